@@ -1,0 +1,104 @@
+/* A chunked arena: blocks are never moved and are freed together. */
+#include "gradin/base.h"
+
+#include <stdarg.h>
+#include <stdatomic.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { ALIGNMENT = 64, CHUNK_BYTES = 1 << 18 };
+
+typedef struct chunk {
+    struct chunk *next;
+    size_t used, size;
+    unsigned char *bytes;
+} chunk;
+
+struct gradin_arena {
+    chunk *newest;
+};
+
+static atomic_long fail_countdown;
+
+void gradin_alloc_fail_at(long n) {
+    atomic_store(&fail_countdown, n);
+}
+
+static bool must_fail(void) {
+    long left = atomic_load(&fail_countdown);
+    return left > 0 && atomic_fetch_sub(&fail_countdown, 1) == 1;
+}
+
+gradin_arena *gradin_arena_create(void) {
+    return must_fail() ? NULL : calloc(1, sizeof(gradin_arena));
+}
+
+void gradin_arena_destroy(gradin_arena *arena) {
+    if (!arena) return;
+    for (chunk *c = arena->newest, *next; c; c = next) {
+        next = c->next;
+        free(c->bytes);
+        free(c);
+    }
+    free(arena);
+}
+
+static chunk *add_chunk(gradin_arena *arena, size_t size) {
+    chunk *c = calloc(1, sizeof *c);
+    if (!c) return NULL;
+    c->size = size > CHUNK_BYTES ? size : CHUNK_BYTES;
+    c->bytes = aligned_alloc(ALIGNMENT, c->size);
+    if (!c->bytes) {
+        free(c);
+        return NULL;
+    }
+    c->next = arena->newest;
+    arena->newest = c;
+    return c;
+}
+
+void *gradin_arena_alloc(gradin_arena *arena, size_t count, size_t size) {
+    size_t bytes;
+    if (__builtin_mul_overflow(count, size, &bytes) || bytes > SIZE_MAX / 2) return NULL;
+    bytes = (bytes + ALIGNMENT) / ALIGNMENT * ALIGNMENT; /* never empty */
+    if (must_fail()) return NULL;
+    chunk *c = arena->newest;
+    if (!c || c->size - c->used < bytes) c = add_chunk(arena, bytes);
+    if (!c) return NULL;
+    void *block = c->bytes + c->used;
+    c->used += bytes;
+    return memset(block, 0, bytes);
+}
+
+char *gradin_arena_copy_text(gradin_arena *arena, const char *text) {
+    if (!text) return NULL;
+    size_t size = strlen(text) + 1;
+    char *copy = gradin_arena_alloc(arena, size, 1);
+    return copy ? memcpy(copy, text, size) : NULL;
+}
+
+char *gradin_arena_print(gradin_arena *arena, const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    int length = vsnprintf(NULL, 0, format, arguments);
+    va_end(arguments);
+    char *text = length < 0 ? NULL : gradin_arena_alloc(arena, (size_t)length + 1, 1);
+    if (!text) return NULL;
+    va_start(arguments, format);
+    vsnprintf(text, (size_t)length + 1, format, arguments);
+    va_end(arguments);
+    return text;
+}
+
+gradin_status gradin_arena_grow(gradin_arena *arena, void **items, int count, int *capacity,
+                                size_t item_size) {
+    if (count < *capacity) return GRADIN_OK;
+    int wanted = *capacity > 0 ? *capacity * 2 : 16;
+    void *block = gradin_arena_alloc(arena, (size_t)wanted, item_size);
+    if (!block) return GRADIN_NO_MEMORY;
+    if (count > 0) memcpy(block, *items, (size_t)count * item_size);
+    *items = block;
+    *capacity = wanted;
+    return GRADIN_OK;
+}

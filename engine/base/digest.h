@@ -1,0 +1,10 @@
+/* base/digest.h: content digest of input files (XXH3, 128 bits, by libxxhash). */
+#ifndef GRADIN_BASE_DIGEST_H
+#define GRADIN_BASE_DIGEST_H
+
+#include <stddef.h>
+
+/* Folds bytes[size] into the running digest hex[33]; start with hex[0] = '\0'. */
+void gradin_digest_fold(char hex[33], const void *bytes, size_t size);
+
+#endif

@@ -1,0 +1,125 @@
+/* gradin/acoustics.h: noise from outside. Bands and ratings, glazing, facade, an overflight, the
+ * room. Bands are the 21 one-third octaves 50 Hz .. 5 kHz unless said; octaves are the 7 from 63 Hz
+ * to 4 kHz. Levels dB re 20 uPa, reduction in dB. */
+#ifndef GRADIN_ACOUSTICS_H
+#define GRADIN_ACOUSTICS_H
+
+#include "gradin/layout.h"
+
+/* ---- bands (IEC 61260-1, IEC 61672-1) ----------------------------------------------------------
+ */
+
+double gradin_band_mid_hz(int band);      /* exact base-10 mid-band, band 0 is 50 Hz */
+int gradin_band_nominal_hz(int band);     /* 50, 63, 80, ... 5000 */
+double gradin_octave_mid_hz(int octave);  /* exact, octave 0 is 63 Hz */
+int gradin_octave_nominal_hz(int octave); /* 63 .. 4000 */
+double gradin_a_weight_db(double f_hz);   /* IEC 61672-1 Annex E */
+/* Energy sum of n levels; -INFINITY levels add nothing. */
+double gradin_level_sum_db(const double *level_db, int n);
+/* A-weighted sum of [GRADIN_N_BAND] at exact mid-bands. */
+double gradin_level_a_db(const double *band_db);
+/* Three thirds to each octave: band_db[GRADIN_N_BAND] -> octave_db[GRADIN_N_OCTAVE]. */
+void gradin_octaves_db(const double *band_db, double *octave_db);
+
+/* ---- ratings ------------------------------------------------------------------------------------
+ */
+
+typedef struct gradin_weighted {
+    int rating_db;              /* Rw, D2m,nT,w ... */
+    int c_db, ctr_db;           /* spectrum adaptation terms C and Ctr */
+    double unfavourable_sum_db; /* at the final shift */
+    int shift_db;
+    double deviation_db[16]; /* unfavourable deviations; 16 thirds or the first 5 for octaves */
+    double x_c_db, x_ctr_db; /* XA1, XA2 before rounding */
+} gradin_weighted;
+
+/* ISO 717-1: r_db[16] thirds 100..3150 Hz (one decimal each; rounded so here). */
+gradin_weighted gradin_rate_thirds(const double r_db[16]);
+/* ISO 717-1 octaves: r_db[5], 125..2000 Hz. */
+gradin_weighted gradin_rate_octaves(const double r_db[5]);
+/* ASTM E413: tl_db[16] thirds 125..4000 Hz; *limited_band gets the index of the band that the 8 dB
+ * rule stops, or -1. */
+int gradin_stc(const double tl_db[16], int *limited_band);
+/* ASTM E1332: tl_db[18] thirds 80..4000 Hz. */
+int gradin_oitc(const double tl_db[18]);
+double gradin_nr_level_db(double nr,
+                          int octave_31_to_8k); /* ISO R 1996 curve, octave 0 is 31.5 Hz */
+/* NC curve value at octave 63 + i, i in [0,8) up to 8 kHz; NC 15..70, linear between tabled curves.
+ */
+double gradin_nc_level_db(double nc, int octave);
+/* NC by tangency of octaves 63..4000 [GRADIN_N_OCTAVE]; 15 stands for 15 or below, 70 for 70 or
+ * above; *octave (may be NULL) gets the band that sets it. */
+double gradin_nc(const double *octave_db, int *octave);
+
+/* ---- air (ISO 9613-1) ---------------------------------------------------------------------------
+ */
+
+/* Pure-tone attenuation coefficient, dB/m. */
+double gradin_air_absorption_dbm(double f_hz, double temperature_c, double humidity_pct,
+                                 double pressure_kpa);
+double gradin_air_speed_ms(double temperature_c);
+
+/* ---- glazing ------------------------------------------------------------------------------------
+ */
+
+/* Sound reduction index R[GRADIN_N_BAND] of a build-up at diffuse incidence; measured data as
+ * given. GRADIN_BAD_INPUT for a build-up that no theory here covers (say, two gaps in a row). */
+gradin_status gradin_glazing_r_db(const gradin_buildup *buildup, double *r_db, gradin_error *error);
+/* Mass of a square metre; 0 when measured. */
+double gradin_glazing_mass_kgm2(const gradin_buildup *buildup);
+/* Critical frequency of one homogeneous plate. */
+double gradin_critical_hz(double thickness_m, double density_kgm3, double young_pa, double poisson,
+                          double speed_ms);
+/* Mass-air-mass resonance at normal incidence. */
+double gradin_mass_air_mass_hz(double m1_kgm2, double m2_kgm2, double gap_m, double rho_kgm3,
+                               double speed_ms);
+/* Limp panel: normal-incidence R; diffuse R with incidence up to limit_deg. a = pi f m/(rho c). */
+double gradin_mass_law_normal_db(double a);
+double gradin_mass_law_diffuse_db(double a, double limit_deg);
+
+/* ---- facade (ISO 12354-3)
+ * ------------------------------------------------------------------------ */
+
+/* Composite R' of elements: tau_sum = sum(S_i/S tau_i) + sum(A0/S 10^(-Dn,e/10)). part_tau[n] are
+ * S_i tau_i in m2 or A0 10^(-Dn,e/10); area_m2 is S. */
+double gradin_composite_r_db(const double *part_tau_m2, int n, double area_m2);
+/* D2m,nT = R' + dL_fs + 10 lg(V/(6 T0 S)), T0 = 0.5 s. */
+double gradin_d2m_nt_db(double r_db, double delta_l_fs_db, double volume_m3, double area_m2);
+
+/* ---- per seat
+ * ------------------------------------------------------------------------------------- */
+
+typedef enum gradin_shade_state {
+    GRADIN_SHADES_AS_SET,
+    GRADIN_SHADES_OPEN,
+    GRADIN_SHADES_SHUT,
+    GRADIN_N_SHADE_STATE
+} gradin_shade_state;
+
+typedef struct gradin_noise {
+    int n_seat, n_element, n_buildup;
+    double *lamax_db[GRADIN_N_SHADE_STATE]; /* each [n_seat]: A-weighted maximum over the pass */
+    double *laeq_db;                        /* [n_seat] over the pass window, shades as set */
+    double *band_db;      /* [n_seat][GRADIN_N_BAND] at the time of the maximum, as set */
+    double *nc;           /* [n_seat] at the maximum, as set */
+    double *excess_db;    /* [n_seat] largest octave excess over the hall's NC; NAN without one */
+    int *loudest_element; /* [n_seat] element that brings most A-weighted energy at the maximum */
+    double *r_db;         /* [n_buildup][GRADIN_N_BAND] */
+    gradin_weighted *rw;  /* [n_buildup] */
+    double facade_r_db[GRADIN_N_SHADE_STATE][GRADIN_N_BAND]; /* composite R', diffuse */
+    int d2m_nt_w_db[GRADIN_N_SHADE_STATE];
+    double *share; /* [n_element] share of the A-weighted power let in at the room's maximum */
+    double reverberation_s[GRADIN_N_BAND]; /* Eyring with air, as set */
+    double outside_lamax_db; /* free field at the point of the room nearest the track */
+    double maximum_s;        /* time of the room's maximum, 0 at the closest approach */
+    double closest_m;        /* least distance from the track to the room's centre */
+    double window_s;         /* length of the pass window */
+    double uncertainty_db;   /* standard uncertainty of a level, method's usual figure */
+} gradin_noise;
+
+/* Needs model->pass and at least one element, else GRADIN_BAD_USE. Results into the arena; the same
+ * for any thread count. */
+gradin_status gradin_noise_compute(gradin_arena *arena, const gradin_model *model,
+                                   gradin_noise *noise, gradin_error *error);
+
+#endif

@@ -1,0 +1,134 @@
+/* gradin/geometry.h: plan polygons, analytic shapes, segment tests, sampling, visibility of a set
+ * of points from one eye. Knows no word of venues: causes and owners are plain integers. */
+#ifndef GRADIN_GEOMETRY_H
+#define GRADIN_GEOMETRY_H
+
+#include "gradin/base.h"
+
+/* ---- plan polygons -------------------------------------------------------------------------- */
+
+/* A simple polygon, either winding, not closed (last corner != first). The corners belong to the
+ * caller. */
+typedef struct gradin_polygon {
+    const gradin_vec2 *corner_m; /* [n_corner] */
+    int n_corner;                /* >= 3 */
+} gradin_polygon;
+
+typedef struct gradin_box2 {
+    double x_min_m, y_min_m, x_max_m, y_max_m;
+} gradin_box2;
+
+double gradin_polygon_area_m2(gradin_polygon polygon); /* >= 0 */
+gradin_vec2 gradin_polygon_centroid_m(gradin_polygon polygon);
+gradin_box2 gradin_polygon_bounds(gradin_polygon polygon);
+/* Interior or boundary (within 1e-9 m). */
+bool gradin_polygon_contains(gradin_polygon polygon, gradin_vec2 point_m);
+/* No two edges cross and no corner repeats. */
+bool gradin_polygon_is_simple(gradin_polygon polygon);
+/* Closest point of the boundary to point_m; *edge (may be NULL) gets the edge's index. */
+gradin_vec2 gradin_polygon_nearest_m(gradin_polygon polygon, gradin_vec2 point_m, int *edge);
+/* Interiors of two simple polygons share more than touch_m of depth in any direction (exact for
+ * convex polygons by separating axes; a concave one is judged by edge crossings and containment).
+ */
+bool gradin_polygon_overlap(gradin_polygon a, gradin_polygon b, double touch_m);
+/* Distance along the plan ray origin + t*unit, t >= 0, to the first boundary crossing; false when
+ * the ray misses. An origin inside gives 0. */
+bool gradin_polygon_ray_m(gradin_polygon polygon, gradin_vec2 origin_m, gradin_vec2 unit,
+                          double *t_m);
+/* Four corners of a rectangle: `along` lies along the bearing, `across` to its right; centre on
+ * centre_m. */
+void gradin_rectangle_corners(gradin_vec2 centre_m, double bearing_deg, double along_m,
+                              double across_m, gradin_vec2 corner_m[4]);
+
+/* Centres of a square grid over the polygon that lie inside it: the finest spacing for which at
+ * least n_wanted lie inside is found by bisection, the grid is centred on the bounding box. Each
+ * sample stands for the same area. *point_m gets [*n_point] in the arena. */
+gradin_status gradin_polygon_grid(gradin_arena *arena, gradin_polygon polygon, int n_wanted,
+                                  gradin_vec2 **point_m, int *n_point);
+
+/* ---- shapes --------------------------------------------------------------------------------- */
+
+typedef enum gradin_shape_kind {
+    GRADIN_SHAPE_ELLIPSOID, /* axes: forward (bearing), right, up */
+    GRADIN_SHAPE_CAPSULE,   /* all points within radius_m of the segment a-b */
+    GRADIN_SHAPE_BOX,       /* turned about z only */
+    GRADIN_SHAPE_PRISM,     /* simple polygon between two heights */
+    GRADIN_SHAPE_TRIANGLE
+} gradin_shape_kind;
+
+typedef struct gradin_shape {
+    gradin_shape_kind kind;
+    union {
+        struct {
+            gradin_vec3 centre_m;
+            double half_forward_m, half_right_m, half_up_m; /* semi-axes / half sizes */
+            gradin_vec2 forward;                            /* unit vector on plan */
+        } solid;                                            /* ellipsoid and box */
+        struct {
+            gradin_vec3 a_m, b_m;
+            double radius_m;
+        } capsule;
+        struct {
+            gradin_polygon polygon;
+            double bottom_m, top_m;
+        } prism;
+        struct {
+            gradin_vec3 corner_m[3];
+        } triangle;
+    } as;
+    gradin_vec3 bound_centre_m; /* bounding sphere, filled by the constructors */
+    double bound_radius_m;
+} gradin_shape;
+
+gradin_shape gradin_ellipsoid(gradin_vec3 centre_m, double bearing_deg, double half_forward_m,
+                              double half_right_m, double half_up_m);
+gradin_shape gradin_sphere(gradin_vec3 centre_m, double radius_m);
+gradin_shape gradin_capsule(gradin_vec3 a_m, gradin_vec3 b_m, double radius_m);
+gradin_shape gradin_box(gradin_vec3 centre_m, double bearing_deg, double half_forward_m,
+                        double half_right_m, double half_up_m);
+/* The polygon's corners must outlive the shape. */
+gradin_shape gradin_prism(gradin_polygon polygon, double bottom_m, double top_m);
+gradin_shape gradin_triangle(gradin_vec3 a_m, gradin_vec3 b_m, gradin_vec3 c_m);
+
+/* Does the open segment eye-target meet the closed shape? *t (may be NULL) gets the fraction of the
+ * way at which it enters, 0 when the eye is inside. Contacts within GRADIN_SEGMENT_END of either
+ * end (as a fraction) do not count unless the eye is inside; a graze whose chord is shorter than
+ * rounding may go either way, and that is the only tie. */
+#define GRADIN_SEGMENT_END 1e-9
+bool gradin_shape_hit(const gradin_shape *shape, gradin_vec3 eye_m, gradin_vec3 target_m,
+                      double *t);
+
+/* ---- visibility ----------------------------------------------------------------------------- */
+
+enum { GRADIN_NO_OWNER = -1, GRADIN_CLEAR = -1 };
+
+typedef struct gradin_occluder {
+    gradin_shape shape;
+    int cause; /* caller's own class, 0 .. */
+    int owner; /* an eye with the same owner is not hidden by it; GRADIN_NO_OWNER blocks all */
+    int name;  /* caller's own index of a name */
+} gradin_occluder;
+
+typedef struct gradin_scene {
+    const gradin_occluder *occluder; /* [n_occluder] */
+    int n_occluder;
+} gradin_scene;
+
+/* First occluder met on the way from the eye to each sample: first[i] is its index in the scene, or
+ * GRADIN_CLEAR. Equal entry fractions go to the lower index. Tests every occluder: the reference
+ * that every faster kernel must equal. sample_m is [n_sample], first is [n_sample]. */
+void gradin_visibility_reference(const gradin_scene *scene, gradin_vec3 eye_m, int owner,
+                                 const gradin_vec3 *sample_m, int n_sample, int32_t *first);
+
+/* Scratch for gradin_visibility, one a thread; from the arena. NULL when out of memory. */
+typedef struct gradin_visibility_scratch gradin_visibility_scratch;
+gradin_visibility_scratch *gradin_visibility_scratch_create(gradin_arena *arena,
+                                                            const gradin_scene *scene);
+
+/* The same answer, bit for bit, with occluders culled by the cone of the samples and met in order
+ * of distance. */
+void gradin_visibility(const gradin_scene *scene, gradin_vec3 eye_m, int owner,
+                       const gradin_vec3 *sample_m, int n_sample, int32_t *first,
+                       gradin_visibility_scratch *scratch);
+
+#endif

@@ -1,0 +1,14 @@
+/* gradin/gradin.h: the whole library. */
+#ifndef GRADIN_GRADIN_H
+#define GRADIN_GRADIN_H
+
+#include "gradin/acoustics.h"
+#include "gradin/base.h"
+#include "gradin/geometry.h"
+#include "gradin/layout.h"
+#include "gradin/render.h"
+#include "gradin/sightline.h"
+#include "gradin/studies.h"
+#include "gradin/table.h"
+
+#endif

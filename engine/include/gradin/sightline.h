@@ -1,0 +1,97 @@
+/* gradin/sightline.h: what each seat sees. C-value and rake formulas, occlusion of the focus by
+ * cause, viewing angles, rating. */
+#ifndef GRADIN_SIGHTLINE_H
+#define GRADIN_SIGHTLINE_H
+
+#include "gradin/layout.h"
+
+/* ---- C-value and rake (plane formulas) --------------------------------------------------------
+ */
+
+/* C = D(N+R)/(D+T) - R: height by which the rear eye's ray to the focus passes above the front eye.
+ * d_m, r_m: front eye to focus, horizontal and vertical; n_m riser; t_m row depth. NAN when
+ * d_m + t_m <= 0. */
+double gradin_c_value_m(double d_m, double r_m, double n_m, double t_m);
+/* The riser that gives c_m: N = (R+C)(D+T)/D - R. NAN when d_m <= 0. */
+double gradin_riser_m(double c_m, double d_m, double r_m, double t_m);
+/* Seeing past the row two ahead: C2 = D(2N+R)/(D+2T) - R, d_m and r_m at that row's eye. */
+double gradin_c_value_two_rows_m(double d_m, double r_m, double n_m, double t_m);
+double gradin_riser_two_rows_m(double c_m, double d_m, double r_m, double t_m);
+
+/* Constant-C rake: eye heights above focus r_m[n_row] of rows at d_1_m, d_1_m + t_m, ... with the
+ * first at r_1_m. */
+void gradin_rake_constant_c(double d_1_m, double r_1_m, double t_m, double c_m, int n_row,
+                            double *r_m);
+/* C of each row 2..n_row of a constant-riser rake: c_m[n_row], c_m[0] is NAN. */
+void gradin_rake_constant_riser(double d_1_m, double r_1_m, double t_m, double n_m, int n_row,
+                                double *c_m);
+
+/* Free angle between two heads of breadth head_m, seat spacing seat_m, seen from between them at
+ * t_m behind: 2 atan((seat - head)/(2 t)). */
+double gradin_window_deg(double seat_m, double head_m, double t_m);
+/* Probability that one person's crown does not reach the ray: Phi((C - crown)/sqrt(s1^2 + s2^2)).
+ */
+double gradin_clear_probability(double c_m, double crown_m, double sd_rear_m, double sd_front_m);
+
+/* ---- per seat -------------------------------------------------------------------------------- */
+
+typedef enum gradin_c_case {
+    GRADIN_C_NONE,          /* nobody between the eye and the focus in its viewing plane */
+    GRADIN_C_ROW_IN_FRONT,  /* a head of the row in front stands in the viewing plane */
+    GRADIN_C_TWO_AHEAD,     /* the row in front leaves a gap; a head two rows ahead stands in it */
+    GRADIN_C_BETWEEN_HEADS, /* both rows leave a gap; C against the row in front is given */
+    GRADIN_N_C_CASE
+} gradin_c_case;
+
+const char *gradin_c_case_name(gradin_c_case c_case); /* "none", "row in front", ... */
+
+typedef enum gradin_reason {
+    GRADIN_REASON_NONE,
+    GRADIN_REASON_VISIBLE,
+    GRADIN_REASON_C_VALUE,
+    GRADIN_REASON_DISTANCE,
+    GRADIN_REASON_OFF_AXIS,
+    GRADIN_REASON_DOWN,
+    GRADIN_REASON_TURN,
+    GRADIN_N_REASON
+} gradin_reason;
+
+const char *gradin_reason_name(gradin_reason reason);
+
+/* All arrays are [n_seat] unless said; a figure that does not apply is NAN. */
+typedef struct gradin_sight {
+    int n_seat, n_sample;  /* samples a seat, over all focus areas */
+    double *visible;       /* fraction of the focus seen, 0..1, by weight */
+    double *hidden;        /* [n_seat][GRADIN_N_CAUSE] fraction hidden, by first occluder met */
+    int *worst_occluder;   /* index into model->occluder_name, -1 when nothing hides */
+    double *worst_hidden;  /* fraction that the worst occluder hides */
+    gradin_c_case *c_case; /* which case c_m is */
+    double *c_m;           /* the C-value that applies */
+    double *d_m, *n_m, *r_m, *t_m; /* its D, N, R, T */
+    double *c_row_m;               /* C against the row in front, whatever the stagger */
+    double *c_two_m;               /* C against two rows ahead */
+    int *front_seat;               /* seat behind which c_m was taken, -1 */
+    double *distance_m;            /* eye to the centroid of the focus (weighted), in space */
+    double *nearest_m;             /* eye to the nearest edge of the focus, on plan */
+    double *off_axis_deg; /* between the stage axis and the line from focus to seat, on plan */
+    double *down_deg;     /* from the eye down to the focus centroid; negative looks up */
+    double *turn_deg;     /* head turn from the seat's facing to the focus centroid, 0..180 */
+    double *width_deg;    /* horizontal angle that the focus fills, 0..360 */
+    gradin_rating *rating;
+    gradin_reason *reason;         /* figure that sets the rating; NONE when clear */
+    int n_rating[GRADIN_N_RATING]; /* seats by rating */
+} gradin_sight;
+
+typedef struct gradin_sight_options {
+    int n_sample;       /* wanted over all focus areas, 1..GRADIN_MAX_SAMPLE; 0 means 1024 */
+    bool use_reference; /* brute force, for tests */
+    void (*progress)(void *user, int done, int total); /* may be NULL; called from one thread */
+    void *progress_user;
+} gradin_sight_options;
+
+/* Results into the arena. The same for any thread count. */
+gradin_status gradin_sight_compute(gradin_arena *arena, const gradin_model *model,
+                                   const gradin_sight_options *options, gradin_sight *sight,
+                                   gradin_error *error);
+
+#endif

@@ -1,0 +1,21 @@
+/* gradin/table.h: results as CSV (RFC 4180) and JSON. Numbers are formatted in one place; computes
+ * nothing. */
+#ifndef GRADIN_TABLE_H
+#define GRADIN_TABLE_H
+
+#include "gradin/studies.h"
+
+/* The seat table as text in the arena: one header line with units in the names, one line a seat. */
+gradin_status gradin_seats_csv(gradin_arena *arena, const gradin_assessment *assessment,
+                               char **text, size_t *size, gradin_error *error);
+/* The summary as JSON text in the arena; schema in reference/summary-schema.json. */
+gradin_status gradin_summary_json(gradin_arena *arena, const gradin_assessment *assessment,
+                                  char **text, size_t *size, gradin_error *error);
+/* The one-screen summary for a terminal, at most 100 columns wide, in the arena. */
+gradin_status gradin_summary_text(gradin_arena *arena, const gradin_assessment *assessment,
+                                  char **text, gradin_error *error);
+/* The same two files written into folder dir (which exists), whole or not at all. */
+gradin_status gradin_tables_write(const gradin_assessment *assessment, const char *dir,
+                                  gradin_error *error);
+
+#endif

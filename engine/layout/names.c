@@ -1,0 +1,23 @@
+/* English names of the model's enumerations. */
+#include "gradin/layout.h"
+
+const char *gradin_cause_name(gradin_cause cause) {
+    static const char *const name[GRADIN_N_CAUSE] = {"heads", "rails", "structure", "arch"};
+    return cause < GRADIN_N_CAUSE ? name[cause] : "none";
+}
+
+const char *gradin_seat_kind_name(gradin_seat_kind kind) {
+    static const char *const name[] = {"seat", "wheelchair", "companion"};
+    return kind <= GRADIN_SEAT_COMPANION ? name[kind] : "none";
+}
+
+const char *gradin_rating_name(gradin_rating rating) {
+    static const char *const name[GRADIN_N_RATING] = {"clear", "good", "fair", "poor"};
+    return rating < GRADIN_N_RATING ? name[rating] : "none";
+}
+
+const char *gradin_form_name(gradin_form form) {
+    static const char *const name[] = {"end stage", "thrust",     "in the round",
+                                       "traverse",  "flat floor", "custom"};
+    return form <= GRADIN_FORM_CUSTOM ? name[form] : "none";
+}
