@@ -1,0 +1,190 @@
+/* Plan polygons against arithmetic by hand and against each other. */
+#include "random.h"
+
+#include <criterion/criterion.h>
+#include <string.h>
+
+#define POLYGON(...)                                                                               \
+    ((gradin_polygon){(const gradin_vec2[]){__VA_ARGS__},                                          \
+                      (int)(sizeof((const gradin_vec2[]){__VA_ARGS__}) / sizeof(gradin_vec2))})
+
+#define NEAR(a, b) cr_assert(fabs((a) - (b)) <= 1e-9, "%s = %.12f, not %.12f", #a, (a), (b))
+
+/* An L: 4 x 4 without its upper right quarter. */
+#define ELL POLYGON({0, 0}, {4, 0}, {4, 2}, {2, 2}, {2, 4}, {0, 4})
+#define SQUARE POLYGON({0, 0}, {4, 0}, {4, 4}, {0, 4})
+
+Test(polygon, area_and_centroid_do_not_depend_on_winding_or_place) {
+    gradin_polygon ell = ELL;
+    gradin_vec2 back[6], far[6];
+    for (int i = 0; i < 6; i++) {
+        back[i] = ell.corner_m[5 - i];
+        far[i] = (gradin_vec2){ell.corner_m[i].x + 5e5, ell.corner_m[i].y - 4e5};
+    }
+    NEAR(gradin_polygon_area_m2(ell), 12.0);
+    NEAR(gradin_polygon_area_m2((gradin_polygon){back, 6}), 12.0);
+    NEAR(gradin_polygon_area_m2((gradin_polygon){far, 6}), 12.0);
+    /* by parts: 8 at (2, 1), 4 at (1, 3) */
+    gradin_vec2 c = gradin_polygon_centroid_m((gradin_polygon){back, 6});
+    NEAR(c.x, 5.0 / 3.0);
+    NEAR(c.y, 5.0 / 3.0);
+    c = gradin_polygon_centroid_m((gradin_polygon){far, 6});
+    NEAR(c.x - 5e5, 5.0 / 3.0);
+    c = gradin_polygon_centroid_m(POLYGON({0, 0}, {2, 2}, {4, 4}));
+    NEAR(c.x, 2.0);
+}
+
+Test(polygon, contains_its_boundary_and_not_its_notch) {
+    gradin_polygon ell = ELL;
+    cr_assert(gradin_polygon_contains(ell, (gradin_vec2){1, 3}));
+    cr_assert_not(gradin_polygon_contains(ell, (gradin_vec2){3, 3}));
+    cr_assert(gradin_polygon_contains(ell, (gradin_vec2){3, 2}));
+    cr_assert(gradin_polygon_contains(ell, (gradin_vec2){0, 0}));
+    cr_assert(gradin_polygon_contains(ell, (gradin_vec2){4, 1}));
+    cr_assert(gradin_polygon_contains(ell, (gradin_vec2){4 + 5e-10, 1}));
+    cr_assert_not(gradin_polygon_contains(ell, (gradin_vec2){4 + 5e-9, 1}));
+    cr_assert_not(gradin_polygon_contains(ell, (gradin_vec2){-1, 2}));
+    cr_assert_not(gradin_polygon_contains(ell, (gradin_vec2){5, 2}));
+}
+
+Test(polygon, simplicity) {
+    cr_assert(gradin_polygon_is_simple(ELL));
+    cr_assert_not(gradin_polygon_is_simple(POLYGON({0, 0}, {4, 4}, {4, 0}, {0, 4})), "bow tie");
+    cr_assert_not(gradin_polygon_is_simple(POLYGON({0, 0}, {4, 0}, {4, 0}, {0, 4})), "repeated");
+    cr_assert_not(gradin_polygon_is_simple(POLYGON({0, 0}, {4, 0}, {2, 0}, {2, 4})), "spike");
+    cr_assert_not(gradin_polygon_is_simple(POLYGON({0, 0}, {4, 0}, {4, 4}, {2, 0}, {0, 4})),
+                  "a corner touches an edge");
+    cr_assert_not(gradin_polygon_is_simple(POLYGON({0, 0}, {2, 2}, {4, 0}, {4, 4}, {2, 2}, {0, 4})),
+                  "a corner twice, apart");
+    cr_assert(gradin_polygon_is_simple(POLYGON({0, 0}, {2, 0}, {4, 0}, {4, 4})), "straight corner");
+}
+
+Test(polygon, nearest_and_edge) {
+    int edge = -1;
+    gradin_vec2 p = gradin_polygon_nearest_m(ELL, (gradin_vec2){3.1, 2.6}, &edge);
+    NEAR(p.x, 3.1);
+    NEAR(p.y, 2.0);
+    cr_assert_eq(edge, 2);
+    p = gradin_polygon_nearest_m(ELL, (gradin_vec2){6, -1}, NULL);
+    NEAR(p.x, 4.0);
+    NEAR(p.y, 0.0);
+}
+
+Test(polygon, ray) {
+    double t = -1.0;
+    cr_assert(gradin_polygon_ray_m(ELL, (gradin_vec2){3, 6}, (gradin_vec2){0, -1}, &t));
+    NEAR(t, 4.0);
+    cr_assert(gradin_polygon_ray_m(ELL, (gradin_vec2){3, 1}, (gradin_vec2){0, -1}, &t));
+    NEAR(t, 0.0);
+    cr_assert_not(gradin_polygon_ray_m(ELL, (gradin_vec2){3, 6}, (gradin_vec2){0, 1}, &t));
+    cr_assert_not(gradin_polygon_ray_m(ELL, (gradin_vec2){5, 6}, (gradin_vec2){0, -1}, &t));
+    cr_assert(gradin_polygon_ray_m(ELL, (gradin_vec2){-3, 4}, (gradin_vec2){1, 0}, &t), "along");
+    NEAR(t, 3.0);
+    cr_assert(gradin_polygon_ray_m(ELL, (gradin_vec2){3, 3}, (gradin_vec2){-1, 0}, &t), "notch");
+    NEAR(t, 1.0);
+}
+
+Test(polygon, overlap_of_convex_pairs_is_exact_at_the_touch) {
+    gradin_polygon square = SQUARE;
+    cr_assert_not(gradin_polygon_overlap(square, POLYGON({4, 0}, {8, 0}, {8, 4}, {4, 4}), 0.0));
+    cr_assert(gradin_polygon_overlap(square, POLYGON({3.9, 0}, {8, 0}, {8, 4}, {3.9, 4}), 0.05));
+    cr_assert_not(
+        gradin_polygon_overlap(square, POLYGON({3.9, 0}, {8, 0}, {8, 4}, {3.9, 4}), 0.15));
+    cr_assert(gradin_polygon_overlap(square, POLYGON({1, 1}, {2, 1}, {2, 2}), 0.01), "inside");
+    cr_assert(gradin_polygon_overlap(square, square, 0.01), "itself");
+    cr_assert(gradin_polygon_overlap(POLYGON({-1, 1}, {9, 1}, {9, 2}, {-1, 2}), square, 0.01));
+    /* bounding boxes meet, the diagonal keeps them apart */
+    cr_assert_not(gradin_polygon_overlap(square, POLYGON({5, 3.5}, {5, 8}, {3.5, 5}), 0.0));
+}
+
+Test(polygon, overlap_of_a_concave_one) {
+    gradin_polygon ell = ELL;
+    cr_assert_not(gradin_polygon_overlap(ell, POLYGON({2, 2}, {4, 2}, {4, 4}, {2, 4}), 0.001),
+                  "fills notch");
+    cr_assert(gradin_polygon_overlap(ell, POLYGON({1.9, 1.9}, {4, 1.9}, {4, 4}, {1.9, 4}), 0.001));
+    cr_assert(gradin_polygon_overlap(ell, ell, 0.001), "itself");
+    cr_assert(gradin_polygon_overlap(ell, POLYGON({3, -1}, {3.5, -1}, {3.5, 5}, {3, 5}), 0.001));
+    cr_assert(gradin_polygon_overlap(ell, POLYGON({-1, -1}, {9, -1}, {9, 9}, {-1, 9}), 0.001));
+}
+
+Test(polygon, rectangle_corners) {
+    gradin_vec2 corner[4];
+    gradin_rectangle_corners((gradin_vec2){10, 20}, 90.0, 6.0, 2.0, corner);
+    /* facing east: along is x, right is south */
+    NEAR(corner[2].x, 13.0);
+    NEAR(corner[2].y, 19.0);
+    NEAR(corner[0].x, 7.0);
+    NEAR(corner[0].y, 21.0);
+    NEAR(gradin_polygon_area_m2((gradin_polygon){corner, 4}), 12.0);
+}
+
+Test(polygon, grid_has_enough_and_few_spare_samples_inside) {
+    random_source r = {11};
+    for (int trial = 0; trial < 40; trial++) {
+        gradin_arena *arena = gradin_arena_create();
+        gradin_vec2 corner[RANDOM_CORNERS], *point;
+        gradin_polygon star =
+            random_star(&r, (gradin_vec2){3, -40}, 1.0, 6.0, RANDOM_CORNERS, corner);
+        int n_wanted = 1 + trial * 50, n;
+        cr_assert_eq(gradin_polygon_grid(arena, star, n_wanted, &point, &n), GRADIN_OK);
+        cr_assert(n >= n_wanted && n <= n_wanted + 20 + n_wanted / 20, "%d for %d", n, n_wanted);
+        for (int i = 0; i < n; i++)
+            cr_assert(gradin_polygon_contains(star, point[i]), "trial %d sample %d", trial, i);
+        gradin_arena_destroy(arena);
+    }
+}
+
+Test(polygon, grid_is_complete_and_even) {
+    gradin_arena *arena = gradin_arena_create();
+    gradin_vec2 *point;
+    int n;
+    cr_assert_eq(gradin_polygon_grid(arena, ELL, 1200, &point, &n), GRADIN_OK);
+    int low = 0;
+    gradin_vec2 mean = {0, 0};
+    for (int i = 0; i < n; i++) {
+        low += point[i].y < 2.0;
+        mean = (gradin_vec2){mean.x + point[i].x / n, mean.y + point[i].y / n};
+    }
+    /* two thirds of the area, the centroid by parts; a row more or less is 2 % */
+    cr_assert(fabs((double)low / n - 2.0 / 3.0) < 0.02, "%d of %d", low, n);
+    cr_assert(fabs(mean.x - 5.0 / 3.0) < 0.02 && fabs(mean.y - 5.0 / 3.0) < 0.02);
+    gradin_arena_destroy(arena);
+}
+
+Test(polygon, grid_mirrors) {
+    random_source r = {5};
+    gradin_arena *arena = gradin_arena_create();
+    gradin_vec2 corner[RANDOM_CORNERS], mirror[RANDOM_CORNERS], *a, *b;
+    int n_a, n_b;
+    gradin_polygon star = random_star(&r, (gradin_vec2){3, 4}, 1.0, 6.0, RANDOM_CORNERS, corner);
+    for (int i = 0; i < RANDOM_CORNERS; i++) mirror[i] = (gradin_vec2){-corner[i].x, corner[i].y};
+    cr_assert_eq(gradin_polygon_grid(arena, star, 500, &a, &n_a), GRADIN_OK);
+    cr_assert_eq(
+        gradin_polygon_grid(arena, (gradin_polygon){mirror, RANDOM_CORNERS}, 500, &b, &n_b),
+        GRADIN_OK);
+    cr_assert_eq(n_a, n_b);
+    double sum = 0.0;
+    for (int i = 0; i < n_a; i++) sum += a[i].x + b[i].x;
+    cr_assert(fabs(sum) < 1e-9 * n_a);
+    gradin_arena_destroy(arena);
+}
+
+Test(polygon, grid_refuses) {
+    gradin_arena *arena = gradin_arena_create();
+    gradin_vec2 *point;
+    int n;
+    cr_assert_eq(gradin_polygon_grid(arena, SQUARE, 0, &point, &n), GRADIN_BAD_USE);
+    cr_assert_eq(gradin_polygon_grid(arena, POLYGON({0, 0}, {1, 1}, {2, 2}), 9, &point, &n),
+                 GRADIN_BAD_INPUT);
+    cr_assert_eq(gradin_polygon_grid(arena, POLYGON({0, 0}, {NAN, 1}, {2, 0}), 9, &point, &n),
+                 GRADIN_BAD_INPUT);
+    cr_assert_eq(gradin_polygon_grid(arena, POLYGON({0, 0}, {1e6, 0}, {1e6, 1e-9}, {0, 1e-9}), 9,
+                                     &point, &n),
+                 GRADIN_BAD_INPUT);
+    for (int k = 1; k <= 2; k++) {
+        gradin_alloc_fail_at(k);
+        cr_assert_eq(gradin_polygon_grid(arena, SQUARE, 10, &point, &n), GRADIN_NO_MEMORY);
+    }
+    gradin_alloc_fail_at(0);
+    gradin_arena_destroy(arena);
+}

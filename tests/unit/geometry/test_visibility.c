@@ -1,0 +1,134 @@
+/* The quick kernel gives what the reference gives, bit for bit. */
+#include "random.h"
+
+#include <criterion/criterion.h>
+#include <string.h>
+
+enum { N_OCCLUDER = 160, N_SAMPLE = 300 };
+
+typedef struct random_scene {
+    gradin_occluder occluder[N_OCCLUDER];
+    gradin_vec2 corner[N_OCCLUDER][RANDOM_CORNERS];
+    gradin_vec3 sample[N_SAMPLE];
+    gradin_scene scene;
+} random_scene;
+
+/* size: of the occluders; spread: half edge of the cube of samples, far from the eyes when small */
+static void draw(random_scene *w, random_source *r, double size, double spread) {
+    gradin_vec3 middle = random_point(r, 6.0);
+    for (int k = 0; k < N_OCCLUDER; k++) {
+        gradin_shape_kind kind = (gradin_shape_kind)(random_between(r, 0.0, 4.999));
+        w->occluder[k].shape = random_shape(r, kind, 6.0, size, w->corner[k]);
+        w->occluder[k].owner = k % 7 - 1;
+        /* some twins: equal entries must go to the lower index */
+        if (k > 0 && k % 5 == 0) w->occluder[k].shape = w->occluder[k - 1].shape;
+    }
+    for (int i = 0; i < N_SAMPLE; i++) w->sample[i] = gradin_add(middle, random_point(r, spread));
+    w->scene = (gradin_scene){w->occluder, N_OCCLUDER};
+}
+
+static int compare_once(const random_scene *w, gradin_vec3 eye, int owner, int n_sample,
+                        const char *what, int trial) {
+    int32_t slow[N_SAMPLE], quick[N_SAMPLE];
+    int n_hidden = 0;
+    gradin_arena *arena = gradin_arena_create();
+    gradin_visibility_scratch *scratch = gradin_visibility_scratch_create(arena, &w->scene);
+    memset(quick, 0x55, sizeof quick);
+    gradin_visibility_reference(&w->scene, eye, owner, w->sample, n_sample, slow);
+    gradin_visibility(&w->scene, eye, owner, w->sample, n_sample, quick, scratch);
+    for (int i = 0; i < n_sample; i++) {
+        cr_assert_eq(slow[i], quick[i], "%s, trial %d, sample %d: %d, quick %d", what, trial, i,
+                     slow[i], quick[i]);
+        n_hidden += slow[i] != GRADIN_CLEAR;
+    }
+    gradin_arena_destroy(arena);
+    return n_hidden;
+}
+
+static void compare_many(uint64_t seed, double size, double spread, const char *what) {
+    static random_scene world;
+    random_source r = {seed};
+    long n_hidden = 0, n_all = 0;
+    for (int trial = 0; trial < 150; trial++) {
+        draw(&world, &r, size, spread);
+        int n_sample = trial % 3 == 0 ? 1 + trial : N_SAMPLE;
+        n_hidden +=
+            compare_once(&world, random_point(&r, 8.0), trial % 9 - 2, n_sample, what, trial);
+        n_all += n_sample;
+    }
+    cr_assert(n_hidden > n_all / 50 && n_hidden < n_all, "%s: %ld hidden of %ld", what, n_hidden,
+              n_all);
+}
+
+Test(visibility, quick_equals_reference_small_things) {
+    compare_many(31, 0.3, 3.0, "small");
+}
+Test(visibility, quick_equals_reference_large_things) {
+    compare_many(32, 2.0, 3.0, "large");
+}
+Test(visibility, quick_equals_reference_narrow_cone) {
+    compare_many(33, 0.4, 0.05, "narrow");
+}
+Test(visibility, quick_equals_reference_all_round) {
+    compare_many(34, 0.4, 12.0, "all round");
+}
+
+/* Rows of heads, a flat floor of lifts and rails: aligned shapes, samples on faces. */
+Test(visibility, quick_equals_reference_in_a_regular_hall) {
+    static random_scene world;
+    int n = 0;
+    for (int row = 0; row < 8; row++)
+        for (int k = 0; k < 10; k++) {
+            gradin_vec3 head = {k - 4.5, 4.0 + 0.9 * row, 1.2 + 0.03 * row};
+            gradin_vec2 *corner = world.corner[n];
+            world.occluder[n].owner = n;
+            world.occluder[n++].shape = gradin_ellipsoid(head, 180.0, 0.1, 0.08, 0.13);
+            gradin_rectangle_corners((gradin_vec2){head.x, head.y}, 180.0, 0.9, 1.0, corner);
+            world.occluder[n].owner = GRADIN_NO_OWNER;
+            world.occluder[n++].shape =
+                gradin_prism((gradin_polygon){corner, 4}, -1.0, row < 4 ? 0.0 : 0.03 * row);
+        }
+    world.occluder[n - 1].shape =
+        gradin_capsule((gradin_vec3){-5, 3, 1}, (gradin_vec3){5, 3, 1}, 0.025);
+    for (int i = 0; i < N_SAMPLE; i++)
+        world.sample[i] = (gradin_vec3){i % 20 * 0.5 - 4.75, i / 20 * 0.45, 0.0};
+    world.scene = (gradin_scene){world.occluder, n};
+    int n_hidden = 0;
+    for (int row = 0; row < 8; row++)
+        for (int k = 0; k < 10; k++)
+            n_hidden +=
+                compare_once(&world, (gradin_vec3){k - 4.5, 4.0 + 0.9 * row, 1.2 + 0.03 * row},
+                             (row * 10 + k) * 2, N_SAMPLE, "hall", row * 10 + k);
+    cr_assert(n_hidden > 2000 && n_hidden < 22000, "%d", n_hidden);
+}
+
+Test(visibility, first_met_hides_and_own_head_does_not) {
+    gradin_occluder row[3] = {{gradin_sphere((gradin_vec3){8, 0, 0}, 0.1), 0, GRADIN_NO_OWNER, 0},
+                              {gradin_sphere((gradin_vec3){0.05, 0, 0}, 0.1), 0, 4, 0},
+                              {gradin_sphere((gradin_vec3){2, 0, 0}, 0.1), 0, 5, 0}};
+    gradin_scene scene = {row, 3};
+    gradin_vec3 eye = {0, 0, 0}, sample[2] = {{10, 0, 0}, {10, 3, 0}};
+    int32_t first[2];
+    gradin_visibility_reference(&scene, eye, 4, sample, 2, first);
+    cr_assert(first[0] == 2 && first[1] == GRADIN_CLEAR);
+    gradin_visibility_reference(&scene, eye, 5, sample, 2, first);
+    cr_assert(first[0] == 1 && first[1] == 1);
+    gradin_visibility_reference(&scene, eye, GRADIN_NO_OWNER, sample, 2, first);
+    cr_assert(first[0] == 1);
+}
+
+Test(visibility, empty_scene_and_no_memory) {
+    gradin_scene scene = {NULL, 0};
+    gradin_vec3 eye = {0, 0, 0}, sample[2] = {{1, 0, 0}, {0, 0, 0}};
+    int32_t first[2] = {7, 7};
+    gradin_arena *arena = gradin_arena_create();
+    for (int n = 1; n <= 3; n++) {
+        gradin_alloc_fail_at(n);
+        cr_assert_null(gradin_visibility_scratch_create(arena, &scene));
+    }
+    gradin_alloc_fail_at(0);
+    gradin_visibility_scratch *scratch = gradin_visibility_scratch_create(arena, &scene);
+    gradin_visibility(&scene, eye, GRADIN_NO_OWNER, sample, 2, first, scratch);
+    cr_assert(first[0] == GRADIN_CLEAR && first[1] == GRADIN_CLEAR);
+    gradin_arena_destroy(arena);
+}
