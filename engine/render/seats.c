@@ -1,0 +1,133 @@
+/* A place is a rectangle of its width by 0.8 of its row depth, turned to its facing, with a rounded
+ * back. Its value stands upright in it. */
+#include "render/seats.h"
+
+#define DEPTH_SHARE 0.8
+#define GAP 1.6           /* page units between neighbours */
+#define TEXT_SIZE 14.0    /* at most */
+#define TEXT_LEAST 5.0    /* at least, even when it then touches the border */
+#define DIGIT_HEIGHT 0.73 /* of DejaVu Sans, to its size */
+#define CONDENSE 0.86
+
+/* Local axes: right is +x, backwards is +y. */
+static void seat_path(cairo_t *cr, double half_w, double half_d, double round) {
+    cairo_new_path(cr);
+    cairo_move_to(cr, -half_w, -half_d);
+    cairo_line_to(cr, half_w, -half_d);
+    cairo_arc(cr, half_w - round, half_d - round, round, 0.0, 0.5 * GRADIN_PI);
+    cairo_arc(cr, -half_w + round, half_d - round, round, 0.5 * GRADIN_PI, GRADIN_PI);
+    cairo_close_path(cr);
+}
+
+/* The back rest: a heavier line along the rounded rear edge. */
+static void draw_back(canvas *page, double half_w, double half_d, double round) {
+    cairo_new_path(page->cr);
+    cairo_arc(page->cr, half_w - round, half_d - round, round, 0.15 * GRADIN_PI, 0.5 * GRADIN_PI);
+    cairo_arc(page->cr, -half_w + round, half_d - round, round, 0.5 * GRADIN_PI, 0.85 * GRADIN_PI);
+    canvas_stroke(page, COLOUR_INK, 2.6);
+}
+
+static void draw_slash(canvas *page, const seat_mark *mark, double half_w, double half_d) {
+    cairo_save(page->cr);
+    seat_path(page->cr, half_w, half_d, 0.3 * fmin(half_w, half_d));
+    cairo_clip(page->cr);
+    canvas_line(page, (gradin_vec2){-half_w, half_d}, (gradin_vec2){half_w, -half_d},
+                colour_text_on(mark->fill), 1.8);
+    cairo_restore(page->cr);
+}
+
+static void draw_body(canvas *page, const seat_mark *mark) {
+    double half_w = 0.5 * mark->width - 0.5 * GAP, half_d = 0.5 * mark->depth - 0.5 * GAP;
+    double round = 0.55 * fmin(half_w, half_d);
+    seat_path(page->cr, half_w, half_d, round);
+    if (!mark->text) {
+        canvas_stroke(page, COLOUR_FAINT, 0.7);
+        return;
+    }
+    canvas_fill_keep(page, mark->kind == GRADIN_SEAT_WHEELCHAIR ? COLOUR_WHITE : mark->fill);
+    canvas_stroke(page, COLOUR_INK, mark->kind == GRADIN_SEAT_WHEELCHAIR ? 1.5 : 0.8);
+    draw_back(page, half_w, half_d, round);
+    if (mark->kind == GRADIN_SEAT_WHEELCHAIR) {
+        half_w -= 3.4;
+        half_d -= 3.4;
+        seat_path(page->cr, half_w, half_d, 0.5 * round);
+        canvas_fill_keep(page, mark->fill);
+        canvas_stroke(page, COLOUR_INK, 1.0);
+    }
+    if (mark->is_marked) draw_slash(page, mark, half_w, half_d);
+    if (mark->kind == GRADIN_SEAT_COMPANION) {
+        cairo_arc(page->cr, 0.0, -half_d + 4.5, 2.6, 0.0, 2.0 * GRADIN_PI);
+        canvas_fill_keep(page, COLOUR_WHITE);
+        canvas_stroke(page, COLOUR_INK, 1.0);
+    }
+}
+
+/* The largest size at which an upright text of this width to its size stays inside the turned
+ * rectangle. */
+static double size_that_fits(const seat_mark *mark, double width_to_size) {
+    double inset = mark->kind == GRADIN_SEAT_WHEELCHAIR ? GAP + 9.0 : GAP + 3.0;
+    double s = fabs(sin(gradin_rad(mark->facing_deg))), c = fabs(cos(gradin_rad(mark->facing_deg)));
+    double across = width_to_size * c + DIGIT_HEIGHT * s;
+    double along = width_to_size * s + DIGIT_HEIGHT * c;
+    double size = fmin((mark->width - inset) / across, (mark->depth - inset) / along);
+    return floor(fmin(fmax(size, TEXT_LEAST), TEXT_SIZE) * 2.0) / 2.0;
+}
+
+static void draw_value(canvas *page, const seat_mark *mark) {
+    text_style style = {.size = 10.0, .align = TEXT_CENTRE, .condense = CONDENSE};
+    style.size = size_that_fits(mark, canvas_text_width(page, style, mark->text) / 10.0);
+    style.ink = colour_text_on(mark->fill);
+    style.halo = mark->is_marked ? 3.2 : 0.0;
+    style.halo_ink = mark->fill;
+    canvas_text(page, style, mark->centre.x, mark->centre.y + 0.5 * DIGIT_HEIGHT * style.size,
+                mark->text);
+}
+
+void seat_draw(canvas *page, const seat_mark *mark) {
+    cairo_save(page->cr);
+    cairo_translate(page->cr, mark->centre.x, mark->centre.y);
+    cairo_rotate(page->cr, gradin_rad(mark->facing_deg));
+    draw_body(page, mark);
+    cairo_restore(page->cr);
+    if (mark->text) draw_value(page, mark);
+}
+
+static seat_mark place_of(const view *v, const gradin_seats *seats, int seat) {
+    return (seat_mark){.centre = view_point(v, seats->floor_m[seat].x, seats->floor_m[seat].y),
+                       .width = seats->width_m[seat] * v->unit_per_m,
+                       .depth = DEPTH_SHARE * seats->depth_m[seat] * v->unit_per_m,
+                       .facing_deg = seats->facing_deg[seat],
+                       .kind = seats->kind[seat]};
+}
+
+void seats_draw_others(canvas *page, const view *v, const gradin_seats *seats, int sheet) {
+    for (int i = 0; i < seats->n_seat; i++) {
+        if (seats->sheet[i] == sheet) continue;
+        seat_mark mark = place_of(v, seats, i);
+        seat_draw(page, &mark);
+    }
+}
+
+void seats_draw(canvas *page, const view *v, const gradin_assessment *assessment, const quantity *q,
+                int sheet) {
+    const gradin_seats *seats = &assessment->model->seats;
+    for (int i = 0; i < seats->n_seat; i++) {
+        if (seats->sheet[i] != sheet) continue;
+        char text[16];
+        double quality;
+        quantity_seat(q, assessment, i, text, &quality);
+        seat_mark mark = place_of(v, seats, i);
+        mark.text = text;
+        mark.fill = colour_at(quality);
+        mark.is_marked = quantity_is_marked(q, assessment, i);
+        seat_draw(page, &mark);
+    }
+}
+
+void seats_take(label_grid *grid, const view *v, const gradin_seats *seats, int sheet) {
+    for (int i = 0; i < seats->n_seat; i++) {
+        if (seats->sheet[i] != sheet) continue;
+        seat_mark mark = place_of(v, seats, i);
+        labels_take(grid, mark.centre, 0.5 * mark.width, 0.5 * mark.depth, mark.facing_deg);
+    }
+}
