@@ -73,6 +73,14 @@ static double shut_of(const plan *p, const gradin_element *element) {
     return fmin(fmax(p->model->shade[element->shade].closed, 0.0), 1.0);
 }
 
+/* The square that an open door's leaf sweeps. */
+static void take_swing(const plan *p, gradin_vec2 a, gradin_vec2 b, gradin_vec2 out) {
+    double half = 0.5 * hypot(b.x - a.x, b.y - a.y);
+    gradin_vec2 middle = {0.5 * (a.x + b.x), 0.5 * (a.y + b.y)};
+    labels_take(p->grid, along_by(middle, out, half), half, half,
+                gradin_bearing_deg(out.x, -out.y));
+}
+
 static void draw_element(const plan *p, const gradin_element *element) {
     gradin_vec2 a = view_point(p->v, element->corner_m.x, element->corner_m.y);
     gradin_vec2 b = view_point(p->v, element->corner_m.x + element->width_m * element->along.x,
@@ -83,8 +91,7 @@ static void draw_element(const plan *p, const gradin_element *element) {
     if (element->kind == GRADIN_ELEMENT_VENT)
         plan_vent_mark(p->page, (gradin_vec2){0.5 * (a.x + b.x), 0.5 * (a.y + b.y)});
     labels_take_line(p->grid, a, b, GLASS_HALF + 2.0);
-    if (element->kind == GRADIN_ELEMENT_DOOR && element->open > 0.0)
-        labels_take_line(p->grid, a, along_by(a, out, hypot(b.x - a.x, b.y - a.y)), 4.0);
+    if (element->kind == GRADIN_ELEMENT_DOOR && element->open > 0.0) take_swing(p, a, b, out);
 }
 
 static void take_wall(const plan *p, gradin_vec2 from_m, gradin_vec2 to_m) {

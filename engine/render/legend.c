@@ -4,7 +4,7 @@
 #include <stdio.h>
 
 #define BAR_LEFT (PAGE_MARGIN + 26.0)
-#define BAR_WIDTH 740.0
+#define BAR_WIDTH 680.0
 #define BAR_HEIGHT 34.0
 #define BAR_TOP 110.0 /* below the legend's top: three rows of boundary labels stand above it */
 #define POINT 22.0    /* length of a pointed end */
@@ -76,7 +76,7 @@ static void draw_boundary(const panel *p, double limit, int row, bool is_left, c
     if (!isfinite(limit) || limit < p->q->low || limit > p->q->high) return;
     char number[16], text[64];
     double x = bar_x(p->q, limit), bar_y = p->top + BAR_TOP, y = bar_y - 10.0 - 24.0 * row;
-    snprintf(text, sizeof text, "%s %s", name, quantity_text(p->q, limit, number));
+    snprintf(text, sizeof text, "%s %s", name, quantity_limit_text(p->q, limit, number));
     text_style style = plain;
     style.align = is_left ? TEXT_RIGHT : TEXT_LEFT;
     canvas_line(p->page, (gradin_vec2){x, bar_y}, (gradin_vec2){x, bar_y + BAR_HEIGHT},
@@ -185,7 +185,7 @@ static void class_label(const quantity *q, int rating, char *text, size_t size) 
         snprintf(text, size, "%s (no limit set)", name);
         return;
     }
-    quantity_text(q, q->limit[bound], number);
+    quantity_limit_text(q, q->limit[bound], number);
     const char *word =
         q->is_high_good ? (rating < 3 ? "at least" : "below") : (rating < 3 ? "at most" : "over");
     snprintf(text, size, "%s: %s %s %s", name, word, number, q->unit);
@@ -218,7 +218,7 @@ static void draw_criterion(const panel *p, double y) {
         canvas_text(p->page, plain, PAGE_MARGIN + 4.0, y, "The layout states no limit for LAmax.");
         return;
     }
-    quantity_text(p->q, p->q->criterion, number);
+    quantity_limit_text(p->q, p->q->criterion, number);
     snprintf(within, sizeof within, "within the limit of %s %s", number, p->q->unit);
     snprintf(over, sizeof over, "over the limit of %s %s", number, p->q->unit);
     draw_table_head(p, y, "limit of an event's highest level");
@@ -241,24 +241,38 @@ static void draw_spread(const panel *p, double y) {
     canvas_text_within(p->page, plain, PAGE_MARGIN + 4.0, y, 786.0, 13.0, text);
 }
 
+static int count_reason(const panel *p, gradin_reason reason, int sheet) {
+    const gradin_seats *seats = &p->assessment->model->seats;
+    int n = 0;
+    for (int i = 0; i < seats->n_seat; i++)
+        n += (sheet < 0 || seats->sheet[i] == sheet) && p->assessment->sight.reason[i] == reason;
+    return n;
+}
+
+static void draw_reasons(const panel *p, double y) {
+    static const char *const name[GRADIN_N_REASON] = {
+        "",          "visible share", "C-value", "distance", "angle off the stage axis",
+        "look down", "head turn"};
+    draw_table_head(p, y, "the figure that sets it, where not clear");
+    for (int i = GRADIN_REASON_VISIBLE; i < (int)GRADIN_N_REASON; i++) {
+        gradin_reason reason = (gradin_reason)i;
+        draw_row(p, y + ROW * i,
+                 &(table_row){name[i], NAN, ' ', count_reason(p, reason, p->sheet),
+                              count_reason(p, reason, -1)});
+    }
+}
+
 /* The rating has no bar: its classes are the scale. */
 static void draw_rating(const panel *p) {
-    static const char *const note[2] = {
-        "The rating is that of the seat's worst figure among visible share,",
-        "C-value, distance, angle off axis, look down and head turn."};
-    draw_classes(p, p->top + 66.0);
-    text_style style = plain;
-    style.ink = COLOUR_QUIET;
-    for (int i = 0; i < 2; i++)
-        canvas_text(p->page, style, PAGE_MARGIN + 4.0, p->top + 66.0 + ROW * 6.0 + 26.0 * i,
-                    note[i]);
+    draw_classes(p, p->top + 52.0);
+    if (p->assessment->sight.reason) draw_reasons(p, p->top + 52.0 + ROW * 6.4);
 }
 
 void legend_draw_scale(canvas *page, const view *v, const gradin_assessment *assessment,
                        const quantity *q, int sheet) {
     panel p = {page, assessment, q, sheet, v->legend_top};
     char title[160];
-    snprintf(title, sizeof title, "%s, %s", q->title, q->unit);
+    quantity_heading(q, title, sizeof title);
     canvas_text_within(page, heading, PAGE_MARGIN, p.top + 14.0, 790.0, 14.0, title);
     if (!q->value) {
         draw_rating(&p);

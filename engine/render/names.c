@@ -4,7 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#define DOOR_REACH 40.0 /* page units around a door's middle in which its name may stand */
+#define INSET 4.0       /* page units to the border of what is named */
+#define DOOR_REACH 44.0 /* page units around a door's middle in which its name may stand */
 
 bool plan_is_imperial(const gradin_model *model) {
     return model->units && strcmp(model->units, "ft") == 0;
@@ -20,9 +21,12 @@ static gradin_vec2 middle_of(gradin_box2 box) {
 }
 
 static bool name_box(const plan *p, gradin_box2 box, text_style style, const char *text) {
+    gradin_vec2 middle = middle_of(box);
+    box = (gradin_box2){box.x_min_m + INSET, box.y_min_m + INSET, box.x_max_m - INSET,
+                        box.y_max_m - INSET};
     style.halo = 3.0;
     style.halo_ink = COLOUR_WHITE;
-    return labels_put(p->grid, p->page, style, box, middle_of(box), true, text);
+    return labels_put(p->grid, p->page, style, box, middle, true, text);
 }
 
 /* A long name gets smaller letters before it is left out. */
@@ -64,8 +68,8 @@ static void name_door(const plan *p, const gradin_element *element) {
                                     element->corner_m.y + half * element->along.y);
     gradin_vec2 wanted = {middle.x + 22.0 * element->outward.x,
                           middle.y - 22.0 * element->outward.y};
-    gradin_box2 box = {wanted.x - DOOR_REACH - 30.0, wanted.y - DOOR_REACH,
-                       wanted.x + DOOR_REACH + 30.0, wanted.y + DOOR_REACH};
+    gradin_box2 box = {wanted.x - 2.6 * DOOR_REACH, wanted.y - DOOR_REACH,
+                       wanted.x + 2.6 * DOOR_REACH, wanted.y + DOOR_REACH};
     char text[32];
     snprintf(text, sizeof text, "%.20s", element->name);
     text_style style = {.size = 14.0, .ink = COLOUR_QUIET, .halo = 3.0, .halo_ink = COLOUR_WHITE};

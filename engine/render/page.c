@@ -31,7 +31,7 @@ static void draw_title(canvas *page, const gradin_model *model, const quantity *
     char text[TEXT_CHARS], on_sheet[96];
     double width = PAGE_WIDTH - 2.0 * PAGE_MARGIN;
     text_style style = {.size = 36.0, .is_bold = true, .ink = COLOUR_INK};
-    snprintf(text, sizeof text, "%s, %s", q->title, q->unit);
+    quantity_heading(q, text, sizeof text);
     canvas_text_within(page, style, PAGE_MARGIN, 72.0, width, 22.0, text);
     style = (text_style){.size = 25.0, .ink = COLOUR_INK};
     snprintf(text, sizeof text, "%.200s \xC2\xB7 %.200s", model->layout_name, model->venue_name);
@@ -59,8 +59,7 @@ static void caution_text(const gradin_assessment *assessment, const quantity *q,
     snprintf(
         text, size,
         "Predicted, not measured; the method's usual standard uncertainty of a level is %s dB. "
-        "Levels are re 20 \xC2\xB5Pa. Check the glazing and the track with an acoustician "
-        "before relying on them.",
+        "Levels re 20 \xC2\xB5Pa. Have an acoustician confirm glazing and track.",
         uncertainty[0] ? uncertainty : "not stated,");
 }
 
@@ -123,7 +122,7 @@ static gradin_status encode_page(gradin_arena *arena, gradin_arena *scratch, con
                                  const gradin_model *model, const quantity *q,
                                  unsigned char **bytes, size_t *size, gradin_error *error) {
     char name[160], title[TEXT_CHARS];
-    snprintf(name, sizeof name, "%s, %s", q->title, q->unit);
+    quantity_heading(q, name, sizeof name);
     snprintf(title, sizeof title, "%s: %.200s", q->title, model->layout_name);
     const encode_note note[] = {{"Title", title},
                                 {"Software", "gradin " GRADIN_VERSION},

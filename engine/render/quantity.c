@@ -111,7 +111,7 @@ static quantity lamax_of(const gradin_assessment *a, gradin_shade_state shades) 
 }
 
 static quantity rating_of(void) {
-    return (quantity){.title = "Sightline rating", .unit = "class"};
+    return (quantity){.title = "Sightline rating by class"};
 }
 
 static quantity row_of(const gradin_assessment *a, gradin_map map) {
@@ -203,6 +203,16 @@ void quantity_seat(const quantity *q, const gradin_assessment *assessment, int s
         snprintf(text, 16, "\xE2\x80\x93");
     else
         quantity_text(q, q->value[seat], text);
+}
+
+char *quantity_limit_text(const quantity *q, double value, char text[16]) {
+    double tens = pow(10.0, q->decimals), shown = value * q->shown_per_si;
+    bool is_whole = fabs(round(shown * tens) / tens - shown) < 1e-6;
+    return gradin_format_fixed(text, 16, shown, q->decimals + (is_whole ? 0 : 1));
+}
+
+void quantity_heading(const quantity *q, char *text, size_t size) {
+    snprintf(text, size, "%s%s%s", q->title, q->unit ? ", " : "", q->unit ? q->unit : "");
 }
 
 const char *quantity_class_name(gradin_rating rating) {

@@ -8,7 +8,7 @@
 typedef struct quantity {
     gradin_map map;
     const char *title;   /* without the unit */
-    const char *unit;    /* shown */
+    const char *unit;    /* shown; NULL for the rating */
     const double *value; /* [n_seat]; NULL for the rating */
     double low, high;    /* ends of the colour scale, the same for every layout */
     double shown_per_si;
@@ -36,6 +36,11 @@ void quantity_seat(const quantity *q, const gradin_assessment *assessment, int s
                    double *quality);
 /* A shown value with the quantity's decimals, such as "15.0". */
 char *quantity_text(const quantity *q, double value, char text[16]);
+
+/* The same for a limit, with one decimal more where it would be rounded. */
+char *quantity_limit_text(const quantity *q, double value, char text[16]);
+/* Title and unit. */
+void quantity_heading(const quantity *q, char *text, size_t size);
 
 const char *quantity_class_name(gradin_rating rating);
 double quantity_class_quality(gradin_rating rating);

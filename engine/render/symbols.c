@@ -6,7 +6,7 @@
 
 #define COLUMN_WIDTH 424.0
 #define ROW 36.0
-#define N_ROW 12
+#define N_ROW 11    /* two columns hold all symbols that exist */
 #define SAMPLE 64.0 /* width of the sample */
 
 typedef struct list {

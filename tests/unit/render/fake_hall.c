@@ -12,8 +12,8 @@ static const gradin_vec2 balcony[] = {{5.6, 28.2}, {8.6, 28.2}, {8.6, 30.4}, {5.
 static const gradin_focus focus[] = {{"main stage", {thrust, 6}, 0.9, 1.0},
                                      {"side platform", {balcony, 4}, 2.4, 0.2}};
 
-static const gradin_vec2 column_a[] = {{4.2, 13.8}, {4.7, 13.8}, {4.7, 14.3}, {4.2, 14.3}};
-static const gradin_vec2 column_b[] = {{23.3, 13.8}, {23.8, 13.8}, {23.8, 14.3}, {23.3, 14.3}};
+static const gradin_vec2 column_a[] = {{4.2, 17.2}, {4.7, 17.2}, {4.7, 17.7}, {4.2, 17.7}};
+static const gradin_vec2 column_b[] = {{23.3, 17.2}, {23.8, 17.2}, {23.8, 17.7}, {23.3, 17.7}};
 static const gradin_vec2 deck_west[] = {{0.2, 3}, {3.4, 3}, {3.4, 24}, {0.2, 24}};
 static const gradin_vec2 deck_east[] = {{24.6, 3}, {27.8, 3}, {27.8, 24}, {24.6, 24}};
 static const gradin_vec2 arch_west[] = {{5, 30.8}, {10, 30.8}, {10, 31.2}, {5, 31.2}};
@@ -154,11 +154,12 @@ static void add_stalls(fake_hall *hall) {
                      0.0, GRADIN_SEAT_STANDARD, 0.53);
     for (int k = 0; k < 4; k++)
         for (int side = 0; side < 2; side++) {
-            double x = side ? 21.2 : 4.2;
-            add_seat(hall, 0, 0, x + 1.7 * (k % 2), 15.6 - 2.2 * (k / 2), 0, side ? 340.0 : 20.0,
-                     GRADIN_SEAT_WHEELCHAIR, 0.9);
-            add_seat(hall, 0, 0, x + 1.7 * (k % 2) + 0.78, 15.6 - 2.2 * (k / 2), 0,
-                     side ? 340.0 : 20.0, GRADIN_SEAT_COMPANION, 0.53);
+            double facing_deg = side ? 340.0 : 20.0, x = (side ? 20.8 : 4.9) + 1.6 * (k % 2);
+            double y = 16.0 - 1.6 * (k / 2);
+            gradin_vec2 forward = gradin_bearing_unit(facing_deg);
+            add_seat(hall, 0, 0, x, y, 0, facing_deg, GRADIN_SEAT_WHEELCHAIR, 0.9);
+            add_seat(hall, 0, 0, x + 0.74 * forward.y, y - 0.74 * forward.x, 0, facing_deg,
+                     GRADIN_SEAT_COMPANION, 0.53);
         }
 }
 
@@ -171,10 +172,12 @@ static void add_sides(fake_hall *hall) {
                      0.53);
         }
     for (int row = 0; row < 3; row++)
-        for (int k = 0; k < 6; k++) {
-            double bearing = 200.0 + 8.0 * k - 2.0 * row, r = 9.0 + 0.95 * row;
-            gradin_vec2 u = gradin_bearing_unit(bearing + 20.0);
-            add_seat(hall, 1, 0, 11.2 + r * u.x, 22.0 + r * u.y - 6.0, 0.2 * row, bearing - 160.0,
+        for (int k = 0; k < 7; k++) {
+            double r = 12.9 + 0.95 * row, bearing = 214.0 + 2.8 * k;
+            gradin_vec2 u = gradin_bearing_unit(bearing);
+            add_seat(hall, 1, 0, 14.0 + r * u.x, 21.0 + r * u.y, 0.2 * row, bearing - 180.0,
+                     GRADIN_SEAT_STANDARD, 0.53);
+            add_seat(hall, 2, 0, 14.0 - r * u.x, 21.0 + r * u.y, 0.2 * row, 180.0 - bearing,
                      GRADIN_SEAT_STANDARD, 0.53);
         }
 }
@@ -204,6 +207,8 @@ static void add_figures(fake_hall *hall, int i) {
                        : sight->visible[i] > 0.75 ? GRADIN_RATING_GOOD
                        : sight->visible[i] > 0.5  ? GRADIN_RATING_FAIR
                                                   : GRADIN_RATING_POOR;
+    sight->reason[i] =
+        sight->rating[i] == GRADIN_RATING_CLEAR ? GRADIN_REASON_NONE : GRADIN_REASON_VISIBLE;
     sight->n_rating[sight->rating[i]]++;
     double edge = fmin(s->floor_m[i].x, 28.0 - s->floor_m[i].x);
     hall->assessment.noise.lamax_db[GRADIN_SHADES_AS_SET][i] = 55.0 - 1.1 * edge + 0.4 * (i % 4);
@@ -248,6 +253,7 @@ static bool allocate(gradin_arena *arena, fake_hall *hall) {
     all &= (s->floor_m = gradin_arena_alloc(arena, MAX_SEAT, sizeof *s->floor_m)) != NULL;
     all &= (s->eye_m = gradin_arena_alloc(arena, MAX_SEAT, sizeof *s->eye_m)) != NULL;
     all &= (g->rating = gradin_arena_alloc(arena, MAX_SEAT, sizeof *g->rating)) != NULL;
+    all &= (g->reason = gradin_arena_alloc(arena, MAX_SEAT, sizeof *g->reason)) != NULL;
     return all;
 }
 
