@@ -1,0 +1,134 @@
+/* layout/venue.h: a venue as its file states it: the room, its facade and its machines with their
+ * travels. Lengths m, bearings deg. */
+#ifndef GRADIN_LAYOUT_VENUE_H
+#define GRADIN_LAYOUT_VENUE_H
+
+#include "gradin/layout.h"
+#include "layout/walk.h"
+
+/* A grid of lift sections that share travel and terraces. */
+typedef struct lift_grid {
+    const char *name;
+    gradin_vec2 origin_m; /* south-west corner */
+    int n_column, n_row;
+    double size_m[2];   /* one section, x and y */
+    double travel_m[2]; /* lowest and highest tread */
+    int most_steps;     /* treads a section can make, 1 when it stays flat */
+    double riser_m[2];  /* between its treads */
+    bool faces[4];      /* bearings 0, 90, 180, 270 towards which it can terrace */
+    double speed_ms;
+} lift_grid;
+
+/* A section of a grid: its rectangle, and the grid that says what it can do. */
+typedef struct lift_section {
+    const char *name;
+    int grid, column, row; /* 0-based */
+    gradin_box2 box;
+} lift_section;
+
+/* One level of a seating tower, in the tower's frame: rows go back from the front edge. */
+typedef struct tower_level {
+    const char *name;
+    double deck_m;      /* front tread above the plan origin at hoist 0 */
+    double thickness_m; /* of the slab below the front tread */
+    int n_row;
+    double row_depth_m, riser_m, seat_width_m;
+    double front_m;       /* clear depth before the first row */
+    double rail_height_m; /* above the front tread; 0 without */
+    int rail_kind;        /* rail_kind below */
+    double rail_thickness_m;
+    int rail_bars;
+} tower_level;
+
+typedef struct tower {
+    const char *name;
+    gradin_vec2 front_m; /* middle of the front edge on plan, slide 0 */
+    double facing_deg;
+    double width_m, depth_m;
+    double post_m; /* side of its four square posts; 0 without */
+    double hoist_m[2], slide_m[2];
+    double slide_bearing_deg;
+    double hoist_speed_ms, slide_speed_ms, mass_kg;
+    const tower_level *level;
+    int n_level;
+} tower;
+
+typedef struct arch {
+    const char *name;
+    gradin_vec2 line_m[2]; /* wall to wall on plan */
+    double thickness_m;
+    double opening_m[2]; /* least and greatest clear width */
+    double trim_m[2];    /* least and greatest height of the header's underside */
+    double speed_ms;
+} arch;
+
+/* Glazing, a door or a vent as stated; bays of one entry become one element each. */
+typedef struct facade_entry {
+    const char *name;
+    gradin_element_kind kind;
+    const node *at;
+    gradin_vec2 start_m;
+    double bearing_deg;
+    int count;
+    double width_m, height_m, sill_m;
+    int buildup, shade;
+    double joint_r_db;
+    double dn_e_db[GRADIN_N_BAND];
+} facade_entry;
+
+typedef enum rail_kind { RAIL_BAR, RAIL_SOLID, RAIL_POSTS } rail_kind;
+extern const char *const rail_kind_names[]; /* NULL-ended */
+
+typedef struct venue {
+    const char *name, *file;
+    gradin_polygon footprint;
+    double ceiling_m;
+    double floor_absorption[GRADIN_N_BAND], ceiling_absorption[GRADIN_N_BAND];
+    double wall_absorption[GRADIN_N_BAND], seating_absorption[GRADIN_N_BAND];
+    const gradin_surface *extra;
+    int n_extra;
+    double rail_min_m;
+    const gradin_solid *solid;
+    int n_solid;
+
+    const gradin_buildup *buildup;
+    const gradin_shade *shade;
+    const facade_entry *facade;
+    int n_buildup, n_shade, n_facade;
+
+    const lift_grid *grid;
+    const lift_section *section;
+    const tower *tower;
+    const gradin_area *panel; /* floor panels over vomitory stairs */
+    int n_grid, n_section, n_tower, n_panel;
+    const arch *arch; /* NULL when there is none */
+} venue;
+
+/* Complains of a rail lower than the venue's own local rules allow. */
+void check_rail_height(reader *r, const node *at, double height_m, double rail_min_m);
+
+bool venue_read(reader *r, const char *path, venue *v);
+/* Parts of venue_read, one file each. */
+void venue_read_room(reader *r, const node *room, venue *v);
+void venue_read_facade(reader *r, const node *facade, venue *v);
+void venue_read_machines(reader *r, const node *machines, venue *v);
+
+/* Six octaves 125..4000 Hz spread to the 21 thirds: each third takes its octave's value, those
+ * below 100 Hz that of 125 Hz, 5 kHz that of 4 kHz. */
+void spread_octaves(const double octave[6], double band[GRADIN_N_BAND]);
+/* Reads key of map as 6 octaves or 21 thirds. False when missing (and required) or wrong. */
+bool read_spectrum(reader *r, const node *map, const char *key, bool is_required, double least,
+                   double most, double band[GRADIN_N_BAND]);
+/* Solids are the same in venue and layout. */
+bool read_solids(reader *r, const node *list, const gradin_solid **solid, int *n_solid);
+bool read_buildups(reader *r, const node *list, const char *file, const gradin_buildup **buildup,
+                   int *n_buildup);
+/* Items below are structs of `stride` bytes whose first member is `const char *name`. */
+/* Index of the item of that name, or -1. */
+int index_of(const void *items, int n, size_t stride, const char *name);
+/* The same for the name that `at` holds; complains with a suggestion when there is none. */
+int look_up(reader *r, const node *at, const char *what, const void *items, int n, size_t stride);
+/* Complains when two items of the list have the same name. */
+void check_names(reader *r, const node *list, const void *items, int n, size_t stride);
+
+#endif

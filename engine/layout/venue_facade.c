@@ -1,0 +1,96 @@
+/* The facade of a venue: build-ups, shades, glazed bays, doors, vents. */
+#include "layout/venue.h"
+
+#include <string.h>
+
+static void read_shades(reader *r, const node *list, venue *v) {
+    if (!list) return;
+    gradin_shade *made = take(r, list->n_child, sizeof *made);
+    if (!made) return;
+    for (int i = 0; i < list->n_child; i++) {
+        const node *at = list->child[i], *any;
+        READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &made[i].name, 0},
+             {"insertion_loss_db", FIELD_LIST, true, 0, 0, &any, 0},
+             {"absorption", FIELD_LIST, true, 0, 0, &any, 0},
+             {"close_s", FIELD_NUMBER, true, 0, 36000, &made[i].close_s, 0});
+        read_spectrum(r, at, "insertion_loss_db", false, 0.0, 60.0, made[i].insertion_loss_db);
+        read_spectrum(r, at, "absorption", false, 0.0, 1.0, made[i].absorption);
+    }
+    check_names(r, list, made, list->n_child, sizeof *made);
+    v->shade = made;
+    v->n_shade = list->n_child;
+}
+
+static void read_opening(reader *r, const node *at, const venue *v, facade_entry *e) {
+    bool is_door = e->kind == GRADIN_ELEMENT_DOOR;
+    const node *buildup = NULL, *shade = NULL;
+    e->count = 1;
+    e->joint_r_db = INFINITY;
+    READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &e->name, 0},
+         {"start", FIELD_POINT, true, 0, 0, &e->start_m, 0},
+         {"bearing_deg", FIELD_NUMBER, true, 0, 360, &e->bearing_deg, 0},
+         {"count", FIELD_INTEGER, !is_door, 1, GRADIN_MAX_BAY, &e->count, 0},
+         {"width", FIELD_LENGTH, true, 0.1, 100, &e->width_m, 0},
+         {"height", FIELD_LENGTH, true, 0.1, 100, &e->height_m, 0},
+         {"sill", FIELD_LENGTH, true, -20, 100, &e->sill_m, 0},
+         {"buildup", FIELD_ANY, true, 0, 0, &buildup, 0},
+         {"joint_r_db", FIELD_NUMBER, false, 0, 90, &e->joint_r_db, 0},
+         {"shade", FIELD_ANY, false, 0, 0, &shade, 0});
+    e->buildup = buildup && buildup->kind == NODE_TEXT
+                     ? look_up(r, buildup, "build-up", v->buildup, v->n_buildup, sizeof *v->buildup)
+                     : -1;
+    e->shade = shade && shade->kind == NODE_TEXT
+                   ? look_up(r, shade, "shade", v->shade, v->n_shade, sizeof *v->shade)
+                   : -1;
+}
+
+static void read_vent(reader *r, const node *at, facade_entry *e) {
+    const node *any;
+    READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &e->name, 0},
+         {"at", FIELD_POINT, true, 0, 0, &e->start_m, 0},
+         {"height", FIELD_LENGTH, true, -20, 100, &e->sill_m, 0},
+         {"dn_e_db", FIELD_LIST, true, 0, 0, &any, 0});
+    e->count = 1;
+    e->buildup = e->shade = -1;
+    e->joint_r_db = INFINITY;
+    read_spectrum(r, at, "dn_e_db", false, 0.0, 120.0, e->dn_e_db);
+}
+
+static void read_entries(reader *r, const node *list, gradin_element_kind kind, venue *v,
+                         facade_entry *entry, int *n) {
+    for (int i = 0; list && i < list->n_child; i++) {
+        facade_entry *e = &entry[(*n)++];
+        e->kind = kind;
+        e->at = list->child[i];
+        if (kind == GRADIN_ELEMENT_VENT)
+            read_vent(r, e->at, e);
+        else
+            read_opening(r, e->at, v, e);
+    }
+}
+
+static int length_of(const node *list) {
+    return list ? list->n_child : 0;
+}
+
+void venue_read_facade(reader *r, const node *facade, venue *v) {
+    const node *buildups = NULL, *glazing = NULL, *doors = NULL, *vents = NULL, *shades = NULL;
+    if (!READ(r, facade, {"buildups", FIELD_LIST, true, 0, 0, &buildups, 0},
+              {"shades", FIELD_LIST, false, 0, 0, &shades, 0},
+              {"glazing", FIELD_LIST, false, 0, 0, &glazing, 0},
+              {"doors", FIELD_LIST, false, 0, 0, &doors, 0},
+              {"vents", FIELD_LIST, false, 0, 0, &vents, 0}))
+        return;
+    read_buildups(r, buildups, v->file, &v->buildup, &v->n_buildup);
+    read_shades(r, shades, v);
+    int n = length_of(glazing) + length_of(doors) + length_of(vents);
+    facade_entry *entry = take(r, n, sizeof *entry);
+    if (!entry) return;
+    v->facade = entry;
+    read_entries(r, glazing, GRADIN_ELEMENT_PANE, v, entry, &v->n_facade);
+    read_entries(r, doors, GRADIN_ELEMENT_DOOR, v, entry, &v->n_facade);
+    read_entries(r, vents, GRADIN_ELEMENT_VENT, v, entry, &v->n_facade);
+    for (int i = 0; i < v->n_facade; i++)
+        if (entry[i].name && index_of(entry, i, sizeof *entry, entry[i].name) >= 0)
+            complain(r, entry[i].at, "has the name '%s' of another facade entry", entry[i].name);
+}
