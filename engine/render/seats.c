@@ -89,7 +89,10 @@ static double size_that_fits(const seat_mark *mark, double width_to_size) {
     double across = width_to_size * c + DIGIT_HEIGHT * s;
     double along = width_to_size * s + DIGIT_HEIGHT * c;
     double size = fmin((mark->width - inset) / across, (mark->depth - inset) / along);
-    return floor(fmin(fmax(size, TEXT_LEAST), TEXT_SIZE) * 2.0) / 2.0;
+    /* The same size for one digit as for three, so that no value looks weightier than its
+     * neighbour. */
+    double most = fmin(TEXT_SIZE, 0.5 * fmin(mark->width, mark->depth));
+    return floor(fmin(fmax(size, TEXT_LEAST), most) * 2.0) / 2.0;
 }
 
 /* The slash stops short of the value. */

@@ -5,14 +5,14 @@
 #include "gradin/studies.h"
 
 typedef enum gradin_map {
-    GRADIN_MAP_VISIBLE,  /* visible fraction, % */
-    GRADIN_MAP_C_VALUE,  /* C-value, mm */
-    GRADIN_MAP_RATING,   /* rating by class */
-    GRADIN_MAP_DISTANCE, /* m */
-    GRADIN_MAP_OFF_AXIS, /* degrees; only with an axis */
-    GRADIN_MAP_TURN,     /* head turn, degrees */
-    GRADIN_MAP_LAMAX,    /* dB(A), shades as set; only with noise */
-    GRADIN_MAP_LAMAX_OPEN,
+    GRADIN_MAP_VISIBLE,    /* visible fraction, % */
+    GRADIN_MAP_C_VALUE,    /* C-value, mm */
+    GRADIN_MAP_RATING,     /* rating by class */
+    GRADIN_MAP_DISTANCE,   /* m */
+    GRADIN_MAP_OFF_AXIS,   /* degrees; only with an axis */
+    GRADIN_MAP_TURN,       /* head turn, degrees */
+    GRADIN_MAP_LAMAX,      /* dB(A), shades as set; only with noise */
+    GRADIN_MAP_LAMAX_OPEN, /* all shades open or shut; only where there are shades */
     GRADIN_MAP_LAMAX_SHUT,
     GRADIN_N_MAP
 } gradin_map;
@@ -21,8 +21,10 @@ const char *gradin_map_name(gradin_map map); /* file stem: "visible", "c_value",
 /* Has this assessment the figures that the map needs? */
 bool gradin_map_applies(const gradin_assessment *assessment, gradin_map map);
 
-/* One heat map of one drawing sheet as a PNG in the arena. `credit` is printed small at the foot
- * and stored with the digest in tEXt chunks. GRADIN_IO_FAILED without the DejaVu Sans font. */
+/* One heat map of one drawing sheet (0-based) as a PNG in the arena. Software, layout, quantity and
+ * the digest of the sources stand at the foot and in text chunks; the same assessment gives the
+ * same bytes. GRADIN_BAD_USE for a map that does not apply, GRADIN_IO_FAILED without the DejaVu
+ * Sans font. */
 gradin_status gradin_map_png(gradin_arena *arena, const gradin_assessment *assessment,
                              gradin_map map, int sheet, unsigned char **bytes, size_t *size,
                              gradin_error *error);
