@@ -193,7 +193,7 @@ static void class_label(const quantity *q, int rating, char *text, size_t size) 
 
 static void draw_classes(const panel *p, double y) {
     class_count here = count_classes(p, p->sheet), all = count_classes(p, -1);
-    draw_table_head(p, y, p->q->value ? "classes by this figure alone" : "rating");
+    draw_table_head(p, y, p->q->value ? "classes by this figure alone, unrounded" : "rating");
     for (int i = 0; i < GRADIN_N_RATING; i++) {
         char text[96];
         table_row row = {.label = text, .quality = NAN, .here = here.n[i], .all = all.n[i]};
@@ -221,7 +221,7 @@ static void draw_criterion(const panel *p, double y) {
     quantity_limit_text(p->q, p->q->criterion, number);
     snprintf(within, sizeof within, "within the limit of %s %s", number, p->q->unit);
     snprintf(over, sizeof over, "over the limit of %s %s", number, p->q->unit);
-    draw_table_head(p, y, "limit of an event's highest level");
+    draw_table_head(p, y, "limit of an event's highest level, unrounded");
     draw_row(p, y + ROW, &(table_row){within, NAN, ' ', here.n[0], all.n[0]});
     draw_row(p, y + ROW * 2.0, &(table_row){over, NAN, ' ', here.n[3], all.n[3]});
     if (all.n_none > 0)
