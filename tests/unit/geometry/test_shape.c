@@ -93,7 +93,7 @@ Test(shape, box_equals_marching) {
     cr_assert_gt(check_kind(GRADIN_SHAPE_BOX, 2, 3000), 200);
 }
 Test(shape, capsule_equals_marching) {
-    cr_assert_gt(check_kind(GRADIN_SHAPE_CAPSULE, 3, 600), 50);
+    cr_assert_gt(check_kind(GRADIN_SHAPE_CAPSULE, 3, 800), 40);
 }
 Test(shape, prism_equals_marching) {
     cr_assert_gt(check_kind(GRADIN_SHAPE_PRISM, 4, 3000), 200);

@@ -91,7 +91,7 @@ Test(visibility, quick_equals_reference_in_a_regular_hall) {
     world.occluder[n - 1].shape =
         gradin_capsule((gradin_vec3){-5, 3, 1}, (gradin_vec3){5, 3, 1}, 0.025);
     for (int i = 0; i < N_SAMPLE; i++)
-        world.sample[i] = (gradin_vec3){i % 20 * 0.5 - 4.75, i / 20 * 0.45, 0.0};
+        world.sample[i] = (gradin_vec3){i % 20 * 0.5 - 4.75, i / 20 * 0.45 - 12.0, 0.0};
     world.scene = (gradin_scene){world.occluder, n};
     int n_hidden = 0;
     for (int row = 0; row < 8; row++)

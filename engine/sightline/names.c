@@ -1,0 +1,15 @@
+/* English names of the results' enumerations. */
+#include "gradin/sightline.h"
+
+const char *gradin_c_case_name(gradin_c_case c_case) {
+    static const char *const name[GRADIN_N_C_CASE] = {"none", "row in front", "two rows ahead",
+                                                      "between heads"};
+    return c_case < GRADIN_N_C_CASE ? name[c_case] : "none";
+}
+
+const char *gradin_reason_name(gradin_reason reason) {
+    static const char *const name[GRADIN_N_REASON] = {"none",     "visible fraction", "C-value",
+                                                      "distance", "off-axis angle",   "down angle",
+                                                      "head turn"};
+    return reason < GRADIN_N_REASON ? name[reason] : "none";
+}

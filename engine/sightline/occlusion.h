@@ -1,0 +1,30 @@
+/* sightline/occlusion.h: how much of the focus one seat sees, and what hides the rest. */
+#ifndef GRADIN_SIGHTLINE_OCCLUSION_H
+#define GRADIN_SIGHTLINE_OCCLUSION_H
+
+#include "sightline/focus.h"
+
+/* One a thread. */
+typedef struct sight_occlusion_scratch {
+    gradin_visibility_scratch *visibility;
+    int32_t *first;  /* [n_sample] */
+    int *tally;      /* [n_occluder_name] zero between calls */
+    int *touched;    /* [n_occluder_name] names with a tally */
+    double *by_name; /* [n_occluder_name] zero between calls */
+} sight_occlusion_scratch;
+
+typedef struct sight_occlusion {
+    double visible, hidden[GRADIN_N_CAUSE];
+    int worst_occluder; /* -1 when nothing hides */
+    double worst_hidden;
+} sight_occlusion;
+
+/* False when out of memory. */
+bool gradin_sight_occlusion_scratch(gradin_arena *arena, const gradin_model *model,
+                                    const sight_focus *focus, sight_occlusion_scratch *scratch);
+
+sight_occlusion gradin_sight_occlusion(const gradin_model *model, const sight_focus *focus,
+                                       int seat, bool use_reference,
+                                       sight_occlusion_scratch *scratch);
+
+#endif
