@@ -1,0 +1,160 @@
+/* Every bad input is refused with one exact line: file, line, column, key, text. */
+#include "small_hall.h"
+
+#include <criterion/criterion.h>
+#include <string.h>
+
+typedef struct refusal {
+    change what;
+    const char *text;
+} refusal;
+
+static const refusal refusals[] = {
+    /* YAML */
+    {{"layout", "units: m\n", "units:\tm\n"}, "layout.yaml:2:7: holds a tab; indent with spaces"},
+    {{"layout", "name: Small layout", "name: &a Small layout"},
+     "layout.yaml:3:7: name: uses an anchor or alias; write the value out"},
+    {{"layout", "axis_deg: 180", "axis_deg: 180\naxis_deg: 90"},
+     "layout.yaml:7:1: axis_deg: stands twice; first in line 6"},
+    {{"layout", "rails:\n", "---\nrails:\n"},
+     "layout.yaml:23:1: starts a second document; one file holds one"},
+    {{"layout", "focus:\n", "focus: [\n"},
+     "layout.yaml:16:3: is no valid YAML: did not find expected node content"},
+    /* fields */
+    {{"layout", "form: end_stage", "form: endstage"},
+     "layout.yaml:5:7: form: unknown value 'endstage'; did you mean 'end_stage'?"},
+    {{"layout", "axis_deg: 180", "axis: 180"},
+     "layout.yaml:6:7: axis: unknown key 'axis'; did you mean 'axis_deg'?"},
+    {{"layout", "axis_deg: 180", "axis_deg: .nan"},
+     "layout.yaml:6:11: axis_deg: is '.nan'; a plain finite number is needed"},
+    {{"layout", "axis_deg: 180", "axis_deg: 1e999"},
+     "layout.yaml:6:11: axis_deg: is '1e999'; a plain finite number is needed"},
+    {{"layout", "axis_deg: 180", "axis_deg: 400"},
+     "layout.yaml:6:11: axis_deg: is 400; allowed: 0 to 360"},
+    {{"layout", "row_depth: 1.0", "row_depth: 1.0m"},
+     "layout.yaml:21:16: blocks[1].row_depth: is '1.0m'; a plain finite number is needed"},
+    {{"layout", "units: m", "units: yd"}, "layout.yaml:2:8: units: is 'yd'; allowed: m, ft"},
+    {{"layout", "format: gradin-layout-1", "format: gradin-layout-9"},
+     "layout.yaml:1:9: format: is 'gradin-layout-9'; 'gradin-layout-1' is needed"},
+    {{"layout", "venue: venue.yaml\n", ""}, "layout.yaml:1:1: venue: is missing"},
+    {{"layout", "[[3, 9], [9, 9], [9, 11], [3, 11]]", "[[3, 9], [9, 11], [9, 9], [3, 11]]"},
+     "layout.yaml:16:29: focus[1].polygon: is no simple polygon; edges cross, corners repeat or it "
+     "has no area"},
+    /* machines */
+    {{"layout", "height: 0.5,", "height: 1.9,"},
+     "layout.yaml:11:7: machines.lifts[1].terrace: L-A1 would be at 2.100 m; its travel is -1.000 "
+     "to "
+     "2.000 m"},
+    {{"layout", "facing_deg: 0", "facing_deg: 180"},
+     "layout.yaml:12:17: machines.lifts[1].terrace.facing_deg: L-A1 cannot terrace towards this "
+     "bearing"},
+    {{"layout", "steps: 2", "steps: 3"},
+     "layout.yaml:12:17: machines.lifts[1].terrace.steps: L-A1 makes at most 2 treads"},
+    {{"layout", "riser: 0.2", "riser: 0.6"},
+     "layout.yaml:12:17: machines.lifts[1].terrace.riser: L-A1 would be at 0.600 m; its travel is "
+     "0.000 to 0.500 m"},
+    {{"layout", "from: L-A1, to: L-B2, height", "from: L-A1, to: L-Z9, height"},
+     "layout.yaml:11:7: machines.lifts[1].to: unknown lift section 'L-Z9'; sections are named "
+     "GRID-ColumnRow, such as L-A1"},
+    {{"layout", "hoist: 0", "hoist: 2.5"},
+     "layout.yaml:14:7: machines.towers[1].hoist: T would be at 2.500 m; its travel is 0.000 to "
+     "2.000 m"},
+    {{"layout", "{name: T,", "{name: U,"},
+     "layout.yaml:14:14: machines.towers[1].name: unknown tower 'U'; allowed: T"},
+    {{"layout", "slide: 0}", "slide: 2.5}"},
+     "layout.yaml:11:7: machines.lifts[1]: machines clash: T low meets L-B2 between 0.80 m and "
+     "0.70 m"},
+    /* seats */
+    {{"layout", "fill: {from: L-A1, to: L-B2}",
+      "straight: {front: [6, 3.0], facing_deg: 0, rows: 1, seats: 3}"},
+     "layout.yaml:18:5: blocks[1]: Stalls row 1 seat 1 is unsupported: it stands over an edge "
+     "between "
+     "two heights (and 2 more of this block)"},
+    {{"layout", "fill: {from: L-A1, to: L-B2}",
+      "straight: {front: [2, 3.5], facing_deg: 0, rows: 1, seats: 3}"},
+     "layout.yaml:18:5: blocks[1]: Stalls row 1 seat 1 is unsupported: no lift is under it (and 2 "
+     "more of this block)"},
+    {{"layout",
+      "on: lifts\n    seat_width: 0.5\n    row_depth: 1.0\n    fill: {from: L-A1, to: L-B2}",
+      "on: floor\n    seat_width: 0.5\n    row_depth: 1.0\n"
+      "    straight: {front: [6, 3.5], facing_deg: 0, rows: 1, seats: 2}"},
+     "layout.yaml:18:5: blocks[1]: Stalls row 1 seat 1 is unsupported: the lift under it is not at "
+     "floor level; write 'on: lifts' (and 1 more of this block)"},
+    {{"layout",
+      "on: lifts\n    seat_width: 0.5\n    row_depth: 1.0\n    fill: {from: L-A1, to: L-B2}",
+      "on: floor\n    seat_width: 0.5\n    row_depth: 1.0\n"
+      "    straight: {front: [0.3, 1], facing_deg: 0, rows: 1, seats: 2}"},
+     "layout.yaml:18:5: blocks[1]: Stalls row 1 seat 1 lies outside the room's footprint"},
+    {{"layout",
+      "on: lifts\n    seat_width: 0.5\n    row_depth: 1.0\n    fill: {from: L-A1, to: L-B2}",
+      "on: floor\n    seat_width: 0.5\n    row_depth: 0.4\n"
+      "    straight: {front: [2, 1], facing_deg: 0, rows: 1, seats: 2}\n"
+      "  - name: Other\n    on: floor\n    seat_width: 0.5\n    row_depth: 0.9\n"
+      "    straight: {front: [2, 1.1], facing_deg: 0, rows: 1, seats: 1}"},
+     "layout.yaml:18:5: blocks[1]: Stalls row 1 seat 1 overlaps Other row 1 seat 1"},
+    {{"layout",
+      "on: lifts\n    seat_width: 0.5\n    row_depth: 1.0\n    fill: {from: L-A1, to: L-B2}",
+      "on: floor\n    seat_width: 0.5\n    row_depth: 1.0\n"
+      "    straight: {front: [11, 4], facing_deg: 270, rows: 1, seats: 1}"},
+     "layout.yaml:18:5: blocks[1]: Stalls row 1 seat 1 stands inside T low"},
+    {{"layout", "seat_width: 0.5", "seat_width: 2.5"},
+     "layout.yaml:18:5: blocks[1]: fills no seat: row_depth or seat_width is larger than a tread"},
+    /* rails, facade */
+    {{"layout", "height: 1.1", "height: 0.7"},
+     "layout.yaml:24:5: rails[1].height: is below the 0.800 m that the venue's own local rules "
+     "allow; "
+     "local code and a licensed professional decide"},
+    {{"venue", "buildup: pane, shade", "buildup: pain, shade"},
+     "venue.yaml:22:51: facade.glazing[1].buildup: unknown build-up 'pain'; did you mean 'pane'?"},
+    {{"venue", "start: [0, 2]", "start: [1, 2]"},
+     "venue.yaml:21:7: facade.glazing[1]: west does not lie on an edge of the room's footprint"},
+    {{"venue", "layers: [{glass_mm: 8}]", "layers: [{glass_mm: 8}, {gap_mm: 12}]"},
+     "venue.yaml:16:15: facade.buildups[1].layers: must begin and end with a plate and have one "
+     "gap or "
+     "interlayer between two plates"},
+    {{"venue", "layers: [{glass_mm: 8}]", "measured: none.csv"}, NULL},
+    {{"pass", "70, 70, 70, 70, 70, 70, 70]", "70, 70, 70, 70, 70, 70]"},
+     "pass.yaml:7:13: spectrum.level_db: has 20 values; 21 are needed"},
+    {{"brief", "nc: 25", "nc: 5"}, "brief.yaml:3:13: noise.nc: is 5; allowed: 15 to 70"},
+};
+
+Test(refusals, each_bad_input_gives_its_exact_line) {
+    for (size_t i = 0; i < sizeof refusals / sizeof *refusals; i++) {
+        hall *h = hall_open(refusals[i].what, (change){0});
+        cr_expect_eq(h->status, GRADIN_BAD_INPUT, "'%s' was accepted", refusals[i].what.to);
+        if (refusals[i].text) cr_expect_str_eq(hall_first(h), refusals[i].text);
+        hall_close(h);
+    }
+}
+
+Test(refusals, missing_measured_file_is_named) {
+    hall *h =
+        hall_open((change){"venue", "layers: [{glass_mm: 8}]", "measured: none.csv"}, (change){0});
+    cr_expect_eq(h->status, GRADIN_BAD_INPUT);
+    cr_expect(strstr(hall_first(h), "none.csv cannot be opened: No such file or directory"), "%s",
+              hall_first(h));
+    hall_close(h);
+}
+
+Test(refusals, several_errors_come_at_once) {
+    hall *h = hall_open((change){"layout", "axis_deg: 180", "axis_deg: x"},
+                        (change){"layout", "seat_width: 0.5", "seat_wide: 0.5"});
+    cr_expect_eq(h->error.n_diagnostic, 3); /* axis, unknown key, missing key */
+    hall_close(h);
+}
+
+Test(refusals, deep_nesting_stops_early) {
+    char deep[4000] = "axis_deg: ";
+    for (int i = 0; i < 1500; i++) strcat(deep, "[");
+    hall *h = hall_open((change){"layout", "axis_deg: 180", deep}, (change){0});
+    cr_expect_eq(h->status, GRADIN_BAD_INPUT);
+    cr_expect(strstr(hall_first(h), "nested deeper than 32 levels"), "%s", hall_first(h));
+    hall_close(h);
+}
+
+Test(refusals, missing_file) {
+    gradin_error error = {0};
+    const char *kind;
+    cr_expect_eq(gradin_file_check("/nonexistent.yaml", &kind, &error), GRADIN_BAD_INPUT);
+    cr_expect_str_eq(error.diagnostic[0].text, "cannot be opened: No such file or directory");
+}
