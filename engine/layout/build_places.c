@@ -194,7 +194,8 @@ static bool place_fill(builder *b, int index, const seat_block *from) {
     if (b->n_place > GRADIN_MAX_SEAT) return true;
     if (b->n_place == first)
         complain(b->r, from->at, "fills no seat: row_depth or seat_width is larger than a tread");
-    number_fill(&b->place[first], b->n_place - first, from);
+    else
+        number_fill(&b->place[first], b->n_place - first, from);
     return true;
 }
 

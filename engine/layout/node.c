@@ -12,14 +12,14 @@
 static void complain_at(reader *r, gradin_place place, const char *format, va_list arguments) {
     char text[GRADIN_TEXT_CHARS];
     vsnprintf(text, sizeof text, format, arguments);
-    place.file = r->file;
+    if (!place.file) place.file = r->file;
     gradin_error_add(r->error, GRADIN_BAD_INPUT, &place, "%s", text);
     r->n_error++;
 }
 
 void complain(reader *r, const node *at, const char *format, ...) {
     gradin_place place = {0};
-    if (at) place = (gradin_place){.line = at->line, .column = at->column, .key = at->path};
+    if (at) place = (gradin_place){at->file, at->line, at->column, at->path};
     va_list arguments;
     va_start(arguments, format);
     complain_at(r, place, format, arguments);
@@ -31,8 +31,7 @@ void complain_key(reader *r, const node *at, const char *key, const char *format
     snprintf(path, sizeof path, "%s%s%s", at->path, at->path[0] ? "." : "", key);
     va_list arguments;
     va_start(arguments, format);
-    complain_at(r, (gradin_place){.line = at->line, .column = at->column, .key = path}, format,
-                arguments);
+    complain_at(r, (gradin_place){at->file, at->line, at->column, path}, format, arguments);
     va_end(arguments);
 }
 
@@ -106,6 +105,7 @@ static node *new_node(parse *p, const yaml_event_t *event, const char *path, nod
     node *made = take(p->r, 1, sizeof *made);
     if (!made) return NULL;
     *made = mark_node(event->start_mark, path);
+    made->file = p->r->file;
     made->kind = kind;
     return made;
 }

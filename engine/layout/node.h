@@ -10,6 +10,7 @@ typedef enum node_kind { NODE_TEXT, NODE_LIST, NODE_MAP } node_kind;
 
 typedef struct node {
     node_kind kind;
+    const char *file;
     int line, column; /* 1-based */
     const char *path; /* dotted, "" at the root */
     const char *text; /* NODE_TEXT */

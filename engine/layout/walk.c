@@ -24,12 +24,18 @@ static bool is_kind(reader *r, const node *at, node_kind kind) {
 /* ---- suggestions -------------------------------------------------------------------------------
  */
 
+/* One begins with the whole other. */
+static bool is_start(const char *a, const char *b) {
+    size_t n_a = strlen(a), n_b = strlen(b);
+    return strncmp(a, b, n_a < n_b ? n_a : n_b) == 0;
+}
+
 static const char *nearest_name(const char *name, const char *const *names, int n_name) {
     const char *best = NULL;
     int best_distance = (int)strlen(name) / 2 + 1;
     if (best_distance > 4) best_distance = 4;
     for (int i = 0; i < n_name; i++) {
-        int distance = gradin_edit_distance(name, names[i]);
+        int distance = is_start(name, names[i]) ? 1 : gradin_edit_distance(name, names[i]);
         if (distance < best_distance) {
             best_distance = distance;
             best = names[i];

@@ -197,11 +197,12 @@ Test(model, digest_tells_inputs_apart) {
 Test(model, brief_file_replaces_the_layouts_own) {
     hall *h = hall_open(none, none);
     cr_expect_float_eq(h->model.criterion.nc, 25.0, 0.0);
-    hall_open((change){"brief", "nc: 25", "nc: 30"}, none);
+    hall *other = hall_open((change){"brief", "nc: 25", "nc: 30"}, none);
     cr_expect_eq(gradin_brief_read(h->arena, hall_path("brief.yaml"), &h->model, &h->error),
                  GRADIN_OK);
     cr_expect_float_eq(h->model.criterion.nc, 30.0, 0.0);
     hall_close(h);
+    hall_close(other);
 }
 
 Test(model, every_failing_allocation_is_reported) {

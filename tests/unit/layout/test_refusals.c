@@ -38,7 +38,7 @@ static const refusal refusals[] = {
      "layout.yaml:1:9: format: is 'gradin-layout-9'; 'gradin-layout-1' is needed"},
     {{"layout", "venue: venue.yaml\n", ""}, "layout.yaml:1:1: venue: is missing"},
     {{"layout", "[[3, 9], [9, 9], [9, 11], [3, 11]]", "[[3, 9], [9, 11], [9, 9], [3, 11]]"},
-     "layout.yaml:16:29: focus[1].polygon: is no simple polygon; edges cross, corners repeat or it "
+     "layout.yaml:16:28: focus[1].polygon: is no simple polygon; edges cross, corners repeat or it "
      "has no area"},
     /* machines */
     {{"layout", "height: 0.5,", "height: 1.9,"},
@@ -61,9 +61,6 @@ static const refusal refusals[] = {
      "2.000 m"},
     {{"layout", "{name: T,", "{name: U,"},
      "layout.yaml:14:14: machines.towers[1].name: unknown tower 'U'; allowed: T"},
-    {{"layout", "slide: 0}", "slide: 2.5}"},
-     "layout.yaml:11:7: machines.lifts[1]: machines clash: T low meets L-B2 between 0.80 m and "
-     "0.70 m"},
     /* seats */
     {{"layout", "fill: {from: L-A1, to: L-B2}",
       "straight: {front: [6, 3.0], facing_deg: 0, rows: 1, seats: 3}"},
@@ -105,7 +102,7 @@ static const refusal refusals[] = {
      "allow; "
      "local code and a licensed professional decide"},
     {{"venue", "buildup: pane, shade", "buildup: pain, shade"},
-     "venue.yaml:22:51: facade.glazing[1].buildup: unknown build-up 'pain'; did you mean 'pane'?"},
+     "venue.yaml:22:47: facade.glazing[1].buildup: unknown build-up 'pain'; did you mean 'pane'?"},
     {{"venue", "start: [0, 2]", "start: [1, 2]"},
      "venue.yaml:21:7: facade.glazing[1]: west does not lie on an edge of the room's footprint"},
     {{"venue", "layers: [{glass_mm: 8}]", "layers: [{glass_mm: 8}, {gap_mm: 12}]"},
@@ -133,6 +130,15 @@ Test(refusals, missing_measured_file_is_named) {
     cr_expect_eq(h->status, GRADIN_BAD_INPUT);
     cr_expect(strstr(hall_first(h), "none.csv cannot be opened: No such file or directory"), "%s",
               hall_first(h));
+    hall_close(h);
+}
+
+Test(refusals, clashing_machines_are_named) {
+    hall *h = hall_open((change){"layout", "height: 0.5,", "height: 0.9,"},
+                        (change){"layout", "slide: 0}", "slide: 2.5}"});
+    cr_expect_str_eq(hall_first(h),
+                     "layout.yaml:11:7: machines.lifts[1]: machines clash: T low meets "
+                     "L-B1 between 0.80 m and 0.90 m");
     hall_close(h);
 }
 
