@@ -1,81 +1,87 @@
-/* Weighted single numbers of airborne sound insulation and their spectrum adaptation terms.
+/* Single-number rating of airborne sound insulation with its spectrum adaptation terms.
  *
- * ISO 717-1 (2013; the figures used here are those of all editions since 1996): 4.4 shifts the
- * reference curve of Table 3 in steps of 1 dB until the sum of unfavourable deviations is as large
- * as possible but not more than 32.0 dB (16 thirds) or 10.0 dB (5 octaves); 4.5 gives C and Ctr
- * with spectra No. 1 and No. 2 of Table 4 over 100..3150 Hz or 125..2000 Hz. Values enter with one
- * decimal, so the sums are done in whole tenths and the limits are met exactly. */
+ * Method: ISO 717-1:2013. The reference curve (Table 3) is shifted in steps of 1 dB towards the
+ * measured one until the sum of unfavourable deviations is as large as possible but not more than
+ * 32.0 dB in thirds, 10.0 dB in octaves (4.4); the rating is the shifted curve at 500 Hz. Measured
+ * values are first rounded to one decimal (4.4, footnote). X_Aj = -10 lg sum 10^((L_ij - X_i)/10)
+ * (equation 1) with the spectra of Table 4, C_j = X_Aj - X_w with X_Aj in whole decibels.
+ *
+ * Sums run in whole tenths of a decibel, so that "not more than 32.0" is exact. Limits: 100 Hz to
+ * 3150 Hz, or 125 Hz to 2 kHz; the terms for enlarged ranges are not given. Levels beyond 900 dB
+ * are held there. */
 #include "gradin/acoustics.h"
 
-enum { N_THIRD = 16, N_OCTAVE = 5, MIN_SHIFT_DB = -200, MAX_SHIFT_DB = 300 };
+enum { N_MAX = 16, HELD_TENTHS = 9000 };
 
-typedef struct reference_set {
-    int n, at_500; /* bands; index of 500 Hz */
-    int limit_tenth;
-    const int *curve_db, *spectrum_c_db, *spectrum_ctr_db; /* each [n] */
-} reference_set;
+typedef struct rating_scale {
+    int n, limit_tenths, at_500;
+    double reference_db[N_MAX], c_db[N_MAX], ctr_db[N_MAX];
+} rating_scale;
 
-static const int third_curve_db[N_THIRD] = {33, 36, 39, 42, 45, 48, 51, 52,
-                                            53, 54, 55, 56, 56, 56, 56, 56};
-static const int third_c_db[N_THIRD] = {-29, -26, -23, -21, -19, -17, -15, -13,
-                                        -12, -11, -10, -9,  -9,  -9,  -9,  -9};
-static const int third_ctr_db[N_THIRD] = {-20, -20, -18, -16, -15, -14, -13, -12,
-                                          -11, -9,  -8,  -9,  -10, -11, -13, -15};
-static const int octave_curve_db[N_OCTAVE] = {36, 45, 52, 55, 56};
-static const int octave_c_db[N_OCTAVE] = {-21, -14, -8, -5, -4};
-static const int octave_ctr_db[N_OCTAVE] = {-14, -10, -7, -4, -6};
+static const rating_scale THIRDS = {
+    .n = 16,
+    .limit_tenths = 320,
+    .at_500 = 7,
+    .reference_db = {33, 36, 39, 42, 45, 48, 51, 52, 53, 54, 55, 56, 56, 56, 56, 56},
+    .c_db = {-29, -26, -23, -21, -19, -17, -15, -13, -12, -11, -10, -9, -9, -9, -9, -9},
+    .ctr_db = {-20, -20, -18, -16, -15, -14, -13, -12, -11, -9, -8, -9, -10, -11, -13, -15}};
 
-static const reference_set thirds = {N_THIRD, 7, 320, third_curve_db, third_c_db, third_ctr_db};
-static const reference_set octaves = {N_OCTAVE,        2,           100,
-                                      octave_curve_db, octave_c_db, octave_ctr_db};
+static const rating_scale OCTAVES = {.n = 5,
+                                     .limit_tenths = 100,
+                                     .at_500 = 2,
+                                     .reference_db = {36, 45, 52, 55, 56},
+                                     .c_db = {-21, -14, -8, -5, -4},
+                                     .ctr_db = {-14, -10, -7, -4, -6}};
 
-/* Tenths of a decibel, half up (ISO 717-1, 4.4), kept within what the shifts can reach. */
-static int to_tenths(double value_db) {
-    double tenths = floor(10.0 * value_db + 0.5);
-    if (!(tenths > 10.0 * MIN_SHIFT_DB)) return 10 * MIN_SHIFT_DB;
-    return tenths < 10.0 * MAX_SHIFT_DB ? (int)tenths : 10 * MAX_SHIFT_DB;
+/* Half up; the last term lets 20.45, which no double holds, count as a half. */
+static int to_tenths(double r_db) {
+    double tenths = floor(10.0 * r_db + 0.5 + 1e-9);
+    return (int)fmax(fmin(tenths, HELD_TENTHS), -HELD_TENTHS);
 }
 
-static int deviation_tenth(const reference_set *set, const int *tenth, int shift_db, int i) {
-    int deviation = 10 * (set->curve_db[i] + shift_db) - tenth[i];
-    return deviation > 0 ? deviation : 0;
+static int deviation_tenths(const rating_scale *scale, const int *r_tenths, int i, int shift) {
+    int gap = 10 * ((int)scale->reference_db[i] + shift) - r_tenths[i];
+    return gap > 0 ? gap : 0;
 }
 
-static int deviation_sum_tenth(const reference_set *set, const int *tenth, int shift_db) {
+static int sum_tenths(const rating_scale *scale, const int *r_tenths, int shift) {
     int sum = 0;
-    for (int i = 0; i < set->n; i++) sum += deviation_tenth(set, tenth, shift_db, i);
+    for (int i = 0; i < scale->n; i++) sum += deviation_tenths(scale, r_tenths, i, shift);
     return sum;
 }
 
-/* ISO 717-1, eq. (1): X_Aj = -10 lg sum 10^((L_ij - X_i)/10). */
-static double spectrum_sum_db(const int *spectrum_db, const int *tenth, int n) {
-    double sum = 0.0;
-    for (int i = 0; i < n; i++) sum += pow(10.0, (spectrum_db[i] - 0.1 * tenth[i]) / 10.0);
-    return -10.0 * log10(sum);
+/* ISO 717-1 equation (1). */
+static double adapted_db(const int *r_tenths, const double *spectrum_db, int n) {
+    double rest_db[N_MAX];
+    for (int i = 0; i < n; i++) rest_db[i] = spectrum_db[i] - r_tenths[i] / 10.0;
+    return -gradin_level_sum_db(rest_db, n);
 }
 
-static gradin_weighted rate(const reference_set *set, const double *r_db) {
-    int tenth[N_THIRD], shift_db = 2 * MIN_SHIFT_DB;
-    for (int i = 0; i < set->n; i++) tenth[i] = to_tenths(r_db[i]);
-    while (shift_db < MAX_SHIFT_DB &&
-           deviation_sum_tenth(set, tenth, shift_db + 1) <= set->limit_tenth)
-        shift_db++;
-    gradin_weighted w = {.rating_db = set->curve_db[set->at_500] + shift_db,
-                         .shift_db = shift_db,
-                         .unfavourable_sum_db = 0.1 * deviation_sum_tenth(set, tenth, shift_db),
-                         .x_c_db = spectrum_sum_db(set->spectrum_c_db, tenth, set->n),
-                         .x_ctr_db = spectrum_sum_db(set->spectrum_ctr_db, tenth, set->n)};
-    for (int i = 0; i < set->n; i++)
-        w.deviation_db[i] = 0.1 * deviation_tenth(set, tenth, shift_db, i);
-    w.c_db = (int)floor(w.x_c_db + 0.5) - w.rating_db;
-    w.ctr_db = (int)floor(w.x_ctr_db + 0.5) - w.rating_db;
+static int whole(double x_db) {
+    return (int)floor(x_db + 0.5);
+}
+
+static gradin_weighted rate(const rating_scale *scale, const double *r_db) {
+    gradin_weighted w = {0};
+    int r_tenths[N_MAX], shift = -(HELD_TENTHS / 10 + 100); /* no deviation down there */
+    for (int i = 0; i < scale->n; i++) r_tenths[i] = to_tenths(r_db[i]);
+    while (sum_tenths(scale, r_tenths, shift + 1) <= scale->limit_tenths) shift++;
+    w.shift_db = shift;
+    w.rating_db = (int)scale->reference_db[scale->at_500] + shift;
+    w.unfavourable_sum_db = sum_tenths(scale, r_tenths, shift) / 10.0;
+    for (int i = 0; i < scale->n; i++)
+        w.deviation_db[i] = deviation_tenths(scale, r_tenths, i, shift) / 10.0;
+    w.x_c_db = adapted_db(r_tenths, scale->c_db, scale->n);
+    w.x_ctr_db = adapted_db(r_tenths, scale->ctr_db, scale->n);
+    w.c_db = whole(w.x_c_db) - w.rating_db;
+    w.ctr_db = whole(w.x_ctr_db) - w.rating_db;
     return w;
 }
 
 gradin_weighted gradin_rate_thirds(const double r_db[16]) {
-    return rate(&thirds, r_db);
+    return rate(&THIRDS, r_db);
 }
 
 gradin_weighted gradin_rate_octaves(const double r_db[5]) {
-    return rate(&octaves, r_db);
+    return rate(&OCTAVES, r_db);
 }
