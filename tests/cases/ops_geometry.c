@@ -192,10 +192,9 @@ static double run_round_bar_shadow(const double *in) {
  * axis, `distance` before it; the view ends at x on the line `depth` behind it. */
 static double arch_limit(const double *in, double side) {
     double half = in[0], off = in[1], distance = in[2], depth = in[3];
-    const gradin_vec2 right[4] = {{half, 0}, {half + 40, 0}, {half + 40, 0.01}, {half, 0.01}};
-    const gradin_vec2 left[4] = {{-half, 0}, {-half - 40, 0}, {-half - 40, 0.01}, {-half, 0.01}};
-    gradin_occluder panel[2] = {blocks(gradin_prism((gradin_polygon){right, 4}, -1.0, 20.0)),
-                                blocks(gradin_prism((gradin_polygon){left, 4}, -1.0, 20.0))};
+    gradin_occluder panel[2] = {
+        blocks(gradin_box((gradin_vec3){half + 20.0, 0, 9}, 0.0, 0.0, 20.0, 10.0)),
+        blocks(gradin_box((gradin_vec3){-half - 20.0, 0, 9}, 0.0, 0.0, 20.0, 10.0))};
     double middle = off - off * (distance + depth) / distance, out = middle + side * 30.0;
     gradin_vec3 eye = {off, -distance, 1.2}, seen = {middle, depth, 1.2},
                 hidden = {out, depth, 1.2};
