@@ -1,0 +1,44 @@
+/* Transmission of one element of the facade, S tau in m2.
+ *
+ * ISO 12354-3:2017 (EN 12354-3:2000): element by R_i and S_i, small element by Dn,e with
+ * A0 = 10 m2 (4.2); joint by its reduction index per metre, reference length 1 m, so
+ * S tau = l 10^(-Rs/10) (4.2 and Annex B, from memory). A door ajar lets everything through on its
+ * open share. A shade hangs inside the whole element: its insertion loss acts on the closed share
+ * of the power. */
+#include "acoustics/facade/element.h"
+
+static const double dn_e_area_m2 = 10.0; /* A0 */
+
+static double transmission(double r_db) {
+    return pow(10.0, -0.1 * r_db);
+}
+
+double gradin_element_area_m2(const gradin_element *element) {
+    return element->kind == GRADIN_ELEMENT_VENT ? 0.0 : element->width_m * element->height_m;
+}
+
+double gradin_shade_closed(const gradin_model *model, const gradin_element *element,
+                           gradin_shade_state state) {
+    if (element->shade < 0 || state == GRADIN_SHADES_OPEN) return 0.0;
+    return state == GRADIN_SHADES_SHUT ? 1.0 : model->shade[element->shade].closed;
+}
+
+static double bare_tau_m2(const gradin_element *element, const double *r_db, int band) {
+    if (element->kind == GRADIN_ELEMENT_VENT)
+        return dn_e_area_m2 * transmission(element->dn_e_db[band]);
+    double open = element->kind == GRADIN_ELEMENT_DOOR ? element->open : 0.0;
+    double shut_m2 = gradin_element_area_m2(element) * fmin(transmission(r_db[band]), 1.0);
+    double joint_m2 = element->joint_m * transmission(element->joint_r_db);
+    return open * gradin_element_area_m2(element) + (1.0 - open) * (shut_m2 + joint_m2);
+}
+
+void gradin_element_tau_m2(const gradin_model *model, const gradin_element *element,
+                           const double *r_db, gradin_shade_state state, double *tau_m2) {
+    double closed = gradin_shade_closed(model, element, state);
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        tau_m2[b] = bare_tau_m2(element, r_db, b);
+        if (closed <= 0.0) continue;
+        double through = transmission(model->shade[element->shade].insertion_loss_db[b]);
+        tau_m2[b] *= closed * through + (1.0 - closed);
+    }
+}

@@ -1,0 +1,68 @@
+/* Sound of a point source in free field, and the power that falls on an element of the facade.
+ *
+ * Spherical spreading from the reference distance, ISO 9613-1 attenuation at exact mid-bands over
+ * the difference of the two paths. The level is that of the incident wave alone: the facade's
+ * reflection (up to 6 dB outside) is never added. Power on a lit element is I S cos theta. An
+ * element turned away hears what bends over the top edge of its own wall: D_z =
+ * 10 lg(3 + 20 z/lambda), at most 20 dB (ISO 9613-2, eq. (14) with C2 = 20, one edge and no
+ * correction for weather; from memory), with a power factor of 1/2 for the mean angle at which it
+ * arrives. The larger of the two factors counts, so that the power is continuous as the source
+ * crosses the plane of the wall. Other walls and buildings do not shield, and the ground adds
+ * nothing. */
+#include "acoustics/overflight/pass.h"
+
+static const double least_distance_m = 1.0;
+static const double bent_factor = 0.5;
+static const double largest_dz = 100.0; /* 20 dB */
+
+gradin_source gradin_source_make(const gradin_pass *pass) {
+    gradin_source source = {.reference_m = pass->reference_m};
+    double speed_ms = gradin_air_speed_ms(pass->temperature_c);
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        double mid_hz = gradin_band_mid_hz(b);
+        double alpha_dbm = gradin_air_absorption_dbm(mid_hz, pass->temperature_c,
+                                                     pass->humidity_pct, pass->pressure_kpa);
+        source.power[b] = pow(10.0, 0.1 * pass->level_db[b]);
+        source.absorption_1m[b] = alpha_dbm * log(10.0) / 10.0;
+        source.wavelength_m[b] = speed_ms / mid_hz;
+    }
+    return source;
+}
+
+void gradin_source_free_field(const gradin_source *source, double distance_m, double *square) {
+    double r_m = fmax(distance_m, least_distance_m), ratio = source->reference_m / r_m;
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        square[b] = source->power[b] * ratio * ratio *
+                    exp(-source->absorption_1m[b] * (r_m - source->reference_m));
+}
+
+gradin_vec3 gradin_element_centre_m(const gradin_element *element) {
+    double half_m = 0.5 * element->width_m;
+    return (gradin_vec3){element->corner_m.x + half_m * element->along.x,
+                         element->corner_m.y + half_m * element->along.y,
+                         element->corner_m.z + 0.5 * element->height_m};
+}
+
+/* Detour over the level top edge of the wall, by unfolding the two legs into one plane. */
+static double detour_m(const gradin_element *element, gradin_vec3 centre_m, gradin_vec3 source_m) {
+    gradin_vec3 way = gradin_sub(source_m, centre_m);
+    double out_m = way.x * element->outward.x + way.y * element->outward.y;
+    double along_m = way.x * element->along.x + way.y * element->along.y;
+    double rise_m = fmax(element->wall_top_m - centre_m.z, 0.0);
+    double over_m = hypot(out_m, way.z - rise_m) + rise_m;
+    return fmax(hypot(over_m, along_m) - gradin_norm(way), 0.0);
+}
+
+void gradin_source_incident(const gradin_source *source, gradin_vec3 source_m,
+                            const gradin_element *element, double *incident) {
+    gradin_vec3 centre_m = gradin_element_centre_m(element);
+    gradin_vec3 way = gradin_sub(source_m, centre_m);
+    double distance_m = fmax(gradin_norm(way), least_distance_m);
+    double lit = (way.x * element->outward.x + way.y * element->outward.y) / distance_m;
+    double z_m = detour_m(element, centre_m, source_m);
+    gradin_source_free_field(source, distance_m, incident);
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        double dz = fmin(3.0 + 20.0 * z_m / source->wavelength_m[b], largest_dz);
+        incident[b] *= fmax(lit, bent_factor / dz);
+    }
+}

@@ -1,0 +1,33 @@
+/* room/room.h: the room's own sound field: absorption, reverberant field, direct field of the
+ * elements. */
+#ifndef GRADIN_ROOM_ROOM_H
+#define GRADIN_ROOM_ROOM_H
+
+#include "gradin/acoustics.h"
+
+typedef struct gradin_room_field {
+    double absorption_m2[GRADIN_N_BAND];   /* Eyring, with air */
+    double reverberation_s[GRADIN_N_BAND]; /* Eyring, with air */
+    double reverberant_1m2[GRADIN_N_BAND]; /* mean square pressure per (W rho c) */
+} gradin_room_field;
+
+/* Energy attenuation 4m of the room's air, 1/m, times volume gives its absorption. */
+double gradin_room_air_4m(double f_hz);
+/* Eyring's absorption of a mean coefficient, with air; mean_alpha 0..1. */
+double gradin_eyring_m2(double surface_m2, double mean_alpha, double volume_m3, double air_4m);
+/* T = 55.26 V/(c A). */
+double gradin_reverberation_s(double volume_m3, double absorption_m2);
+
+/* GRADIN_BAD_USE for a room without volume or surfaces. */
+gradin_status gradin_room_field_make(const gradin_model *model, gradin_shade_state state,
+                                     gradin_room_field *field, gradin_error *error);
+
+/* Structure and arch of the model: what can hide an element from a seat. In the arena. */
+gradin_status gradin_room_scene_make(gradin_arena *arena, const gradin_model *model,
+                                     gradin_scene *scene, gradin_error *error);
+
+/* Direct field: mean square pressure at eye_m per (W rho c) that the element lets in, 1/m2. */
+double gradin_direct_1m2(const gradin_element *element, gradin_vec3 eye_m,
+                         const gradin_scene *scene, gradin_visibility_scratch *scratch);
+
+#endif
