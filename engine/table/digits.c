@@ -1,0 +1,10 @@
+/* Decimals by quantity. */
+#include "table/digits.h"
+
+int table_decimals(table_quantity quantity) {
+    static const int decimals[TABLE_N_QUANTITY] = {
+        [TABLE_COUNT] = 0,   [TABLE_METRE] = 3,   [TABLE_MILLIMETRE] = 0,      [TABLE_DEGREE] = 1,
+        [TABLE_PERCENT] = 1, [TABLE_DECIBEL] = 1, [TABLE_NOISE_CRITERION] = 0, [TABLE_SECOND] = 2,
+    };
+    return decimals[quantity];
+}

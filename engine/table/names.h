@@ -1,0 +1,28 @@
+/* table/names.h: English names of the results' enumerations, and where a seat gets a name from. This
+ * room links no room that computes, so it carries its own small tables. */
+#ifndef GRADIN_TABLE_NAMES_H
+#define GRADIN_TABLE_NAMES_H
+
+#include "gradin/studies.h"
+
+const char *table_rating_name(gradin_rating rating);
+const char *table_reason_name(gradin_reason reason);
+const char *table_cause_name(int cause);
+const char *table_c_case_name(gradin_c_case c_case);
+const char *table_seat_kind_name(gradin_seat_kind kind);
+const char *table_form_name(gradin_form form);
+const char *table_element_kind_name(gradin_element_kind kind);
+const char *table_shade_state_key(int state);  /* "as_set", "open", "shut" */
+const char *table_shade_state_name(int state); /* "shades as set", ... */
+int table_band_hz(int band);                   /* nominal mid-band, 50 .. 5000 */
+
+/* Name of the occluder that hides most from a seat, NULL when nothing hides. */
+const char *table_worst_occluder(const gradin_assessment *assessment, int seat);
+/* Name of the element that brings most sound to a seat, NULL without noise. */
+const char *table_loudest_element(const gradin_assessment *assessment, int seat);
+/* The cause that hides most of the focus from a seat, -1 when nothing hides. */
+int table_first_cause(const gradin_assessment *assessment, int seat);
+/* Has the venue shades, so that open and shut differ? */
+bool table_has_shades(const gradin_assessment *assessment);
+
+#endif

@@ -1,0 +1,210 @@
+/* The seat table. RFC 4180: cells divided by commas, lines ended by CR LF, a cell with a comma, a
+ * quote or a line break in quotes, a quote inside doubled. The columns are the same for every
+ * layout; a figure that does not apply leaves its cell empty. */
+#include "gradin/table.h"
+
+#include "table/names.h"
+#include "table/text.h"
+
+#include <string.h>
+
+/* One pass over the columns writes one line: the names (seat -1) or the cells of a seat. So a
+ * column's name and its figure stand side by side and cannot drift apart. */
+typedef struct line {
+    table_text *text;
+    const gradin_assessment *a;
+    int seat;
+    int n_cell;
+} line;
+
+static void begin_cell(line *l) {
+    if (l->n_cell++ > 0) table_put(l->text, ",");
+}
+
+static void put_quoted(table_text *text, const char *piece) {
+    if (!piece[strcspn(piece, ",\"\r\n")]) {
+        table_put(text, piece);
+        return;
+    }
+    table_put(text, "\"");
+    for (; *piece; piece++) table_put_bytes(text, *piece == '"' ? "\"\"" : piece, *piece == '"' ? 2 : 1);
+    table_put(text, "\"");
+}
+
+typedef const char *text_of(const gradin_assessment *a, int seat);
+typedef double number_of(const gradin_assessment *a, int seat);
+
+static void text_cell(line *l, const char *name, text_of *value) {
+    begin_cell(l);
+    const char *piece = l->seat < 0 ? name : value(l->a, l->seat);
+    if (piece) put_quoted(l->text, piece);
+}
+
+static void number_cell(line *l, const char *name, table_quantity quantity, number_of *value) {
+    begin_cell(l);
+    if (l->seat < 0)
+        table_put(l->text, name);
+    else
+        table_put_number(l->text, quantity, value(l->a, l->seat));
+}
+
+/* A figure of value[n_seat] times scale; value NULL leaves the cell empty. */
+static void array_cell(line *l, const char *name, table_quantity quantity, const double *value,
+                       double scale) {
+    begin_cell(l);
+    if (l->seat < 0)
+        table_put(l->text, name);
+    else if (value)
+        table_put_number(l->text, quantity, scale * value[l->seat]);
+}
+
+/* ---- cells that are no plain array ------------------------------------------------------------ */
+
+static const char *seat_id(const gradin_assessment *a, int i) {
+    return a->model->seats.id[i];
+}
+static const char *block_of(const gradin_assessment *a, int i) {
+    return a->model->block_name[a->model->seats.block[i]];
+}
+static const char *kind_of(const gradin_assessment *a, int i) {
+    return table_seat_kind_name(a->model->seats.kind[i]);
+}
+static const char *rating_of(const gradin_assessment *a, int i) {
+    return table_rating_name(a->sight.rating[i]);
+}
+static const char *reason_of(const gradin_assessment *a, int i) {
+    return table_reason_name(a->sight.reason[i]);
+}
+static const char *c_case_of(const gradin_assessment *a, int i) {
+    return table_c_case_name(a->sight.c_case[i]);
+}
+static const char *front_seat_of(const gradin_assessment *a, int i) {
+    int front = a->sight.front_seat[i];
+    return front >= 0 ? a->model->seats.id[front] : NULL;
+}
+static double row_of(const gradin_assessment *a, int i) {
+    return a->model->seats.row[i];
+}
+static double number_in_row(const gradin_assessment *a, int i) {
+    return a->model->seats.number[i];
+}
+static double x_of(const gradin_assessment *a, int i) {
+    return a->model->seats.floor_m[i].x;
+}
+static double y_of(const gradin_assessment *a, int i) {
+    return a->model->seats.floor_m[i].y;
+}
+static double floor_of(const gradin_assessment *a, int i) {
+    return a->model->seats.floor_m[i].z;
+}
+static double eye_of(const gradin_assessment *a, int i) {
+    return a->model->seats.eye_m[i].z;
+}
+static double worst_hidden_of(const gradin_assessment *a, int i) {
+    return a->sight.worst_occluder[i] < 0 ? NAN : 100.0 * a->sight.worst_hidden[i];
+}
+
+/* ---- groups of columns ------------------------------------------------------------------------ */
+
+static void put_place(line *l) {
+    text_cell(l, "seat", seat_id);
+    text_cell(l, "block", block_of);
+    number_cell(l, "row", TABLE_COUNT, row_of);
+    number_cell(l, "number", TABLE_COUNT, number_in_row);
+    text_cell(l, "kind", kind_of);
+    number_cell(l, "x_m", TABLE_METRE, x_of);
+    number_cell(l, "y_m", TABLE_METRE, y_of);
+    number_cell(l, "floor_z_m", TABLE_METRE, floor_of);
+    number_cell(l, "eye_z_m", TABLE_METRE, eye_of);
+    array_cell(l, "facing_deg", TABLE_DEGREE, l->a->model->seats.facing_deg, 1.0);
+}
+
+static void put_hidden(line *l) {
+    for (int cause = 0; cause < GRADIN_N_CAUSE; cause++) {
+        begin_cell(l);
+        if (l->seat < 0)
+            table_print(l->text, "hidden_%s_pct", table_cause_name(cause));
+        else
+            table_put_number(l->text, TABLE_PERCENT,
+                             100.0 * l->a->sight.hidden[(size_t)l->seat * GRADIN_N_CAUSE +
+                                                        (size_t)cause]);
+    }
+    text_cell(l, "worst_occluder", table_worst_occluder);
+    number_cell(l, "worst_hidden_pct", TABLE_PERCENT, worst_hidden_of);
+}
+
+static void put_c_value(line *l) {
+    const gradin_sight *s = &l->a->sight;
+    text_cell(l, "c_case", c_case_of);
+    array_cell(l, "c_mm", TABLE_MILLIMETRE, s->c_m, 1000.0);
+    array_cell(l, "c_d_m", TABLE_METRE, s->d_m, 1.0);
+    array_cell(l, "c_n_mm", TABLE_MILLIMETRE, s->n_m, 1000.0);
+    array_cell(l, "c_r_m", TABLE_METRE, s->r_m, 1.0);
+    array_cell(l, "c_t_m", TABLE_METRE, s->t_m, 1.0);
+    array_cell(l, "c_row_mm", TABLE_MILLIMETRE, s->c_row_m, 1000.0);
+    array_cell(l, "c_two_ahead_mm", TABLE_MILLIMETRE, s->c_two_m, 1000.0);
+    text_cell(l, "front_seat", front_seat_of);
+}
+
+static void put_angles(line *l) {
+    const gradin_sight *s = &l->a->sight;
+    array_cell(l, "distance_m", TABLE_METRE, s->distance_m, 1.0);
+    array_cell(l, "nearest_m", TABLE_METRE, s->nearest_m, 1.0);
+    array_cell(l, "off_axis_deg", TABLE_DEGREE, s->off_axis_deg, 1.0);
+    array_cell(l, "down_deg", TABLE_DEGREE, s->down_deg, 1.0);
+    array_cell(l, "head_turn_deg", TABLE_DEGREE, s->turn_deg, 1.0);
+    array_cell(l, "focus_width_deg", TABLE_DEGREE, s->width_deg, 1.0);
+}
+
+static void put_levels(line *l) {
+    const gradin_noise *n = &l->a->noise;
+    bool shades = table_has_shades(l->a);
+    array_cell(l, "lamax_dba", TABLE_DECIBEL, n->lamax_db[GRADIN_SHADES_AS_SET], 1.0);
+    array_cell(l, "lamax_open_dba", TABLE_DECIBEL,
+               shades ? n->lamax_db[GRADIN_SHADES_OPEN] : NULL, 1.0);
+    array_cell(l, "lamax_shut_dba", TABLE_DECIBEL,
+               shades ? n->lamax_db[GRADIN_SHADES_SHUT] : NULL, 1.0);
+    array_cell(l, "laeq_dba", TABLE_DECIBEL, n->laeq_db, 1.0);
+    array_cell(l, "nc", TABLE_NOISE_CRITERION, n->nc, 1.0);
+    array_cell(l, "noise_excess_db", TABLE_DECIBEL, n->excess_db, 1.0);
+    text_cell(l, "loudest_element", table_loudest_element);
+}
+
+static void put_bands(line *l) {
+    const double *level = l->a->noise.band_db; /* NULL without noise */
+    for (int band = 0; band < GRADIN_N_BAND; band++) {
+        begin_cell(l);
+        if (l->seat < 0)
+            table_print(l->text, "l_%d_hz_db", table_band_hz(band));
+        else if (level)
+            table_put_number(l->text, TABLE_DECIBEL,
+                             level[(size_t)l->seat * GRADIN_N_BAND + (size_t)band]);
+    }
+}
+
+static void put_line(table_text *text, const gradin_assessment *a, int seat) {
+    line l = {text, a, seat, 0};
+    put_place(&l);
+    text_cell(&l, "rating", rating_of);
+    text_cell(&l, "reason", reason_of);
+    array_cell(&l, "visible_pct", TABLE_PERCENT, a->sight.visible, 100.0);
+    put_hidden(&l);
+    put_c_value(&l);
+    put_angles(&l);
+    put_levels(&l);
+    put_bands(&l);
+    table_put(text, "\r\n");
+}
+
+gradin_status gradin_seats_csv(gradin_arena *arena, const gradin_assessment *assessment,
+                               char **text, size_t *size, gradin_error *error) {
+    if (!arena || !assessment || !text || !size)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    table_text out = {.arena = arena};
+    for (int seat = -1; seat < assessment->sight.n_seat; seat++) put_line(&out, assessment, seat);
+    if (out.failed)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the seat table");
+    *text = out.bytes;
+    *size = out.size;
+    return GRADIN_OK;
+}

@@ -1,0 +1,43 @@
+/* tools/command.h: the `gradin` command. It parses, calls the library and writes; only it prints.
+ */
+#ifndef GRADIN_TOOLS_COMMAND_H
+#define GRADIN_TOOLS_COMMAND_H
+
+#include "gradin/gradin.h"
+
+/* Exit statuses. */
+enum { EXIT_DONE = 0, EXIT_LIMIT = 1, EXIT_INPUT = 2, EXIT_MACHINE = 3 };
+
+typedef struct options {
+    const char *const *file; /* [n_file] */
+    int n_file;
+    const char *out_dir, *brief;
+    int n_sample, n_thread; /* 0 when not given */
+    bool is_quiet, is_json;
+} options;
+
+/* One option that a verb takes. */
+typedef enum option_kind { OPTION_FLAG, OPTION_TEXT, OPTION_COUNT } option_kind;
+typedef struct option_form {
+    const char *name; /* with its dashes */
+    option_kind kind;
+    void *out;       /* bool*, const char**, int* */
+    int least, most; /* OPTION_COUNT */
+} option_form;
+
+/* Splits arguments into options and files (into file[n_argument]). False after a line on stderr. */
+bool parse_options(const char *verb, int n_argument, char **argument, const option_form *form,
+                   int n_form, const char **file, int *n_file);
+
+/* The verbs: arguments after the verb; an exit status. */
+int verb_check(int n_argument, char **argument);
+int verb_assess(int n_argument, char **argument);
+
+/* All diagnostics on stderr, one a line. The exit status that the family calls for. */
+int report(gradin_status status, const gradin_error *error);
+/* Text to stdout. EXIT_MACHINE with a line on stderr when it does not take it. */
+int print_out(const char *text);
+/* One line on stderr: "gradin: ...". */
+void say(const char *format, ...) __attribute__((format(printf, 1, 2)));
+
+#endif

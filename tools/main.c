@@ -1,0 +1,75 @@
+/* gradin: which seats see, which seats hear. Dispatch only. */
+#include "command.h"
+
+#include <signal.h>
+#include <string.h>
+
+static const char help[] =
+    "usage: gradin VERB ...\n"
+    "\n"
+    "  check FILE...                 check venue, layout, overflight and brief files\n"
+    "  assess LAYOUT --out DIR       what every seat sees and hears: seats.csv, summary.json, "
+    "maps\n"
+    "      --brief FILE              thresholds other than the layout's own\n"
+    "      --samples N               focus samples a seat, 16 to 65536 (1024)\n"
+    "      --threads N               threads (all cores); the results are the same\n"
+    "      --json                    print the summary as JSON\n"
+    "      --quiet                   print nothing but errors\n"
+    "  help, version\n"
+    "\n"
+    "exit status: 0 done, 2 bad input or use, 3 the machine failed (disk, memory)\n"
+    "\n"
+    "Results are predictions. Rails, guards, egress, loads and moving machinery: the local code, "
+    "the\n"
+    "maker's procedure and a licensed professional decide.\n";
+
+typedef struct verb {
+    const char *name;
+    int (*run)(int n_argument, char **argument);
+} verb;
+
+static int verb_help(int n_argument, char **argument) {
+    (void)n_argument;
+    (void)argument;
+    return print_out(help);
+}
+
+static int verb_version(int n_argument, char **argument) {
+    (void)n_argument;
+    (void)argument;
+    return print_out("gradin " GRADIN_VERSION "\n");
+}
+
+static const verb verbs[] = {{"check", verb_check},      {"assess", verb_assess},
+                             {"help", verb_help},        {"version", verb_version},
+                             {"--help", verb_help},      {"-h", verb_help},
+                             {"--version", verb_version}};
+enum { N_VERB = sizeof verbs / sizeof *verbs, N_PLAIN_VERB = 4 };
+
+static int unknown_verb(const char *name) {
+    int best = -1, best_distance = 3;
+    for (int i = 0; i < N_PLAIN_VERB; i++) {
+        int distance = gradin_edit_distance(name, verbs[i].name);
+        if (distance < best_distance) {
+            best_distance = distance;
+            best = i;
+        }
+    }
+    if (best >= 0)
+        say("unknown verb '%s'; did you mean '%s'?", name, verbs[best].name);
+    else
+        say("unknown verb '%s'; allowed: check, assess, help, version", name);
+    return EXIT_INPUT;
+}
+
+int main(int n_argument, char **argument) {
+    signal(SIGPIPE, SIG_IGN); /* a closed pipe is told by the failed write */
+    if (n_argument < 2) {
+        say("a verb is needed; 'gradin help' lists them");
+        return EXIT_INPUT;
+    }
+    for (int i = 0; i < N_VERB; i++)
+        if (strcmp(argument[1], verbs[i].name) == 0)
+            return verbs[i].run(n_argument - 2, argument + 2);
+    return unknown_verb(argument[1]);
+}

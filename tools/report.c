@@ -1,0 +1,34 @@
+/* The only place that prints. */
+#include "command.h"
+
+#include <errno.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+void say(const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    fputs("gradin: ", stderr);
+    vfprintf(stderr, format, arguments);
+    fputc('\n', stderr);
+    va_end(arguments);
+}
+
+int report(gradin_status status, const gradin_error *error) {
+    char line[1024];
+    for (int i = 0; i < error->n_diagnostic; i++) {
+        gradin_diagnostic_format(&error->diagnostic[i], line, sizeof line);
+        fprintf(stderr, "%s\n", line);
+    }
+    if (error->n_dropped > 0) fprintf(stderr, "and %d more\n", error->n_dropped);
+    if (status != GRADIN_OK && error->n_diagnostic == 0) say("%s", gradin_status_name(status));
+    if (status == GRADIN_OK) return EXIT_DONE;
+    return status == GRADIN_BAD_INPUT || status == GRADIN_BAD_USE ? EXIT_INPUT : EXIT_MACHINE;
+}
+
+int print_out(const char *text) {
+    if (fputs(text, stdout) >= 0 && fflush(stdout) == 0) return EXIT_DONE;
+    say("standard output: %s", strerror(errno));
+    return EXIT_MACHINE;
+}
