@@ -1,0 +1,62 @@
+#!/usr/bin/env bash
+# Builds and tests everything: Release with gcc, Debug with the address and undefined-behaviour
+# sanitizers, and a compilation with clang; warnings are errors in all three. Installs missing
+# Debian packages first. The last line is "N passed, N failed" over all tests of both builds; exit
+# status 0 only when all passed.
+set -u
+top=$(cd "$(dirname "$0")/.." && pwd) || exit 3
+work=$top/build/tests
+. "$top/tools/dev/packages.sh"
+gradin_install_packages $GRADIN_PACKAGES_BUILD $GRADIN_PACKAGES_TEST || exit 3
+
+python=/usr/bin/python3
+[ -x "$python" ] || python=python3
+jobs=$(nproc)
+export OMP_WAIT_POLICY=passive # several programs share the cores
+steps_passed=0
+steps_failed=0
+
+# step NAME COMMAND...: one line when it works, its output when it does not.
+step() {
+  local name=$1 log=$work/step.log
+  shift
+  if "$@" >"$log" 2>&1; then
+    echo "$name: ok (${SECONDS} s)"
+    steps_passed=$((steps_passed + 1))
+  else
+    tail -n 80 "$log"
+    echo "$name: FAILED"
+    steps_failed=$((steps_failed + 1))
+    return 1
+  fi
+}
+
+# build NAME OPTION...: configures and compiles $work/NAME.
+build() {
+  local folder=$work/$1
+  shift
+  cmake -S "$top" -B "$folder" -G Ninja "$@" && cmake --build "$folder" -j "$jobs"
+}
+
+# run_tests NAME: ctest in $work/NAME; the results are counted at the end.
+run_tests() {
+  ctest --test-dir "$work/$1" -j "$jobs" --output-junit "$work/$1.xml" --timeout 300 \
+    --test-output-size-passed 1000000 --test-output-size-failed 1000000 |
+    grep -E '^ *[0-9]+/[0-9]+ Test' || true
+}
+
+rm -rf "$work"/*.xml "$work/reports"
+mkdir -p "$work/reports" || exit 3
+
+step "build Release with gcc" build release -DCMAKE_C_COMPILER=gcc -DCMAKE_BUILD_TYPE=Release &&
+  run_tests release
+step "build Debug with sanitizers" build sanitize -DCMAKE_C_COMPILER=gcc \
+  -DCMAKE_BUILD_TYPE=Debug -DGRADIN_SANITIZE=ON &&
+  ASAN_OPTIONS=log_path=$work/reports/asan:detect_stack_use_after_return=1 \
+    UBSAN_OPTIONS=log_path=$work/reports/ubsan:print_stacktrace=1:halt_on_error=1 \
+    LSAN_OPTIONS=suppressions=$top/tests/leaks.supp:print_suppressions=0 \
+    run_tests sanitize
+step "compile with clang" build clang -DCMAKE_C_COMPILER=clang -DCMAKE_BUILD_TYPE=Release
+
+"$python" "$top/tools/dev/count_tests.py" release="$work/release.xml" \
+  sanitize="$work/sanitize.xml" --reports "$work/reports" --steps "$steps_passed" "$steps_failed"
