@@ -5,6 +5,10 @@
 
 #include "gradin/base.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* ---- plan polygons -------------------------------------------------------------------------- */
 
 /* A simple polygon, either winding, not closed (last corner != first). The corners belong to the
@@ -40,7 +44,7 @@ bool gradin_polygon_ray_m(gradin_polygon polygon, gradin_vec2 origin_m, gradin_v
 void gradin_rectangle_corners(gradin_vec2 centre_m, double bearing_deg, double along_m,
                               double across_m, gradin_vec2 corner_m[4]);
 
-/* Centres of a square grid over the polygon that lie inside it: the finest spacing for which at
+/* Centres of a square grid over the polygon that lie inside it: the widest spacing for which at
  * least n_wanted lie inside is found by bisection, the grid is centred on the bounding box. Each
  * sample stands for the same area. *point_m gets [*n_point] in the arena. */
 gradin_status gradin_polygon_grid(gradin_arena *arena, gradin_polygon polygon, int n_wanted,
@@ -130,5 +134,9 @@ gradin_visibility_scratch *gradin_visibility_scratch_create(gradin_arena *arena,
 void gradin_visibility(const gradin_scene *scene, gradin_vec3 eye_m, int owner,
                        const gradin_vec3 *sample_m, int n_sample, int32_t *first,
                        gradin_visibility_scratch *scratch);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif
