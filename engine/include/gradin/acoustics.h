@@ -6,6 +6,10 @@
 
 #include "gradin/layout.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* ---- bands (IEC 61260-1, IEC 61672-1) ----------------------------------------------------------
  */
 
@@ -121,5 +125,9 @@ typedef struct gradin_noise {
  * for any thread count. */
 gradin_status gradin_noise_compute(gradin_arena *arena, const gradin_model *model,
                                    gradin_noise *noise, gradin_error *error);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

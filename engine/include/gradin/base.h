@@ -12,6 +12,10 @@
 #include <stddef.h>
 #include <stdint.h>
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 #define GRADIN_VERSION "0.1.0"
 
 #define GRADIN_PI 3.14159265358979323846
@@ -123,13 +127,16 @@ typedef struct gradin_vec3 {
 } gradin_vec3;
 
 static inline gradin_vec3 gradin_add(gradin_vec3 a, gradin_vec3 b) {
-    return (gradin_vec3){a.x + b.x, a.y + b.y, a.z + b.z};
+    gradin_vec3 sum = {a.x + b.x, a.y + b.y, a.z + b.z};
+    return sum;
 }
 static inline gradin_vec3 gradin_sub(gradin_vec3 a, gradin_vec3 b) {
-    return (gradin_vec3){a.x - b.x, a.y - b.y, a.z - b.z};
+    gradin_vec3 difference = {a.x - b.x, a.y - b.y, a.z - b.z};
+    return difference;
 }
 static inline gradin_vec3 gradin_scale(gradin_vec3 a, double s) {
-    return (gradin_vec3){a.x * s, a.y * s, a.z * s};
+    gradin_vec3 scaled = {a.x * s, a.y * s, a.z * s};
+    return scaled;
 }
 static inline double gradin_dot(gradin_vec3 a, gradin_vec3 b) {
     return a.x * b.x + a.y * b.y + a.z * b.z;
@@ -138,7 +145,8 @@ static inline double gradin_norm(gradin_vec3 a) {
     return sqrt(gradin_dot(a, a));
 }
 static inline gradin_vec3 gradin_cross(gradin_vec3 a, gradin_vec3 b) {
-    return (gradin_vec3){a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
+    gradin_vec3 cross = {a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
+    return cross;
 }
 /* unit vector on plan of a bearing: 0 is +y (north), 90 is +x (east). */
 gradin_vec2 gradin_bearing_unit(double bearing_deg);
@@ -174,5 +182,9 @@ void gradin_write_fail_at(long n);
 
 /* Path of `name` seen from the folder of file `base` (absolute names stay); in the arena. */
 char *gradin_path_beside(gradin_arena *arena, const char *base, const char *name);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

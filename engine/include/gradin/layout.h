@@ -8,6 +8,10 @@
 
 #include "gradin/geometry.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* Refused beyond these. */
 enum {
     GRADIN_MAX_SEAT = 20000,
@@ -301,5 +305,9 @@ gradin_status gradin_file_check(const char *path, const char **kind, gradin_erro
 /* Replaces the thresholds of a model by those of a brief file. */
 gradin_status gradin_brief_read(gradin_arena *arena, const char *brief_path, gradin_model *model,
                                 gradin_error *error);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

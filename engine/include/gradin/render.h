@@ -4,6 +4,10 @@
 
 #include "gradin/studies.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 typedef enum gradin_map {
     GRADIN_MAP_VISIBLE,    /* visible fraction, % */
     GRADIN_MAP_C_VALUE,    /* C-value, mm */
@@ -32,5 +36,9 @@ gradin_status gradin_map_png(gradin_arena *arena, const gradin_assessment *asses
  * several sheets. *n_written (may be NULL) gets their count. */
 gradin_status gradin_maps_write(const gradin_assessment *assessment, const char *dir,
                                 int *n_written, gradin_error *error);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -5,6 +5,10 @@
 
 #include "gradin/layout.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* ---- C-value and rake (plane formulas) --------------------------------------------------------
  */
 
@@ -93,5 +97,9 @@ typedef struct gradin_sight_options {
 gradin_status gradin_sight_compute(gradin_arena *arena, const gradin_model *model,
                                    const gradin_sight_options *options, gradin_sight *sight,
                                    gradin_error *error);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

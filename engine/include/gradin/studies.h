@@ -5,6 +5,10 @@
 #include "gradin/acoustics.h"
 #include "gradin/sightline.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 enum { GRADIN_N_WORST = 10 };
 
 typedef struct gradin_spread {
@@ -26,5 +30,9 @@ typedef struct gradin_assessment {
 gradin_status gradin_assess(gradin_arena *arena, const gradin_model *model,
                             const gradin_sight_options *options, gradin_assessment *assessment,
                             gradin_error *error);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

@@ -5,6 +5,10 @@
 
 #include "gradin/studies.h"
 
+#ifdef __cplusplus
+extern "C" {
+#endif
+
 /* The seat table as text in the arena: one header line with units in the names, one line a seat. */
 gradin_status gradin_seats_csv(gradin_arena *arena, const gradin_assessment *assessment,
                                char **text, size_t *size, gradin_error *error);
@@ -17,5 +21,9 @@ gradin_status gradin_summary_text(gradin_arena *arena, const gradin_assessment *
 /* The same two files written into folder dir (which exists), whole or not at all. */
 gradin_status gradin_tables_write(const gradin_assessment *assessment, const char *dir,
                                   gradin_error *error);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif
