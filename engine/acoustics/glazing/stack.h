@@ -1,37 +1,40 @@
-/* glazing/stack.h: a build-up as a chain of panels and gaps, and its transmission of one plane
- * wave. */
+/* glazing/stack.h: a build-up made ready for the transfer matrices: panels (a plate, or plates and
+ * interlayers glued to one) with gas gaps between them. Fixed size, no heap. */
 #ifndef GRADIN_GLAZING_STACK_H
 #define GRADIN_GLAZING_STACK_H
 
-#include <complex.h>
-
 #include "gradin/acoustics.h"
 
-enum { GRADIN_MAX_LAYER = 16 };
+#include <complex.h>
 
-/* A gap, or one panel: a plate, or plates with interlayers between them. */
-typedef struct gradin_part {
-    bool is_gap;
-    const gradin_layer *layer; /* [n_layer] plate, interlayer, plate, ...; one layer for a gap */
-    int n_layer;
-    double mass_kgm2;
-} gradin_part;
+enum { GLAZING_MAX_LAYER = 16, GLAZING_MAX_PLY = 8 };
 
-typedef struct gradin_stack {
-    gradin_part part[GRADIN_MAX_LAYER];
-    int n_part;
-} gradin_stack;
+typedef struct glazing_panel {
+    int n_ply;
+    double mass_kgm2;                         /* plates and interlayers */
+    double complex bend_nm;                   /* sum of the plies' own bending stiffness */
+    double complex flex_mn[GLAZING_MAX_PLY];  /* [n_ply] 1/(E h/(1 - nu2)), in-plane */
+    double complex slip_m3n[GLAZING_MAX_PLY]; /* [n_ply - 1] h/G of the interlayer behind a ply */
+    double lever_m[GLAZING_MAX_PLY];          /* [n_ply - 1] between mid-planes of two plies */
+} glazing_panel;
 
-/* GRADIN_BAD_INPUT for an order of layers, or values, that this theory does not cover. The layers
- * must outlive the stack. No layers give an empty stack, which transmits everything. */
-gradin_status gradin_stack_make(const gradin_buildup *buildup, gradin_stack *stack,
-                                gradin_error *error);
+typedef struct glazing_gap {
+    double thickness_m, density_kgm3, speed_ms;
+} glazing_gap;
 
-/* Bending stiffness of a panel per metre of width [N m] for a wave of trace wave number kx_1m; the
- * imaginary part is its loss. */
-double complex gradin_panel_stiffness_nm(const gradin_part *panel, double kx_1m, double f_hz);
+typedef struct glazing_stack {
+    int n_panel;
+    glazing_panel panel[GLAZING_MAX_PLY];
+    glazing_gap gap[GLAZING_MAX_PLY]; /* [n_panel - 1] gap[i] lies behind panel[i] */
+    double least_loss;                /* of all plates */
+} glazing_stack;
 
-/* Sound transmission coefficient of a plane wave at theta from the normal, 0..1. */
-double gradin_stack_tau(const gradin_stack *stack, double theta_rad, double f_hz);
+/* Checks the layers and fills the stack; GRADIN_BAD_USE without layers or with NULL,
+ * GRADIN_BAD_INPUT for layers in an order or with values that the method does not cover. */
+gradin_status gradin_glazing_stack(const gradin_buildup *buildup, glazing_stack *stack,
+                                   gradin_error *error);
+
+/* Complex bending stiffness of a panel at the wavenumber kx along it, without edge losses. */
+double complex gradin_glazing_stiffness(const glazing_panel *panel, double kx_radm);
 
 #endif
