@@ -1,13 +1,8 @@
-/* Cautions of every summary. */
+/* The cautions printed with every summary. */
 #include "table/cautions.h"
 
-#include <stddef.h>
-
-const char *const table_cautions[] = {
-    "Predictions from a model, not measurements; walk the seats and measure before you sell or "
-    "build.",
-    "Rails, guards, egress and loads: the local code and a licensed professional decide. A lower "
-    "rail "
-    "is no sightline fix.",
-    "Moving machinery: nobody under or on it; trained operators and the maker's procedure only.",
-    NULL};
+const char *const table_caution[TABLE_N_CAUTION] = {
+    "Predicted sound levels are no measurement: measure in the room before relying on them.",
+    "Rails, guards, egress, loads and moving machinery: local codes and licensed practice decide.",
+    "Nobody stands under or on moving machinery, whatever a layout shows.",
+};

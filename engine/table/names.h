@@ -1,5 +1,5 @@
-/* table/names.h: English names of the results' enumerations, and where a seat gets a name from. This
- * room links no room that computes, so it carries its own small tables. */
+/* table/names.h: English names of the results' enumerations, and where a seat gets a name from.
+ * This room links no room that computes, so it carries its own small tables. */
 #ifndef GRADIN_TABLE_NAMES_H
 #define GRADIN_TABLE_NAMES_H
 

@@ -27,7 +27,8 @@ static void put_quoted(table_text *text, const char *piece) {
         return;
     }
     table_put(text, "\"");
-    for (; *piece; piece++) table_put_bytes(text, *piece == '"' ? "\"\"" : piece, *piece == '"' ? 2 : 1);
+    for (; *piece; piece++)
+        table_put_bytes(text, *piece == '"' ? "\"\"" : piece, *piece == '"' ? 2 : 1);
     table_put(text, "\"");
 }
 
@@ -58,7 +59,8 @@ static void array_cell(line *l, const char *name, table_quantity quantity, const
         table_put_number(l->text, quantity, scale * value[l->seat]);
 }
 
-/* ---- cells that are no plain array ------------------------------------------------------------ */
+/* ---- cells that are no plain array ------------------------------------------------------------
+ */
 
 static const char *seat_id(const gradin_assessment *a, int i) {
     return a->model->seats.id[i];
@@ -104,7 +106,8 @@ static double worst_hidden_of(const gradin_assessment *a, int i) {
     return a->sight.worst_occluder[i] < 0 ? NAN : 100.0 * a->sight.worst_hidden[i];
 }
 
-/* ---- groups of columns ------------------------------------------------------------------------ */
+/* ---- groups of columns ------------------------------------------------------------------------
+ */
 
 static void put_place(line *l) {
     text_cell(l, "seat", seat_id);
@@ -125,9 +128,9 @@ static void put_hidden(line *l) {
         if (l->seat < 0)
             table_print(l->text, "hidden_%s_pct", table_cause_name(cause));
         else
-            table_put_number(l->text, TABLE_PERCENT,
-                             100.0 * l->a->sight.hidden[(size_t)l->seat * GRADIN_N_CAUSE +
-                                                        (size_t)cause]);
+            table_put_number(
+                l->text, TABLE_PERCENT,
+                100.0 * l->a->sight.hidden[(size_t)l->seat * GRADIN_N_CAUSE + (size_t)cause]);
     }
     text_cell(l, "worst_occluder", table_worst_occluder);
     number_cell(l, "worst_hidden_pct", TABLE_PERCENT, worst_hidden_of);
@@ -156,14 +159,20 @@ static void put_angles(line *l) {
     array_cell(l, "focus_width_deg", TABLE_DEGREE, s->width_deg, 1.0);
 }
 
+/* All NULL when no overflight was assessed. */
+static const gradin_noise *noise_of(const line *l) {
+    static const gradin_noise none;
+    return l->a->has_noise ? &l->a->noise : &none;
+}
+
 static void put_levels(line *l) {
-    const gradin_noise *n = &l->a->noise;
+    const gradin_noise *n = noise_of(l);
     bool shades = table_has_shades(l->a);
     array_cell(l, "lamax_dba", TABLE_DECIBEL, n->lamax_db[GRADIN_SHADES_AS_SET], 1.0);
-    array_cell(l, "lamax_open_dba", TABLE_DECIBEL,
-               shades ? n->lamax_db[GRADIN_SHADES_OPEN] : NULL, 1.0);
-    array_cell(l, "lamax_shut_dba", TABLE_DECIBEL,
-               shades ? n->lamax_db[GRADIN_SHADES_SHUT] : NULL, 1.0);
+    array_cell(l, "lamax_open_dba", TABLE_DECIBEL, shades ? n->lamax_db[GRADIN_SHADES_OPEN] : NULL,
+               1.0);
+    array_cell(l, "lamax_shut_dba", TABLE_DECIBEL, shades ? n->lamax_db[GRADIN_SHADES_SHUT] : NULL,
+               1.0);
     array_cell(l, "laeq_dba", TABLE_DECIBEL, n->laeq_db, 1.0);
     array_cell(l, "nc", TABLE_NOISE_CRITERION, n->nc, 1.0);
     array_cell(l, "noise_excess_db", TABLE_DECIBEL, n->excess_db, 1.0);
@@ -171,7 +180,7 @@ static void put_levels(line *l) {
 }
 
 static void put_bands(line *l) {
-    const double *level = l->a->noise.band_db; /* NULL without noise */
+    const double *level = noise_of(l)->band_db;
     for (int band = 0; band < GRADIN_N_BAND; band++) {
         begin_cell(l);
         if (l->seat < 0)

@@ -1,198 +1,141 @@
-/* The summary as JSON, through jansson, keys in a fixed order. Numbers are rounded to the decimals
- * of their quantity; a figure that does not apply is null. Schema: reference/summary-schema.json.
- */
+/* The summary for machines: JSON with keys in a fixed order, numbers rounded by quantity, null for
+ * what does not apply. Schema: reference/summary-schema.json. */
 #include "gradin/table.h"
-#include "table/buffer.h"
-#include "table/cautions.h"
 
-#include <jansson.h>
-#include <stdlib.h>
+#include "table/cautions.h"
+#include "table/json.h"
+#include "table/names.h"
+#include "table/summary_noise.h"
+
 #include <string.h>
 
-enum { REAL_DIGITS = 15 }; /* prints a rounded decimal as it was rounded */
-
-/* value rounded by the one formatter, so that CSV and JSON agree to the last digit */
-static json_t *number(double value, int decimals) {
-    char text[64];
-    double rounded;
-    gradin_format_fixed(text, sizeof text, value, decimals);
-    if (!gradin_parse_number(text, &rounded)) return json_null();
-    return decimals == 0 ? json_integer((json_int_t)rounded) : json_real(rounded);
+void table_json_spread(table_json *json, json_t *parent, const char *key, table_quantity quantity,
+                       const gradin_spread *spread, double scale) {
+    if (!isfinite(spread->median)) {
+        table_json_null(json, parent, key);
+        return;
+    }
+    json_t *object = table_json_object(json, parent, key);
+    table_json_number(json, object, "least", quantity, scale * spread->least);
+    table_json_number(json, object, "p10", quantity, scale * spread->p10);
+    table_json_number(json, object, "median", quantity, scale * spread->median);
+    table_json_number(json, object, "p90", quantity, scale * spread->p90);
+    table_json_number(json, object, "most", quantity, scale * spread->most);
 }
 
-/* Sets a member; false when memory ran out. */
-static bool put(json_t *object, const char *key, json_t *value) {
-    return json_object_set_new(object, key, value) == 0;
+static void put_head(table_json *json, const gradin_model *model) {
+    table_json_text(json, json->root, "format", "gradin-summary-1");
+    table_json_text(json, json->root, "version", GRADIN_VERSION);
+    table_json_text(json, json->root, "venue", model->venue_name);
+    table_json_text(json, json->root, "layout", model->layout_name);
+    table_json_text(json, json->root, "form", table_form_name(model->form));
+    table_json_text(json, json->root, "input_digest", model->digest);
 }
 
-static json_t *spread(gradin_spread s, double scale, int decimals) {
-    json_t *made = json_object();
-    bool good = put(made, "least", number(s.least * scale, decimals)) &&
-                put(made, "p10", number(s.p10 * scale, decimals)) &&
-                put(made, "median", number(s.median * scale, decimals)) &&
-                put(made, "p90", number(s.p90 * scale, decimals)) &&
-                put(made, "most", number(s.most * scale, decimals));
-    if (good) return made;
-    json_decref(made);
-    return NULL;
+static void put_seats(table_json *json, const gradin_seats *seats) {
+    json_t *object = table_json_object(json, json->root, "seats");
+    table_json_integer(json, object, "all", seats->n_seat);
+    table_json_integer(json, object, "wheelchair", seats->n_wheelchair);
+    table_json_integer(json, object, "companion", seats->n_companion);
 }
 
-/* ---- seats
- * -------------------------------------------------------------------------------------------------
- */
-
-static json_t *seat_counts(const gradin_assessment *a) {
-    const gradin_seats *s = &a->model->seats;
-    return json_pack("{s:i, s:i, s:i}", "total", s->n_seat, "wheelchair", s->n_wheelchair,
-                     "companion", s->n_companion);
+static void put_rating(table_json *json, const gradin_sight *sight) {
+    json_t *object = table_json_object(json, json->root, "rating");
+    for (int k = 0; k < GRADIN_N_RATING; k++) {
+        json_t *one = table_json_object(json, object, table_rating_name((gradin_rating)k));
+        table_json_integer(json, one, "seats", sight->n_rating[k]);
+        table_json_number(json, one, "share_pct", TABLE_PERCENT,
+                          100.0 * sight->n_rating[k] / sight->n_seat);
+    }
 }
 
-static json_t *rating_counts(const gradin_assessment *a) {
-    json_t *made = json_object();
-    for (int i = 0; i < GRADIN_N_RATING; i++)
-        if (!put(made, gradin_rating_name((gradin_rating)i), json_integer(a->sight.n_rating[i]))) {
-            json_decref(made);
-            return NULL;
-        }
-    return made;
+static void put_limits(table_json *json, const gradin_limits *limits) {
+    json_t *object = table_json_object(json, json->root, "limits");
+    table_json_numbers(json, object, "visible_min_pct", TABLE_PERCENT, limits->visible_min, 3,
+                       100.0);
+    table_json_numbers(json, object, "c_value_min_mm", TABLE_MILLIMETRE, limits->c_value_min_m, 3,
+                       1000.0);
+    table_json_numbers(json, object, "distance_max_m", TABLE_METRE, limits->distance_max_m, 3, 1.0);
+    table_json_numbers(json, object, "off_axis_max_deg", TABLE_DEGREE, limits->off_axis_max_deg, 3,
+                       1.0);
+    table_json_numbers(json, object, "down_max_deg", TABLE_DEGREE, limits->down_max_deg, 3, 1.0);
+    table_json_numbers(json, object, "head_turn_max_deg", TABLE_DEGREE, limits->turn_max_deg, 3,
+                       1.0);
 }
 
-static json_t *worst_seat(const gradin_assessment *a, int seat) {
+static void put_sight(table_json *json, const gradin_assessment *a) {
+    json_t *object = table_json_object(json, json->root, "sight");
+    table_json_integer(json, object, "samples", a->sight.n_sample);
+    table_json_spread(json, object, "visible_pct", TABLE_PERCENT, &a->visible, 100.0);
+    table_json_spread(json, object, "c_value_mm", TABLE_MILLIMETRE, &a->c_value_m, 1000.0);
+    table_json_spread(json, object, "distance_m", TABLE_METRE, &a->distance_m, 1.0);
+}
+
+static void put_worst_seat(table_json *json, json_t *array, const gradin_assessment *a, int i) {
     const gradin_sight *s = &a->sight;
-    int name = s->worst_occluder[seat];
-    json_t *made = json_object();
-    bool good = put(made, "seat", json_string(a->model->seats.id[seat])) &&
-                put(made, "rating", json_string(gradin_rating_name(s->rating[seat]))) &&
-                put(made, "reason", json_string(gradin_reason_name(s->reason[seat]))) &&
-                put(made, "visible_pct", number(s->visible[seat] * 100.0, 1)) &&
-                put(made, "c_mm", number(s->c_m[seat] * 1000.0, 0)) &&
-                put(made, "worst_occluder",
-                    name < 0 ? json_null() : json_string(a->model->occluder_name[name])) &&
-                put(made, "worst_hidden_pct", number(s->worst_hidden[seat] * 100.0, 1));
-    if (good) return made;
-    json_decref(made);
-    return NULL;
+    json_t *object = table_json_append_object(json, array);
+    table_json_text(json, object, "seat", a->model->seats.id[i]);
+    table_json_text(json, object, "rating", table_rating_name(s->rating[i]));
+    table_json_text(json, object, "reason", table_reason_name(s->reason[i]));
+    table_json_number(json, object, "visible_pct", TABLE_PERCENT, 100.0 * s->visible[i]);
+    json_t *hidden = table_json_object(json, object, "hidden_pct");
+    for (int cause = 0; cause < GRADIN_N_CAUSE; cause++)
+        table_json_number(json, hidden, table_cause_name(cause), TABLE_PERCENT,
+                          100.0 * s->hidden[(size_t)i * GRADIN_N_CAUSE + (size_t)cause]);
+    const char *occluder = table_worst_occluder(a, i);
+    table_json_text(json, object, "worst_occluder", occluder);
+    table_json_number(json, object, "worst_hidden_pct", TABLE_PERCENT,
+                      occluder ? 100.0 * s->worst_hidden[i] : NAN);
+    table_json_number(json, object, "c_mm", TABLE_MILLIMETRE, 1000.0 * s->c_m[i]);
+    table_json_number(json, object, "distance_m", TABLE_METRE, s->distance_m[i]);
 }
 
-static json_t *worst_list(const gradin_assessment *a) {
-    json_t *list = json_array();
-    for (int i = 0; i < a->n_worst; i++)
-        if (json_array_append_new(list, worst_seat(a, a->worst_seat[i])) != 0) {
-            json_decref(list);
-            return NULL;
-        }
-    return list;
+static void put_worst(table_json *json, const gradin_assessment *a) {
+    json_t *array = table_json_array(json, json->root, "worst_seats");
+    for (int k = 0; k < a->n_worst; k++) put_worst_seat(json, array, a, a->worst_seat[k]);
 }
 
-/* ---- noise
- * -------------------------------------------------------------------------------------------------
- */
-
-static json_t *build_up(const gradin_assessment *a, int i) {
-    const gradin_weighted *w = &a->noise.rw[i];
-    return json_pack("{s:s, s:i, s:i, s:i}", "name", a->model->buildup[i].name, "rw_db",
-                     w->rating_db, "c_db", w->c_db, "ctr_db", w->ctr_db);
+static void put_all(table_json *json, const gradin_assessment *a) {
+    put_head(json, a->model);
+    put_seats(json, &a->model->seats);
+    put_rating(json, &a->sight);
+    put_limits(json, &a->model->limits);
+    put_sight(json, a);
+    put_worst(json, a);
+    if (a->has_noise)
+        table_summary_noise(json, a);
+    else
+        table_json_null(json, json->root, "noise");
+    json_t *cautions = table_json_array(json, json->root, "cautions");
+    for (int k = 0; k < TABLE_N_CAUTION; k++)
+        table_json_append_text(json, cautions, table_caution[k]);
 }
 
-static json_t *build_ups(const gradin_assessment *a) {
-    json_t *list = json_array();
-    for (int i = 0; i < a->noise.n_buildup; i++)
-        if (json_array_append_new(list, build_up(a, i)) != 0) {
-            json_decref(list);
-            return NULL;
-        }
-    return list;
-}
-
-static json_t *bands(const double *value, int decimals) {
-    json_t *list = json_array();
-    for (int i = 0; i < GRADIN_N_BAND; i++)
-        if (json_array_append_new(list, number(value[i], decimals)) != 0) {
-            json_decref(list);
-            return NULL;
-        }
-    return list;
-}
-
-static bool put_levels(json_t *made, const gradin_assessment *a) {
-    const gradin_noise *n = &a->noise;
-    return put(made, "overflight", json_string(a->model->pass->name)) &&
-           put(made, "outside_lamax_dba", number(n->outside_lamax_db, 1)) &&
-           put(made, "closest_m", number(n->closest_m, 0)) &&
-           put(made, "lamax_dba", spread(a->lamax_db[GRADIN_SHADES_AS_SET], 1.0, 1)) &&
-           put(made, "lamax_open_dba", spread(a->lamax_db[GRADIN_SHADES_OPEN], 1.0, 1)) &&
-           put(made, "lamax_shut_dba", spread(a->lamax_db[GRADIN_SHADES_SHUT], 1.0, 1)) &&
-           put(made, "nc", spread(a->nc, 1.0, 0)) &&
-           put(made, "uncertainty_db", number(n->uncertainty_db, 1)) &&
-           put(made, "seats_over_criterion", json_integer(a->n_over_criterion));
-}
-
-static json_t *noise(const gradin_assessment *a) {
-    const gradin_noise *n = &a->noise;
-    if (!a->has_noise) return json_null();
-    json_t *made = json_object();
-    bool good = put_levels(made, a) &&
-                put(made, "criterion_nc", number(a->model->criterion.nc, 1)) &&
-                put(made, "criterion_lamax_dba", number(a->model->criterion.lamax_dba, 1)) &&
-                put(made, "d2m_nt_w_open_db", json_integer(n->d2m_nt_w_db[GRADIN_SHADES_OPEN])) &&
-                put(made, "d2m_nt_w_shut_db", json_integer(n->d2m_nt_w_db[GRADIN_SHADES_SHUT])) &&
-                put(made, "facade_r_db", bands(n->facade_r_db[GRADIN_SHADES_AS_SET], 1)) &&
-                put(made, "reverberation_s", bands(n->reverberation_s, 2)) &&
-                put(made, "buildups", build_ups(a));
-    if (good) return made;
-    json_decref(made);
-    return NULL;
-}
-
-/* ---- the whole
- * --------------------------------------------------------------------------------------------- */
-
-static json_t *cautions(void) {
-    json_t *list = json_array();
-    for (int i = 0; table_cautions[i]; i++)
-        if (json_array_append_new(list, json_string(table_cautions[i])) != 0) {
-            json_decref(list);
-            return NULL;
-        }
-    return list;
-}
-
-static json_t *summary(const gradin_assessment *a) {
-    json_t *made = json_object();
-    bool good = put(made, "format", json_string("gradin-summary-1")) &&
-                put(made, "gradin_version", json_string(GRADIN_VERSION)) &&
-                put(made, "venue", json_string(a->model->venue_name)) &&
-                put(made, "layout", json_string(a->model->layout_name)) &&
-                put(made, "form", json_string(gradin_form_name(a->model->form))) &&
-                put(made, "input_digest", json_string(a->model->digest)) &&
-                put(made, "seats", seat_counts(a)) && put(made, "rating", rating_counts(a)) &&
-                put(made, "samples_a_seat", json_integer(a->sight.n_sample)) &&
-                put(made, "visible_pct", spread(a->visible, 100.0, 1)) &&
-                put(made, "c_value_mm", spread(a->c_value_m, 1000.0, 0)) &&
-                put(made, "distance_m", spread(a->distance_m, 1.0, 2)) &&
-                put(made, "worst_seats", worst_list(a)) && put(made, "noise", noise(a)) &&
-                put(made, "cautions", cautions());
-    if (good) return made;
-    json_decref(made);
-    return NULL;
-}
-
-static int take_chunk(const char *bytes, size_t size, void *user) {
-    buffer_add_bytes(user, bytes, size);
-    return 0;
+/* jansson's own block is copied into the arena, with a line end, and freed. */
+static char *dump(gradin_arena *arena, const json_t *root, size_t *size) {
+    char *dumped = json_dumps(root, JSON_INDENT(2) | JSON_REAL_PRECISION(15));
+    if (!dumped) return NULL;
+    size_t length = strlen(dumped);
+    char *text = gradin_arena_alloc(arena, length + 2, 1);
+    if (text) {
+        memcpy(text, dumped, length);
+        text[length] = '\n';
+        *size = length + 1;
+    }
+    free(dumped);
+    return text;
 }
 
 gradin_status gradin_summary_json(gradin_arena *arena, const gradin_assessment *assessment,
                                   char **text, size_t *size, gradin_error *error) {
     if (!arena || !assessment || !text || !size)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL,
-                                "arena, assessment, text and size are needed");
-    buffer b = {.arena = arena};
-    json_t *root = summary(assessment);
-    int lost = !root || json_dump_callback(root, take_chunk, &b,
-                                           JSON_INDENT(2) | JSON_REAL_PRECISION(REAL_DIGITS)) != 0;
-    json_decref(root);
-    if (lost) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
-    buffer_add(&b, "\n");
-    return buffer_finish(&b, text, size, error);
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    table_json json = {.root = json_object()};
+    put_all(&json, assessment);
+    char *dumped = json.failed ? NULL : dump(arena, json.root, size);
+    json_decref(json.root);
+    if (!dumped)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the summary");
+    *text = dumped;
+    return GRADIN_OK;
 }

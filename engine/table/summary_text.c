@@ -1,176 +1,191 @@
-/* The one-screen summary for a terminal: at most 100 columns. Lengths follow the layout's units. */
+/* The summary for people: one screen of plain text, at most 100 columns. */
 #include "gradin/table.h"
-#include "table/buffer.h"
+
 #include "table/cautions.h"
+#include "table/names.h"
+#include "table/text.h"
 
 #include <stdio.h>
-#include <string.h>
 
-/* Lengths of the summary: "m" with the scale 1, or "ft". */
-typedef struct units {
-    const char *length, *c_value;
-    double length_scale, c_scale;
-    int c_decimals;
-} units;
+enum {
+    NAME_COLUMNS = 40,
+    SEAT_COLUMNS = 20,
+    OCCLUDER_COLUMNS = 18,
+    LABEL_COLUMNS = 24,
+    FIGURE_COLUMNS = 9,
+    MAX_BUILDUP_LINES = 3
+};
 
-static units units_of(const gradin_model *m) {
-    bool is_feet = m->units && strcmp(m->units, "ft") == 0;
-    return is_feet ? (units){"ft", "in", 1.0 / GRADIN_FOOT_M, 12.0 / GRADIN_FOOT_M, 1}
-                   : (units){"m", "mm", 1.0, 1000.0, 0};
+static void put_head(table_text *out, const gradin_assessment *a) {
+    const gradin_model *m = a->model;
+    table_put_fitted(out, m->layout_name ? m->layout_name : "layout", NAME_COLUMNS, false);
+    table_print(out, " (%s) in ", table_form_name(m->form));
+    table_put_fitted(out, m->venue_name ? m->venue_name : "venue", NAME_COLUMNS, false);
+    table_print(out, "\n%d seats, of which %d wheelchair places and %d companion seats\n",
+                m->seats.n_seat, m->seats.n_wheelchair, m->seats.n_companion);
 }
 
-/* ---- head and sightlines
- * -------------------------------------------------------------------------------------- */
-
-static void add_head(buffer *b, const gradin_assessment *a) {
-    const gradin_seats *s = &a->model->seats;
-    buffer_print(b, "%.60s, %.36s\n", a->model->layout_name, a->model->venue_name);
-    buffer_print(b, "%s; %d places, of these %d wheelchair and %d companion\n\n",
-                 gradin_form_name(a->model->form), s->n_seat, s->n_wheelchair, s->n_companion);
-}
-
-static void add_ratings(buffer *b, const gradin_assessment *a) {
-    buffer_add(b, "rating  ");
-    for (int i = 0; i < GRADIN_N_RATING; i++) {
-        double share_pct = 100.0 * a->sight.n_rating[i] / a->sight.n_seat;
-        buffer_print(b, "%s%s %d (", i ? "   " : "", gradin_rating_name((gradin_rating)i),
-                     a->sight.n_rating[i]);
-        buffer_add_number(b, share_pct, 0);
-        buffer_add(b, " %)");
-    }
-    buffer_add(b, "\n\n");
-}
-
-static void add_spread(buffer *b, const char *name, gradin_spread s, double scale, int decimals) {
-    const double value[5] = {s.least, s.p10, s.median, s.p90, s.most};
-    buffer_print(b, "%-34s", name);
-    for (int i = 0; i < 5; i++) buffer_add_padded(b, value[i] * scale, decimals, 9);
-    buffer_add(b, "\n");
-}
-
-static void add_sight(buffer *b, const gradin_assessment *a) {
-    char name[64];
-    units u = units_of(a->model);
-    buffer_print(b, "%-34s%9s%9s%9s%9s%9s\n", "", "least", "10 %", "median", "90 %", "most");
-    add_spread(b, "focus visible, %", a->visible, 100.0, 1);
-    snprintf(name, sizeof name, "C-value, %s", u.c_value);
-    add_spread(b, name, a->c_value_m, u.c_scale, u.c_decimals);
-    snprintf(name, sizeof name, "eye to focus centroid, %s", u.length);
-    add_spread(b, name, a->distance_m, u.length_scale, 1);
-}
-
-/* ---- worst seats
- * ------------------------------------------------------------------------------------------------
+/* ---- spreads ----------------------------------------------------------------------------------
  */
 
-static gradin_cause main_cause(const gradin_sight *s, int seat) {
-    int most = 0;
-    for (int i = 1; i < GRADIN_N_CAUSE; i++)
-        if (s->hidden[seat * GRADIN_N_CAUSE + i] > s->hidden[seat * GRADIN_N_CAUSE + most])
-            most = i;
-    return (gradin_cause)most;
+static void put_spread_head(table_text *out, const char *label) {
+    table_put_fitted(out, label, LABEL_COLUMNS, true);
+    table_print(out, "%9s%9s%9s%9s%9s\n", "least", "10 %", "median", "90 %", "most");
 }
 
-static void add_hidden(buffer *b, const gradin_assessment *a, int seat) {
+static void put_spread(table_text *out, const char *label, table_quantity quantity,
+                       const gradin_spread *s, double scale) {
+    const double value[] = {s->least, s->p10, s->median, s->p90, s->most};
+    table_put(out, "  ");
+    table_put_fitted(out, label, LABEL_COLUMNS - 2, true);
+    for (int i = 0; i < 5; i++) table_put_right(out, quantity, scale * value[i], FIGURE_COLUMNS);
+    table_put(out, "\n");
+}
+
+/* ---- sight ------------------------------------------------------------------------------------
+ */
+
+static void put_rating(table_text *out, const gradin_sight *sight) {
+    table_put(out, "Seats by rating: ");
+    for (int k = 0; k < GRADIN_N_RATING; k++) {
+        double share = sight->n_seat > 0 ? 100.0 * sight->n_rating[k] / sight->n_seat : 0.0;
+        table_print(out, "%s%s %d (", k > 0 ? ", " : "", table_rating_name((gradin_rating)k),
+                    sight->n_rating[k]);
+        table_put_number(out, TABLE_PERCENT, share);
+        table_put(out, " %)");
+    }
+    table_put(out, "\n");
+}
+
+static void put_hidden_words(table_text *out, const gradin_assessment *a, int seat) {
+    int cause = table_first_cause(a, seat);
+    const char *occluder = table_worst_occluder(a, seat);
+    if (cause < 0) {
+        table_put(out, "nothing hides the focus");
+        return;
+    }
+    double hidden = a->sight.hidden[(size_t)seat * GRADIN_N_CAUSE + (size_t)cause];
+    table_print(out, "%s %s ", table_cause_name(cause),
+                cause == GRADIN_CAUSE_HEAD || cause == GRADIN_CAUSE_RAIL ? "hide" : "hides");
+    table_put_number(out, TABLE_PERCENT, 100.0 * hidden);
+    table_put(out, " %");
+    if (!occluder) return;
+    table_put(out, ", most by ");
+    table_put_fitted(out, occluder, OCCLUDER_COLUMNS, false);
+}
+
+static void put_worst_seat(table_text *out, const gradin_assessment *a, int seat) {
     const gradin_sight *s = &a->sight;
-    int name = s->worst_occluder[seat];
-    if (name < 0) return;
-    gradin_cause cause = main_cause(s, seat);
-    buffer_print(b, "; %s hide ",
-                 cause == GRADIN_CAUSE_ARCH ? "arch panels" : gradin_cause_name(cause));
-    buffer_add_number(b, 100.0 * s->hidden[seat * GRADIN_N_CAUSE + (int)cause], 0);
-    buffer_print(b, " %%, most by %.24s (", a->model->occluder_name[name]);
-    buffer_add_number(b, 100.0 * s->worst_hidden[seat], 0);
-    buffer_add(b, " %)");
+    table_put(out, "  ");
+    table_put_fitted(out, a->model->seats.id[seat], SEAT_COLUMNS, true);
+    table_print(out, " %-5s ", table_rating_name(s->rating[seat]));
+    table_put_fitted(
+        out, s->reason[seat] == GRADIN_REASON_NONE ? "" : table_reason_name(s->reason[seat]), 16,
+        true);
+    table_put(out, " ");
+    put_hidden_words(out, a, seat);
+    table_put(out, "\n");
 }
 
-static void add_worst_seat(buffer *b, const gradin_assessment *a, int seat) {
-    const gradin_sight *s = &a->sight;
-    buffer_print(b, "  %-20.20s %-5s %-17s sees", a->model->seats.id[seat],
-                 gradin_rating_name(s->rating[seat]), gradin_reason_name(s->reason[seat]));
-    buffer_add_padded(b, 100.0 * s->visible[seat], 0, 4);
-    buffer_add(b, " %");
-    add_hidden(b, a, seat);
-    buffer_add(b, "\n");
+static void put_sight(table_text *out, const gradin_assessment *a) {
+    table_put(out, "\n");
+    put_rating(out, &a->sight);
+    put_spread_head(out, "Sightlines");
+    put_spread(out, "visible focus, %", TABLE_PERCENT, &a->visible, 100.0);
+    put_spread(out, "C-value, mm", TABLE_MILLIMETRE, &a->c_value_m, 1000.0);
+    put_spread(out, "distance to focus, m", TABLE_METRE, &a->distance_m, 1.0);
+    table_put(out, "Worst seats: rating, what sets it, what hides the focus\n");
+    for (int k = 0; k < a->n_worst; k++) put_worst_seat(out, a, a->worst_seat[k]);
 }
 
-static void add_worst(buffer *b, const gradin_assessment *a) {
-    buffer_print(b, "\nworst %d places: rating, figure that sets it, what hides the focus\n",
-                 a->n_worst);
-    for (int i = 0; i < a->n_worst; i++) add_worst_seat(b, a, a->worst_seat[i]);
-}
-
-/* ---- noise
- * ---------------------------------------------------------------------------------------------------------
+/* ---- noise ------------------------------------------------------------------------------------
  */
 
-static void add_outside(buffer *b, const gradin_assessment *a) {
-    units u = units_of(a->model);
-    buffer_print(b, "\noverflight: %.60s\n", a->model->pass->name);
-    buffer_add(b, "outside, free field: LAmax ");
-    buffer_add_number(b, a->noise.outside_lamax_db, 1);
-    buffer_add(b, " dB(A), closest ");
-    buffer_add_number(b, a->noise.closest_m * u.length_scale, 0);
-    buffer_print(b, " %s; standard uncertainty of levels inside about ", u.length);
-    buffer_add_number(b, a->noise.uncertainty_db, 1);
-    buffer_add(b, " dB\n");
+static void put_outside(table_text *out, const gradin_assessment *a) {
+    table_put(out, "\nNoise of ");
+    table_put_fitted(out, a->model->pass->name ? a->model->pass->name : "the overflight",
+                     NAME_COLUMNS, false);
+    table_put(out, ": outside LAmax ");
+    table_put_number(out, TABLE_DECIBEL, a->noise.outside_lamax_db);
+    table_print(out, " dB, %.0f m at its closest\n", a->noise.closest_m);
 }
 
-static void add_inside(buffer *b, const gradin_assessment *a) {
-    add_spread(b, "LAmax, shades as set, dB(A)", a->lamax_db[GRADIN_SHADES_AS_SET], 1.0, 1);
-    add_spread(b, "LAmax, shades open, dB(A)", a->lamax_db[GRADIN_SHADES_OPEN], 1.0, 1);
-    add_spread(b, "LAmax, shades shut, dB(A)", a->lamax_db[GRADIN_SHADES_SHUT], 1.0, 1);
-    add_spread(b, "NC at the maximum (15 is 15 or less)", a->nc, 1.0, 0);
-    buffer_print(b, "facade D2m,nT,w %d dB open, %d dB shut",
-                 a->noise.d2m_nt_w_db[GRADIN_SHADES_OPEN],
-                 a->noise.d2m_nt_w_db[GRADIN_SHADES_SHUT]);
-    if (!isnan(a->model->criterion.nc) || !isnan(a->model->criterion.lamax_dba))
-        buffer_print(b, "; %d of %d places over the hall's criterion", a->n_over_criterion,
-                     a->sight.n_seat);
-    buffer_add(b, "\n");
+static void put_inside(table_text *out, const gradin_assessment *a) {
+    put_spread_head(out, "Inside, LAmax, dB");
+    for (int k = 0; k < GRADIN_N_SHADE_STATE; k++)
+        if (k == GRADIN_SHADES_AS_SET || table_has_shades(a))
+            put_spread(out, table_shade_state_name(k), TABLE_DECIBEL, &a->lamax_db[k], 1.0);
+    put_spread(out, "NC at the maximum", TABLE_NOISE_CRITERION, &a->nc, 1.0);
+    table_put(out, "  standard uncertainty of a level +- ");
+    table_put_number(out, TABLE_DECIBEL, a->noise.uncertainty_db);
+    table_put(out, " dB; NC 15 stands for 15 or less, 70 for 70 or more\n");
 }
 
-static void add_build_ups(buffer *b, const gradin_assessment *a) {
-    for (int i = 0; i < a->noise.n_buildup; i++) {
-        const gradin_weighted *w = &a->noise.rw[i];
-        buffer_print(b, "  %-32.32s Rw(C;Ctr) %d(%d;%d) dB%s\n", a->model->buildup[i].name,
-                     w->rating_db, w->c_db, w->ctr_db,
-                     a->model->buildup[i].is_measured ? ", as given" : ", predicted");
+static void put_facade(table_text *out, const gradin_assessment *a) {
+    const int *d = a->noise.d2m_nt_w_db;
+    table_print(out, "Facade D2m,nT,w %d dB as set", d[GRADIN_SHADES_AS_SET]);
+    if (table_has_shades(a))
+        table_print(out, ", %d dB shades open, %d dB shades shut", d[GRADIN_SHADES_OPEN],
+                    d[GRADIN_SHADES_SHUT]);
+    table_put(out, "\n");
+}
+
+static void put_buildups(table_text *out, const gradin_assessment *a) {
+    int n = a->noise.n_buildup;
+    int shown = n > MAX_BUILDUP_LINES ? MAX_BUILDUP_LINES - 1 : n;
+    for (int k = 0; k < shown; k++) {
+        const gradin_weighted *rw = &a->noise.rw[k];
+        table_put(out, "  ");
+        table_put_fitted(out, a->model->buildup[k].name, NAME_COLUMNS, false);
+        table_print(out, ": Rw (C; Ctr) %d (%d; %d) dB, %s\n", rw->rating_db, rw->c_db, rw->ctr_db,
+                    a->model->buildup[k].is_measured ? "measured" : "predicted");
     }
+    if (shown < n) table_print(out, "  and %d more build-ups in summary.json\n", n - shown);
 }
 
-/* ---- the whole
- * ------------------------------------------------------------------------------------------------------
- */
-
-/* Breaks at spaces so that no line passes 98 columns. */
-static void add_wrapped(buffer *b, const char *text) {
-    enum { WIDTH = 96 };
-    while (strlen(text) > WIDTH) {
-        int cut = WIDTH;
-        while (cut > 0 && text[cut] != ' ') cut--;
-        buffer_print(b, "  %.*s\n", cut, text);
-        text += cut + 1;
+static void put_criterion(table_text *out, const gradin_assessment *a) {
+    const gradin_criterion *c = &a->model->criterion;
+    if (isnan(c->nc) && isnan(c->lamax_dba)) {
+        table_put(out, "No noise criterion is stated.\n");
+        return;
     }
-    buffer_print(b, "  %s\n", text);
+    table_print(out, "%d of %d seats over the hall's criterion:", a->n_over_criterion,
+                a->noise.n_seat);
+    if (!isnan(c->nc)) {
+        table_put(out, " NC ");
+        table_put_number(out, TABLE_NOISE_CRITERION, c->nc);
+    }
+    if (!isnan(c->lamax_dba)) {
+        table_put(out, isnan(c->nc) ? " LAmax " : ", LAmax ");
+        table_put_number(out, TABLE_DECIBEL, c->lamax_dba);
+        table_put(out, " dB");
+    }
+    table_put(out, "\n");
+}
+
+static void put_noise(table_text *out, const gradin_assessment *a) {
+    put_outside(out, a);
+    put_inside(out, a);
+    put_facade(out, a);
+    put_buildups(out, a);
+    put_criterion(out, a);
 }
 
 gradin_status gradin_summary_text(gradin_arena *arena, const gradin_assessment *assessment,
                                   char **text, gradin_error *error) {
     if (!arena || !assessment || !text)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL,
-                                "arena, assessment and text are needed");
-    buffer b = {.arena = arena};
-    add_head(&b, assessment);
-    add_ratings(&b, assessment);
-    add_sight(&b, assessment);
-    add_worst(&b, assessment);
-    if (assessment->has_noise) {
-        add_outside(&b, assessment);
-        add_inside(&b, assessment);
-        add_build_ups(&b, assessment);
-    }
-    buffer_add(&b, "\ncaution\n");
-    for (int i = 0; table_cautions[i]; i++) add_wrapped(&b, table_cautions[i]);
-    return buffer_finish(&b, text, NULL, error);
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    table_text out = {.arena = arena};
+    put_head(&out, assessment);
+    put_sight(&out, assessment);
+    if (assessment->has_noise)
+        put_noise(&out, assessment);
+    else
+        table_put(&out, "\nNoise: the layout names no overflight, or the venue has no facade.\n");
+    table_put(&out, "\n");
+    for (int k = 0; k < TABLE_N_CAUTION; k++) table_print(&out, "%s\n", table_caution[k]);
+    if (out.failed)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the summary");
+    *text = out.bytes;
+    return GRADIN_OK;
 }
