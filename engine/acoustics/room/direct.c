@@ -56,6 +56,26 @@ static double lambert_1m2(double across_m, double above_m, double in_m) {
     return in_m / sqrt(r2) / (GRADIN_PI * r2);
 }
 
+typedef struct patches {
+    int n;
+    gradin_vec3 end_m[MAX_PATCH]; /* where the ray from the seat ends */
+    double part_1m2[MAX_PATCH];   /* what it gives when seen */
+} patches;
+
+static void lay_patches(const gradin_element *element, local eye, int n_along, int n_up,
+                        patches *p) {
+    p->n = n_along * n_up;
+    for (int i = 0; i < p->n; i++) {
+        double along_m = element->width_m * (i % n_along + 0.5) / n_along;
+        double up_m = element->height_m * ((double)(i / n_along) + 0.5) / n_up;
+        p->part_1m2[i] = lambert_1m2(eye.along_m - along_m, eye.up_m - up_m, eye.in_m) / p->n;
+        p->end_m[i] = (gradin_vec3){
+            element->corner_m.x + along_m * element->along.x - inside_m * element->outward.x,
+            element->corner_m.y + along_m * element->along.y - inside_m * element->outward.y,
+            element->corner_m.z + up_m};
+    }
+}
+
 double gradin_direct_1m2(const gradin_element *element, gradin_vec3 eye_m,
                          const gradin_scene *scene, gradin_visibility_scratch *scratch) {
     local eye = to_local(element, eye_m);
@@ -63,23 +83,13 @@ double gradin_direct_1m2(const gradin_element *element, gradin_vec3 eye_m,
     double near_m = hypot(
         hypot(outside_m(eye.along_m, element->width_m), outside_m(eye.up_m, element->height_m)),
         fmax(eye.in_m, least_distance_m));
-    int n_along = divisions(element->width_m, near_m);
-    int n_up = divisions(element->height_m, near_m), n = n_along * n_up;
-    gradin_vec3 patch_m[MAX_PATCH];
-    double part_1m2[MAX_PATCH], sum_1m2 = 0.0;
+    patches p;
     int32_t first[MAX_PATCH];
-    for (int i = 0; i < n; i++) {
-        double along_m = element->width_m * (i % n_along + 0.5) / n_along;
-        double up_m = element->height_m * (i / n_along + 0.5) / n_up;
-        part_1m2[i] = lambert_1m2(eye.along_m - along_m, eye.up_m - up_m, eye.in_m) / n;
-        patch_m[i] = (gradin_vec3){
-            element->corner_m.x + along_m * element->along.x - inside_m * element->outward.x,
-            element->corner_m.y + along_m * element->along.y - inside_m * element->outward.y,
-            element->corner_m.z + up_m};
-    }
-    gradin_visibility(scene, eye_m, GRADIN_NO_OWNER, patch_m, n, first, scratch);
-    for (int i = 0; i < n; i++)
-        if (first[i] == GRADIN_CLEAR) sum_1m2 += part_1m2[i];
-    double area_m2 = element->width_m * element->height_m;
+    double sum_1m2 = 0.0, area_m2 = element->width_m * element->height_m;
+    lay_patches(element, eye, divisions(element->width_m, near_m),
+                divisions(element->height_m, near_m), &p);
+    gradin_visibility(scene, eye_m, GRADIN_NO_OWNER, p.end_m, p.n, first, scratch);
+    for (int i = 0; i < p.n; i++)
+        if (first[i] == GRADIN_CLEAR) sum_1m2 += p.part_1m2[i];
     return area_m2 > 0.0 ? fmin(sum_1m2, 2.0 / area_m2) : sum_1m2;
 }

@@ -1,0 +1,264 @@
+/* Noise of one pass at every seat.
+ *
+ * p^2(seat, t) = sum over elements and bands of incident power * S tau * (direct + reverberant).
+ * The direct factor has no band and the reverberant one no seat, so the A-weighted level over time
+ * needs one number an element and time, not one a band; bands are summed at each seat's maximum
+ * only. tau is that of diffuse incidence at every angle (stated limit). Seats are independent: any
+ * number of threads gives the same bytes. */
+#include <omp.h>
+
+#include "acoustics/room/work.h"
+
+/* Standard uncertainties: level of one aircraft type from flight to flight in routine operation,
+ * 3.8 to 4.9 dB (Bishop 1975), of which the lower end; facade by ISO 12354-3 and room by
+ * diffuse-field theory from memory. */
+static const double source_scatter_db = 3.8, facade_method_db = 2.0, room_method_db = 2.0;
+
+static gradin_status out_of_memory(gradin_error *error) {
+    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+}
+
+/* ---- contract ------------------------------------------------------------------------------- */
+
+static bool is_element_good(const gradin_model *model, const gradin_element *element) {
+    bool is_vent = element->kind == GRADIN_ELEMENT_VENT;
+    return (is_vent || (element->buildup >= 0 && element->buildup < model->n_buildup)) &&
+           element->shade < model->n_shade;
+}
+
+static gradin_status check_use(const gradin_arena *arena, const gradin_model *model,
+                               const gradin_noise *noise, gradin_error *error) {
+    if (!arena || !model || !noise || !model->pass || model->n_element < 1)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL,
+                                "noise needs a pass and at least one element of the facade");
+    for (int e = 0; e < model->n_element; e++)
+        if (!is_element_good(model, &model->element[e]))
+            return gradin_error_add(error, GRADIN_BAD_USE, NULL,
+                                    "facade element %d names a build-up or shade that is not there",
+                                    e);
+    return GRADIN_OK;
+}
+
+/* ---- results -------------------------------------------------------------------------------- */
+
+static gradin_status take_results(gradin_arena *arena, const gradin_model *model,
+                                  gradin_noise *noise) {
+    size_t n_seat = (size_t)model->seats.n_seat, n_buildup = (size_t)model->n_buildup;
+    *noise = (gradin_noise){.n_seat = model->seats.n_seat,
+                            .n_element = model->n_element,
+                            .n_buildup = model->n_buildup};
+    double **const per_seat[] = {&noise->lamax_db[GRADIN_SHADES_AS_SET],
+                                 &noise->lamax_db[GRADIN_SHADES_OPEN],
+                                 &noise->lamax_db[GRADIN_SHADES_SHUT],
+                                 &noise->laeq_db,
+                                 &noise->nc,
+                                 &noise->excess_db};
+    for (size_t i = 0; i < sizeof per_seat / sizeof per_seat[0]; i++) {
+        *per_seat[i] = gradin_arena_alloc(arena, n_seat, sizeof(double));
+        if (!*per_seat[i]) return GRADIN_NO_MEMORY;
+    }
+    noise->band_db = gradin_arena_alloc(arena, n_seat, GRADIN_N_BAND * sizeof(double));
+    noise->loudest_element = gradin_arena_alloc(arena, n_seat, sizeof(int));
+    noise->r_db = gradin_arena_alloc(arena, n_buildup, GRADIN_N_BAND * sizeof(double));
+    noise->rw = gradin_arena_alloc(arena, n_buildup, sizeof *noise->rw);
+    noise->share = gradin_arena_alloc(arena, (size_t)model->n_element, sizeof(double));
+    bool is_full =
+        noise->band_db && noise->loudest_element && noise->r_db && noise->rw && noise->share;
+    return is_full ? GRADIN_OK : GRADIN_NO_MEMORY;
+}
+
+static gradin_status rate_buildups(const gradin_model *model, gradin_noise *noise,
+                                   gradin_error *error) {
+    for (int i = 0; i < model->n_buildup; i++) {
+        double *r_db = &noise->r_db[(size_t)i * GRADIN_N_BAND];
+        gradin_status status = gradin_glazing_r_db(&model->buildup[i], r_db, error);
+        if (status != GRADIN_OK) return status;
+        noise->rw[i] = gradin_rate_thirds(&r_db[GRADIN_BAND_100_HZ]);
+    }
+    return GRADIN_OK;
+}
+
+static void rate_facade(const gradin_model *model, const gradin_work *work, gradin_noise *noise) {
+    for (int state = 0; state < GRADIN_N_SHADE_STATE; state++) {
+        double d_db[GRADIN_N_BAND];
+        for (int b = 0; b < GRADIN_N_BAND; b++) {
+            double sum_m2 = 0.0;
+            for (int e = 0; e < model->n_element; e++) sum_m2 += work->tau_m2[state][e][b];
+            noise->facade_r_db[state][b] = gradin_composite_r_db(&sum_m2, 1, work->area_m2);
+            d_db[b] = gradin_d2m_nt_db(noise->facade_r_db[state][b], 0.0, model->volume_m3,
+                                       work->area_m2);
+        }
+        noise->d2m_nt_w_db[state] = gradin_rate_thirds(&d_db[GRADIN_BAND_100_HZ]).rating_db;
+    }
+}
+
+static void share_at_maximum(const gradin_work *work, gradin_noise *noise) {
+    int best = 0;
+    double most = -1.0;
+    for (int t = 0; t < work->window.n_time; t++) {
+        double sum = 0.0;
+        for (int e = 0; e < work->n_element; e++) sum += work->let_in[GRADIN_SHADES_AS_SET][t][e];
+        if (sum > most) {
+            most = sum;
+            best = t;
+        }
+    }
+    noise->maximum_s = work->window.time_s[best];
+    for (int e = 0; e < work->n_element; e++)
+        noise->share[e] = most > 0.0 ? work->let_in[GRADIN_SHADES_AS_SET][best][e] / most : 0.0;
+}
+
+/* ---- one seat ------------------------------------------------------------------------------- */
+
+static double square_at(const gradin_work *work, int state, int time, const double *direct_1m2) {
+    double square = work->reverberant[state][time];
+    const double *let_in = work->let_in[state][time];
+    for (int e = 0; e < work->n_element; e++) square += let_in[e] * direct_1m2[e];
+    return square;
+}
+
+/* The largest mean square over the pass, its time, and the mean over the window. */
+static double over_pass(const gradin_work *work, int state, const double *direct_1m2, int *time,
+                        double *mean) {
+    double most = -1.0, sum = 0.0;
+    for (int t = 0; t < work->window.n_time; t++) {
+        double square = square_at(work, state, t, direct_1m2);
+        sum += work->window.weight_s[t] * square;
+        if (square > most) {
+            most = square;
+            *time = t;
+        }
+    }
+    *mean = sum / work->window.length_s;
+    return most;
+}
+
+static void bands_at(const gradin_work *work, int time, const double *direct_1m2, double *band_db) {
+    const gradin_room_field *field = &work->field[GRADIN_SHADES_AS_SET];
+    double square[GRADIN_N_BAND] = {0.0};
+    for (int e = 0; e < work->n_element; e++) {
+        const double *incident = work->incident[(size_t)time * (size_t)work->n_element + (size_t)e];
+        const double *tau_m2 = work->tau_m2[GRADIN_SHADES_AS_SET][e];
+        for (int b = 0; b < GRADIN_N_BAND; b++)
+            square[b] += incident[b] * tau_m2[b] * (direct_1m2[e] + field->reverberant_1m2[b]);
+    }
+    for (int b = 0; b < GRADIN_N_BAND; b++) band_db[b] = 10.0 * log10(square[b]);
+}
+
+static int loudest_at(const gradin_work *work, int time, const double *direct_1m2) {
+    const double *let_in = work->let_in[GRADIN_SHADES_AS_SET][time];
+    const double *echo = work->echo[time];
+    int loudest = 0;
+    for (int e = 1; e < work->n_element; e++)
+        if (let_in[e] * direct_1m2[e] + echo[e] >
+            let_in[loudest] * direct_1m2[loudest] + echo[loudest])
+            loudest = e;
+    return loudest;
+}
+
+static double largest_excess_db(const double *octave_db, double nc) {
+    double excess_db = -INFINITY;
+    if (isnan(nc)) return NAN;
+    for (int o = 0; o < GRADIN_N_OCTAVE; o++)
+        excess_db = fmax(excess_db, octave_db[o] - gradin_nc_level_db(nc, o));
+    return excess_db;
+}
+
+static void compute_seat(const gradin_model *model, const gradin_work *work, int seat,
+                         const double *direct_1m2, gradin_noise *noise) {
+    double octave_db[GRADIN_N_OCTAVE], mean = 0.0, mean_as_set = 0.0;
+    double *band_db = &noise->band_db[(size_t)seat * GRADIN_N_BAND];
+    int time = 0, time_as_set = 0;
+    for (int state = 0; state < GRADIN_N_SHADE_STATE; state++) {
+        double most = over_pass(work, state, direct_1m2, &time, &mean);
+        noise->lamax_db[state][seat] = 10.0 * log10(most);
+        if (state != GRADIN_SHADES_AS_SET) continue;
+        time_as_set = time;
+        mean_as_set = mean;
+    }
+    noise->laeq_db[seat] = 10.0 * log10(mean_as_set);
+    bands_at(work, time_as_set, direct_1m2, band_db);
+    gradin_octaves_db(band_db, octave_db);
+    noise->nc[seat] = gradin_nc(octave_db, NULL);
+    noise->excess_db[seat] = largest_excess_db(octave_db, model->criterion.nc);
+    noise->loudest_element[seat] = loudest_at(work, time_as_set, direct_1m2);
+}
+
+/* ---- all seats ------------------------------------------------------------------------------ */
+
+typedef struct gradin_thread {
+    double *direct_1m2; /* [n_element] */
+    gradin_visibility_scratch *scratch;
+} gradin_thread;
+
+static gradin_thread *take_threads(gradin_arena *arena, const gradin_scene *scene, int n_thread,
+                                   int n_element) {
+    gradin_thread *thread = gradin_arena_alloc(arena, (size_t)n_thread, sizeof *thread);
+    for (int i = 0; thread && i < n_thread; i++) {
+        thread[i].direct_1m2 = gradin_arena_alloc(arena, (size_t)n_element, sizeof(double));
+        thread[i].scratch = gradin_visibility_scratch_create(arena, scene);
+        if (!thread[i].direct_1m2 || !thread[i].scratch) return NULL;
+    }
+    return thread;
+}
+
+static gradin_status compute_seats(gradin_arena *arena, const gradin_model *model,
+                                   const gradin_work *work, gradin_noise *noise,
+                                   gradin_error *error) {
+    gradin_scene scene;
+    gradin_status status = gradin_room_scene_make(arena, model, &scene, error);
+    if (status != GRADIN_OK) return status;
+    int n_thread = omp_get_max_threads();
+    gradin_thread *thread = take_threads(arena, &scene, n_thread, work->n_element);
+    if (!thread) return out_of_memory(error);
+#pragma omp parallel for num_threads(n_thread) schedule(dynamic, 8)
+    for (int seat = 0; seat < noise->n_seat; seat++) {
+        gradin_thread *mine = &thread[omp_get_thread_num()];
+        for (int e = 0; e < work->n_element; e++)
+            mine->direct_1m2[e] = gradin_direct_1m2(&model->element[e], model->seats.eye_m[seat],
+                                                    &scene, mine->scratch);
+        compute_seat(model, work, seat, mine->direct_1m2, noise);
+    }
+    return GRADIN_OK;
+}
+
+static gradin_status check_finite(const gradin_noise *noise, gradin_error *error) {
+    for (int seat = 0; seat < noise->n_seat; seat++)
+        for (int state = 0; state < GRADIN_N_SHADE_STATE; state++)
+            if (isnan(noise->lamax_db[state][seat]) || noise->lamax_db[state][seat] == INFINITY)
+                return gradin_error_add(error, GRADIN_NUMERIC, NULL,
+                                        "the level at seat %d is not a finite number", seat);
+    return GRADIN_OK;
+}
+
+static gradin_status compute(gradin_arena *arena, gradin_arena *scratch, const gradin_model *model,
+                             gradin_noise *noise, gradin_error *error) {
+    gradin_work work;
+    if (take_results(arena, model, noise) != GRADIN_OK) return out_of_memory(error);
+    gradin_status status = rate_buildups(model, noise, error);
+    if (status == GRADIN_OK) status = gradin_work_make(scratch, model, noise->r_db, &work, error);
+    if (status != GRADIN_OK) return status;
+    rate_facade(model, &work, noise);
+    share_at_maximum(&work, noise);
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        noise->reverberation_s[b] = work.field[GRADIN_SHADES_AS_SET].reverberation_s[b];
+    noise->outside_lamax_db = work.outside_lamax_db;
+    noise->closest_m = work.window.closest_m;
+    noise->window_s = work.window.length_s;
+    noise->uncertainty_db =
+        sqrt(source_scatter_db * source_scatter_db + facade_method_db * facade_method_db +
+             room_method_db * room_method_db);
+    status = compute_seats(scratch, model, &work, noise, error);
+    return status == GRADIN_OK ? check_finite(noise, error) : status;
+}
+
+gradin_status gradin_noise_compute(gradin_arena *arena, const gradin_model *model,
+                                   gradin_noise *noise, gradin_error *error) {
+    gradin_status status = check_use(arena, model, noise, error);
+    if (status != GRADIN_OK) return status;
+    gradin_arena *scratch = gradin_arena_create();
+    if (!scratch) return out_of_memory(error);
+    status = compute(arena, scratch, model, noise, error);
+    gradin_arena_destroy(scratch);
+    return status;
+}

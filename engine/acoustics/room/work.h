@@ -1,0 +1,29 @@
+/* room/work.h: what all seats of one noise computation share. */
+#ifndef GRADIN_ROOM_WORK_H
+#define GRADIN_ROOM_WORK_H
+
+#include "acoustics/overflight/pass.h"
+#include "acoustics/room/room.h"
+
+enum { GRADIN_BAND_100_HZ = 3 };
+
+/* Mean square pressures re 20 uPa; powers times rho c. [t] over window.n_time, [e] over n_element.
+ */
+typedef struct gradin_work {
+    int n_element;
+    gradin_window window;
+    double area_m2; /* of panes and doors; A0 when there are only vents */
+    double outside_lamax_db;
+    gradin_room_field field[GRADIN_N_SHADE_STATE];
+    double (*tau_m2[GRADIN_N_SHADE_STATE])[GRADIN_N_BAND]; /* [e][band] S tau */
+    double (*incident)[GRADIN_N_BAND];                     /* [t * n_element + e][band] a m2 */
+    double **let_in[GRADIN_N_SHADE_STATE];                 /* [t][e] A-weighted power */
+    double *reverberant[GRADIN_N_SHADE_STATE];             /* [t] A-weighted, all elements */
+    double **echo; /* [t][e] A-weighted reverberant share, shades as set */
+} gradin_work;
+
+/* r_db is [n_buildup][GRADIN_N_BAND]. Everything into the arena. */
+gradin_status gradin_work_make(gradin_arena *arena, const gradin_model *model, const double *r_db,
+                               gradin_work *work, gradin_error *error);
+
+#endif
