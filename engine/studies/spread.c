@@ -1,7 +1,7 @@
 /* Order statistics. A percentile p of n sorted values lies at rank h = (n - 1) p counted from 0,
- * with linear interpolation between the two nearest values: definition 7 of Hyndman and Fan, "Sample
- * quantiles in statistical packages", The American Statistician 50 (1996) 361-365. Values that are
- * not finite (the figure does not apply to that seat) are left out. */
+ * with linear interpolation between the two nearest values: definition 7 of Hyndman and Fan,
+ * "Sample quantiles in statistical packages", The American Statistician 50 (1996) 361-365. Values
+ * that are not finite (the figure does not apply to that seat) are left out. */
 #include "studies/spread.h"
 
 #include <stdlib.h>
@@ -28,8 +28,8 @@ gradin_status studies_spread(gradin_arena *arena, const double *value, int n,
         if (isfinite(value[i])) sorted[n_finite++] = value[i];
     if (n_finite == 0) return GRADIN_OK;
     qsort(sorted, (size_t)n_finite, sizeof *sorted, compare);
-    *spread = (gradin_spread){sorted[0], quantile(sorted, n_finite, 0.1),
-                              quantile(sorted, n_finite, 0.5), quantile(sorted, n_finite, 0.9),
-                              sorted[n_finite - 1]};
+    *spread =
+        (gradin_spread){sorted[0], quantile(sorted, n_finite, 0.1), quantile(sorted, n_finite, 0.5),
+                        quantile(sorted, n_finite, 0.9), sorted[n_finite - 1]};
     return GRADIN_OK;
 }

@@ -1,42 +1,8 @@
-/* English names for tables; the numbers of a band's nominal frequency are those of IEC 61260-1. */
+/* Names that only tables print; nominal mid-bands as in IEC 61260-1. */
 #include "table/names.h"
 
 #define NAME_OF(list, index)                                                                       \
     ((size_t)(index) < sizeof(list) / sizeof(list)[0] ? (list)[(size_t)(index)] : "none")
-
-const char *table_rating_name(gradin_rating rating) {
-    static const char *const name[GRADIN_N_RATING] = {"clear", "good", "fair", "poor"};
-    return NAME_OF(name, rating);
-}
-
-const char *table_reason_name(gradin_reason reason) {
-    static const char *const name[GRADIN_N_REASON] = {"none",     "visible fraction", "C-value",
-                                                      "distance", "off-axis angle",   "down angle",
-                                                      "head turn"};
-    return NAME_OF(name, reason);
-}
-
-const char *table_cause_name(int cause) {
-    static const char *const name[GRADIN_N_CAUSE] = {"heads", "rails", "structure", "arch"};
-    return NAME_OF(name, cause);
-}
-
-const char *table_c_case_name(gradin_c_case c_case) {
-    static const char *const name[GRADIN_N_C_CASE] = {"none", "row in front", "two rows ahead",
-                                                      "between heads"};
-    return NAME_OF(name, c_case);
-}
-
-const char *table_seat_kind_name(gradin_seat_kind kind) {
-    static const char *const name[] = {"seat", "wheelchair", "companion"};
-    return NAME_OF(name, kind);
-}
-
-const char *table_form_name(gradin_form form) {
-    static const char *const name[] = {"end stage", "thrust",     "in the round",
-                                       "traverse",  "flat floor", "custom"};
-    return NAME_OF(name, form);
-}
 
 const char *table_element_kind_name(gradin_element_kind kind) {
     static const char *const name[] = {"pane", "door", "vent"};

@@ -1,16 +1,10 @@
-/* table/names.h: English names of the results' enumerations, and where a seat gets a name from.
- * This room links no room that computes, so it carries its own small tables. */
+/* table/names.h: names that only tables print, and where a seat gets a name from. The other English
+ * names are those of the public headers. */
 #ifndef GRADIN_TABLE_NAMES_H
 #define GRADIN_TABLE_NAMES_H
 
 #include "gradin/studies.h"
 
-const char *table_rating_name(gradin_rating rating);
-const char *table_reason_name(gradin_reason reason);
-const char *table_cause_name(int cause);
-const char *table_c_case_name(gradin_c_case c_case);
-const char *table_seat_kind_name(gradin_seat_kind kind);
-const char *table_form_name(gradin_form form);
 const char *table_element_kind_name(gradin_element_kind kind);
 const char *table_shade_state_key(int state);  /* "as_set", "open", "shut" */
 const char *table_shade_state_name(int state); /* "shades as set", ... */

@@ -69,16 +69,16 @@ static const char *block_of(const gradin_assessment *a, int i) {
     return a->model->block_name[a->model->seats.block[i]];
 }
 static const char *kind_of(const gradin_assessment *a, int i) {
-    return table_seat_kind_name(a->model->seats.kind[i]);
+    return gradin_seat_kind_name(a->model->seats.kind[i]);
 }
 static const char *rating_of(const gradin_assessment *a, int i) {
-    return table_rating_name(a->sight.rating[i]);
+    return gradin_rating_name(a->sight.rating[i]);
 }
 static const char *reason_of(const gradin_assessment *a, int i) {
-    return table_reason_name(a->sight.reason[i]);
+    return gradin_reason_name(a->sight.reason[i]);
 }
 static const char *c_case_of(const gradin_assessment *a, int i) {
-    return table_c_case_name(a->sight.c_case[i]);
+    return gradin_c_case_name(a->sight.c_case[i]);
 }
 static const char *front_seat_of(const gradin_assessment *a, int i) {
     int front = a->sight.front_seat[i];
@@ -126,7 +126,7 @@ static void put_hidden(line *l) {
     for (int cause = 0; cause < GRADIN_N_CAUSE; cause++) {
         begin_cell(l);
         if (l->seat < 0)
-            table_print(l->text, "hidden_%s_pct", table_cause_name(cause));
+            table_print(l->text, "hidden_%s_pct", gradin_cause_name((gradin_cause)cause));
         else
             table_put_number(
                 l->text, TABLE_PERCENT,

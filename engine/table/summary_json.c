@@ -28,7 +28,7 @@ static void put_head(table_json *json, const gradin_model *model) {
     table_json_text(json, json->root, "version", GRADIN_VERSION);
     table_json_text(json, json->root, "venue", model->venue_name);
     table_json_text(json, json->root, "layout", model->layout_name);
-    table_json_text(json, json->root, "form", table_form_name(model->form));
+    table_json_text(json, json->root, "form", gradin_form_name(model->form));
     table_json_text(json, json->root, "input_digest", model->digest);
 }
 
@@ -42,7 +42,7 @@ static void put_seats(table_json *json, const gradin_seats *seats) {
 static void put_rating(table_json *json, const gradin_sight *sight) {
     json_t *object = table_json_object(json, json->root, "rating");
     for (int k = 0; k < GRADIN_N_RATING; k++) {
-        json_t *one = table_json_object(json, object, table_rating_name((gradin_rating)k));
+        json_t *one = table_json_object(json, object, gradin_rating_name((gradin_rating)k));
         table_json_integer(json, one, "seats", sight->n_rating[k]);
         table_json_number(json, one, "share_pct", TABLE_PERCENT,
                           100.0 * sight->n_rating[k] / sight->n_seat);
@@ -75,12 +75,12 @@ static void put_worst_seat(table_json *json, json_t *array, const gradin_assessm
     const gradin_sight *s = &a->sight;
     json_t *object = table_json_append_object(json, array);
     table_json_text(json, object, "seat", a->model->seats.id[i]);
-    table_json_text(json, object, "rating", table_rating_name(s->rating[i]));
-    table_json_text(json, object, "reason", table_reason_name(s->reason[i]));
+    table_json_text(json, object, "rating", gradin_rating_name(s->rating[i]));
+    table_json_text(json, object, "reason", gradin_reason_name(s->reason[i]));
     table_json_number(json, object, "visible_pct", TABLE_PERCENT, 100.0 * s->visible[i]);
     json_t *hidden = table_json_object(json, object, "hidden_pct");
     for (int cause = 0; cause < GRADIN_N_CAUSE; cause++)
-        table_json_number(json, hidden, table_cause_name(cause), TABLE_PERCENT,
+        table_json_number(json, hidden, gradin_cause_name((gradin_cause)cause), TABLE_PERCENT,
                           100.0 * s->hidden[(size_t)i * GRADIN_N_CAUSE + (size_t)cause]);
     const char *occluder = table_worst_occluder(a, i);
     table_json_text(json, object, "worst_occluder", occluder);

@@ -19,7 +19,7 @@ enum {
 static void put_head(table_text *out, const gradin_assessment *a) {
     const gradin_model *m = a->model;
     table_put_fitted(out, m->layout_name ? m->layout_name : "layout", NAME_COLUMNS, false);
-    table_print(out, " (%s) in ", table_form_name(m->form));
+    table_print(out, " (%s) in ", gradin_form_name(m->form));
     table_put_fitted(out, m->venue_name ? m->venue_name : "venue", NAME_COLUMNS, false);
     table_print(out, "\n%d seats, of which %d wheelchair places and %d companion seats\n",
                 m->seats.n_seat, m->seats.n_wheelchair, m->seats.n_companion);
@@ -49,7 +49,7 @@ static void put_rating(table_text *out, const gradin_sight *sight) {
     table_put(out, "Seats by rating: ");
     for (int k = 0; k < GRADIN_N_RATING; k++) {
         double share = sight->n_seat > 0 ? 100.0 * sight->n_rating[k] / sight->n_seat : 0.0;
-        table_print(out, "%s%s %d (", k > 0 ? ", " : "", table_rating_name((gradin_rating)k),
+        table_print(out, "%s%s %d (", k > 0 ? ", " : "", gradin_rating_name((gradin_rating)k),
                     sight->n_rating[k]);
         table_put_number(out, TABLE_PERCENT, share);
         table_put(out, " %)");
@@ -65,7 +65,7 @@ static void put_hidden_words(table_text *out, const gradin_assessment *a, int se
         return;
     }
     double hidden = a->sight.hidden[(size_t)seat * GRADIN_N_CAUSE + (size_t)cause];
-    table_print(out, "%s %s ", table_cause_name(cause),
+    table_print(out, "%s %s ", gradin_cause_name((gradin_cause)cause),
                 cause == GRADIN_CAUSE_HEAD || cause == GRADIN_CAUSE_RAIL ? "hide" : "hides");
     table_put_number(out, TABLE_PERCENT, 100.0 * hidden);
     table_put(out, " %");
@@ -78,9 +78,9 @@ static void put_worst_seat(table_text *out, const gradin_assessment *a, int seat
     const gradin_sight *s = &a->sight;
     table_put(out, "  ");
     table_put_fitted(out, a->model->seats.id[seat], SEAT_COLUMNS, true);
-    table_print(out, " %-5s ", table_rating_name(s->rating[seat]));
+    table_print(out, " %-5s ", gradin_rating_name(s->rating[seat]));
     table_put_fitted(
-        out, s->reason[seat] == GRADIN_REASON_NONE ? "" : table_reason_name(s->reason[seat]), 16,
+        out, s->reason[seat] == GRADIN_REASON_NONE ? "" : gradin_reason_name(s->reason[seat]), 16,
         true);
     table_put(out, " ");
     put_hidden_words(out, a, seat);
