@@ -1,0 +1,32 @@
+#!/usr/bin/env bash
+# Builds gradin and assesses the invented hall's five layouts. Installs missing Debian packages first.
+set -eu
+top=$(cd "$(dirname "$0")/.." && pwd)
+. "$top/tools/dev/packages.sh"
+gradin_install_packages $GRADIN_PACKAGES_BUILD
+
+build=$top/build/demo
+results=$top/demo/results
+log=$build/build.log
+mkdir -p "$build"
+echo "building gradin (Release) ..."
+if ! { cmake -S "$top" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DGRADIN_TESTS=OFF &&
+  cmake --build "$build"; } >"$log" 2>&1; then
+  tail -n 40 "$log" >&2
+  echo "the build failed; see $log" >&2
+  exit 3
+fi
+
+cd "$top/demo"
+mkdir -p "$results"
+"$build/gradin" check hall.yaml approach.yaml brief.yaml
+for layout in end_stage round traverse flat_floor; do
+  "$build/gradin" assess "$layout.yaml" --out "$results/$layout" --quiet
+  echo "$layout.yaml: assessed"
+done
+"$build/gradin" assess thrust.yaml --out "$results/thrust"
+
+echo
+echo "For each of the five layouts there is a folder in $results"
+echo "with seats.csv (one line a seat), summary.json and the heat maps:"
+ls "$results/thrust" | grep '\.png$' | sed 's/^/  /'
