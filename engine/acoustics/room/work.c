@@ -51,8 +51,9 @@ static double plan_distance_m(const gradin_model *model) {
 
 static double outside_level_a_db(const gradin_model *model, const gradin_source *source) {
     double band[GRADIN_N_BAND];
-    double distance_m = hypot(plan_distance_m(model), model->pass->point_m.z - model->ceiling_m);
-    gradin_source_free_field(source, distance_m, band);
+    double z_m = model->pass->point_m.z;
+    double apart_m = fmax(fmax(z_m - model->ceiling_m, -z_m), 0.0);
+    gradin_source_free_field(source, hypot(plan_distance_m(model), apart_m), band);
     for (int b = 0; b < GRADIN_N_BAND; b++) band[b] = 10.0 * log10(band[b]);
     return gradin_level_a_db(band);
 }
