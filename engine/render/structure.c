@@ -1,6 +1,9 @@
 /* What stands above the seats: columns, walls, set pieces, the arch, rails. */
 #include "render/plan.h"
 
+/* An arch panel that begins higher than this is a header: people pass and look under it. */
+static const double HEADER_ABOVE_M = 2.1;
+
 static const colour rail_ink = {0.55, 0.10, 0.10};
 
 void plan_solid_path(canvas *page, gradin_solid_kind kind) {
@@ -69,8 +72,9 @@ void plan_draw_structure(const plan *p) {
     for (int i = 0; i < model->n_solid; i++) {
         const gradin_solid *solid = &model->solid[i];
         if (solid->kind == GRADIN_SOLID_SLAB || !plan_on_sheet(solid->sheet, p->sheet)) continue;
+        bool is_overhead = solid->kind == GRADIN_SOLID_ARCH && solid->bottom_m > HEADER_ABOVE_M;
         plan_path(p, solid->polygon);
-        plan_solid_path(p->page, solid->kind);
+        plan_solid_path(p->page, is_overhead ? GRADIN_SOLID_SLAB : solid->kind);
         if (solid->kind != GRADIN_SOLID_SET) take_box(p, solid->polygon);
     }
     for (int i = 0; i < model->n_rail; i++)
