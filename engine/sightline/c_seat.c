@@ -3,14 +3,16 @@
  * Plane of view: vertical, through the eye and the centroid of the focus. Point of focus: where
  * that plane first meets the boundary of a focus area, at the height of the area; when it meets
  * none, the plane is turned to the nearest boundary point. Persons: everybody more than NECK_M
- * ahead and nearer than the point of focus whose seat reaches into the plane, and whose floor the
- * ray does not pass under (people on a gallery overhead are no row in front). The row in front
+ * ahead and nearer than the point of focus whose seat reaches into the plane and who sit on the
+ * ray's own level: it passes above their floor (people on a gallery overhead are no row in front)
+ * and not more than LEVEL_M above their eyes (nor are people a storey below). The row in front
  * begins with the nearest of them and is half its row depth deep; the row two ahead begins behind
  * that. A head stands in the plane when its middle is within half a head's breadth of it. C by
  * c_value.c with D and R at the front person's eye, lengths along the plane. */
 #include "sightline/c_seat.h"
 
 #define NECK_M 0.3
+#define LEVEL_M 1.0
 #define EQUAL_M 1e-9
 
 static gradin_vec2 unit_to(gradin_vec3 eye, double x, double y, double facing_deg) {
@@ -67,7 +69,8 @@ static int find_persons(const gradin_seats *seats, const sight_plane *plane, int
         double aside = fabs(dx * plane->unit.y - dy * plane->unit.x);
         if (j == seat || ahead <= NECK_M || ahead >= plane->focus_ahead_m) continue;
         if (aside > 0.5 * seats->width_m[j] + EQUAL_M) continue;
-        if (ray_z_m(plane, eye, ahead) < seats->floor_m[j].z) continue;
+        double ray_m = ray_z_m(plane, eye, ahead);
+        if (ray_m < seats->floor_m[j].z || ray_m > seats->eye_m[j].z + LEVEL_M) continue;
         person[n++] = (sight_person){j, ahead, aside};
     }
     return n;
