@@ -9,8 +9,9 @@
 
 enum {
     NAME_COLUMNS = 40,
-    SEAT_COLUMNS = 20,
-    OCCLUDER_COLUMNS = 18,
+    SEAT_COLUMNS = 18,
+    REASON_COLUMNS = 16,
+    OCCLUDER_COLUMNS = 16,
     LABEL_COLUMNS = 24,
     FIGURE_COLUMNS = 9,
     MAX_BUILDUP_LINES = 3
@@ -64,24 +65,26 @@ static void put_hidden_words(table_text *out, const gradin_assessment *a, int se
         table_put(out, "nothing hides the focus");
         return;
     }
-    double hidden = a->sight.hidden[(size_t)seat * GRADIN_N_CAUSE + (size_t)cause];
-    table_print(out, "%s %s ", gradin_cause_name((gradin_cause)cause),
-                cause == GRADIN_CAUSE_HEAD || cause == GRADIN_CAUSE_RAIL ? "hide" : "hides");
-    table_put_number(out, TABLE_PERCENT, 100.0 * hidden);
+    bool many = cause == GRADIN_CAUSE_HEAD || cause == GRADIN_CAUSE_RAIL;
+    table_print(out, "%s %s ", gradin_cause_name((gradin_cause)cause), many ? "hide" : "hides");
+    table_put_number(out, TABLE_PERCENT,
+                     100.0 * a->sight.hidden[(size_t)seat * GRADIN_N_CAUSE + (size_t)cause]);
     table_put(out, " %");
     if (!occluder) return;
-    table_put(out, ", most by ");
+    table_put(out, "; worst: ");
     table_put_fitted(out, occluder, OCCLUDER_COLUMNS, false);
 }
 
 static void put_worst_seat(table_text *out, const gradin_assessment *a, int seat) {
     const gradin_sight *s = &a->sight;
+    gradin_reason reason = s->reason[seat];
     table_put(out, "  ");
     table_put_fitted(out, a->model->seats.id[seat], SEAT_COLUMNS, true);
     table_print(out, " %-5s ", gradin_rating_name(s->rating[seat]));
-    table_put_fitted(
-        out, s->reason[seat] == GRADIN_REASON_NONE ? "" : gradin_reason_name(s->reason[seat]), 16,
-        true);
+    table_put_right(out, TABLE_PERCENT, 100.0 * s->visible[seat], 5);
+    table_put(out, " % ");
+    table_put_fitted(out, reason == GRADIN_REASON_NONE ? "" : gradin_reason_name(reason),
+                     REASON_COLUMNS, true);
     table_put(out, " ");
     put_hidden_words(out, a, seat);
     table_put(out, "\n");
@@ -94,7 +97,9 @@ static void put_sight(table_text *out, const gradin_assessment *a) {
     put_spread(out, "visible focus, %", TABLE_PERCENT, &a->visible, 100.0);
     put_spread(out, "C-value, mm", TABLE_MILLIMETRE, &a->c_value_m, 1000.0);
     put_spread(out, "distance to focus, m", TABLE_METRE, &a->distance_m, 1.0);
-    table_put(out, "Worst seats: rating, what sets it, what hides the focus\n");
+    table_put(
+        out,
+        "Worst seats: rating, focus seen, what sets the rating, what hides most and its worst\n");
     for (int k = 0; k < a->n_worst; k++) put_worst_seat(out, a, a->worst_seat[k]);
 }
 
