@@ -97,6 +97,18 @@ Test(polygon, overlap_of_convex_pairs_is_exact_at_the_touch) {
     cr_assert_not(gradin_polygon_overlap(square, POLYGON({5, 3.5}, {5, 8}, {3.5, 5}), 0.0));
 }
 
+/* Two squares turned by 45 degrees share a whole edge; then one is pushed in. */
+Test(polygon, overlap_of_turned_neighbours) {
+    gradin_polygon left = POLYGON({0, 0}, {1, -1}, {2, 0}, {1, 1});
+    for (int k = 0; k < 2; k++) {
+        double push = k ? 0.002 : 0.0;
+        gradin_polygon right = POLYGON({1 - push, 1 - push}, {2 - push, 0 - push},
+                                       {3 - push, 1 - push}, {2 - push, 2 - push});
+        cr_assert_eq(gradin_polygon_overlap(left, right, 1e-7), k == 1, "push %g", push);
+        cr_assert_not(gradin_polygon_overlap(left, right, 0.003), "push %g", push);
+    }
+}
+
 Test(polygon, overlap_of_a_concave_one) {
     gradin_polygon ell = ELL;
     cr_assert_not(gradin_polygon_overlap(ell, POLYGON({2, 2}, {4, 2}, {4, 4}, {2, 4}), 0.001),
@@ -104,6 +116,9 @@ Test(polygon, overlap_of_a_concave_one) {
     cr_assert(gradin_polygon_overlap(ell, POLYGON({1.9, 1.9}, {4, 1.9}, {4, 4}, {1.9, 4}), 0.001));
     cr_assert(gradin_polygon_overlap(ell, ell, 0.001), "itself");
     cr_assert(gradin_polygon_overlap(ell, POLYGON({3, -1}, {3.5, -1}, {3.5, 5}, {3, 5}), 0.001));
+    /* a cross: no corner of one lies in the other, only edges cross */
+    cr_assert(gradin_polygon_overlap(POLYGON({-3, 1}, {0, 1.01}, {3, 1}, {3, 1.2}, {-3, 1.2}),
+                                     POLYGON({0.4, -3}, {0.9, -3}, {0.9, 3}, {0.4, 3}), 0.001));
     cr_assert(gradin_polygon_overlap(ell, POLYGON({-1, -1}, {9, -1}, {9, 9}, {-1, 9}), 0.001));
 }
 

@@ -132,3 +132,83 @@ Test(visibility, empty_scene_and_no_memory) {
     cr_assert(first[0] == GRADIN_CLEAR && first[1] == GRADIN_CLEAR);
     gradin_arena_destroy(arena);
 }
+
+/* A point just inside the limb of the shape as seen from the eye, or just outside. */
+static gradin_vec3 limb_point(random_source *r, const gradin_shape *s, gradin_vec3 eye,
+                              double inside) {
+    if (s->kind == GRADIN_SHAPE_CAPSULE) {
+        gradin_vec3 axis = gradin_sub(s->as.capsule.b_m, s->as.capsule.a_m);
+        gradin_vec3 p = gradin_add(s->as.capsule.a_m, gradin_scale(axis, random_between(r, 0, 1)));
+        gradin_vec3 side = gradin_cross(axis, gradin_sub(p, eye));
+        double reach = inside * s->as.capsule.radius_m / gradin_norm(side);
+        return gradin_add(p, gradin_scale(side, random_between(r, 0, 1) < 0.5 ? reach : -reach));
+    }
+    gradin_vec3 to = gradin_sub(s->bound_centre_m, eye);
+    gradin_vec3 side = gradin_cross(to, random_point(r, 1.0));
+    return gradin_add(s->bound_centre_m,
+                      gradin_scale(side, inside * s->bound_radius_m / gradin_norm(side)));
+}
+
+/* Rays that graze spheres and bars, in bundles so narrow that the cone has no slack of its own. */
+Test(visibility, quick_equals_reference_at_the_limb) {
+    random_source r = {41};
+    int n_hidden = 0, n_all = 0;
+    for (int trial = 0; trial < 4000; trial++) {
+        static random_scene w;
+        gradin_vec2 unused[RANDOM_CORNERS];
+        gradin_vec3 eye = random_point(&r, 8.0);
+        w.occluder[0].owner = GRADIN_NO_OWNER;
+        w.occluder[0].shape =
+            trial % 2 ? random_shape(&r, GRADIN_SHAPE_CAPSULE, 6.0, 0.8, unused)
+                      : gradin_sphere(random_point(&r, 6.0), random_between(&r, 0.05, 0.5));
+        w.scene = (gradin_scene){w.occluder, 1};
+        for (int i = 0; i < 3; i++) {
+            double inside = 1.0 + random_between(&r, -1.0, 0.5) * (trial % 3 ? 1e-3 : 0.02);
+            gradin_vec3 p = limb_point(&r, &w.occluder[0].shape, eye, inside);
+            w.sample[i] = gradin_add(eye, gradin_scale(gradin_sub(p, eye), 3.0));
+        }
+        int n_sample = trial % 5 ? 1 : 3;
+        n_hidden += compare_once(&w, eye, GRADIN_NO_OWNER, n_sample, "limb", trial);
+        n_all += n_sample;
+    }
+    cr_assert(n_hidden > n_all / 4 && n_hidden < n_all * 9 / 10, "%d of %d", n_hidden, n_all);
+}
+
+static const gradin_vec2 step_corner[4] = {{-1, 4}, {1, 4}, {1, 5}, {-1, 5}};
+
+/* A step a little higher than the floor behind it hides some of that floor. */
+Test(visibility, a_low_step_hides_the_floor_behind_it) {
+    gradin_occluder step = {gradin_prism((gradin_polygon){step_corner, 4}, 0.0, 0.03), 0,
+                            GRADIN_NO_OWNER, 0};
+    gradin_scene scene = {&step, 1};
+    gradin_vec3 eye = {0, 0, 1.2}, sample[3] = {{0, 5.05, 0}, {0, 5.2, 0}, {0, 5.05, 0.03}};
+    int32_t first[3];
+    gradin_arena *arena = gradin_arena_create();
+    gradin_visibility_scratch *scratch = gradin_visibility_scratch_create(arena, &scene);
+    gradin_visibility(&scene, eye, GRADIN_NO_OWNER, sample, 3, first, scratch);
+    /* similar triangles: hidden up to 5 * 1.2/1.17 = 5.128 */
+    cr_assert(first[0] == 0 && first[1] == GRADIN_CLEAR && first[2] == GRADIN_CLEAR);
+    gradin_arena_destroy(arena);
+}
+
+/* The turned box could be nearer by its bounds, the ball is nearer on the ray. */
+Test(visibility, bounds_do_not_decide_who_is_met_first) {
+    gradin_occluder pair[2] = {
+        {gradin_box((gradin_vec3){0, 5.5, 0}, 0.0, 0.5, 3.0, 3.0), 0, GRADIN_NO_OWNER, 0},
+        {gradin_sphere((gradin_vec3){0, 5.06, 0}, 0.1), 0, GRADIN_NO_OWNER, 0}};
+    gradin_occluder turned[2] = {
+        {gradin_box((gradin_vec3){0, 6, 0}, 45.0, 0.7071, 0.7071, 1.0), 0, GRADIN_NO_OWNER, 0},
+        {gradin_sphere((gradin_vec3){0.5, 5.45, 0}, 0.04), 0, GRADIN_NO_OWNER, 0}};
+    gradin_vec3 eye = {0, 0, 0}, straight = {0, 10, 0}, aside = {0.5 / 5.45 * 10, 10, 0};
+    gradin_arena *arena = gradin_arena_create();
+    int32_t first;
+    gradin_scene scene = {pair, 2};
+    gradin_visibility(&scene, eye, GRADIN_NO_OWNER, &straight, 1, &first,
+                      gradin_visibility_scratch_create(arena, &scene));
+    cr_assert_eq(first, 1);
+    scene.occluder = turned;
+    gradin_visibility(&scene, eye, GRADIN_NO_OWNER, &aside, 1, &first,
+                      gradin_visibility_scratch_create(arena, &scene));
+    cr_assert_eq(first, 1);
+    gradin_arena_destroy(arena);
+}

@@ -89,9 +89,10 @@ Test(c_seat, aslant_the_head_in_the_plane_is_found_within_the_row) {
 
 Test(c_seat, people_overhead_beyond_the_edge_or_at_the_neck_do_not_count) {
     gradin_arena *arena = gradin_arena_create();
-    start();
+    hall_start(&h);
+    hall_focus(&h, 0.0, -4.0, 12.0, 8.0, 0.9, 1.0);
     int seat = hall_seat(&h, 0.0, 8.0, 1.2);
-    hall_seat(&h, 0.0, 5.0, 4.5);  /* on a gallery: floor at 3.3, ray at 0.75 */
+    hall_seat(&h, 0.0, 5.0, 4.5);  /* on a gallery: floor at 3.3, ray at 1.09 */
     hall_seat(&h, 0.0, -9.0, 1.2); /* across the stage */
     hall_seat(&h, 0.0, 7.75, 1.2); /* 0.25 m ahead: no place for a person */
     hall_seat(&h, 0.0, 9.0, 1.2);  /* behind */
@@ -137,5 +138,31 @@ Test(c_seat, over_the_focus_nobody_is_in_front) {
     cr_assert_eq(s.c_case[seat], GRADIN_C_NONE);
     NEAR(s.width_deg[seat], 360.0);
     NEAR(s.nearest_m[seat], 0.0);
+    gradin_arena_destroy(arena);
+}
+
+Test(c_seat, focus_lies_in_the_plane_of_view_not_straight_ahead) {
+    gradin_arena *arena = gradin_arena_create();
+    start();
+    hall_seat(&h, 3.0 - 0.9 * 3.0 / 10.9, 6.0, 1.1);
+    int rear = hall_seat(&h, 3.0, 6.9, 1.4);
+    gradin_sight s = hall_compute(&h, arena, 16, false);
+    double slant = hypot(1.0, 3.0 / 10.9); /* towards the centroid (0, -4) */
+    NEAR(s.d_m[rear], 6.0 * slant);
+    NEAR(s.t_m[rear], 0.9 * slant);
+    gradin_arena_destroy(arena);
+}
+
+Test(c_seat, both_rows_may_leave_a_gap) {
+    gradin_arena *arena = gradin_arena_create();
+    start();
+    int two_ahead = hall_seat(&h, 0.2, 6.0, 1.1), front = hall_seat(&h, -0.25, 6.9, 1.35);
+    int rear = hall_seat(&h, 0.0, 7.8, 1.6);
+    gradin_sight s = hall_compute(&h, arena, 16, false);
+    cr_assert_eq(s.c_case[rear], GRADIN_C_BETWEEN_HEADS);
+    cr_assert_eq(s.front_seat[rear], front);
+    NEAR(s.c_m[rear], s.c_row_m[rear]);
+    NEAR(s.c_two_m[rear], gradin_c_value_m(6.0, 1.1, 0.5, 1.8));
+    cr_assert_neq(s.front_seat[rear], two_ahead);
     gradin_arena_destroy(arena);
 }
