@@ -1,70 +1,88 @@
-/* Diffuse incidence and third-octave bands.
+/* Diffuse incidence: tau = int tau(theta) sin 2theta dtheta / int sin 2theta dtheta up to a
+ * limiting angle, which is the plain mean of tau over sin^2 theta.
  *
- * Angle: tau = int tau(theta) sin 2theta dtheta / int sin 2theta dtheta up to the limiting angle
- * (Gauss-Legendre in theta). Band: mean of tau at frequencies evenly spaced in log f. */
+ * Method: adaptive bisection with the 7/15-point Gauss-Kronrod rule (R. Piessens et al., QUADPACK,
+ * Springer 1983: nodes and weights from memory, verified by test_glazing.c), begun at the angles of
+ * coincidence of the panels, where tau has peaks as narrow as their loss. Limits: the same at most
+ * MAX_DEPTH halvings deep. */
 #include "acoustics/glazing/tmm.h"
 
-enum { MAX_ANGLE = 512 };
+enum { HALF_NODES = 7, MAX_DEPTH = 24, MAX_CUT = GLAZING_MAX_PLY + 2 };
 
-const glazing_method gradin_glazing_method = {.limit_deg = 78.0,
-                                              .lateral_pasm2 = 250.0,
-                                              .edge_share = 0.1,
-                                              .edge_gap_m = 0.02,
-                                              .n_angle = 48,
-                                              .n_frequency = 8};
+typedef struct integrand {
+    const glazing_stack *stack;
+    const glazing_method *method;
+    double f_hz, tolerance; /* absolute, of the integral over a unit of sin^2 */
+} integrand;
 
-typedef struct quadrature {
-    int n;
-    double node_rad[MAX_ANGLE], weight[MAX_ANGLE]; /* weights sum to 1 and hold sin 2theta */
-} quadrature;
+typedef struct piece {
+    double a, b, integral, error;
+} piece;
 
-/* Legendre polynomial of degree n and its derivative at x in (-1, 1). */
-static double legendre(int n, double x, double *slope) {
-    double before = 1.0, now = x;
-    for (int i = 2; i <= n; i++) {
-        double next = ((2 * i - 1) * x * now - (i - 1) * before) / i;
-        before = now;
-        now = next;
-    }
-    *slope = n * (x * now - before) / (x * x - 1.0);
-    return now;
+static double value_at(const integrand *g, double sine2) {
+    return gradin_glazing_tau(g->stack, g->method, sine2, g->f_hz);
 }
 
-static void angles_fill(quadrature *q, int n, double limit_rad) {
-    double sum = 0.0;
-    q->n = n;
-    for (int i = 0; i < n; i++) {
-        double x = cos(GRADIN_PI * (i + 0.75) / (n + 0.5)), slope;
-        for (int step = 0; step < 5; step++) x -= legendre(n, x, &slope) / slope;
-        legendre(n, x, &slope);
-        q->node_rad[i] = 0.5 * limit_rad * (1.0 + x);
-        q->weight[i] = sin(2.0 * q->node_rad[i]) / ((1.0 - x * x) * slope * slope);
-        sum += q->weight[i];
+/* Estimate over [a, b] by Kronrod's rule; the error is its distance from Gauss's. */
+static piece kronrod(const integrand *g, double a, double b) {
+    static const double node[HALF_NODES] = {
+        0.991455371120812639206854697526, 0.949107912342758524526189684048,
+        0.864864423359769072789712788641, 0.741531185599394439863864773281,
+        0.586087235467691130294144838259, 0.405845151377397166906606412077,
+        0.207784955007898467600689403773};
+    static const double weight[HALF_NODES + 1] = {
+        0.022935322010529224963732008059, 0.063092092629978553290700663189,
+        0.104790010322250183839876322542, 0.140653259715525918745189590510,
+        0.169004726639267902826583426599, 0.190350578064785409913256402421,
+        0.204432940075298892414161999235, 0.209482141084727828012999174892};
+    static const double gauss[HALF_NODES / 2 + 1] = {
+        0.129484966168869693270611432679, 0.279705391489276667901467771424,
+        0.381830050505118944950369775489, 0.417959183673469387755102040816};
+    double middle = 0.5 * (a + b), half = 0.5 * (b - a), centre = value_at(g, middle);
+    double fine = weight[HALF_NODES] * centre, coarse = gauss[HALF_NODES / 2] * centre;
+    for (int i = 0; i < HALF_NODES; i++) {
+        double pair = value_at(g, middle - half * node[i]) + value_at(g, middle + half * node[i]);
+        fine += weight[i] * pair;
+        if (i % 2) coarse += gauss[i / 2] * pair;
     }
-    for (int i = 0; i < n; i++) q->weight[i] /= sum;
+    return (piece){a, b, fine * half, fabs(fine - coarse) * half};
 }
 
-static double average(const glazing_stack *stack, const quadrature *q, double lateral,
-                      double f_hz) {
-    double tau = 0.0;
-    for (int i = 0; i < q->n; i++)
-        tau += q->weight[i] * gradin_glazing_tau(stack, lateral, q->node_rad[i], f_hz);
-    return tau;
+static double refine(const integrand *g, piece whole, int depth) {
+    if (whole.error <= g->tolerance * (whole.b - whole.a) || depth == MAX_DEPTH)
+        return whole.integral;
+    double middle = 0.5 * (whole.a + whole.b);
+    return refine(g, kronrod(g, whole.a, middle), depth + 1) +
+           refine(g, kronrod(g, middle, whole.b), depth + 1);
+}
+
+/* 0, the coincidences in between in rising order, the limit; returns their count. */
+static int find_cuts(const glazing_stack *stack, double f_hz, double limit, double *cut) {
+    int n = 1;
+    cut[0] = 0.0;
+    for (int i = 0; i < stack->n_panel; i++) {
+        double sine2 = gradin_glazing_coincidence(&stack->panel[i], f_hz);
+        if (!(sine2 < limit)) continue;
+        int at = n++;
+        for (; cut[at - 1] > sine2; at--) cut[at] = cut[at - 1];
+        cut[at] = sine2;
+    }
+    cut[n++] = limit;
+    return n;
 }
 
 double gradin_glazing_tau_diffuse(const glazing_stack *stack, const glazing_method *method,
                                   double f_hz) {
-    quadrature q;
-    angles_fill(&q, method->n_angle, gradin_rad(method->limit_deg));
-    return average(stack, &q, method->lateral_pasm2, f_hz);
-}
-
-double gradin_glazing_tau_band(const glazing_stack *stack, const glazing_method *method,
-                               double mid_hz) {
-    double tau = 0.0;
-    for (int i = 0; i < method->n_frequency; i++) {
-        double step = ((i + 0.5) / method->n_frequency - 0.5) / 10.0;
-        tau += gradin_glazing_tau_diffuse(stack, method, mid_hz * pow(10.0, step));
+    double cut[MAX_CUT], guess = 0.0, tau = 0.0;
+    double limit = sin(gradin_rad(method->limit_deg)) * sin(gradin_rad(method->limit_deg));
+    piece part[MAX_CUT];
+    integrand g = {stack, method, f_hz, 0.0};
+    int n = find_cuts(stack, f_hz, limit, cut) - 1;
+    for (int i = 0; i < n; i++) {
+        part[i] = kronrod(&g, cut[i], cut[i + 1]);
+        guess += part[i].integral;
     }
-    return tau / method->n_frequency;
+    g.tolerance = method->tolerance * guess / limit;
+    for (int i = 0; i < n; i++) tau += refine(&g, part[i], 0);
+    return tau / limit;
 }

@@ -3,13 +3,17 @@
 
 #include <string.h>
 
+static const char *name_of(const gradin_buildup *buildup) {
+    return buildup->name ? buildup->name : "";
+}
+
 static gradin_status take_measured(const gradin_buildup *buildup, double *r_db,
                                    gradin_error *error) {
     for (int b = 0; b < GRADIN_N_BAND; b++)
         if (!isfinite(buildup->measured_r_db[b]))
             return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
                                     "build-up %s: measured value at %d Hz is no finite number",
-                                    buildup->name ? buildup->name : "", gradin_band_nominal_hz(b));
+                                    name_of(buildup), gradin_band_nominal_hz(b));
     memcpy(r_db, buildup->measured_r_db, GRADIN_N_BAND * sizeof *r_db);
     return GRADIN_OK;
 }
@@ -22,9 +26,13 @@ gradin_status gradin_glazing_r_db(const gradin_buildup *buildup, double *r_db,
     glazing_stack stack;
     gradin_status status = gradin_glazing_stack(buildup, &stack, error);
     if (status != GRADIN_OK) return status;
-    for (int b = 0; b < GRADIN_N_BAND; b++)
-        r_db[b] = -10.0 * log10(gradin_glazing_tau_band(&stack, &gradin_glazing_method,
-                                                        gradin_band_mid_hz(b)));
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        double tau = gradin_glazing_tau_band(&stack, &gradin_glazing_method, gradin_band_mid_hz(b));
+        r_db[b] = -10.0 * log10(tau);
+        if (!isfinite(r_db[b]))
+            return gradin_error_add(error, GRADIN_NUMERIC, NULL,
+                                    "build-up %s leaves the finite numbers", name_of(buildup));
+    }
     return GRADIN_OK;
 }
 

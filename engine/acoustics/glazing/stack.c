@@ -81,13 +81,12 @@ gradin_status gradin_glazing_stack(const gradin_buildup *buildup, glazing_stack 
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a build-up needs layers");
     gradin_status status = check(buildup, error);
     if (status != GRADIN_OK) return status;
-    *stack = (glazing_stack){.n_panel = 1, .least_loss = INFINITY};
+    *stack = (glazing_stack){.n_panel = 1};
     for (int i = 0; i < buildup->n_layer; i++) {
         const gradin_layer *layer = &buildup->layer[i];
         glazing_panel *panel = &stack->panel[stack->n_panel - 1];
         if (layer->kind == GRADIN_LAYER_PLATE) {
             add_ply(panel, layer);
-            stack->least_loss = fmin(stack->least_loss, layer->loss);
         } else if (layer->kind == GRADIN_LAYER_INTERLAYER) {
             add_interlayer(panel, layer);
         } else {

@@ -26,7 +26,6 @@ typedef struct glazing_stack {
     int n_panel;
     glazing_panel panel[GLAZING_MAX_PLY];
     glazing_gap gap[GLAZING_MAX_PLY]; /* [n_panel - 1] gap[i] lies behind panel[i] */
-    double least_loss;                /* of all plates */
 } glazing_stack;
 
 /* Checks the layers and fills the stack; GRADIN_BAD_USE without layers or with NULL,

@@ -6,10 +6,14 @@
  *   gap    [cos kz d, j (w rho/kz) sin kz d; j (kz/(w rho)) sin kz d, cos kz d]
  *   tau = |2/(T11 + T12/Za + T21 Za + T22)|2, Za = rho c/cos theta
  * Loss at the edges of a mounted pane: eta_edge = m/(485 sqrt f), EN 12354-1 Annex C (from memory).
- * Gap: kz2 = (w/c)2 - kx2/(1 - j r/(w rho)) with the flow resistivity r along the panes only: an
- * endless gap carries grazing waves that a pane-sized one, shut by its edges, does not.
+ * Gap: kz2 = (w/c)2 (1 - j loss) - kx2/(1 - j r/(w rho)) with a flow resistivity r along the panes
+ * only. An endless gap carries waves along the panes that a pane-sized one loses at its edges, and
+ * without r the oblique mass-air-mass resonances lower R far below anything measured; at normal
+ * incidence r has no effect.
  * Limits: endless flat layers; the same air on both sides. */
 #include "acoustics/glazing/tmm.h"
+
+enum { COINCIDENCE_STEPS = 8 };
 
 typedef struct matrix {
     double complex a, b, c, d; /* [a, b; c, d] */
@@ -22,15 +26,19 @@ static double complex panel_impedance(const glazing_panel *panel, double kx, dou
     return -I * (stiffness * (kx2 * kx2) - w * w * panel->mass_kgm2) / w;
 }
 
-static matrix gap_matrix(const glazing_gap *gap, double lateral_pasm2, double kx, double f_hz) {
-    double w = 2.0 * GRADIN_PI * f_hz, k = w / gap->speed_ms;
-    double complex heavier = 1.0 - I * lateral_pasm2 / (w * gap->density_kgm3);
-    double complex kz = csqrt(k * k - kx * kx / heavier);
-    if (kz == 0.0) kz = 1e-9 * k; /* wave exactly along a gap without resistance */
-    double complex turn = cexp(I * kz * gap->thickness_m), back = 1.0 / turn;
+static double complex reciprocal(double complex z) {
+    return conj(z) / (creal(z) * creal(z) + cimag(z) * cimag(z)); /* faster than C's own division */
+}
+
+static matrix gap_matrix(const glazing_gap *gap, const glazing_method *method, double kx,
+                         double f_hz) {
+    double w = 2.0 * GRADIN_PI * f_hz, k = w / gap->speed_ms, inertia = w * gap->density_kgm3;
+    double complex lighter = reciprocal(1.0 - I * method->lateral_pasm2 / inertia);
+    double complex kz = csqrt(k * k * (1.0 - I * method->gap_loss) - kx * kx * lighter);
+    if (kz == 0.0) kz = 1e-9 * k; /* wave exactly along a gap without loss */
+    double complex turn = cexp(I * kz * gap->thickness_m), back = reciprocal(turn);
     double complex cosine = 0.5 * (turn + back), j_sine = 0.5 * (turn - back);
-    double complex impedance = w * gap->density_kgm3 / kz;
-    return (matrix){cosine, impedance * j_sine, j_sine / impedance, cosine};
+    return (matrix){cosine, inertia * reciprocal(kz) * j_sine, kz / inertia * j_sine, cosine};
 }
 
 static matrix times_panel(matrix m, double complex z) {
@@ -42,16 +50,26 @@ static matrix times(matrix m, matrix n) {
                     m.c * n.b + m.d * n.d};
 }
 
-double gradin_glazing_tau(const glazing_stack *stack, double lateral_pasm2, double theta_rad,
+double gradin_glazing_tau(const glazing_stack *stack, const glazing_method *method, double sine2,
                           double f_hz) {
-    double kx = 2.0 * GRADIN_PI * f_hz / GRADIN_AIR_SPEED_MS * sin(theta_rad);
-    double z_air = GRADIN_AIR_DENSITY_KGM3 * GRADIN_AIR_SPEED_MS / cos(theta_rad);
+    double kx = 2.0 * GRADIN_PI * f_hz / GRADIN_AIR_SPEED_MS * sqrt(sine2);
+    double z_air = GRADIN_AIR_DENSITY_KGM3 * GRADIN_AIR_SPEED_MS / sqrt(1.0 - sine2);
     matrix m = {1.0, 0.0, 0.0, 1.0};
     for (int i = 0; i < stack->n_panel; i++) {
-        if (i) m = times(m, gap_matrix(&stack->gap[i - 1], lateral_pasm2, kx, f_hz));
+        if (i) m = times(m, gap_matrix(&stack->gap[i - 1], method, kx, f_hz));
         m = times_panel(m, panel_impedance(&stack->panel[i], kx, f_hz));
     }
     double complex sum = m.a + m.b / z_air + m.c * z_air + m.d;
     double real = creal(sum), imaginary = cimag(sum);
-    return fmin(4.0 / (real * real + imaginary * imaginary), 1.0); /* 1 but for rounding */
+    return fmin(4.0 / (real * real + imaginary * imaginary), 1.0); /* above 1 by rounding only */
+}
+
+double gradin_glazing_coincidence(const glazing_panel *panel, double f_hz) {
+    double w = 2.0 * GRADIN_PI * f_hz, k = w / GRADIN_AIR_SPEED_MS, kx = k;
+    for (int step = 0; step < COINCIDENCE_STEPS; step++) { /* halves the error: D falls by kx^-2 */
+        double stiffness = creal(gradin_glazing_stiffness(panel, kx));
+        if (stiffness <= 0.0) return INFINITY;
+        kx = sqrt(w * sqrt(panel->mass_kgm2 / stiffness));
+    }
+    return (kx / k) * (kx / k);
 }
