@@ -1,0 +1,367 @@
+/* Noise at every seat: an independent sum in decibels, invariants, contract, faults, threads. */
+#include <criterion/criterion.h>
+#include <omp.h>
+#include <string.h>
+
+#include "hall.h"
+
+static gradin_noise run(gradin_arena *arena, const hall *h) {
+    gradin_noise noise;
+    gradin_error error = {0};
+    gradin_status status = gradin_noise_compute(arena, &h->model, &noise, &error);
+    cr_assert(status == GRADIN_OK, "%s", error.diagnostic[0].text);
+    return noise;
+}
+
+/* ---- an independent sum --------------------------------------------------------------------- */
+
+/* Solid angle of the corner rectangle a x b at distance d. */
+static double corner_sr(double a, double b, double d) {
+    return atan(a * b / (d * sqrt(a * a + b * b + d * d)));
+}
+
+/* Direct factor from the closed form; a vent is a point. */
+static double direct_1m2(const gradin_element *e, gradin_vec3 eye) {
+    double x = eye.x - e->corner_m.x, z = eye.z - e->corner_m.z;
+    double d = fabs(eye.y - e->corner_m.y), w = e->width_m - x, up = e->height_m - z;
+    if (e->kind == GRADIN_ELEMENT_VENT) return d / GRADIN_PI / pow(x * x + z * z + d * d, 1.5);
+    return (corner_sr(w, up, d) + corner_sr(x, up, d) + corner_sr(w, z, d) + corner_sr(x, z, d)) /
+           (GRADIN_PI * e->width_m * e->height_m);
+}
+
+/* Shortest way over the wall's top edge, by golden-section search along the edge. */
+static double over_edge_m(gradin_vec3 from, gradin_vec3 to, double y_m, double top_m) {
+    double low = -1e5, high = 1e5, ratio = (sqrt(5.0) - 1.0) / 2.0, best = INFINITY;
+    for (int i = 0; i < 200; i++) {
+        double at[2] = {high - ratio * (high - low), low + ratio * (high - low)}, way[2];
+        for (int k = 0; k < 2; k++) {
+            gradin_vec3 edge = {at[k], y_m, top_m};
+            way[k] = gradin_norm(gradin_sub(from, edge)) + gradin_norm(gradin_sub(edge, to));
+            best = fmin(best, way[k]);
+        }
+        if (way[0] < way[1])
+            high = at[1];
+        else
+            low = at[0];
+    }
+    return best;
+}
+
+/* R of every build-up; the glazing has tests of its own. */
+static double r_db[HALL_BUILDUPS][GRADIN_N_BAND];
+
+static void fill_r(const hall *h) {
+    for (int i = 0; i < HALL_BUILDUPS; i++)
+        cr_assert(gradin_glazing_r_db(&h->buildup[i], r_db[i], NULL) == GRADIN_OK);
+}
+
+static double tau_m2(const hall *h, const gradin_element *e, int band, double closed) {
+    double lost_db = e->shade < 0 ? 0.0 : h->shade[0].insertion_loss_db[band];
+    double shade = 1.0 - closed + closed * pow(10.0, -lost_db / 10.0);
+    if (e->kind == GRADIN_ELEMENT_VENT) return 10.0 * pow(10.0, -e->dn_e_db[band] / 10.0);
+    return shade * (e->width_m * e->height_m * pow(10.0, -r_db[e->buildup][band] / 10.0) +
+                    e->joint_m * pow(10.0, -e->joint_r_db / 10.0));
+}
+
+/* Incident level on an element, dB, with the source at x_m on the track. */
+static double incident_db(const hall *h, const gradin_element *e, int band, double x_m) {
+    double hz = gradin_band_mid_hz(band), c_ms = 343.2 * sqrt(288.15 / 293.15);
+    gradin_vec3 centre = {e->corner_m.x + e->width_m / 2.0, e->corner_m.y,
+                          e->corner_m.z + e->height_m / 2.0};
+    gradin_vec3 source = {x_m, -300.0, 400.0};
+    double r_m = gradin_norm(gradin_sub(source, centre));
+    double detour_m = over_edge_m(source, centre, e->corner_m.y, e->wall_top_m) - r_m;
+    double dz_db = fmin(10.0 * log10(3.0 + 20.0 * detour_m * hz / c_ms), 20.0);
+    double lit = (source.y - centre.y) * e->outward.y / r_m;
+    return h->pass.level_db[band] - 20.0 * log10(r_m / 300.0) -
+           (r_m - 300.0) * gradin_air_absorption_dbm(hz, 15.0, 70.0, 101.325) +
+           10.0 * log10(fmax(lit, 0.5 * pow(10.0, -dz_db / 10.0)));
+}
+
+/* Band levels at a seat, shades half closed. The room as in hall_make(). */
+static void seat_bands_db(const hall *h, gradin_vec3 eye, double x_m, double *band_db) {
+    static const double glass[7] = {0.18, 0.18, 0.06, 0.04, 0.03, 0.02, 0.02};
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        double hz = gradin_band_mid_hz(b), square = 0.0;
+        double air = gradin_air_absorption_dbm(hz, 20.0, 50.0, 101.325) * 4.0 / 10.0 * log(10.0);
+        double alpha =
+            (600.0 * h->surface[0].absorption[b] + 1547.0 * h->surface[1].absorption[b] +
+             48.0 * (0.5 * glass[b / 3] + 0.5 * h->shade[0].absorption[b]) + 5.0 * glass[b / 3]) /
+            2200.0;
+        double room = 4.0 * (1.0 - alpha) / (-2200.0 * log(1.0 - alpha) + 6000.0 * air);
+        for (int i = 0; i < HALL_ELEMENTS; i++) {
+            const gradin_element *e = &h->element[i];
+            double in_db = incident_db(h, e, b, x_m);
+            square += pow(10.0, in_db / 10.0) * tau_m2(h, e, b, e->shade < 0 ? 0.0 : 0.5) *
+                      (room + direct_1m2(e, eye));
+        }
+        band_db[b] = 10.0 * log10(square);
+    }
+}
+
+/* Every seat against a fine search for the maximum along the track. Tolerances: 0.1 dB for patches
+ * and time steps together. */
+Test(noise, equals_an_independent_sum) {
+    gradin_arena *arena = gradin_arena_create();
+    hall h;
+    hall_make(&h);
+    fill_r(&h);
+    gradin_noise noise = run(arena, &h);
+    for (int seat = 0; seat < HALL_SEATS; seat += 5) {
+        double most_db = -INFINITY, band_db[GRADIN_N_BAND], at_most_db[GRADIN_N_BAND];
+        for (double x_m = -200.0; x_m <= 200.0; x_m += 20.0) {
+            seat_bands_db(&h, h.eye_m[seat], x_m, band_db);
+            if (gradin_level_a_db(band_db) <= most_db) continue;
+            most_db = gradin_level_a_db(band_db);
+            memcpy(at_most_db, band_db, sizeof band_db);
+        }
+        double got_db = noise.lamax_db[GRADIN_SHADES_AS_SET][seat];
+        cr_assert(fabs(got_db - most_db) < 0.1, "seat %d: %.3f, not %.3f", seat, got_db, most_db);
+        for (int b = 0; b < GRADIN_N_BAND; b++) {
+            double here_db = noise.band_db[seat * GRADIN_N_BAND + b];
+            cr_assert(fabs(here_db - at_most_db[b]) < 0.3, "seat %d band %d: %.3f, not %.3f", seat,
+                      b, here_db, at_most_db[b]);
+        }
+    }
+    gradin_arena_destroy(arena);
+}
+
+/* LAeq times the window equals the exposure of a finely stepped pass. */
+Test(noise, mean_over_the_window) {
+    gradin_arena *arena = gradin_arena_create();
+    hall h;
+    hall_make(&h);
+    fill_r(&h);
+    gradin_noise noise = run(arena, &h);
+    double band_db[GRADIN_N_BAND], sum = 0.0, half_m = 0.5 * noise.window_s * 80.0;
+    const int n = 150;
+    for (int i = 0; i < n; i++) {
+        seat_bands_db(&h, h.eye_m[2], half_m * (2.0 * (i + 0.5) / n - 1.0), band_db);
+        sum += pow(10.0, gradin_level_a_db(band_db) / 10.0) / n;
+    }
+    cr_assert(fabs(noise.laeq_db[2] - 10.0 * log10(sum)) < 0.1, "%.3f, not %.3f", noise.laeq_db[2],
+              10.0 * log10(sum));
+    gradin_arena_destroy(arena);
+}
+
+/* ---- figures of the whole hall -------------------------------------------------------------- */
+
+Test(noise, facade_and_pass_figures) {
+    gradin_arena *arena = gradin_arena_create();
+    hall h;
+    hall_make(&h);
+    fill_r(&h);
+    gradin_noise noise = run(arena, &h);
+    double sum_m2 = 0.0, d_db[16], share = 0.0, band_db[GRADIN_N_BAND];
+    for (int b = 3; b < 19; b++) {
+        sum_m2 = 0.0;
+        for (int e = 0; e < HALL_ELEMENTS; e++)
+            sum_m2 += tau_m2(&h, &h.element[e], b, h.element[e].shade < 0 ? 0.0 : 0.5);
+        double composite_db = -10.0 * log10(sum_m2 / 53.0);
+        cr_assert(fabs(noise.facade_r_db[GRADIN_SHADES_AS_SET][b] - composite_db) < 1e-9, "band %d",
+                  b);
+        d_db[b - 3] = composite_db + 10.0 * log10(6000.0 / (3.0 * 53.0));
+    }
+    cr_assert(noise.d2m_nt_w_db[GRADIN_SHADES_AS_SET] == gradin_rate_thirds(d_db).rating_db);
+    for (int e = 0; e < HALL_ELEMENTS; e++) share += noise.share[e];
+    cr_assert(fabs(share - 1.0) < 1e-12);
+    /* roof corner line y = -10, z = 10: 290 m and 390 m away */
+    double r_m = hypot(290.0, 390.0);
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        band_db[b] =
+            h.pass.level_db[b] - 20.0 * log10(r_m / 300.0) -
+            (r_m - 300.0) * gradin_air_absorption_dbm(gradin_band_mid_hz(b), 15.0, 70.0, 101.325);
+    cr_assert(fabs(noise.outside_lamax_db - gradin_level_a_db(band_db)) < 1e-9);
+    cr_assert(fabs(noise.closest_m - hypot(300.0, 395.0)) < 1e-9);
+    cr_assert(fabs(noise.uncertainty_db - sqrt(3.8 * 3.8 + 4.0 + 4.0)) < 1e-12);
+    cr_assert(noise.maximum_s == 0.0, "symmetric: %g", noise.maximum_s);
+    gradin_arena_destroy(arena);
+}
+
+Test(noise, nc_excess_and_ratings_of_buildups) {
+    gradin_arena *arena = gradin_arena_create();
+    hall h;
+    hall_make(&h);
+    gradin_noise noise = run(arena, &h);
+    for (int seat = 0; seat < HALL_SEATS; seat++) {
+        double octave_db[GRADIN_N_OCTAVE], excess_db = -INFINITY;
+        gradin_octaves_db(&noise.band_db[seat * GRADIN_N_BAND], octave_db);
+        for (int o = 0; o < GRADIN_N_OCTAVE; o++)
+            excess_db = fmax(excess_db, octave_db[o] - gradin_nc_level_db(25.0, o));
+        cr_assert(noise.nc[seat] == gradin_nc(octave_db, NULL));
+        cr_assert(fabs(noise.excess_db[seat] - excess_db) < 1e-12);
+        double a_db = gradin_level_a_db(&noise.band_db[seat * GRADIN_N_BAND]);
+        cr_assert(fabs(a_db - noise.lamax_db[GRADIN_SHADES_AS_SET][seat]) < 1e-9, "seat %d", seat);
+    }
+    for (int i = 0; i < HALL_BUILDUPS; i++)
+        cr_assert(noise.rw[i].rating_db ==
+                  gradin_rate_thirds(&noise.r_db[i * GRADIN_N_BAND + 3]).rating_db);
+    h.model.criterion.nc = NAN;
+    noise = run(arena, &h);
+    cr_assert(isnan(noise.excess_db[0]));
+    gradin_arena_destroy(arena);
+}
+
+/* ---- invariants ----------------------------------------------------------------------------- */
+
+Test(noise, mirror_images_are_equal) {
+    gradin_arena *arena = gradin_arena_create();
+    hall h;
+    hall_make(&h);
+    gradin_noise noise = run(arena, &h);
+    for (int seat = 0; seat < 6; seat++)
+        for (int state = 0; state < GRADIN_N_SHADE_STATE; state++)
+            cr_assert(fabs(noise.lamax_db[state][seat] - noise.lamax_db[state][seat + 6]) < 1e-9,
+                      "seat %d state %d", seat, state);
+    for (int i = 0; i < 2; i++) cr_assert(fabs(noise.share[i] - noise.share[3 - i]) < 1e-12);
+    gradin_arena_destroy(arena);
+}
+
+static void expect_all_lower(const gradin_noise *high, const gradin_noise *low, const char *what) {
+    for (int seat = 0; seat < high->n_seat; seat++)
+        cr_assert(low->lamax_db[0][seat] < high->lamax_db[0][seat], "%s, seat %d: %.3f, %.3f", what,
+                  seat, high->lamax_db[0][seat], low->lamax_db[0][seat]);
+}
+
+Test(noise, levels_fall_when_they_must) {
+    gradin_arena *arena = gradin_arena_create();
+    hall h;
+    hall_make(&h);
+    gradin_noise noise = run(arena, &h), other;
+    for (int seat = 0; seat < HALL_SEATS; seat++) {
+        cr_assert(noise.lamax_db[GRADIN_SHADES_SHUT][seat] <
+                  noise.lamax_db[GRADIN_SHADES_AS_SET][seat]);
+        cr_assert(noise.lamax_db[GRADIN_SHADES_AS_SET][seat] <
+                  noise.lamax_db[GRADIN_SHADES_OPEN][seat]);
+        cr_assert(noise.laeq_db[seat] < noise.lamax_db[GRADIN_SHADES_AS_SET][seat]);
+    }
+    h.pass.point_m.z = 800.0;
+    other = run(arena, &h);
+    expect_all_lower(&noise, &other, "twice the altitude");
+    hall_make(&h);
+    for (int i = 0; i < HALL_PANES; i++) h.element[i].buildup = HALL_SINGLE;
+    other = run(arena, &h);
+    expect_all_lower(&other, &noise, "double for single glazing");
+    for (int b = 0; b < GRADIN_N_BAND; b++) h.surface[1].absorption[b] = 0.6;
+    noise = run(arena, &h);
+    expect_all_lower(&other, &noise, "more absorption");
+    hall_make(&h);
+    noise = run(arena, &h);
+    for (int i = 0; i < 6; i++) h.element[i].joint_r_db = 10.0;
+    other = run(arena, &h);
+    expect_all_lower(&other, &noise, "tight joints");
+    gradin_arena_destroy(arena);
+}
+
+Test(noise, a_hole_dominates) {
+    gradin_arena *arena = gradin_arena_create();
+    hall h;
+    hall_make(&h);
+    h.element[HALL_DOOR].corner_m.y = -10.0; /* on the lit side */
+    h.element[HALL_DOOR].outward = (gradin_vec2){0.0, -1.0};
+    h.element[HALL_DOOR].open = 1.0;
+    gradin_noise noise = run(arena, &h);
+    cr_assert(noise.share[HALL_DOOR] > 0.9, "%.3f", noise.share[HALL_DOOR]);
+    for (int seat = 0; seat < HALL_SEATS; seat++)
+        cr_assert(noise.loudest_element[seat] == HALL_DOOR, "seat %d", seat);
+    gradin_arena_destroy(arena);
+}
+
+/* A wall between the panes and the rear seats takes the direct field away, and nothing else. */
+Test(noise, structure_leaves_the_reverberant_field) {
+    gradin_arena *arena = gradin_arena_create();
+    hall h;
+    hall_make(&h);
+    gradin_noise open = run(arena, &h);
+    hall_add(&h, gradin_box((gradin_vec3){0.0, -2.0, 5.0}, 0.0, 0.1, 15.0, 5.0),
+             GRADIN_CAUSE_STRUCTURE);
+    gradin_noise hidden = run(arena, &h);
+    for (int seat = 0; seat < 6; seat++) {
+        double lost_db = open.lamax_db[0][seat] - hidden.lamax_db[0][seat];
+        bool is_behind = h.eye_m[seat].y > -2.0;
+        cr_assert(is_behind ? lost_db > 0.001 && lost_db < 3.0 : lost_db >= 0.0 && lost_db < 0.05,
+                  "seat %d loses %.4f dB", seat, lost_db);
+    }
+    gradin_arena_destroy(arena);
+}
+
+/* ---- contract, threads, faults -------------------------------------------------------------- */
+
+Test(noise, bad_use) {
+    gradin_arena *arena = gradin_arena_create();
+    hall h;
+    gradin_noise noise;
+    hall_make(&h);
+    cr_assert(gradin_noise_compute(NULL, &h.model, &noise, NULL) == GRADIN_BAD_USE);
+    cr_assert(gradin_noise_compute(arena, NULL, &noise, NULL) == GRADIN_BAD_USE);
+    cr_assert(gradin_noise_compute(arena, &h.model, NULL, NULL) == GRADIN_BAD_USE);
+    h.model.pass = NULL;
+    cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_BAD_USE);
+    hall_make(&h);
+    h.model.n_element = 0;
+    cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_BAD_USE);
+    hall_make(&h);
+    h.element[2].buildup = HALL_BUILDUPS;
+    cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_BAD_USE);
+    hall_make(&h);
+    h.element[2].shade = 1;
+    cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_BAD_USE);
+    hall_make(&h);
+    h.model.volume_m3 = -1.0;
+    cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_BAD_USE);
+    hall_make(&h);
+    h.pair[1].kind = GRADIN_LAYER_PLATE;
+    h.pair[1].young_pa = 1e9;
+    cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_BAD_INPUT);
+    hall_make(&h);
+    h.pass.level_db[4] = NAN;
+    cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_NUMERIC);
+    hall_make(&h);
+    h.model.seats.n_seat = 0;
+    cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_OK, "no seats");
+    gradin_arena_destroy(arena);
+}
+
+static bool same(const double *a, const double *b, int n) {
+    return memcmp(a, b, (size_t)n * sizeof *a) == 0;
+}
+
+Test(noise, threads_do_not_change_a_byte) {
+    gradin_arena *arena = gradin_arena_create();
+    hall h;
+    hall_make(&h);
+    hall_add(&h, gradin_box((gradin_vec3){3.0, -4.0, 2.0}, 20.0, 0.5, 2.0, 2.0),
+             GRADIN_CAUSE_STRUCTURE);
+    omp_set_num_threads(1);
+    gradin_noise one = run(arena, &h);
+    for (int n_thread = 2; n_thread <= 5; n_thread++) {
+        omp_set_num_threads(n_thread);
+        gradin_noise more = run(arena, &h);
+        for (int state = 0; state < GRADIN_N_SHADE_STATE; state++)
+            cr_assert(same(one.lamax_db[state], more.lamax_db[state], HALL_SEATS));
+        cr_assert(same(one.laeq_db, more.laeq_db, HALL_SEATS));
+        cr_assert(same(one.band_db, more.band_db, HALL_SEATS * GRADIN_N_BAND));
+        cr_assert(same(one.nc, more.nc, HALL_SEATS) && same(one.share, more.share, HALL_ELEMENTS));
+        cr_assert(same(one.excess_db, more.excess_db, HALL_SEATS));
+        cr_assert(memcmp(one.loudest_element, more.loudest_element, HALL_SEATS * sizeof(int)) == 0);
+    }
+    gradin_arena_destroy(arena);
+}
+
+Test(noise, every_allocation_may_fail) {
+    hall h;
+    hall_make(&h);
+    gradin_status status = GRADIN_NO_MEMORY;
+    long n = 0;
+    while (status != GRADIN_OK) {
+        gradin_noise noise;
+        gradin_arena *arena = gradin_arena_create();
+        gradin_alloc_fail_at(++n);
+        status = gradin_noise_compute(arena, &h.model, &noise, NULL);
+        gradin_alloc_fail_at(0);
+        cr_assert(status == GRADIN_OK || status == GRADIN_NO_MEMORY, "allocation %ld: %d", n,
+                  (int)status);
+        gradin_arena_destroy(arena);
+    }
+    cr_assert(n > 20, "only %ld allocations", n);
+}
