@@ -1,31 +1,11 @@
 /* Facade entries become elements on the room's walls, and the room's surfaces get their areas. */
 #include "layout/build.h"
 
-static const double ON_WALL_M = 0.05; /* farther from the footprint's edge is no wall */
-
-static bool is_on_wall(const builder *b, gradin_vec2 at_m) {
-    gradin_vec2 near_m = gradin_polygon_nearest_m(b->v->footprint, at_m, NULL);
-    return hypot(near_m.x - at_m.x, near_m.y - at_m.y) <= ON_WALL_M;
-}
-
 static gradin_vec2 outward_at(const builder *b, gradin_vec2 middle_m, gradin_vec2 along) {
     gradin_vec2 right = {along.y, -along.x};
     gradin_vec2 probe_m = {middle_m.x + right.x * 0.2, middle_m.y + right.y * 0.2};
     bool is_inside = gradin_polygon_contains(b->v->footprint, probe_m);
     return is_inside ? (gradin_vec2){-right.x, -right.y} : right;
-}
-
-static bool check_entry(builder *b, const facade_entry *e) {
-    gradin_vec2 along = gradin_bearing_unit(e->bearing_deg);
-    double length_m = e->count * e->width_m;
-    gradin_vec2 end_m = {e->start_m.x + along.x * length_m, e->start_m.y + along.y * length_m};
-    gradin_vec2 middle_m = {(e->start_m.x + end_m.x) / 2.0, (e->start_m.y + end_m.y) / 2.0};
-    int before = b->r->n_error;
-    if (!is_on_wall(b, e->start_m) || !is_on_wall(b, middle_m) || !is_on_wall(b, end_m))
-        complain(b->r, e->at, "%s does not lie on an edge of the room's footprint", e->name);
-    if (e->sill_m + e->height_m > b->v->ceiling_m + 1e-9)
-        complain(b->r, e->at, "%s reaches above the ceiling", e->name);
-    return b->r->n_error == before;
 }
 
 static bool add_element(builder *b, gradin_element *made, int entry, int bay) {
@@ -70,15 +50,9 @@ static bool add_vent(builder *b, gradin_element *made, int entry) {
 static bool build_elements(builder *b) {
     int n = 0, k = 0;
     for (int i = 0; i < b->v->n_facade; i++) n += b->v->facade[i].count;
-    if (n > GRADIN_MAX_BAY) {
-        complain(b->r, NULL, "the facade has %d elements; at most %d are allowed", n,
-                 GRADIN_MAX_BAY);
-        return true;
-    }
     gradin_element *made = take(b->r, n, sizeof *made);
     if (!made) return false;
     for (int i = 0; i < b->v->n_facade; i++) {
-        if (!check_entry(b, &b->v->facade[i])) continue;
         bool is_vent = b->v->facade[i].kind == GRADIN_ELEMENT_VENT;
         for (int bay = 0; bay < b->v->facade[i].count; bay++)
             if (!(is_vent ? add_vent(b, &made[k++], i) : add_element(b, &made[k++], i, bay)))

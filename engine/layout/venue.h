@@ -9,6 +9,7 @@
 /* A grid of lift sections that share travel and terraces. */
 typedef struct lift_grid {
     const char *name;
+    const node *at;
     gradin_vec2 origin_m; /* south-west corner */
     int n_column, n_row;
     double size_m[2];   /* one section, x and y */
@@ -108,6 +109,7 @@ typedef struct venue {
 void check_rail_height(reader *r, const node *at, double height_m, double rail_min_m);
 
 bool venue_read(reader *r, const char *path, venue *v);
+void check_venue(reader *r, const venue *v);
 /* Parts of venue_read, one file each. */
 void venue_read_room(reader *r, const node *room, venue *v);
 void venue_read_facade(reader *r, const node *facade, venue *v);

@@ -24,6 +24,7 @@ static void read_facings(reader *r, const node *at, bool faces[4]) {
 
 static void read_grid(reader *r, const node *at, lift_grid *g) {
     const node *facings = NULL, *size = NULL;
+    g->at = at;
     g->most_steps = 1;
     READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &g->name, 0},
          {"origin", FIELD_POINT, true, 0, 0, &g->origin_m, 0},
@@ -215,5 +216,6 @@ bool venue_read(reader *r, const char *path, venue *v) {
     if (room) venue_read_room(r, room, v);
     if (facade) venue_read_facade(r, facade, v);
     if (machines) venue_read_machines(r, machines, v);
+    if (reader_status(r) == GRADIN_OK) check_venue(r, v);
     return reader_status(r) == GRADIN_OK;
 }
