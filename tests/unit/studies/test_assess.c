@@ -1,0 +1,137 @@
+/* A whole assessment of the demo's layouts: what the sums say of the parts, each part counted again
+ * here. */
+#include "gradin/studies.h"
+
+#include <criterion/criterion.h>
+#include <stdio.h>
+
+static gradin_arena *arena;
+static gradin_model model;
+static gradin_assessment a;
+static gradin_sight_options few = {.n_sample = 64};
+
+static void read_model(const char *layout) {
+    char path[512];
+    arena = gradin_arena_create();
+    snprintf(path, sizeof path, GRADIN_SOURCE_DIR "/demo/%s", layout);
+    cr_assert_eq(gradin_model_read(arena, path, &model, NULL), GRADIN_OK, "%s", path);
+}
+
+static void assess(const char *layout) {
+    read_model(layout);
+    cr_assert_eq(gradin_assess(arena, &model, &few, &a, NULL), GRADIN_OK);
+}
+
+static void release(void) {
+    gradin_arena_destroy(arena);
+}
+TestSuite(assess, .fini = release);
+
+static int count_over(void) {
+    int n = 0;
+    for (int i = 0; i < a.noise.n_seat; i++) {
+        bool nc = !isnan(a.noise.excess_db[i]) && a.noise.excess_db[i] > 0.0;
+        bool level = !isnan(model.criterion.lamax_dba) &&
+                     a.noise.lamax_db[GRADIN_SHADES_AS_SET][i] > model.criterion.lamax_dba;
+        n += nc || level;
+    }
+    return n;
+}
+
+static void expect_extremes(gradin_spread s, const double *value, int n) {
+    double least = INFINITY, most = -INFINITY;
+    for (int i = 0; i < n; i++) {
+        if (value[i] < least) least = value[i];
+        if (value[i] > most) most = value[i];
+    }
+    cr_assert_eq(s.least, least);
+    cr_assert_eq(s.most, most);
+}
+
+Test(assess, sums_agree_with_the_seats) {
+    assess("end_stage.yaml");
+    int n = model.seats.n_seat;
+    cr_assert_eq(a.model, &model);
+    cr_assert(a.has_noise);
+    cr_assert_eq(a.sight.n_seat, n);
+    cr_assert_eq(a.noise.n_seat, n);
+    expect_extremes(a.visible, a.sight.visible, n);
+    expect_extremes(a.c_value_m, a.sight.c_m, n);
+    expect_extremes(a.distance_m, a.sight.distance_m, n);
+    expect_extremes(a.nc, a.noise.nc, n);
+    for (int k = 0; k < GRADIN_N_SHADE_STATE; k++)
+        expect_extremes(a.lamax_db[k], a.noise.lamax_db[k], n);
+    cr_assert_eq(a.n_worst, GRADIN_N_WORST);
+    cr_assert_eq(a.n_over_criterion, count_over());
+}
+
+/* Limits just under and over the quietest and the loudest seat, and none. */
+Test(assess, the_criterion_decides_how_many_are_over) {
+    assess("end_stage.yaml");
+    double least = a.lamax_db[GRADIN_SHADES_AS_SET].least;
+    double most = a.lamax_db[GRADIN_SHADES_AS_SET].most;
+    int n = model.seats.n_seat;
+    const struct {
+        double nc, lamax_dba;
+        int at_least, at_most;
+    } want[] = {{NAN, least - 0.01, n, n}, {NAN, least, 1, n - 1}, {NAN, most, 0, 0},
+                {NAN, NAN, 0, 0},          {15.0, NAN, n, n},      {70.0, NAN, 0, 0},
+                {70.0, least - 0.01, n, n}};
+    for (size_t k = 0; k < sizeof want / sizeof want[0]; k++) {
+        model.criterion = (gradin_criterion){want[k].nc, want[k].lamax_dba};
+        cr_assert_eq(gradin_assess(arena, &model, &few, &a, NULL), GRADIN_OK);
+        cr_assert_eq(a.n_over_criterion, count_over(), "case %zu", k);
+        cr_assert_geq(a.n_over_criterion, want[k].at_least, "case %zu", k);
+        cr_assert_leq(a.n_over_criterion, want[k].at_most, "case %zu", k);
+    }
+}
+
+Test(assess, without_an_overflight_there_is_no_noise) {
+    read_model("round.yaml");
+    model.pass = NULL;
+    cr_assert_eq(gradin_assess(arena, &model, &few, &a, NULL), GRADIN_OK);
+    cr_assert_not(a.has_noise);
+    cr_assert_eq(a.n_over_criterion, 0);
+    cr_assert(isnan(a.nc.median) && isnan(a.lamax_db[GRADIN_SHADES_OPEN].median));
+    cr_assert(isfinite(a.visible.median));
+}
+
+Test(assess, without_a_facade_there_is_no_noise) {
+    read_model("round.yaml");
+    model.n_element = 0;
+    cr_assert_eq(gradin_assess(arena, &model, &few, &a, NULL), GRADIN_OK);
+    cr_assert_not(a.has_noise);
+}
+
+static int n_progress, last_done;
+
+static void note(void *user, int done, int total) {
+    cr_assert_eq(user, &n_progress);
+    cr_assert_eq(total, model.seats.n_seat);
+    cr_assert_gt(done, last_done);
+    last_done = done;
+    n_progress++;
+}
+
+Test(assess, progress_rises_to_the_end) {
+    read_model("thrust.yaml");
+    gradin_sight_options options = {.n_sample = 16, .progress = note, .progress_user = &n_progress};
+    cr_assert_eq(gradin_assess(arena, &model, &options, &a, NULL), GRADIN_OK);
+    cr_assert_geq(n_progress, 1);
+    cr_assert_eq(last_done, model.seats.n_seat);
+}
+
+Test(assess, errors_of_a_room_come_through) {
+    gradin_error error = {0};
+    gradin_sight_options options = {.n_sample = GRADIN_MAX_SAMPLE + 1};
+    read_model("thrust.yaml");
+    cr_assert_eq(gradin_assess(arena, &model, &options, &a, &error), GRADIN_BAD_INPUT);
+    cr_assert_eq(error.n_diagnostic, 1);
+}
+
+Test(assess, null_arguments_are_refused) {
+    read_model("thrust.yaml");
+    cr_assert_eq(gradin_assess(NULL, &model, &few, &a, NULL), GRADIN_BAD_USE);
+    cr_assert_eq(gradin_assess(arena, NULL, &few, &a, NULL), GRADIN_BAD_USE);
+    cr_assert_eq(gradin_assess(arena, &model, &few, NULL, NULL), GRADIN_BAD_USE);
+}
