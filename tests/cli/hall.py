@@ -1,0 +1,104 @@
+"""What the tests of the command share: copies of the demo hall, runs of gradin, its tables.
+
+usage of every script here: test_NAME.py GRADIN"""
+
+import csv
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+import unittest
+
+TOP = os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
+DEMO = os.path.join(TOP, "demo")
+LAYOUTS = ["end_stage", "thrust", "round", "traverse", "flat_floor"]
+sys.path.insert(0, os.path.join(TOP, "tests", "support"))
+import plain  # noqa: E402,F401
+
+GRADIN = os.path.abspath(sys.argv.pop(1)) if len(sys.argv) > 1 else "gradin"
+
+
+def run(*arguments, cwd=None, env=None, stdout=subprocess.PIPE, **more):
+    """(exit status, stdout, stderr) of one run of gradin."""
+    done = subprocess.run([GRADIN, *arguments], cwd=cwd, stdout=stdout, stderr=subprocess.PIPE,
+                          text=True, check=False, env={**os.environ, **(env or {})}, **more)
+    return done.returncode, done.stdout, done.stderr
+
+
+def copy_demo(folder, changes=()):
+    """Copies the demo's inputs; changes are (file, old passage, new passage), every passage of
+    that text replaced. A passage that is not there is an error."""
+    for name in os.listdir(DEMO):
+        if name.endswith((".yaml", ".csv")):
+            shutil.copy(os.path.join(DEMO, name), folder)
+    for name, old, new in changes:
+        path = os.path.join(folder, name)
+        with open(path, encoding="utf-8") as source:
+            text = source.read()
+        if old not in text:
+            raise AssertionError(f"{name} does not hold {old!r}")
+        with open(path, "w", encoding="utf-8") as out:
+            out.write(text.replace(old, new))
+
+
+def read_bytes(folder):
+    """{name: bytes} of all files of a folder."""
+    found = {}
+    for name in sorted(os.listdir(folder)):
+        with open(os.path.join(folder, name), "rb") as source:
+            found[name] = source.read()
+    return found
+
+
+class Table:
+    """seats.csv and summary.json of one run."""
+
+    def __init__(self, folder):
+        with open(os.path.join(folder, "seats.csv"), encoding="utf-8", newline="") as source:
+            self.rows = list(csv.DictReader(source))
+        with open(os.path.join(folder, "summary.json"), encoding="utf-8") as source:
+            self.summary = json.load(source)
+        self.seat = {row["seat"]: row for row in self.rows}
+
+    def numbers(self, column, where=lambda row: True):
+        """{seat: number} of one column, empty cells left out."""
+        return {row["seat"]: float(row[column]) for row in self.rows
+                if row[column] != "" and where(row)}
+
+    def mean(self, column):
+        found = self.numbers(column)
+        return sum(found.values()) / len(found)
+
+
+def assess(layout, changes=(), options=()):
+    """The Table of a layout of a changed demo hall."""
+    with tempfile.TemporaryDirectory() as folder:
+        copy_demo(folder, changes)
+        code, _, err = run("assess", f"{layout}.yaml", "--out", "out", "--quiet", *options,
+                           cwd=folder)
+        if code != 0 or err:
+            raise AssertionError(f"exit status {code}: {err}")
+        return Table(os.path.join(folder, "out"))
+
+
+class HallTest(unittest.TestCase):
+    """A test with a copy of the demo in self.folder."""
+
+    def setUp(self):
+        self.temporary = tempfile.TemporaryDirectory()
+        self.folder = self.temporary.name
+        copy_demo(self.folder)
+
+    def tearDown(self):
+        self.temporary.cleanup()
+
+    def change(self, name, old, new):
+        copy_demo(self.folder, [(name, old, new)])
+
+    def run_here(self, *arguments, **more):
+        return run(*arguments, cwd=self.folder, **more)
+
+    def path(self, name):
+        return os.path.join(self.folder, name)

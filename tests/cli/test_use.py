@@ -1,0 +1,266 @@
+#!/usr/bin/python3
+"""The command's manners: exit status, exact lines on stderr, nothing left behind."""
+
+import os
+import shutil
+import stat
+import subprocess
+import tempfile
+import unittest
+
+import hall
+from hall import plain
+
+
+class Plain(unittest.TestCase):
+    def test_version(self):
+        with open(os.path.join(hall.TOP, "CMakeLists.txt"), encoding="utf-8") as source:
+            stated = source.read().split("VERSION ")[2].split()[0]
+        for word in ("version", "--version"):
+            self.assertEqual(hall.run(word), (0, f"gradin {stated}\n", ""))
+
+    def test_help_names_every_verb(self):
+        code, out, err = hall.run("help")
+        self.assertEqual((code, err), (0, ""))
+        for word in ("check", "assess", "help", "version", "exit status"):
+            self.assertIn(word, out)
+        self.assertLessEqual(max(len(line) for line in out.splitlines()), 100)
+        for word in ("--help", "-h"):
+            self.assertEqual(hall.run(word), (0, out, ""))
+
+    def test_help_defers_to_local_codes(self):
+        self.assertIn("Rails, guards, egress, loads and moving machinery: the local code",
+                      hall.run("help")[1])
+
+
+class Refusals(hall.HallTest):
+    def refuse(self, arguments, lines):
+        """Exit status 2, exactly these lines on stderr, no stdout and no new file."""
+        before = sorted(os.listdir(self.folder))
+        code, out, err = self.run_here(*arguments)
+        self.assertEqual((code, out, err.splitlines()), (2, "", lines))
+        self.assertEqual(sorted(os.listdir(self.folder)), before)
+
+    def refuse_layout(self, *lines, layout="end_stage"):
+        self.refuse(["check", f"{layout}.yaml"], list(lines))
+        self.refuse(["assess", f"{layout}.yaml", "--out", "out"], list(lines))
+
+    def line_of(self, name, passage):
+        with open(self.path(name), encoding="utf-8") as source:
+            for number, text in enumerate(source, 1):
+                if passage in text:
+                    return number, text.index(passage) + 1
+        raise AssertionError(f"{name} does not hold {passage!r}")
+
+    # ---- use
+
+    def test_no_verb(self):
+        self.refuse([], ["gradin: a verb is needed; 'gradin help' lists them"])
+
+    def test_unknown_verb(self):
+        self.refuse(["aseess"], ["gradin: unknown verb 'aseess'; did you mean 'assess'?"])
+        code, out, err = self.run_here("paint")
+        self.assertEqual((code, out), (2, ""))
+        self.assertTrue(err.startswith("gradin: unknown verb 'paint'; allowed: check, assess"), err)
+
+    def test_unknown_option(self):
+        self.refuse(["assess", "end_stage.yaml", "--oot", "x"],
+                    ["gradin: assess: unknown option '--oot'; did you mean '--out'?"])
+        self.refuse(["check", "--fast", "hall.yaml"],
+                    ["gradin: check: unknown option '--fast'; 'gradin help' lists them"])
+        self.refuse(["assess", "-x"], ["gradin: assess: unknown option '-x'; 'gradin help' lists "
+                                       "them"])
+
+    def test_option_without_value(self):
+        self.refuse(["assess", "end_stage.yaml", "--out"], ["gradin: assess: --out needs a value"])
+        self.refuse(["assess", "end_stage.yaml", "--out="], ["gradin: assess: --out is empty"])
+        self.refuse(["assess", "end_stage.yaml", "--out", "x", "--quiet=1"],
+                    ["gradin: assess: --quiet takes no value"])
+
+    def test_numbers_of_options(self):
+        for value in ("0", "15", "65537", "1.5", "many", "", "nan", "1e99", "64x"):
+            self.refuse(["assess", "end_stage.yaml", "--out", "x", "--samples", value],
+                        [f"gradin: assess: --samples is '{value}'; a whole number from 16 to 65536 "
+                         "is needed"])
+        for value in ("0", "257", "-1"):
+            self.refuse(["assess", "end_stage.yaml", "--out", "x", f"--threads={value}"],
+                        [f"gradin: assess: --threads is '{value}'; a whole number from 1 to 256 is "
+                         "needed"])
+
+    def test_files_are_counted(self):
+        self.refuse(["check"], ["gradin: check: a file is needed"])
+        self.refuse(["assess", "--out", "x"], ["gradin: assess: one layout is needed, not 0"])
+        self.refuse(["assess", "a.yaml", "b.yaml", "--out", "x"],
+                    ["gradin: assess: one layout is needed, not 2"])
+        self.refuse(["assess", "end_stage.yaml"], ["gradin: assess: --out DIR is needed"])
+
+    # ---- files
+
+    def test_missing_file(self):
+        self.refuse_layout("none.yaml: cannot be opened: No such file or directory", layout="none")
+
+    def test_folder_in_place_of_a_file(self):
+        os.mkdir(self.path("d"))
+        self.refuse(["check", "d"], ["d: is not a regular file"])
+
+    def test_missing_venue(self):
+        os.unlink(self.path("hall.yaml"))
+        self.refuse_layout("hall.yaml: cannot be opened: No such file or directory")
+
+    def test_venue_is_no_layout(self):
+        line, column = self.line_of("hall.yaml", "gradin-venue-1")
+        self.refuse(["assess", "hall.yaml", "--out", "out"],
+                    [f"hall.yaml:{line}:{column}: format: is 'gradin-venue-1'; 'gradin-layout-1' "
+                     "is needed"])
+
+    def test_wrong_key(self):
+        self.change("end_stage.yaml", "axis_deg:", "axis_dg:")
+        line, column = self.line_of("end_stage.yaml", "axis_dg: ")
+        column += len("axis_dg: ")  # the place of its value
+        self.refuse_layout(f"end_stage.yaml:{line}:{column}: axis_dg: unknown key 'axis_dg'; did "
+                           "you mean 'axis_deg'?")
+
+    def test_not_a_number(self):
+        for text in (".nan", "nan", ".inf", "-inf", "1e999", "0x10", "180deg", "1,5"):
+            self.change("end_stage.yaml", "axis_deg: 180", f"axis_deg: {text}")
+            line, column = self.line_of("end_stage.yaml", f"axis_deg: {text}")
+            column += len("axis_deg: ")
+            self.refuse_layout(f"end_stage.yaml:{line}:{column}: axis_deg: is '{text}'; a plain "
+                               "finite number is needed")
+
+    def test_machine_past_its_travel(self):
+        self.change("end_stage.yaml", "{name: W2, hoist: 0.6,", "{name: W2, hoist: 8.6,")
+        line, column = self.line_of("end_stage.yaml", "{name: W2,")
+        self.refuse_layout(
+            f"end_stage.yaml:{line}:{column}: machines.towers[1].hoist: W2 would be at 8.600 m; "
+            "its travel is 0.000 to 8.000 m")
+
+    def test_rail_below_the_venues_own_rule(self):
+        self.change("end_stage.yaml", "height: 1.1, thickness: 0.04",
+                    "height: 0.6, thickness: 0.04")
+        code, _, err = self.run_here("check", "end_stage.yaml")
+        self.assertEqual(code, 2)
+        for text in err.splitlines():
+            self.assertIn("local code and a licensed professional decide", text)
+
+    def test_binary_file(self):
+        with open(self.path("end_stage.yaml"), "wb") as out:
+            out.write(bytes(range(256)) * 4)
+        code, _, err = self.run_here("check", "end_stage.yaml")
+        self.assertEqual((code, len(err.splitlines())), (2, 1))
+        self.assertTrue(err.startswith("end_stage.yaml:"), err)
+
+    def test_empty_file(self):
+        with open(self.path("end_stage.yaml"), "w", encoding="utf-8"):
+            pass
+        code, _, err = self.run_here("check", "end_stage.yaml")
+        self.assertEqual((code, len(err.splitlines())), (2, 1))
+
+    def test_every_error_of_a_file_at_once(self):
+        hall.copy_demo(self.folder, [("end_stage.yaml", "axis_deg:", "axis_dg:"),
+                                     ("end_stage.yaml", "opening: 16", "opening: wide"),
+                                     ("end_stage.yaml", "seat_width:", "seat_wdth:")])
+        code, _, err = self.run_here("check", "end_stage.yaml")
+        self.assertEqual(code, 2)
+        for word in ("axis_dg", "'wide'", "blocks[1].seat_wdth", "blocks[2].seat_wdth"):
+            self.assertIn(word, err)
+
+    def test_bad_brief_option(self):
+        self.refuse(["assess", "end_stage.yaml", "--out", "out", "--brief", "none.yaml"],
+                    ["none.yaml: cannot be opened: No such file or directory"])
+
+    # ---- a good file beside a bad one
+
+    def test_check_goes_on_after_a_bad_file(self):
+        code, out, err = self.run_here("check", "none.yaml", "hall.yaml")
+        self.assertEqual(code, 2)
+        self.assertEqual(out, "hall.yaml: venue, ok\n")
+        self.assertEqual(err, "none.yaml: cannot be opened: No such file or directory\n")
+
+
+class Checks(hall.HallTest):
+    def test_the_demo_passes(self):
+        kinds = {f"{name}.yaml": "layout" for name in hall.LAYOUTS}
+        kinds.update({"hall.yaml": "venue", "approach.yaml": "overflight", "brief.yaml": "brief"})
+        self.assertEqual({name for name in os.listdir(hall.DEMO) if name.endswith(".yaml")},
+                         set(kinds))
+        names = sorted(kinds)
+        self.assertEqual(self.run_here("check", *names),
+                         (0, "".join(f"{name}: {kinds[name]}, ok\n" for name in names), ""))
+
+    def test_names_after_two_dashes(self):
+        shutil.copy(self.path("hall.yaml"), self.path("--hall.yaml"))
+        self.assertEqual(self.run_here("check", "--", "--hall.yaml"),
+                         (0, "--hall.yaml: venue, ok\n", ""))
+
+
+class Machine(hall.HallTest):
+    """The machine fails: exit status 3."""
+
+    def test_full_standard_output(self):
+        said = "gradin: standard output: No space left on device\n"
+        for arguments in (["version"], ["help"], ["check", "hall.yaml"],
+                          ["assess", "round.yaml", "--out", "out"],
+                          ["assess", "round.yaml", "--out", "out", "--json"]):
+            with open("/dev/full", "w", encoding="utf-8") as full:
+                code, _, err = self.run_here(*arguments, stdout=full)
+            self.assertEqual((code, err), (3, said), arguments)
+
+    def test_closed_pipe(self):
+        reading, writing = os.pipe()
+        os.close(reading)
+        code, _, err = self.run_here("help", stdout=writing)
+        os.close(writing)
+        self.assertEqual((code, err), (3, "gradin: standard output: Broken pipe\n"))
+
+    def test_name_taken_by_a_file(self):
+        with open(self.path("out"), "w", encoding="utf-8") as out:
+            out.write("mine")
+        self.assertEqual(self.run_here("assess", "round.yaml", "--out", "out"),
+                         (2, "", "gradin: out: exists and is no folder\n"))
+        with open(self.path("out"), encoding="utf-8") as source:
+            self.assertEqual(source.read(), "mine")
+
+    def test_folder_of_the_folder_is_missing(self):
+        self.assertEqual(self.run_here("assess", "round.yaml", "--out", "none/out"),
+                         (2, "", "gradin: none/out: No such file or directory\n"))
+
+
+class Unwritable(unittest.TestCase):
+    """Root may write everywhere, so root runs these as nobody, with a copy of the command."""
+
+    def setUp(self):
+        self.temporary = tempfile.TemporaryDirectory()
+        self.folder = self.temporary.name
+        hall.copy_demo(self.folder)
+        self.command = shutil.copy(hall.GRADIN, self.folder)
+        self.shut = os.path.join(self.folder, "shut")
+        os.mkdir(self.shut)
+        for path, _, names in os.walk(self.folder):
+            os.chmod(path, 0o555)
+            for name in names:
+                os.chmod(os.path.join(path, name), 0o555)
+
+    def tearDown(self):
+        os.chmod(self.folder, stat.S_IRWXU)
+        self.temporary.cleanup()
+
+    def run_as_nobody(self, out):
+        somebody = {"user": 65534, "group": 65534, "extra_groups": []} if os.getuid() == 0 else {}
+        done = subprocess.run([self.command, "assess", "round.yaml", "--out", out],
+                              cwd=self.folder, capture_output=True, text=True, check=False,
+                              env={**os.environ, "XDG_CACHE_HOME": self.shut}, **somebody)
+        return done.returncode, done.stdout, done.stderr
+
+    def test_folder_cannot_be_made(self):
+        self.assertEqual(self.run_as_nobody("shut/out"),
+                         (3, "", "gradin: shut/out: Permission denied\n"))
+
+    def test_folder_cannot_be_written(self):
+        self.assertEqual(self.run_as_nobody("shut"),
+                         (3, "", "shut/seats.csv: Permission denied\n"))
+        self.assertEqual(os.listdir(self.shut), [])
+
+
+if __name__ == "__main__":
+    plain.main()
