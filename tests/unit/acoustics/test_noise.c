@@ -178,6 +178,22 @@ Test(noise, facade_and_pass_figures) {
     gradin_arena_destroy(arena);
 }
 
+/* Vents alone have no area: D2m,nT = -10 lg(A0 10^(-Dn,e/10)) + 10 lg(V/3 s) all the same. */
+Test(noise, only_vents) {
+    gradin_arena *arena = gradin_arena_create();
+    hall h;
+    hall_make(&h);
+    h.element[0] = h.element[HALL_VENT];
+    h.model.n_element = 1;
+    gradin_noise noise = run(arena, &h);
+    double d_db[16];
+    for (int b = 3; b < 19; b++)
+        d_db[b - 3] = h.element[HALL_VENT].dn_e_db[b] - 10.0 + 10.0 * log10(6000.0 / 3.0);
+    cr_assert(noise.d2m_nt_w_db[GRADIN_SHADES_OPEN] == gradin_rate_thirds(d_db).rating_db);
+    cr_assert(noise.share[0] == 1.0 && isfinite(noise.lamax_db[0][0]));
+    gradin_arena_destroy(arena);
+}
+
 Test(noise, nc_excess_and_ratings_of_buildups) {
     gradin_arena *arena = gradin_arena_create();
     hall h;

@@ -146,3 +146,21 @@ Test(pass, shadow_over_the_top_edge) {
     }
     cr_assert(fabs(incident_on(pane, (gradin_vec3){-2.5, 290.0, 12.0}, 20) - 0.005) < 1e-12);
 }
+
+/* Off to one side: the shortest of all ways over the edge, searched in steps of 0.1 mm. */
+Test(pass, shadow_aslant) {
+    hall h;
+    hall_make(&h);
+    const gradin_element *pane = &h.element[1];
+    gradin_vec3 source_m = {57.5, 30.0, 40.0}, centre_m = {-2.5, -10.0, 3.0};
+    double least_m = INFINITY;
+    for (int i = 0; i < 600000; i++) {
+        gradin_vec3 edge_m = {-2.5 + 1e-4 * i, -10.0, 10.0};
+        least_m = fmin(least_m, gradin_norm(gradin_sub(source_m, edge_m)) +
+                                    gradin_norm(gradin_sub(edge_m, centre_m)));
+    }
+    double z_m = least_m - gradin_norm(gradin_sub(source_m, centre_m));
+    double wanted = 0.5 / (3.0 + 20.0 * z_m * gradin_band_mid_hz(0) / 340.0);
+    double factor = incident_on(pane, source_m, 0);
+    cr_assert(fabs(factor / wanted - 1.0) < 1e-6, "%.9g, not %.9g", factor, wanted);
+}
