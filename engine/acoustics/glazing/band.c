@@ -17,9 +17,9 @@
 #include "acoustics/glazing/tmm.h"
 
 const glazing_method gradin_glazing_method = {.limit_deg = 78.0,
-                                              .lateral_pasm2 = 250.0,
+                                              .lateral_pasm2 = 200.0,
                                               .gap_loss = 0.01,
-                                              .edge_share = 0.1,
+                                              .edge_share = 0.12,
                                               .edge_gap_m = 0.02,
                                               .tolerance = 0.05,
                                               .n_frequency = 8};
