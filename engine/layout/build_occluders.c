@@ -5,6 +5,7 @@
  * middle lies behind the eye by EYE_TO_MIDDLE of the half length (from memory). */
 static const double EYE_TO_MIDDLE = 0.8;
 static const double SHOULDER_RADIUS_M = 0.07; /* from memory */
+static const double NECK_RADIUS_M = 0.06;     /* from memory */
 
 static gradin_vec3 behind(gradin_vec3 eye_m, double facing_deg, double distance_m, double up_m) {
     gradin_vec2 unit = gradin_bearing_unit(facing_deg);
@@ -37,10 +38,25 @@ static bool add_shoulders(builder *b, int seat, int name) {
                         name);
 }
 
+/* Between chin and shoulders: without it rays would slip under the chin. */
+static bool add_neck(builder *b, int seat, int name) {
+    const gradin_audience *a = &b->p->audience;
+    const gradin_seats *s = &b->model->seats;
+    gradin_vec3 top_m =
+        behind(s->eye_m[seat], s->facing_deg[seat], EYE_TO_MIDDLE * a->head_length_m / 2.0,
+               a->crown_m - a->head_height_m / 2.0);
+    gradin_vec3 foot_m = top_m;
+    foot_m.z = s->eye_m[seat].z - a->shoulder_drop_m - SHOULDER_RADIUS_M;
+    return add_occluder(b, gradin_capsule(top_m, foot_m, NECK_RADIUS_M), GRADIN_CAUSE_HEAD, seat,
+                        name);
+}
+
 static bool add_people(builder *b) {
     for (int i = 0; i < b->model->seats.n_seat; i++) {
         int name = add_occluder_name(b, b->model->seats.id[i]);
-        if (name < 0 || !add_head(b, i, name) || !add_shoulders(b, i, name)) return false;
+        if (name < 0 || !add_head(b, i, name) || !add_neck(b, i, name) ||
+            !add_shoulders(b, i, name))
+            return false;
     }
     return true;
 }
