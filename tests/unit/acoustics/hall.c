@@ -1,5 +1,7 @@
 #include "hall.h"
 
+#include <criterion/criterion.h>
+
 static gradin_layer glass(double thickness_m) {
     return (gradin_layer){.kind = GRADIN_LAYER_PLATE,
                           .thickness_m = thickness_m,
@@ -122,4 +124,12 @@ void hall_make(hall *h) {
 void hall_add(hall *h, gradin_shape shape, gradin_cause cause) {
     h->occluder[h->model.scene.n_occluder++] =
         (gradin_occluder){.shape = shape, .cause = (int)cause, .owner = GRADIN_NO_OWNER};
+}
+
+gradin_noise hall_noise(gradin_arena *arena, const hall *h) {
+    gradin_noise noise;
+    gradin_error error = {0};
+    gradin_status status = gradin_noise_compute(arena, &h->model, &noise, &error);
+    cr_assert(status == GRADIN_OK, "%s", error.diagnostic[0].text);
+    return noise;
 }

@@ -28,4 +28,7 @@ void hall_make(hall *h);
 /* An obstacle of a cause; appended to the scene. */
 void hall_add(hall *h, gradin_shape shape, gradin_cause cause);
 
+/* Noise of the hall; the test fails when it cannot be computed. */
+gradin_noise hall_noise(gradin_arena *arena, const hall *h);
+
 #endif

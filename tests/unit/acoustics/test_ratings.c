@@ -85,14 +85,25 @@ Test(ratings, iso_717_moves_with_the_curve) {
     }
 }
 
-/* 20.45 has no exact double; half a tenth goes up all the same (ISO 80000-1 Annex B). */
+/* Half a tenth goes up (ISO 717-1, 4.4), also when a sum comes out just under it: 1.05 + 0.1 * 324
+ * is a little less than 33.45. */
 Test(ratings, iso_717_rounds_tenths_half_up) {
     csv table = csv_read("iso-717-1/thirds.csv", N_THIRD, 4);
     double r_db[N_THIRD];
-    for (int tenth = 0; tenth < 200; tenth++) {
-        for (int i = 0; i < N_THIRD; i++) r_db[i] = table.cell[i][1] + 2.0 * tenth - 0.05;
+    for (int step = 0; step < 200; step++) {
+        for (int i = 0; i < N_THIRD; i++) r_db[i] = table.cell[i][1] + 2.0 * step - 0.05;
         gradin_weighted w = gradin_rate_thirds(r_db);
-        cr_assert(w.unfavourable_sum_db == 32.0 && w.shift_db == 2 + 2 * tenth, "%d", tenth);
+        cr_assert(w.unfavourable_sum_db == 32.0 && w.shift_db == 2 + 2 * step, "step %d", step);
+    }
+    for (int step = 0; step < 400; step++) {
+        double summed_db[N_THIRD], whole_db[N_THIRD];
+        for (int i = 0; i < N_THIRD; i++) {
+            summed_db[i] = 1.05 + 0.1 * step;
+            whole_db[i] = (11 + step) / 10.0;
+        }
+        gradin_weighted summed = gradin_rate_thirds(summed_db), w = gradin_rate_thirds(whole_db);
+        cr_assert(summed.unfavourable_sum_db == w.unfavourable_sum_db && summed.x_c_db == w.x_c_db,
+                  "%.2f dB", 1.05 + 0.1 * step);
     }
 }
 
@@ -216,4 +227,6 @@ Test(ratings, nc_ends) {
     cr_assert(gradin_nc(octave_db, &at) == 15.0 && at == 3, "nearest to its curve: %d", at);
     octave_db[5] = 120.0;
     cr_assert(gradin_nc(octave_db, &at) == 70.0 && at == 5, "above all curves: %d", at);
+    for (int o = 0; o < GRADIN_N_OCTAVE; o++) octave_db[o] = gradin_nc_level_db(30.0, o);
+    cr_assert(gradin_nc(octave_db, &at) == 30.0 && at == 0, "the lowest of equals: %d", at);
 }
