@@ -14,22 +14,60 @@ enum { MAX_DIVISION = 16, MAX_PATCH = MAX_DIVISION * MAX_DIVISION };
 static const double patch_of_distance = 0.25;
 static const double inside_m = 0.05; /* rays end off the glass: solids may touch the wall */
 static const double least_distance_m = 0.1;
+static const double wall_reach_m = 100.0; /* above and below the room, past any pit */
+
+/* ---- what hides ----------------------------------------------------------------------------- */
 
 static bool is_obstacle(const gradin_occluder *occluder) {
     return occluder->cause == GRADIN_CAUSE_STRUCTURE || occluder->cause == GRADIN_CAUSE_ARCH;
 }
 
+static gradin_vec2 edge(gradin_polygon plan, int i) {
+    gradin_vec2 from = plan.corner_m[i], to = plan.corner_m[(i + 1) % plan.n_corner];
+    return (gradin_vec2){to.x - from.x, to.y - from.y};
+}
+
+static bool is_convex(gradin_polygon plan) {
+    int n_left = 0, n_right = 0;
+    for (int i = 0; i < plan.n_corner; i++) {
+        gradin_vec2 a = edge(plan, i), b = edge(plan, (i + 1) % plan.n_corner);
+        n_left += a.x * b.y - a.y * b.x > 0.0;
+        n_right += a.x * b.y - a.y * b.x < 0.0;
+    }
+    return n_left == 0 || n_right == 0;
+}
+
+/* The room's own walls, two triangles each: wall[2 * n_corner]. */
+static void add_walls(const gradin_model *model, gradin_occluder *wall) {
+    for (int i = 0; i < model->footprint.n_corner; i++) {
+        gradin_vec2 from = model->footprint.corner_m[i], way = edge(model->footprint, i);
+        gradin_vec3 low_m = {from.x, from.y, -wall_reach_m};
+        gradin_vec3 high_m = {from.x, from.y, model->ceiling_m + wall_reach_m};
+        gradin_vec3 along_m = {way.x, way.y, 0.0};
+        gradin_vec3 far_low_m = gradin_add(low_m, along_m), far_m = gradin_add(high_m, along_m);
+        wall[2 * i].shape = gradin_triangle(low_m, far_low_m, far_m);
+        wall[2 * i + 1].shape = gradin_triangle(low_m, far_m, high_m);
+        wall[2 * i].cause = wall[2 * i + 1].cause = GRADIN_CAUSE_STRUCTURE;
+        wall[2 * i].owner = wall[2 * i + 1].owner = GRADIN_NO_OWNER;
+    }
+}
+
 gradin_status gradin_room_scene_make(gradin_arena *arena, const gradin_model *model,
                                      gradin_scene *scene, gradin_error *error) {
     int n = 0, k = 0;
+    bool has_corner_inside = !is_convex(model->footprint);
     for (int i = 0; i < model->scene.n_occluder; i++) n += is_obstacle(&model->scene.occluder[i]);
+    if (has_corner_inside) n += 2 * model->footprint.n_corner;
     gradin_occluder *kept = gradin_arena_alloc(arena, (size_t)n, sizeof *kept);
     if (!kept) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     for (int i = 0; i < model->scene.n_occluder; i++)
         if (is_obstacle(&model->scene.occluder[i])) kept[k++] = model->scene.occluder[i];
+    if (has_corner_inside) add_walls(model, kept + k);
     *scene = (gradin_scene){kept, n};
     return GRADIN_OK;
 }
+
+/* ---- the field ------------------------------------------------------------------------------ */
 
 /* A seat in the frame of an element: along its base, up, and into the room. */
 typedef struct local {

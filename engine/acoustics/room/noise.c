@@ -31,6 +31,8 @@ static gradin_status check_use(const gradin_arena *arena, const gradin_model *mo
     if (!arena || !model || !noise || !model->pass || model->n_element < 1)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL,
                                 "noise needs a pass and at least one element of the facade");
+    if (model->footprint.n_corner < 3)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "the room needs a footprint");
     for (int e = 0; e < model->n_element; e++)
         if (!is_element_good(model, &model->element[e]))
             return gradin_error_add(error, GRADIN_BAD_USE, NULL,

@@ -22,7 +22,8 @@ double gradin_reverberation_s(double volume_m3, double absorption_m2);
 gradin_status gradin_room_field_make(const gradin_model *model, gradin_shade_state state,
                                      gradin_room_field *field, gradin_error *error);
 
-/* Structure and arch of the model: what can hide an element from a seat. In the arena. */
+/* Structure and arch of the model, and its walls when the plan is not convex: what can hide an
+ * element from a seat. In the arena. */
 gradin_status gradin_room_scene_make(gradin_arena *arena, const gradin_model *model,
                                      gradin_scene *scene, gradin_error *error);
 

@@ -148,6 +148,9 @@ Test(noise, bad_use) {
     h.element[2].shade = 1;
     cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_BAD_USE);
     hall_make(&h);
+    h.model.footprint.n_corner = 2;
+    cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_BAD_USE);
+    hall_make(&h);
     h.model.volume_m3 = -1.0;
     cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_BAD_USE);
     hall_make(&h);

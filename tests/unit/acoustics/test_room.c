@@ -187,3 +187,31 @@ Test(room, what_hides_an_element) {
     h.occluder[0].shape = gradin_box((gradin_vec3){0.0, -10.0, 5.0}, 0.0, 0.02, 15.0, 5.0);
     cr_assert(direct(&h, pane, eye_m) == clear, "the wall that holds the glass");
 }
+
+/* A recess: the plan's corner (5, 0) points into the room, so the panes of the south wall are out
+ * of sight round it, as far as straight lines say. */
+Test(room, own_walls_hide_in_a_concave_plan) {
+    hall h;
+    hall_make(&h);
+    gradin_vec2 plan_m[6] = {{-15, -10}, {5, -10}, {5, 0}, {15, 0}, {15, 10}, {-15, 10}};
+    gradin_vec3 round_the_corner_m = {14.0, 0.5, 1.4}, across_m = {-4.0, 5.0, 1.4};
+    const gradin_element *pane = &h.element[2]; /* x 1 to 4 */
+    double seen = direct(&h, pane, round_the_corner_m), far = direct(&h, pane, across_m);
+    h.model.footprint = (gradin_polygon){plan_m, 6};
+    cr_assert(seen > 0.0 && direct(&h, pane, round_the_corner_m) == 0.0);
+    cr_assert(far > 0.0 && direct(&h, pane, across_m) == far);
+    /* From (9, 4) the sight line over the corner meets the south wall at x = -5: all of pane 2 is
+     * hidden, all of pane 0 (x -8 to -5) is seen; mirrored winding changes nothing. */
+    gradin_vec3 eye_m = {9.0, 4.0, 1.4};
+    cr_assert(direct(&h, pane, eye_m) == 0.0);
+    double open = direct(&h, &h.element[0], eye_m);
+    for (int i = 0; i < 3; i++) {
+        gradin_vec2 kept = plan_m[i];
+        plan_m[i] = plan_m[5 - i];
+        plan_m[5 - i] = kept;
+    }
+    cr_assert(open > 0.0 && direct(&h, &h.element[0], eye_m) == open);
+    cr_assert(direct(&h, pane, eye_m) == 0.0);
+    h.model.footprint = (gradin_polygon){h.corner_m, 4};
+    cr_assert(direct(&h, &h.element[0], eye_m) == open);
+}
