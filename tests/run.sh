@@ -12,7 +12,6 @@ gradin_install_packages $GRADIN_PACKAGES_BUILD $GRADIN_PACKAGES_TEST || exit 3
 python=/usr/bin/python3
 [ -x "$python" ] || python=python3
 jobs=$(nproc)
-export OMP_WAIT_POLICY=passive # several programs share the cores
 steps_passed=0
 steps_failed=0
 
@@ -54,7 +53,6 @@ step "build Debug with sanitizers" build sanitize -DCMAKE_C_COMPILER=gcc \
   -DCMAKE_BUILD_TYPE=Debug -DGRADIN_SANITIZE=ON &&
   ASAN_OPTIONS=log_path=$work/reports/asan:detect_stack_use_after_return=1 \
     UBSAN_OPTIONS=log_path=$work/reports/ubsan:print_stacktrace=1:halt_on_error=1 \
-    LSAN_OPTIONS=suppressions=$top/tests/leaks.supp:print_suppressions=0 \
     run_tests sanitize
 step "compile with clang" build clang -DCMAKE_C_COMPILER=clang -DCMAKE_BUILD_TYPE=Release
 
