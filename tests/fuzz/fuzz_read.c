@@ -1,0 +1,25 @@
+/* libFuzzer target of the reader; built with -DGRADIN_FUZZ=ON and clang, not part of the suite. Run
+ * it on a folder of seeds: fuzz_read CORPUS tests/faults/hall demo */
+#include "fuzz/target.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+int LLVMFuzzerInitialize(int *n_argument, char ***argument);
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+
+int LLVMFuzzerInitialize(int *n_argument, char ***argument) {
+    (void)n_argument;
+    (void)argument;
+    if (!target_open(GRADIN_SOURCE_DIR "/tests/faults/hall")) abort();
+    atexit(target_close);
+    return 0;
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
+    const char *complaint = NULL;
+    target_run(data, size, &complaint);
+    if (!complaint) return 0;
+    fprintf(stderr, "%s\n", complaint);
+    abort();
+}
