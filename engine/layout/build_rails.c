@@ -69,7 +69,9 @@ bool build_rail(builder *b, const char *name, const gradin_vec3 *foot_m, int n_p
                          .point_m = foot_m,
                          .n_point = n_point,
                          .height_m = form->height_m,
-                         .sheet = sheet};
+                         .sheet = sheet,
+                         .thickness_m = form->thickness_m,
+                         .has_top = form->kind != RAIL_POSTS};
     return index >= 0 && add_rail(b, drawn) && add_stretches(b, foot_m, n_point, form, index);
 }
 

@@ -79,12 +79,14 @@ static void read_focus(reader *r, const node *list, plan *p) {
 /* ---- audience, brief, overflight
  * -------------------------------------------------------------------- */
 
-/* Seated eye 1.12 m above the floor, wheelchair eye 1.15 m (theatre practice, from memory); head
+/* Seated eye 1.12 m above the floor, wheelchair eye 1.15 m (theatre practice, from memory);
+ * standing eye 1.57 m: mean of British men 1630 and women 1505 mm (reference/anthropometry); head
  * and shoulders: means of women and men of ANSUR II 2012 (Gordon et al., NATICK/TR-15/007): eye to
  * crown 111 mm, head breadth 151, length 195, shoulder breadth 480. Head height 230 mm (chin to
  * crown) and the shoulder 200 mm below the eye are from memory. */
 static const gradin_audience default_audience = {.eye_height_m = 1.12,
                                                  .wheelchair_eye_height_m = 1.15,
+                                                 .standing_eye_height_m = 1.57,
                                                  .crown_m = 0.111,
                                                  .head_height_m = 0.230,
                                                  .head_breadth_m = 0.151,
@@ -95,6 +97,7 @@ static const gradin_audience default_audience = {.eye_height_m = 1.12,
 static void read_audience(reader *r, const node *at, gradin_audience *a) {
     READ(r, at, {"eye_height", FIELD_LENGTH, false, 0.3, 2.2, &a->eye_height_m, 0},
          {"wheelchair_eye_height", FIELD_LENGTH, false, 0.3, 2.2, &a->wheelchair_eye_height_m, 0},
+         {"standing_eye_height", FIELD_LENGTH, false, 0.8, 2.5, &a->standing_eye_height_m, 0},
          {"crown", FIELD_LENGTH, false, 0.01, 0.4, &a->crown_m, 0},
          {"head_height", FIELD_LENGTH, false, 0.05, 0.6, &a->head_height_m, 0},
          {"head_breadth", FIELD_LENGTH, false, 0.05, 0.6, &a->head_breadth_m, 0},

@@ -7,13 +7,15 @@
  * ray's own level: it passes above their floor (people on a gallery overhead are no row in front)
  * and not more than LEVEL_M above their eyes (nor are people a storey below). The row in front
  * begins with the nearest of them and is half its row depth deep; the row two ahead begins behind
- * that. A head stands in the plane when its middle is within half a head's breadth of it. C by
+ * that. A wheelchair place has a second C, over the eye of a person who stands up in the row in
+ * front. A head stands in the plane when its middle is within half a head's breadth of it. C by
  * c_value.c with D and R at the front person's eye, lengths along the plane. */
 #include "sightline/c_seat.h"
 
 #define NECK_M 0.3
 #define LEVEL_M 1.0
 #define EQUAL_M 1e-9
+#define BESIDE 1.5 /* seat widths off the plane: heads that bound the window are within */
 
 static gradin_vec2 unit_to(gradin_vec3 eye, double x, double y, double facing_deg) {
     double dx = x - eye.x, dy = y - eye.y, length = hypot(dx, dy);
@@ -50,13 +52,13 @@ sight_plane gradin_sight_plane(const sight_focus *focus, gradin_vec3 eye_m, doub
 
 static bool comes_first(const sight_person *a, const sight_person *b) {
     if (fabs(a->ahead_m - b->ahead_m) > EQUAL_M) return a->ahead_m < b->ahead_m;
-    if (fabs(a->aside_m - b->aside_m) > EQUAL_M) return a->aside_m < b->aside_m;
+    double a_aside = fabs(a->aside_m), b_aside = fabs(b->aside_m);
+    if (fabs(a_aside - b_aside) > EQUAL_M) return a_aside < b_aside;
     return a->seat < b->seat;
 }
 
-/* Height of the ray from the eye to the point of focus, ahead_m on. */
-static double ray_z_m(const sight_plane *plane, gradin_vec3 eye, double ahead_m) {
-    return eye.z + (plane->focus_z_m - eye.z) * (ahead_m / plane->focus_ahead_m);
+double gradin_sight_ray_m(const sight_plane *plane, gradin_vec3 eye_m, double ahead_m) {
+    return eye_m.z + (plane->focus_z_m - eye_m.z) * (ahead_m / plane->focus_ahead_m);
 }
 
 static int find_persons(const gradin_seats *seats, const sight_plane *plane, int seat,
@@ -66,23 +68,25 @@ static int find_persons(const gradin_seats *seats, const sight_plane *plane, int
     for (int j = 0; j < seats->n_seat; j++) {
         double dx = seats->eye_m[j].x - eye.x, dy = seats->eye_m[j].y - eye.y;
         double ahead = dx * plane->unit.x + dy * plane->unit.y;
-        double aside = fabs(dx * plane->unit.y - dy * plane->unit.x);
+        double aside = dx * plane->unit.y - dy * plane->unit.x, width = seats->width_m[j];
         if (j == seat || ahead <= NECK_M || ahead >= plane->focus_ahead_m) continue;
-        if (aside > 0.5 * seats->width_m[j] + EQUAL_M) continue;
-        double ray_m = ray_z_m(plane, eye, ahead);
+        if (fabs(aside) > BESIDE * width) continue;
+        double ray_m = gradin_sight_ray_m(plane, eye, ahead);
         if (ray_m < seats->floor_m[j].z || ray_m > seats->eye_m[j].z + LEVEL_M) continue;
-        person[n++] = (sight_person){j, ahead, aside};
+        person[n++] = (sight_person){j, ahead, aside, fabs(aside) <= 0.5 * width + EQUAL_M};
     }
     return n;
 }
 
-/* The first person in [from_m, to_m) who sits at most aside_m off the plane, or NULL. */
+/* The first person in [from_m, to_m) who reaches into the plane and sits at most aside_m off it, or
+ * NULL. */
 static const sight_person *first_person(const sight_person *person, int n, double from_m,
                                         double to_m, double aside_m) {
     const sight_person *first = NULL;
     for (int i = 0; i < n; i++) {
         const sight_person *p = &person[i];
-        if (p->ahead_m < from_m || p->ahead_m >= to_m || p->aside_m > aside_m) continue;
+        if (!p->reaches || p->ahead_m < from_m || p->ahead_m >= to_m || fabs(p->aside_m) > aside_m)
+            continue;
         if (!first || comes_first(p, first)) first = p;
     }
     return first;
@@ -107,38 +111,78 @@ static row_ahead find_row(const gradin_seats *seats, const sight_person *person,
     return row;
 }
 
-static void measure(const gradin_seats *seats, const sight_plane *plane, int seat,
-                    const sight_person *person, sight_c *c) {
-    double front_z = seats->eye_m[person->seat].z;
-    c->front_seat = person->seat;
-    c->t_m = person->ahead_m;
-    c->d_m = plane->focus_ahead_m - person->ahead_m;
-    c->n_m = seats->eye_m[seat].z - front_z;
-    c->r_m = front_z - plane->focus_z_m;
-    c->c_m = gradin_c_value_m(c->d_m, c->r_m, c->n_m, c->t_m);
+const sight_over SIGHT_NO_OVER = {NAN, NAN, NAN, NAN, NAN};
+
+sight_over gradin_sight_over(const sight_plane *plane, gradin_vec3 eye_m, double ahead_m,
+                             double top_m) {
+    sight_over over = {.d_m = plane->focus_ahead_m - ahead_m,
+                       .n_m = eye_m.z - top_m,
+                       .r_m = top_m - plane->focus_z_m,
+                       .t_m = ahead_m};
+    over.c_m = gradin_c_value_m(over.d_m, over.r_m, over.n_m, over.t_m);
+    return over;
 }
 
-static const sight_c NO_C = {GRADIN_C_NONE, NAN, NAN, NAN, NAN, NAN, NAN, NAN, -1};
+static sight_over over_person(const gradin_seats *seats, const sight_plane *plane, int seat,
+                              const sight_person *person) {
+    return gradin_sight_over(plane, seats->eye_m[seat], person->ahead_m,
+                             seats->eye_m[person->seat].z);
+}
 
-sight_c gradin_sight_c(const gradin_model *model, const sight_focus *focus, int seat,
-                       sight_person *person) {
+static bool is_wheelchair(const gradin_seats *seats, int seat) {
+    return seats->kind && seats->kind[seat] == GRADIN_SEAT_WHEELCHAIR;
+}
+
+/* Nobody stands up in a wheelchair place: those persons are left out. */
+static sight_over over_standing(const gradin_model *model, const sight_plane *plane, int seat,
+                                sight_person *person, int n, double half_head_m) {
     const gradin_seats *seats = &model->seats;
-    sight_plane plane = gradin_sight_plane(focus, seats->eye_m[seat], seats->facing_deg[seat]);
+    int n_able = 0;
+    for (int i = 0; i < n; i++)
+        if (!is_wheelchair(seats, person[i].seat)) person[n_able++] = person[i];
+    row_ahead row = find_row(seats, person, n_able, 0.0, half_head_m);
+    if (!row.person) return SIGHT_NO_OVER;
+    return gradin_sight_over(plane, seats->eye_m[seat], row.person->ahead_m,
+                             seats->floor_m[row.person->seat].z +
+                                 model->audience.standing_eye_height_m);
+}
+
+static void choose_case(const gradin_model *model, const sight_plane *plane, int seat,
+                        const sight_person *person, int n, sight_c *c) {
+    const gradin_seats *seats = &model->seats;
     double half_head_m = 0.5 * model->audience.head_breadth_m;
-    int n = find_persons(seats, &plane, seat, person);
-    sight_c c = NO_C, two = NO_C;
     row_ahead front = find_row(seats, person, n, 0.0, half_head_m);
-    if (!front.person) return c;
-    measure(seats, &plane, seat, front.person, &c);
-    c.c_row_m = c.c_m;
-    c.c_case = front.in_plane ? GRADIN_C_ROW_IN_FRONT : GRADIN_C_BETWEEN_HEADS;
+    if (!front.person) return;
+    c->over = over_person(seats, plane, seat, front.person);
+    c->c_row_m = c->over.c_m;
+    c->front_seat = front.person->seat;
+    c->c_case = !front.in_plane ? GRADIN_C_BETWEEN_HEADS
+                : gradin_sight_across_aisle(model, plane, seat, front.person)
+                    ? GRADIN_C_ACROSS_AISLE
+                    : GRADIN_C_ROW_IN_FRONT;
+    c->window_deg = gradin_sight_window_deg(seats, half_head_m, seat, front.person, person, n);
     row_ahead behind = find_row(seats, person, n, front.end_m, half_head_m);
-    if (!behind.person) return c;
-    measure(seats, &plane, seat, behind.person, &two);
-    c.c_two_m = two.c_m;
-    if (front.in_plane || !behind.in_plane) return c;
-    two.c_case = GRADIN_C_TWO_AHEAD;
-    two.c_row_m = c.c_row_m;
-    two.c_two_m = two.c_m;
-    return two;
+    if (!behind.person) return;
+    sight_over two = over_person(seats, plane, seat, behind.person);
+    c->c_two_m = two.c_m;
+    if (front.in_plane || !behind.in_plane) return;
+    c->over = two;
+    c->c_case = GRADIN_C_TWO_AHEAD;
+    c->front_seat = behind.person->seat;
+}
+
+sight_c gradin_sight_c(const gradin_model *model, const sight_plane *plane, int seat,
+                       sight_person *person) {
+    sight_c c = {.over = SIGHT_NO_OVER,
+                 .c_row_m = NAN,
+                 .c_two_m = NAN,
+                 .window_deg = NAN,
+                 .front_seat = -1,
+                 .standing = SIGHT_NO_OVER};
+    int n = find_persons(&model->seats, plane, seat, person);
+    choose_case(model, plane, seat, person, n, &c);
+    if (is_wheelchair(&model->seats, seat))
+        c.standing =
+            over_standing(model, plane, seat, person, n, 0.5 * model->audience.head_breadth_m);
+    return c;
 }

@@ -3,7 +3,7 @@
 
 const char *gradin_c_case_name(gradin_c_case c_case) {
     static const char *const name[GRADIN_N_C_CASE] = {"none", "row in front", "two rows ahead",
-                                                      "between heads"};
+                                                      "between heads", "across an aisle"};
     return c_case < GRADIN_N_C_CASE ? name[c_case] : "none";
 }
 

@@ -67,11 +67,20 @@ static gradin_status check_arguments(const gradin_model *model, const gradin_sig
     return status == GRADIN_OK ? check_scene(model, error) : status;
 }
 
+static bool allocate_over(gradin_arena *arena, size_t n, gradin_pass_over *over) {
+    double **figure[] = {&over->c_m, &over->d_m, &over->n_m, &over->r_m, &over->t_m};
+    for (size_t i = 0; i < sizeof figure / sizeof figure[0]; i++) {
+        *figure[i] = gradin_arena_alloc(arena, n, sizeof(double));
+        if (!*figure[i]) return false;
+    }
+    return true;
+}
+
 static bool allocate_result(gradin_arena *arena, int n_seat, gradin_sight *s) {
     double **figure[] = {&s->visible,  &s->worst_hidden, &s->c_m,       &s->d_m,
                          &s->n_m,      &s->r_m,          &s->t_m,       &s->c_row_m,
                          &s->c_two_m,  &s->distance_m,   &s->nearest_m, &s->off_axis_deg,
-                         &s->down_deg, &s->turn_deg,     &s->width_deg};
+                         &s->down_deg, &s->turn_deg,     &s->width_deg, &s->window_deg};
     size_t n = (size_t)n_seat;
     memset(s, 0, sizeof *s);
     s->n_seat = n_seat;
@@ -79,13 +88,17 @@ static bool allocate_result(gradin_arena *arena, int n_seat, gradin_sight *s) {
         *figure[i] = gradin_arena_alloc(arena, n, sizeof(double));
         if (!*figure[i]) return false;
     }
+    if (!allocate_over(arena, n, &s->over_rail) || !allocate_over(arena, n, &s->over_standing))
+        return false;
+    s->rail = gradin_arena_alloc(arena, n, sizeof(int));
     s->hidden = gradin_arena_alloc(arena, n * GRADIN_N_CAUSE, sizeof(double));
     s->worst_occluder = gradin_arena_alloc(arena, n, sizeof(int));
     s->front_seat = gradin_arena_alloc(arena, n, sizeof(int));
     s->c_case = gradin_arena_alloc(arena, n, sizeof *s->c_case);
     s->rating = gradin_arena_alloc(arena, n, sizeof *s->rating);
     s->reason = gradin_arena_alloc(arena, n, sizeof *s->reason);
-    return s->hidden && s->worst_occluder && s->front_seat && s->c_case && s->rating && s->reason;
+    return s->rail && s->hidden && s->worst_occluder && s->front_seat && s->c_case && s->rating &&
+           s->reason;
 }
 
 static thread_scratch *allocate_scratch(gradin_arena *arena, const sight_job *job, int n_thread) {
@@ -107,15 +120,22 @@ static void store_occlusion(gradin_sight *s, int i, const sight_occlusion *seen)
     s->worst_hidden[i] = seen->worst_hidden;
 }
 
+static void store_over(gradin_pass_over *to, int i, sight_over over) {
+    to->c_m[i] = over.c_m;
+    to->d_m[i] = over.d_m;
+    to->n_m[i] = over.n_m;
+    to->r_m[i] = over.r_m;
+    to->t_m[i] = over.t_m;
+}
+
 static void store_c(gradin_sight *s, int i, const sight_c *c) {
+    gradin_pass_over front = {s->c_m, s->d_m, s->n_m, s->r_m, s->t_m};
+    store_over(&front, i, c->over);
+    store_over(&s->over_standing, i, c->standing);
     s->c_case[i] = c->c_case;
-    s->c_m[i] = c->c_m;
-    s->d_m[i] = c->d_m;
-    s->n_m[i] = c->n_m;
-    s->r_m[i] = c->r_m;
-    s->t_m[i] = c->t_m;
     s->c_row_m[i] = c->c_row_m;
     s->c_two_m[i] = c->c_two_m;
+    s->window_deg[i] = c->window_deg;
     s->front_seat[i] = c->front_seat;
 }
 
@@ -132,11 +152,15 @@ static void compute_seat(const sight_job *job, int i, thread_scratch *scratch) {
     const gradin_model *model = job->model;
     sight_occlusion seen = gradin_sight_occlusion(model, job->focus, i, job->options->use_reference,
                                                   &scratch->occlusion);
-    sight_c c = gradin_sight_c(model, job->focus, i, scratch->person);
+    sight_plane plane =
+        gradin_sight_plane(job->focus, model->seats.eye_m[i], model->seats.facing_deg[i]);
+    sight_c c = gradin_sight_c(model, &plane, i, scratch->person);
     sight_angles angles = gradin_sight_angles(job->focus, model->seats.eye_m[i],
                                               model->seats.facing_deg[i], model->axis_deg);
     store_occlusion(job->sight, i, &seen);
     store_c(job->sight, i, &c);
+    store_over(&job->sight->over_rail, i,
+               gradin_sight_rail(model, &plane, model->seats.eye_m[i], &job->sight->rail[i]));
     store_angles(job->sight, i, &angles);
     job->sight->rating[i] =
         gradin_sight_rate(&model->limits, job->sight, i, &job->sight->reason[i]);

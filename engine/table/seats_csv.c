@@ -84,6 +84,10 @@ static const char *front_seat_of(const gradin_assessment *a, int i) {
     int front = a->sight.front_seat[i];
     return front >= 0 ? a->model->seats.id[front] : NULL;
 }
+static const char *rail_of(const gradin_assessment *a, int i) {
+    int rail = a->sight.rail ? a->sight.rail[i] : -1;
+    return rail >= 0 ? a->model->rail[rail].name : NULL;
+}
 static double row_of(const gradin_assessment *a, int i) {
     return a->model->seats.row[i];
 }
@@ -147,6 +151,22 @@ static void put_c_value(line *l) {
     array_cell(l, "c_row_mm", TABLE_MILLIMETRE, s->c_row_m, 1000.0);
     array_cell(l, "c_two_ahead_mm", TABLE_MILLIMETRE, s->c_two_m, 1000.0);
     text_cell(l, "front_seat", front_seat_of);
+    array_cell(l, "window_deg", TABLE_DEGREE, s->window_deg, 1.0);
+}
+
+static void put_over(line *l) {
+    const gradin_pass_over *rail = &l->a->sight.over_rail, *up = &l->a->sight.over_standing;
+    text_cell(l, "rail", rail_of);
+    array_cell(l, "rail_c_mm", TABLE_MILLIMETRE, rail->c_m, 1000.0);
+    array_cell(l, "rail_d_m", TABLE_METRE, rail->d_m, 1.0);
+    array_cell(l, "rail_n_mm", TABLE_MILLIMETRE, rail->n_m, 1000.0);
+    array_cell(l, "rail_r_m", TABLE_METRE, rail->r_m, 1.0);
+    array_cell(l, "rail_t_m", TABLE_METRE, rail->t_m, 1.0);
+    array_cell(l, "standing_c_mm", TABLE_MILLIMETRE, up->c_m, 1000.0);
+    array_cell(l, "standing_d_m", TABLE_METRE, up->d_m, 1.0);
+    array_cell(l, "standing_n_mm", TABLE_MILLIMETRE, up->n_m, 1000.0);
+    array_cell(l, "standing_r_m", TABLE_METRE, up->r_m, 1.0);
+    array_cell(l, "standing_t_m", TABLE_METRE, up->t_m, 1.0);
 }
 
 static void put_angles(line *l) {
@@ -199,6 +219,7 @@ static void put_line(table_text *text, const gradin_assessment *a, int seat) {
     array_cell(&l, "visible_pct", TABLE_PERCENT, a->sight.visible, 100.0);
     put_hidden(&l);
     put_c_value(&l);
+    put_over(&l);
     put_angles(&l);
     put_levels(&l);
     put_bands(&l);

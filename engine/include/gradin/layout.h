@@ -78,6 +78,8 @@ typedef struct gradin_rail {
     int n_point;
     double height_m; /* top above its foot */
     int sheet;       /* sheet on which it is drawn; -1 on all */
+    double thickness_m;
+    bool has_top; /* bars or a panel; posts alone have no top to look over */
 } gradin_rail;
 
 typedef enum gradin_solid_kind {
@@ -211,6 +213,7 @@ typedef struct gradin_pass {
 typedef struct gradin_audience {
     double eye_height_m;            /* seated eye above the tread */
     double wheelchair_eye_height_m; /* above the tread */
+    double standing_eye_height_m;   /* of a person who stands up in a row, above the tread */
     double crown_m;                 /* eye to crown */
     double head_height_m, head_breadth_m, head_length_m;
     double shoulder_breadth_m, shoulder_drop_m; /* over all; eye to shoulder top */

@@ -44,6 +44,7 @@ typedef enum gradin_c_case {
     GRADIN_C_ROW_IN_FRONT,  /* a head of the row in front stands in the viewing plane */
     GRADIN_C_TWO_AHEAD,     /* the row in front leaves a gap; a head two rows ahead stands in it */
     GRADIN_C_BETWEEN_HEADS, /* both rows leave a gap; C against the row in front is given */
+    GRADIN_C_ACROSS_AISLE,  /* the same as the row in front, but it sits across an aisle */
     GRADIN_N_C_CASE
 } gradin_c_case;
 
@@ -62,6 +63,12 @@ typedef enum gradin_reason {
 
 const char *gradin_reason_name(gradin_reason reason);
 
+/* The height by which the ray to the point of focus passes over something, and its D, N, R, T, all
+ * [n_seat]: D, R from the top of that something, N the eye above it. */
+typedef struct gradin_pass_over {
+    double *c_m, *d_m, *n_m, *r_m, *t_m;
+} gradin_pass_over;
+
 /* All arrays are [n_seat] unless said; a figure that does not apply is NAN. */
 typedef struct gradin_sight {
     int n_seat, n_sample;  /* samples a seat, over all focus areas */
@@ -75,8 +82,14 @@ typedef struct gradin_sight {
     double *c_row_m;               /* C against the row in front, whatever the stagger */
     double *c_two_m;               /* C against two rows ahead */
     int *front_seat;               /* seat behind which c_m was taken, -1 */
-    double *distance_m;            /* eye to the centroid of the focus (weighted), in space */
-    double *nearest_m;             /* eye to the nearest edge of the focus, on plan */
+    double *window_deg; /* free angle between the two heads of the row in front beside the plane of
+                           view; 0 when a head stands in it, NAN without a head on both sides */
+    gradin_pass_over over_rail;     /* over the top of the rail that the ray passes most closely */
+    int *rail;                      /* that rail, index into model->rail, -1 */
+    gradin_pass_over over_standing; /* wheelchair places: over the eye of a person who stands up in
+                                       the row in front */
+    double *distance_m;             /* eye to the centroid of the focus (weighted), in space */
+    double *nearest_m;              /* eye to the nearest edge of the focus, on plan */
     double *off_axis_deg; /* between the stage axis and the line from focus to seat, on plan */
     double *down_deg;     /* from the eye down to the focus centroid; negative looks up */
     double *turn_deg;     /* head turn from the seat's facing to the focus centroid, 0..180 */

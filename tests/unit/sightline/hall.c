@@ -14,10 +14,12 @@ void hall_start(hall *h) {
     memcpy(h->name, name, sizeof name);
     h->model.seats = (gradin_seats){.floor_m = h->floor_m,
                                     .eye_m = h->eye_m,
+                                    .kind = h->kind,
                                     .facing_deg = h->facing_deg,
                                     .width_m = h->width_m,
                                     .depth_m = h->depth_m};
     h->model.audience.head_breadth_m = 0.155;
+    h->model.audience.standing_eye_height_m = 1.57;
     h->model.axis_deg = 0.0;
     h->model.focus = h->focus;
     h->model.scene.occluder = h->occluder;
@@ -87,14 +89,18 @@ gradin_sight hall_compute(const hall *h, gradin_arena *arena, int n_sample, bool
 }
 
 bool hall_same_bytes(const gradin_sight *a, const gradin_sight *b) {
-    const double *const real_a[] = {a->visible,  a->worst_hidden, a->c_m,       a->d_m,
-                                    a->n_m,      a->r_m,          a->t_m,       a->c_row_m,
-                                    a->c_two_m,  a->distance_m,   a->nearest_m, a->off_axis_deg,
-                                    a->down_deg, a->turn_deg,     a->width_deg};
-    const double *const real_b[] = {b->visible,  b->worst_hidden, b->c_m,       b->d_m,
-                                    b->n_m,      b->r_m,          b->t_m,       b->c_row_m,
-                                    b->c_two_m,  b->distance_m,   b->nearest_m, b->off_axis_deg,
-                                    b->down_deg, b->turn_deg,     b->width_deg};
+    const double *const real_a[] = {a->visible,    a->worst_hidden,  a->c_m,
+                                    a->d_m,        a->n_m,           a->r_m,
+                                    a->t_m,        a->c_row_m,       a->c_two_m,
+                                    a->distance_m, a->nearest_m,     a->off_axis_deg,
+                                    a->down_deg,   a->turn_deg,      a->width_deg,
+                                    a->window_deg, a->over_rail.c_m, a->over_standing.c_m};
+    const double *const real_b[] = {b->visible,    b->worst_hidden,  b->c_m,
+                                    b->d_m,        b->n_m,           b->r_m,
+                                    b->t_m,        b->c_row_m,       b->c_two_m,
+                                    b->distance_m, b->nearest_m,     b->off_axis_deg,
+                                    b->down_deg,   b->turn_deg,      b->width_deg,
+                                    b->window_deg, b->over_rail.c_m, b->over_standing.c_m};
     size_t n = (size_t)a->n_seat;
     bool same = a->n_seat == b->n_seat && a->n_sample == b->n_sample;
     for (size_t i = 0; same && i < sizeof real_a / sizeof real_a[0]; i++)
