@@ -27,8 +27,15 @@ void gradin_error_clear(gradin_error *error) {
     if (error) memset(error, 0, sizeof *error);
 }
 
+/* A file's own control characters must not steer the terminal that shows the diagnostic. */
+static void drop_controls(char *text) {
+    for (; *text; text++)
+        if ((unsigned char)*text < 0x20 || *text == 0x7f) *text = '?';
+}
+
 static void copy_text(char *out, size_t size, const char *text) {
     snprintf(out, size, "%s", text ? text : "");
+    drop_controls(out);
 }
 
 gradin_status gradin_error_add(gradin_error *error, gradin_status family, const gradin_place *place,
@@ -51,6 +58,7 @@ gradin_status gradin_error_add(gradin_error *error, gradin_status family, const 
     va_start(arguments, format);
     vsnprintf(d->text, sizeof d->text, format, arguments);
     va_end(arguments);
+    drop_controls(d->text);
     return family;
 }
 

@@ -64,3 +64,12 @@ Test(status, long_texts_are_cut_not_overrun) {
     gradin_diagnostic_format(d, line, sizeof line);
     cr_expect_eq(strlen(line), sizeof line - 1);
 }
+
+Test(status, control_characters_do_not_reach_the_terminal) {
+    const gradin_place place = {"a\n.yaml", 1, 2, "row\x1b[31m"};
+    char line[1024];
+    gradin_error_add(&error, GRADIN_BAD_INPUT, &place, "is '%s'; 25 \xc2\xb0 is not",
+                     "\t\x7f\x07x");
+    gradin_diagnostic_format(&error.diagnostic[0], line, sizeof line);
+    cr_expect_str_eq(line, "a?.yaml:1:2: row?[31m: is '???x'; 25 \xc2\xb0 is not");
+}
