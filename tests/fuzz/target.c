@@ -60,12 +60,23 @@ void target_close(void) {
     rmdir(folder);
 }
 
+/* A diagnostic goes to a terminal: no control character of the file may reach it. */
+static bool is_printable(const char *text) {
+    for (; *text; text++)
+        if ((unsigned char)*text < 0x20 || *text == 0x7f) return false;
+    return true;
+}
+
 static const char *judge(gradin_status status) {
+    char line[1024];
     if (status == GRADIN_OK) return error.n_diagnostic == 0 ? NULL : "good, yet it has diagnostics";
     if (status != GRADIN_BAD_INPUT && status != GRADIN_NUMERIC) return gradin_status_name(status);
     if (error.n_diagnostic == 0) return "refused without a reason";
-    for (int i = 0; i < error.n_diagnostic; i++)
+    for (int i = 0; i < error.n_diagnostic; i++) {
         if (!error.diagnostic[i].text[0]) return "a diagnostic without a text";
+        gradin_diagnostic_format(&error.diagnostic[i], line, sizeof line);
+        if (!is_printable(line)) return "a diagnostic with a control character";
+    }
     return NULL;
 }
 
