@@ -1,5 +1,5 @@
-/* glazing/stack.h: a build-up made ready for the transfer matrices: panels (a plate, or plates and
- * interlayers glued to one) with gas gaps between them. Fixed size, no heap. */
+/* acoustics/glazing/stack.h: a build-up made ready for the transfer matrices: panels (a plate, or
+ * plates and interlayers glued to one) with gas gaps between them. Fixed size, no heap. */
 #ifndef GRADIN_GLAZING_STACK_H
 #define GRADIN_GLAZING_STACK_H
 
