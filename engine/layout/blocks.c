@@ -117,7 +117,7 @@ static void read_rises(reader *r, const node *depth, const node *riser, seat_blo
 }
 
 static void read_block(reader *r, const node *at, const venue *v, const plan *p, seat_block *b) {
-    const node *depth = NULL, *riser = NULL, *pattern = NULL, *way[4] = {NULL};
+    const node *depth = NULL, *riser = NULL, *pattern = NULL, *way[4] = {NULL}, *stock = NULL;
     int on = ON_FLOOR;
     b->at = at;
     b->facing_deg = NAN;
@@ -128,6 +128,7 @@ static void read_block(reader *r, const node *at, const venue *v, const plan *p,
               {"riser", FIELD_ANY, false, 0, 0, &riser, 0},
               {"base", FIELD_LENGTH, false, -5, 20, &b->base_m, 0},
               {"pattern", FIELD_LIST, false, 0, 0, &pattern, 0},
+              {"seating", FIELD_ANY, false, 0, 0, &stock, 0},
               {"straight", FIELD_MAP, false, 0, 0, &way[0], 0},
               {"curved", FIELD_MAP, false, 0, 0, &way[1], 0},
               {"fill", FIELD_MAP, false, 0, 0, &way[2], 0},
@@ -135,6 +136,10 @@ static void read_block(reader *r, const node *at, const venue *v, const plan *p,
         return;
     int before = r->n_error;
     b->on = (support_kind)on;
+    b->seating = v->house.n_seating > 0 ? 0 : -2;
+    if (stock && stock->kind == NODE_TEXT)
+        b->seating = look_up(r, stock, "seating", v->house.seating, v->house.n_seating,
+                             sizeof *v->house.seating);
     read_pattern(r, pattern, b);
     read_placement(r, way, v, p, b);
     if (r->n_error == before) read_rises(r, depth, riser, b);

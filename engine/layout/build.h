@@ -74,6 +74,7 @@ bool build_rails(builder *b);
 bool build_occluders(builder *b);
 bool build_facade(builder *b);
 bool build_focus(builder *b);
+bool build_machinery(builder *b); /* after the obstacles and blocks */
 
 /* Shared helpers. */
 bool add_place(builder *b, place p);

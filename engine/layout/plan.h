@@ -17,11 +17,13 @@ typedef struct section_state {
 typedef struct tower_state {
     double hoist_m, slide_m;
     bool is_seated; /* its seats are part of this layout */
+    const node *at; /* entry that set it, NULL when left parked */
 } tower_state;
 
 typedef struct arch_state {
     bool is_in;
     double opening_m, trim_m;
+    const node *at;
 } arch_state;
 
 typedef enum row_kind { ROWS_STRAIGHT, ROWS_CURVED, ROWS_FILL, ROWS_FILE } row_kind;
@@ -49,6 +51,7 @@ typedef struct seat_block {
     int n_pattern;
     const char *csv; /* file: path of the seat list */
     const node *csv_at;
+    int seating; /* index into the venue's house.seating; -2 when it lists none */
 } seat_block;
 
 typedef struct rail_entry {
@@ -95,6 +98,10 @@ void plan_read_blocks(reader *r, const node *list, const venue *v, plan *p);
 /* Marks the sections from..to of `at` (keys from, to) in chosen[n_section]. */
 bool read_sections(reader *r, const node *at, const venue *v, const char *from, const char *to,
                    bool *chosen);
+/* Setting of each machine of the venue in this layout, in the order of machine_list.c. */
+gradin_setting *plan_settings(reader *r, const venue *v, const plan *p);
+/* Interlocks that the settings break. */
+void check_interlocks(reader *r, const venue *v, const plan *p);
 bool pass_read(reader *r, const char *path, gradin_pass *pass);
 /* Thresholds of a brief: the map under `brief` in a layout, or the root of a brief file. */
 void brief_defaults(gradin_limits *limits, gradin_criterion *criterion);

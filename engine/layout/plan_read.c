@@ -198,5 +198,6 @@ bool plan_read(reader *r, const char *path, venue *v, plan *p) {
     if (found.audience) read_audience(r, found.audience, &p->audience);
     if (found.brief) read_brief(r, found.brief, p);
     if (found.overflight) read_overflight(r, found.overflight, p);
+    if (reader_status(r) == GRADIN_OK) check_interlocks(r, v, p);
     return reader_status(r) == GRADIN_OK;
 }

@@ -119,7 +119,7 @@ static void read_lift_setting(reader *r, const node *at, const venue *v, plan *p
 
 static void read_tower_setting(reader *r, const node *at, const venue *v, plan *p) {
     const node *name = NULL;
-    tower_state state = {.is_seated = true};
+    tower_state state = {.is_seated = true, .at = at};
     if (!READ(r, at, {"name", FIELD_ANY, true, 0, 0, &name, 0},
               {"hoist", FIELD_LENGTH, false, -100, 100, &state.hoist_m, 0},
               {"slide", FIELD_LENGTH, false, -100, 100, &state.slide_m, 0},
@@ -141,6 +141,7 @@ static void read_arch_setting(reader *r, const node *at, const venue *v, plan *p
         return;
     }
     arch_state *s = &p->arch;
+    s->at = at;
     if (!READ(r, at, {"in", FIELD_FLAG, true, 0, 0, &s->is_in, 0},
               {"opening", FIELD_LENGTH, false, 0.1, 100, &s->opening_m, 0},
               {"trim", FIELD_LENGTH, false, 0.1, 100, &s->trim_m, 0}) ||

@@ -18,6 +18,7 @@ typedef struct lift_grid {
     double riser_m[2];  /* between its treads */
     bool faces[4];      /* bearings 0, 90, 180, 270 towards which it can terrace */
     double speed_ms;
+    gradin_drive drive;
 } lift_grid;
 
 /* A section of a grid: its rectangle, and the grid that says what it can do. */
@@ -50,6 +51,7 @@ typedef struct tower {
     double hoist_m[2], slide_m[2];
     double slide_bearing_deg;
     double hoist_speed_ms, slide_speed_ms, mass_kg;
+    gradin_drive hoist_drive, slide_drive;
     const tower_level *level;
     int n_level;
 } tower;
@@ -61,7 +63,18 @@ typedef struct arch {
     double opening_m[2]; /* least and greatest clear width */
     double trim_m[2];    /* least and greatest height of the header's underside */
     double speed_ms;
+    gradin_drive trim_drive, opening_drive;
 } arch;
+
+/* What a changeover needs besides the machines. */
+typedef struct house {
+    int crew;
+    double power_kw, rail_rate;
+    int rail_crew;
+    const gradin_seating *seating;
+    int n_seating;
+    const gradin_store *store; /* NULL without */
+} house;
 
 /* Glazing, a door or a vent as stated; bays of one entry become one element each. */
 typedef struct facade_entry {
@@ -75,6 +88,7 @@ typedef struct facade_entry {
     int buildup, shade;
     double joint_r_db;
     double dn_e_db[GRADIN_N_BAND];
+    gradin_drive drive; /* door */
 } facade_entry;
 
 typedef enum rail_kind { RAIL_BAR, RAIL_SOLID, RAIL_POSTS } rail_kind;
@@ -103,6 +117,15 @@ typedef struct venue {
     const gradin_area *panel; /* floor panels over vomitory stairs */
     int n_grid, n_section, n_tower, n_panel;
     const arch *arch; /* NULL when there is none */
+    const gradin_drive *panel_drive, *shade_drive; /* [n_panel], [n_shade] */
+
+    gradin_machine *machine; /* every drive, as parked: machine_list.c gives the order */
+    int n_machine;
+    gradin_interlock *interlock;
+    const node **interlock_at; /* [n_interlock] */
+    int n_interlock;
+    house house;
+    gradin_local_rules rules;
 } venue;
 
 /* Complains of a rail lower than the venue's own local rules allow. */
@@ -114,6 +137,23 @@ void check_venue(reader *r, const venue *v);
 void venue_read_room(reader *r, const node *room, venue *v);
 void venue_read_facade(reader *r, const node *facade, venue *v);
 void venue_read_machines(reader *r, const node *machines, venue *v);
+
+/* drives.c. `at` is the map `drive` or NULL; drive keeps what is not stated. */
+void read_drive(reader *r, const node *at, gradin_drive *drive);
+gradin_drive drive_of(double speed_per_s, double mass_kg);
+/* Of a thing that takes move_s from end to end of its share. */
+gradin_drive drive_of_share(double move_s);
+void venue_read_house(reader *r, const node *at, venue *v);
+
+/* machine_list.c: sections, hoists, slides, trim and opening of the arch, panels, shades, doors. */
+bool venue_list_machines(reader *r, venue *v);
+int first_hoist(const venue *v);
+int first_panel(const venue *v);
+/* Marks the machines that a text names: a machine, a whole grid, or sections FROM..TO. */
+int *find_machines(reader *r, const node *at, const venue *v, int *n);
+
+/* interlocks.c */
+void venue_read_interlocks(reader *r, const node *list, venue *v);
 
 /* Six octaves 125..4000 Hz spread to the 21 thirds: each third takes its octave's value, those
  * below 100 Hz that of 125 Hz, 5 kHz that of 4 kHz. */

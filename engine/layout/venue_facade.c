@@ -6,24 +6,30 @@
 static void read_shades(reader *r, const node *list, venue *v) {
     if (!list) return;
     gradin_shade *made = take(r, list->n_child, sizeof *made);
-    if (!made) return;
+    gradin_drive *drive = take(r, list->n_child, sizeof *drive);
+    if (!made || !drive) return;
     for (int i = 0; i < list->n_child; i++) {
-        const node *at = list->child[i], *any;
+        const node *at = list->child[i], *any, *drive_at = NULL;
         READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &made[i].name, 0},
              {"insertion_loss_db", FIELD_LIST, true, 0, 0, &any, 0},
              {"absorption", FIELD_LIST, true, 0, 0, &any, 0},
-             {"close_s", FIELD_NUMBER, true, 0, 36000, &made[i].close_s, 0});
+             {"close_s", FIELD_NUMBER, true, 0, 36000, &made[i].close_s, 0},
+             {"drive", FIELD_MAP, false, 0, 0, &drive_at, 0});
+        drive[i] = drive_of_share(made[i].close_s);
+        read_drive(r, drive_at, &drive[i]);
         read_spectrum(r, at, "insertion_loss_db", false, 0.0, 60.0, made[i].insertion_loss_db);
         read_spectrum(r, at, "absorption", false, 0.0, 1.0, made[i].absorption);
     }
     check_names(r, list, made, list->n_child, sizeof *made);
     v->shade = made;
+    v->shade_drive = drive;
     v->n_shade = list->n_child;
 }
 
 static void read_opening(reader *r, const node *at, const venue *v, facade_entry *e) {
     bool is_door = e->kind == GRADIN_ELEMENT_DOOR;
-    const node *buildup = NULL, *shade = NULL;
+    const node *buildup = NULL, *shade = NULL, *drive = NULL;
+    double move_s = 0.0;
     e->count = 1;
     e->joint_r_db = INFINITY;
     READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &e->name, 0},
@@ -35,7 +41,12 @@ static void read_opening(reader *r, const node *at, const venue *v, facade_entry
          {"sill", FIELD_LENGTH, true, -20, 100, &e->sill_m, 0},
          {"buildup", FIELD_ANY, true, 0, 0, &buildup, 0},
          {"joint_r_db", FIELD_NUMBER, false, 0, 90, &e->joint_r_db, 0},
-         {"shade", FIELD_ANY, false, 0, 0, &shade, 0});
+         {"shade", FIELD_ANY, false, 0, 0, &shade, 0},
+         {"move_s", FIELD_NUMBER, false, 0, 36000, &move_s, 0},
+         {"drive", FIELD_MAP, false, 0, 0, &drive, 0});
+    e->drive = drive_of_share(move_s);
+    read_drive(r, drive, &e->drive);
+    if (!is_door && (drive || move_s > 0.0)) complain(r, e->at, "is fixed glass; doors move");
     e->buildup = buildup && buildup->kind == NODE_TEXT
                      ? look_up(r, buildup, "build-up", v->buildup, v->n_buildup, sizeof *v->buildup)
                      : -1;

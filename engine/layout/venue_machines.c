@@ -23,7 +23,7 @@ static void read_facings(reader *r, const node *at, bool faces[4]) {
 }
 
 static void read_grid(reader *r, const node *at, lift_grid *g) {
-    const node *facings = NULL, *size = NULL;
+    const node *facings = NULL, *size = NULL, *drive = NULL;
     g->at = at;
     g->most_steps = 1;
     READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &g->name, 0},
@@ -35,7 +35,10 @@ static void read_grid(reader *r, const node *at, lift_grid *g) {
          {"steps_max", FIELD_INTEGER, false, 1, 20, &g->most_steps, 0},
          {"riser", FIELD_RANGE, false, 0, 2, g->riser_m, 0},
          {"facings_deg", FIELD_LIST, false, 0, 0, &facings, 0},
-         {"speed_ms", FIELD_NUMBER, true, 1e-4, 2, &g->speed_ms, 0});
+         {"speed_ms", FIELD_NUMBER, true, 1e-4, 2, &g->speed_ms, 0},
+         {"drive", FIELD_MAP, false, 0, 0, &drive, 0});
+    g->drive = drive_of(g->speed_ms, 0.0);
+    read_drive(r, drive, &g->drive);
     if (size) read_numbers(r, size, 2, 2, 0.3, 50.0, r->unit_m, g->size_m, NULL);
     read_facings(r, facings, g->faces);
 }
@@ -119,7 +122,7 @@ static void read_levels(reader *r, const node *list, double rail_min_m, tower *t
 }
 
 static void read_tower(reader *r, const node *at, double rail_min_m, tower *t) {
-    const node *levels = NULL, *slide = NULL;
+    const node *levels = NULL, *slide = NULL, *drive = NULL, *slide_drive = NULL;
     READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &t->name, 0},
          {"front", FIELD_POINT, true, 0, 0, &t->front_m, 0},
          {"facing_deg", FIELD_NUMBER, true, 0, 360, &t->facing_deg, 0},
@@ -130,11 +133,17 @@ static void read_tower(reader *r, const node *at, double rail_min_m, tower *t) {
          {"hoist_speed_ms", FIELD_NUMBER, true, 1e-5, 2, &t->hoist_speed_ms, 0},
          {"slide", FIELD_MAP, false, 0, 0, &slide, 0},
          {"mass_kg", FIELD_NUMBER, false, 1, 1e6, &t->mass_kg, 0},
+         {"drive", FIELD_MAP, false, 0, 0, &drive, 0},
          {"levels", FIELD_LIST, true, 0, 0, &levels, 0});
     if (slide)
         READ(r, slide, {"bearing_deg", FIELD_NUMBER, true, 0, 360, &t->slide_bearing_deg, 0},
              {"range", FIELD_RANGE, true, -60, 60, t->slide_m, 0},
-             {"speed_ms", FIELD_NUMBER, true, 1e-5, 2, &t->slide_speed_ms, 0});
+             {"speed_ms", FIELD_NUMBER, true, 1e-5, 2, &t->slide_speed_ms, 0},
+             {"drive", FIELD_MAP, false, 0, 0, &slide_drive, 0});
+    t->hoist_drive = drive_of(t->hoist_speed_ms, t->mass_kg);
+    t->slide_drive = drive_of(slide ? t->slide_speed_ms : INFINITY, t->mass_kg);
+    read_drive(r, drive, &t->hoist_drive);
+    read_drive(r, slide_drive, &t->slide_drive);
     if (levels) read_levels(r, levels, rail_min_m, t);
 }
 
@@ -154,7 +163,7 @@ static void read_towers(reader *r, const node *list, venue *v) {
 static void read_arch(reader *r, const node *at, venue *v) {
     if (!at) return;
     arch *a = take(r, 1, sizeof *a);
-    const node *line = NULL;
+    const node *line = NULL, *drive = NULL;
     gradin_vec2 *point_m;
     int n_point = 0;
     if (!a) return;
@@ -163,7 +172,11 @@ static void read_arch(reader *r, const node *at, venue *v) {
                      {"thickness", FIELD_LENGTH, true, 0.02, 3, &a->thickness_m, 0},
                      {"opening", FIELD_RANGE, true, 0.5, 100, a->opening_m, 0},
                      {"trim", FIELD_RANGE, true, 0.5, 60, a->trim_m, 0},
-                     {"speed_ms", FIELD_NUMBER, true, 1e-5, 2, &a->speed_ms, 0});
+                     {"speed_ms", FIELD_NUMBER, true, 1e-5, 2, &a->speed_ms, 0},
+                     {"drive", FIELD_MAP, false, 0, 0, &drive, 0});
+    a->trim_drive = drive_of(a->speed_ms, 0.0);
+    read_drive(r, drive, &a->trim_drive);
+    a->opening_drive = a->trim_drive;
     if (!line || !read_points(r, line, 2, &point_m, &n_point)) return;
     if (n_point != 2) {
         complain(r, line, "has %d points; 2 are needed", n_point);
@@ -180,10 +193,19 @@ static void read_arch(reader *r, const node *at, venue *v) {
 static void read_panels(reader *r, const node *list, venue *v) {
     if (!list) return;
     gradin_area *made = take(r, list->n_child, sizeof *made);
-    if (!made) return;
-    for (int i = 0; i < list->n_child; i++)
+    gradin_drive *drive = take(r, list->n_child, sizeof *drive);
+    if (!made || !drive) return;
+    for (int i = 0; i < list->n_child; i++) {
+        const node *drive_at = NULL;
+        double move_s = 0.0;
         READ(r, list->child[i], {"name", FIELD_TEXT, true, 0, 0, &made[i].name, 0},
-             {"polygon", FIELD_POLYGON, true, 0, 0, &made[i].polygon, 0});
+             {"polygon", FIELD_POLYGON, true, 0, 0, &made[i].polygon, 0},
+             {"move_s", FIELD_NUMBER, false, 0, 36000, &move_s, 0},
+             {"drive", FIELD_MAP, false, 0, 0, &drive_at, 0});
+        drive[i] = drive_of_share(move_s);
+        read_drive(r, drive_at, &drive[i]);
+    }
+    v->panel_drive = drive;
     check_names(r, list, made, list->n_child, sizeof *made);
     v->panel = made;
     v->n_panel = list->n_child;
@@ -191,15 +213,25 @@ static void read_panels(reader *r, const node *list, venue *v) {
 
 void venue_read_machines(reader *r, const node *machines, venue *v) {
     const node *lifts = NULL, *towers = NULL, *arch_at = NULL, *panels = NULL;
+    const node *crew = NULL, *interlocks;
     if (!READ(r, machines, {"lifts", FIELD_LIST, false, 0, 0, &lifts, 0},
               {"towers", FIELD_LIST, false, 0, 0, &towers, 0},
               {"arch", FIELD_MAP, false, 0, 0, &arch_at, 0},
-              {"panels", FIELD_LIST, false, 0, 0, &panels, 0}))
+              {"panels", FIELD_LIST, false, 0, 0, &panels, 0},
+              {"crew", FIELD_MAP, false, 0, 0, &crew, 0},
+              {"interlocks", FIELD_LIST, false, 0, 0, &interlocks, 0}))
         return;
     read_lifts(r, lifts, v);
     read_towers(r, towers, v);
     read_arch(r, arch_at, v);
     read_panels(r, panels, v);
+    venue_read_house(r, crew, v);
+}
+
+/* Every drive in one list, then the rules that name them. */
+static void list_machines(reader *r, const node *machines, venue *v) {
+    const node *interlocks = machines ? map_get(machines, "interlocks") : NULL;
+    if (venue_list_machines(r, v)) venue_read_interlocks(r, interlocks, v);
 }
 
 /* ---- the whole venue
@@ -215,7 +247,9 @@ bool venue_read(reader *r, const char *path, venue *v) {
          {"machines", FIELD_MAP, false, 0, 0, &machines, 0});
     if (room) venue_read_room(r, room, v);
     if (facade) venue_read_facade(r, facade, v);
+    v->house.power_kw = INFINITY;
     if (machines) venue_read_machines(r, machines, v);
+    if (reader_status(r) == GRADIN_OK) list_machines(r, machines, v);
     if (reader_status(r) == GRADIN_OK) check_venue(r, v);
     return reader_status(r) == GRADIN_OK;
 }

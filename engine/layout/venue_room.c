@@ -105,6 +105,17 @@ static void read_extra(reader *r, const node *list, venue *v) {
     v->n_extra = list->n_child;
 }
 
+/* What the venue's own code says; gradin knows no code. */
+static void read_rules(reader *r, const node *rules, venue *v) {
+    gradin_local_rules *own = &v->rules;
+    own->guard_drop_m = own->exit_mm_person = NAN;
+    READ(r, rules, {"rail_min", FIELD_LENGTH, true, 0.3, 2.0, &v->rail_min_m, 0},
+         {"guard_drop", FIELD_LENGTH, false, 0.05, 5.0, &own->guard_drop_m, 0},
+         {"row_seats_one_aisle", FIELD_INTEGER, false, 1, 200, &own->row_one_aisle, 0},
+         {"row_seats_two_aisles", FIELD_INTEGER, false, 1, 400, &own->row_two_aisles, 0},
+         {"exit_mm_person", FIELD_NUMBER, false, 0.1, 100, &own->exit_mm_person, 0});
+}
+
 void venue_read_room(reader *r, const node *room, venue *v) {
     const node *absorption = NULL, *extra = NULL, *solids = NULL, *rules = NULL, *each;
     READ(r, room, {"footprint", FIELD_POLYGON, true, 0, 0, &v->footprint, 0},
@@ -123,7 +134,7 @@ void venue_read_room(reader *r, const node *room, venue *v) {
         read_spectrum(r, absorption, "walls", false, 0.0, 1.0, v->wall_absorption);
         read_spectrum(r, absorption, "seating", false, 0.0, 1.0, v->seating_absorption);
     }
-    if (rules) READ(r, rules, {"rail_min", FIELD_LENGTH, true, 0.3, 2.0, &v->rail_min_m, 0});
+    if (rules) read_rules(r, rules, v);
     read_extra(r, extra, v);
     read_solids(r, solids, &v->solid, &v->n_solid);
 }

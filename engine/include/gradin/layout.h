@@ -6,7 +6,7 @@
 #ifndef GRADIN_LAYOUT_H
 #define GRADIN_LAYOUT_H
 
-#include "gradin/geometry.h"
+#include "gradin/machines.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -292,6 +292,7 @@ typedef struct gradin_model {
 
     gradin_limits limits;
     gradin_criterion criterion;
+    const gradin_machinery *machinery;
     double rail_min_m; /* lowest rail that the venue's own local rules allow */
     const char *units; /* "m" or "ft": of the layout's file */
 } gradin_model;

@@ -1,0 +1,140 @@
+/* gradin/machines.h: what a venue's machines are and where one layout puts them: drives, solid
+ * parts, interlocks, crew, seating stock. Lengths m, heights above the plan origin's level.
+ * Nothing here controls a machine: trained operators follow the maker's procedure. */
+#ifndef GRADIN_MACHINES_H
+#define GRADIN_MACHINES_H
+
+#include "gradin/geometry.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+typedef enum gradin_machine_kind {
+    GRADIN_MACHINE_SECTION, /* lift section: height of its lowest tread, m */
+    GRADIN_MACHINE_HOIST,   /* seating tower on its cables, m */
+    GRADIN_MACHINE_SLIDE,   /* the same tower sideways, m */
+    GRADIN_MACHINE_TRIM,    /* arch: underside of its header, m; flown out at the top */
+    GRADIN_MACHINE_OPENING, /* arch: clear width, m */
+    GRADIN_MACHINE_PANEL,   /* floor panel: 0 in place, 1 away */
+    GRADIN_MACHINE_SHADE,   /* 0 open, 1 shut */
+    GRADIN_MACHINE_DOOR,    /* 0 shut, 1 open */
+    GRADIN_N_MACHINE_KIND
+} gradin_machine_kind;
+
+/* "m" where a machine's position is a length, "" where it is a share 0..1. */
+const char *gradin_machine_unit(gradin_machine_kind kind);
+
+/* What moves a machine and what that asks of the house. */
+typedef struct gradin_drive {
+    double speed_per_s;  /* of the position; INFINITY when at once */
+    double accel_per_s2; /* 0 when none is stated */
+    double prepare_s;    /* pins, checks and clearing, before and after together */
+    double mass_kg, power_kw;
+    int crew;             /* people it takes while it moves */
+    bool are_people_near; /* may others work beside it meanwhile */
+    int at_once;          /* sections of a grid that may move together */
+    double turn_s;        /* to turn a section's treads a quarter, flat */
+} gradin_drive;
+
+/* Where a machine stands. Only lift sections have more than one tread. */
+typedef struct gradin_setting {
+    double position; /* sections: lowest tread */
+    int n_step;
+    double riser_m, facing_deg;
+} gradin_setting;
+
+typedef struct gradin_machine {
+    const char *name; /* "F-A1", "W1 hoist", "arch trim" */
+    gradin_machine_kind kind;
+    int group; /* equal for sections of one grid; -1 for all else */
+    int body;  /* index into gradin_machinery.body; -1 without */
+    double travel[2];
+    gradin_vec3 way; /* of its rigid body for one unit of position; zero when it changes shape */
+    gradin_drive drive;
+    gradin_setting setting; /* in this layout */
+} gradin_machine;
+
+typedef struct gradin_part {
+    const char *name;
+    gradin_polygon polygon;
+    double bottom_m, top_m;
+} gradin_part;
+
+typedef struct gradin_body {
+    const gradin_part *part; /* [n_part] as it stands in this layout */
+    int n_part;
+} gradin_body;
+
+/* One rule for validation and changeover: a mover may move, and may stand within `at`, only while
+ * every holder is within `within`. Without `at` it binds the motion alone. */
+typedef struct gradin_interlock {
+    const char *name;
+    const int *mover, *holder; /* [n_mover], [n_holder] machines */
+    int n_mover, n_holder;
+    bool has_at;
+    double at[2], within[2];
+} gradin_interlock;
+
+/* Is the whole setting (all treads) within the range? Touches it at all? */
+bool gradin_setting_is_within(const gradin_setting *setting, const double range[2]);
+bool gradin_setting_touches(const gradin_setting *setting, const double range[2]);
+
+typedef enum gradin_seating_kind {
+    GRADIN_SEATING_LOOSE,     /* carried or wheeled, counted in seats a person and hour */
+    GRADIN_SEATING_TELESCOPIC /* a bank that is run out and in, counted in seconds a row */
+} gradin_seating_kind;
+
+typedef struct gradin_seating {
+    const char *name;
+    gradin_seating_kind kind;
+    double set_rate, strike_rate; /* seats a person and hour; telescopic: seconds a row */
+    int crew;
+    bool is_stored; /* comes from and goes to the store lift */
+} gradin_seating;
+
+/* A lift to a store below that takes seats away. */
+typedef struct gradin_store {
+    const char *name;
+    double travel_m;
+    gradin_drive drive;
+    int seats_per_trip;
+    double load_s; /* to load and to unload one trip */
+} gradin_store;
+
+/* The venue's own local rules for rough checks; NAN or 0 where it states none. */
+typedef struct gradin_local_rules {
+    double guard_drop_m;   /* an edge with a greater drop needs a guard */
+    int row_one_aisle;     /* most seats of a row with an aisle at one end */
+    int row_two_aisles;    /* and at both ends */
+    double exit_mm_person; /* exit width a person */
+} gradin_local_rules;
+
+typedef struct gradin_machinery {
+    const gradin_machine *machine;
+    const gradin_body *body; /* towers, sections, arch, then all that is fixed */
+    const gradin_interlock *interlock;
+    const gradin_seating *seating;
+    const gradin_store *store; /* NULL without */
+    int n_machine, n_body, n_interlock, n_seating;
+    int crew;         /* people on a changeover; 0 when not stated */
+    double power_kw;  /* that may be drawn at once; INFINITY when not stated */
+    double rail_rate; /* metres of loose rail set or struck a person and hour; 0: not counted */
+    int rail_crew;
+    const int *block_seating; /* [n_block] of the model; -1 fixed to a tower, -2 no stock stated */
+    gradin_local_rules rules;
+} gradin_machinery;
+
+/* Seconds for a distance under speed and acceleration: s/v + v/a, or 2 sqrt(s/a) when the full
+ * speed is not reached (s < v2/a); s/v when a is 0. */
+double gradin_move_s(double distance, const gradin_drive *drive);
+/* Seconds between two settings, preparation not included: a section goes flat before it turns. */
+double gradin_setting_move_s(const gradin_setting *from, const gradin_setting *to,
+                             const gradin_drive *drive);
+bool gradin_setting_equal(const gradin_setting *a, const gradin_setting *b);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

@@ -1,0 +1,35 @@
+/* Time of a move. A drive speeds up at a, runs at v and slows down at a: a distance s takes
+ * s/v + v/a when s >= v2/a and 2 sqrt(s/a) otherwise (trapezoidal and triangular speed profile,
+ * elementary kinematics). Limits: no jerk, no creep to the stop, no load dependence. */
+#include "gradin/machines.h"
+
+double gradin_move_s(double distance, const gradin_drive *drive) {
+    double s = fabs(distance), v = drive->speed_per_s, a = drive->accel_per_s2;
+    if (s == 0.0 || isinf(v)) return 0.0;
+    if (a <= 0.0) return s / v;
+    return s >= v * v / a ? s / v + v / a : 2.0 * sqrt(s / a);
+}
+
+static double top(const gradin_setting *s) {
+    return s->position + (s->n_step - 1) * s->riser_m;
+}
+
+static double spread_s(double low, double high, const gradin_drive *drive) {
+    return gradin_move_s(fmax(fabs(low), fabs(high)), drive);
+}
+
+double gradin_setting_move_s(const gradin_setting *from, const gradin_setting *to,
+                             const gradin_drive *drive) {
+    bool turns = from->n_step > 1 && to->n_step > 1 &&
+                 gradin_bearing_gap_deg(from->facing_deg, to->facing_deg) > 1e-6;
+    if (!turns) return spread_s(to->position - from->position, top(to) - top(from), drive);
+    double quarters = gradin_bearing_gap_deg(from->facing_deg, to->facing_deg) / 90.0;
+    return gradin_move_s(top(from) - from->position, drive) + quarters * drive->turn_s +
+           spread_s(to->position - from->position, top(to) - from->position, drive);
+}
+
+bool gradin_setting_equal(const gradin_setting *a, const gradin_setting *b) {
+    if (fabs(a->position - b->position) > 1e-9 || a->n_step != b->n_step) return false;
+    return a->n_step == 1 || (fabs(a->riser_m - b->riser_m) <= 1e-9 &&
+                              gradin_bearing_gap_deg(a->facing_deg, b->facing_deg) <= 1e-6);
+}
