@@ -55,7 +55,8 @@ static int write_all(const options *o, const gradin_assessment *a, int *n_map,
     int result = make_folder(o->out_dir);
     if (result != EXIT_DONE) return result;
     gradin_status status = gradin_tables_write(a, o->out_dir, error);
-    if (status == GRADIN_OK) status = gradin_maps_write(a, o->out_dir, n_map, error);
+    if (status == GRADIN_OK && !o->is_without_maps)
+        status = gradin_maps_write(a, o->out_dir, n_map, error);
     if (status != GRADIN_OK) return report(status, error);
     return EXIT_DONE;
 }
@@ -126,6 +127,7 @@ int verb_assess(int n_argument, char **argument) {
                                 {"--brief", OPTION_TEXT, &o.brief, 0, 0},
                                 {"--samples", OPTION_COUNT, &o.n_sample, 16, GRADIN_MAX_SAMPLE},
                                 {"--threads", OPTION_COUNT, &o.n_thread, 1, 256},
+                                {"--no-maps", OPTION_FLAG, &o.is_without_maps, 0, 0},
                                 {"--quiet", OPTION_FLAG, &o.is_quiet, 0, 0},
                                 {"--json", OPTION_FLAG, &o.is_json, 0, 0}};
     const char **file = calloc((size_t)n_argument + 1, sizeof *file);

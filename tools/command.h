@@ -13,7 +13,7 @@ typedef struct options {
     int n_file;
     const char *out_dir, *brief;
     int n_sample, n_thread; /* 0 when not given */
-    bool is_quiet, is_json;
+    bool is_quiet, is_json, is_without_maps;
 } options;
 
 /* One option that a verb takes. */

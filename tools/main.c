@@ -13,6 +13,7 @@ static const char help[] =
     "      --brief FILE              thresholds other than the layout's own\n"
     "      --samples N               focus samples a seat, 16 to 65536 (1024)\n"
     "      --threads N               threads (all cores); the results are the same\n"
+    "      --no-maps                 tables only\n"
     "      --json                    print the summary as JSON\n"
     "      --quiet                   print nothing but errors\n"
     "  help, version\n"

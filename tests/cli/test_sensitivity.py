@@ -10,7 +10,7 @@ import unittest
 import hall
 from hall import plain
 
-FEW = ("--samples", "256")
+FEW = ("--samples", "256", "--no-maps")
 LEVELS = ("lamax_dba", "lamax_open_dba", "lamax_shut_dba", "laeq_dba")
 
 
