@@ -236,6 +236,16 @@ class Written(unittest.TestCase):
 
 
 class Options(hall.HallTest):
+    def test_tables_without_maps_are_the_same(self):
+        """So the tests of figures, which ask for no maps, speak of the same tables."""
+        for name, option in (("all", "--quiet"), ("tables", "--no-maps")):
+            code, _, err = self.run_here("assess", "round.yaml", "--out", name, option)
+            self.assertEqual((code, err), (0, ""))
+        whole, tables = (hall.read_bytes(self.path(name)) for name in ("all", "tables"))
+        self.assertEqual(list(tables), ["seats.csv", "summary.json"])
+        for name, content in tables.items():
+            self.assertEqual(content, whole[name])
+
     def test_json_is_the_summary(self):
         code, out, err = self.run_here("assess", "round.yaml", "--out", "out", "--json")
         self.assertEqual((code, err), (0, ""))
