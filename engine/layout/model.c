@@ -70,6 +70,8 @@ static void copy_head(builder *b) {
     m->audience = b->p->audience;
     m->axis_deg = b->p->axis_deg;
     m->pass = b->p->pass;
+    m->room_method = (gradin_room_method)b->p->room_method;
+    m->room_patch_m = b->p->room_patch_m;
     m->limits = b->p->limits;
     m->criterion = b->p->criterion;
     m->rail_min_m = b->v->rail_min_m;

@@ -82,6 +82,8 @@ typedef struct plan {
     const node **focus_at; /* [n_focus] */
     int n_block, n_rail, n_solid, n_aisle, n_focus;
     double axis_deg;
+    int room_method; /* gradin_room_method */
+    double room_patch_m;
     gradin_audience audience;
     gradin_limits limits;
     gradin_criterion criterion;

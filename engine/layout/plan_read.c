@@ -5,6 +5,8 @@
 
 static const char *const form_names[] = {"end_stage",  "thrust", "round", "traverse",
                                          "flat_floor", "custom", NULL};
+static const char *const room_methods[] = {"diffuse", "radiosity", NULL};
+static const double default_patch_m = 2.5;
 
 /* ---- small lists
  * ----------------------------------------------------------------------------------- */
@@ -175,7 +177,9 @@ static bool read_root(reader *r, const node *root, plan *p, parts *found) {
                      {"focus", FIELD_LIST, true, 0, 0, &found->focus, 0},
                      {"audience", FIELD_MAP, false, 0, 0, &found->audience, 0},
                      {"brief", FIELD_ANY, false, 0, 0, &found->brief, 0},
-                     {"overflight", FIELD_ANY, false, 0, 0, &found->overflight, 0});
+                     {"overflight", FIELD_ANY, false, 0, 0, &found->overflight, 0},
+                     {"room_method", FIELD_CHOICE, false, 0, 0, &p->room_method, room_methods},
+                     {"room_patch", FIELD_LENGTH, false, 0.3, 10, &p->room_patch_m, 0});
     p->form = (gradin_form)form;
     return good;
 }
@@ -186,6 +190,7 @@ bool plan_read(reader *r, const char *path, venue *v, plan *p) {
     if (!root || !read_head(r, root, "gradin-layout-1")) return false;
     p->file = path;
     p->audience = default_audience;
+    p->room_patch_m = default_patch_m;
     brief_defaults(&p->limits, &p->criterion);
     read_root(r, root, p, &found);
     bool has_venue = found.venue && read_venue(r, found.venue, v);

@@ -77,6 +77,8 @@ static void put_elements(table_json *json, json_t *noise, const gradin_assessmen
 void table_summary_noise(table_json *json, const gradin_assessment *a) {
     json_t *noise = table_json_object(json, json->root, "noise");
     put_pass(json, noise, a);
+    table_json_text(json, noise, "room_method", a->noise.n_patch > 0 ? "radiosity" : "diffuse");
+    table_json_integer(json, noise, "room_patches", a->noise.n_patch);
     table_json_number(json, noise, "uncertainty_db", TABLE_DECIBEL, a->noise.uncertainty_db);
     put_criterion(json, noise, a);
     put_levels(json, noise, a);

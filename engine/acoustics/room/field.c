@@ -31,7 +31,7 @@ double gradin_reverberation_s(double volume_m3, double absorption_m2) {
     return 55.26 * volume_m3 / (gradin_air_speed_ms(air_temperature_c) * absorption_m2);
 }
 
-static double element_absorption(const gradin_model *model, const gradin_element *element,
+double gradin_element_absorption(const gradin_model *model, const gradin_element *element,
                                  gradin_shade_state state, int band) {
     double closed = gradin_shade_closed(model, element, state), glass = glass_absorption[band / 3];
     double open = element->kind == GRADIN_ELEMENT_DOOR ? element->open : 0.0;
@@ -55,7 +55,7 @@ static double mean_alpha(const gradin_model *model, gradin_shade_state state, in
         sum_m2 += model->surface[i].area_m2 * model->surface[i].absorption[band];
     for (int i = 0; i < model->n_element; i++)
         sum_m2 += gradin_element_area_m2(&model->element[i]) *
-                  element_absorption(model, &model->element[i], state, band);
+                  gradin_element_absorption(model, &model->element[i], state, band);
     return fmin(fmax(sum_m2 / area_m2, 0.0), largest_mean_alpha);
 }
 

@@ -1,10 +1,11 @@
 /* Noise of one pass at every seat.
  *
  * p^2(seat, t) = sum over elements and bands of incident power * S tau * (direct + reverberant).
- * The direct factor has no band and the reverberant one no seat, so the A-weighted level over time
- * needs one number an element and time, not one a band; bands are summed at each seat's maximum
- * only. tau is that of diffuse incidence at every angle (stated limit). Seats are independent: any
- * number of threads gives the same bytes. */
+ * In a diffuse room the direct factor has no band and the reverberant one no seat, so the
+ * A-weighted level over time needs one number an element and time, not one a band; bands are summed
+ * at each seat's maximum only. A room in patches has a factor a seat, element and band. tau is that
+ * of diffuse incidence at every angle (stated limit). Seats are independent: any number of threads
+ * gives the same bytes. */
 #include <omp.h>
 
 #include "acoustics/room/work.h"
@@ -112,49 +113,80 @@ static void share_at_maximum(const gradin_work *work, gradin_noise *noise) {
 
 /* ---- one seat ------------------------------------------------------------------------------- */
 
-static double square_at(const gradin_work *work, int state, int time, const double *direct_1m2) {
-    double square = work->reverberant[state][time];
-    const double *let_in = work->let_in[state][time];
-    for (int e = 0; e < work->n_element; e++) square += let_in[e] * direct_1m2[e];
+/* What reaches one seat: by the diffuse field and its own direct factors, or by the transfer of a
+ * room in patches. */
+typedef struct listener {
+    const gradin_work *work;
+    const double *direct_1m2;        /* [n_element], diffuse */
+    const gradin_transfer *transfer; /* NULL when diffuse */
+    int seat;
+} listener;
+
+/* Power that an element lets in, in one band. */
+static double through(const gradin_work *work, int state, int time, int element, int band) {
+    size_t at = (size_t)time * (size_t)work->n_element + (size_t)element;
+    return work->incident[at][band] * work->tau_m2[state][element][band];
+}
+
+static double heard(const listener *l, int state, int time, int element, int band) {
+    return through(l->work, state, time, element, band) *
+           l->transfer->h_1m2[state][gradin_transfer_at(l->transfer, band, l->seat, element)];
+}
+
+/* A-weighted, of one element. */
+static double element_square(const listener *l, int state, int time, int element) {
+    double square = 0.0;
+    if (!l->transfer)
+        return l->work->let_in[state][time][element] * l->direct_1m2[element] +
+               l->work->echo[time][element];
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        square += l->work->a_weight[b] * heard(l, state, time, element, b);
+    return square;
+}
+
+static double square_at(const listener *l, int state, int time) {
+    const double *let_in = l->work->let_in[state][time];
+    double square = l->transfer ? 0.0 : l->work->reverberant[state][time];
+    for (int e = 0; e < l->work->n_element; e++)
+        square += l->transfer ? element_square(l, state, time, e) : let_in[e] * l->direct_1m2[e];
     return square;
 }
 
 /* The largest mean square over the pass, its time, and the mean over the window. */
-static double over_pass(const gradin_work *work, int state, const double *direct_1m2, int *time,
-                        double *mean) {
+static double over_pass(const listener *l, int state, int *time, double *mean) {
     double most = -1.0, sum = 0.0;
-    for (int t = 0; t < work->window.n_time; t++) {
-        double square = square_at(work, state, t, direct_1m2);
-        sum += work->window.weight_s[t] * square;
+    for (int t = 0; t < l->work->window.n_time; t++) {
+        double square = square_at(l, state, t);
+        sum += l->work->window.weight_s[t] * square;
         if (square > most) {
             most = square;
             *time = t;
         }
     }
-    *mean = sum / work->window.length_s;
+    *mean = sum / l->work->window.length_s;
     return most;
 }
 
-static void bands_at(const gradin_work *work, int time, const double *direct_1m2, double *band_db) {
-    const gradin_room_field *field = &work->field[GRADIN_SHADES_AS_SET];
+static void bands_at(const listener *l, int time, double *band_db) {
+    const gradin_room_field *field = &l->work->field[GRADIN_SHADES_AS_SET];
     double square[GRADIN_N_BAND] = {0.0};
-    for (int e = 0; e < work->n_element; e++) {
-        const double *incident = work->incident[(size_t)time * (size_t)work->n_element + (size_t)e];
-        const double *tau_m2 = work->tau_m2[GRADIN_SHADES_AS_SET][e];
+    for (int e = 0; e < l->work->n_element; e++)
         for (int b = 0; b < GRADIN_N_BAND; b++)
-            square[b] += incident[b] * tau_m2[b] * (direct_1m2[e] + field->reverberant_1m2[b]);
-    }
+            square[b] += l->transfer ? heard(l, GRADIN_SHADES_AS_SET, time, e, b)
+                                     : through(l->work, GRADIN_SHADES_AS_SET, time, e, b) *
+                                           (l->direct_1m2[e] + field->reverberant_1m2[b]);
     for (int b = 0; b < GRADIN_N_BAND; b++) band_db[b] = 10.0 * log10(square[b]);
 }
 
-static int loudest_at(const gradin_work *work, int time, const double *direct_1m2) {
-    const double *let_in = work->let_in[GRADIN_SHADES_AS_SET][time];
-    const double *echo = work->echo[time];
+static int loudest_at(const listener *l, int time) {
+    double most = element_square(l, GRADIN_SHADES_AS_SET, time, 0);
     int loudest = 0;
-    for (int e = 1; e < work->n_element; e++)
-        if (let_in[e] * direct_1m2[e] + echo[e] >
-            let_in[loudest] * direct_1m2[loudest] + echo[loudest])
-            loudest = e;
+    for (int e = 1; e < l->work->n_element; e++) {
+        double square = element_square(l, GRADIN_SHADES_AS_SET, time, e);
+        if (square <= most) continue;
+        most = square;
+        loudest = e;
+    }
     return loudest;
 }
 
@@ -166,24 +198,23 @@ static double largest_excess_db(const double *octave_db, double nc) {
     return excess_db;
 }
 
-static void compute_seat(const gradin_model *model, const gradin_work *work, int seat,
-                         const double *direct_1m2, gradin_noise *noise) {
+static void compute_seat(const gradin_model *model, const listener *l, gradin_noise *noise) {
     double octave_db[GRADIN_N_OCTAVE], mean = 0.0, mean_as_set = 0.0;
-    double *band_db = &noise->band_db[(size_t)seat * GRADIN_N_BAND];
+    double *band_db = &noise->band_db[(size_t)l->seat * GRADIN_N_BAND];
     int time = 0, time_as_set = 0;
     for (int state = 0; state < GRADIN_N_SHADE_STATE; state++) {
-        double most = over_pass(work, state, direct_1m2, &time, &mean);
-        noise->lamax_db[state][seat] = 10.0 * log10(most);
+        double most = over_pass(l, state, &time, &mean);
+        noise->lamax_db[state][l->seat] = 10.0 * log10(most);
         if (state != GRADIN_SHADES_AS_SET) continue;
         time_as_set = time;
         mean_as_set = mean;
     }
-    noise->laeq_db[seat] = 10.0 * log10(mean_as_set);
-    bands_at(work, time_as_set, direct_1m2, band_db);
+    noise->laeq_db[l->seat] = 10.0 * log10(mean_as_set);
+    bands_at(l, time_as_set, band_db);
     gradin_octaves_db(band_db, octave_db);
-    noise->nc[seat] = gradin_nc(octave_db, NULL);
-    noise->excess_db[seat] = largest_excess_db(octave_db, model->criterion.nc);
-    noise->loudest_element[seat] = loudest_at(work, time_as_set, direct_1m2);
+    noise->nc[l->seat] = gradin_nc(octave_db, NULL);
+    noise->excess_db[l->seat] = largest_excess_db(octave_db, model->criterion.nc);
+    noise->loudest_element[l->seat] = loudest_at(l, time_as_set);
 }
 
 /* ---- all seats ------------------------------------------------------------------------------ */
@@ -204,9 +235,24 @@ static gradin_thread *take_threads(gradin_arena *arena, const gradin_scene *scen
     return thread;
 }
 
-static gradin_status compute_seats(gradin_arena *arena, const gradin_model *model,
-                                   const gradin_work *work, gradin_noise *noise,
-                                   gradin_error *error) {
+static gradin_status hear_patches(gradin_arena *arena, const gradin_model *model,
+                                  const gradin_work *work, gradin_noise *noise,
+                                  gradin_error *error) {
+    gradin_transfer transfer;
+    gradin_status status = gradin_transfer_make(arena, model, &transfer, error);
+    if (status != GRADIN_OK) return status;
+    noise->n_patch = transfer.n_patch;
+#pragma omp parallel for schedule(dynamic, 8)
+    for (int seat = 0; seat < noise->n_seat; seat++) {
+        listener l = {.work = work, .transfer = &transfer, .seat = seat};
+        compute_seat(model, &l, noise);
+    }
+    return GRADIN_OK;
+}
+
+static gradin_status hear_diffuse(gradin_arena *arena, const gradin_model *model,
+                                  const gradin_work *work, gradin_noise *noise,
+                                  gradin_error *error) {
     gradin_scene scene;
     gradin_status status = gradin_room_scene_make(arena, model, &scene, error);
     if (status != GRADIN_OK) return status;
@@ -219,7 +265,8 @@ static gradin_status compute_seats(gradin_arena *arena, const gradin_model *mode
         for (int e = 0; e < work->n_element; e++)
             mine->direct_1m2[e] = gradin_direct_1m2(&model->element[e], model->seats.eye_m[seat],
                                                     &scene, mine->scratch);
-        compute_seat(model, work, seat, mine->direct_1m2, noise);
+        listener l = {.work = work, .direct_1m2 = mine->direct_1m2, .seat = seat};
+        compute_seat(model, &l, noise);
     }
     return GRADIN_OK;
 }
@@ -250,7 +297,9 @@ static gradin_status compute(gradin_arena *arena, gradin_arena *scratch, const g
     noise->uncertainty_db =
         sqrt(source_scatter_db * source_scatter_db + facade_method_db * facade_method_db +
              room_method_db * room_method_db);
-    status = compute_seats(scratch, model, &work, noise, error);
+    status = model->room_method == GRADIN_ROOM_RADIOSITY
+                 ? hear_patches(scratch, model, &work, noise, error)
+                 : hear_diffuse(scratch, model, &work, noise, error);
     return status == GRADIN_OK ? check_finite(noise, error) : status;
 }
 

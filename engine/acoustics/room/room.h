@@ -18,6 +18,10 @@ double gradin_eyring_m2(double surface_m2, double mean_alpha, double volume_m3, 
 /* T = 55.26 V/(c A). */
 double gradin_reverberation_s(double volume_m3, double absorption_m2);
 
+/* Absorption coefficient of an element's room side. */
+double gradin_element_absorption(const gradin_model *model, const gradin_element *element,
+                                 gradin_shade_state state, int band);
+
 /* GRADIN_BAD_USE for a room without volume or surfaces. */
 gradin_status gradin_room_field_make(const gradin_model *model, gradin_shade_state state,
                                      gradin_room_field *field, gradin_error *error);

@@ -89,12 +89,12 @@ static void fill_incident(const gradin_model *model, const gradin_source *source
     }
 }
 
-static void sum_element(gradin_work *work, int state, int t, int e, const double *a_weight) {
+static void sum_element(gradin_work *work, int state, int t, int e) {
     const double *incident = work->incident[(size_t)t * (size_t)work->n_element + (size_t)e];
     const double *tau_m2 = work->tau_m2[state][e];
     double let_in = 0.0, echo = 0.0;
     for (int b = 0; b < GRADIN_N_BAND; b++) {
-        double power = a_weight[b] * incident[b] * tau_m2[b];
+        double power = work->a_weight[b] * incident[b] * tau_m2[b];
         let_in += power;
         echo += power * work->field[state].reverberant_1m2[b];
     }
@@ -104,12 +104,11 @@ static void sum_element(gradin_work *work, int state, int t, int e, const double
 }
 
 static void sum_powers(gradin_work *work) {
-    double a_weight[GRADIN_N_BAND];
     for (int b = 0; b < GRADIN_N_BAND; b++)
-        a_weight[b] = pow(10.0, 0.1 * gradin_a_weight_db(gradin_band_mid_hz(b)));
+        work->a_weight[b] = pow(10.0, 0.1 * gradin_a_weight_db(gradin_band_mid_hz(b)));
     for (int state = 0; state < GRADIN_N_SHADE_STATE; state++)
         for (int t = 0; t < work->window.n_time; t++)
-            for (int e = 0; e < work->n_element; e++) sum_element(work, state, t, e, a_weight);
+            for (int e = 0; e < work->n_element; e++) sum_element(work, state, t, e);
 }
 
 gradin_status gradin_work_make(gradin_arena *arena, const gradin_model *model, const double *r_db,

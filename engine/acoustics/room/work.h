@@ -14,6 +14,7 @@ typedef struct gradin_work {
     gradin_window window;
     double area_m2; /* of panes and doors; A0 when there are only vents */
     double outside_lamax_db;
+    double a_weight[GRADIN_N_BAND]; /* of energy */
     gradin_room_field field[GRADIN_N_SHADE_STATE];
     double (*tau_m2[GRADIN_N_SHADE_STATE])[GRADIN_N_BAND]; /* [e][band] S tau */
     double (*incident)[GRADIN_N_BAND];                     /* [t * n_element + e][band] a m2 */

@@ -90,8 +90,8 @@ double gradin_composite_r_db(const double *part_tau_m2, int n, double area_m2);
 /* D2m,nT = R' + dL_fs + 10 lg(V/(6 T0 S)), T0 = 0.5 s. */
 double gradin_d2m_nt_db(double r_db, double delta_l_fs_db, double volume_m3, double area_m2);
 
-/* ---- per seat
- * ------------------------------------------------------------------------------------- */
+/* ---- the room
+ * -------------------------------------------------------------------------------------------- */
 
 typedef enum gradin_shade_state {
     GRADIN_SHADES_AS_SET,
@@ -100,8 +100,31 @@ typedef enum gradin_shade_state {
     GRADIN_N_SHADE_STATE
 } gradin_shade_state;
 
+/* What each facade element's power does at each seat: mean square pressure per (W rho c), direct
+ * and room together, [GRADIN_N_BAND][n_seat][n_element]. States may share one array. */
+typedef struct gradin_transfer {
+    int n_seat, n_element;
+    int n_patch; /* radiosity; 0 otherwise */
+    double *h_1m2[GRADIN_N_SHADE_STATE];
+} gradin_transfer;
+
+static inline size_t gradin_transfer_at(const gradin_transfer *transfer, int band, int seat,
+                                        int element) {
+    return ((size_t)band * (size_t)transfer->n_seat + (size_t)seat) * (size_t)transfer->n_element +
+           (size_t)element;
+}
+
+/* By the model's room method. The same for any number of threads. GRADIN_BAD_INPUT when the room
+ * makes too many patches. */
+gradin_status gradin_transfer_make(gradin_arena *arena, const gradin_model *model,
+                                   gradin_transfer *transfer, gradin_error *error);
+
+/* ---- per seat
+ * ------------------------------------------------------------------------------------- */
+
 typedef struct gradin_noise {
     int n_seat, n_element, n_buildup;
+    int n_patch; /* of the room's surface, by radiosity; 0 when diffuse */
     double *lamax_db[GRADIN_N_SHADE_STATE]; /* each [n_seat]: A-weighted maximum over the pass */
     double *laeq_db;                        /* [n_seat] over the pass window, shades as set */
     double *band_db;      /* [n_seat][GRADIN_N_BAND] at the time of the maximum, as set */

@@ -18,6 +18,7 @@ enum {
     GRADIN_MAX_BAY = 2000,
     GRADIN_MAX_SAMPLE = 65536,
     GRADIN_MAX_SECTION = 4096,
+    GRADIN_MAX_PATCH = 8000,
     GRADIN_MAX_FOCUS = 32
 };
 
@@ -111,6 +112,21 @@ typedef struct gradin_area {
     const char *name;
     gradin_polygon polygon;
 } gradin_area;
+
+/* How the room's own sound field is found. */
+typedef enum gradin_room_method {
+    GRADIN_ROOM_DIFFUSE,  /* Eyring's diffuse field */
+    GRADIN_ROOM_RADIOSITY /* acoustic radiosity over patches */
+} gradin_room_method;
+
+/* The first surfaces of a model, always there; what follows has no place in the room. */
+enum {
+    GRADIN_SURFACE_FLOOR,
+    GRADIN_SURFACE_CEILING,
+    GRADIN_SURFACE_WALL,
+    GRADIN_SURFACE_SEATING,
+    GRADIN_N_SURFACE
+};
 
 /* An absorbing surface of the room other than the facade's own elements. */
 typedef struct gradin_surface {
@@ -288,6 +304,8 @@ typedef struct gradin_model {
     const gradin_shade *shade;
     const gradin_element *element;
     int n_buildup, n_shade, n_element;
+    gradin_room_method room_method;
+    double room_patch_m;     /* longest side of a patch, radiosity */
     const gradin_pass *pass; /* NULL when the layout names none */
 
     gradin_limits limits;

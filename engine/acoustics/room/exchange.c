@@ -1,0 +1,170 @@
+/* Exchange areas A_i F_ij of all patches, with what stands between them.
+ *
+ * Form factor of the unhidden pair, times the bare shares of both, times the share of rays that get
+ * through: from the middle of one to four points of the other, and back. Rays and shares are
+ * samples, so the rows do not quite sum to the areas, as those of a closed room must. The matrix is
+ * then scaled by d_i d_j until they do: it stays symmetric (reciprocity) and closed, so that no
+ * energy is made or lost. (Symmetric scaling: Sinkhorn 1964; consistent view factors: van Leersum,
+ * Int. J. Heat and Fluid Flow 10 (1989) 83.) */
+#include "acoustics/room/exchange.h"
+
+#include <omp.h>
+#include <string.h>
+
+enum { MOST_ROUNDS = 2000 };
+
+static const double closed_to = 1e-9;
+
+static gradin_status out_of_memory(gradin_error *error) {
+    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+}
+
+/* ---- rays ------------------------------------------------------------------------------------ */
+
+typedef struct ray_set {
+    gradin_vec3 *end_m; /* [n * GRADIN_PATCH_SIGHT] */
+    int32_t *first;
+    int *to; /* [n] patches that face this one */
+    gradin_visibility_scratch *scratch;
+} ray_set;
+
+static bool faces(const gradin_patch *a, const gradin_patch *b) {
+    gradin_vec3 way = gradin_sub(b->middle_m, a->middle_m);
+    double reach_m =
+        gradin_rectangle_radius_m(&a->rectangle) + gradin_rectangle_radius_m(&b->rectangle);
+    /* no part of either is before the other's plane when both middles are far enough behind */
+    return gradin_dot(way, a->rectangle.normal) > -reach_m &&
+           gradin_dot(way, b->rectangle.normal) < reach_m &&
+           gradin_dot(a->rectangle.normal, b->rectangle.normal) < 1.0 - 1e-12;
+}
+
+/* Rays that get through from the middle of patch i to each patch, 0 .. GRADIN_PATCH_SIGHT. */
+static void look_from(const gradin_patches *patches, const gradin_scene *scene, int i, ray_set *r,
+                      unsigned char *through) {
+    int n_to = 0;
+    for (int j = 0; j < patches->n; j++) {
+        if (j == i || !faces(&patches->patch[i], &patches->patch[j])) continue;
+        memcpy(&r->end_m[n_to * GRADIN_PATCH_SIGHT], patches->patch[j].sight_m,
+               sizeof patches->patch[j].sight_m);
+        r->to[n_to++] = j;
+    }
+    if (n_to == 0) return;
+    gradin_visibility(scene, patches->patch[i].eye_m, GRADIN_NO_OWNER, r->end_m,
+                      n_to * GRADIN_PATCH_SIGHT, r->first, r->scratch);
+    for (int k = 0; k < n_to; k++)
+        for (int q = 0; q < GRADIN_PATCH_SIGHT; q++)
+            if (r->first[k * GRADIN_PATCH_SIGHT + q] == GRADIN_CLEAR) through[r->to[k]]++;
+}
+
+static ray_set *take_rays(gradin_arena *arena, const gradin_scene *scene, int n, int n_thread) {
+    ray_set *r = gradin_arena_alloc(arena, (size_t)n_thread, sizeof *r);
+    size_t n_ray = (size_t)n * GRADIN_PATCH_SIGHT;
+    for (int k = 0; r && k < n_thread; k++) {
+        r[k].end_m = gradin_arena_alloc(arena, n_ray, sizeof *r[k].end_m);
+        r[k].first = gradin_arena_alloc(arena, n_ray, sizeof *r[k].first);
+        r[k].to = gradin_arena_alloc(arena, (size_t)n, sizeof *r[k].to);
+        r[k].scratch = gradin_visibility_scratch_create(arena, scene);
+        if (!r[k].end_m || !r[k].first || !r[k].to || !r[k].scratch) return NULL;
+    }
+    return r;
+}
+
+/* through[n][n] */
+static bool look_all(gradin_arena *arena, const gradin_patches *patches, const gradin_scene *scene,
+                     unsigned char *through) {
+    int n_thread = omp_get_max_threads();
+    ray_set *rays = take_rays(arena, scene, patches->n, n_thread);
+    if (!rays) return false;
+#pragma omp parallel for num_threads(n_thread) schedule(dynamic, 8)
+    for (int i = 0; i < patches->n; i++)
+        look_from(patches, scene, i, &rays[omp_get_thread_num()],
+                  through + (size_t)i * (size_t)patches->n);
+    return true;
+}
+
+/* ---- exchange areas -------------------------------------------------------------------------- */
+
+static void fill_row(const gradin_patches *patches, const unsigned char *through, int i,
+                     double *exchange_m2) {
+    const gradin_patch *a = &patches->patch[i];
+    size_t n = (size_t)patches->n;
+    for (int j = i + 1; j < patches->n; j++) {
+        const gradin_patch *b = &patches->patch[j];
+        int rays = through[(size_t)i * n + (size_t)j] + through[(size_t)j * n + (size_t)i];
+        if (rays == 0) continue;
+        double share = a->exposed * b->exposed * rays / (2.0 * GRADIN_PATCH_SIGHT);
+        double value_m2 = share * gradin_form_exchange_m2(&a->rectangle, &b->rectangle);
+        exchange_m2[(size_t)i * n + (size_t)j] = value_m2;
+        exchange_m2[(size_t)j * n + (size_t)i] = value_m2;
+    }
+}
+
+static double row_sum(const double *m, int n, int i) {
+    double sum = 0.0;
+    for (int j = 0; j < n; j++) sum += m[(size_t)i * (size_t)n + (size_t)j];
+    return sum;
+}
+
+/* d_i sum_j m_ij d_j */
+static void scaled_sums(const double *m, const double *d, int n, double *sum) {
+#pragma omp parallel for schedule(static)
+    for (int i = 0; i < n; i++) {
+        double row = 0.0;
+        for (int j = 0; j < n; j++) row += m[(size_t)i * (size_t)n + (size_t)j] * d[j];
+        sum[i] = d[i] * row;
+    }
+}
+
+static double worst_gap(const double *sum, const double *wanted, int n) {
+    double worst = 0.0;
+    for (int i = 0; i < n; i++)
+        if (sum[i] > 0.0) worst = fmax(worst, fabs(sum[i] / wanted[i] - 1.0));
+    return worst;
+}
+
+bool gradin_exchange_close(double *m, const double *wanted, int n, double *scratch) {
+    double *d = scratch, *sum = scratch + n;
+    for (int i = 0; i < n; i++) d[i] = 1.0;
+    scaled_sums(m, d, n, sum);
+    for (int round = 0; round < MOST_ROUNDS && worst_gap(sum, wanted, n) > closed_to; round++) {
+        for (int i = 0; i < n; i++)
+            if (sum[i] > 0.0) d[i] *= sqrt(wanted[i] / sum[i]);
+        scaled_sums(m, d, n, sum);
+    }
+#pragma omp parallel for schedule(static)
+    for (int i = 0; i < n; i++)
+        for (int j = 0; j < n; j++) m[(size_t)i * (size_t)n + (size_t)j] *= d[i] * d[j];
+    return worst_gap(sum, wanted, n) <= closed_to;
+}
+
+static void note_raw(gradin_exchange *e) {
+    e->raw_low = INFINITY;
+    e->raw_high = -INFINITY;
+    for (int i = 0; i < e->n; i++) {
+        double raw = row_sum(e->exchange_m2, e->n, i) / e->area_m2[i];
+        e->raw_low = fmin(e->raw_low, raw);
+        e->raw_high = fmax(e->raw_high, raw);
+    }
+}
+
+gradin_status gradin_exchange_make(gradin_arena *arena, const gradin_patches *patches,
+                                   const gradin_scene *scene, gradin_exchange *exchange,
+                                   gradin_error *error) {
+    size_t n = (size_t)patches->n;
+    *exchange = (gradin_exchange){.n = patches->n};
+    exchange->area_m2 = gradin_arena_alloc(arena, n, sizeof(double));
+    exchange->exchange_m2 = gradin_arena_alloc(arena, n * n, sizeof(double));
+    unsigned char *through = gradin_arena_alloc(arena, n * n, 1);
+    double *scratch = gradin_arena_alloc(arena, 2 * n, sizeof *scratch);
+    if (!exchange->area_m2 || !exchange->exchange_m2 || !through || !scratch ||
+        !look_all(arena, patches, scene, through))
+        return out_of_memory(error);
+    for (int i = 0; i < patches->n; i++) exchange->area_m2[i] = patches->patch[i].area_m2;
+#pragma omp parallel for schedule(dynamic, 8)
+    for (int i = 0; i < patches->n; i++) fill_row(patches, through, i, exchange->exchange_m2);
+    note_raw(exchange);
+    if (!gradin_exchange_close(exchange->exchange_m2, exchange->area_m2, exchange->n, scratch))
+        return gradin_error_add(error, GRADIN_NUMERIC, NULL,
+                                "the room's patches do not close; another room_patch may");
+    return GRADIN_OK;
+}

@@ -1,0 +1,325 @@
+/* The room's inner surface in rectangles.
+ *
+ * Faces are cut to the size asked for; small ones of one plane join, so that a platform of many
+ * parts stays few rectangles. Of each rectangle a grid of points tells what is bare: air before it
+ * and something solid behind it. People are laid flat on their treads: the share of the bare points
+ * that lies under a seat absorbs as occupied seating. An extra absorbing area of the venue has no
+ * place; it hangs evenly on ceiling and walls. */
+#include "acoustics/room/patch.h"
+#include "acoustics/facade/element.h"
+
+enum { MOST_POINTS = 16, JOIN_REACH = 96 };
+
+static const double point_step_m = 0.15;
+static const double ahead_m = 0.02, behind_m[2] = {0.02, 0.06}; /* columns are not quite hexagons */
+static const double same_plane_m = 0.02, seat_drop_m = 0.1;
+static const double least_m2 = 0.05; /* smaller bare rests are left out */
+
+/* ---- cutting and joining --------------------------------------------------------------------- */
+
+static bool is_one_plane(const gradin_rectangle *a, const gradin_rectangle *b) {
+    gradin_vec3 way = gradin_sub(b->corner_m, a->corner_m);
+    return gradin_dot(a->normal, b->normal) > 0.9999 &&
+           fabs(gradin_dot(way, a->normal)) < same_plane_m;
+}
+
+/* Widens a to hold b too, when it stays within size_m. */
+static bool join(gradin_rectangle *a, const gradin_rectangle *b, double size_m) {
+    double u_m = gradin_norm(a->along_m), v_m = gradin_norm(a->up_m);
+    gradin_vec3 u = gradin_scale(a->along_m, 1.0 / u_m), v = gradin_scale(a->up_m, 1.0 / v_m);
+    double low_u = 0.0, high_u = u_m, low_v = 0.0, high_v = v_m;
+    for (int i = 0; i < 4; i++) {
+        gradin_vec3 way = gradin_sub(gradin_rectangle_at_m(b, i % 2, i / 2), a->corner_m);
+        low_u = fmin(low_u, gradin_dot(way, u)), high_u = fmax(high_u, gradin_dot(way, u));
+        low_v = fmin(low_v, gradin_dot(way, v)), high_v = fmax(high_v, gradin_dot(way, v));
+    }
+    if (high_u - low_u > size_m + 1e-9 || high_v - low_v > size_m + 1e-9) return false;
+    a->corner_m =
+        gradin_add(a->corner_m, gradin_add(gradin_scale(u, low_u), gradin_scale(v, low_v)));
+    a->along_m = gradin_scale(u, high_u - low_u);
+    a->up_m = gradin_scale(v, high_v - low_v);
+    return true;
+}
+
+static bool joined(gradin_patch_maker *maker, const gradin_rectangle *piece,
+                   gradin_patch_kind kind) {
+    for (int i = maker->n - 1, tried = 0; i >= 0 && tried < JOIN_REACH; i--, tried++) {
+        gradin_patch *patch = &maker->patch[i];
+        if (patch->kind == kind && patch->element < 0 && is_one_plane(&patch->rectangle, piece) &&
+            join(&patch->rectangle, piece, maker->size_m))
+            return true;
+    }
+    return false;
+}
+
+static void add_piece(gradin_patch_maker *maker, gradin_rectangle piece, gradin_patch_kind kind,
+                      int element) {
+    if (element < 0 && joined(maker, &piece, kind)) return;
+    if (gradin_arena_grow(maker->arena, (void **)&maker->patch, maker->n, &maker->capacity,
+                          sizeof *maker->patch) != GRADIN_OK) {
+        maker->is_out_of_memory = true;
+        return;
+    }
+    maker->patch[maker->n++] = (gradin_patch){.rectangle = piece, .kind = kind, .element = element};
+}
+
+void gradin_patch_add(gradin_patch_maker *maker, gradin_rectangle face, gradin_patch_kind kind,
+                      int element) {
+    double n_u = fmax(ceil(gradin_norm(face.along_m) / maker->size_m - 1e-9), 1.0);
+    double n_v = fmax(ceil(gradin_norm(face.up_m) / maker->size_m - 1e-9), 1.0);
+    gradin_rectangle piece = {.along_m = gradin_scale(face.along_m, 1.0 / n_u),
+                              .up_m = gradin_scale(face.up_m, 1.0 / n_v),
+                              .normal = face.normal};
+    if (!(n_u * n_v <= GRADIN_MAX_PATCH)) n_u = n_v = GRADIN_MAX_PATCH; /* refused by the caller */
+    for (int j = 0; j < n_v && maker->n <= GRADIN_MAX_PATCH; j++)
+        for (int i = 0; i < n_u && maker->n <= GRADIN_MAX_PATCH; i++) {
+            piece.corner_m = gradin_rectangle_at_m(&face, i / n_u, j / n_v);
+            add_piece(maker, piece, kind, element);
+        }
+}
+
+/* ---- what is bare ---------------------------------------------------------------------------- */
+
+typedef struct around {
+    const gradin_model *model;
+    const gradin_occluder **prism; /* near the patch */
+    int n_prism;
+    int *seat; /* near the patch */
+    int n_seat;
+} around;
+
+static bool in_section(const gradin_section *s, gradin_vec3 at_m) {
+    return at_m.x >= fmin(s->corner_m[0].x, s->corner_m[2].x) &&
+           at_m.x <= fmax(s->corner_m[0].x, s->corner_m[2].x) &&
+           at_m.y >= fmin(s->corner_m[0].y, s->corner_m[2].y) &&
+           at_m.y <= fmax(s->corner_m[0].y, s->corner_m[2].y);
+}
+
+/* Below the floor only a sunken lift leaves air. */
+static bool is_ground(const gradin_model *model, gradin_vec3 at_m) {
+    for (int i = 0; i < model->n_section; i++)
+        if (model->section[i].height_m < -ahead_m && in_section(&model->section[i], at_m))
+            return at_m.z < model->section[i].height_m;
+    return true;
+}
+
+static bool is_solid(const around *near, gradin_vec3 at_m) {
+    gradin_vec2 plan = {at_m.x, at_m.y};
+    if (at_m.z >= near->model->ceiling_m) return true;
+    if (!gradin_polygon_contains(near->model->footprint, plan)) return true;
+    if (at_m.z <= 0.0 && is_ground(near->model, at_m)) return true;
+    for (int i = 0; i < near->n_prism; i++) {
+        const gradin_shape *s = &near->prism[i]->shape;
+        if (at_m.z >= s->as.prism.bottom_m && at_m.z <= s->as.prism.top_m &&
+            gradin_polygon_contains(s->as.prism.polygon, plan))
+            return true;
+    }
+    return false;
+}
+
+static bool is_bare(const around *near, const gradin_patch *patch, gradin_vec3 at_m) {
+    gradin_vec3 normal = patch->rectangle.normal;
+    if (is_solid(near, gradin_add(at_m, gradin_scale(normal, ahead_m)))) return false;
+    if (patch->element >= 0) return true;
+    return is_solid(near, gradin_add(at_m, gradin_scale(normal, -behind_m[0]))) ||
+           is_solid(near, gradin_add(at_m, gradin_scale(normal, -behind_m[1])));
+}
+
+static bool is_under_seat(const around *near, gradin_vec3 at_m) {
+    const gradin_seats *s = &near->model->seats;
+    for (int i = 0; i < near->n_seat; i++) {
+        int seat = near->seat[i];
+        gradin_vec2 ahead = gradin_bearing_unit(s->facing_deg[seat]);
+        double x = at_m.x - s->floor_m[seat].x, y = at_m.y - s->floor_m[seat].y;
+        if (fabs(x * ahead.x + y * ahead.y) <= 0.5 * s->depth_m[seat] &&
+            fabs(x * ahead.y - y * ahead.x) <= 0.5 * s->width_m[seat])
+            return true;
+    }
+    return false;
+}
+
+static void gather(const gradin_patch_maker *maker, const gradin_patch *patch, around *near) {
+    const gradin_seats *s = &maker->model->seats;
+    double radius_m = gradin_rectangle_radius_m(&patch->rectangle) + behind_m[1];
+    near->n_prism = near->n_seat = 0;
+    for (int i = 0; i < maker->n_prism; i++) {
+        const gradin_shape *shape = &maker->prism[i]->shape;
+        if (gradin_norm(gradin_sub(shape->bound_centre_m, patch->middle_m)) <=
+            shape->bound_radius_m + radius_m)
+            near->prism[near->n_prism++] = maker->prism[i];
+    }
+    if (patch->kind != GRADIN_PATCH_FLOOR || !s->floor_m || !s->depth_m) return;
+    for (int i = 0; i < s->n_seat; i++) {
+        gradin_vec3 way = gradin_sub(s->floor_m[i], patch->middle_m);
+        if (fabs(way.z) < seat_drop_m &&
+            hypot(way.x, way.y) <= radius_m + s->width_m[i] + s->depth_m[i])
+            near->seat[near->n_seat++] = i;
+    }
+}
+
+/* ---- measuring ------------------------------------------------------------------------------- */
+
+static int points(double length_m) {
+    double n = ceil(length_m / point_step_m);
+    return n < 2.0 ? 2 : n > MOST_POINTS ? MOST_POINTS : (int)n;
+}
+
+/* The bare point nearest to each of the places asked for. */
+typedef struct nearest {
+    gradin_vec3 wanted_m, found_m;
+    double apart_m;
+} nearest;
+
+static void offer(nearest *n, gradin_vec3 at_m) {
+    double apart_m = gradin_norm(gradin_sub(at_m, n->wanted_m));
+    if (apart_m >= n->apart_m) return;
+    n->apart_m = apart_m;
+    n->found_m = at_m;
+}
+
+static void choose_sight(gradin_patch *patch, const gradin_vec3 *bare_m, int n) {
+    gradin_vec3 lift = gradin_scale(patch->rectangle.normal, ahead_m), sum = {0.0, 0.0, 0.0};
+    nearest want[GRADIN_PATCH_SIGHT + 1];
+    for (int k = 0; k < n; k++) sum = gradin_add(sum, bare_m[k]);
+    patch->middle_m = gradin_scale(sum, 1.0 / n);
+    want[GRADIN_PATCH_SIGHT] = (nearest){.wanted_m = patch->middle_m, .apart_m = INFINITY};
+    for (int q = 0; q < GRADIN_PATCH_SIGHT; q++)
+        want[q] = (nearest){.wanted_m = gradin_rectangle_at_m(&patch->rectangle, 0.25 + q % 2 * 0.5,
+                                                              0.25 + q / 2 * 0.5),
+                            .apart_m = INFINITY};
+    for (int q = 0; q <= GRADIN_PATCH_SIGHT; q++)
+        for (int k = 0; k < n; k++) offer(&want[q], bare_m[k]);
+    for (int q = 0; q < GRADIN_PATCH_SIGHT; q++)
+        patch->sight_m[q] = gradin_add(want[q].found_m, lift);
+    patch->eye_m = gradin_add(want[GRADIN_PATCH_SIGHT].found_m, lift);
+}
+
+static void measure(const gradin_patch_maker *maker, gradin_patch *patch, around *near) {
+    gradin_vec3 bare_m[MOST_POINTS * MOST_POINTS];
+    int n_u = points(gradin_norm(patch->rectangle.along_m));
+    int n_v = points(gradin_norm(patch->rectangle.up_m)), n = 0, n_seated = 0;
+    patch->middle_m = gradin_rectangle_at_m(&patch->rectangle, 0.5, 0.5);
+    gather(maker, patch, near);
+    for (int j = 0; j < n_v; j++)
+        for (int i = 0; i < n_u; i++) {
+            gradin_vec3 at_m =
+                gradin_rectangle_at_m(&patch->rectangle, (i + 0.5) / n_u, (j + 0.5) / n_v);
+            if (!is_bare(near, patch, at_m)) continue;
+            bare_m[n++] = at_m;
+            if (near->n_seat > 0) n_seated += is_under_seat(near, at_m);
+        }
+    patch->exposed = (double)n / (n_u * n_v);
+    patch->area_m2 = patch->exposed * gradin_rectangle_m2(&patch->rectangle);
+    patch->seated = n > 0 ? (double)n_seated / n : 0.0;
+    if (n > 0) choose_sight(patch, bare_m, n);
+}
+
+/* A wall's rectangle gives up what its windows and doors take. */
+static bool is_window(const gradin_patch *patch, const gradin_model *model, gradin_vec3 at_m) {
+    for (int e = 0; e < model->n_element; e++) {
+        const gradin_element *w = &model->element[e];
+        gradin_vec3 way = gradin_sub(at_m, w->corner_m);
+        double along_m = way.x * w->along.x + way.y * w->along.y;
+        double out_m = way.x * w->outward.x + way.y * w->outward.y;
+        double facing =
+            patch->rectangle.normal.x * w->outward.x + patch->rectangle.normal.y * w->outward.y;
+        if (facing < -0.99 && fabs(out_m) < 5.0 * same_plane_m && along_m >= 0.0 &&
+            along_m <= w->width_m && way.z >= 0.0 && way.z <= w->height_m)
+            return true;
+    }
+    return false;
+}
+
+static void cut_windows(const gradin_model *model, gradin_patch *patch) {
+    const int n = 2 * MOST_POINTS;
+    int n_free = 0;
+    if (patch->kind != GRADIN_PATCH_WALL || fabs(patch->rectangle.normal.z) > 0.5) return;
+    for (int j = 0; j < n; j++)
+        for (int i = 0; i < n; i++)
+            n_free +=
+                !is_window(patch, model,
+                           gradin_rectangle_at_m(&patch->rectangle, (i + 0.5) / n, (j + 0.5) / n));
+    patch->exposed *= (double)n_free / (n * n);
+    patch->area_m2 *= (double)n_free / (n * n);
+}
+
+/* ---- all ------------------------------------------------------------------------------------- */
+
+static gradin_status out_of_memory(gradin_error *error) {
+    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+}
+
+static bool gather_prisms(gradin_patch_maker *maker) {
+    const gradin_scene *scene = &maker->model->scene;
+    maker->prism =
+        gradin_arena_alloc(maker->arena, (size_t)scene->n_occluder + 1, sizeof *maker->prism);
+    for (int i = 0; maker->prism && i < scene->n_occluder; i++) {
+        const gradin_occluder *o = &scene->occluder[i];
+        bool is_obstacle = o->cause == GRADIN_CAUSE_STRUCTURE || o->cause == GRADIN_CAUSE_ARCH;
+        if (is_obstacle && o->shape.kind == GRADIN_SHAPE_PRISM) maker->prism[maker->n_prism++] = o;
+    }
+    return maker->prism != NULL;
+}
+
+static gradin_status measure_all(gradin_patch_maker *maker, gradin_patches *patches,
+                                 gradin_error *error) {
+    around near = {.model = maker->model};
+    size_t n_seat = (size_t)maker->model->seats.n_seat;
+    near.prism = gradin_arena_alloc(maker->arena, (size_t)maker->n_prism + 1, sizeof *near.prism);
+    near.seat = gradin_arena_alloc(maker->arena, n_seat + 1, sizeof *near.seat);
+    if (!near.prism || !near.seat) return out_of_memory(error);
+    *patches = (gradin_patches){.patch = maker->patch};
+    for (int i = 0; i < maker->n; i++) {
+        gradin_patch patch = maker->patch[i];
+        measure(maker, &patch, &near);
+        cut_windows(maker->model, &patch);
+        if (patch.area_m2 >= least_m2 || (patch.element >= 0 && patch.area_m2 > 0.0))
+            patches->patch[patches->n++] = patch;
+    }
+    return GRADIN_OK;
+}
+
+gradin_status gradin_patches_make(gradin_arena *arena, const gradin_model *model, double size_m,
+                                  gradin_patches *patches, gradin_error *error) {
+    gradin_patch_maker maker = {.arena = arena, .model = model, .size_m = size_m};
+    if (!gather_prisms(&maker)) return out_of_memory(error);
+    gradin_patch_faces(&maker);
+    if (maker.is_out_of_memory) return out_of_memory(error);
+    if (maker.n > GRADIN_MAX_PATCH)
+        return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
+                                "the room's surface makes more than %d patches; a larger "
+                                "room_patch gives fewer",
+                                (int)GRADIN_MAX_PATCH);
+    return measure_all(&maker, patches, error);
+}
+
+static double extra_alpha(const gradin_model *model, int band) {
+    double extra_m2 = 0.0, bare_m2 = model->surface[GRADIN_SURFACE_CEILING].area_m2 +
+                                     model->surface[GRADIN_SURFACE_WALL].area_m2;
+    for (int i = GRADIN_N_SURFACE; i < model->n_surface; i++)
+        extra_m2 += model->surface[i].area_m2 * model->surface[i].absorption[band];
+    return bare_m2 > 0.0 ? extra_m2 / bare_m2 : 0.0;
+}
+
+void gradin_patch_alpha(const gradin_model *model, const gradin_patch *patch,
+                        gradin_shade_state state, double *alpha) {
+    const gradin_surface *s = model->surface;
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        switch (patch->kind) {
+        case GRADIN_PATCH_FLOOR:
+            alpha[b] = patch->seated * s[GRADIN_SURFACE_SEATING].absorption[b] +
+                       (1.0 - patch->seated) * s[GRADIN_SURFACE_FLOOR].absorption[b];
+            break;
+        case GRADIN_PATCH_CEILING:
+            alpha[b] = s[GRADIN_SURFACE_CEILING].absorption[b] + extra_alpha(model, b);
+            break;
+        case GRADIN_PATCH_WALL:
+            alpha[b] = s[GRADIN_SURFACE_WALL].absorption[b] + extra_alpha(model, b);
+            break;
+        case GRADIN_PATCH_ELEMENT:
+            alpha[b] = gradin_element_absorption(model, &model->element[patch->element], state, b);
+            break;
+        }
+        alpha[b] = fmin(fmax(alpha[b], 0.0), 1.0);
+    }
+}

@@ -1,0 +1,63 @@
+/* room/patch.h: the room's inner surface cut into rectangles. */
+#ifndef GRADIN_ROOM_PATCH_H
+#define GRADIN_ROOM_PATCH_H
+
+#include "acoustics/room/form.h"
+#include "acoustics/room/room.h"
+
+enum { GRADIN_PATCH_SIGHT = 4 };
+
+typedef enum gradin_patch_kind {
+    GRADIN_PATCH_FLOOR, /* floor, treads, tops of solids */
+    GRADIN_PATCH_CEILING,
+    GRADIN_PATCH_WALL, /* walls, sides and undersides of solids and lifts */
+    GRADIN_PATCH_ELEMENT
+} gradin_patch_kind;
+
+typedef struct gradin_patch {
+    gradin_rectangle rectangle;
+    gradin_patch_kind kind;
+    int element;    /* of the facade, or -1 */
+    double exposed; /* share of the rectangle that is a surface of the room's air */
+    double seated;  /* share of the exposed part that people sit on */
+    double area_m2; /* exposed */
+    gradin_vec3 middle_m;
+    gradin_vec3 eye_m;                       /* of the exposed part, just off the surface */
+    gradin_vec3 sight_m[GRADIN_PATCH_SIGHT]; /* spread over it, likewise */
+} gradin_patch;
+
+typedef struct gradin_patches {
+    gradin_patch *patch; /* [n] */
+    int n;
+} gradin_patches;
+
+/* Walls, floor, ceiling, facade elements, lifts, towers, platforms and solids in rectangles whose
+ * sides are at most size_m. GRADIN_BAD_INPUT beyond GRADIN_MAX_PATCH. */
+gradin_status gradin_patches_make(gradin_arena *arena, const gradin_model *model, double size_m,
+                                  gradin_patches *patches, gradin_error *error);
+
+/* Absorption coefficients of a patch, alpha[GRADIN_N_BAND]. */
+void gradin_patch_alpha(const gradin_model *model, const gradin_patch *patch,
+                        gradin_shade_state state, double *alpha);
+
+/* ---- inside: faces before they are measured -------------------------------------------------- */
+
+typedef struct gradin_patch_maker {
+    gradin_arena *arena;
+    const gradin_model *model;
+    double size_m;
+    const gradin_occluder **prism; /* [n_prism] structure and arch */
+    int n_prism;
+    gradin_patch *patch;
+    int n, capacity;
+    bool is_out_of_memory;
+} gradin_patch_maker;
+
+/* Adds a face, cut into rectangles of the maker's size; small ones join an earlier one in the same
+ * plane. */
+void gradin_patch_add(gradin_patch_maker *maker, gradin_rectangle face, gradin_patch_kind kind,
+                      int element);
+/* All faces of the model. */
+void gradin_patch_faces(gradin_patch_maker *maker);
+
+#endif

@@ -1,0 +1,314 @@
+/* From the power that each facade element lets in to the mean square pressure at each seat.
+ *
+ * Diffuse: direct field plus one reverberant figure a band. Radiosity: direct field plus what the
+ * room's patches send back, p^2 = rho c sum b_j Omega_j/pi over the patches that the seat sees (a
+ * Lambert surface of radiosity b has the radiance b/pi). The solid angles seen from a seat are
+ * scaled to 4 pi, which patches cut by sampling miss by little. Bands and shade states are solved
+ * apart, each by one thread from start to end: any count of threads gives the same bytes. */
+#include <cblas.h>
+#include <omp.h>
+
+#include "acoustics/room/radiosity.h"
+
+enum { SEAT_BLOCK = 128 };
+
+static const double most_bytes = 3e9;
+
+static gradin_status out_of_memory(gradin_error *error) {
+    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+}
+
+typedef struct room {
+    const gradin_model *model;
+    gradin_scene scene;
+    gradin_patches patches;
+    gradin_exchange exchange;
+    double air_1m[GRADIN_N_BAND];
+    double *leaving[GRADIN_N_SHADE_STATE]; /* [band][n_element][n_patch] */
+    double *seen; /* [SEAT_BLOCK][n_patch] solid angle over pi, of the seats of one block */
+    gradin_visibility_scratch **scratch; /* [n_thread] */
+    int n_thread;
+} room;
+
+static size_t cells(const room *r, int n_row) {
+    return (size_t)n_row * (size_t)r->patches.n;
+}
+
+/* ---- powers that the patches send back --------------------------------------------------------
+ */
+
+/* first[n_element][n_patch]: a unit of power leaves each element evenly. An element that solids
+ * cover altogether feeds the room evenly. */
+static void fill_first(const room *r, double air_1m, double *first) {
+    int n = r->patches.n;
+    for (int e = 0; e < r->model->n_element; e++) {
+        double *row = first + cells(r, e), from_m2 = 0.0, sum_m2 = 0.0;
+        for (int j = 0; j < n; j++) row[j] = 0.0;
+        for (int i = 0; i < n; i++) {
+            sum_m2 += r->exchange.area_m2[i];
+            if (r->patches.patch[i].element != e) continue;
+            from_m2 += r->exchange.area_m2[i];
+            for (int j = 0; j < n; j++)
+                row[j] += gradin_radiosity_through_air_m2(&r->exchange, &r->patches, air_1m, i, j);
+        }
+        for (int j = 0; j < n; j++)
+            row[j] = from_m2 > 0.0 ? row[j] / from_m2 : r->exchange.area_m2[j] / sum_m2;
+    }
+}
+
+static void fill_alpha(const room *r, gradin_shade_state state, int band, double *alpha) {
+    double all[GRADIN_N_BAND];
+    for (int i = 0; i < r->patches.n; i++) {
+        gradin_patch_alpha(r->model, &r->patches.patch[i], state, all);
+        alpha[i] = all[band];
+    }
+}
+
+typedef struct solver {
+    double *work, *first, *alpha;
+} solver;
+
+static gradin_status solve_band(const room *r, gradin_shade_state state, int band,
+                                const solver *own, gradin_error *error) {
+    int n_element = r->model->n_element;
+    fill_alpha(r, state, band, own->alpha);
+    fill_first(r, r->air_1m[band], own->first);
+    return gradin_radiosity_solve(
+        &r->exchange, &r->patches, own->alpha, r->air_1m[band], own->first, n_element,
+        r->leaving[state] + (size_t)band * cells(r, n_element), own->work, error);
+}
+
+static solver *take_solvers(gradin_arena *arena, const room *r, int n_thread) {
+    solver *own = gradin_arena_alloc(arena, (size_t)n_thread, sizeof *own);
+    size_t n = (size_t)r->patches.n;
+    for (int i = 0; own && i < n_thread; i++) {
+        own[i].work = gradin_arena_alloc(arena, n * n + n, sizeof(double));
+        own[i].first = gradin_arena_alloc(arena, cells(r, r->model->n_element), sizeof(double));
+        own[i].alpha = gradin_arena_alloc(arena, n, sizeof(double));
+        if (!own[i].work || !own[i].first || !own[i].alpha) return NULL;
+    }
+    return own;
+}
+
+/* No shade hangs half way between: then the layout's own state is one of the other two. */
+static gradin_shade_state twin_of(const gradin_model *model, gradin_shade_state state) {
+    bool is_open = true, is_shut = true;
+    if (state != GRADIN_SHADES_AS_SET) return state;
+    for (int i = 0; i < model->n_shade; i++) {
+        is_open = is_open && model->shade[i].closed == 0.0;
+        is_shut = is_shut && model->shade[i].closed == 1.0;
+    }
+    return is_open ? GRADIN_SHADES_OPEN : is_shut ? GRADIN_SHADES_SHUT : state;
+}
+
+static gradin_status solve_all(gradin_arena *arena, room *r, gradin_error *error) {
+    double bytes = 8.0 * (double)r->patches.n * r->patches.n;
+    int n_thread = (int)fmax(fmin(r->n_thread, most_bytes / 2.0 / bytes), 1.0);
+    int first = twin_of(r->model, GRADIN_SHADES_AS_SET) == GRADIN_SHADES_AS_SET ? 0 : 1;
+    int n_task = (GRADIN_N_SHADE_STATE - first) * GRADIN_N_BAND;
+    solver *own = take_solvers(arena, r, n_thread);
+    gradin_status status = GRADIN_OK;
+    if (!own) return out_of_memory(error);
+#pragma omp parallel for num_threads(n_thread) schedule(dynamic, 1)
+    for (int task = 0; task < n_task; task++) {
+        gradin_shade_state state = (gradin_shade_state)(first + task / GRADIN_N_BAND);
+        gradin_status mine =
+            solve_band(r, state, task % GRADIN_N_BAND, &own[omp_get_thread_num()], NULL);
+#pragma omp critical(gradin_solve)
+        if (mine != GRADIN_OK) status = mine;
+    }
+    if (status == GRADIN_OK) return GRADIN_OK;
+    return gradin_error_add(error, status, NULL,
+                            "the room's sound field has no finite solution: nothing absorbs");
+}
+
+/* ---- what a seat sees ------------------------------------------------------------------------ */
+
+static void look_from_seat(const room *r, gradin_vec3 eye_m, gradin_vec3 *end_m, int32_t *first,
+                           gradin_visibility_scratch *scratch, double *seen) {
+    double sum_sr = 0.0;
+    int n = r->patches.n;
+    for (int j = 0; j < n; j++)
+        for (int q = 0; q < GRADIN_PATCH_SIGHT; q++)
+            end_m[j * GRADIN_PATCH_SIGHT + q] = r->patches.patch[j].sight_m[q];
+    gradin_visibility(&r->scene, eye_m, GRADIN_NO_OWNER, end_m, n * GRADIN_PATCH_SIGHT, first,
+                      scratch);
+    for (int j = 0; j < n; j++) {
+        int through = 0;
+        for (int q = 0; q < GRADIN_PATCH_SIGHT; q++)
+            through += first[j * GRADIN_PATCH_SIGHT + q] == GRADIN_CLEAR;
+        const gradin_patch *p = &r->patches.patch[j];
+        seen[j] = through == 0 ? 0.0
+                               : gradin_rectangle_seen_sr(eye_m, &p->rectangle) * p->exposed *
+                                     through / GRADIN_PATCH_SIGHT;
+        sum_sr += seen[j];
+    }
+    for (int j = 0; j < n && sum_sr > 0.0; j++) seen[j] *= 4.0 / sum_sr; /* 4 pi over pi */
+}
+
+static gradin_status look_block(gradin_arena *arena, room *r, int from, int n_seat,
+                                gradin_error *error) {
+    size_t n_ray = (size_t)r->patches.n * GRADIN_PATCH_SIGHT;
+    gradin_vec3 *end_m = gradin_arena_alloc(arena, n_ray * (size_t)r->n_thread, sizeof *end_m);
+    int32_t *first = gradin_arena_alloc(arena, n_ray * (size_t)r->n_thread, sizeof *first);
+    if (!end_m || !first) return out_of_memory(error);
+#pragma omp parallel for num_threads(r->n_thread) schedule(dynamic, 4)
+    for (int k = 0; k < n_seat; k++) {
+        size_t own = (size_t)omp_get_thread_num();
+        look_from_seat(r, r->model->seats.eye_m[from + k], end_m + own * n_ray, first + own * n_ray,
+                       r->scratch[own], r->seen + cells(r, k));
+    }
+    return GRADIN_OK;
+}
+
+/* seen with the air between, [n_seat][n_patch] */
+static void thin_by_air(const room *r, int from, int n_seat, double air_1m, double *thinned) {
+    for (int k = 0; k < n_seat; k++)
+        for (int j = 0; j < r->patches.n; j++) {
+            double seen = r->seen[cells(r, k) + (size_t)j];
+            gradin_vec3 way =
+                gradin_sub(r->patches.patch[j].middle_m, r->model->seats.eye_m[from + k]);
+            thinned[cells(r, k) + (size_t)j] =
+                seen > 0.0 ? seen * exp(-air_1m * gradin_norm(way)) : 0.0;
+        }
+}
+
+static void hear_block(const room *r, int from, int n_seat, double *thinned,
+                       gradin_transfer *transfer) {
+    int n_element = r->model->n_element, n = r->patches.n;
+    int first = twin_of(r->model, GRADIN_SHADES_AS_SET) == GRADIN_SHADES_AS_SET ? 0 : 1;
+#pragma omp parallel for num_threads(r->n_thread) schedule(dynamic, 1)
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        double *own = thinned + (size_t)omp_get_thread_num() * cells(r, SEAT_BLOCK);
+        thin_by_air(r, from, n_seat, r->air_1m[b], own);
+        for (int state = first; state < GRADIN_N_SHADE_STATE; state++)
+            cblas_dgemm(CblasRowMajor, CblasNoTrans, CblasTrans, n_seat, n_element, n, 1.0, own, n,
+                        r->leaving[state] + (size_t)b * cells(r, n_element), n, 1.0,
+                        transfer->h_1m2[state] + gradin_transfer_at(transfer, b, from, 0),
+                        n_element);
+    }
+}
+
+/* ---- both ways --------------------------------------------------------------------------------
+ */
+
+/* The direct field and the diffuse room's, or the direct field alone. */
+static void fill_direct(room *r, const gradin_room_field *field, gradin_transfer *transfer) {
+    const gradin_model *m = r->model;
+#pragma omp parallel for num_threads(r->n_thread) schedule(dynamic, 8)
+    for (int s = 0; s < m->seats.n_seat; s++)
+        for (int e = 0; e < m->n_element; e++) {
+            double direct = gradin_direct_1m2(&m->element[e], m->seats.eye_m[s], &r->scene,
+                                              r->scratch[omp_get_thread_num()]);
+            for (int state = 0; state < GRADIN_N_SHADE_STATE; state++)
+                for (int b = 0; b < GRADIN_N_BAND; b++)
+                    transfer->h_1m2[state][gradin_transfer_at(transfer, b, s, e)] =
+                        direct + (field ? field[state].reverberant_1m2[b] : 0.0);
+        }
+}
+
+static gradin_status take_scratch(gradin_arena *arena, room *r, gradin_error *error) {
+    r->n_thread = omp_get_max_threads();
+    r->scratch = gradin_arena_alloc(arena, (size_t)r->n_thread, sizeof(void *));
+    for (int i = 0; r->scratch && i < r->n_thread; i++) {
+        r->scratch[i] = gradin_visibility_scratch_create(arena, &r->scene);
+        if (!r->scratch[i]) return out_of_memory(error);
+    }
+    return r->scratch ? GRADIN_OK : out_of_memory(error);
+}
+
+static gradin_status take_leaving(gradin_arena *arena, room *r, gradin_error *error) {
+    size_t n = GRADIN_N_BAND * cells(r, r->model->n_element);
+    if (8.0 * GRADIN_N_SHADE_STATE * (double)n > most_bytes)
+        return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
+                                "%d elements on %d patches are too many; a larger room_patch "
+                                "gives fewer",
+                                r->model->n_element, r->patches.n);
+    for (int state = 0; state < GRADIN_N_SHADE_STATE; state++) {
+        r->leaving[state] = gradin_arena_alloc(arena, n, sizeof(double));
+        if (!r->leaving[state]) return out_of_memory(error);
+    }
+    r->seen = gradin_arena_alloc(arena, cells(r, SEAT_BLOCK), sizeof(double));
+    return r->seen ? GRADIN_OK : out_of_memory(error);
+}
+
+static gradin_status hear_all(gradin_arena *arena, room *r, gradin_transfer *transfer,
+                              gradin_error *error) {
+    gradin_status status = GRADIN_OK;
+    double *thinned =
+        gradin_arena_alloc(arena, (size_t)r->n_thread * cells(r, SEAT_BLOCK), sizeof *thinned);
+    if (!thinned) return out_of_memory(error);
+    for (int from = 0; from < transfer->n_seat && status == GRADIN_OK; from += SEAT_BLOCK) {
+        int n = transfer->n_seat - from < SEAT_BLOCK ? transfer->n_seat - from : SEAT_BLOCK;
+        gradin_arena *own = gradin_arena_create();
+        status = own ? look_block(own, r, from, n, error) : out_of_memory(error);
+        if (status == GRADIN_OK) hear_block(r, from, n, thinned, transfer);
+        gradin_arena_destroy(own);
+    }
+    return status;
+}
+
+static gradin_status add_patches(gradin_arena *arena, room *r, gradin_transfer *transfer,
+                                 gradin_error *error) {
+    gradin_status status =
+        gradin_patches_make(arena, r->model, r->model->room_patch_m, &r->patches, error);
+    if (status != GRADIN_OK) return status;
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        r->air_1m[b] = gradin_room_air_4m(gradin_band_mid_hz(b)) / 4.0;
+    transfer->n_patch = r->patches.n;
+    status = gradin_exchange_make(arena, &r->patches, &r->scene, &r->exchange, error);
+    if (status == GRADIN_OK) status = take_leaving(arena, r, error);
+    int n_blas = gradin_blas_single();
+    if (status == GRADIN_OK) status = solve_all(arena, r, error);
+    if (status == GRADIN_OK) status = hear_all(arena, r, transfer, error);
+    gradin_blas_restore(n_blas);
+    return status;
+}
+
+static gradin_status take_transfer(gradin_arena *arena, const gradin_model *model,
+                                   gradin_transfer *transfer, gradin_error *error) {
+    size_t n = (size_t)model->seats.n_seat * (size_t)model->n_element * GRADIN_N_BAND;
+    gradin_shade_state twin = twin_of(model, GRADIN_SHADES_AS_SET);
+    *transfer = (gradin_transfer){.n_seat = model->seats.n_seat, .n_element = model->n_element};
+    if (8.0 * GRADIN_N_SHADE_STATE * (double)n > most_bytes)
+        return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
+                                "%d seats times %d facade elements are too many for this room "
+                                "method",
+                                model->seats.n_seat, model->n_element);
+    for (int state = GRADIN_N_SHADE_STATE - 1; state >= 0; state--) {
+        bool is_twin = state == GRADIN_SHADES_AS_SET && twin != GRADIN_SHADES_AS_SET;
+        transfer->h_1m2[state] =
+            is_twin ? transfer->h_1m2[twin] : gradin_arena_alloc(arena, n, sizeof(double));
+        if (!transfer->h_1m2[state]) return out_of_memory(error);
+    }
+    return GRADIN_OK;
+}
+
+static gradin_status fill(gradin_arena *scratch, const gradin_model *model,
+                          gradin_transfer *transfer, gradin_error *error) {
+    room r = {.model = model};
+    gradin_room_field field[GRADIN_N_SHADE_STATE];
+    bool is_diffuse = model->room_method == GRADIN_ROOM_DIFFUSE;
+    gradin_status status = gradin_room_scene_make(scratch, model, &r.scene, error);
+    if (status == GRADIN_OK) status = take_scratch(scratch, &r, error);
+    for (int state = 0; status == GRADIN_OK && state < GRADIN_N_SHADE_STATE; state++)
+        status = gradin_room_field_make(model, (gradin_shade_state)state, &field[state], error);
+    if (status != GRADIN_OK) return status;
+    fill_direct(&r, is_diffuse ? field : NULL, transfer);
+    return is_diffuse ? GRADIN_OK : add_patches(scratch, &r, transfer, error);
+}
+
+gradin_status gradin_transfer_make(gradin_arena *arena, const gradin_model *model,
+                                   gradin_transfer *transfer, gradin_error *error) {
+    if (!arena || !model || !transfer || model->n_element < 1 ||
+        (model->room_method == GRADIN_ROOM_RADIOSITY &&
+         (model->n_surface < GRADIN_N_SURFACE || !(model->room_patch_m > 0.0))))
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL,
+                                "a room needs its surfaces and at least one facade element");
+    gradin_status status = take_transfer(arena, model, transfer, error);
+    gradin_arena *scratch = gradin_arena_create();
+    if (status == GRADIN_OK)
+        status = scratch ? fill(scratch, model, transfer, error) : out_of_memory(error);
+    gradin_arena_destroy(scratch);
+    return status;
+}

@@ -1,0 +1,381 @@
+/* Radiosity against exact solutions and an independent random walk. */
+#include <criterion/criterion.h>
+#include <omp.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "chamber.h"
+
+static gradin_arena *arena;
+
+static void open_arena(void) {
+    arena = gradin_arena_create();
+}
+static void close_arena(void) {
+    gradin_arena_destroy(arena);
+}
+TestSuite(radiosity, .init = open_arena, .fini = close_arena);
+
+static double *numbers(size_t n) {
+    double *made = gradin_arena_alloc(arena, n, sizeof *made);
+    cr_assert(made != NULL);
+    return made;
+}
+
+static double at(const gradin_exchange *x, int i, int j) {
+    return x->exchange_m2[(size_t)i * (size_t)x->n + (size_t)j];
+}
+
+/* One source; power that leaves a square metre of each patch. */
+static double *solve(const cut *c, const double *alpha, double air_1m, const double *first) {
+    size_t n = (size_t)c->exchange.n;
+    double *leaving = numbers(n);
+    gradin_error error = {0};
+    cr_assert(gradin_radiosity_solve(&c->exchange, &c->patches, alpha, air_1m, first, 1, leaving,
+                                     numbers(n * n + n), &error) == GRADIN_OK,
+              "%s", error.diagnostic[0].text);
+    return leaving;
+}
+
+Test(radiosity, patches_cover_the_room) {
+    chamber c;
+    chamber_make(&c, 8.0, 6.0, 4.0, 0.3);
+    cut all = chamber_cut(arena, &c, 1.0);
+    double area_m2[4] = {0.0}, seated_m2 = 0.0;
+    for (int i = 0; i < all.patches.n; i++) {
+        const gradin_patch *p = &all.patches.patch[i];
+        area_m2[p->kind] += p->area_m2;
+        seated_m2 += p->seated * p->area_m2;
+    }
+    cr_assert(fabs(area_m2[GRADIN_PATCH_FLOOR] - 48.0) < 1e-9);
+    cr_assert(fabs(area_m2[GRADIN_PATCH_CEILING] - 48.0) < 1e-9);
+    cr_assert(fabs(area_m2[GRADIN_PATCH_WALL] - (112.0 - 8.0)) < 1e-9, "%.6f",
+              area_m2[GRADIN_PATCH_WALL]);
+    cr_assert(fabs(area_m2[GRADIN_PATCH_ELEMENT] - 8.0 - 0.04) < 1e-9, "pane and vent");
+    cr_assert(fabs(seated_m2 / (CHAMBER_SEATS * 0.45) - 1.0) < 0.12, "%.4f", seated_m2);
+}
+
+Test(radiosity, a_block_takes_floor_and_gives_sides) {
+    chamber c;
+    chamber_make(&c, 8.0, 6.0, 4.0, 0.3);
+    chamber_block(&c, (gradin_box2){3.0, 2.0, 5.0, 4.0}, 2.0);
+    cut all = chamber_cut(arena, &c, 1.0);
+    double floor_m2 = 0.0, wall_m2 = 0.0;
+    for (int i = 0; i < all.patches.n; i++) {
+        const gradin_patch *p = &all.patches.patch[i];
+        if (p->kind == GRADIN_PATCH_FLOOR) floor_m2 += p->area_m2;
+        if (p->kind == GRADIN_PATCH_WALL) wall_m2 += p->area_m2;
+    }
+    cr_assert(fabs(floor_m2 - 48.0) < 1e-6, "floor and top: %.4f", floor_m2);
+    cr_assert(fabs(wall_m2 - 104.0 - 16.0) < 1e-6, "walls and sides: %.4f", wall_m2);
+}
+
+/* Reciprocity and closure, and how little the closing has to do in an empty box. */
+Test(radiosity, exchange_is_symmetric_and_closed) {
+    chamber c;
+    chamber_make(&c, 8.0, 6.0, 4.0, 0.3);
+    c.model.n_element = 0;
+    cut box = chamber_cut(arena, &c, 1.0);
+    cr_assert(box.exchange.raw_low > 0.995 && box.exchange.raw_high < 1.005, "%.4f .. %.4f",
+              box.exchange.raw_low, box.exchange.raw_high);
+    c.model.n_element = CHAMBER_ELEMENTS;
+    chamber_block(&c, (gradin_box2){3.0, 2.0, 5.0, 4.0}, 2.0);
+    cut all = chamber_cut(arena, &c, 1.0);
+    for (int i = 0; i < all.exchange.n; i++) {
+        double sum_m2 = 0.0;
+        for (int j = 0; j < all.exchange.n; j++) {
+            sum_m2 += at(&all.exchange, i, j);
+            cr_assert(at(&all.exchange, i, j) == at(&all.exchange, j, i), "%d, %d", i, j);
+            cr_assert(at(&all.exchange, i, j) >= 0.0);
+        }
+        cr_assert(fabs(sum_m2 / all.exchange.area_m2[i] - 1.0) < 2e-9, "row %d", i);
+    }
+}
+
+/* A closed room of any shape, all of it giving off M a square metre: B = M/alpha everywhere. */
+Test(radiosity, uniform_emission) {
+    const double emission = 0.7, absorbs[3] = {0.05, 0.4, 1.0};
+    chamber c;
+    chamber_make(&c, 8.0, 6.0, 4.0, 0.3);
+    chamber_block(&c, (gradin_box2){3.0, 2.0, 5.0, 4.0}, 2.0);
+    cut all = chamber_cut(arena, &c, 1.3);
+    int n = all.exchange.n;
+    double *first = numbers((size_t)n), *alpha = numbers((size_t)n);
+    for (int k = 0; k < 3; k++) {
+        for (int i = 0; i < n; i++) {
+            first[i] = emission * all.exchange.area_m2[i]; /* rows sum to the area */
+            alpha[i] = absorbs[k];
+        }
+        double *leaving = solve(&all, alpha, 0.0, first);
+        for (int i = 0; i < n; i++)
+            cr_assert(fabs((emission + leaving[i]) * absorbs[k] / emission - 1.0) < 1e-7,
+                      "alpha %.2f, patch %d: %.9f", absorbs[k], i, leaving[i]);
+    }
+}
+
+/* Inside a sphere F_ij = A_j/S: whatever the source, the reverberant incidence is everywhere
+ * rho W/(alpha S) (Kuttruff, "Room Acoustics"; the integrating sphere). */
+Test(radiosity, sphere) {
+    enum { N = 40 };
+    gradin_patch patch[N] = {{.element = -1}};
+    double area_m2[N], exchange_m2[N * N], alpha[N], first[N] = {0.0}, sum_m2 = 0.0, power = 3.0;
+    for (int i = 0; i < N; i++) sum_m2 += area_m2[i] = 0.5 + 0.1 * (i * 7 % 11);
+    for (int i = 0; i < N; i++) {
+        alpha[i] = 0.15;
+        for (int j = 0; j < N; j++) exchange_m2[i * N + j] = area_m2[i] * area_m2[j] / sum_m2;
+    }
+    first[3] = 0.8 * power;
+    first[17] = 0.2 * power;
+    cut sphere = {{patch, N}, {.n = N, .area_m2 = area_m2, .exchange_m2 = exchange_m2}};
+    double *leaving = solve(&sphere, alpha, 0.0, first);
+    for (int i = 0; i < N; i++) {
+        double incident = leaving[i] / 0.85 - first[i] / area_m2[i];
+        cr_assert(fabs(incident * 0.15 * sum_m2 / (0.85 * power) - 1.0) < 1e-10, "patch %d", i);
+    }
+}
+
+/* What the sources give is what walls and air take. */
+Test(radiosity, energy) {
+    chamber c;
+    chamber_make(&c, 8.0, 6.0, 4.0, 0.3);
+    chamber_block(&c, (gradin_box2){3.0, 2.0, 5.0, 4.0}, 2.0);
+    cut all = chamber_cut(arena, &c, 1.0);
+    int n = all.exchange.n;
+    double *first = numbers((size_t)n), *alpha = numbers((size_t)n);
+    for (int i = 0; i < n; i++) alpha[i] = 0.02 + 0.9 * (i * 13 % 29) / 29.0;
+    first[5] = 0.25;
+    first[n / 2] = 0.75;
+    for (int air = 0; air < 2; air++) {
+        double air_1m = air * 0.01, taken = 0.0, lost = 0.0;
+        double *leaving = solve(&all, alpha, air_1m, first);
+        for (int i = 0; i < n; i++) {
+            double incident = first[i];
+            for (int j = 0; j < n; j++) {
+                double through =
+                    gradin_radiosity_through_air_m2(&all.exchange, &all.patches, air_1m, i, j);
+                incident += through * leaving[j];
+                lost += (at(&all.exchange, i, j) - through) * leaving[j];
+            }
+            taken += alpha[i] * incident;
+        }
+        cr_assert(fabs(taken + lost - 1.0) < 1e-6, "air %d: %.9f + %.9f", air, taken, lost);
+        cr_assert(air ? lost > 0.001 : lost == 0.0);
+    }
+}
+
+/* A cube that absorbs little: Sabine's field, p^2 = 4 W rho c/(alpha S) at every seat. */
+Test(radiosity, sabine_limit) {
+    const double alpha = 0.01;
+    chamber c;
+    gradin_transfer transfer;
+    chamber_make(&c, 6.0, 6.0, 6.0, alpha);
+    c.model.n_element = 1;
+    c.element[0].buildup = 0;
+    gradin_shade shade = {.name = "same", .closed = 1.0};
+    for (int b = 0; b < GRADIN_N_BAND; b++) shade.absorption[b] = alpha;
+    c.model.shade = &shade;
+    c.model.n_shade = 1;
+    c.element[0].shade = 0;
+    gradin_error error = {0};
+    cr_assert(gradin_transfer_make(arena, &c.model, &transfer, &error) == GRADIN_OK, "%s",
+              error.diagnostic[0].text);
+    for (int s = 0; s < CHAMBER_SEATS; s++) { /* 50 Hz: no air to speak of */
+        double got = transfer.h_1m2[GRADIN_SHADES_SHUT][gradin_transfer_at(&transfer, 0, s, 0)];
+        double wanted = 4.0 / (alpha * 216.0 + 216.0 * gradin_room_air_4m(50.0));
+        cr_assert(fabs(got / wanted - 1.0) < 0.02, "seat %d: %.5f, not %.5f", s, got, wanted);
+    }
+}
+
+/* ---- random walk ------------------------------------------------------------------------------
+ */
+
+/* Particles in the same room by plain ray geometry: its walls, and one block as a box of planes;
+ * Lambert reflection, absorbed by chance. No code of the library takes part. */
+typedef struct walk {
+    uint64_t seed;
+    double high[3], low_block[3], high_block[3];
+    double alpha[4]; /* floor and tops, ceiling, walls and sides, pane */
+} walk;
+
+static double chance(walk *w) { /* xorshift64* */
+    w->seed ^= w->seed >> 12;
+    w->seed ^= w->seed << 25;
+    w->seed ^= w->seed >> 27;
+    return (double)((w->seed * 0x2545F4914F6CDD1DULL) >> 11) / 9007199254740992.0;
+}
+
+/* Cosine-weighted direction about the axis, sign +-1. */
+static void scatter(walk *w, int axis, double sign, double way[3]) {
+    double u = chance(w), turn = 2.0 * GRADIN_PI * chance(w);
+    way[axis] = sign * sqrt(1.0 - u);
+    way[(axis + 1) % 3] = sqrt(u) * cos(turn);
+    way[(axis + 2) % 3] = sqrt(u) * sin(turn);
+}
+
+/* Next wall met; false when the block is met first. The new position in place. */
+static void step(const walk *w, double at_m[3], const double way[3], int *axis, double *sign,
+                 bool *is_block) {
+    double t = INFINITY, enter = 0.0, leave = INFINITY;
+    int enter_axis = -1;
+    for (int k = 0; k < 3; k++) {
+        double wall = way[k] > 0.0 ? (w->high[k] - at_m[k]) / way[k] : -at_m[k] / way[k];
+        if (wall < t) {
+            t = wall;
+            *axis = k;
+        }
+        double a = (w->low_block[k] - at_m[k]) / way[k], b = (w->high_block[k] - at_m[k]) / way[k];
+        if (fmin(a, b) > enter) {
+            enter = fmin(a, b);
+            enter_axis = k;
+        }
+        leave = fmin(leave, fmax(a, b));
+    }
+    *is_block = enter_axis >= 0 && enter < leave && enter > 1e-9 && enter < t;
+    if (*is_block) {
+        t = enter;
+        *axis = enter_axis;
+    }
+    *sign = way[*axis] > 0.0 ? -1.0 : 1.0;
+    for (int k = 0; k < 3; k++) at_m[k] += t * way[k];
+    if (!*is_block) at_m[*axis] = *sign > 0.0 ? 0.0 : w->high[*axis];
+}
+
+static int kind_met(const walk *w, const double at_m[3], int axis, double sign, bool is_block) {
+    if (axis == 2) return sign > 0.0 || is_block ? GRADIN_PATCH_FLOOR : GRADIN_PATCH_CEILING;
+    bool is_pane = axis == 1 && sign > 0.0 && !is_block &&
+                   fabs(at_m[0] / w->high[0] - 0.5) < 0.25 &&
+                   fabs(at_m[2] / w->high[2] - 0.5) < 0.25;
+    return is_pane ? GRADIN_PATCH_ELEMENT : GRADIN_PATCH_WALL;
+}
+
+/* Kind of surface that ends the walk of one particle from the pane. */
+static int follow(walk *w) {
+    double at_m[3] = {w->high[0] * (0.25 + 0.5 * chance(w)), 0.0,
+                      w->high[2] * (0.25 + 0.5 * chance(w))};
+    double way[3], sign = 1.0;
+    int axis = 1;
+    for (;;) {
+        bool is_block;
+        scatter(w, axis, sign, way);
+        step(w, at_m, way, &axis, &sign, &is_block);
+        int kind = kind_met(w, at_m, axis, sign, is_block);
+        if (chance(w) < w->alpha[kind]) return kind;
+    }
+}
+
+/* Shares of the pane's power that floor, ceiling, walls and pane take. */
+Test(radiosity, random_walk) {
+    enum { N_WALK = 200000 };
+    chamber c;
+    chamber_make(&c, 8.0, 6.0, 4.0, 0.3);
+    chamber_block(&c, (gradin_box2){3.0, 2.0, 5.0, 4.0}, 2.5);
+    c.model.n_element = 1;
+    cut all = chamber_cut(arena, &c, 0.8);
+    walk w = {.seed = 0x9E3779B97F4A7C15ULL,
+              .high = {8.0, 6.0, 4.0},
+              .low_block = {3.0, 2.0, -1.0},
+              .high_block = {5.0, 4.0, 2.5},
+              .alpha = {0.5, 0.25, 0.1, 0.05}};
+    int n = all.exchange.n, count[4] = {0};
+    double *first = numbers((size_t)n), *alpha = numbers((size_t)n), taken[4] = {0.0};
+    double pane_m2 = 0.0;
+    for (int i = 0; i < n; i++) {
+        alpha[i] = w.alpha[all.patches.patch[i].kind];
+        if (all.patches.patch[i].element < 0) continue;
+        pane_m2 += all.exchange.area_m2[i];
+        for (int j = 0; j < n; j++) first[j] += at(&all.exchange, i, j);
+    }
+    for (int j = 0; j < n; j++) first[j] /= pane_m2;
+    double *leaving = solve(&all, alpha, 0.0, first);
+    for (int i = 0; i < n; i++)
+        taken[all.patches.patch[i].kind] +=
+            alpha[i] / (1.0 - alpha[i]) * leaving[i] * all.exchange.area_m2[i];
+    for (int k = 0; k < N_WALK; k++) count[follow(&w)]++;
+    for (int k = 0; k < 4; k++) {
+        double share = (double)count[k] / N_WALK;
+        double sigma = sqrt(share * (1.0 - share) / N_WALK);
+        cr_assert(fabs(taken[k] - share) < 4.0 * sigma + 0.002,
+                  "kind %d: %.5f, walked %.5f +- %.5f", k, taken[k], share, sigma);
+    }
+}
+
+/* ---- seats ----------------------------------------------------------------------------------- */
+
+static gradin_noise noise_of(const chamber *c) {
+    gradin_noise noise;
+    gradin_error error = {0};
+    cr_assert(gradin_noise_compute(arena, &c->model, &noise, &error) == GRADIN_OK, "%s",
+              error.diagnostic[0].text);
+    return noise;
+}
+
+/* Halving the patches moves no seat by more than 0.5 dB(A). */
+Test(radiosity, refinement_converges) {
+    chamber c;
+    chamber_make(&c, 16.0, 12.0, 7.0, 0.3);
+    for (int b = 0; b < GRADIN_N_BAND; b++) c.surface[GRADIN_SURFACE_SEATING].absorption[b] = 0.8;
+    chamber_block(&c, (gradin_box2){6.0, 4.5, 10.0, 7.0}, 2.5);
+    c.model.room_patch_m = 2.5;
+    gradin_noise coarse = noise_of(&c);
+    c.model.room_patch_m = 1.25;
+    gradin_noise fine = noise_of(&c);
+    cr_assert(fine.n_patch > 3 * coarse.n_patch);
+    for (int s = 0; s < CHAMBER_SEATS; s++) {
+        double moved_db = fine.lamax_db[0][s] - coarse.lamax_db[0][s];
+        cr_assert(fabs(moved_db) < 0.5, "seat %d: %.2f dB", s, moved_db);
+    }
+}
+
+/* Both methods agree where a field is nearly diffuse: a box of one even absorption. */
+Test(radiosity, agrees_with_the_diffuse_field) {
+    chamber c;
+    chamber_make(&c, 9.0, 8.0, 7.0, 0.1);
+    gradin_noise by_patches = noise_of(&c);
+    c.model.room_method = GRADIN_ROOM_DIFFUSE;
+    gradin_noise diffuse = noise_of(&c);
+    cr_assert(diffuse.n_patch == 0 && by_patches.n_patch > 100);
+    for (int s = 0; s < CHAMBER_SEATS; s++)
+        cr_assert(fabs(by_patches.lamax_db[0][s] - diffuse.lamax_db[0][s]) < 0.5,
+                  "seat %d: %.2f, %.2f", s, by_patches.lamax_db[0][s], diffuse.lamax_db[0][s]);
+}
+
+Test(radiosity, threads_change_nothing) {
+    chamber c;
+    chamber_make(&c, 9.0, 8.0, 5.0, 0.2);
+    chamber_block(&c, (gradin_box2){3.0, 2.0, 5.0, 4.0}, 2.0);
+    int most = omp_get_max_threads();
+    gradin_transfer transfer[3];
+    const int n_thread[3] = {1, 2, 5};
+    for (int k = 0; k < 3; k++) {
+        omp_set_num_threads(n_thread[k]);
+        cr_assert(gradin_transfer_make(arena, &c.model, &transfer[k], NULL) == GRADIN_OK);
+    }
+    omp_set_num_threads(most);
+    size_t size = sizeof(double) * GRADIN_N_BAND * CHAMBER_SEATS * CHAMBER_ELEMENTS;
+    for (int k = 1; k < 3; k++)
+        for (int state = 0; state < GRADIN_N_SHADE_STATE; state++)
+            cr_assert(memcmp(transfer[0].h_1m2[state], transfer[k].h_1m2[state], size) == 0,
+                      "%d threads", n_thread[k]);
+}
+
+Test(radiosity, refusals) {
+    chamber c;
+    gradin_transfer transfer;
+    gradin_error error = {0};
+    chamber_make(&c, 30.0, 30.0, 15.0, 0.2);
+    c.model.room_patch_m = 0.3;
+    cr_assert(gradin_transfer_make(arena, &c.model, &transfer, &error) == GRADIN_BAD_INPUT);
+    cr_assert_str_eq(error.diagnostic[0].text, "the room's surface makes more than 8000 patches; a "
+                                               "larger room_patch gives fewer");
+    c.model.n_surface = 2;
+    cr_assert(gradin_transfer_make(arena, &c.model, &transfer, NULL) == GRADIN_BAD_USE);
+    enum { N = 2 };
+    gradin_patch patch[N] = {{.element = -1}};
+    double area_m2[N] = {1, 1}, exchange_m2[N * N] = {0, 1, 1, 0}, alpha[N] = {0}, first[N] = {1};
+    double leaving[N], work[N * N + N];
+    gradin_patches patches = {patch, N};
+    gradin_exchange exchange = {.n = N, .area_m2 = area_m2, .exchange_m2 = exchange_m2};
+    cr_assert(gradin_radiosity_solve(&exchange, &patches, alpha, 0.0, first, 1, leaving, work,
+                                     NULL) == GRADIN_NUMERIC,
+              "nothing absorbs");
+}
