@@ -2,12 +2,9 @@
  * computing has succeeded. */
 #include "command.h"
 
-#include <errno.h>
 #include <omp.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
-#include <sys/stat.h>
 #include <time.h>
 #include <unistd.h>
 
@@ -40,15 +37,6 @@ static void end_progress(const progress *p) {
 /* ---- writing
  * ---------------------------------------------------------------------------------------------------
  */
-
-static int make_folder(const char *path) {
-    struct stat info;
-    if (mkdir(path, 0777) == 0) return EXIT_DONE;
-    int reason = errno;
-    if (reason == EEXIST && stat(path, &info) == 0 && S_ISDIR(info.st_mode)) return EXIT_DONE;
-    say("%s: %s", path, reason == EEXIST ? "exists and is no folder" : strerror(reason));
-    return reason == EEXIST || reason == ENOENT || reason == ENOTDIR ? EXIT_INPUT : EXIT_MACHINE;
-}
 
 static int write_all(const options *o, const gradin_assessment *a, int *n_map,
                      gradin_error *error) {

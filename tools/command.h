@@ -32,11 +32,14 @@ bool parse_options(const char *verb, int n_argument, char **argument, const opti
 /* The verbs: arguments after the verb; an exit status. */
 int verb_check(int n_argument, char **argument);
 int verb_assess(int n_argument, char **argument);
+int verb_rake(int n_argument, char **argument);
 
 /* All diagnostics on stderr, one a line. The exit status that the family calls for. */
 int report(gradin_status status, const gradin_error *error);
 /* Text to stdout. EXIT_MACHINE with a line on stderr when it does not take it. */
 int print_out(const char *text);
+/* Makes the folder of the results, or finds it there; an exit status with a line on stderr. */
+int make_folder(const char *path);
 /* One line on stderr: "gradin: ...". */
 void say(const char *format, ...) __attribute__((format(printf, 1, 2)));
 

@@ -16,9 +16,16 @@ static const char help[] =
     "      --no-maps                 tables only\n"
     "      --json                    print the summary as JSON\n"
     "      --quiet                   print nothing but errors\n"
+    "  rake LAYOUT --block NAME --c MM --out DIR\n"
+    "                                the risers a block needs for a wanted C, as its lifts make "
+    "them\n"
+    "      --form FORM               constant-c (every row the same C) or constant-riser\n"
+    "      --step MM                 heights in whole steps of this (10)\n"
+    "      --quiet                   as above; exit status 1 when no setting reaches C\n"
     "  help, version\n"
     "\n"
-    "exit status: 0 done, 2 bad input or use, 3 the machine failed (disk, memory)\n"
+    "exit status: 0 done, 1 a stated limit is not met, 2 bad input or use, 3 the machine failed "
+    "(disk, memory)\n"
     "\n"
     "Results are predictions. Rails, guards, egress, loads and moving machinery: the local code, "
     "the\n"
@@ -41,11 +48,11 @@ static int verb_version(int n_argument, char **argument) {
     return print_out("gradin " GRADIN_VERSION "\n");
 }
 
-static const verb verbs[] = {{"check", verb_check},      {"assess", verb_assess},
-                             {"help", verb_help},        {"version", verb_version},
-                             {"--help", verb_help},      {"-h", verb_help},
-                             {"--version", verb_version}};
-enum { N_VERB = sizeof verbs / sizeof *verbs, N_PLAIN_VERB = 4 };
+static const verb verbs[] = {{"check", verb_check},     {"assess", verb_assess},
+                             {"rake", verb_rake},       {"help", verb_help},
+                             {"version", verb_version}, {"--help", verb_help},
+                             {"-h", verb_help},         {"--version", verb_version}};
+enum { N_VERB = sizeof verbs / sizeof *verbs, N_PLAIN_VERB = 5 };
 
 static int unknown_verb(const char *name) {
     int best = -1, best_distance = 3;
@@ -59,7 +66,7 @@ static int unknown_verb(const char *name) {
     if (best >= 0)
         say("unknown verb '%s'; did you mean '%s'?", name, verbs[best].name);
     else
-        say("unknown verb '%s'; allowed: check, assess, help, version", name);
+        say("unknown verb '%s'; allowed: check, assess, rake, help, version", name);
     return EXIT_INPUT;
 }
 

@@ -58,11 +58,20 @@ static bool take_seats(reader *r, int n, gradin_seats *s) {
     s->width_m = take(r, n, sizeof *s->width_m);
     s->depth_m = take(r, n, sizeof *s->depth_m);
     s->sheet = take(r, n, sizeof *s->sheet);
+    s->section = take(r, n, sizeof *s->section);
     return r->failed == GRADIN_OK;
 }
 
 static double eye_height_m(const gradin_audience *a, gradin_seat_kind kind) {
     return kind == GRADIN_SEAT_WHEELCHAIR ? a->wheelchair_eye_height_m : a->eye_height_m;
+}
+
+static int section_of(const builder *b, const place *p) {
+    int section;
+    if (p->deck >= 0) return GRADIN_ON_DECK;
+    if (b->p->block[p->block].on == ON_FLOOR) return GRADIN_ON_FLOOR;
+    surface_m(b->v, b->p, p->at_m, &section);
+    return section >= 0 ? section : GRADIN_ON_FLOOR;
 }
 
 static bool fill_seat(builder *b, gradin_seats *s, int i) {
@@ -78,6 +87,7 @@ static bool fill_seat(builder *b, gradin_seats *s, int i) {
     s->facing_deg[i] = p->facing_deg;
     s->width_m[i] = p->width_m;
     s->depth_m[i] = p->depth_m;
+    s->section[i] = section_of(b, p);
     s->sheet[i] = p->deck < 0 ? 0 : b->deck[p->deck].sheet;
     s->n_wheelchair += p->kind == GRADIN_SEAT_WHEELCHAIR;
     s->n_companion += p->kind == GRADIN_SEAT_COMPANION;

@@ -40,6 +40,7 @@ static bool build_drawn(builder *b) {
     for (int i = 0; i < v->n_section; i++) {
         const section_state *state = &b->p->section[i];
         gradin_box2 box = v->section[i].box;
+        const lift_grid *grid = &v->grid[v->section[i].grid];
         section[i] = (gradin_section){.name = v->section[i].name,
                                       .corner_m = {{box.x_min_m, box.y_min_m},
                                                    {box.x_max_m, box.y_min_m},
@@ -48,7 +49,12 @@ static bool build_drawn(builder *b) {
                                       .height_m = state->height_m,
                                       .n_step = state->n_step,
                                       .riser_m = state->riser_m,
-                                      .facing_deg = state->facing_deg};
+                                      .facing_deg = state->facing_deg,
+                                      .travel_m = {grid->travel_m[0], grid->travel_m[1]},
+                                      .riser_limit_m = {grid->riser_m[0], grid->riser_m[1]},
+                                      .most_steps = grid->most_steps,
+                                      .speed_ms = grid->speed_ms};
+        memcpy(section[i].faces, grid->faces, sizeof section[i].faces);
     }
     for (int i = 0; i < v->n_panel; i++)
         if (b->p->panel_open[i]) vomitory[b->model->n_vomitory++] = v->panel[i];

@@ -13,3 +13,7 @@ const char *gradin_reason_name(gradin_reason reason) {
                                                       "head turn"};
     return reason < GRADIN_N_REASON ? name[reason] : "none";
 }
+
+const char *gradin_rake_form_name(gradin_rake_form form) {
+    return form == GRADIN_RAKE_CONSTANT_RISER ? "constant riser" : "constant C";
+}

@@ -47,6 +47,8 @@ typedef enum gradin_seat_kind {
 
 const char *gradin_seat_kind_name(gradin_seat_kind kind); /* "seat", "wheelchair", "companion" */
 
+enum { GRADIN_ON_FLOOR = -1, GRADIN_ON_DECK = -2 };
+
 /* Struct of arrays; a seat is its index in all of them and in every later result. */
 typedef struct gradin_seats {
     int n_seat;
@@ -60,6 +62,7 @@ typedef struct gradin_seats {
     double *width_m;        /* [n_seat] across the facing */
     double *depth_m;        /* [n_seat] row depth, along the facing */
     int *sheet;             /* [n_seat] 0-based drawing sheet; places of one sheet never overlap */
+    int *section; /* [n_seat] lift section it stands on, GRADIN_ON_FLOOR, GRADIN_ON_DECK */
     int n_sheet;
     int n_wheelchair, n_companion;
 } gradin_seats;
@@ -106,6 +109,10 @@ typedef struct gradin_section {
     int n_step;        /* treads, 1 when flat */
     double riser_m;    /* between treads */
     double facing_deg; /* bearing that people on the treads face: the lowest tread is in front */
+    double travel_m[2], riser_limit_m[2]; /* lowest and highest tread; between its treads */
+    int most_steps;                       /* treads it can make */
+    bool faces[4];                        /* bearings 0, 90, 180, 270 towards which it terraces */
+    double speed_ms;
 } gradin_section;
 
 typedef struct gradin_area {

@@ -36,6 +36,9 @@ gradin_status gradin_map_png(gradin_arena *arena, const gradin_assessment *asses
  * several sheets. *n_written (may be NULL) gets their count. */
 gradin_status gradin_maps_write(const gradin_assessment *assessment, const char *dir,
                                 int *n_written, gradin_error *error);
+/* Section through a rake: rows, eyes, rays to the point of focus, C and dimensions, to scale. */
+gradin_status gradin_rake_png(gradin_arena *arena, const gradin_rake *rake, unsigned char **bytes,
+                              size_t *size, gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -30,6 +30,13 @@ void gradin_rake_constant_c(double d_1_m, double r_1_m, double t_m, double c_m, 
 void gradin_rake_constant_riser(double d_1_m, double r_1_m, double t_m, double n_m, int n_row,
                                 double *c_m);
 
+typedef enum gradin_rake_form {
+    GRADIN_RAKE_CONSTANT_C,    /* every row gets the wanted C with the least rise */
+    GRADIN_RAKE_CONSTANT_RISER /* one riser for all rows; the back row decides */
+} gradin_rake_form;
+
+const char *gradin_rake_form_name(gradin_rake_form form); /* "constant C", "constant riser" */
+
 /* Free angle between two heads of breadth head_m, seat spacing seat_m, seen from between them at
  * t_m behind: 2 atan((seat - head)/(2 t)). */
 double gradin_window_deg(double seat_m, double head_m, double t_m);

@@ -31,6 +31,65 @@ gradin_status gradin_assess(gradin_arena *arena, const gradin_model *model,
                             const gradin_sight_options *options, gradin_assessment *assessment,
                             gradin_error *error);
 
+/* ---- rake: the risers that a block needs for a wanted C ---------------------------------------
+ */
+
+enum { GRADIN_MAX_RAKE_ROW = 200 };
+
+typedef struct gradin_rake_options {
+    const char *block;
+    double c_m;    /* wanted */
+    double step_m; /* heights and risers are set in whole steps of this */
+    gradin_rake_form form;
+} gradin_rake_options;
+
+/* In the section through the middle of the block along its facing. */
+typedef struct gradin_rake_row {
+    int row;
+    double d_m;                     /* eye to the point of focus, horizontally */
+    double t_m;                     /* to the row in front; NAN for the first row */
+    double eye_height_m;            /* above its floor */
+    double floor_before_m, floor_m; /* as the layout has it, and as set */
+    double ideal_riser_m; /* by the row formula without steps and limits; NAN for the first row */
+    double riser_m;       /* as set; NAN for the first row */
+    double c_m;           /* got in the section; NAN for the first row */
+    double c_before_m;    /* of the layout as it stands, in the section */
+    double c_seats_m;     /* least C of all seats of the row with their real neighbours; NAN */
+    int rank, tread;      /* what carries it: index into rank[], tread from the front */
+} gradin_rake_row;
+
+/* Lift sections that carry the same rows and are set alike; a platform row is a rank of its own. */
+typedef struct gradin_rake_rank {
+    const int *section; /* [n_section] index into model->section, in its order; NULL: platform */
+    int n_section, n_step;
+    double facing_deg;
+    double height_m, riser_m; /* of the lowest tread; between treads */
+    double move_m;            /* longest move of a row on it */
+    bool is_changed;
+} gradin_rake_rank;
+
+typedef struct gradin_rake {
+    const gradin_model *model;
+    gradin_rake_options wanted;
+    gradin_rake_row row[GRADIN_MAX_RAKE_ROW];
+    gradin_rake_rank rank[GRADIN_MAX_RAKE_ROW];
+    int n_row, n_rank, block;
+    double focus_z_m;
+    bool is_reached;
+    double least_c_m;      /* got over all rows in the section */
+    int least_row;         /* the row that has it */
+    const char *hindrance; /* why no setting reaches the wanted C; NULL when one does */
+    int n_section_moved;
+    double travel_m, longest_m, move_s; /* of lift sections: sum, longest, time of the longest */
+    int n_other_seat;                   /* seats of other blocks on sections that move */
+} gradin_rake;
+
+/* GRADIN_BAD_INPUT for a block that is not there, has one row or stands on a tower. When no setting
+ * reaches the wanted C, the best one is given: the highest C that all rows can have. */
+gradin_status gradin_rake_compute(gradin_arena *arena, const gradin_model *model,
+                                  const gradin_rake_options *options, gradin_rake *rake,
+                                  gradin_error *error);
+
 #ifdef __cplusplus
 }
 #endif

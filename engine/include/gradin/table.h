@@ -21,6 +21,11 @@ gradin_status gradin_summary_text(gradin_arena *arena, const gradin_assessment *
 /* The same two files written into folder dir (which exists), whole or not at all. */
 gradin_status gradin_tables_write(const gradin_assessment *assessment, const char *dir,
                                   gradin_error *error);
+/* A rake row by row as CSV, and its summary for a terminal with the lines that set the lifts. */
+gradin_status gradin_rake_csv(gradin_arena *arena, const gradin_rake *rake, char **text,
+                              size_t *size, gradin_error *error);
+gradin_status gradin_rake_text(gradin_arena *arena, const gradin_rake *rake, char **text,
+                               gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -1,0 +1,94 @@
+#!/usr/bin/python3
+"""gradin rake: the lines it prints, put into the layout, give the C-values that it promised."""
+
+import csv
+import os
+import re
+
+import hall
+from hall import plain
+
+
+class Rake(hall.HallTest):
+    def rake(self, layout, block, c_mm, *more):
+        return self.run_here("rake", f"{layout}.yaml", "--block", block, "--c", str(c_mm), "--out",
+                             "rake", *more)
+
+    def rows(self):
+        with open(self.path("rake/rake.csv"), encoding="utf-8", newline="") as source:
+            return list(csv.DictReader(source))
+
+    def test_lines_set_the_layout(self):
+        code, out, err = self.rake("thrust", "South", 90)
+        self.assertEqual((code, err), (0, ""))
+        lines = re.findall(r"^    - (\{from: F-.*\})$", out, re.M)
+        self.assertEqual(len(lines), 3)
+        path = self.path("thrust.yaml")
+        with open(path, encoding="utf-8") as source:
+            text = source.read()
+        for new in lines:
+            start = new.split(" height")[0]
+            whole = next(line for line in text.splitlines() if start in line).strip()[2:]
+            text = text.replace(whole, new)
+        with open(path, "w", encoding="utf-8") as target:
+            target.write(text)
+        promised = {row["row"]: row for row in self.rows()}
+        code, _, err = self.run_here("assess", "thrust.yaml", "--out", "out", "--quiet",
+                                     "--samples", "16")
+        self.assertEqual((code, err), (0, ""))
+        seats = [s for s in hall.Table(self.path("out")).rows if s["block"] == "South"]
+        for name, row in promised.items():
+            mine = [s for s in seats if s["row"] == name]
+            self.assertEqual({s["floor_z_m"] for s in mine}, {row["floor_m"]})
+            found = [float(s["c_mm"]) for s in mine if s["c_mm"]]
+            if row["c_least_seat_mm"]:
+                self.assertEqual(min(found), float(row["c_least_seat_mm"]), f"row {name}")
+            if row["c_mm"]:
+                self.assertGreaterEqual(float(row["c_mm"]), 90.0)
+
+    def test_no_setting_reaches_it(self):
+        code, out, err = self.rake("end_stage", "Stalls", 120)
+        self.assertEqual((code, err), (1, ""))
+        self.assertIn("NO SETTING REACHES IT. The best one gives a least C of ", out)
+        self.assertIn("What stands in the way: the travel of the lifts\n", out)
+        self.assertIn("local codes and licensed practice decide", out)
+        self.assertLessEqual(max(len(line) for line in out.splitlines()), 100)
+        self.assertEqual(sorted(os.listdir(self.path("rake"))), ["rake.csv", "rake.png"])
+
+    def test_same_bytes_whatever_the_threads(self):
+        found = []
+        for threads in ("1", "3"):
+            code, _, _ = self.run_here("rake", "thrust.yaml", "--block", "West", "--c", "60",
+                                       "--out", threads, "--quiet",
+                                       env={"OMP_NUM_THREADS": threads})
+            self.assertEqual(code, 0)
+            found.append(hall.read_bytes(self.path(threads)))
+        self.assertEqual(found[0], found[1])
+
+    def refuse(self, arguments, line):
+        before = sorted(os.listdir(self.folder))
+        code, out, err = self.run_here("rake", *arguments)
+        self.assertEqual((code, out, err), (2, "", line + "\n"))
+        self.assertEqual(sorted(os.listdir(self.folder)), before)
+
+    def test_refusals(self):
+        good = ["thrust.yaml", "--block", "South", "--c", "60", "--out", "rake"]
+        self.refuse(good[1:], "gradin: rake: one layout is needed")
+        self.refuse(good[:1] + good[3:], "gradin: rake: --block NAME is needed")
+        self.refuse(good[:3] + good[5:], "gradin: rake: --c MM is needed")
+        self.refuse(good[:5], "gradin: rake: --out DIR is needed")
+        self.refuse(good + ["--form", "flat"],
+                    "gradin: rake: --form is constant-c or constant-riser")
+        self.refuse(good[:3] + ["--c", "0", "--out", "rake"],
+                    "gradin: rake: --c is '0'; a whole number from 1 to 1000 is needed")
+        self.refuse(["thrust.yaml", "--block", "Sout", "--c", "60", "--out", "rake"],
+                    "--block: the layout has no block 'Sout'; did you mean 'South'?")
+        self.refuse(["thrust.yaml", "--block", "W1 upper", "--c", "60", "--out", "rake"],
+                    "--block: 'W1 upper' stands on a tower, whose rows are fixed; name a block on "
+                    "the floor or on lifts")
+        self.refuse(["thrust.yaml", "--block", "Places SW", "--c", "60", "--out", "rake"],
+                    "--block: 'Places SW' has one row; a rake needs two")
+
+
+if __name__ == "__main__":
+    plain.main()
