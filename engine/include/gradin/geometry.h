@@ -135,6 +135,46 @@ void gradin_visibility(const gradin_scene *scene, gradin_vec3 eye_m, int owner,
                        const gradin_vec3 *sample_m, int n_sample, int32_t *first,
                        gradin_visibility_scratch *scratch);
 
+/* ---- visibility of level grids by masks ------------------------------------------------------ */
+
+/* Instruction sets of the mask kernel's loops; every one gives the same bits. */
+typedef enum gradin_simd {
+    GRADIN_SIMD_BEST, /* the widest that the processor has; so at the start */
+    GRADIN_SIMD_PORTABLE,
+    GRADIN_SIMD_AVX2,
+    GRADIN_SIMD_AVX512,
+    GRADIN_N_SIMD
+} gradin_simd;
+
+bool gradin_simd_has(gradin_simd simd);
+/* Chooses for the whole process; false (and nothing changes) when the processor lacks it. */
+bool gradin_simd_use(gradin_simd simd);
+gradin_simd gradin_simd_used(void); /* never GRADIN_SIMD_BEST */
+
+/* A scene with its tree of boxes, shared by all threads; the scene's occluders must outlive it.
+ * NULL when out of memory, as from all that follow. */
+typedef struct gradin_mask_scene gradin_mask_scene;
+gradin_mask_scene *gradin_mask_scene_create(gradin_arena *arena, const gradin_scene *scene);
+
+/* Samples of one focus area, which must outlive it. Those of gradin_polygon_grid() at one height
+ * lie on a level square grid and are served by masks; any others are met one by one. */
+typedef struct gradin_mask_grid gradin_mask_grid;
+gradin_mask_grid *gradin_mask_grid_create(gradin_arena *arena, const gradin_vec3 *sample_m,
+                                          int n_sample);
+
+/* Scratch for any of the grids; one a thread. */
+typedef struct gradin_mask_scratch gradin_mask_scratch;
+gradin_mask_scratch *gradin_mask_scratch_create(gradin_arena *arena,
+                                                const gradin_mask_grid *const *grid, int n_grid);
+
+/* The same as gradin_visibility_reference() on the grid's samples, bit for bit: first[n_sample]. */
+void gradin_mask_first(const gradin_mask_scene *scene, const gradin_mask_grid *grid,
+                       gradin_vec3 eye_m, int owner, int32_t *first, gradin_mask_scratch *scratch);
+/* How many samples are clear; clear[n_sample] (may be NULL) tells which. Faster: asks for nobody's
+ * name. */
+int gradin_mask_clear(const gradin_mask_scene *scene, const gradin_mask_grid *grid,
+                      gradin_vec3 eye_m, int owner, bool *clear, gradin_mask_scratch *scratch);
+
 #ifdef __cplusplus
 }
 #endif

@@ -1,0 +1,161 @@
+/* A tree of boxes: occluders are split at medians along the widest axis of their middles until
+ * sixteen are left; every node but the last of a level is full. The same scene gives the same tree.
+ */
+#include "geometry/bvh.h"
+
+#include <float.h>
+
+typedef struct item {
+    float low[3], high[3], middle[3];
+    int32_t index;
+} item;
+
+typedef struct plant {
+    bvh *tree;
+    item *item;
+} plant;
+
+static float below(double x) {
+    return nextafterf((float)x, -FLT_MAX);
+}
+static float above(double x) {
+    return nextafterf((float)x, FLT_MAX);
+}
+
+static item make_item(const gradin_shape *shape, int index) {
+    cull_box box = gradin_cull_shape_box(shape);
+    double low[3] = {box.low.x, box.low.y, box.low.z};
+    double high[3] = {box.high.x, box.high.y, box.high.z};
+    item it = {.index = index};
+    for (int a = 0; a < 3; a++) {
+        it.low[a] = below(low[a]);
+        it.high[a] = above(high[a]);
+        it.middle[a] = 0.5f * it.low[a] + 0.5f * it.high[a];
+    }
+    return it;
+}
+
+static int widest_axis(const item *it, int n) {
+    float low[3] = {FLT_MAX, FLT_MAX, FLT_MAX}, high[3] = {-FLT_MAX, -FLT_MAX, -FLT_MAX};
+    for (int i = 0; i < n; i++)
+        for (int a = 0; a < 3; a++) {
+            low[a] = fminf(low[a], it[i].middle[a]);
+            high[a] = fmaxf(high[a], it[i].middle[a]);
+        }
+    int axis = 0;
+    for (int a = 1; a < 3; a++)
+        if (high[a] - low[a] > high[axis] - low[axis]) axis = a;
+    return axis;
+}
+
+static bool comes_first(const item *a, const item *b, int axis) {
+    if (a->middle[axis] != b->middle[axis]) return a->middle[axis] < b->middle[axis];
+    return a->index < b->index;
+}
+
+static void swap_items(item *a, item *b) {
+    item keep = *a;
+    *a = *b;
+    *b = keep;
+}
+
+/* Quickselect (Hoare 1961): the first k of it[n] come before the others along the axis. */
+static void select_first(item *it, int n, int k, int axis) {
+    int from = 0, to = n - 1;
+    while (from < to) {
+        item pivot = it[from + (to - from) / 2];
+        int i = from, j = to;
+        while (i <= j) {
+            while (comes_first(&it[i], &pivot, axis)) i++;
+            while (comes_first(&pivot, &it[j], axis)) j--;
+            if (i <= j) swap_items(&it[i++], &it[j--]);
+        }
+        if (k <= j)
+            to = j;
+        else if (k >= i)
+            from = i;
+        else
+            return;
+    }
+}
+
+static void hold(bvh_node *node, int place, const item *it, int n) {
+    for (int a = 0; a < 3; a++) {
+        float low = it[0].low[a], high = it[0].high[a];
+        for (int i = 1; i < n; i++) {
+            low = fminf(low, it[i].low[a]);
+            high = fmaxf(high, it[i].high[a]);
+        }
+        node->low[a][place] = low;
+        node->high[a][place] = high;
+    }
+}
+
+static int new_node(bvh *tree) {
+    bvh_node *node = &tree->node[tree->n_node];
+    for (int k = 0; k < BVH_WAYS; k++)
+        for (int a = 0; a < 3; a++) {
+            node->low[a][k] = BVH_EMPTY;
+            node->high[a][k] = BVH_EMPTY;
+        }
+    return tree->n_node++;
+}
+
+static void grow(plant *p, int from, int n, int capacity, int node);
+
+/* Fills n_group places of the node from `place` on, `capacity` items each (the last may hold less).
+ */
+static void split(plant *p, int from, int n, int capacity, int n_group, int node, int place) {
+    item *it = p->item + from;
+    if (n_group > 1) {
+        int left = n_group / 2, n_left = left * capacity;
+        select_first(it, n, n_left, widest_axis(it, n));
+        split(p, from, n_left, capacity, left, node, place);
+        split(p, from + n_left, n - n_left, capacity, n_group - left, node, place + left);
+        return;
+    }
+    hold(&p->tree->node[node], place, it, n);
+    if (capacity == 1) {
+        p->tree->node[node].child[place] = -1 - it[0].index;
+        return;
+    }
+    int child = new_node(p->tree);
+    p->tree->node[node].child[place] = child;
+    grow(p, from, n, capacity / BVH_WAYS, child);
+}
+
+static void grow(plant *p, int from, int n, int capacity, int node) {
+    split(p, from, n, capacity, (n + capacity - 1) / capacity, node, 0);
+}
+
+static int count_nodes(int n, int *capacity) {
+    int n_node = 1;
+    *capacity = 1;
+    while ((n - 1) / *capacity >= BVH_WAYS) {
+        *capacity *= BVH_WAYS;
+        n_node += (n + *capacity - 1) / *capacity;
+    }
+    return n_node;
+}
+
+gradin_status gradin_bvh_build(gradin_arena *arena, const gradin_scene *scene, bvh *tree) {
+    int n = scene->n_occluder, capacity;
+    *tree = (bvh){0};
+    if (n == 0) return GRADIN_OK;
+    gradin_arena *brief = gradin_arena_create();
+    plant p = {tree, brief ? gradin_arena_alloc(brief, (size_t)n, sizeof(item)) : NULL};
+    tree->node = gradin_arena_alloc(arena, (size_t)count_nodes(n, &capacity), sizeof(bvh_node));
+    if (!p.item || !tree->node) {
+        gradin_arena_destroy(brief);
+        return GRADIN_NO_MEMORY;
+    }
+    for (int k = 0; k < n; k++) {
+        p.item[k] = make_item(&scene->occluder[k].shape, k);
+        for (int a = 0; a < 3; a++)
+            tree->reach_m =
+                fmaxf(tree->reach_m, fmaxf(fabsf(p.item[k].low[a]), fabsf(p.item[k].high[a])));
+    }
+    grow(&p, 0, n, capacity, new_node(tree));
+    gradin_arena_destroy(brief);
+    return GRADIN_OK;
+}

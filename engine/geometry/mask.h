@@ -1,0 +1,123 @@
+/* geometry/mask.h: the inside of the mask kernel. A grid of samples on a level plane is kept as
+ * bits: strips of 32 columns, one word a row; word [strip * n_stride + row], bit = column. A body
+ * seen from the eye throws a shadow on the plane; the shadow is cut into pieces of which each row
+ * meets one interval. */
+#ifndef GRADIN_GEOMETRY_MASK_H
+#define GRADIN_GEOMETRY_MASK_H
+
+#include "geometry/bvh.h"
+
+struct gradin_mask_grid {
+    bool is_regular;
+    gradin_vec2 first_m; /* sample of column 0, row 0 */
+    double spacing_m, z_m;
+    int n_column, n_row, n_strip, n_stride; /* n_stride: n_row rounded up to 16 */
+    const uint32_t *valid;                  /* [n_strip][n_stride] where samples are */
+    const int32_t *index;                   /* [n_row][n_column] sample there, -1 none */
+    const gradin_vec3 *sample_m;            /* [n_sample] caller's */
+    int n_sample;
+    gradin_vec3 low_m, high_m; /* box of the samples */
+};
+
+/* Grid columns and rows, ends included. */
+typedef struct mask_rect {
+    int column_low, column_high, row_low, row_high;
+} mask_rect;
+
+/* Columns of the rectangle within one strip. */
+static inline uint32_t gradin_mask_columns(mask_rect rect, int strip) {
+    int low = rect.column_low - 32 * strip, high = rect.column_high - 32 * strip;
+    uint32_t from = low > 0 ? UINT32_MAX << low : UINT32_MAX;
+    return high < 31 ? from & ((2u << high) - 1u) : from;
+}
+
+/* One eye before one grid. */
+typedef struct mask_view {
+    const struct gradin_mask_grid *grid;
+    gradin_vec3 eye_m;
+    double x_m, y_m, z_m; /* sample of column 0, row 0, from the eye */
+    double nearest_m;     /* no sample is nearer to the eye */
+    /* the same for boxes, in float with slack */
+    float eye_low[3], eye_high[3], inverse_z, inverse_spacing, column_at, row_at, slack;
+} mask_view;
+
+/* Roots p, q of a row's discriminant and the middle of its interval, linear in the row j: interval
+ * mid +- gain sqrt(D), D = p q (p and q not both negative), or a half line from there on with
+ * D = p p + square. */
+typedef struct mask_conic {
+    float p, p_step, q, q_step, square;
+    float mid, mid_step, gain;
+    float slack; /* columns */
+    float root_slack;
+    int side; /* 0 interval, +1 half line to higher columns, -1 to lower */
+} mask_conic;
+
+enum { MASK_SIDES = 36 };
+
+/* Convex polygon: above all lines of low, below all lines of high (column = at + step j), between
+ * rows. */
+typedef struct mask_wedge {
+    int n_low, n_high;
+    struct {
+        float at, step, slack;
+    } low[MASK_SIDES], high[MASK_SIDES];
+    float row_low, row_high;           /* rows that may be met */
+    float sure_row_low, sure_row_high; /* rows that are met whatever the rounding */
+} mask_wedge;
+
+typedef enum mask_form {
+    MASK_NOTHING, /* hides no sample */
+    MASK_PIECES,
+    MASK_BY_SAMPLE /* ask gradin_shape_hit() */
+} mask_form;
+
+typedef struct mask_shadow {
+    int n_conic;
+    bool has_wedge;
+    mask_conic conic[2];
+    mask_wedge wedge;
+} mask_shadow;
+
+/* Semi-axes of an ellipsoid as the matrix N of the form w N w. */
+typedef struct mask_ellipsoid {
+    double xx, xy, yy, zz, det;
+} mask_ellipsoid;
+
+mask_ellipsoid gradin_mask_ellipsoid(const gradin_shape *shape);
+mask_form gradin_mask_throw(const mask_view *view, const gradin_shape *shape,
+                            const mask_ellipsoid *ellipsoid, mask_shadow *shadow);
+
+/* Children of one node as seen from the eye. */
+typedef struct mask_look {
+    /* truncated: from low to below high */
+    float column_low[16], column_high[16], row_low[16], row_high[16];
+    float near2[16]; /* squared distance, m2 */
+    uint32_t alive;  /* bit k: child k may hide */
+} mask_look;
+
+/* Bits of a piece: sure ones, and those nearer to its edge than rounding. */
+typedef struct mask_bits {
+    uint32_t *sure, *doubt; /* [n_strip][n_stride] */
+} mask_bits;
+
+/* The loops that exist once for each instruction set. is_first writes, else adds. The result has
+ * bit 0 when any is sure, bit 1 when any is in doubt, within `open`. */
+typedef struct mask_table {
+    void (*look)(const mask_view *view, const bvh_node *node, mask_look *out);
+    int (*conic)(const struct gradin_mask_grid *grid, const mask_conic *conic, mask_rect rect,
+                 const uint32_t *open, bool is_first, mask_bits out);
+    int (*wedge)(const struct gradin_mask_grid *grid, const mask_wedge *wedge, mask_rect rect,
+                 const uint32_t *open, bool is_first, mask_bits out);
+    bool (*any)(const struct gradin_mask_grid *grid, const uint32_t *bits, mask_rect rect);
+    /* clear &= ~sure */
+    void (*remove)(const struct gradin_mask_grid *grid, uint32_t *clear, const uint32_t *sure,
+                   mask_rect rect);
+} mask_table;
+
+extern const mask_table gradin_mask_table_portable, gradin_mask_table_avx2,
+    gradin_mask_table_avx512;
+
+/* Table of the set in use (gradin_simd_use). */
+const mask_table *gradin_mask_table(void);
+
+#endif

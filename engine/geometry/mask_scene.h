@@ -1,0 +1,50 @@
+/* geometry/mask_scene.h: a scene made ready for masks, a thread's scratch, one eye's job. */
+#ifndef GRADIN_GEOMETRY_MASK_SCENE_H
+#define GRADIN_GEOMETRY_MASK_SCENE_H
+
+#include "geometry/mask.h"
+
+enum { MASK_FEW = 4 }; /* so few samples are asked one by one */
+/* An eye nearer than this to the height of the samples is served ray by ray. */
+#define MASK_LEVEL_M 1e-3
+
+struct gradin_mask_scene {
+    gradin_scene scene;
+    bvh tree;
+    int32_t *slot;             /* [n_occluder] index into ellipsoid; unset for other kinds */
+    mask_ellipsoid *ellipsoid; /* [number of ellipsoids] */
+};
+
+struct gradin_mask_scratch {
+    uint32_t *clear; /* [n_strip][n_stride] */
+    mask_bits bits;
+    mask_shadow shadow;
+    /* by place in the grid, for gradin_mask_first(): what hides it, and between which distances */
+    float *near_m, *far_m; /* [n_row][n_column] */
+    double *entry;         /* [n_row][n_column] fraction of the way, NAN when not computed */
+};
+
+typedef struct mask_job {
+    const gradin_mask_scene *scene;
+    const mask_table *table;
+    gradin_mask_scratch *scratch;
+    int owner;
+    int32_t *first; /* [n_sample] only for gradin_mask_first() */
+    mask_view view;
+} mask_job;
+
+mask_view gradin_mask_view(const gradin_mask_scene *scene, const gradin_mask_grid *grid,
+                           gradin_vec3 eye_m);
+/* The masks serve this eye; else every ray is followed by itself. */
+bool gradin_mask_fits(const gradin_mask_grid *grid, gradin_vec3 eye_m);
+/* Children that may hide, nearest first; returns how many. */
+int gradin_mask_order(const mask_look *look, int order[BVH_WAYS]);
+/* Samples that child k may hide; false when none. */
+bool gradin_mask_rect(const mask_look *look, int k, mask_rect *rect);
+/* Throws the shadow of occluder k. */
+mask_form gradin_mask_shade(const mask_job *job, int k, mask_rect rect, mask_shadow *shadow);
+/* Its pieces into scratch->bits, within `open`; bit 0: any sure, bit 1: any in doubt. */
+int gradin_mask_cast(const mask_job *job, const mask_shadow *shadow, mask_rect rect,
+                     const uint32_t *open);
+
+#endif

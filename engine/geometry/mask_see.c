@@ -1,0 +1,180 @@
+/* What one eye sees of a grid of samples: the tree of boxes is gone down nearest first; a box whose
+ * samples are all hidden already is passed over; each occluder's shadow takes its samples from the
+ * mask, and the few samples at its very edge are asked of gradin_shape_hit(). So the mask is that
+ * of gradin_visibility_reference() bit for bit, the rounding of a graze included. */
+#include "geometry/mask_scene.h"
+
+#include <string.h>
+
+static gradin_vec3 eye_to(const mask_view *v, double x, double y, double z) {
+    return (gradin_vec3){x - v->eye_m.x, y - v->eye_m.y, z - v->eye_m.z};
+}
+
+mask_view gradin_mask_view(const gradin_mask_scene *scene, const gradin_mask_grid *g,
+                           gradin_vec3 eye) {
+    mask_view v = {.grid = g, .eye_m = eye};
+    double at[3] = {eye.x, eye.y, eye.z};
+    double slack =
+        1e-6 * (fmax(fabs(eye.x), fmax(fabs(eye.y), fabs(eye.z))) + (double)scene->tree.reach_m);
+    gradin_vec3 first = eye_to(&v, g->first_m.x, g->first_m.y, g->z_m);
+    v.x_m = first.x;
+    v.y_m = first.y;
+    v.z_m = first.z;
+    double gap_x = fmax(0.0, fmax(g->low_m.x - eye.x, eye.x - g->high_m.x));
+    double gap_y = fmax(0.0, fmax(g->low_m.y - eye.y, eye.y - g->high_m.y));
+    v.nearest_m = gradin_norm((gradin_vec3){gap_x, gap_y, first.z});
+    for (int a = 0; a < 3; a++) {
+        v.eye_low[a] = (float)(at[a] - slack);
+        v.eye_high[a] = (float)(at[a] + slack);
+    }
+    v.inverse_z = (float)(1.0 / first.z);
+    v.inverse_spacing = (float)(1.0 / g->spacing_m);
+    v.column_at = (float)(first.x / g->spacing_m);
+    v.row_at = (float)(first.y / g->spacing_m);
+    v.slack = (float)(2e-3 + 1e-6 * (fabs(first.x) + fabs(first.y)) / g->spacing_m);
+    return v;
+}
+
+bool gradin_mask_fits(const gradin_mask_grid *g, gradin_vec3 eye) {
+    return g->is_regular && fabs(g->z_m - eye.z) > MASK_LEVEL_M;
+}
+
+int gradin_mask_order(const mask_look *look, int order[BVH_WAYS]) {
+    int n = 0;
+    for (uint32_t left = look->alive; left; left &= left - 1) {
+        int k = __builtin_ctz(left), i = n++;
+        for (; i > 0 && look->near2[order[i - 1]] > look->near2[k]; i--) order[i] = order[i - 1];
+        order[i] = k;
+    }
+    return n;
+}
+
+bool gradin_mask_rect(const mask_look *look, int k, mask_rect *rect) {
+    rect->column_low = (int)look->column_low[k];
+    rect->column_high = (int)look->column_high[k] - 1;
+    rect->row_low = (int)look->row_low[k];
+    rect->row_high = (int)look->row_high[k] - 1;
+    return rect->column_low <= rect->column_high && rect->row_low <= rect->row_high;
+}
+
+int gradin_mask_cast(const mask_job *job, const mask_shadow *shadow, mask_rect rect,
+                     const uint32_t *open) {
+    const mask_table *table = job->table;
+    bool is_first = true;
+    int found = 0;
+    for (int i = 0; i < shadow->n_conic; i++, is_first = false)
+        found |= table->conic(job->view.grid, &shadow->conic[i], rect, open, is_first,
+                              job->scratch->bits);
+    if (shadow->has_wedge)
+        found |=
+            table->wedge(job->view.grid, &shadow->wedge, rect, open, is_first, job->scratch->bits);
+    return found;
+}
+
+mask_form gradin_mask_shade(const mask_job *job, int k, mask_rect rect, mask_shadow *shadow) {
+    const gradin_mask_scene *s = job->scene;
+    int n = (rect.column_high - rect.column_low + 1) * (rect.row_high - rect.row_low + 1);
+    if (n <= MASK_FEW) return MASK_BY_SAMPLE;
+    const gradin_shape *shape = &s->scene.occluder[k].shape;
+    const mask_ellipsoid *ellipsoid =
+        shape->kind == GRADIN_SHAPE_ELLIPSOID ? &s->ellipsoid[s->slot[k]] : NULL;
+    return gradin_mask_throw(&job->view, shape, ellipsoid, shadow);
+}
+
+/* ---- seen or not ---------------------------------------------------------------------------- */
+
+static bool is_hit(const mask_job *job, int k, int row, int column) {
+    const gradin_mask_grid *g = job->view.grid;
+    int sample = g->index[row * g->n_column + column];
+    return gradin_shape_hit(&job->scene->scene.occluder[k].shape, job->view.eye_m,
+                            g->sample_m[sample], NULL);
+}
+
+/* Takes from the mask the samples of the rectangle that occluder k hides, within `asked` (all when
+ * NULL). */
+static void take_by_sample(const mask_job *job, int k, mask_rect rect, const uint32_t *asked) {
+    const gradin_mask_grid *g = job->view.grid;
+    for (int strip = rect.column_low >> 5; strip <= rect.column_high >> 5; strip++) {
+        uint32_t columns = gradin_mask_columns(rect, strip);
+        for (int row = rect.row_low; row <= rect.row_high; row++) {
+            int at = strip * g->n_stride + row;
+            uint32_t bits = job->scratch->clear[at] & columns & (asked ? asked[at] : UINT32_MAX);
+            for (; bits; bits &= bits - 1)
+                if (is_hit(job, k, row, 32 * strip + __builtin_ctz(bits)))
+                    job->scratch->clear[at] &= ~(bits & -bits);
+        }
+    }
+}
+
+static void take(const mask_job *job, int k, mask_rect rect) {
+    gradin_mask_scratch *s = job->scratch;
+    const gradin_occluder *o = &job->scene->scene.occluder[k];
+    if (o->owner != GRADIN_NO_OWNER && o->owner == job->owner) return;
+    mask_form form = gradin_mask_shade(job, k, rect, &s->shadow);
+    if (form == MASK_BY_SAMPLE) take_by_sample(job, k, rect, NULL);
+    if (form != MASK_PIECES) return;
+    int found = gradin_mask_cast(job, &s->shadow, rect, s->clear);
+    if (found & 1) job->table->remove(job->view.grid, s->clear, s->bits.sure, rect);
+    if (found & 2) take_by_sample(job, k, rect, s->bits.doubt);
+}
+
+static void descend(const mask_job *job, int at) {
+    const bvh_node *node = &job->scene->tree.node[at];
+    mask_look look;
+    int order[BVH_WAYS];
+    job->table->look(&job->view, node, &look);
+    int n = gradin_mask_order(&look, order);
+    for (int i = 0; i < n; i++) {
+        mask_rect rect;
+        if (!gradin_mask_rect(&look, order[i], &rect) ||
+            !job->table->any(job->view.grid, job->scratch->clear, rect))
+            continue;
+        int child = node->child[order[i]];
+        if (child < 0)
+            take(job, -1 - child, rect);
+        else
+            descend(job, child);
+    }
+}
+
+static int see_each(const gradin_mask_scene *scene, const gradin_mask_grid *g, gradin_vec3 eye,
+                    int owner, bool *clear) {
+    int n_clear = 0;
+    for (int i = 0; i < g->n_sample; i++) {
+        bool is_clear = gradin_bvh_first(&scene->tree, &scene->scene, eye, g->sample_m[i], owner) ==
+                        GRADIN_CLEAR;
+        n_clear += is_clear;
+        if (clear) clear[i] = is_clear;
+    }
+    return n_clear;
+}
+
+static int count_clear(const gradin_mask_grid *g, const uint32_t *bits) {
+    int n = 0;
+    for (int i = 0; i < g->n_strip * g->n_stride; i++) n += __builtin_popcount(bits[i]);
+    return n;
+}
+
+static void spell_out(const gradin_mask_grid *g, const uint32_t *bits, bool *clear) {
+    for (int row = 0; row < g->n_row; row++)
+        for (int column = 0; column < g->n_column; column++) {
+            int sample = g->index[row * g->n_column + column];
+            uint32_t word = bits[(column >> 5) * g->n_stride + row];
+            if (sample >= 0) clear[sample] = word >> (column & 31) & 1;
+        }
+}
+
+int gradin_mask_clear(const gradin_mask_scene *scene, const gradin_mask_grid *g, gradin_vec3 eye_m,
+                      int owner, bool *clear, gradin_mask_scratch *scratch) {
+    if (!gradin_mask_fits(g, eye_m)) return see_each(scene, g, eye_m, owner, clear);
+    mask_job job = {.scene = scene,
+                    .table = gradin_mask_table(),
+                    .scratch = scratch,
+                    .owner = owner,
+                    .view = gradin_mask_view(scene, g, eye_m)};
+    memcpy(scratch->clear, g->valid,
+           (size_t)g->n_strip * (size_t)g->n_stride * sizeof *scratch->clear);
+    if (scene->tree.n_node > 0) descend(&job, 0);
+    if (clear) spell_out(g, scratch->clear, clear);
+    return count_clear(g, scratch->clear);
+}
