@@ -91,6 +91,7 @@ static int assess(const options *o, gradin_arena *arena, gradin_error *error) {
     if (o->n_thread > 0) omp_set_num_threads(o->n_thread);
     gradin_status status = compute(o, arena, &model, &a, error);
     if (status != GRADIN_OK) return report(status, error);
+    for (int i = 0; i < model.n_note; i++) say("note: %s", model.note[i]);
     int n_map = 0, result = write_all(o, &a, &n_map, error);
     if (result == EXIT_DONE) result = print_summary(o, arena, &a, error);
     return result == EXIT_DONE ? print_written(o, n_map) : result;

@@ -22,6 +22,10 @@ static const char help[] =
     "      --form FORM               constant-c (every row the same C) or constant-riser\n"
     "      --step MM                 heights in whole steps of this (10)\n"
     "      --quiet                   as above; exit status 1 when no setting reaches C\n"
+    "  glazing FILE [BUILDUP...]     R and ratings of a venue's build-ups, or of a CSV of band "
+    "values\n"
+    "      --out DIR                 glazing.png, glazing.csv, glazing.json\n"
+    "      --json, --quiet           as above\n"
     "  help, version\n"
     "\n"
     "exit status: 0 done, 1 a stated limit is not met, 2 bad input or use, 3 the machine failed "
@@ -48,11 +52,11 @@ static int verb_version(int n_argument, char **argument) {
     return print_out("gradin " GRADIN_VERSION "\n");
 }
 
-static const verb verbs[] = {{"check", verb_check},     {"assess", verb_assess},
-                             {"rake", verb_rake},       {"help", verb_help},
-                             {"version", verb_version}, {"--help", verb_help},
-                             {"-h", verb_help},         {"--version", verb_version}};
-enum { N_VERB = sizeof verbs / sizeof *verbs, N_PLAIN_VERB = 5 };
+static const verb verbs[] = {
+    {"check", verb_check},     {"assess", verb_assess}, {"rake", verb_rake},
+    {"glazing", verb_glazing}, {"help", verb_help},     {"version", verb_version},
+    {"--help", verb_help},     {"-h", verb_help},       {"--version", verb_version}};
+enum { N_VERB = sizeof verbs / sizeof *verbs, N_PLAIN_VERB = 6 };
 
 static int unknown_verb(const char *name) {
     int best = -1, best_distance = 3;
@@ -66,7 +70,7 @@ static int unknown_verb(const char *name) {
     if (best >= 0)
         say("unknown verb '%s'; did you mean '%s'?", name, verbs[best].name);
     else
-        say("unknown verb '%s'; allowed: check, assess, rake, help, version", name);
+        say("unknown verb '%s'; allowed: check, assess, rake, glazing, help, version", name);
     return EXIT_INPUT;
 }
 

@@ -1,13 +1,9 @@
-/* Glazing build-ups: layers, or a measured sound reduction index from a CSV file. */
+/* Glazing build-ups: layers, a measured sound reduction index from a CSV file, or both. */
 #include "layout/venue.h"
 
 #include <string.h>
 
-enum { MAX_LAYER = 16, MAX_CSV_BYTES = 1 << 20 };
-
-static const int nominal_hz[GRADIN_N_BAND] = {50,   63,   80,   100,  125,  160,  200,
-                                              250,  315,  400,  500,  630,  800,  1000,
-                                              1250, 1600, 2000, 2500, 3150, 4000, 5000};
+enum { MAX_LAYER = 16 };
 
 /* ---- layers
  * -------------------------------------------------------------------------------------- */
@@ -105,95 +101,26 @@ static void read_layers(reader *r, const node *list, gradin_buildup *buildup) {
     buildup->n_layer = list->n_child;
 }
 
-/* ---- measured
- * ------------------------------------------------------------------------------------ */
-
-static void complain_line(reader *r, const char *file, int line, const char *text) {
-    gradin_error_add(r->error, GRADIN_BAD_INPUT,
-                     &(gradin_place){.file = file, .line = line, .column = 1}, "%s", text);
-    r->n_error++;
-}
-
-static int band_of(double hz) {
-    for (int b = 0; b < GRADIN_N_BAND; b++)
-        if (hz == nominal_hz[b]) return b;
-    return -1;
-}
-
-/* One line "band_hz,r_db". */
-static void take_line(reader *r, const char *file, int number, char *line, double *r_db) {
-    double hz, value;
-    char *comma = strchr(line, ',');
-    if (comma) *comma = '\0';
-    if (!comma || !gradin_parse_number(line, &hz) || !gradin_parse_number(comma + 1, &value)) {
-        complain_line(r, file, number, "needs two numbers: band_hz,r_db");
-        return;
-    }
-    int band = band_of(hz);
-    if (band < 0)
-        complain_line(r, file, number, "band is no nominal one-third octave from 50 to 5000 Hz");
-    else if (!isnan(r_db[band]))
-        complain_line(r, file, number, "band stands twice");
-    else if (value < -5.0 || value > 120.0)
-        complain_line(r, file, number, "r_db must lie between -5 and 120 dB");
-    else
-        r_db[band] = value;
-}
-
-static void take_csv(reader *r, const char *file, char *bytes, double *r_db) {
-    int number = 0;
-    for (char *line = bytes, *next; line; line = next) {
-        next = strchr(line, '\n');
-        if (next) *next++ = '\0';
-        line[strcspn(line, "\r")] = '\0';
-        number++;
-        if (number == 1 && strcmp(line, "band_hz,r_db") != 0)
-            complain_line(r, file, 1, "the first line must be band_hz,r_db");
-        if (number > 1 && line[0] != '\0') take_line(r, file, number, line, r_db);
-    }
-}
-
-static void read_measured(reader *r, const node *at, const char *venue_file,
-                          gradin_buildup *buildup) {
-    char *path = gradin_path_beside(r->arena, venue_file, at->text), *bytes;
-    size_t size;
-    if (!kept(r, path)) return;
-    gradin_error reason = {0};
-    gradin_status status = gradin_read_file(r->arena, path, MAX_CSV_BYTES, &bytes, &size, &reason);
-    if (status != GRADIN_OK) {
-        if (status == GRADIN_NO_MEMORY)
-            kept(r, NULL);
-        else
-            complain(r, at, "%s %s", path, reason.diagnostic[0].text);
-        return;
-    }
-    reader_digest(r, bytes, size);
-    for (int b = 0; b < GRADIN_N_BAND; b++) buildup->measured_r_db[b] = NAN;
-    int before = r->n_error;
-    take_csv(r, path, bytes, buildup->measured_r_db);
-    for (int b = 0; b < GRADIN_N_BAND && r->n_error == before; b++)
-        if (isnan(buildup->measured_r_db[b]))
-            complain(r, at, "%s lacks the band %d Hz; all 21 from 50 to 5000 Hz are needed", path,
-                     nominal_hz[b]);
-    buildup->is_measured = true;
-}
-
 /* --------------------------------------------------------------------------------------------------
  */
 
 static void read_buildup(reader *r, const node *at, const char *file, gradin_buildup *buildup) {
     const node *layers = NULL, *measured = NULL;
+    buildup->sample_m2 = NAN;
     if (!READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &buildup->name, 0},
               {"layers", FIELD_LIST, false, 0, 0, &layers, 0},
               {"measured", FIELD_ANY, false, 0, 0, &measured, 0},
-              {"report", FIELD_TEXT, false, 0, 0, &buildup->report, 0}))
+              {"report", FIELD_TEXT, false, 0, 0, &buildup->report, 0},
+              {"sample_m2", FIELD_NUMBER, false, 0.01, 100, &buildup->sample_m2, 0}))
         return;
-    if (!layers == !measured || (measured && measured->kind != NODE_TEXT))
-        complain(r, at, "needs either layers or the name of a file under measured");
-    else if (layers)
-        read_layers(r, layers, buildup);
-    else
-        read_measured(r, measured, file, buildup);
+    if ((!layers && !measured) || (measured && measured->kind != NODE_TEXT)) {
+        complain(r, at, "needs layers, the name of a file under measured, or both");
+        return;
+    }
+    if (!measured && !isnan(buildup->sample_m2))
+        complain_key(r, at, "sample_m2", "belongs to a measurement; give the file under measured");
+    if (layers) read_layers(r, layers, buildup);
+    if (measured) read_measured(r, measured, file, buildup);
 }
 
 bool read_buildups(reader *r, const node *list, const char *file, const gradin_buildup **buildup,
@@ -206,4 +133,56 @@ bool read_buildups(reader *r, const node *list, const char *file, const gradin_b
     *buildup = made;
     *n_buildup = list->n_child;
     return r->n_error == before;
+}
+
+/* ---- build-ups alone
+ * ------------------------------------------------------------------------------ */
+
+static bool pick(reader *r, const venue *v, const char *const *name, int n_name,
+                 gradin_buildups *found) {
+    gradin_buildup *made = take(r, n_name, sizeof *made);
+    if (!made) return false;
+    for (int i = 0; i < n_name; i++) {
+        const node at = {.kind = NODE_TEXT, .file = v->file, .path = "", .text = name[i]};
+        int k = look_up(r, &at, "build-up", v->buildup, v->n_buildup, sizeof *v->buildup);
+        if (k >= 0 && index_of(made, i, sizeof *made, name[i]) >= 0)
+            complain(r, &at, "build-up '%s' is named twice", name[i]);
+        if (k >= 0) made[i] = v->buildup[k];
+    }
+    found->buildup = made;
+    found->n_buildup = n_name;
+    return r->n_error == 0;
+}
+
+gradin_status gradin_buildups_read(gradin_arena *arena, const char *venue_path,
+                                   const char *const *name, int n_name, gradin_buildups *found,
+                                   gradin_error *error) {
+    if (!arena || !venue_path || !found) return GRADIN_BAD_USE;
+    venue v = {0};
+    *found = (gradin_buildups){0};
+    reader r = {.arena = arena, .error = error, .unit_m = 1.0, .digest = found->digest};
+    const char *file = kept(&r, gradin_arena_copy_text(arena, venue_path));
+    if (!file || !venue_read(&r, file, &v)) return reader_status(&r);
+    found->source = v.name;
+    found->buildup = v.buildup;
+    found->n_buildup = v.n_buildup;
+    if (n_name > 0 && !pick(&r, &v, name, n_name, found)) return reader_status(&r);
+    found->note = r.note;
+    found->n_note = r.n_note;
+    return reader_status(&r);
+}
+
+gradin_status gradin_curve_read(gradin_arena *arena, const char *csv_path, gradin_buildups *found,
+                                gradin_error *error) {
+    if (!arena || !csv_path || !found) return GRADIN_BAD_USE;
+    *found = (gradin_buildups){.n_buildup = 1};
+    reader r = {.arena = arena, .error = error, .unit_m = 1.0, .digest = found->digest};
+    gradin_buildup *made = take(&r, 1, sizeof *made);
+    r.file = kept(&r, gradin_arena_copy_text(arena, csv_path));
+    if (!made || !r.file || !read_band_values(&r, NULL, r.file, made)) return reader_status(&r);
+    const char *slash = strrchr(r.file, '/');
+    made->name = found->source = slash ? slash + 1 : r.file;
+    made->sample_m2 = NAN;
+    found->buildup = made;
+    return reader_status(&r);
 }

@@ -109,6 +109,8 @@ gradin_status gradin_model_read(gradin_arena *arena, const char *layout_path, gr
         builder b = {.r = &r, .v = &v, .p = &p, .model = model};
         build_model(&b);
     }
+    model->note = r.note;
+    model->n_note = r.n_note;
     return reader_status(&r);
 }
 

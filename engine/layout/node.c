@@ -62,6 +62,11 @@ bool grow(reader *r, void **items, int count, int *capacity, size_t size) {
     return kept(r, NULL) != NULL;
 }
 
+void add_note(reader *r, const char *text) {
+    if (!text || !grow(r, (void **)&r->note, r->n_note, &r->note_capacity, sizeof *r->note)) return;
+    r->note[r->n_note++] = text;
+}
+
 void reader_digest(reader *r, const void *bytes, size_t size) {
     if (r->digest) gradin_digest_fold(r->digest, bytes, size);
 }

@@ -31,6 +31,8 @@ typedef struct reader {
     char *digest; /* running digest [33] of all files read, or NULL */
     int n_error;
     gradin_status failed;
+    const char **note; /* [n_note] for the user: accepted, but worth knowing */
+    int n_note, note_capacity;
 } reader;
 
 /* Reads and parses the file; NULL after an error (in r->n_error or r->failed). Refuses aliases,
@@ -43,6 +45,9 @@ void complain(reader *r, const node *at, const char *format, ...)
 /* The same at a key below the node that is missing or wrong as a whole. */
 void complain_key(reader *r, const node *at, const char *key, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
+
+/* Adds a note for the user; NULL is a failure already kept. */
+void add_note(reader *r, const char *text);
 
 /* Folds a file's bytes into the running digest. */
 void reader_digest(reader *r, const void *bytes, size_t size);

@@ -117,8 +117,12 @@ static reader beside(reader *r, const node *at, char **path) {
     return other;
 }
 
+/* Errors and notes. */
 static void take_errors(reader *r, const reader *other) {
     r->n_error += other->n_error;
+    r->note = other->note;
+    r->n_note = other->n_note;
+    r->note_capacity = other->note_capacity;
     if (r->failed == GRADIN_OK) r->failed = other->failed;
 }
 

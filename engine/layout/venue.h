@@ -116,7 +116,7 @@ typedef struct venue {
     const tower *tower;
     const gradin_area *panel; /* floor panels over vomitory stairs */
     int n_grid, n_section, n_tower, n_panel;
-    const arch *arch; /* NULL when there is none */
+    const arch *arch;                              /* NULL when there is none */
     const gradin_drive *panel_drive, *shade_drive; /* [n_panel], [n_shade] */
 
     gradin_machine *machine; /* every drive, as parked: machine_list.c gives the order */
@@ -163,6 +163,10 @@ bool read_spectrum(reader *r, const node *map, const char *key, bool is_required
                    double most, double band[GRADIN_N_BAND]);
 /* Solids are the same in venue and layout. */
 bool read_solids(reader *r, const node *list, const gradin_solid **solid, int *n_solid);
+/* band_values.c: the file's values into measured_r_db, NAN where it has none. False after a
+ * complaint. read_measured() wants every band. */
+bool read_band_values(reader *r, const node *at, const char *path, gradin_buildup *buildup);
+void read_measured(reader *r, const node *at, const char *venue_file, gradin_buildup *buildup);
 bool read_buildups(reader *r, const node *list, const char *file, const gradin_buildup **buildup,
                    int *n_buildup);
 /* Items below are structs of `stride` bytes whose first member is `const char *name`. */

@@ -67,5 +67,8 @@ void canvas_text_within(canvas *page, text_style style, double x, double y, doub
 /* The longest start of text that ends between words and fits the width (at least one word):
  * its length in bytes. */
 size_t canvas_text_break(canvas *page, text_style style, double width, const char *text);
+/* Text over as many lines as it needs; the baseline after the last. */
+double canvas_text_wrapped(canvas *page, text_style style, double x, double y, double width,
+                           const char *text);
 
 #endif

@@ -63,22 +63,6 @@ static void caution_text(const gradin_assessment *assessment, const quantity *q,
         uncertainty[0] ? uncertainty : "not stated,");
 }
 
-/* Text over as many lines as it needs; the baseline after the last. */
-static double draw_wrapped(canvas *page, text_style style, double y, double width,
-                           const char *text) {
-    char line[TEXT_CHARS];
-    while (*text != '\0') {
-        size_t length = canvas_text_break(page, style, width, text);
-        if (length == 0) break;
-        snprintf(line, sizeof line, "%.*s", (int)length, text);
-        canvas_text(page, style, PAGE_MARGIN, y, line);
-        text += length;
-        while (*text == ' ') text++;
-        y += 1.35 * style.size;
-    }
-    return y;
-}
-
 static void draw_foot(canvas *page, const view *v, const gradin_assessment *assessment,
                       const quantity *q) {
     char text[TEXT_CHARS];
@@ -87,7 +71,7 @@ static void draw_foot(canvas *page, const view *v, const gradin_assessment *asse
                 (gradin_vec2){PAGE_WIDTH - PAGE_MARGIN, v->foot_top}, COLOUR_FAINT, 1.2);
     caution_text(assessment, q, text, sizeof text);
     text_style style = {.size = 18.5, .ink = COLOUR_INK};
-    double y = draw_wrapped(page, style, v->foot_top + 28.0, width, text);
+    double y = canvas_text_wrapped(page, style, PAGE_MARGIN, v->foot_top + 28.0, width, text);
     style = (text_style){.size = 16.0, .ink = COLOUR_QUIET};
     snprintf(text, sizeof text,
              "gradin " GRADIN_VERSION " \xC2\xB7 input digest %.32s \xC2\xB7 north is up",

@@ -127,3 +127,18 @@ size_t canvas_text_break(canvas *page, text_style style, double width, const cha
     }
     return best;
 }
+
+double canvas_text_wrapped(canvas *page, text_style style, double x, double y, double width,
+                           const char *text) {
+    char line[TEXT_CHARS];
+    while (*text != '\0') {
+        size_t length = canvas_text_break(page, style, width, text);
+        if (length == 0) break;
+        snprintf(line, sizeof line, "%.*s", (int)length, text);
+        canvas_text(page, style, x, y, line);
+        text += length;
+        while (*text == ' ') text++;
+        y += 1.35 * style.size;
+    }
+    return y;
+}

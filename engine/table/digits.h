@@ -12,6 +12,9 @@ typedef enum table_quantity {
     TABLE_DECIBEL,
     TABLE_NOISE_CRITERION,
     TABLE_SECOND,
+    TABLE_HERTZ,
+    TABLE_MASS,
+    TABLE_AREA,
     TABLE_N_QUANTITY
 } table_quantity;
 

@@ -3,6 +3,9 @@
  * is fewer than any double can spoil. */
 #include "table/json.h"
 
+#include <stdlib.h>
+#include <string.h>
+
 enum { NUMBER_CHARS = 400 };
 
 static void set(table_json *json, json_t *parent, const char *key, json_t *value) {
@@ -76,4 +79,18 @@ void table_json_numbers(table_json *json, json_t *parent, const char *key, table
                         const double *value, int n, double scale) {
     json_t *array = table_json_array(json, parent, key);
     for (int i = 0; i < n; i++) table_json_append_number(json, array, quantity, scale * value[i]);
+}
+
+char *table_json_dump(gradin_arena *arena, const json_t *root, size_t *size) {
+    char *dumped = json_dumps(root, JSON_INDENT(2) | JSON_REAL_PRECISION(15));
+    if (!dumped) return NULL;
+    size_t length = strlen(dumped);
+    char *text = gradin_arena_alloc(arena, length + 2, 1);
+    if (text) {
+        memcpy(text, dumped, length);
+        text[length] = '\n';
+        *size = length + 1;
+    }
+    free(dumped);
+    return text;
 }

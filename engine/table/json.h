@@ -32,5 +32,7 @@ void table_json_number(table_json *json, json_t *parent, const char *key, table_
                        double value);
 void table_json_numbers(table_json *json, json_t *parent, const char *key, table_quantity quantity,
                         const double *value, int n, double scale);
+/* The whole as text of *size bytes in the arena, ended by a line end; NULL when out of memory. */
+char *table_json_dump(gradin_arena *arena, const json_t *root, size_t *size);
 
 #endif

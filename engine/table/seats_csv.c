@@ -21,24 +21,13 @@ static void begin_cell(line *l) {
     if (l->n_cell++ > 0) table_put(l->text, ",");
 }
 
-static void put_quoted(table_text *text, const char *piece) {
-    if (!piece[strcspn(piece, ",\"\r\n")]) {
-        table_put(text, piece);
-        return;
-    }
-    table_put(text, "\"");
-    for (; *piece; piece++)
-        table_put_bytes(text, *piece == '"' ? "\"\"" : piece, *piece == '"' ? 2 : 1);
-    table_put(text, "\"");
-}
-
 typedef const char *text_of(const gradin_assessment *a, int seat);
 typedef double number_of(const gradin_assessment *a, int seat);
 
 static void text_cell(line *l, const char *name, text_of *value) {
     begin_cell(l);
     const char *piece = l->seat < 0 ? name : value(l->a, l->seat);
-    if (piece) put_quoted(l->text, piece);
+    if (piece) table_put_quoted(l->text, piece);
 }
 
 static void number_cell(line *l, const char *name, table_quantity quantity, number_of *value) {

@@ -7,8 +7,6 @@
 #include "table/names.h"
 #include "table/summary_noise.h"
 
-#include <string.h>
-
 void table_json_spread(table_json *json, json_t *parent, const char *key, table_quantity quantity,
                        const gradin_spread *spread, double scale) {
     if (!isfinite(spread->median)) {
@@ -111,28 +109,13 @@ static void put_all(table_json *json, const gradin_assessment *a) {
         table_json_append_text(json, cautions, table_caution[k]);
 }
 
-/* jansson's own block is copied into the arena, with a line end, and freed. */
-static char *dump(gradin_arena *arena, const json_t *root, size_t *size) {
-    char *dumped = json_dumps(root, JSON_INDENT(2) | JSON_REAL_PRECISION(15));
-    if (!dumped) return NULL;
-    size_t length = strlen(dumped);
-    char *text = gradin_arena_alloc(arena, length + 2, 1);
-    if (text) {
-        memcpy(text, dumped, length);
-        text[length] = '\n';
-        *size = length + 1;
-    }
-    free(dumped);
-    return text;
-}
-
 gradin_status gradin_summary_json(gradin_arena *arena, const gradin_assessment *assessment,
                                   char **text, size_t *size, gradin_error *error) {
     if (!arena || !assessment || !text || !size)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
     table_json json = {.root = json_object()};
     put_all(&json, assessment);
-    char *dumped = json.failed ? NULL : dump(arena, json.root, size);
+    char *dumped = json.failed ? NULL : table_json_dump(arena, json.root, size);
     json_decref(json.root);
     if (!dumped)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the summary");

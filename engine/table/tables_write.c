@@ -1,7 +1,8 @@
 /* Both tables into a folder. Both texts exist before the first file does. */
 #include "gradin/table.h"
+#include "table/text.h"
 
-static gradin_status write_one(gradin_arena *arena, const char *dir, const char *name,
+gradin_status table_write_file(gradin_arena *arena, const char *dir, const char *name,
                                const char *text, size_t size, gradin_error *error) {
     const char *path = gradin_arena_print(arena, "%s/%s", dir, name);
     if (!path) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a file name");
@@ -15,8 +16,10 @@ static gradin_status write_both(gradin_arena *arena, const gradin_assessment *as
     gradin_status status = gradin_seats_csv(arena, assessment, &csv, &csv_size, error);
     if (status == GRADIN_OK)
         status = gradin_summary_json(arena, assessment, &json, &json_size, error);
-    if (status == GRADIN_OK) status = write_one(arena, dir, "seats.csv", csv, csv_size, error);
-    if (status == GRADIN_OK) status = write_one(arena, dir, "summary.json", json, json_size, error);
+    if (status == GRADIN_OK)
+        status = table_write_file(arena, dir, "seats.csv", csv, csv_size, error);
+    if (status == GRADIN_OK)
+        status = table_write_file(arena, dir, "summary.json", json, json_size, error);
     return status;
 }
 

@@ -52,6 +52,17 @@ void table_put_number(table_text *text, table_quantity quantity, double value) {
     table_put(text, gradin_format_fixed(number, sizeof number, value, table_decimals(quantity)));
 }
 
+void table_put_quoted(table_text *text, const char *piece) {
+    if (!piece[strcspn(piece, ",\"\r\n")]) {
+        table_put(text, piece);
+        return;
+    }
+    table_put(text, "\"");
+    for (; *piece; piece++)
+        table_put_bytes(text, *piece == '"' ? "\"\"" : piece, *piece == '"' ? 2 : 1);
+    table_put(text, "\"");
+}
+
 static bool is_continuation(char c) {
     return ((unsigned char)c & 0xC0) == 0x80;
 }

@@ -38,7 +38,7 @@ gradin_status gradin_glazing_r_db(const gradin_buildup *buildup, double *r_db,
 
 double gradin_glazing_mass_kgm2(const gradin_buildup *buildup) {
     double mass_kgm2 = 0.0;
-    if (!buildup || buildup->is_measured || !buildup->layer) return 0.0;
+    if (!buildup || !buildup->layer) return 0.0;
     for (int i = 0; i < buildup->n_layer; i++) {
         const gradin_layer *layer = &buildup->layer[i];
         if (layer->kind != GRADIN_LAYER_GAP) mass_kgm2 += layer->density_kgm3 * layer->thickness_m;

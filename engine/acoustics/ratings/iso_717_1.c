@@ -6,12 +6,15 @@
  * values are first rounded to one decimal (4.4, footnote). X_Aj = -10 lg sum 10^((L_ij - X_i)/10)
  * (equation 1) with the spectra of Table 4, C_j = X_Aj - X_w with X_Aj in whole decibels.
  *
- * Sums run in whole tenths of a decibel, so that "not more than 32.0" is exact. Limits: 100 Hz to
- * 3150 Hz, or 125 Hz to 2 kHz; the terms for enlarged ranges are not given. Levels beyond 900 dB
- * are held there. */
-#include "gradin/acoustics.h"
+ * Enlarged ranges (Annex B): the same sum over more bands with the spectra of Table B.1, in which
+ * spectrum 1 is lower by a decibel where the range reaches 5 kHz, so that all its bands sum to 0
+ * dB.
+ *
+ * Sums run in whole tenths of a decibel, so that "not more than 32.0" is exact. Limits: the rating
+ * itself from 100 Hz to 3150 Hz, or 125 Hz to 2 kHz. Levels beyond 900 dB are held there. */
+#include "gradin/glazing.h"
 
-enum { N_MAX = 16, HELD_TENTHS = 9000 };
+enum { N_MAX = GRADIN_N_BAND, HELD_TENTHS = 9000, FIRST_THIRD = 3 };
 
 typedef struct rating_scale {
     int n, limit_tenths, at_500;
@@ -52,7 +55,7 @@ static int sum_tenths(const rating_scale *scale, const int *r_tenths, int shift)
 
 /* ISO 717-1 equation (1). */
 static double adapted_db(const int *r_tenths, const double *spectrum_db, int n) {
-    double rest_db[N_MAX];
+    double rest_db[N_MAX] = {0};
     for (int i = 0; i < n; i++) rest_db[i] = spectrum_db[i] - r_tenths[i] / 10.0;
     return -gradin_level_sum_db(rest_db, n);
 }
@@ -76,6 +79,40 @@ static gradin_weighted rate(const rating_scale *scale, const double *r_db) {
     w.c_db = whole(w.x_c_db) - w.rating_db;
     w.ctr_db = whole(w.x_ctr_db) - w.rating_db;
     return w;
+}
+
+/* Table B.1, 50 Hz .. 5 kHz: spectrum 1 to 3150 Hz, the same to 5 kHz, spectrum 2. */
+static const double ENLARGED_DB[3][GRADIN_N_BAND] = {
+    {-40, -36, -33, -29, -26, -23, -21, -19, -17, -15, -13, -12, -11, -10, -9, -9, -9, -9, -9},
+    {-41, -37, -34, -30, -27, -24, -22, -20, -18, -16, -14,
+     -13, -12, -11, -10, -10, -10, -10, -10, -10, -10},
+    {-25, -23, -21, -20, -20, -18, -16, -15, -14, -13, -12,
+     -11, -9,  -8,  -9,  -10, -11, -13, -15, -16, -18}};
+
+/* First band and count of a range. */
+static const int RANGE[GRADIN_N_RANGE][2] = {
+    [GRADIN_RANGE_50_3150] = {0, 19},
+    [GRADIN_RANGE_50_5000] = {0, 21},
+    [GRADIN_RANGE_100_5000] = {FIRST_THIRD, 18},
+};
+
+static bool are_given(const double *r_db, int n) {
+    for (int i = 0; i < n; i++)
+        if (!isfinite(r_db[i])) return false;
+    return true;
+}
+
+gradin_enlarged gradin_adapt_enlarged(const double *r_db, gradin_range range, int rating_db) {
+    int first = RANGE[range][0], n = RANGE[range][1], r_tenths[N_MAX];
+    if (!are_given(&r_db[first], n)) return (gradin_enlarged){.applies = false};
+    for (int i = 0; i < n; i++) r_tenths[i] = to_tenths(r_db[first + i]);
+    const double *c_db = ENLARGED_DB[range == GRADIN_RANGE_50_3150 ? 0 : 1];
+    gradin_enlarged e = {.applies = true};
+    e.x_c_db = adapted_db(r_tenths, &c_db[first], n);
+    e.x_ctr_db = adapted_db(r_tenths, &ENLARGED_DB[2][first], n);
+    e.c_db = whole(e.x_c_db) - rating_db;
+    e.ctr_db = whole(e.x_ctr_db) - rating_db;
+    return e;
 }
 
 gradin_weighted gradin_rate_thirds(const double r_db[16]) {

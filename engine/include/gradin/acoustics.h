@@ -69,7 +69,7 @@ double gradin_air_speed_ms(double temperature_c);
 /* Sound reduction index R[GRADIN_N_BAND] of a build-up at diffuse incidence; measured data as
  * given. GRADIN_BAD_INPUT for a build-up that no theory here covers (say, two gaps in a row). */
 gradin_status gradin_glazing_r_db(const gradin_buildup *buildup, double *r_db, gradin_error *error);
-/* Mass of a square metre; 0 when measured. */
+/* Mass of a square metre; 0 without layers. */
 double gradin_glazing_mass_kgm2(const gradin_buildup *buildup);
 /* Critical frequency of one homogeneous plate. */
 double gradin_critical_hz(double thickness_m, double density_kgm3, double young_pa, double poisson,

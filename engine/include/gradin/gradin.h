@@ -5,6 +5,7 @@
 #include "gradin/acoustics.h"
 #include "gradin/base.h"
 #include "gradin/geometry.h"
+#include "gradin/glazing.h"
 #include "gradin/layout.h"
 #include "gradin/render.h"
 #include "gradin/sightline.h"

@@ -180,10 +180,12 @@ typedef struct gradin_layer {
 
 typedef struct gradin_buildup {
     const char *name;
-    const gradin_layer *layer; /* [n_layer] outside to inside; NULL when measured */
+    const gradin_layer *layer; /* [n_layer] outside to inside; NULL when only measured */
     int n_layer;
-    bool is_measured;
+    bool is_measured; /* then the measurement wins over the layers */
+    bool is_octave;   /* measured in octaves, each standing in its three thirds */
     double measured_r_db[GRADIN_N_BAND]; /* when is_measured */
+    double sample_m2;                    /* area of the measured sample; NAN when not stated */
     const char *report;                  /* where the measurement comes from, or NULL */
 } gradin_buildup;
 
@@ -318,8 +320,10 @@ typedef struct gradin_model {
     gradin_limits limits;
     gradin_criterion criterion;
     const gradin_machinery *machinery;
-    double rail_min_m; /* lowest rail that the venue's own local rules allow */
-    const char *units; /* "m" or "ft": of the layout's file */
+    double rail_min_m;       /* lowest rail that the venue's own local rules allow */
+    const char *units;       /* "m" or "ft": of the layout's file */
+    const char *const *note; /* [n_note] accepted, but worth the user's knowing */
+    int n_note;
 } gradin_model;
 
 /* Reads the layout, its venue and the files they name, checks everything and builds the model into
@@ -330,6 +334,24 @@ gradin_status gradin_model_read(gradin_arena *arena, const char *layout_path, gr
 /* Checks any one input file (venue, layout, overflight or brief, told by its `format` key); a
  * layout is built as by gradin_model_read(). *kind (may be NULL) gets its English name. */
 gradin_status gradin_file_check(const char *path, const char **kind, gradin_error *error);
+
+/* Build-ups without a model. */
+typedef struct gradin_buildups {
+    const char *source; /* the venue's name, or the name of the file of values */
+    char digest[33];    /* of the files read, as in gradin_model */
+    const gradin_buildup *buildup;
+    int n_buildup;
+    const char *const *note; /* [n_note] as in gradin_model */
+    int n_note;
+} gradin_buildups;
+
+/* Those of a venue file; n_name > 0 picks some by name, in that order. */
+gradin_status gradin_buildups_read(gradin_arena *arena, const char *venue_path,
+                                   const char *const *name, int n_name, gradin_buildups *found,
+                                   gradin_error *error);
+/* One measured build-up from a CSV file of band values; bands that it lacks are NAN. */
+gradin_status gradin_curve_read(gradin_arena *arena, const char *csv_path, gradin_buildups *found,
+                                gradin_error *error);
 
 /* Replaces the thresholds of a model by those of a brief file. */
 gradin_status gradin_brief_read(gradin_arena *arena, const char *brief_path, gradin_model *model,

@@ -2,6 +2,7 @@
 #ifndef GRADIN_RENDER_H
 #define GRADIN_RENDER_H
 
+#include "gradin/glazing.h"
 #include "gradin/studies.h"
 
 #ifdef __cplusplus
@@ -39,6 +40,11 @@ gradin_status gradin_maps_write(const gradin_assessment *assessment, const char 
 /* Section through a rake: rows, eyes, rays to the point of focus, C and dimensions, to scale. */
 gradin_status gradin_rake_png(gradin_arena *arena, const gradin_rake *rake, unsigned char **bytes,
                               size_t *size, gradin_error *error);
+
+/* R of all build-ups against frequency, with the differences of predicted and measured below where
+ * a build-up has both, as a PNG in the arena. */
+gradin_status gradin_glazing_png(gradin_arena *arena, const gradin_glazing_sheet *sheet,
+                                 unsigned char **bytes, size_t *size, gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -3,6 +3,7 @@
 #ifndef GRADIN_TABLE_H
 #define GRADIN_TABLE_H
 
+#include "gradin/glazing.h"
 #include "gradin/studies.h"
 
 #ifdef __cplusplus
@@ -26,6 +27,18 @@ gradin_status gradin_rake_csv(gradin_arena *arena, const gradin_rake *rake, char
                               size_t *size, gradin_error *error);
 gradin_status gradin_rake_text(gradin_arena *arena, const gradin_rake *rake, char **text,
                                gradin_error *error);
+
+/* A comparison of build-ups: R by band as CSV, one column a curve; everything as JSON; a table of
+ * at most 100 columns for a terminal. */
+gradin_status gradin_glazing_csv(gradin_arena *arena, const gradin_glazing_sheet *sheet,
+                                 char **text, size_t *size, gradin_error *error);
+gradin_status gradin_glazing_json(gradin_arena *arena, const gradin_glazing_sheet *sheet,
+                                  char **text, size_t *size, gradin_error *error);
+gradin_status gradin_glazing_text(gradin_arena *arena, const gradin_glazing_sheet *sheet,
+                                  char **text, gradin_error *error);
+/* glazing.csv and glazing.json into folder dir (which exists), whole or not at all. */
+gradin_status gradin_glazing_tables_write(const gradin_glazing_sheet *sheet, const char *dir,
+                                          gradin_error *error);
 
 #ifdef __cplusplus
 }

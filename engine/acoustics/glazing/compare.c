@@ -1,0 +1,122 @@
+/* Build-ups compared: both curves of each where it has layers and a measurement, ratings, critical
+ * frequencies and mass-air-mass resonances.
+ *
+ * Critical frequency of a panel: fc = (c2/2 pi) sqrt(m/D(kc)), kc = 2 pi fc/c, with the bending
+ * stiffness at that wavenumber, which of a laminate falls as the wavenumber rises; by bisection.
+ * Resonances of n panels on n - 1 gaps: eigenvalues of the chain of masses m_i and springs s_i =
+ * rho c2/d_i, the matrix M^-1/2 K M^-1/2 being tridiagonal (LAPACK dsterf); two panels give the
+ * closed form of laws.c. F. Fahy, P. Gardonio, "Sound and Structural Vibration", 2nd ed., 2007, ch.
+ * 5 (from memory). Limits: real part of the stiffness; gaps as springs without mass. */
+#include "acoustics/glazing/tmm.h"
+#include "gradin/glazing.h"
+
+#include <lapacke.h>
+
+enum { HALVINGS = 60 };
+
+static double critical_hz(const glazing_panel *panel) {
+    double low_hz = 1.0, high_hz = 1e6;
+    if (!(gradin_glazing_coincidence(panel, high_hz) < 1.0)) return INFINITY;
+    for (int i = 0; i < HALVINGS; i++) {
+        double middle_hz = sqrt(low_hz * high_hz);
+        if (gradin_glazing_coincidence(panel, middle_hz) < 1.0)
+            high_hz = middle_hz;
+        else
+            low_hz = middle_hz;
+    }
+    return high_hz;
+}
+
+static double spring_nm3(const glazing_gap *gap) {
+    return gap->density_kgm3 * gap->speed_ms * gap->speed_ms / gap->thickness_m;
+}
+
+/* LAPACK fails only on numbers that are not finite. */
+static bool find_resonances(const glazing_stack *stack, double *resonance_hz) {
+    double diagonal[GLAZING_MAX_PLY] = {0}, beside[GLAZING_MAX_PLY] = {0};
+    for (int i = 0; i + 1 < stack->n_panel; i++) {
+        double spring = spring_nm3(&stack->gap[i]);
+        double m1 = stack->panel[i].mass_kgm2, m2 = stack->panel[i + 1].mass_kgm2;
+        diagonal[i] += spring / m1;
+        diagonal[i + 1] += spring / m2;
+        beside[i] = -spring / sqrt(m1 * m2);
+    }
+    if (LAPACKE_dsterf(stack->n_panel, diagonal, beside) != 0) return false;
+    for (int i = 0; i + 1 < stack->n_panel; i++) /* the first is the chain moving as one */
+        resonance_hz[i] = sqrt(diagonal[i + 1]) / (2.0 * GRADIN_PI);
+    return true;
+}
+
+static gradin_status predict(gradin_glazed *g, gradin_error *error) {
+    glazing_stack stack;
+    gradin_buildup layers = *g->buildup;
+    layers.is_measured = false;
+    gradin_status status = gradin_glazing_r_db(&layers, g->predicted.r_db, error);
+    if (status == GRADIN_OK) status = gradin_glazing_stack(&layers, &stack, error);
+    if (status != GRADIN_OK) return status;
+    g->predicted.is_given = true;
+    g->mass_kgm2 = gradin_glazing_mass_kgm2(&layers);
+    g->n_panel = stack.n_panel;
+    for (int i = 0; i < stack.n_panel; i++) g->critical_hz[i] = critical_hz(&stack.panel[i]);
+    if (!find_resonances(&stack, g->resonance_hz))
+        return gradin_error_add(error, GRADIN_NUMERIC, NULL,
+                                "build-up %s: its resonances leave the finite numbers",
+                                layers.name);
+    return gradin_rate_curve(g->predicted.r_db, false, &g->predicted.ratings, error);
+}
+
+static gradin_status take_measured(gradin_glazed *g, gradin_error *error) {
+    const gradin_buildup *b = g->buildup;
+    g->measured.is_given = true;
+    g->measured.is_octave = b->is_octave;
+    for (int k = 0; k < GRADIN_N_BAND; k++) g->measured.r_db[k] = b->measured_r_db[k];
+    return gradin_rate_curve(g->measured.r_db, b->is_octave, &g->measured.ratings, error);
+}
+
+/* Octaves are compared as octaves: predicted tau averaged over the three thirds. */
+static double predicted_for(const gradin_glazed *g, int band) {
+    if (!g->measured.is_octave) return g->predicted.r_db[band];
+    double tau = 0.0;
+    for (int i = 0; i < 3; i++) tau += pow(10.0, -0.1 * g->predicted.r_db[3 * (band / 3) + i]);
+    return -10.0 * log10(tau / 3.0);
+}
+
+static void find_difference(gradin_glazed *g) {
+    double sum = 0.0;
+    int n = 0;
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        bool applies = g->measured.is_given && g->predicted.is_given &&
+                       isfinite(g->measured.r_db[b]) && (!g->measured.is_octave || b % 3 == 1);
+        g->difference_db[b] = applies ? predicted_for(g, b) - g->measured.r_db[b] : NAN;
+        if (!applies) continue;
+        sum += fabs(g->difference_db[b]);
+        n++;
+    }
+    g->mean_abs_db = n > 0 ? sum / n : NAN;
+}
+
+static gradin_status fill(gradin_glazed *g, const gradin_buildup *buildup, gradin_error *error) {
+    *g = (gradin_glazed){.buildup = buildup, .mass_kgm2 = NAN};
+    for (int b = 0; b < GRADIN_N_BAND; b++) g->measured.r_db[b] = g->predicted.r_db[b] = NAN;
+    gradin_status status = buildup->layer ? predict(g, error) : GRADIN_OK;
+    if (status == GRADIN_OK && buildup->is_measured) status = take_measured(g, error);
+    find_difference(g);
+    return status;
+}
+
+gradin_status gradin_glazing_compare(gradin_arena *arena, const gradin_buildups *buildups,
+                                     gradin_glazing_sheet *sheet, gradin_error *error) {
+    if (!arena || !buildups || !sheet)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (buildups->n_buildup > GRADIN_MAX_GLAZED)
+        return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
+                                "%d build-ups are too many to compare; name at most %d",
+                                buildups->n_buildup, GRADIN_MAX_GLAZED);
+    gradin_glazed *glazed = gradin_arena_alloc(arena, (size_t)buildups->n_buildup, sizeof *glazed);
+    if (!glazed) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for glazing");
+    gradin_status status = GRADIN_OK;
+    for (int i = 0; i < buildups->n_buildup && status == GRADIN_OK; i++)
+        status = fill(&glazed[i], &buildups->buildup[i], error);
+    *sheet = (gradin_glazing_sheet){buildups, glazed, buildups->n_buildup};
+    return status;
+}

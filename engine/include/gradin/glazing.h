@@ -1,0 +1,100 @@
+/* gradin/glazing.h: build-ups of glass compared: R by band, measured and predicted, every rating,
+ * critical frequencies, resonances, mass. Part of the acoustics room. */
+#ifndef GRADIN_GLAZING_H
+#define GRADIN_GLAZING_H
+
+#include "gradin/acoustics.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* ---- ratings of a whole curve -----------------------------------------------------------------
+ */
+
+/* Enlarged frequency ranges of the spectrum adaptation terms, ISO 717-1 Annex B. */
+typedef enum gradin_range {
+    GRADIN_RANGE_50_3150,
+    GRADIN_RANGE_50_5000,
+    GRADIN_RANGE_100_5000,
+    GRADIN_N_RANGE
+} gradin_range;
+
+typedef struct gradin_enlarged {
+    bool applies;            /* every band of the range is given */
+    int c_db, ctr_db;        /* C50-3150, Ctr,50-3150 ... */
+    double x_c_db, x_ctr_db; /* before rounding */
+} gradin_enlarged;
+
+/* r_db[GRADIN_N_BAND], NAN where not given; rating_db is Rw. */
+gradin_enlarged gradin_adapt_enlarged(const double *r_db, gradin_range range, int rating_db);
+
+typedef struct gradin_ratings {
+    gradin_weighted rw;                       /* thirds, or octaves for a curve of octaves */
+    gradin_enlarged enlarged[GRADIN_N_RANGE]; /* none for octaves */
+    bool has_stc, has_oitc;                   /* thirds with every band of the rating */
+    int stc, oitc;
+    int stc_limit_hz; /* nominal band that the 8 dB rule stops, 0 when the sum of 32 dB does */
+} gradin_ratings;
+
+/* r_db[GRADIN_N_BAND], NAN where not given; octaves stand in their middle thirds. GRADIN_BAD_INPUT
+ * when a band that Rw needs (100 to 3150 Hz; octaves 125 to 2000 Hz) is not given. */
+gradin_status gradin_rate_curve(const double *r_db, bool is_octave, gradin_ratings *ratings,
+                                gradin_error *error);
+
+/* ---- field measurements of a facade, ISO 16283-3 ----------------------------------------------
+ */
+
+/* Apparent sound reduction index with a loudspeaker at 45 degrees: l1s is the level on the surface
+ * of the element, l2 the one in the room of absorption area_room_m2, s_m2 the element's area. */
+double gradin_r45_db(double l1s_db, double l2_db, double s_m2, double area_room_m2);
+/* The same with road traffic as the source. */
+double gradin_rtr_db(double l1s_db, double l2_db, double s_m2, double area_room_m2);
+/* Standardised level difference from levels 2 m before the facade and in the room of reverberation
+ * time T. */
+double gradin_d2m_nt_levels_db(double l1_2m_db, double l2_db, double reverberation_s);
+/* Level in a room behind an element of R_theta that a plane wave meets at an angle; lff is the
+ * level of the wave in the free field. */
+double gradin_plane_wave_room_db(double lff_db, double r_theta_db, double angle_deg, double s_m2,
+                                 double area_room_m2);
+
+/* ---- a comparison ------------------------------------------------------------------------------
+ */
+
+enum { GRADIN_MAX_GLAZED = 12, GRADIN_MAX_PANEL = 8 };
+
+typedef struct gradin_glazed_curve {
+    bool is_given;
+    bool is_octave;
+    double r_db[GRADIN_N_BAND]; /* NAN where not given */
+    gradin_ratings ratings;
+} gradin_glazed_curve;
+
+typedef struct gradin_glazed {
+    const gradin_buildup *buildup;
+    gradin_glazed_curve measured, predicted;
+    double difference_db[GRADIN_N_BAND];  /* predicted less measured; NAN where not both */
+    double mean_abs_db;                   /* of it; NAN without */
+    double mass_kgm2;                     /* NAN without layers */
+    int n_panel;                          /* plates, or plates joined by interlayers */
+    double critical_hz[GRADIN_MAX_PANEL]; /* [n_panel]; INFINITY for a limp sheet */
+    double
+        resonance_hz[GRADIN_MAX_PANEL]; /* [n_panel - 1] mass-air-mass, normal incidence, rising */
+} gradin_glazed;
+
+typedef struct gradin_glazing_sheet {
+    const gradin_buildups *source;
+    const gradin_glazed *glazed; /* [n_glazed] in the order of the build-ups */
+    int n_glazed;
+} gradin_glazing_sheet;
+
+/* Everything about the build-ups, at most GRADIN_MAX_GLAZED of them; results into the arena, which
+ * and the build-ups must outlive the sheet. */
+gradin_status gradin_glazing_compare(gradin_arena *arena, const gradin_buildups *buildups,
+                                     gradin_glazing_sheet *sheet, gradin_error *error);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

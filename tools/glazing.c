@@ -1,0 +1,99 @@
+/* gradin glazing FILE [BUILDUP...]: build-ups of a venue, or the values of a CSV file, rated and
+ * compared. Nothing is created before all computing has succeeded. */
+#include "command.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <strings.h>
+
+typedef struct result {
+    char *text, *json;
+    size_t json_size;
+    unsigned char *png;
+    size_t png_size;
+} result;
+
+static bool is_csv(const char *path) {
+    size_t length = strlen(path);
+    return length >= 4 && strcasecmp(path + length - 4, ".csv") == 0;
+}
+
+static gradin_status compute(const options *o, gradin_arena *arena, gradin_buildups *buildups,
+                             gradin_glazing_sheet *sheet, gradin_error *error) {
+    gradin_status status =
+        is_csv(o->file[0])
+            ? gradin_curve_read(arena, o->file[0], buildups, error)
+            : gradin_buildups_read(arena, o->file[0], o->file + 1, o->n_file - 1, buildups, error);
+    return status == GRADIN_OK ? gradin_glazing_compare(arena, buildups, sheet, error) : status;
+}
+
+static gradin_status make(const options *o, gradin_arena *arena, const gradin_glazing_sheet *sheet,
+                          result *made, gradin_error *error) {
+    gradin_status status = gradin_glazing_text(arena, sheet, &made->text, error);
+    if (status == GRADIN_OK)
+        status = gradin_glazing_json(arena, sheet, &made->json, &made->json_size, error);
+    if (status == GRADIN_OK && o->out_dir)
+        status = gradin_glazing_png(arena, sheet, &made->png, &made->png_size, error);
+    return status;
+}
+
+static int write_all(const options *o, gradin_arena *arena, const gradin_glazing_sheet *sheet,
+                     const result *made, gradin_error *error) {
+    int code = make_folder(o->out_dir);
+    if (code != EXIT_DONE) return code;
+    const char *path = gradin_arena_print(arena, "%s/glazing.png", o->out_dir);
+    gradin_status status =
+        path ? gradin_write_file(path, made->png, made->png_size, error)
+             : gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a file name");
+    if (status == GRADIN_OK) status = gradin_glazing_tables_write(sheet, o->out_dir, error);
+    return report(status, error);
+}
+
+static int glazing(const options *o, gradin_arena *arena, gradin_error *error) {
+    gradin_buildups buildups;
+    gradin_glazing_sheet sheet;
+    result made = {0};
+    gradin_status status = compute(o, arena, &buildups, &sheet, error);
+    if (status == GRADIN_OK) status = make(o, arena, &sheet, &made, error);
+    if (status != GRADIN_OK) return report(status, error);
+    int code = o->out_dir ? write_all(o, arena, &sheet, &made, error) : EXIT_DONE;
+    if (code != EXIT_DONE) return code;
+    for (int i = 0; i < buildups.n_note; i++) say("note: %s", buildups.note[i]);
+    if (o->is_quiet) return EXIT_DONE;
+    return print_out(o->is_json ? made.json : made.text);
+}
+
+static int run(const options *o) {
+    gradin_arena *arena = gradin_arena_create();
+    gradin_error *error = calloc(1, sizeof *error);
+    int code = EXIT_MACHINE;
+    if (arena && error)
+        code = glazing(o, arena, error);
+    else
+        say("out of memory");
+    gradin_arena_destroy(arena);
+    free(error);
+    return code;
+}
+
+int verb_glazing(int n_argument, char **argument) {
+    options o = {0};
+    const option_form form[] = {{"--out", OPTION_TEXT, &o.out_dir, 0, 0},
+                                {"--quiet", OPTION_FLAG, &o.is_quiet, 0, 0},
+                                {"--json", OPTION_FLAG, &o.is_json, 0, 0}};
+    const char **file = calloc((size_t)n_argument + 1, sizeof *file);
+    int code = EXIT_INPUT;
+    if (!file) return EXIT_MACHINE;
+    o.file = file;
+    if (!parse_options("glazing", n_argument, argument, form, sizeof form / sizeof *form, file,
+                       &o.n_file))
+        code = EXIT_INPUT;
+    else if (o.n_file < 1)
+        say("glazing: a venue or a CSV file of band values is needed");
+    else if (o.n_file > 1 && is_csv(file[0]))
+        say("glazing: %s has no build-ups to pick from", file[0]);
+    else
+        code = run(&o);
+    free(file);
+    return code;
+}
