@@ -28,7 +28,7 @@ static const char help[] =
     "      --json, --quiet           as above\n"
     "  help, version\n"
     "\n"
-    "exit status: 0 done, 1 a stated limit is not met, 2 bad input or use, 3 the machine failed "
+    "exit status: 0 done, 1 a stated limit is not met, 2 bad input or use, 3 the machine failed\n"
     "(disk, memory)\n"
     "\n"
     "Results are predictions. Rails, guards, egress, loads and moving machinery: the local code, "
