@@ -26,6 +26,8 @@ static const char help[] =
     "values\n"
     "      --out DIR                 glazing.png, glazing.csv, glazing.json\n"
     "      --json, --quiet           as above\n"
+    "  rails LAYOUT --out DIR        how high rails could be, which rows overhangs cut off "
+    "(--quiet)\n"
     "  help, version\n"
     "\n"
     "exit status: 0 done, 1 a stated limit is not met, 2 bad input or use, 3 the machine failed\n"
@@ -52,11 +54,12 @@ static int verb_version(int n_argument, char **argument) {
     return print_out("gradin " GRADIN_VERSION "\n");
 }
 
-static const verb verbs[] = {
-    {"check", verb_check},     {"assess", verb_assess}, {"rake", verb_rake},
-    {"glazing", verb_glazing}, {"help", verb_help},     {"version", verb_version},
-    {"--help", verb_help},     {"-h", verb_help},       {"--version", verb_version}};
-enum { N_VERB = sizeof verbs / sizeof *verbs, N_PLAIN_VERB = 6 };
+static const verb verbs[] = {{"check", verb_check},     {"assess", verb_assess},
+                             {"rake", verb_rake},       {"rails", verb_rails},
+                             {"glazing", verb_glazing}, {"help", verb_help},
+                             {"version", verb_version}, {"--help", verb_help},
+                             {"-h", verb_help},         {"--version", verb_version}};
+enum { N_VERB = sizeof verbs / sizeof *verbs, N_PLAIN_VERB = 7 };
 
 static int unknown_verb(const char *name) {
     int best = -1, best_distance = 3;
@@ -70,7 +73,7 @@ static int unknown_verb(const char *name) {
     if (best >= 0)
         say("unknown verb '%s'; did you mean '%s'?", name, verbs[best].name);
     else
-        say("unknown verb '%s'; allowed: check, assess, rake, glazing, help, version", name);
+        say("unknown verb '%s'; allowed: check, assess, rake, rails, glazing, help, version", name);
     return EXIT_INPUT;
 }
 

@@ -3,27 +3,15 @@
  * rail that leaves least is given; a rail under whose foot the ray passes is none to look over.
  * What the bars, panels and posts of a rail hide is the matter of the rays (occlusion.c). */
 #include "sightline/c_seat.h"
-
-#define PARALLEL 1e-12
-
-/* Where the plane of view crosses the stretch a-b: how far ahead, and which share of the way from a
- * to b. */
-static bool crosses(const sight_plane *plane, gradin_vec3 eye, gradin_vec3 a, gradin_vec3 b,
-                    double *ahead_m, double *share) {
-    double along_x = b.x - a.x, along_y = b.y - a.y;
-    double turn = plane->unit.x * along_y - plane->unit.y * along_x;
-    if (fabs(turn) < PARALLEL) return false;
-    double to_x = a.x - eye.x, to_y = a.y - eye.y;
-    *ahead_m = (to_x * along_y - to_y * along_x) / turn;
-    *share = (to_x * plane->unit.y - to_y * plane->unit.x) / turn;
-    return *share >= 0.0 && *share <= 1.0 && *ahead_m > 0.0 && *ahead_m < plane->focus_ahead_m;
-}
+#include "sightline/plan_cross.h"
 
 static sight_over over_stretch(const sight_plane *plane, gradin_vec3 eye, const gradin_rail *rail,
                                int stretch) {
     gradin_vec3 a = rail->point_m[stretch], b = rail->point_m[stretch + 1];
     double ahead_m, share;
-    if (!crosses(plane, eye, a, b, &ahead_m, &share)) return SIGHT_NO_OVER;
+    if (!gradin_plan_cross((gradin_vec2){eye.x, eye.y}, plane->unit, a, b, &ahead_m, &share) ||
+        ahead_m <= 0.0 || ahead_m >= plane->focus_ahead_m)
+        return SIGHT_NO_OVER;
     double foot_m = a.z + share * (b.z - a.z);
     if (gradin_sight_ray_m(plane, eye, ahead_m) < foot_m) return SIGHT_NO_OVER;
     return gradin_sight_over(plane, eye, ahead_m, foot_m + rail->height_m);

@@ -16,7 +16,8 @@ typedef struct table_text {
 void table_put(table_text *text, const char *piece);
 void table_put_bytes(table_text *text, const char *bytes, size_t size);
 void table_print(table_text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
-/* A cell of RFC 4180: quoted, quotes doubled, where it holds a comma, a quote or a line break. */
+/* A cell of RFC 4180: in quotes, quotes doubled, where it holds a comma, a quote or a line break.
+ */
 void table_put_quoted(table_text *text, const char *piece);
 /* The number with the decimals of its quantity; nothing for one that is not finite. */
 void table_put_number(table_text *text, table_quantity quantity, double value);

@@ -117,6 +117,41 @@ typedef struct gradin_sight_options {
 gradin_status gradin_sight_compute(gradin_arena *arena, const gradin_model *model,
                                    const gradin_sight_options *options, gradin_sight *sight,
                                    gradin_error *error);
+/* ---- rails and overhangs: what if ------------------------------------------------------------
+ */
+
+/* How high the rail that matters most to a seat could be, taken as filled up to its top. A figure
+ * of geometry and no advice: local code and the venue's own minimum (gradin_model.rail_min_m)
+ * decide. All [n_seat]. */
+typedef struct gradin_rail_limits {
+    int n_seat;
+    int *rail;       /* index into model->rail of the rail with the least to spare; -1: none */
+    double *whole_m; /* its highest top above its foot that hides nothing of the focus */
+    double *lost_m;  /* its top that hides all of it; NAN when the rail is too short for that */
+} gradin_rail_limits;
+
+gradin_status gradin_rail_limits_compute(gradin_arena *arena, const gradin_model *model,
+                                         gradin_rail_limits *limits, gradin_error *error);
+
+typedef enum gradin_top { GRADIN_TOP_ARCH, GRADIN_TOP_SET, GRADIN_N_TOP } gradin_top;
+
+/* A row under overhangs: decks and soffits whose underside is above the eye. */
+typedef struct gradin_overhang_row {
+    int block, row, n_seat;
+    int n_lost[GRADIN_N_TOP];    /* seats that do not see all of the top */
+    double seen_m[GRADIN_N_TOP]; /* height seen there by its worst seat, at most the top; NAN when
+                                    there is no such thing */
+    int occluder[GRADIN_N_TOP];  /* what cuts that seat's view, index into model->scene; -1 */
+} gradin_overhang_row;
+
+typedef struct gradin_overhangs {
+    gradin_overhang_row *row; /* [n_row] by block and row */
+    int n_row;
+    bool has[GRADIN_N_TOP]; /* an arch header; set pieces */
+} gradin_overhangs;
+
+gradin_status gradin_overhangs_compute(gradin_arena *arena, const gradin_model *model,
+                                       gradin_overhangs *overhangs, gradin_error *error);
 
 #ifdef __cplusplus
 }

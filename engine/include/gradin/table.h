@@ -27,6 +27,17 @@ gradin_status gradin_rake_csv(gradin_arena *arena, const gradin_rake *rake, char
                               size_t *size, gradin_error *error);
 gradin_status gradin_rake_text(gradin_arena *arena, const gradin_rake *rake, char **text,
                                gradin_error *error);
+/* Rails and overhangs: a line a seat, a line a row, and the summary. No height below the venue's
+ * own minimum rail is ever printed. */
+gradin_status gradin_rails_csv(gradin_arena *arena, const gradin_model *model,
+                               const gradin_rail_limits *limits, char **text, size_t *size,
+                               gradin_error *error);
+gradin_status gradin_overhangs_csv(gradin_arena *arena, const gradin_model *model,
+                                   const gradin_overhangs *overhangs, char **text, size_t *size,
+                                   gradin_error *error);
+gradin_status gradin_rails_text(gradin_arena *arena, const gradin_model *model,
+                                const gradin_rail_limits *limits, const gradin_overhangs *overhangs,
+                                char **text, gradin_error *error);
 
 /* A comparison of build-ups: R by band as CSV, one column a curve; everything as JSON; a table of
  * at most 100 columns for a terminal. */
