@@ -22,12 +22,17 @@ static const char help[] =
     "      --form FORM               constant-c (every row the same C) or constant-riser\n"
     "      --step MM                 heights in whole steps of this (10)\n"
     "      --quiet                   as above; exit status 1 when no setting reaches C\n"
+    "  rails LAYOUT --out DIR        how high rails could be, which rows overhangs cut off "
+    "(--quiet)\n"
+    "  changeover FROM TO            the moves between two layouts, and the hours they take\n"
+    "      --gap HOURS               between two shows; exit status 1 when it does not fit\n"
+    "      --out DIR                 moves.csv, changeover.json, moves.png\n"
+    "      --json, --quiet           as above\n"
+    "  changeover --matrix LAYOUT... hours between each two of 2 to 7 layouts\n"
     "  glazing FILE [BUILDUP...]     R and ratings of a venue's build-ups, or of a CSV of band "
     "values\n"
     "      --out DIR                 glazing.png, glazing.csv, glazing.json\n"
     "      --json, --quiet           as above\n"
-    "  rails LAYOUT --out DIR        how high rails could be, which rows overhangs cut off "
-    "(--quiet)\n"
     "  help, version\n"
     "\n"
     "exit status: 0 done, 1 a stated limit is not met, 2 bad input or use, 3 the machine failed\n"
@@ -54,12 +59,12 @@ static int verb_version(int n_argument, char **argument) {
     return print_out("gradin " GRADIN_VERSION "\n");
 }
 
-static const verb verbs[] = {{"check", verb_check},     {"assess", verb_assess},
-                             {"rake", verb_rake},       {"rails", verb_rails},
-                             {"glazing", verb_glazing}, {"help", verb_help},
-                             {"version", verb_version}, {"--help", verb_help},
-                             {"-h", verb_help},         {"--version", verb_version}};
-enum { N_VERB = sizeof verbs / sizeof *verbs, N_PLAIN_VERB = 7 };
+static const verb verbs[] = {
+    {"check", verb_check}, {"assess", verb_assess},         {"rake", verb_rake},
+    {"rails", verb_rails}, {"changeover", verb_changeover}, {"glazing", verb_glazing},
+    {"help", verb_help},   {"version", verb_version},       {"--help", verb_help},
+    {"-h", verb_help},     {"--version", verb_version}};
+enum { N_VERB = sizeof verbs / sizeof *verbs, N_PLAIN_VERB = 8 };
 
 static int unknown_verb(const char *name) {
     int best = -1, best_distance = 3;
@@ -73,7 +78,9 @@ static int unknown_verb(const char *name) {
     if (best >= 0)
         say("unknown verb '%s'; did you mean '%s'?", name, verbs[best].name);
     else
-        say("unknown verb '%s'; allowed: check, assess, rake, rails, glazing, help, version", name);
+        say("unknown verb '%s'; allowed: check, assess, rake, rails, changeover, glazing, help, "
+            "version",
+            name);
     return EXIT_INPUT;
 }
 

@@ -68,11 +68,22 @@ void venue_read_interlocks(reader *r, const node *list, venue *v) {
 /* ---- one layout
  * ------------------------------------------------------------------------------------- */
 
+/* The door whose place among the doors is n. */
+static const node *door_at(const venue *v, const plan *p, int n) {
+    for (int i = 0; i < v->n_facade; i++)
+        if (v->facade[i].kind == GRADIN_ELEMENT_DOOR && n-- == 0) return p->door_at[i];
+    return NULL;
+}
+
 static const node *setting_at(const venue *v, const plan *p, int machine) {
     if (machine < v->n_section) return p->section[machine].at;
     if (machine < first_hoist(v) + 2 * v->n_tower)
         return p->tower[(machine - v->n_section) % v->n_tower].at;
-    return machine < first_panel(v) ? p->arch.at : NULL;
+    int share = machine - first_panel(v);
+    if (share < 0) return p->arch.at;
+    if (share < v->n_panel) return p->panel_at[share];
+    if (share < v->n_panel + v->n_shade) return p->shade_at[share - v->n_panel];
+    return door_at(v, p, share - v->n_panel - v->n_shade);
 }
 
 static void complain_interlock(reader *r, const node *at, const gradin_interlock *rule,

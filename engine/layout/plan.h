@@ -71,9 +71,10 @@ typedef struct plan {
     section_state *section; /* [venue.n_section] */
     tower_state *tower;     /* [venue.n_tower] */
     arch_state arch;
-    bool *panel_open;     /* [venue.n_panel] */
-    double *shade_closed; /* [venue.n_shade] */
-    double *door_open;    /* [venue.n_facade] */
+    bool *panel_open;                             /* [venue.n_panel] */
+    double *shade_closed;                         /* [venue.n_shade] */
+    double *door_open;                            /* [venue.n_facade] */
+    const node **panel_at, **shade_at, **door_at; /* entries that set them, NULL where parked */
     const seat_block *block;
     const rail_entry *rail;
     const gradin_solid *solid;

@@ -170,7 +170,9 @@ static int read_share(reader *r, const node *at, const char *what, const char *k
 static void read_shade_setting(reader *r, const node *at, const venue *v, plan *p) {
     double share = 0.0;
     int i = read_share(r, at, "shade", "closed", v->shade, v->n_shade, sizeof *v->shade, &share);
-    if (i >= 0) p->shade_closed[i] = share;
+    if (i < 0) return;
+    p->shade_closed[i] = share;
+    p->shade_at[i] = at;
 }
 
 static void read_door_setting(reader *r, const node *at, const venue *v, plan *p) {
@@ -178,8 +180,10 @@ static void read_door_setting(reader *r, const node *at, const venue *v, plan *p
     int i = read_share(r, at, "door", "open", v->facade, v->n_facade, sizeof *v->facade, &share);
     if (i >= 0 && v->facade[i].kind != GRADIN_ELEMENT_DOOR)
         complain(r, at, "'%s' is no door", v->facade[i].name);
-    else if (i >= 0)
+    else if (i >= 0) {
         p->door_open[i] = share;
+        p->door_at[i] = at;
+    }
 }
 
 static void read_panel_setting(reader *r, const node *at, const venue *v, plan *p) {
@@ -190,7 +194,9 @@ static void read_panel_setting(reader *r, const node *at, const venue *v, plan *
         name->kind != NODE_TEXT)
         return;
     int i = look_up(r, name, "floor panel", v->panel, v->n_panel, sizeof *v->panel);
-    if (i >= 0) p->panel_open[i] = is_open;
+    if (i < 0) return;
+    p->panel_open[i] = is_open;
+    p->panel_at[i] = at;
 }
 
 typedef void (*setting_reader)(reader *r, const node *at, const venue *v, plan *p);
@@ -205,6 +211,9 @@ static bool take_states(reader *r, const venue *v, plan *p) {
     p->panel_open = take(r, v->n_panel, sizeof *p->panel_open);
     p->shade_closed = take(r, v->n_shade, sizeof *p->shade_closed);
     p->door_open = take(r, v->n_facade, sizeof *p->door_open);
+    p->panel_at = take(r, v->n_panel, sizeof(const node *));
+    p->shade_at = take(r, v->n_shade, sizeof(const node *));
+    p->door_at = take(r, v->n_facade, sizeof(const node *));
     if (r->failed != GRADIN_OK) return false;
     for (int i = 0; i < v->n_section; i++) p->section[i].n_step = 1;
     return true;

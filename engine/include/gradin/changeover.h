@@ -1,0 +1,84 @@
+/* gradin/changeover.h: the moves between two layouts of a venue, in an order that its interlocks,
+ * its crew and its power allow. It plans and controls nothing: nobody under or on moving machinery,
+ * trained operators, the maker's procedure. */
+#ifndef GRADIN_CHANGEOVER_H
+#define GRADIN_CHANGEOVER_H
+
+#include "gradin/layout.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+enum { GRADIN_MAX_MOVE = 400 };
+
+typedef enum gradin_move_kind {
+    GRADIN_MOVE_STRIKE, /* seats or rails taken away */
+    GRADIN_MOVE_MACHINE,
+    GRADIN_MOVE_SET /* seats or rails put up */
+} gradin_move_kind;
+
+/* Why a move starts when it does. */
+typedef enum gradin_move_cause {
+    GRADIN_STARTS_FREE,   /* at the beginning */
+    GRADIN_STARTS_AFTER,  /* another move has to be done first */
+    GRADIN_STARTS_APART,  /* may not run together with another */
+    GRADIN_STARTS_LIMITED /* crew, power or the store lift are taken until then */
+} gradin_move_cause;
+
+typedef struct gradin_move {
+    const char *name; /* what moves: "F-A1 .. F-B4 (8 sections)", "South" */
+    const char *task; /* what is done: "from 0.000 to 0.900 m", "strike 120 seats" */
+    const char *lane; /* row of the chart: "F lifts", "W1", "seats", "rails" */
+    gradin_move_kind kind;
+    int duration_s, start_s;
+    int crew;
+    double power_kw;
+    bool are_people_near, is_critical;
+    gradin_move_cause cause;
+    int waits_for;    /* the move that the cause is about, -1 without */
+    const char *rule; /* name of the rule when it is AFTER or APART */
+} gradin_move;
+
+typedef struct gradin_changeover {
+    const gradin_model *from, *to;
+    const gradin_move *move; /* [n_move] in order of start */
+    int n_move;
+    int total_s, lower_bound_s; /* the total is proven least when they are equal */
+    int longest_chain_s;        /* by precedence alone, whatever the crew */
+    int crew, crew_peak;
+    double power_kw, power_peak_kw; /* limit (INFINITY when none), most drawn at once */
+    double person_hours;
+    int n_struck, n_set, n_kept; /* loose and telescopic seats */
+} gradin_changeover;
+
+/* Plans the changeover. GRADIN_BAD_INPUT when the layouts are of two venues, the venue states no
+ * crew, or no order of moves keeps every rule (the diagnostic names it). Moves and texts live in
+ * the arena; the models must outlive it. */
+gradin_status gradin_changeover_plan(gradin_arena *arena, const gradin_model *from,
+                                     const gradin_model *to, gradin_changeover *changeover,
+                                     gradin_error *error);
+
+/* ---- written out (table and render) ---------------------------------------------------------- */
+
+/* The move list for a crew chief, at most 100 columns wide, with cautions. gap_s: seconds between
+ * two shows that it has to fit, 0 when not asked. */
+gradin_status gradin_changeover_text(gradin_arena *arena, const gradin_changeover *changeover,
+                                     int gap_s, char **text, gradin_error *error);
+/* One line a move (RFC 4180). */
+gradin_status gradin_changeover_csv(gradin_arena *arena, const gradin_changeover *changeover,
+                                    char **text, size_t *size, gradin_error *error);
+gradin_status gradin_changeover_json(gradin_arena *arena, const gradin_changeover *changeover,
+                                     int gap_s, char **text, size_t *size, gradin_error *error);
+/* Hours from each of n layouts (lines) to each (columns), with cautions; changeover [n][n]. */
+gradin_status gradin_matrix_text(gradin_arena *arena, const gradin_changeover *changeover, int n,
+                                 char **text, gradin_error *error);
+/* Moves against time, a row a machine or gang, as a PNG in the arena. */
+gradin_status gradin_changeover_png(gradin_arena *arena, const gradin_changeover *changeover,
+                                    unsigned char **bytes, size_t *size, gradin_error *error);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

@@ -1,0 +1,178 @@
+#!/usr/bin/python3
+"""Machines of the demo hall: every illegal setting is refused with the machine's and the rule's
+name; the changeover verb, its files, its exit statuses."""
+
+import csv
+import io
+import json
+import os
+import re
+
+import hall
+from hall import plain
+
+CAUTION = "Nobody stands under or on moving machinery"
+
+
+class Illegal(hall.HallTest):
+    """A demo layout with one setting replaced; the one line on stderr."""
+
+    def refuse(self, layout, old, new, pattern):
+        with open(self.path(f"{layout}.yaml"), encoding="utf-8") as source:
+            self.assertIn(old, source.read())
+        with open(self.path(f"{layout}.yaml"), encoding="utf-8") as source:
+            text = source.read().replace(old, new, 1)
+        name = f"try-{layout}.yaml"
+        with open(self.path(name), "w", encoding="utf-8") as out:
+            out.write(text)
+        code, out, err = self.run_here("check", name)
+        self.assertEqual((code, out), (2, ""), f"{new} was accepted")
+        self.assertEqual(len(err.splitlines()), 1, err)
+        self.assertRegex(err, rf"^{name}:\d+:\d+: .*{pattern}")
+
+    def test_every_tower_beyond_its_hoist_and_slide(self):
+        for tower in ("W1", "W2", "W3", "E1", "E2", "E3", "N1", "N2", "S1", "S2"):
+            old = "  shades:\n"
+            lift = f"{tower} would be at 9.000 m; its travel is 0.000 to 8.000 m"
+            with open(self.path("flat_floor.yaml"), encoding="utf-8") as source:
+                stated = re.search(rf"    - {{name: {tower},.*}}\n", source.read())
+            if stated:
+                old = stated.group(0)
+            tail = "" if stated else "  shades:\n"
+            self.refuse("flat_floor", old, f"    - {{name: {tower}, hoist: 9}}\n{tail}",
+                        f"hoist: {lift}")
+            slide = rf"slide: {tower} would be at -0.200 m; its travel is 0.000 to \d"
+            self.refuse("flat_floor", old, f"    - {{name: {tower}, slide: -0.2}}\n{tail}", slide)
+
+    def test_lifts_beyond_their_travel_and_terraces(self):
+        old = "    - {from: S-A1, to: S-H3, height: 0.9}\n"
+        self.refuse("flat_floor", old, "    - {from: S-A1, to: S-H3, height: 1.3}\n",
+                    "height: S-A1 would be at 1.300 m; its travel is -2.400 to 1.200 m")
+        self.refuse("flat_floor", old, "    - {from: S-A1, height: 0, terrace: {steps: 2, riser: 0.2, "
+                    "facing_deg: 0}}\n", "terrace.steps: S-A1 makes at most 1 treads")
+        old = "    - {from: F-A8, to: F-H8, height: 0.9}\n"
+        for terrace, rule in (("steps: 4, riser: 0.2, facing_deg: 0", "F-A8 makes at most 3 treads"),
+                              ("steps: 3, riser: 0.5, facing_deg: 0",
+                               "F-A8 would be at 0.500 m; its travel is 0.000 to 0.450 m"),
+                              ("steps: 3, riser: 0.2, facing_deg: 45",
+                               "F-A8 cannot terrace towards this bearing")):
+            self.refuse("flat_floor", old,
+                        f"    - {{from: F-A8, to: F-H8, height: 0.9, terrace: {{{terrace}}}}}\n", rule)
+
+    def test_arch_shade_door_panel(self):
+        arch = "  arch: {in: yes, opening: 16, trim: 7.5}\n"
+        self.refuse("end_stage", arch, "  arch: {in: yes, opening: 19, trim: 7.5}\n",
+                    "opening: arch would be at 19.000 m; its travel is 10.000 to 18.000 m")
+        self.refuse("end_stage", arch, "  arch: {in: yes, opening: 16, trim: 13}\n",
+                    "trim: arch would be at 13.000 m; its travel is 4.000 to 12.000 m")
+        shade = "    - {name: blackout, closed: 1}\n"
+        self.refuse("end_stage", shade, "    - {name: blackout, closed: 1.2}\n",
+                    "closed: is 1.2; allowed: 0 to 1")
+        self.refuse("end_stage", shade, shade + "  doors:\n    - {name: foyer west, open: -1}\n",
+                    "open: is -1; allowed: 0 to 1")
+        self.refuse("thrust", "    - {name: vom west, open: yes}\n",
+                    "    - {name: vom north, open: yes}\n", "unknown floor panel 'vom north'")
+
+    def test_every_interlock_that_binds_standing(self):
+        for tower in ("W1", "W2", "W3", "E1", "E2", "E3"):
+            layout = "thrust"
+            self.refuse(layout, f"{{name: {tower}, hoist: 1.6, slide: 0}}",
+                        f"{{name: {tower}, hoist: 1.6, slide: 1}}",
+                        f"interlock '{tower} slides only low': {tower} slide stands at 1.000 only "
+                        f"while {tower} hoist is within 0.000 to 0.600 m; it is at 1.600")
+        for tower in ("N1", "N2"):
+            self.refuse("end_stage", f"{{name: {tower}, hoist: 7.5, seated: no}}",
+                        f"{{name: {tower}, hoist: 6.5, seated: no}}",
+                        f"interlock 'arch comes in before a flown tower {tower}': arch trim stands "
+                        f"at 7.500 only while {tower} hoist is within 7.000 to 8.000 m; it is at 6.5")
+        self.refuse("end_stage", "    - {name: blackout, closed: 1}\n",
+                    "    - {name: blackout, closed: 1}\n"
+                    "  doors:\n    - {name: pavement doors, open: 1}\n",
+                    "interlock 'pavement doors pivot through the shade': pavement doors stands at "
+                    "1.000 only while blackout is within 0.000 to 0.000; it is at 1.000")
+
+    def test_clashes(self):
+        for tower, section in (("N1", "S-B1"), ("N2", "S-E1")):
+            self.refuse("flat_floor", f"{{name: {tower}, hoist: 7.5, seated: no}}",
+                        f"{{name: {tower}, hoist: 0, seated: no}}",
+                        f"machines clash: {tower} lower meets {section} between 0.80 m and 0.90 m")
+
+
+class Changeover(hall.HallTest):
+    def plan(self, *arguments, code=0):
+        found, out, err = self.run_here("changeover", *arguments)
+        self.assertEqual((found, err), (code, ""))
+        return out
+
+    def test_files_agree_and_carry_cautions(self):
+        text = self.plan("thrust.yaml", "flat_floor.yaml", "--out", "plan")
+        self.assertLessEqual(max(map(len, text.splitlines())), 100)
+        self.assertIn(CAUTION, text)
+        files = hall.read_bytes(self.path("plan"))
+        self.assertEqual(list(files), ["changeover.json", "moves.csv", "moves.png"])
+        plan = json.loads(files["changeover.json"])
+        rows = list(csv.DictReader(io.StringIO(files["moves.csv"].decode(), newline="")))
+        self.assertEqual(len(plan["moves"]), len(rows))
+        self.assertTrue(any(CAUTION in line for line in plan["cautions"]))
+        for row in rows:
+            self.assertEqual(row["caution"] != "", row["kind"] == "machine")
+        self.assertEqual(plan["total_s"], max(int(row["end_s"]) for row in rows))
+        self.assertEqual([m["start_s"] for m in plan["moves"]], [int(r["start_s"]) for r in rows])
+        seats = sum(int(re.search(r"strike (\d+) x", r["task"]).group(1)) for r in rows
+                    if r["kind"] == "strike" and " x " in r["task"])
+        self.assertEqual(plan["seats_struck"], seats)
+
+    def test_same_bytes_on_every_run_and_locale(self):
+        for name, locale in (("a", "C"), ("b", "de_DE.UTF-8")):
+            self.plan("round.yaml", "thrust.yaml", "--out", name, "--quiet")
+        self.assertEqual(hall.read_bytes(self.path("a")), hall.read_bytes(self.path("b")))
+
+    def test_json_is_the_file(self):
+        out = self.plan("flat_floor.yaml", "thrust.yaml", "--json", "--out", "plan")
+        self.assertEqual(out.encode(), hall.read_bytes(self.path("plan"))["changeover.json"])
+
+    def test_nothing_to_move(self):
+        out = self.plan("thrust.yaml", "thrust.yaml")
+        self.assertIn("Nothing has to move.", out)
+        self.assertIn(CAUTION, out)
+
+    def test_gap(self):
+        self.assertIn("it fits", self.plan("thrust.yaml", "flat_floor.yaml", "--gap", "12"))
+        out = self.plan("thrust.yaml", "flat_floor.yaml", "--gap", "2.5", code=1)
+        self.assertIn("2:30 h between the shows: it does not fit", out)
+        plan = json.loads(self.plan("thrust.yaml", "flat_floor.yaml", "--gap", "2.5", "--json",
+                                    code=1))
+        self.assertEqual((plan["gap_s"], plan["fits_gap"]), (9000, False))
+
+    def test_matrix(self):
+        out = self.plan("--matrix", "thrust.yaml", "traverse.yaml", "flat_floor.yaml")
+        self.assertIn(CAUTION, out)
+        lines = out.splitlines()
+        cells = {line[:24].strip(): re.findall(r"\d+:\d\d|-", line[24:]) for line in lines[2:5]}
+        self.assertEqual([cells[n][i] for i, n in enumerate(("Thrust", "Traverse", "Flat floor"))],
+                         ["-", "-", "-"])
+        one = json.loads(self.plan("thrust.yaml", "flat_floor.yaml", "--json"))
+        minutes = -(-one["total_s"] // 60)
+        self.assertEqual(cells["Thrust"][2], f"{minutes // 60}:{minutes % 60:02d}")
+
+    def test_refusals(self):
+        for arguments, line in (
+                (["thrust.yaml"], "gradin: changeover: two layouts are needed, not 1"),
+                (["--matrix", "thrust.yaml"],
+                 "gradin: changeover: --matrix takes 2 to 7 layouts, not 1"),
+                (["--matrix", "--json", "thrust.yaml", "round.yaml"],
+                 "gradin: changeover: --matrix prints a table and takes no other option"),
+                (["thrust.yaml", "round.yaml", "--gap", "soon"],
+                 "gradin: changeover: --gap is 'soon'; hours above 0 up to 1000 are needed"),
+                (["thrust.yaml", "round.yaml", "--gab", "3"],
+                 "gradin: changeover: unknown option '--gab'; did you mean '--gap'?")):
+            self.assertEqual(self.run_here("changeover", *arguments), (2, "", line + "\n"))
+        self.change("hall.yaml", "    people: 12\n", "    people: 3\n")
+        code, out, err = self.run_here("changeover", "thrust.yaml", "round.yaml")
+        self.assertEqual((code, out), (2, ""))
+        self.assertIn("takes 4 people; the venue's crew has 3", err)
+        self.assertFalse(os.path.exists(self.path("plan")))
+
+
+if __name__ == "__main__":
+    plain.main()

@@ -1,0 +1,250 @@
+/* Changeovers between the demo's layouts: every plan is gone through minute by minute against the
+ * crew, the power and the venue's interlocks, told from the layouts alone. */
+#include "gradin/changeover.h"
+
+#include <criterion/criterion.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { N_LAYOUT = 5 };
+static const char *const layouts[N_LAYOUT] = {"end_stage", "thrust", "round", "traverse",
+                                              "flat_floor"};
+static gradin_arena *arena;
+static gradin_model model[N_LAYOUT];
+
+static void open_demo(void) {
+    char path[512];
+    arena = gradin_arena_create();
+    for (int i = 0; i < N_LAYOUT; i++) {
+        snprintf(path, sizeof path, GRADIN_SOURCE_DIR "/demo/%s.yaml", layouts[i]);
+        cr_assert_eq(gradin_model_read(arena, path, &model[i], NULL), GRADIN_OK, "%s", path);
+    }
+}
+static void close_demo(void) {
+    gradin_arena_destroy(arena);
+}
+TestSuite(changeover, .init = open_demo, .fini = close_demo);
+
+static gradin_changeover plan(int from, int to) {
+    gradin_changeover c;
+    gradin_error error = {0};
+    cr_assert_eq(gradin_changeover_plan(arena, &model[from], &model[to], &c, &error), GRADIN_OK,
+                 "%s to %s: %s", layouts[from], layouts[to], error.diagnostic[0].text);
+    return c;
+}
+
+static int end_of(const gradin_move *m) {
+    return m->start_s + m->duration_s;
+}
+
+static void expect_limits(const gradin_changeover *c) {
+    for (int t = 0; t < c->total_s; t += 60) {
+        int crew = 0;
+        double power_kw = 0.0;
+        for (int i = 0; i < c->n_move; i++) {
+            if (c->move[i].start_s > t || end_of(&c->move[i]) <= t) continue;
+            crew += c->move[i].crew;
+            power_kw += c->move[i].power_kw;
+        }
+        cr_assert_leq(crew, c->crew, "at %d s: %d people", t, crew);
+        cr_assert_leq(power_kw, c->power_kw + 1e-9, "at %d s: %f kW", t, power_kw);
+    }
+}
+
+/* ---- interlocks, told from the moves' names
+ * ---------------------------------------------------------- */
+
+/* The move of one tower drive, panel, shade or door, or NULL; none of the demo's makes a stop. */
+static const gradin_move *move_of(const gradin_changeover *c, const char *machine) {
+    for (int i = 0; i < c->n_move; i++)
+        if (c->move[i].kind == GRADIN_MOVE_MACHINE && strcmp(c->move[i].name, machine) == 0)
+            return &c->move[i];
+    return NULL;
+}
+
+static bool is_within(const gradin_machine *m, const double range[2]) {
+    return gradin_setting_is_within(&m->setting, range);
+}
+
+/* Holder within the range all the while that the mover's move runs. */
+static void expect_held(const gradin_changeover *c, const gradin_interlock *rule, int mover,
+                        int holder) {
+    const gradin_machinery *a = c->from->machinery, *b = c->to->machinery;
+    const gradin_move *m = move_of(c, a->machine[mover].name);
+    const gradin_move *h = move_of(c, a->machine[holder].name);
+    if (!m) return;
+    bool before = is_within(&a->machine[holder], rule->within);
+    bool after = is_within(&b->machine[holder], rule->within);
+    if (before && after) return;
+    double low = fmin(a->machine[mover].setting.position, b->machine[mover].setting.position);
+    double high = fmax(a->machine[mover].setting.position, b->machine[mover].setting.position);
+    if (rule->has_at && (low > rule->at[1] || high < rule->at[0])) return;
+    cr_assert(h != NULL, "'%s': %s never moves", rule->name, a->machine[holder].name);
+    if (before)
+        cr_assert_leq(end_of(m), h->start_s, "'%s' broken", rule->name);
+    else
+        cr_assert_leq(end_of(h), m->start_s, "'%s' broken", rule->name);
+}
+
+static void expect_interlocks(const gradin_changeover *c) {
+    const gradin_machinery *a = c->from->machinery;
+    for (int r = 0; r < a->n_interlock; r++)
+        for (int i = 0; i < a->interlock[r].n_mover; i++)
+            for (int k = 0; k < a->interlock[r].n_holder; k++)
+                expect_held(c, &a->interlock[r], a->interlock[r].mover[i],
+                            a->interlock[r].holder[k]);
+}
+
+/* ---- tests
+ * ------------------------------------------------------------------------------------------- */
+
+/* Each layout to itself, to the next and back. */
+Test(changeover, plans_keep_crew_power_and_interlocks) {
+    for (int i = 0; i < N_LAYOUT * N_LAYOUT; i++) {
+        int step = (i % N_LAYOUT - i / N_LAYOUT + N_LAYOUT) % N_LAYOUT;
+        if (step > 1 && step < N_LAYOUT - 1) continue;
+        gradin_changeover c = plan(i / N_LAYOUT, i % N_LAYOUT);
+        expect_limits(&c);
+        expect_interlocks(&c);
+        cr_expect_leq(c.lower_bound_s, c.total_s);
+        cr_expect_leq(c.longest_chain_s, c.lower_bound_s);
+        cr_expect_leq(c.crew_peak, c.crew);
+        if (i / N_LAYOUT == i % N_LAYOUT) cr_expect_eq(c.n_move, 0, "%s", layouts[i % N_LAYOUT]);
+    }
+}
+
+/* The critical path reaches from the start to the end without a gap. */
+Test(changeover, critical_path_has_no_gap) {
+    gradin_changeover c = plan(1, 4);
+    int end_s = c.total_s, n = 0;
+    for (int i = c.n_move - 1; i >= 0; i--) {
+        if (!c.move[i].is_critical || end_of(&c.move[i]) != end_s) continue;
+        end_s = c.move[i].start_s;
+        n++;
+    }
+    cr_expect_eq(end_s, 0);
+    cr_expect_gt(n, 1);
+}
+
+/* Common practice, no source: a full changeover from thrust to flat floor of a hall of about 30 m
+ * square takes of the order of six to ten hours without scenery. */
+Test(changeover, thrust_to_flat_floor_takes_six_to_ten_hours) {
+    gradin_changeover c = plan(1, 4);
+    cr_expect_geq(c.total_s, 6 * 3600);
+    cr_expect_leq(c.total_s, 10 * 3600);
+    /* six towers of two levels of two rows of nine keep their seats; a wheelchair brings its own */
+    cr_expect_eq(c.n_struck, c.from->seats.n_seat - c.from->seats.n_wheelchair - 6 * 2 * 2 * 9);
+}
+
+Test(changeover, way_there_and_back_differ) {
+    gradin_changeover there = plan(1, 4), back = plan(4, 1);
+    cr_expect_neq(there.total_s, back.total_s);
+    cr_expect_eq(there.n_struck, back.n_set);
+    cr_expect_eq(there.n_set, back.n_struck);
+}
+
+static gradin_changeover plan_changed(const gradin_machinery *a, const gradin_machinery *b,
+                                      gradin_error *error, gradin_status *status) {
+    static gradin_model from, to;
+    gradin_changeover c = {0};
+    from = model[1];
+    to = model[4];
+    from.machinery = a;
+    to.machinery = b;
+    *status = gradin_changeover_plan(arena, &from, &to, &c, error);
+    return c;
+}
+
+/* More hands never take longer, and the longest chain stays. */
+Test(changeover, more_crew_takes_no_longer) {
+    gradin_status status;
+    int last_s = INT32_MAX;
+    for (int crew = 8; crew <= 24; crew += 8) {
+        gradin_machinery a = *model[1].machinery;
+        a.crew = crew;
+        gradin_changeover c = plan_changed(&a, model[4].machinery, NULL, &status);
+        cr_assert_eq(status, GRADIN_OK);
+        cr_expect_leq(c.total_s, last_s, "crew %d", crew);
+        last_s = c.total_s;
+    }
+}
+
+/* A rule that asks for what is true neither before nor after makes the holder stop on its way: the
+ * slide runs between the two halves of the hoist's way. */
+Test(changeover, a_machine_stops_where_a_rule_needs_it) {
+    gradin_status status;
+    gradin_machinery a = *model[1].machinery;
+    int slide[1] = {-1}, hoist[1] = {-1};
+    for (int i = 0; i < a.n_machine; i++) {
+        if (strcmp(a.machine[i].name, "W2 slide") == 0) slide[0] = i;
+        if (strcmp(a.machine[i].name, "E3 hoist") == 0) hoist[0] = i;
+    }
+    gradin_interlock rule = {.name = "high",
+                             .mover = slide,
+                             .holder = hoist,
+                             .n_mover = 1,
+                             .n_holder = 1,
+                             .within = {3.0, 5.0}};
+    a.interlock = &rule;
+    a.n_interlock = 1;
+    gradin_machinery b = *model[4].machinery;
+    b.n_interlock = 1;
+    gradin_changeover c = plan_changed(&a, &b, NULL, &status);
+    cr_assert_eq(status, GRADIN_OK);
+    const gradin_move *mover = move_of(&c, "W2 slide"), *up = NULL, *down = NULL;
+    for (int i = 0; i < c.n_move; i++)
+        if (strcmp(c.move[i].name, "E3 hoist") == 0) *(up ? &down : &up) = &c.move[i];
+    cr_assert(mover && up && down);
+    cr_expect_str_eq(up->task, "1.60 m -> 3.00 m");
+    cr_expect_str_eq(down->task, "3.00 m -> 0.00 m");
+    cr_expect_leq(end_of(up), mover->start_s);
+    cr_expect_leq(end_of(mover), down->start_s);
+}
+
+/* A tower that stands where another has to pass, before and after, is named. */
+Test(changeover, a_clash_on_the_way_is_refused_by_name) {
+    gradin_status status;
+    gradin_error error = {0};
+    gradin_machinery a = *model[1].machinery;
+    gradin_body *body = gradin_arena_alloc(arena, (size_t)a.n_body, sizeof *body);
+    memcpy(body, a.body, (size_t)a.n_body * sizeof *body);
+    static const gradin_vec2 beam[] = {{2.7, 12.0}, {2.9, 12.0}, {2.9, 13.0}, {2.7, 13.0}};
+    static const gradin_part part = {"beam", {beam, 4}, 0.0, 8.0};
+    body[a.n_body - 1] = (gradin_body){&part, 1};
+    a.body = body;
+    plan_changed(&a, model[4].machinery, &error, &status);
+    cr_expect_eq(status, GRADIN_BAD_INPUT);
+    cr_expect_str_eq(error.diagnostic[0].text,
+                     "swept volumes clash: W2 slide (0.00 m -> 1.60 m) meets beam in every order "
+                     "of moves");
+}
+
+Test(changeover, needs_a_crew_and_one_venue) {
+    gradin_status status;
+    gradin_error error = {0};
+    gradin_machinery a = *model[1].machinery;
+    a.crew = 0;
+    plan_changed(&a, model[4].machinery, &error, &status);
+    cr_expect_eq(status, GRADIN_BAD_INPUT);
+    cr_expect_str_eq(error.diagnostic[0].text, "Quillon Hall (invented) states no crew; a "
+                                               "changeover needs machines.crew");
+    gradin_machinery b = *model[4].machinery;
+    b.n_machine--;
+    plan_changed(model[1].machinery, &b, &error, &status);
+    cr_expect_eq(status, GRADIN_BAD_INPUT);
+}
+
+/* Every allocation of a plan fails once: a clean status each time. */
+Test(changeover, survives_lack_of_memory_anywhere) {
+    gradin_status status = GRADIN_NO_MEMORY;
+    int n = 0;
+    for (long step = 1; status != GRADIN_OK; n++, step += 1 + n / 50) {
+        gradin_changeover c;
+        gradin_error error = {0};
+        gradin_alloc_fail_at(step);
+        status = gradin_changeover_plan(arena, &model[1], &model[4], &c, &error);
+        gradin_alloc_fail_at(0);
+        cr_assert(status == GRADIN_OK || status == GRADIN_NO_MEMORY, "allocation %ld", step);
+    }
+    cr_expect_gt(n, 5, "only %d allocations failed", n);
+}
