@@ -192,6 +192,6 @@ int main(int n_argument, char **argument) {
     release(before);
     empty(j.dir);
     expect(rmdir(j.dir) == 0, "the folder is empty at the end", 0, &j);
-    printf("%d passed, %d failed\n", n_passed, n_failed);
+    printf("%d checks hold, %d do not\n", n_passed, n_failed);
     return n_passed > 0 && n_failed == 0 ? 0 : 1;
 }

@@ -62,6 +62,6 @@ int main(int n_argument, char **argument) {
         if (!run_file(arena, argument[2], seed_file[k], atoi(argument[1]), &t)) t.n_failed++;
     gradin_arena_destroy(arena);
     target_close();
-    printf("%d passed, %d failed\n", t.n_good + t.n_refused, t.n_failed);
+    printf("%d files answered, %d not\n", t.n_good + t.n_refused, t.n_failed);
     return t.n_good > 0 && t.n_failed == 0 ? 0 : 1;
 }
