@@ -74,6 +74,10 @@ typedef enum mask_form {
 typedef struct mask_shadow {
     int n_conic;
     bool has_wedge;
+    /* the body stands in the plane: its pieces hold beyond, it is asked sample by sample from
+     * `level` up to there, and hides nothing before */
+    bool is_split;
+    mask_wedge beyond, level;
     mask_conic conic[2];
     mask_wedge wedge;
 } mask_shadow;
@@ -109,6 +113,9 @@ typedef struct mask_table {
     int (*wedge)(const struct gradin_mask_grid *grid, const mask_wedge *wedge, mask_rect rect,
                  const uint32_t *open, bool is_first, mask_bits out);
     bool (*any)(const struct gradin_mask_grid *grid, const uint32_t *bits, mask_rect rect);
+    /* out = valid samples of which far (32 a word) is not below near; true when there are any */
+    bool (*open)(const struct gradin_mask_grid *grid, const float *far, float near, mask_rect rect,
+                 uint32_t *out);
     /* clear &= ~sure */
     void (*remove)(const struct gradin_mask_grid *grid, uint32_t *clear, const uint32_t *sure,
                    mask_rect rect);

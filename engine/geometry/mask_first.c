@@ -56,36 +56,29 @@ static void contest(const blame *b, int place, int sample, double t) {
         write_place(b, place, sample, t);
 }
 
-static void claim(const blame *b, int at, uint32_t bit, int row, int column, bool is_sure) {
+static void claim(const blame *b, int at, int bit, int sample, bool is_sure) {
     gradin_mask_scratch *s = b->job->scratch;
-    int place = row * b->job->view.grid->n_column + column;
-    int sample = b->job->view.grid->index[place];
-    bool is_new = s->clear[at] & bit;
-    double t = NAN;
-    if (!is_new && s->far_m[place] < b->near_m) return;
-    if (!is_sure) {
-        t = entry_of(b, b->k, sample);
-        if (t == INFINITY) return;
-    }
-    if (is_new)
-        write_place(b, place, sample, t);
+    double t = is_sure ? NAN : entry_of(b, b->k, sample);
+    if (t == INFINITY) return;
+    if (s->clear[at] >> bit & 1)
+        write_place(b, 32 * at + bit, sample, t);
     else
-        contest(b, place, sample, t);
-    s->clear[at] &= ~bit;
+        contest(b, 32 * at + bit, sample, t);
+    s->clear[at] &= ~(1u << bit);
 }
 
-/* Claims the samples of the rectangle within `bits` (all when NULL). */
+/* Claims the open samples of the rectangle within `bits` (all when NULL). */
 static void claim_all(const blame *b, mask_rect rect, const uint32_t *bits, bool is_sure) {
     const gradin_mask_grid *g = b->job->view.grid;
-    for (int strip = rect.column_low >> 5; strip <= rect.column_high >> 5; strip++) {
-        uint32_t columns = gradin_mask_columns(rect, strip);
+    for (int strip = rect.column_low >> 5; strip <= rect.column_high >> 5; strip++)
         for (int row = rect.row_low; row <= rect.row_high; row++) {
             int at = strip * g->n_stride + row;
-            uint32_t left = g->valid[at] & columns & (bits ? bits[at] : UINT32_MAX);
-            for (; left; left &= left - 1)
-                claim(b, at, left & -left, row, 32 * strip + __builtin_ctz(left), is_sure);
+            uint32_t left = b->job->scratch->open[at] & (bits ? bits[at] : UINT32_MAX);
+            for (; left; left &= left - 1) {
+                int bit = __builtin_ctz(left);
+                claim(b, at, bit, g->index[row * g->n_column + 32 * strip + bit], is_sure);
+            }
         }
-    }
 }
 
 static void blame_one(const blame *b, mask_rect rect) {
@@ -95,7 +88,7 @@ static void blame_one(const blame *b, mask_rect rect) {
     mask_form form = gradin_mask_shade(b->job, b->k, rect, &s->shadow);
     if (form == MASK_BY_SAMPLE) claim_all(b, rect, NULL, false);
     if (form != MASK_PIECES) return;
-    int found = gradin_mask_cast(b->job, &s->shadow, rect, b->job->view.grid->valid);
+    int found = gradin_mask_cast(b->job, &s->shadow, rect, s->open);
     if (found & 1) claim_all(b, rect, s->bits.sure, true);
     if (found & 2) claim_all(b, rect, s->bits.doubt, false);
 }
@@ -121,16 +114,6 @@ static blame bounds(const mask_job *job, const bvh_node *node, int place, double
     return b;
 }
 
-/* Some sample of the rectangle is clear or may be hidden nearer than near_m. */
-static bool is_open(const mask_job *job, mask_rect rect, float near_m) {
-    for (int row = rect.row_low; row <= rect.row_high; row++) {
-        const float *far = job->scratch->far_m + row * job->view.grid->n_column;
-        for (int column = rect.column_low; column <= rect.column_high; column++)
-            if (far[column] >= near_m) return true;
-    }
-    return false;
-}
-
 static void descend(const mask_job *job, int at) {
     const bvh_node *node = &job->scene->tree.node[at];
     mask_look look;
@@ -140,7 +123,10 @@ static void descend(const mask_job *job, int at) {
     for (int i = 0; i < n; i++) {
         mask_rect rect;
         blame b = bounds(job, node, order[i], (double)look.near2[order[i]]);
-        if (!gradin_mask_rect(&look, order[i], &rect) || !is_open(job, rect, b.near_m)) continue;
+        if (!gradin_mask_rect(&look, order[i], &rect) ||
+            !job->table->open(job->view.grid, job->scratch->far_m, b.near_m, rect,
+                              job->scratch->open))
+            continue;
         if (b.k >= 0)
             blame_one(&b, rect);
         else
@@ -151,10 +137,7 @@ static void descend(const mask_job *job, int at) {
 static void prepare(const mask_job *job, const gradin_mask_grid *g) {
     gradin_mask_scratch *s = job->scratch;
     memcpy(s->clear, g->valid, (size_t)g->n_strip * (size_t)g->n_stride * sizeof *s->clear);
-    for (int i = 0; i < g->n_row * g->n_column; i++) {
-        s->far_m[i] = g->index[i] >= 0 ? INFINITY : -INFINITY;
-        s->entry[i] = NAN;
-    }
+    for (int i = 0; i < 32 * g->n_strip * g->n_stride; i++) s->far_m[i] = INFINITY;
     for (int i = 0; i < g->n_sample; i++) job->first[i] = GRADIN_CLEAR;
 }
 

@@ -91,6 +91,23 @@ static bool any(const struct gradin_mask_grid *g, const uint32_t *bits, mask_rec
     return false;
 }
 
+static bool open_bits(const struct gradin_mask_grid *g, const float *far, float near,
+                      mask_rect rect, uint32_t *out) {
+    lanes limit = lanes_all(near);
+    uint32_t found = 0;
+    for (int strip = rect.column_low >> 5; strip <= rect.column_high >> 5; strip++) {
+        uint32_t columns = gradin_mask_columns(rect, strip);
+        for (int row = rect.row_low; row <= rect.row_high; row++) {
+            size_t at = (size_t)strip * (size_t)g->n_stride + (size_t)row;
+            uint32_t low = lanes_below(lanes_load(far + 32 * at), limit);
+            uint32_t high = lanes_below(lanes_load(far + 32 * at + 16), limit);
+            out[at] = g->valid[at] & columns & ~(low | high << 16);
+            found |= out[at];
+        }
+    }
+    return found != 0;
+}
+
 static void remove_bits(const struct gradin_mask_grid *g, uint32_t *clear, const uint32_t *sure,
                         mask_rect rect) {
     for (int strip = rect.column_low >> 5; strip <= rect.column_high >> 5; strip++)
@@ -225,6 +242,6 @@ static int wedge(const struct gradin_mask_grid *g, const mask_wedge *w, mask_rec
     return found;
 }
 
-const mask_table LANES_TABLE = {look, conic, wedge, any, remove_bits};
+const mask_table LANES_TABLE = {look, conic, wedge, any, open_bits, remove_bits};
 
 #endif

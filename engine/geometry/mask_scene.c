@@ -26,23 +26,29 @@ gradin_mask_scene *gradin_mask_scene_create(gradin_arena *arena, const gradin_sc
     return gradin_bvh_build(arena, scene, &s->tree) == GRADIN_OK ? s : NULL;
 }
 
+static bool make_bits(gradin_arena *arena, size_t n_word, mask_bits *bits) {
+    bits->sure = gradin_arena_alloc(arena, n_word, sizeof *bits->sure);
+    bits->doubt = gradin_arena_alloc(arena, n_word, sizeof *bits->doubt);
+    return bits->sure && bits->doubt;
+}
+
 gradin_mask_scratch *gradin_mask_scratch_create(gradin_arena *arena,
                                                 const gradin_mask_grid *const *grid, int n_grid) {
-    size_t n_word = 0, n_place = 0;
+    size_t n_word = 0;
     for (int i = 0; i < n_grid; i++) {
         size_t words = (size_t)grid[i]->n_strip * (size_t)grid[i]->n_stride;
-        size_t places = (size_t)grid[i]->n_column * (size_t)grid[i]->n_row;
         n_word = words > n_word ? words : n_word;
-        n_place = places > n_place ? places : n_place;
     }
     gradin_mask_scratch *s = gradin_arena_alloc(arena, 1, sizeof *s);
     if (!s) return NULL;
     s->clear = gradin_arena_alloc(arena, n_word, sizeof *s->clear);
-    s->bits.sure = gradin_arena_alloc(arena, n_word, sizeof *s->bits.sure);
-    s->bits.doubt = gradin_arena_alloc(arena, n_word, sizeof *s->bits.doubt);
-    s->near_m = gradin_arena_alloc(arena, n_place, sizeof *s->near_m);
-    s->far_m = gradin_arena_alloc(arena, n_place, sizeof *s->far_m);
-    s->entry = gradin_arena_alloc(arena, n_place, sizeof *s->entry);
-    bool is_whole = s->clear && s->bits.sure && s->bits.doubt && s->near_m && s->far_m && s->entry;
-    return is_whole ? s : NULL;
+    s->open = gradin_arena_alloc(arena, n_word, sizeof *s->open);
+    s->near_m = gradin_arena_alloc(arena, 32 * n_word, sizeof *s->near_m);
+    s->far_m = gradin_arena_alloc(arena, 32 * n_word, sizeof *s->far_m);
+    s->entry = gradin_arena_alloc(arena, 32 * n_word, sizeof *s->entry);
+    bool is_whole = s->clear && s->open && s->near_m && s->far_m && s->entry;
+    return is_whole && make_bits(arena, n_word, &s->bits) && make_bits(arena, n_word, &s->past) &&
+                   make_bits(arena, n_word, &s->level)
+               ? s
+               : NULL;
 }

@@ -17,11 +17,12 @@ struct gradin_mask_scene {
 
 struct gradin_mask_scratch {
     uint32_t *clear; /* [n_strip][n_stride] */
-    mask_bits bits;
+    mask_bits bits, past, level;
     mask_shadow shadow;
-    /* by place in the grid, for gradin_mask_first(): what hides it, and between which distances */
-    float *near_m, *far_m; /* [n_row][n_column] */
-    double *entry;         /* [n_row][n_column] fraction of the way, NAN when not computed */
+    /* for gradin_mask_first(), 32 a word: what hides the sample lies between these distances */
+    float *near_m, *far_m; /* [n_strip][n_stride][32] */
+    double *entry;         /* fraction of the way, NAN when not computed */
+    uint32_t *open;        /* [n_strip][n_stride] samples that may still change */
 };
 
 typedef struct mask_job {

@@ -57,8 +57,8 @@ bool gradin_mask_rect(const mask_look *look, int k, mask_rect *rect) {
     return rect->column_low <= rect->column_high && rect->row_low <= rect->row_high;
 }
 
-int gradin_mask_cast(const mask_job *job, const mask_shadow *shadow, mask_rect rect,
-                     const uint32_t *open) {
+static int cast_pieces(const mask_job *job, const mask_shadow *shadow, mask_rect rect,
+                       const uint32_t *open) {
     const mask_table *table = job->table;
     bool is_first = true;
     int found = 0;
@@ -69,6 +69,28 @@ int gradin_mask_cast(const mask_job *job, const mask_shadow *shadow, mask_rect r
         found |=
             table->wedge(job->view.grid, &shadow->wedge, rect, open, is_first, job->scratch->bits);
     return found;
+}
+
+/* The samples within the body's own reach are asked, the pieces decide beyond it. */
+static int cast_split(const mask_job *job, const mask_shadow *shadow, mask_rect rect,
+                      const uint32_t *open) {
+    const gradin_mask_grid *g = job->view.grid;
+    mask_bits past = job->scratch->past, level = job->scratch->level, out = job->scratch->bits;
+    job->table->wedge(g, &shadow->beyond, rect, open, true, past);
+    job->table->wedge(g, &shadow->level, rect, open, true, level);
+    cast_pieces(job, shadow, rect, past.sure);
+    for (int strip = rect.column_low >> 5; strip <= rect.column_high >> 5; strip++)
+        for (int row = rect.row_low; row <= rect.row_high; row++) {
+            int at = strip * g->n_stride + row;
+            out.doubt[at] |= (level.sure[at] | level.doubt[at]) & ~past.sure[at];
+        }
+    return 3;
+}
+
+int gradin_mask_cast(const mask_job *job, const mask_shadow *shadow, mask_rect rect,
+                     const uint32_t *open) {
+    return shadow->is_split ? cast_split(job, shadow, rect, open)
+                            : cast_pieces(job, shadow, rect, open);
 }
 
 mask_form gradin_mask_shade(const mask_job *job, int k, mask_rect rect, mask_shadow *shadow) {

@@ -77,9 +77,13 @@ mask_form gradin_mask_band(const mask_view *v, const gradin_shape *shape, mask_w
     gradin_vec3 t1 = gradin_scale(n1, radius), t2 = gradin_scale(n2, radius);
     gradin_vec3 end_a = gradin_cross(gradin_sub(a, t1), gradin_sub(a, t2));
     gradin_vec3 end_b = gradin_cross(gradin_sub(b, t1), gradin_sub(b, t2));
+    /* between the points of touch: seen nearly end on, the axis itself lies to one side of them */
+    gradin_vec3 half = gradin_scale(gradin_add(t1, t2), 0.5);
+    gradin_vec3 touch_a = gradin_sub(a, half), touch_b = gradin_sub(b, half);
     gradin_mask_wedge_open(w, v->grid);
     bool is_sharp = gradin_mask_wedge_add(w, v, n1, a) && gradin_mask_wedge_add(w, v, n2, a) &&
-                    gradin_mask_wedge_add(w, v, end_a, b) && gradin_mask_wedge_add(w, v, end_b, a);
+                    gradin_mask_wedge_add(w, v, end_a, touch_b) &&
+                    gradin_mask_wedge_add(w, v, end_b, touch_a);
     return is_sharp ? MASK_PIECES : MASK_BY_SAMPLE;
 }
 
@@ -131,6 +135,10 @@ static mask_form cut_heights(const mask_view *v, const gradin_shape *s, upright 
     double middle = s->as.solid.centre_m.z, half = s->as.solid.half_up_m;
     u->bottom = (is_box ? middle - half : s->as.prism.bottom_m) - v->eye_m.z;
     u->top = (is_box ? middle + half : s->as.prism.top_m) - v->eye_m.z;
+    /* ends at or beyond the plane: the rounded quotient of gradin_hit_prism() is then 1 or more */
+    if (!is_box &&
+        (v->z_m < 0.0 ? s->as.prism.top_m <= v->grid->z_m : s->as.prism.bottom_m >= v->grid->z_m))
+        return MASK_NOTHING;
     double reach = v->z_m < 0.0 ? u->top - v->z_m : v->z_m - u->bottom;
     if (reach < -MASK_APART_M) return MASK_NOTHING;
     if (reach < MASK_APART_M) return MASK_BY_SAMPLE;

@@ -1,0 +1,213 @@
+/* The mask kernel gives what the reference gives, bit for bit, with every instruction set. */
+#include "random.h"
+
+#include <criterion/criterion.h>
+#include <string.h>
+
+enum { N_OCCLUDER = 120, N_SAMPLE_MAX = 2600 };
+
+typedef struct mask_world {
+    gradin_occluder occluder[N_OCCLUDER];
+    gradin_vec2 corner[N_OCCLUDER][RANDOM_CORNERS];
+    gradin_scene scene;
+    gradin_vec3 sample[N_SAMPLE_MAX];
+    int n_sample;
+} mask_world;
+
+static mask_world world;
+
+/* A grid over a random star, of its own spacing; the star may be concave, so rows have gaps. */
+static void draw_grid(mask_world *w, random_source *r, double half, double z, int n_wanted) {
+    gradin_vec2 corner[RANDOM_CORNERS], *point;
+    gradin_vec3 middle = random_point(r, 4.0);
+    gradin_polygon star =
+        random_star(r, (gradin_vec2){middle.x, middle.y}, 0.3 * half, half, RANDOM_CORNERS, corner);
+    gradin_arena *arena = gradin_arena_create();
+    cr_assert_eq(gradin_polygon_grid(arena, star, n_wanted, &point, &w->n_sample), GRADIN_OK);
+    cr_assert(w->n_sample <= N_SAMPLE_MAX);
+    for (int i = 0; i < w->n_sample; i++) w->sample[i] = (gradin_vec3){point[i].x, point[i].y, z};
+    gradin_arena_destroy(arena);
+}
+
+static void draw_occluders(mask_world *w, random_source *r, double size) {
+    for (int k = 0; k < N_OCCLUDER; k++) {
+        gradin_shape_kind kind = (gradin_shape_kind)(random_between(r, 0.0, 4.999));
+        w->occluder[k].shape = random_shape(r, kind, 6.0, size, w->corner[k]);
+        w->occluder[k].owner = k % 7 - 1;
+        if (k > 0 && k % 5 == 0) w->occluder[k].shape = w->occluder[k - 1].shape;
+    }
+    w->scene = (gradin_scene){w->occluder, N_OCCLUDER};
+}
+
+static int compare_masks(const mask_world *w, gradin_vec3 eye, int owner, const char *what,
+                         int trial) {
+    static int32_t slow[N_SAMPLE_MAX], quick[N_SAMPLE_MAX];
+    static bool clear[N_SAMPLE_MAX];
+    int n_clear = 0;
+    gradin_arena *arena = gradin_arena_create();
+    gradin_mask_scene *scene = gradin_mask_scene_create(arena, &w->scene);
+    const gradin_mask_grid *grid = gradin_mask_grid_create(arena, w->sample, w->n_sample);
+    gradin_mask_scratch *scratch = gradin_mask_scratch_create(arena, &grid, 1);
+    gradin_visibility_reference(&w->scene, eye, owner, w->sample, w->n_sample, slow);
+    for (int i = 0; i < w->n_sample; i++) n_clear += slow[i] == GRADIN_CLEAR;
+    for (int simd = GRADIN_SIMD_PORTABLE; simd < GRADIN_N_SIMD; simd++) {
+        if (!gradin_simd_use((gradin_simd)simd)) continue;
+        memset(quick, 0x55, sizeof quick);
+        memset(clear, 0, sizeof clear);
+        gradin_mask_first(scene, grid, eye, owner, quick, scratch);
+        int n = gradin_mask_clear(scene, grid, eye, owner, clear, scratch);
+        for (int i = 0; i < w->n_sample; i++) {
+            cr_assert_eq(slow[i], quick[i], "%s, trial %d, set %d, sample %d: %d, mask %d", what,
+                         trial, simd, i, slow[i], quick[i]);
+            cr_assert_eq(clear[i], slow[i] == GRADIN_CLEAR, "%s, trial %d, set %d, sample %d", what,
+                         trial, simd, i);
+        }
+        cr_assert_eq(n, n_clear, "%s, trial %d, set %d: %d clear, %d", what, trial, simd, n,
+                     n_clear);
+    }
+    gradin_simd_use(GRADIN_SIMD_BEST);
+    gradin_arena_destroy(arena);
+    return w->n_sample - n_clear;
+}
+
+static void compare_many(uint64_t seed, int n_trial, double size, double half, int n_wanted,
+                         const char *what) {
+    random_source r = {seed};
+    long n_hidden = 0, n_all = 0;
+    for (int trial = 0; trial < n_trial; trial++) {
+        draw_occluders(&world, &r, size);
+        draw_grid(&world, &r, half, random_between(&r, -5.0, 5.0), n_wanted);
+        gradin_vec3 eye = random_point(&r, 8.0);
+        n_hidden += compare_masks(&world, eye, trial % 9 - 2, what, trial);
+        n_all += world.n_sample;
+    }
+    cr_assert(n_hidden > n_all / 50 && n_hidden < n_all, "%s: %ld hidden of %ld", what, n_hidden,
+              n_all);
+}
+
+Test(mask, equals_reference_small_things) {
+    compare_many(51, 150, 0.3, 5.0, 300, "small");
+}
+Test(mask, equals_reference_large_things) {
+    compare_many(52, 100, 2.0, 5.0, 300, "large");
+}
+Test(mask, equals_reference_fine_grid) {
+    compare_many(53, 12, 0.5, 4.0, 2000, "fine");
+}
+Test(mask, equals_reference_coarse_grid) {
+    compare_many(54, 200, 0.5, 8.0, 3, "coarse");
+}
+Test(mask, equals_reference_far_things) {
+    compare_many(55, 100, 0.6, 0.5, 200, "narrow");
+}
+
+/* Everything axis-parallel, tops at the samples' height, eyes level with edges. */
+Test(mask, equals_reference_in_a_regular_hall) {
+    int n = 0, n_hidden = 0;
+    for (int row = 0; row < 6; row++)
+        for (int k = 0; k < 8; k++) {
+            gradin_vec3 head = {k - 3.5, 4.0 + 0.9 * row, 1.2 + 0.03 * row};
+            world.occluder[n].owner = n;
+            world.occluder[n++].shape = gradin_ellipsoid(head, 180.0, 0.1, 0.08, 0.13);
+            gradin_vec2 *corner = world.corner[n];
+            gradin_rectangle_corners((gradin_vec2){head.x, head.y}, 180.0, 0.9, 1.0, corner);
+            world.occluder[n].owner = GRADIN_NO_OWNER;
+            world.occluder[n++].shape =
+                gradin_prism((gradin_polygon){corner, 4}, -1.0, row < 4 ? 0.0 : 0.03 * row);
+        }
+    gradin_shape more[] = {
+        gradin_capsule((gradin_vec3){-5, 3, 1}, (gradin_vec3){5, 3, 1}, 0.025),
+        gradin_capsule((gradin_vec3){0, 1, 0}, (gradin_vec3){0, 1, 1.1}, 0.03),
+        gradin_box((gradin_vec3){0, 2.5, 0.3}, 180.0, 0.01, 2.0, 0.3),
+        gradin_box((gradin_vec3){2, 0, 1.2}, 90.0, 0.5, 0.5, 0.0),
+        gradin_sphere((gradin_vec3){1, -1, 0}, 0.4),
+        gradin_triangle((gradin_vec3){-2, 0, 0}, (gradin_vec3){-1, 0, 0}, (gradin_vec3){-1, 0, 2})};
+    for (size_t i = 0; i < sizeof more / sizeof more[0]; i++) {
+        world.occluder[n].owner = GRADIN_NO_OWNER;
+        world.occluder[n++].shape = more[i];
+    }
+    world.scene = (gradin_scene){world.occluder, n};
+    world.n_sample = 20 * 15;
+    for (int i = 0; i < world.n_sample; i++)
+        world.sample[i] = (gradin_vec3){i % 20 * 0.5 - 4.75, i / 20 * 0.5 - 5.0, 0.0};
+    for (int row = 0; row < 6; row++)
+        for (int k = 0; k < 8; k++)
+            n_hidden +=
+                compare_masks(&world, (gradin_vec3){k - 3.5, 4.0 + 0.9 * row, 1.2 + 0.03 * row},
+                              (row * 8 + k) * 2, "hall", row * 8 + k);
+    cr_assert(n_hidden > 1000 && n_hidden < 14000, "%d", n_hidden);
+}
+
+/* A bar seen nearly end on: its middle line lies outside its shadow's straight part. */
+Test(mask, equals_reference_along_a_bar) {
+    random_source r = {58};
+    int n_hidden = 0;
+    for (int trial = 0; trial < 400; trial++) {
+        gradin_vec3 eye = random_point(&r, 3.0), way = random_point(&r, 1.0);
+        gradin_vec3 a = gradin_add(eye, way), b = gradin_add(eye, gradin_scale(way, 1.4));
+        double radius = random_between(&r, 0.02, 0.2), off = random_between(&r, 0.8, 2.0) * radius;
+        gradin_vec3 aside = random_point(&r, off);
+        if (trial % 2) aside.z = 0.0;
+        world.occluder[0].owner = GRADIN_NO_OWNER;
+        world.occluder[0].shape =
+            gradin_capsule(gradin_add(a, aside), gradin_add(b, aside), radius);
+        world.scene = (gradin_scene){world.occluder, 1};
+        draw_grid(&world, &r, 6.0, eye.z + random_between(&r, 0.1, 3.0) * (way.z < 0 ? -1 : 1),
+                  200);
+        n_hidden += compare_masks(&world, eye, 0, "along", trial) > 0;
+    }
+    cr_assert(n_hidden > 20, "%d", n_hidden);
+}
+
+/* Samples on no grid, at several heights, and an eye at the samples' own height. */
+Test(mask, equals_reference_off_the_grid) {
+    random_source r = {56};
+    for (int trial = 0; trial < 20; trial++) {
+        draw_occluders(&world, &r, 0.7);
+        world.n_sample = 100;
+        for (int i = 0; i < world.n_sample; i++) world.sample[i] = random_point(&r, 5.0);
+        compare_masks(&world, random_point(&r, 8.0), 1, "scattered", trial);
+        draw_grid(&world, &r, 4.0, 1.0, 200);
+        gradin_vec3 eye = random_point(&r, 8.0);
+        eye.z = 1.0 + (trial % 2 ? 0.0 : 2e-3);
+        compare_masks(&world, eye, 1, "level", trial);
+    }
+}
+
+Test(mask, empty_scene_full_view) {
+    world.scene = (gradin_scene){NULL, 0};
+    world.n_sample = 1;
+    world.sample[0] = (gradin_vec3){1, 2, 3};
+    cr_assert_eq(compare_masks(&world, (gradin_vec3){0, 0, 0}, 0, "empty", 0), 0);
+}
+
+Test(mask, every_allocation_is_checked) {
+    random_source r = {57};
+    draw_occluders(&world, &r, 0.5);
+    draw_grid(&world, &r, 4.0, 0.0, 50);
+    gradin_arena *arena = gradin_arena_create();
+    const gradin_mask_grid *grid = gradin_mask_grid_create(arena, world.sample, world.n_sample);
+    for (int n = 1; n <= 6; n++) {
+        gradin_alloc_fail_at(n);
+        cr_assert_null(gradin_mask_scene_create(arena, &world.scene), "scene, allocation %d", n);
+    }
+    for (int n = 1; n <= 3; n++) {
+        gradin_alloc_fail_at(n);
+        cr_assert_null(gradin_mask_grid_create(arena, world.sample, world.n_sample), "grid, %d", n);
+    }
+    for (int n = 1; n <= 12; n++) {
+        gradin_alloc_fail_at(n);
+        cr_assert_null(gradin_mask_scratch_create(arena, &grid, 1), "scratch, allocation %d", n);
+    }
+    gradin_alloc_fail_at(0);
+    gradin_arena_destroy(arena);
+}
+
+Test(mask, instruction_sets_are_told) {
+    cr_assert(gradin_simd_has(GRADIN_SIMD_PORTABLE) && gradin_simd_use(GRADIN_SIMD_PORTABLE));
+    cr_assert_eq(gradin_simd_used(), GRADIN_SIMD_PORTABLE);
+    cr_assert(gradin_simd_use(GRADIN_SIMD_BEST));
+    cr_assert_neq(gradin_simd_used(), GRADIN_SIMD_BEST);
+    cr_assert_not(gradin_simd_has(GRADIN_N_SIMD));
+    cr_assert_not(gradin_simd_use(GRADIN_N_SIMD));
+}
