@@ -32,6 +32,16 @@ static void raise_samples(const gradin_focus *area, const gradin_vec2 *point, in
     for (int i = 0; i < n; i++) sample_m[i] = (gradin_vec3){point[i].x, point[i].y, area->z_m};
 }
 
+static bool grid_areas(gradin_arena *arena, sight_focus *focus) {
+    focus->grid = gradin_arena_alloc(arena, (size_t)focus->n_area, sizeof *focus->grid);
+    for (int a = 0; focus->grid && a < focus->n_area; a++) {
+        int from = focus->first_sample[a], to = focus->first_sample[a + 1];
+        focus->grid[a] = gradin_mask_grid_create(arena, focus->sample_m + from, to - from);
+        if (!focus->grid[a]) return false;
+    }
+    return focus->grid != NULL;
+}
+
 gradin_status gradin_sight_focus(gradin_arena *arena, const gradin_model *model, int n_wanted,
                                  sight_focus *focus, gradin_error *error) {
     int n_area = model->n_focus;
@@ -60,6 +70,8 @@ gradin_status gradin_sight_focus(gradin_arena *arena, const gradin_model *model,
         raise_samples(&model->focus[a], point[a],
                       focus->first_sample[a + 1] - focus->first_sample[a],
                       focus->sample_m + focus->first_sample[a]);
+    if (!grid_areas(arena, focus))
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the focus");
     weigh(model, focus);
     return GRADIN_OK;
 }

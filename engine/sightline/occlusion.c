@@ -4,14 +4,16 @@
 #include "sightline/occlusion.h"
 
 bool gradin_sight_occlusion_scratch(gradin_arena *arena, const gradin_model *model,
-                                    const sight_focus *focus, sight_occlusion_scratch *scratch) {
+                                    const sight_focus *focus, const gradin_mask_scene *scene,
+                                    sight_occlusion_scratch *scratch) {
     size_t n_name = (size_t)model->n_occluder_name;
-    scratch->visibility = gradin_visibility_scratch_create(arena, &model->scene);
+    scratch->scene = scene;
+    scratch->mask = gradin_mask_scratch_create(arena, focus->grid, focus->n_area);
     scratch->first = gradin_arena_alloc(arena, (size_t)focus->n_sample, sizeof *scratch->first);
     scratch->tally = gradin_arena_alloc(arena, n_name, sizeof *scratch->tally);
     scratch->touched = gradin_arena_alloc(arena, n_name, sizeof *scratch->touched);
     scratch->by_name = gradin_arena_alloc(arena, n_name, sizeof *scratch->by_name);
-    return scratch->visibility && scratch->first && scratch->tally && scratch->touched &&
+    return scratch->mask && scratch->first && scratch->tally && scratch->touched &&
            scratch->by_name;
 }
 
@@ -64,9 +66,9 @@ sight_occlusion gradin_sight_occlusion(const gradin_model *model, const sight_fo
     if (use_reference)
         gradin_visibility_reference(&model->scene, eye, seat, focus->sample_m, focus->n_sample,
                                     scratch->first);
-    else
-        gradin_visibility(&model->scene, eye, seat, focus->sample_m, focus->n_sample,
-                          scratch->first, scratch->visibility);
+    for (int area = 0; !use_reference && area < focus->n_area; area++)
+        gradin_mask_first(scratch->scene, focus->grid[area], eye, seat,
+                          scratch->first + focus->first_sample[area], scratch->mask);
     int n_touched = 0;
     for (int area = 0; area < focus->n_area; area++)
         n_touched = count_area(model, focus, area, n_touched, scratch, &seen);

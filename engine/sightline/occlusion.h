@@ -6,7 +6,8 @@
 
 /* One a thread. */
 typedef struct sight_occlusion_scratch {
-    gradin_visibility_scratch *visibility;
+    const gradin_mask_scene *scene; /* shared */
+    gradin_mask_scratch *mask;
     int32_t *first;  /* [n_sample] */
     int *tally;      /* [n_occluder_name] zero between calls */
     int *touched;    /* [n_occluder_name] names with a tally */
@@ -19,9 +20,10 @@ typedef struct sight_occlusion {
     double worst_hidden;
 } sight_occlusion;
 
-/* False when out of memory. */
+/* scene is that of the model. False when out of memory. */
 bool gradin_sight_occlusion_scratch(gradin_arena *arena, const gradin_model *model,
-                                    const sight_focus *focus, sight_occlusion_scratch *scratch);
+                                    const sight_focus *focus, const gradin_mask_scene *scene,
+                                    sight_occlusion_scratch *scratch);
 
 sight_occlusion gradin_sight_occlusion(const gradin_model *model, const sight_focus *focus,
                                        int seat, bool use_reference,

@@ -103,11 +103,13 @@ static bool allocate_result(gradin_arena *arena, int n_seat, gradin_sight *s) {
 
 static thread_scratch *allocate_scratch(gradin_arena *arena, const sight_job *job, int n_thread) {
     thread_scratch *scratch = gradin_arena_alloc(arena, (size_t)n_thread, sizeof *scratch);
+    const gradin_mask_scene *scene = gradin_mask_scene_create(arena, &job->model->scene);
     size_t n_seat = (size_t)job->model->seats.n_seat;
-    for (int i = 0; scratch && i < n_thread; i++) {
+    if (!scratch || !scene) return NULL;
+    for (int i = 0; i < n_thread; i++) {
         scratch[i].person = gradin_arena_alloc(arena, n_seat, sizeof *scratch[i].person);
-        if (!scratch[i].person ||
-            !gradin_sight_occlusion_scratch(arena, job->model, job->focus, &scratch[i].occlusion))
+        if (!scratch[i].person || !gradin_sight_occlusion_scratch(arena, job->model, job->focus,
+                                                                  scene, &scratch[i].occlusion))
             return NULL;
     }
     return scratch;
@@ -206,5 +208,5 @@ gradin_status gradin_sight_compute(gradin_arena *arena, const gradin_model *mode
     sight->n_sample = focus.n_sample;
     compute_all(&work, scratch, n_thread);
     for (int i = 0; i < sight->n_seat; i++) sight->n_rating[sight->rating[i]]++;
-    return GRADIN_OK;
+    return gradin_sight_two_eyes(arena, model, &focus, sight, error);
 }
