@@ -29,6 +29,8 @@ static const char help[] =
     "      --out DIR                 moves.csv, changeover.json, moves.png\n"
     "      --json, --quiet           as above\n"
     "  changeover --matrix LAYOUT... hours between each two of 2 to 7 layouts\n"
+    "  fit LAYOUT                    open edges, rows and exits against the venue's own rules\n"
+    "                                (--json)\n"
     "  glazing FILE [BUILDUP...]     R and ratings of a venue's build-ups, or of a CSV of band "
     "values\n"
     "      --out DIR                 glazing.png, glazing.csv, glazing.json\n"
@@ -59,12 +61,19 @@ static int verb_version(int n_argument, char **argument) {
     return print_out("gradin " GRADIN_VERSION "\n");
 }
 
-static const verb verbs[] = {
-    {"check", verb_check}, {"assess", verb_assess},         {"rake", verb_rake},
-    {"rails", verb_rails}, {"changeover", verb_changeover}, {"glazing", verb_glazing},
-    {"help", verb_help},   {"version", verb_version},       {"--help", verb_help},
-    {"-h", verb_help},     {"--version", verb_version}};
-enum { N_VERB = sizeof verbs / sizeof *verbs, N_PLAIN_VERB = 8 };
+static const verb verbs[] = {{"check", verb_check},
+                             {"assess", verb_assess},
+                             {"rake", verb_rake},
+                             {"rails", verb_rails},
+                             {"changeover", verb_changeover},
+                             {"fit", verb_fit},
+                             {"glazing", verb_glazing},
+                             {"help", verb_help},
+                             {"version", verb_version},
+                             {"--help", verb_help},
+                             {"-h", verb_help},
+                             {"--version", verb_version}};
+enum { N_VERB = sizeof verbs / sizeof *verbs, N_PLAIN_VERB = 9 };
 
 static int unknown_verb(const char *name) {
     int best = -1, best_distance = 3;
@@ -78,7 +87,8 @@ static int unknown_verb(const char *name) {
     if (best >= 0)
         say("unknown verb '%s'; did you mean '%s'?", name, verbs[best].name);
     else
-        say("unknown verb '%s'; allowed: check, assess, rake, rails, changeover, glazing, help, "
+        say("unknown verb '%s'; allowed: check, assess, rake, rails, changeover, fit, glazing, "
+            "help, "
             "version",
             name);
     return EXIT_INPUT;

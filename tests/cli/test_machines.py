@@ -174,5 +174,35 @@ class Changeover(hall.HallTest):
         self.assertFalse(os.path.exists(self.path("plan")))
 
 
+class Fit(hall.HallTest):
+    def test_text_and_json_agree_and_defer(self):
+        code, text, err = self.run_here("fit", "thrust.yaml")
+        self.assertEqual((code, err), (0, ""))
+        self.assertLessEqual(max(map(len, text.splitlines())), 100)
+        self.assertIn("a licensed\nprofessional decide", text)
+        found = json.loads(self.run_here("fit", "thrust.yaml", "--json")[1])
+        edges = int(re.search(r"no rail beside them: (\d+)", text).group(1))
+        self.assertEqual(len(found["open_edges"]), edges)
+        self.assertTrue(found["rules_met"])
+        self.assertTrue(any("never an answer" in line for line in found["cautions"]))
+
+    def test_a_rule_that_is_not_met_gives_1(self):
+        self.change("hall.yaml", "exit_mm_person: 5\n", "exit_mm_person: 30\n")
+        code, text, err = self.run_here("fit", "thrust.yaml")
+        self.assertEqual((code, err), (1, ""))
+        self.assertRegex(text, r"clear width 8.00 m; \d+ places need 1\d\.\d\d m")
+
+    def test_rules_that_are_not_stated(self):
+        for rule in ("guard_drop: 0.60", "row_seats_one_aisle: 11", "exit_mm_person: 5"):
+            self.change("hall.yaml", f"    {rule}", f"    # {rule}")
+            code, text, _ = self.run_here("fit", "flat_floor.yaml")
+            self.assertEqual(code, 0)
+            self.assertIn(f"the venue states no {rule.split(':')[0]}", text)
+            hall.copy_demo(self.folder)
+
+    def test_use(self):
+        self.assertEqual(self.run_here("fit"), (2, "", "gradin: fit: one layout is needed, not 0\n"))
+
+
 if __name__ == "__main__":
     plain.main()

@@ -31,7 +31,7 @@ MAY_INCLUDE = {
     "render": {"base", "geometry", "layout", "sightline", "acoustics", "studies", "render"},
 }
 # Public headers that split a room's own.
-ROOM_OF_HEADER = {"machines": "layout", "changeover": "studies", "glazing": "acoustics"}
+ROOM_OF_HEADER = {"machines": "layout", "changeover": "studies", "fit": "studies", "glazing": "acoustics"}
 # Outside libraries, each the business of few rooms.
 OUTSIDE = {
     "yaml.h": {"layout"},

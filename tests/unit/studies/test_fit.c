@@ -1,0 +1,141 @@
+/* Rough checks of the demo's layouts, against what can be told by hand from the drawing. */
+#include "studies/fit.h"
+
+#include <criterion/criterion.h>
+#include <stdio.h>
+#include <string.h>
+
+static gradin_arena *arena;
+static gradin_model model;
+static gradin_machinery machinery;
+static gradin_fit fit;
+
+static void read_model(const char *layout) {
+    char path[512];
+    snprintf(path, sizeof path, GRADIN_SOURCE_DIR "/demo/%s.yaml", layout);
+    cr_assert_eq(gradin_model_read(arena, path, &model, NULL), GRADIN_OK, "%s", path);
+    machinery = *model.machinery;
+    model.machinery = &machinery;
+}
+
+static void check(void) {
+    cr_assert_eq(gradin_fit_check(arena, &model, &fit, NULL), GRADIN_OK);
+}
+
+static void open_arena(void) {
+    arena = gradin_arena_create();
+}
+static void close_arena(void) {
+    gradin_arena_destroy(arena);
+}
+TestSuite(fit, .init = open_arena, .fini = close_arena);
+
+/* What is underfoot at a seat is what the seat was built on. */
+Test(fit, surface_under_every_loose_seat_is_its_floor) {
+    static const char *const layouts[] = {"end_stage", "thrust", "round", "traverse", "flat_floor"};
+    for (int k = 0; k < 5; k++) {
+        read_model(layouts[k]);
+        for (int i = 0; i < model.seats.n_seat; i++) {
+            if (machinery.block_seating[model.seats.block[i]] == -1) continue;
+            gradin_vec3 at_m = model.seats.floor_m[i];
+            cr_assert_float_eq(fit_surface_m(&model, (gradin_vec2){at_m.x, at_m.y}, at_m.z), at_m.z,
+                               1e-9, "%s %s", layouts[k], model.seats.id[i]);
+        }
+    }
+}
+
+/* Flat floor: one stage, x 4.2 to 25.8, y 21.9 to 32.7, 0.9 m high: its four sides. */
+Test(fit, edges_of_a_stage_are_its_four_sides) {
+    read_model("flat_floor");
+    check();
+    double length_m = 0.0;
+    for (int i = 0; i < fit.n_edge; i++) {
+        const gradin_open_edge *e = &fit.edge[i];
+        length_m += hypot(e->to_m.x - e->from_m.x, e->to_m.y - e->from_m.y);
+        cr_expect_float_eq(e->drop_m, 0.9, 1e-9);
+        cr_expect_float_eq(e->high_m, 0.9, 1e-9);
+    }
+    cr_expect_eq(fit.n_edge, 4);
+    cr_expect_float_eq(length_m, 2.0 * (21.6 + 10.8), 1e-6);
+}
+
+Test(fit, a_drop_up_to_the_rule_is_no_edge) {
+    read_model("flat_floor");
+    machinery.rules.guard_drop_m = 0.9;
+    check();
+    cr_expect_eq(fit.n_edge, 0);
+}
+
+/* The same stage with a rail along its front: three sides are left. */
+Test(fit, a_rail_closes_its_edge) {
+    static const gradin_vec3 foot[] = {{4.2, 21.95, 0.9}, {25.8, 21.95, 0.9}};
+    static const gradin_vec3 low_foot[] = {{4.2, 21.95, 0.0}, {25.8, 21.95, 0.0}};
+    read_model("flat_floor");
+    gradin_rail *rail = gradin_arena_alloc(arena, (size_t)model.n_rail + 1, sizeof *rail);
+    memcpy(rail, model.rail, (size_t)model.n_rail * sizeof *rail);
+    rail[model.n_rail] =
+        (gradin_rail){.name = "front", .point_m = foot, .n_point = 2, .height_m = 1.1};
+    model.rail = rail;
+    model.n_rail++;
+    check();
+    double south_m = 0.0;
+    for (int i = 0; i < fit.n_edge; i++)
+        if (fit.edge[i].from_m.y == fit.edge[i].to_m.y && fit.edge[i].from_m.y < 22.0)
+            south_m += fit.edge[i].to_m.x - fit.edge[i].from_m.x;
+    cr_expect_float_eq(south_m, 0.0, 1e-9);
+    rail[model.n_rail - 1].point_m =
+        low_foot; /* one that stands on the floor below guards nothing */
+    check();
+    cr_expect_eq(fit.n_edge, 4);
+}
+
+/* Opening a panel opens its stair. */
+Test(fit, open_stairs_are_edges) {
+    int n_stair = 0;
+    read_model("traverse");
+    check();
+    for (int i = 0; i < fit.n_edge; i++) n_stair += isnan(fit.edge[i].drop_m);
+    cr_expect_geq(n_stair, 6);
+    model.n_vomitory = 0;
+    check();
+    cr_expect_eq(fit.n_edge, 0, "the banks of the traverse have rails all round");
+}
+
+/* The longest run of seats side by side, told from the seats themselves. */
+Test(fit, rows_are_held_against_the_rule) {
+    read_model("flat_floor");
+    check();
+    cr_expect_eq(fit.n_long_row, 0);
+    machinery.rules.row_one_aisle = machinery.rules.row_two_aisles = 3;
+    check();
+    cr_expect_gt(fit.n_long_row, 0);
+    for (int i = 0; i < fit.n_long_row; i++) cr_expect_gt(fit.long_row[i].n_seat, 3);
+    machinery.rules.row_two_aisles = 0; /* a rule that is not stated is not held */
+    check();
+    cr_expect_eq(fit.n_row, 0);
+}
+
+/* 8 m of doors: two of 2 m and one of 4 m; 588 places at 5 mm need 2.94 m, by hand. */
+Test(fit, exits_add_up) {
+    read_model("thrust");
+    check();
+    cr_expect_eq(fit.n_exit, 3);
+    cr_expect_float_eq(fit.exit_m, 8.0, 1e-9);
+    cr_expect_float_eq(fit.exit_needed_m, model.seats.n_seat * 0.005, 1e-9);
+    cr_expect(fit.is_met);
+    machinery.rules.exit_mm_person = 20.0;
+    check();
+    cr_expect(!fit.is_met);
+}
+
+Test(fit, a_seat_before_a_door_or_on_a_stair_is_told) {
+    read_model("thrust");
+    model.seats.floor_m[0] = (gradin_vec3){4.0, 0.8, 0.0};  /* before foyer west, x 3 to 5 */
+    model.seats.floor_m[1] = (gradin_vec3){23.0, 1.5, 0.0}; /* on vom east */
+    check();
+    cr_assert_eq(fit.n_exit_blocked, 1);
+    cr_expect_str_eq(fit.exit[0].name, "foyer west");
+    cr_assert_eq(fit.n_vom_blocked, 1);
+    cr_expect_str_eq(fit.vom[0].name, "vom east");
+    cr_expect(!fit.is_met);
+}
