@@ -8,8 +8,7 @@
 enum { N_CAUTION = 4 };
 
 static const char *const caution[N_CAUTION] = {
-    "Rough checks against the venue's own stated rules; they approve nothing and replace no "
-    "review.",
+    "Rough checks against the venue's own stated rules; they approve and replace nothing.",
     "Every edge of a raised lift and of a flown tower is an edge in every layout.",
     "Heights and infill of guards, egress, loads: the local code, the authority and a licensed",
     "professional decide. A rail lower than the venue's stated minimum is never an answer.",
