@@ -1,0 +1,189 @@
+/* Times the mask kernel against Embree on one core, both in one run, and prints the table.
+ * usage: bench FOLDER_OF_LAYOUTS */
+#include "rays.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <sys/resource.h>
+#include <time.h>
+
+static const char *const mode_name[N_RAYS_MODE] = {"single", "packet 8", "packet 16", "stream"};
+
+static double now_s(void) {
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+static double peak_mib(void) {
+    struct rusage use;
+    getrusage(RUSAGE_SELF, &use);
+    return (double)use.ru_maxrss / 1024.0;
+}
+
+enum { N_AREA = 32 };
+
+typedef struct masks {
+    gradin_arena *arena;
+    gradin_mask_scene *scene;
+    const gradin_mask_grid *grid[N_AREA];
+    gradin_mask_scratch *scratch;
+    int32_t *first;
+} masks;
+
+static bool make_masks(masks *m, const bench_hall *hall) {
+    int most = 0;
+    m->arena = gradin_arena_create();
+    if (!m->arena) return false;
+    m->scene = gradin_mask_scene_create(m->arena, &hall->scene);
+    for (int a = 0; a < hall->n_area; a++) {
+        m->grid[a] = gradin_mask_grid_create(m->arena, hall->sample_m[a], hall->n_sample[a]);
+        if (!m->grid[a]) return false;
+        most = hall->n_sample[a] > most ? hall->n_sample[a] : most;
+    }
+    m->scratch = gradin_mask_scratch_create(m->arena, m->grid, hall->n_area);
+    m->first = gradin_arena_alloc(m->arena, (size_t)most, sizeof *m->first);
+    return m->scene && m->scratch && m->first;
+}
+
+static rays_result run_masks(const masks *m, const bench_hall *hall, bool want_first) {
+    rays_result r = {0};
+    double start = now_s();
+    for (int seat = 0; seat < hall->n_seat; seat++)
+        for (int a = 0; a < hall->n_area; a++) {
+            r.n_ray += hall->n_sample[a];
+            if (!want_first) {
+                r.n_clear += gradin_mask_clear(m->scene, m->grid[a], hall->eye_m[seat], seat, NULL,
+                                               m->scratch);
+                continue;
+            }
+            gradin_mask_first(m->scene, m->grid[a], hall->eye_m[seat], seat, m->first, m->scratch);
+            for (int i = 0; i < hall->n_sample[a]; i++) r.n_clear += m->first[i] == GRADIN_CLEAR;
+        }
+    r.seconds = now_s() - start;
+    return r;
+}
+
+static rays_result better(rays_result a, rays_result b) {
+    return a.n_ray > 0 && a.seconds < b.seconds ? a : b;
+}
+
+static double mray(rays_result r) {
+    return 1e-6 * (double)r.n_ray / r.seconds;
+}
+
+/* Repeats with all contestants in turn, so that a busy spell of the machine meets all alike. */
+static void compare(const char *name, RTCScene scene, const bench_hall *hall, int repeats,
+                    bool want_first) {
+    rays_result ours[GRADIN_N_SIMD] = {{0}}, theirs[N_RAYS_MODE] = {{0}};
+    masks m;
+    if (!make_masks(&m, hall)) return;
+    for (int i = 0; i < repeats; i++) {
+        for (int simd = GRADIN_SIMD_PORTABLE; simd < GRADIN_N_SIMD; simd++)
+            if (gradin_simd_use((gradin_simd)simd))
+                for (int again = 0; again < 3; again++)
+                    ours[simd] = better(ours[simd], run_masks(&m, hall, want_first));
+        for (int mode = 0; mode < N_RAYS_MODE; mode++)
+            theirs[mode] = better(theirs[mode], rays_run(scene, hall, (rays_mode)mode, want_first));
+    }
+    double best = 0.0;
+    printf("%s, %s: %d occluders, %d seats, %ld rays, visible %.4f (Embree %.4f)\n", name,
+           want_first ? "first occluder" : "seen or not", hall->scene.n_occluder, hall->n_seat,
+           ours[GRADIN_SIMD_PORTABLE].n_ray,
+           (double)ours[GRADIN_SIMD_PORTABLE].n_clear / (double)ours[GRADIN_SIMD_PORTABLE].n_ray,
+           (double)theirs[RAYS_SINGLE].n_clear / (double)theirs[RAYS_SINGLE].n_ray);
+    for (int mode = 0; mode < N_RAYS_MODE; mode++) {
+        printf("  Embree %-10s %9.1f Mray/s\n", mode_name[mode], mray(theirs[mode]));
+        best = mray(theirs[mode]) > best ? mray(theirs[mode]) : best;
+    }
+    static const char *const simd_name[] = {"", "portable C", "AVX2", "AVX-512"};
+    for (int simd = GRADIN_SIMD_PORTABLE; simd < GRADIN_N_SIMD; simd++)
+        if (ours[simd].n_ray > 0)
+            printf("  masks  %-10s %9.1f Mray/s  %6.1f times Embree's best\n", simd_name[simd],
+                   mray(ours[simd]), mray(ours[simd]) / best);
+    printf("  peak memory %.0f MiB\n", peak_mib());
+    fflush(stdout);
+    gradin_arena_destroy(m.arena);
+}
+
+static void compare_both(RTCDevice device, const char *name, const bench_hall *hall, int repeats) {
+    RTCScene scene = rays_build(device, &hall->scene);
+    compare(name, scene, hall, repeats, false);
+    compare(name, scene, hall, repeats, true);
+    rtcReleaseScene(scene);
+}
+
+static void bench_risers(RTCDevice device) {
+    static const double riser_m[3] = {0.25, 0.10, 0.03};
+    for (int i = 0; i < 3; i++) {
+        gradin_arena *arena = gradin_arena_create();
+        bench_hall hall;
+        char name[64];
+        snprintf(name, sizeof name, "(a) riser %.2f m", riser_m[i]);
+        if (arena && bench_rows(arena, 20, 30, riser_m[i], &hall))
+            compare_both(device, name, &hall, 5);
+        gradin_arena_destroy(arena);
+    }
+}
+
+static void bench_layouts(RTCDevice device, const char *folder, int cloth, int repeats) {
+    static const char *const layout[] = {"end_stage", "thrust", "round", "traverse", "flat_floor"};
+    for (size_t i = 0; i < sizeof layout / sizeof layout[0]; i++) {
+        gradin_arena *arena = gradin_arena_create();
+        bench_hall hall;
+        char path[512], name[128];
+        snprintf(path, sizeof path, "%s/%s.yaml", folder, layout[i]);
+        snprintf(name, sizeof name, "(%c) %s", cloth ? 'c' : 'b', layout[i]);
+        if (arena && bench_layout(arena, path, 1024, &hall) &&
+            (!cloth || bench_add_cloth(arena, cloth, &hall)))
+            compare_both(device, name, &hall, repeats);
+        else
+            printf("%s: cannot be read\n", path);
+        gradin_arena_destroy(arena);
+    }
+}
+
+static void bench_growth(void) {
+    static const int row[] = {20, 50, 100}, across[] = {30, 100, 200};
+    static const double riser_m[] = {0.25, 0.10};
+    for (int k = 0; k < 2; k++) {
+        double before_s = 0.0, first_s = 0.0;
+        for (int i = 0; i < 3; i++) {
+            gradin_arena *arena = gradin_arena_create();
+            bench_hall hall;
+            masks m;
+            rays_result best = {0};
+            if (!arena || !bench_rows(arena, row[i], across[i], riser_m[k], &hall) ||
+                !make_masks(&m, &hall))
+                return;
+            gradin_simd_use(GRADIN_SIMD_BEST);
+            for (int again = 0; again < 5; again++)
+                best = better(best, run_masks(&m, &hall, false));
+            int n = hall.n_seat, n_before = i > 0 ? row[i - 1] * across[i - 1] : 0;
+            printf("(d) riser %.2f m, %5d seats: %8.2f ms, %7.2f us a seat", riser_m[k], n,
+                   1e3 * best.seconds, 1e6 * best.seconds / n);
+            if (i > 0)
+                printf(", exponent %.2f", log(best.seconds / before_s) / log((double)n / n_before));
+            if (i == 2) printf(", from 600 on %.2f", log(best.seconds / first_s) / log(n / 600.0));
+            printf(", peak memory %.0f MiB\n", peak_mib());
+            before_s = best.seconds;
+            first_s = i == 0 ? best.seconds : first_s;
+            gradin_arena_destroy(m.arena);
+            gradin_arena_destroy(arena);
+        }
+    }
+}
+
+int main(int argc, char **argv) {
+    if (argc != 2) {
+        fprintf(stderr, "usage: bench FOLDER_OF_LAYOUTS\n");
+        return 2;
+    }
+    RTCDevice device = rtcNewDevice("threads=1,set_affinity=0");
+    bench_growth();
+    bench_risers(device);
+    bench_layouts(device, argv[1], 0, 3);
+    bench_layouts(device, argv[1], 866, 1);
+    rtcReleaseDevice(device);
+    return 0;
+}
