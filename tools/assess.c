@@ -27,7 +27,7 @@ static void show_progress(void *user, int done, int total) {
     progress *p = user;
     if (now_s() - p->start_s < 1.0 || total <= 0) return;
     p->is_shown = true;
-    fprintf(stderr, "\rseats %d of %d", done, total);
+    fprintf(stderr, "\r%d of %d", done, total);
 }
 
 static void end_progress(const progress *p) {
@@ -76,6 +76,7 @@ static gradin_status compute(const options *o, gradin_arena *arena, gradin_model
     progress p = {.start_s = now_s()};
     bool on_terminal = !o->is_quiet && isatty(STDERR_FILENO);
     gradin_sight_options sight = {.n_sample = o->n_sample,
+                                  .n_draw = o->n_draw,
                                   .progress = on_terminal ? show_progress : NULL,
                                   .progress_user = &p};
     gradin_status status = gradin_model_read(arena, o->file[0], model, error);
@@ -116,6 +117,7 @@ int verb_assess(int n_argument, char **argument) {
                                 {"--brief", OPTION_TEXT, &o.brief, 0, 0},
                                 {"--samples", OPTION_COUNT, &o.n_sample, 16, GRADIN_MAX_SAMPLE},
                                 {"--threads", OPTION_COUNT, &o.n_thread, 1, 256},
+                                {"--draws", OPTION_COUNT, &o.n_draw, 1, GRADIN_MAX_DRAW},
                                 {"--no-maps", OPTION_FLAG, &o.is_without_maps, 0, 0},
                                 {"--quiet", OPTION_FLAG, &o.is_quiet, 0, 0},
                                 {"--json", OPTION_FLAG, &o.is_json, 0, 0}};

@@ -12,6 +12,7 @@ static const char help[] =
     "maps\n"
     "      --brief FILE              thresholds other than the layout's own\n"
     "      --samples N               focus samples a seat, 16 to 65536 (1024)\n"
+    "      --draws N                 audiences drawn from the population, 1 to 10000 (none)\n"
     "      --threads N               threads (all cores); the results are the same\n"
     "      --no-maps                 tables only\n"
     "      --json                    print the summary as JSON\n"

@@ -105,6 +105,8 @@ bool read_sections(reader *r, const node *at, const venue *v, const char *from, 
 gradin_setting *plan_settings(reader *r, const venue *v, const plan *p);
 /* Interlocks that the settings break. */
 void check_interlocks(reader *r, const venue *v, const plan *p);
+/* The map audience.population. */
+void population_read(reader *r, const node *at, gradin_population *p);
 bool pass_read(reader *r, const char *path, gradin_pass *pass);
 /* Thresholds of a brief: the map under `brief` in a layout, or the root of a brief file. */
 void brief_defaults(gradin_limits *limits, gradin_criterion *criterion);

@@ -85,18 +85,22 @@ static void read_focus(reader *r, const node *list, plan *p) {
  * standing eye 1.57 m: mean of British men 1630 and women 1505 mm (reference/anthropometry); head
  * and shoulders: means of women and men of ANSUR II 2012 (Gordon et al., NATICK/TR-15/007): eye to
  * crown 111 mm, head breadth 151, length 195, shoulder breadth 480. Head height 230 mm (chin to
- * crown) and the shoulder 200 mm below the eye are from memory. */
-static const gradin_audience default_audience = {.eye_height_m = 1.12,
-                                                 .wheelchair_eye_height_m = 1.15,
-                                                 .standing_eye_height_m = 1.57,
-                                                 .crown_m = 0.111,
-                                                 .head_height_m = 0.230,
-                                                 .head_breadth_m = 0.151,
-                                                 .head_length_m = 0.195,
-                                                 .shoulder_breadth_m = 0.480,
-                                                 .shoulder_drop_m = 0.200};
+ * crown) and the shoulder 200 mm below the eye are from memory; so is the loaded seat 430 mm above
+ * the tread. Slump takes up to 40 mm off the eye (reference/anthropometry). */
+static const gradin_audience default_audience = {
+    .eye_height_m = 1.12,
+    .wheelchair_eye_height_m = 1.15,
+    .standing_eye_height_m = 1.57,
+    .crown_m = 0.111,
+    .head_height_m = 0.230,
+    .head_breadth_m = 0.151,
+    .head_length_m = 0.195,
+    .shoulder_breadth_m = 0.480,
+    .shoulder_drop_m = 0.200,
+    .population = {.women = 0.5, .men = 0.5, .slump_m = 0.040, .seat_height_m = 0.430}};
 
 static void read_audience(reader *r, const node *at, gradin_audience *a) {
+    const node *population = NULL;
     READ(r, at, {"eye_height", FIELD_LENGTH, false, 0.3, 2.2, &a->eye_height_m, 0},
          {"wheelchair_eye_height", FIELD_LENGTH, false, 0.3, 2.2, &a->wheelchair_eye_height_m, 0},
          {"standing_eye_height", FIELD_LENGTH, false, 0.8, 2.5, &a->standing_eye_height_m, 0},
@@ -105,7 +109,10 @@ static void read_audience(reader *r, const node *at, gradin_audience *a) {
          {"head_breadth", FIELD_LENGTH, false, 0.05, 0.6, &a->head_breadth_m, 0},
          {"head_length", FIELD_LENGTH, false, 0.05, 0.6, &a->head_length_m, 0},
          {"shoulder_breadth", FIELD_LENGTH, false, 0.15, 1.0, &a->shoulder_breadth_m, 0},
-         {"shoulder_drop", FIELD_LENGTH, false, 0.05, 0.6, &a->shoulder_drop_m, 0});
+         {"shoulder_drop", FIELD_LENGTH, false, 0.05, 0.6, &a->shoulder_drop_m, 0},
+         {"eye_distance", FIELD_LENGTH, false, 0.04, 0.09, &a->eye_distance_m, 0},
+         {"population", FIELD_MAP, false, 0, 0, &population, 0});
+    if (population) population_read(r, population, &a->population);
 }
 
 /* Another file that this one names; its errors count here. */

@@ -43,8 +43,22 @@ static gradin_status sum_up(gradin_arena *arena, gradin_assessment *a, gradin_er
     a->n_over_criterion = count_over_criterion(a);
     gradin_status status = spread_sight(arena, a);
     if (status == GRADIN_OK) status = spread_noise(arena, a);
+    if (status == GRADIN_OK && a->has_crowd)
+        status = studies_spread(arena, a->crowd.clear, a->crowd.n_seat, &a->clear_view);
     if (status == GRADIN_OK) return GRADIN_OK;
     return gradin_error_add(error, status, NULL, "no memory for the spreads");
+}
+
+static gradin_status draw_crowd(gradin_arena *arena, const gradin_model *model,
+                                const gradin_sight_options *options, gradin_assessment *a,
+                                gradin_error *error) {
+    const gradin_crowd_options crowd = {.n_draw = options->n_draw,
+                                        .n_sample = options->n_sample,
+                                        .progress = options->progress,
+                                        .progress_user = options->progress_user};
+    gradin_status status = gradin_crowd_compute(arena, model, &crowd, &a->crowd, error);
+    a->has_crowd = status == GRADIN_OK;
+    return status;
 }
 
 gradin_status gradin_assess(gradin_arena *arena, const gradin_model *model,
@@ -56,6 +70,10 @@ gradin_status gradin_assess(gradin_arena *arena, const gradin_model *model,
     assessment->model = model;
     gradin_status status = gradin_sight_compute(arena, model, options, &assessment->sight, error);
     if (status != GRADIN_OK) return status;
+    if (options && options->n_draw > 0) {
+        status = draw_crowd(arena, model, options, assessment, error);
+        if (status != GRADIN_OK) return status;
+    }
     if (model->pass && model->n_element > 0) {
         status = gradin_noise_compute(arena, model, &assessment->noise, error);
         if (status != GRADIN_OK) return status;

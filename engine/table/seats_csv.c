@@ -129,6 +129,23 @@ static void put_hidden(line *l) {
     number_cell(l, "worst_hidden_pct", TABLE_PERCENT, worst_hidden_of);
 }
 
+static double no_eye_of(const gradin_assessment *a, int i) {
+    const gradin_sight *s = &a->sight;
+    return s->both_eyes ? 100.0 * fmax(0.0, 1.0 - s->both_eyes[i] - s->one_eye[i]) : NAN;
+}
+
+static void put_real_people(line *l) {
+    const gradin_sight *s = &l->a->sight;
+    const gradin_crowd *c = &l->a->crowd;
+    array_cell(l, "both_eyes_pct", TABLE_PERCENT, s->both_eyes, 100.0);
+    array_cell(l, "one_eye_pct", TABLE_PERCENT, s->one_eye, 100.0);
+    number_cell(l, "no_eye_pct", TABLE_PERCENT, no_eye_of);
+    array_cell(l, "clear_view_pct", TABLE_PERCENT, c->clear, 100.0);
+    array_cell(l, "clear_view_se_pct", TABLE_PERCENT, c->clear_se, 100.0);
+    array_cell(l, "drawn_median_pct", TABLE_PERCENT, c->median, 100.0);
+    array_cell(l, "drawn_p10_pct", TABLE_PERCENT, c->p10, 100.0);
+}
+
 static void put_c_value(line *l) {
     const gradin_sight *s = &l->a->sight;
     text_cell(l, "c_case", c_case_of);
@@ -207,6 +224,7 @@ static void put_line(table_text *text, const gradin_assessment *a, int seat) {
     text_cell(&l, "reason", reason_of);
     array_cell(&l, "visible_pct", TABLE_PERCENT, a->sight.visible, 100.0);
     put_hidden(&l);
+    put_real_people(&l);
     put_c_value(&l);
     put_over(&l);
     put_angles(&l);

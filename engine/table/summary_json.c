@@ -69,6 +69,17 @@ static void put_sight(table_json *json, const gradin_assessment *a) {
     table_json_spread(json, object, "distance_m", TABLE_METRE, &a->distance_m, 1.0);
 }
 
+static void put_crowd(table_json *json, const gradin_assessment *a) {
+    const gradin_population *p = &a->model->audience.population;
+    json_t *object = table_json_object(json, json->root, "draws");
+    table_json_integer(json, object, "count", a->crowd.n_draw);
+    table_json_number(json, object, "women_pct", TABLE_PERCENT, 100.0 * p->women);
+    table_json_number(json, object, "men_pct", TABLE_PERCENT, 100.0 * p->men);
+    table_json_number(json, object, "children_pct", TABLE_PERCENT, 100.0 * p->children);
+    table_json_number(json, object, "clear_from_pct", TABLE_PERCENT, 100.0 * a->crowd.clear_limit);
+    table_json_spread(json, object, "clear_view_pct", TABLE_PERCENT, &a->clear_view, 100.0);
+}
+
 static void put_worst_seat(table_json *json, json_t *array, const gradin_assessment *a, int i) {
     const gradin_sight *s = &a->sight;
     json_t *object = table_json_append_object(json, array);
@@ -99,6 +110,7 @@ static void put_all(table_json *json, const gradin_assessment *a) {
     put_rating(json, &a->sight);
     put_limits(json, &a->model->limits);
     put_sight(json, a);
+    if (a->has_crowd) put_crowd(json, a);
     put_worst(json, a);
     if (a->has_noise)
         table_summary_noise(json, a);

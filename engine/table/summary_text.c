@@ -90,6 +90,13 @@ static void put_worst_seat(table_text *out, const gradin_assessment *a, int seat
     table_put(out, "\n");
 }
 
+static void put_crowd(table_text *out, const gradin_assessment *a) {
+    put_spread(out, "clear view, % of draws", TABLE_PERCENT, &a->clear_view, 100.0);
+    table_print(out, "  %d audiences drawn; a view is clear from ", a->crowd.n_draw);
+    table_put_number(out, TABLE_PERCENT, 100.0 * a->crowd.clear_limit);
+    table_put(out, " % of the focus\n");
+}
+
 static void put_sight(table_text *out, const gradin_assessment *a) {
     table_put(out, "\n");
     put_rating(out, &a->sight);
@@ -97,6 +104,7 @@ static void put_sight(table_text *out, const gradin_assessment *a) {
     put_spread(out, "visible focus, %", TABLE_PERCENT, &a->visible, 100.0);
     put_spread(out, "C-value, mm", TABLE_MILLIMETRE, &a->c_value_m, 1000.0);
     put_spread(out, "distance to focus, m", TABLE_METRE, &a->distance_m, 1.0);
+    if (a->has_crowd) put_crowd(out, a);
     table_put(
         out,
         "Worst seats: rating, focus seen, what sets the rating, what hides most and its worst\n");

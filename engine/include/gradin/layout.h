@@ -235,6 +235,13 @@ typedef struct gradin_pass {
 
 /* ---- people, thresholds ---------------------------------------------------------------------- */
 
+/* Whom the draws of a population are made from. */
+typedef struct gradin_population {
+    double women, men, children; /* shares, sum 1 */
+    double slump_m;              /* the most that a person sits lower than erect */
+    double seat_height_m;        /* of the loaded seat above the tread */
+} gradin_population;
+
 typedef struct gradin_audience {
     double eye_height_m;            /* seated eye above the tread */
     double wheelchair_eye_height_m; /* above the tread */
@@ -242,7 +249,15 @@ typedef struct gradin_audience {
     double crown_m;                 /* eye to crown */
     double head_height_m, head_breadth_m, head_length_m;
     double shoulder_breadth_m, shoulder_drop_m; /* over all; eye to shoulder top */
+    double eye_distance_m; /* between the two eyes; 0: only the mid-eye looks */
+    gradin_population population;
 } gradin_audience;
+
+enum { GRADIN_N_BODY = 3 };
+
+/* Head, neck and shoulders of a seated person of these sizes as others see them. */
+void gradin_body_shapes(const gradin_audience *person, gradin_vec3 eye_m, double facing_deg,
+                        gradin_shape shape[GRADIN_N_BODY]);
 
 typedef enum gradin_rating {
     GRADIN_RATING_CLEAR,

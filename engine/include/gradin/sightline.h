@@ -95,6 +95,8 @@ typedef struct gradin_sight {
     int *rail;                      /* that rail, index into model->rail, -1 */
     gradin_pass_over over_standing; /* wheelchair places: over the eye of a person who stands up in
                                        the row in front */
+    double *both_eyes, *one_eye;    /* fraction of the focus that both eyes see, and one alone; NULL
+                                       without audience.eye_distance_m */
     double *distance_m;             /* eye to the centroid of the focus (weighted), in space */
     double *nearest_m;              /* eye to the nearest edge of the focus, on plan */
     double *off_axis_deg; /* between the stage axis and the line from focus to seat, on plan */
@@ -108,15 +110,43 @@ typedef struct gradin_sight {
 
 typedef struct gradin_sight_options {
     int n_sample;       /* wanted over all focus areas, 1..GRADIN_MAX_SAMPLE; 0 means 1024 */
+    int n_draw;         /* audiences that gradin_assess() draws, 0..GRADIN_MAX_DRAW */
     bool use_reference; /* brute force, for tests */
     void (*progress)(void *user, int done, int total); /* may be NULL; called from one thread */
     void *progress_user;
 } gradin_sight_options;
 
-/* Results into the arena. The same for any thread count. */
+/* Results into the arena. The same for any thread count. n_draw is left to gradin_crowd_compute().
+ */
 gradin_status gradin_sight_compute(gradin_arena *arena, const gradin_model *model,
                                    const gradin_sight_options *options, gradin_sight *sight,
                                    gradin_error *error);
+/* ---- real audiences -------------------------------------------------------------------------- */
+
+enum { GRADIN_MAX_DRAW = 10000 };
+
+/* Draws of a whole audience from model->audience.population: eye heights, heads and shoulders of
+ * everybody anew in each draw, all seats taken. All [n_seat]. */
+typedef struct gradin_crowd {
+    int n_seat, n_draw, n_sample;
+    double clear_limit;   /* visible fraction from which a view counts as clear */
+    double *clear;        /* share of draws with a clear view, 0..1 */
+    double *clear_se;     /* its standard error */
+    double *median, *p10; /* visible fraction: median, 10th percentile over the draws */
+} gradin_crowd;
+
+typedef struct gradin_crowd_options {
+    int n_draw;                                        /* 1..GRADIN_MAX_DRAW */
+    int n_sample;                                      /* a seat and draw; 0 means 1024 */
+    uint32_t seed;                                     /* the same seed gives the same audiences */
+    void (*progress)(void *user, int done, int total); /* in draws; may be NULL */
+    void *progress_user;
+} gradin_crowd_options;
+
+gradin_status gradin_crowd_compute(gradin_arena *arena, const gradin_model *model,
+                                   const gradin_crowd_options *options, gradin_crowd *crowd,
+                                   gradin_error *error);
+
 /* ---- rails and overhangs: what if ------------------------------------------------------------
  */
 

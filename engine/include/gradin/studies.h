@@ -25,6 +25,9 @@ typedef struct gradin_assessment {
     int n_worst;
     gradin_spread visible, c_value_m, distance_m, lamax_db[GRADIN_N_SHADE_STATE], nc;
     int n_over_criterion; /* seats over the noise criterion; 0 without one */
+    bool has_crowd;       /* audiences were drawn */
+    gradin_crowd crowd;
+    gradin_spread clear_view; /* chance of a clear view over the seats */
 } gradin_assessment;
 
 gradin_status gradin_assess(gradin_arena *arena, const gradin_model *model,

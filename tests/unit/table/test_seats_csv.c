@@ -72,7 +72,9 @@ Test(seats_csv, header_names_are_pinned) {
     static const char header[] =
         "seat,block,row,number,kind,x_m,y_m,floor_z_m,eye_z_m,facing_deg,rating,reason,visible_pct,"
         "hidden_heads_pct,hidden_rails_pct,hidden_structure_pct,hidden_arch_pct,worst_occluder,"
-        "worst_hidden_pct,c_case,c_mm,c_d_m,c_n_mm,c_r_m,c_t_m,c_row_mm,c_two_ahead_mm,front_seat,"
+        "worst_hidden_pct,both_eyes_pct,one_eye_pct,no_eye_pct,clear_view_pct,clear_view_se_pct,"
+        "drawn_median_pct,drawn_p10_pct,c_case,c_mm,c_d_m,c_n_mm,c_r_m,c_t_m,c_row_mm,c_two_ahead_"
+        "mm,front_seat,"
         "window_deg,rail,rail_c_mm,rail_d_m,rail_n_mm,rail_r_m,rail_t_m,standing_c_mm,"
         "standing_d_m,standing_n_mm,standing_r_m,standing_t_m,"
         "distance_m,nearest_m,off_axis_deg,down_deg,head_turn_deg,focus_width_deg,lamax_dba,"
