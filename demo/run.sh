@@ -24,6 +24,8 @@ for layout in end_stage round traverse flat_floor; do
   "$build/gradin" assess "$layout.yaml" --out "$results/$layout" --quiet
   echo "$layout.yaml: assessed"
 done
+"$build/gradin" changeover thrust.yaml flat_floor.yaml --out "$results/changeover" --quiet
+echo "thrust.yaml to flat_floor.yaml: changeover planned"
 "$build/gradin" assess thrust.yaml --out "$results/thrust"
 
 echo

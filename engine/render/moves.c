@@ -94,6 +94,15 @@ static void outline_critical(canvas *page, double x, double y, double width) {
     canvas_stroke(page, COLOUR_WHITE, 2.0);
 }
 
+/* Plain ground behind a label, where the fill is hatched. */
+static void clear_ground(chart *t, text_style style, const char *text, double x, double y,
+                         gradin_move_kind kind) {
+    double width = canvas_text_width(t->page, style, text) + 10.0;
+    if (kind != GRADIN_MOVE_STRIKE) return;
+    cairo_rectangle(t->page->cr, x - width / 2.0, y + 5.0, width, BAR_HEIGHT - 10.0);
+    canvas_fill(t->page, kind_fill(kind));
+}
+
 /* Number and name, the number alone, or the number in narrow letters, whichever fits. */
 static void label_bar(chart *t, int i, double x, double y, double width) {
     const gradin_move *m = &t->c->move[i];
@@ -101,20 +110,18 @@ static void label_bar(chart *t, int i, double x, double y, double width) {
     text_style style = {.size = 17.0,
                         .is_bold = true,
                         .align = TEXT_CENTRE,
-                        .ink = colour_text_on(kind_fill(m->kind)),
-                        .halo = 5.0,
-                        .halo_ink = kind_fill(m->kind)};
+                        .ink = colour_text_on(kind_fill(m->kind))};
     snprintf(full, sizeof full, "%d  %.200s", i + 1, m->name);
     snprintf(number, sizeof number, "%d", i + 1);
     bool fits = canvas_text_width(t->page, style, full) + 24.0 <= width;
     if (!fits && canvas_text_width(t->page, style, number) + 10.0 > width) {
         style.size = 13.0;
         style.condense = 0.8;
-        style.halo = 0.0;
         if (canvas_text_width(t->page, style, number) + 2.0 > width) return;
     }
-    canvas_text(t->page, style, x + width / 2.0, y + BAR_HEIGHT / 2.0 + 0.36 * style.size,
-                fits ? full : number);
+    const char *text = fits ? full : number;
+    clear_ground(t, style, text, x + width / 2.0, y, m->kind);
+    canvas_text(t->page, style, x + width / 2.0, y + BAR_HEIGHT / 2.0 + 0.36 * style.size, text);
 }
 
 static void draw_bar(chart *t, int i) {

@@ -228,6 +228,17 @@ static void find_twins(search *s) {
     }
 }
 
+/* Equal moves may change places; people expect the first one first. */
+static void sort_twins(const schedule_problem *p, int *start_s) {
+    for (int k = 0; k < p->n; k++)
+        for (int i = 0; i < k; i++) {
+            if (start_s[i] <= start_s[k] || !are_equal(p, i, k)) continue;
+            int first_s = start_s[k];
+            start_s[k] = start_s[i];
+            start_s[i] = first_s;
+        }
+}
+
 static bool open_search(search *s, gradin_arena *arena, const schedule_problem *p) {
     size_t n = (size_t)p->n;
     int **array[] = {&s->order,   &s->head_s,       &s->tail_s, &s->est_s,
@@ -268,6 +279,7 @@ gradin_status schedule_solve(gradin_arena *arena, const schedule_problem *p, lon
     find_twins(&s);
     sample(&s, weight);
     branch(&s, 0);
+    sort_twins(p, s.best_start_s);
     *result = (schedule_result){.start_s = s.best_start_s,
                                 .total_s = p->n > 0 ? s.best_s : 0,
                                 .lower_bound_s = s.bound_s,

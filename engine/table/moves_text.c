@@ -1,9 +1,7 @@
 /* A changeover for people: the move list that a crew chief reads, and hours between layouts. */
 #include "table/moves.h"
 
-#include <string.h>
-
-enum { NAME_COLUMNS = 27, TASK_COLUMNS = 47, LAYOUT_COLUMNS = 40, CELL_COLUMNS = 12 };
+enum { NAME_COLUMNS = 27, TASK_COLUMNS = 47, LAYOUT_COLUMNS = 40 };
 
 /* ---- head
  * -------------------------------------------------------------------------------------------- */
@@ -125,12 +123,37 @@ gradin_status gradin_changeover_text(gradin_arena *arena, const gradin_changeove
 /* ---- matrix
  * ------------------------------------------------------------------------------------------ */
 
+enum { LINE_COLUMNS = 20, MOST_CELL = 15, PAGE_COLUMNS = 98 };
+
+static int cell_columns(int n) {
+    int columns = (PAGE_COLUMNS - LINE_COLUMNS) / n;
+    return columns < MOST_CELL ? columns : MOST_CELL;
+}
+
+static void put_blanks(table_text *out, int n) {
+    if (n > 0) table_print(out, "%*s", n, "");
+}
+
+static void put_heads(table_text *out, const gradin_changeover *row, int n) {
+    put_blanks(out, LINE_COLUMNS);
+    for (int k = 0; k < n; k++) {
+        int columns = table_columns(row[k].to->layout_name), room = cell_columns(n) - 2;
+        put_blanks(out, columns > room ? 1 : room - columns + 1);
+        table_put_fitted(out, row[k].to->layout_name, room, false);
+        table_put(out, " ");
+    }
+    table_put(out, "\n");
+}
+
 static void put_row(table_text *out, const gradin_changeover *row, int n) {
-    table_put_fitted(out, row[0].from->layout_name, 24, true);
+    int columns = cell_columns(n) - 1;
+    table_put_fitted(out, row[0].from->layout_name, LINE_COLUMNS, true);
     for (int k = 0; k < n; k++) {
         const gradin_changeover *c = &row[k];
-        table_put(out, c->n_move == 0 ? "        -" : "");
-        if (c->n_move > 0) table_put_clock(out, c->total_s, 9);
+        if (c->n_move == 0)
+            table_print(out, "%*s", columns, "-");
+        else
+            table_put_clock(out, c->total_s, columns);
         table_put(out, c->total_s > c->lower_bound_s ? "~" : " ");
     }
     table_put(out, "\n");
@@ -142,13 +165,8 @@ gradin_status gradin_matrix_text(gradin_arena *arena, const gradin_changeover *c
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
     table_text out = {.arena = arena};
     double widest = 0.0;
-    table_print(&out, "Changeover, h:mm, from the layout of the line to that of the column\n%24s",
-                "");
-    for (int k = 0; k < n; k++) {
-        table_put(&out, "  ");
-        table_put_fitted(&out, changeover[k].to->layout_name, 8, true);
-    }
-    table_put(&out, "\n");
+    table_put(&out, "Changeover, h:mm, from the layout of the line to that of the column\n");
+    put_heads(&out, changeover, n);
     for (int i = 0; i < n; i++) put_row(&out, &changeover[i * n], n);
     for (int i = 0; i < n * n; i++)
         if (changeover[i].lower_bound_s > 0)

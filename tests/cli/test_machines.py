@@ -148,7 +148,7 @@ class Changeover(hall.HallTest):
         out = self.plan("--matrix", "thrust.yaml", "traverse.yaml", "flat_floor.yaml")
         self.assertIn(CAUTION, out)
         lines = out.splitlines()
-        cells = {line[:24].strip(): re.findall(r"\d+:\d\d|-", line[24:]) for line in lines[2:5]}
+        cells = {line[:20].strip(): re.findall(r"\d+:\d\d|-", line[20:]) for line in lines[2:5]}
         self.assertEqual([cells[n][i] for i, n in enumerate(("Thrust", "Traverse", "Flat floor"))],
                          ["-", "-", "-"])
         one = json.loads(self.plan("thrust.yaml", "flat_floor.yaml", "--json"))
