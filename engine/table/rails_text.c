@@ -84,12 +84,11 @@ static void put_top(table_text *out, const gradin_model *model, const gradin_ove
         if (o->row[i].n_lost[top] > 0) put_row(out, model, &o->row[i], top);
 }
 
-static const char *const caution[] = {
-    "A lower rail is no sightline fix without the authority's approval. Heights count from the",
+static const char caution[] =
+    "A lower rail is no sightline fix without the authority's approval. Heights count from the\n"
     "surface on which a person may stand; ends of aisles are higher; loads, infill and climbing "
-    "are",
-    "outside this tool; every edge of a raised lift or flown tower is an edge in every layout.",
-};
+    "are\n"
+    "outside this tool; every edge of a raised lift or flown tower is an edge in every layout.\n";
 
 gradin_status gradin_rails_text(gradin_arena *arena, const gradin_model *model,
                                 const gradin_rail_limits *limits, const gradin_overhangs *overhangs,
@@ -105,8 +104,7 @@ gradin_status gradin_rails_text(gradin_arena *arena, const gradin_model *model,
     put_top(&out, model, overhangs, GRADIN_TOP_ARCH);
     put_top(&out, model, overhangs, GRADIN_TOP_SET);
     table_put(&out, "\n");
-    for (size_t i = 0; i < sizeof caution / sizeof caution[0]; i++)
-        table_print(&out, "%s\n", caution[i]);
+    table_put(&out, caution);
     for (int k = 1; k < TABLE_N_CAUTION; k++) table_print(&out, "%s\n", table_caution[k]);
     if (out.failed)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the summary");

@@ -211,3 +211,28 @@ Test(crowd, refusals) {
     }
     gradin_arena_destroy(arena);
 }
+
+/* The n-th allocation fails, n = 1, 2, ...: a clean status each time, and success at the end. */
+Test(crowd, every_allocation_may_fail) {
+    gradin_status status = GRADIN_NO_MEMORY;
+    int n = 1;
+    rows_and_rail();
+    h.model.audience.eye_distance_m = 0.063;
+    omp_set_num_threads(2);
+    for (; status != GRADIN_OK && n < 2000; n++) {
+        gradin_arena *arena = gradin_arena_create();
+        gradin_crowd crowd;
+        gradin_sight sight;
+        gradin_crowd_options options = {.n_draw = 2, .n_sample = 20};
+        gradin_sight_options few = {.n_sample = 20};
+        gradin_alloc_fail_at(n);
+        status = gradin_crowd_compute(arena, &h.model, &options, &crowd, NULL);
+        if (status == GRADIN_OK) status = gradin_sight_compute(arena, &h.model, &few, &sight, NULL);
+        gradin_alloc_fail_at(0);
+        cr_assert(status == GRADIN_OK || status == GRADIN_NO_MEMORY, "allocation %d: %s", n,
+                  gradin_status_name(status));
+        gradin_arena_destroy(arena);
+    }
+    cr_assert_gt(n, 20);
+    cr_assert_eq(status, GRADIN_OK);
+}

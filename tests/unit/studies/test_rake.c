@@ -212,3 +212,24 @@ Test(rake, refusals) {
     make(2, 3.0, 0.3, 0.9);
     cr_assert_eq(compute(0.0, 0.01, GRADIN_RAKE_CONSTANT_C), GRADIN_BAD_USE);
 }
+
+/* The n-th allocation fails, n = 1, 2, ...: a clean status each time, and success at the end. */
+Test(rake, every_allocation_may_fail) {
+    make(6, 3.0, 0.3, 0.9);
+    put_on_lifts(6, 3.0, 0.9, 0.4, 3.0);
+    gradin_status status = GRADIN_NO_MEMORY;
+    int n = 1;
+    for (; status != GRADIN_OK && n < 1000; n++) {
+        gradin_arena *arena = gradin_arena_create();
+        gradin_rake_options wanted = {"Stalls", 0.06, 0.01, GRADIN_RAKE_CONSTANT_C};
+        memset(&error, 0, sizeof error);
+        gradin_alloc_fail_at(n);
+        status = gradin_rake_compute(arena, &model, &wanted, &rake, &error);
+        gradin_alloc_fail_at(0);
+        cr_assert(status == GRADIN_OK || status == GRADIN_NO_MEMORY, "allocation %d: %s", n,
+                  gradin_status_name(status));
+        gradin_arena_destroy(arena);
+    }
+    cr_assert_gt(n, 10);
+    cr_assert_eq(status, GRADIN_OK);
+}
