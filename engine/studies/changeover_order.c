@@ -44,27 +44,66 @@ static bool is_step_bound(const gradin_interlock *rule, const chain *w, int leg)
            fmax(from_top, to_top) >= rule->at[0] - 1e-9;
 }
 
-/* The mover's step happens while the holder rests at stops first..last, the first run of stops
- * within the range. */
-static void hold(changeover *c, const gradin_interlock *rule, int move, int holder) {
+static bool is_stop_within(const changeover *c, const gradin_interlock *rule, int holder,
+                           int stop) {
+    return gradin_setting_is_within(stop_of(c, holder, stop), rule->within);
+}
+
+/* The run of stops within the range that the mover's step goes with: the last one when the mover
+ * then stays where the rule binds it, else the first one. */
+static void find_run(const changeover *c, const gradin_interlock *rule, int holder, bool is_last,
+                     int *first, int *last) {
+    int n = c->chain[holder].n_stop;
+    if (is_last) {
+        for (*last = n - 1; !is_stop_within(c, rule, holder, *last);) --*last;
+        for (*first = *last; *first > 0 && is_stop_within(c, rule, holder, *first - 1);) --*first;
+        return;
+    }
+    for (*first = 0; !is_stop_within(c, rule, holder, *first);) ++*first;
+    for (*last = *first; *last + 1 < n && is_stop_within(c, rule, holder, *last + 1);) ++*last;
+}
+
+static void hold(changeover *c, const gradin_interlock *rule, int move, int holder, bool is_last) {
     const chain *h = &c->chain[holder];
-    int first = 0, last;
-    while (!gradin_setting_is_within(stop_of(c, holder, first), rule->within)) first++;
-    for (last = first; last + 1 < h->n_stop &&
-                       gradin_setting_is_within(stop_of(c, holder, last + 1), rule->within);)
-        last++;
+    int first, last;
+    find_run(c, rule, holder, is_last, &first, &last);
     if (first > 0) changeover_put_before(c, h->move[first - 1], move, rule->name);
     if (last + 1 < h->n_stop) changeover_put_before(c, move, h->move[last], rule->name);
 }
 
-static void order_by_rule(changeover *c, const gradin_interlock *rule) {
+/* A mover that stands where the rule binds it, before and after, needs its holder there all along.
+ */
+static bool check_standing(changeover *c, const gradin_interlock *rule, int mover) {
+    const chain *w = &c->chain[mover];
+    if (!rule->has_at || !gradin_setting_touches(&w->stop[0], rule->at) ||
+        !gradin_setting_touches(&w->stop[w->n_stop - 1], rule->at))
+        return true;
+    for (int k = 0; k < rule->n_holder; k++)
+        for (int stop = 0; stop < c->chain[rule->holder[k]].n_stop; stop++) {
+            if (is_stop_within(c, rule, rule->holder[k], stop)) continue;
+            gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
+                             "interlock '%s': %s would have to leave its range while %s stands "
+                             "where it is bound",
+                             rule->name, c->a->machine[rule->holder[k]].name,
+                             c->a->machine[mover].name);
+            return false;
+        }
+    return true;
+}
+
+static bool order_by_rule(changeover *c, const gradin_interlock *rule) {
     for (int i = 0; i < rule->n_mover; i++) {
         const chain *w = &c->chain[rule->mover[i]];
+        if (!check_standing(c, rule, rule->mover[i])) return false;
         for (int leg = 0; leg + 1 < w->n_stop; leg++) {
             if (!is_step_bound(rule, w, leg)) continue;
-            for (int k = 0; k < rule->n_holder; k++) hold(c, rule, w->move[leg], rule->holder[k]);
+            bool stays = rule->has_at && leg + 2 == w->n_stop &&
+                         gradin_setting_touches(&w->stop[leg + 1], rule->at);
+            for (int k = 0; k < rule->n_holder; k++)
+                hold(c, rule, w->move[leg], rule->holder[k], stays);
         }
     }
+    return true;
 }
 
 /* ---- one machine's own drives
@@ -223,7 +262,8 @@ static bool open_tables(changeover *c) {
 bool changeover_order(changeover *c) {
     if (!open_tables(c)) return false;
     order_own(c);
-    for (int i = 0; i < c->a->n_interlock; i++) order_by_rule(c, &c->a->interlock[i]);
+    for (int i = 0; i < c->a->n_interlock; i++)
+        if (!order_by_rule(c, &c->a->interlock[i])) return false;
     order_bodies(c);
     order_work(c);
     return changeover_sweeps(c);

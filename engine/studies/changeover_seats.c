@@ -222,9 +222,11 @@ static bool add_rails(changeover *c, const gradin_model *m, const gradin_model *
     char length[64];
     double length_m = loose_rail_m(c, m, other), rate = c->a->rail_rate * c->a->rail_crew;
     if (rate <= 0.0 || length_m <= 0.0) return true;
-    gradin_format_fixed(length, sizeof length, length_m, 0);
+    bool is_ft = strcmp(c->to->units, "ft") == 0;
+    gradin_format_fixed(length, sizeof length, is_ft ? length_m / GRADIN_FOOT_M : length_m, 0);
     gradin_move move = {.name = "loose rails",
-                        .task = changeover_print(c, "%s %s m", is_set ? "set" : "strike", length),
+                        .task = changeover_print(c, "%s %s %s", is_set ? "set" : "strike", length,
+                                                 is_ft ? "ft" : "m"),
                         .lane = "rails",
                         .kind = is_set ? GRADIN_MOVE_SET : GRADIN_MOVE_STRIKE,
                         .duration_s = (int)ceil(3600.0 * length_m / rate),

@@ -201,6 +201,93 @@ Test(changeover, a_machine_stops_where_a_rule_needs_it) {
     cr_expect_leq(end_of(mover), down->start_s);
 }
 
+static int find_machine(const char *name) {
+    for (int i = 0; i < model[1].machinery->n_machine; i++)
+        if (strcmp(model[1].machinery->machine[i].name, name) == 0) return i;
+    cr_assert_fail("no machine %s", name);
+    return -1;
+}
+
+/* The stop that one rule asks for breaks another, whose mover stands still all the while. */
+Test(changeover, a_stop_that_breaks_another_rule_is_refused_by_name) {
+    gradin_status status;
+    gradin_error error = {0};
+    const int shade[1] = {find_machine("blackout")}, hoist[1] = {find_machine("E3 hoist")};
+    const int parked[1] = {find_machine("N1 hoist")};
+    const gradin_interlock rules[2] = {{.name = "high",
+                                        .mover = shade,
+                                        .holder = hoist,
+                                        .n_mover = 1,
+                                        .n_holder = 1,
+                                        .within = {3.0, 5.0}},
+                                       {.name = "low",
+                                        .mover = parked,
+                                        .holder = hoist,
+                                        .n_mover = 1,
+                                        .n_holder = 1,
+                                        .has_at = true,
+                                        .at = {7.0, 8.0},
+                                        .within = {0.0, 2.0}}};
+    gradin_machinery a = *model[1].machinery, b = *model[4].machinery;
+    a.interlock = rules;
+    a.n_interlock = b.n_interlock = 2;
+    plan_changed(&a, &b, &error, &status);
+    cr_expect_eq(status, GRADIN_BAD_INPUT);
+    cr_expect_str_eq(error.diagnostic[0].text,
+                     "interlock 'low': E3 hoist would have to leave its range while N1 hoist "
+                     "stands where it is bound");
+}
+
+/* Two rules whose ranges exclude each other leave no order. */
+Test(changeover, rules_without_an_order_are_refused) {
+    gradin_status status;
+    gradin_error error = {0};
+    const int slide[1] = {find_machine("W2 slide")}, hoist[1] = {find_machine("W2 hoist")};
+    const gradin_interlock rules[2] = {{.name = "slide when up",
+                                        .mover = slide,
+                                        .holder = hoist,
+                                        .n_mover = 1,
+                                        .n_holder = 1,
+                                        .within = {1.0, 8.0}},
+                                       {.name = "hoist when out",
+                                        .mover = hoist,
+                                        .holder = slide,
+                                        .n_mover = 1,
+                                        .n_holder = 1,
+                                        .within = {0.0, 0.5}}};
+    gradin_machinery a = *model[1].machinery, b = *model[4].machinery;
+    a.interlock = rules;
+    a.n_interlock = b.n_interlock = 2;
+    plan_changed(&a, &b, &error, &status);
+    cr_expect_eq(status, GRADIN_BAD_INPUT);
+    cr_expect(strstr(error.diagnostic[0].text, "no order of moves keeps every rule: W2 "), "%s",
+              error.diagnostic[0].text);
+}
+
+/* 240 s a row, the rows told from the layout; one gang. */
+Test(changeover, telescopic_banks_are_counted_by_rows) {
+    gradin_status status;
+    gradin_machinery a = *model[1].machinery;
+    gradin_seating stock[3];
+    memcpy(stock, a.seating, sizeof stock);
+    stock[0] = (gradin_seating){"bank", GRADIN_SEATING_TELESCOPIC, 180.0, 240.0, 3, false};
+    a.seating = stock;
+    gradin_changeover c = plan_changed(&a, model[4].machinery, NULL, &status);
+    cr_assert_eq(status, GRADIN_OK);
+    int n_work = 0, n_row = 0, seconds = 0;
+    for (int i = 0; i < c.n_move; i++) {
+        if (strcmp(c.move[i].name, "West") != 0 || c.move[i].kind != GRADIN_MOVE_STRIKE) continue;
+        seconds = c.move[i].duration_s;
+        n_work++;
+    }
+    for (int i = 0; i < model[1].seats.n_seat; i++)
+        if (strcmp(model[1].block_name[model[1].seats.block[i]], "West") == 0 &&
+            model[1].seats.row[i] > n_row)
+            n_row = model[1].seats.row[i];
+    cr_expect_eq(n_work, 1, "one gang runs a bank");
+    cr_expect_eq(seconds, n_row * 240);
+}
+
 /* A tower that stands where another has to pass, before and after, is named. */
 Test(changeover, a_clash_on_the_way_is_refused_by_name) {
     gradin_status status;
