@@ -27,6 +27,7 @@ done
 "$build/gradin" changeover thrust.yaml flat_floor.yaml --out "$results/changeover" --quiet
 echo "thrust.yaml to flat_floor.yaml: changeover planned"
 "$build/gradin" assess thrust.yaml --out "$results/thrust"
+"$build/gradin" overflight thrust.yaml --traffic season.yaml --out "$results/season" --quiet
 
 echo
 echo "For each of the five layouts there is a folder in $results"

@@ -37,6 +37,7 @@ int verb_rails(int n_argument, char **argument);
 int verb_changeover(int n_argument, char **argument);
 int verb_fit(int n_argument, char **argument);
 int verb_glazing(int n_argument, char **argument);
+int verb_overflight(int n_argument, char **argument);
 
 /* All diagnostics on stderr, one a line. The exit status that the family calls for. */
 int report(gradin_status status, const gradin_error *error);

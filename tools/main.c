@@ -36,6 +36,11 @@ static const char help[] =
     "values\n"
     "      --out DIR                 glazing.png, glazing.csv, glazing.json\n"
     "      --json, --quiet           as above\n"
+    "  overflight LAYOUT --traffic FILE\n"
+    "                                a season of traffic at every seat (--brief, --threads,\n"
+    "                                --json, --quiet)\n"
+    "      --out DIR                 season-seats.csv, flights.csv, season.json, plots\n"
+    "      --skip-bad                leave out bad rows of the events and name them\n"
     "  help, version\n"
     "\n"
     "exit status: 0 done, 1 a stated limit is not met, 2 bad input or use, 3 the machine failed\n"
@@ -62,19 +67,13 @@ static int verb_version(int n_argument, char **argument) {
     return print_out("gradin " GRADIN_VERSION "\n");
 }
 
-static const verb verbs[] = {{"check", verb_check},
-                             {"assess", verb_assess},
-                             {"rake", verb_rake},
-                             {"rails", verb_rails},
-                             {"changeover", verb_changeover},
-                             {"fit", verb_fit},
-                             {"glazing", verb_glazing},
-                             {"help", verb_help},
-                             {"version", verb_version},
-                             {"--help", verb_help},
-                             {"-h", verb_help},
-                             {"--version", verb_version}};
-enum { N_VERB = sizeof verbs / sizeof *verbs, N_PLAIN_VERB = 9 };
+static const verb verbs[] = {
+    {"check", verb_check},      {"assess", verb_assess},         {"rake", verb_rake},
+    {"rails", verb_rails},      {"changeover", verb_changeover}, {"fit", verb_fit},
+    {"glazing", verb_glazing},  {"overflight", verb_overflight}, {"help", verb_help},
+    {"version", verb_version},  {"--help", verb_help},           {"-h", verb_help},
+    {"--version", verb_version}};
+enum { N_VERB = sizeof verbs / sizeof *verbs, N_PLAIN_VERB = 10 };
 
 static int unknown_verb(const char *name) {
     int best = -1, best_distance = 3;
@@ -89,7 +88,7 @@ static int unknown_verb(const char *name) {
         say("unknown verb '%s'; did you mean '%s'?", name, verbs[best].name);
     else
         say("unknown verb '%s'; allowed: check, assess, rake, rails, changeover, fit, glazing, "
-            "help, "
+            "overflight, help, "
             "version",
             name);
     return EXIT_INPUT;

@@ -1,4 +1,5 @@
 /* The model's entry points: read, check, build. */
+#include "gradin/traffic.h"
 #include "layout/build.h"
 
 #include <string.h>
@@ -133,19 +134,22 @@ typedef enum file_kind {
     FILE_LAYOUT,
     FILE_OVERFLIGHT,
     FILE_BRIEF,
+    FILE_TRAFFIC,
     N_FILE_KIND
 } file_kind;
 
 static const char *const format_of[N_FILE_KIND] = {"gradin-venue-1", "gradin-layout-1",
-                                                   "gradin-overflight-1", "gradin-brief-1"};
-static const char *const kind_of_file[N_FILE_KIND] = {"venue", "layout", "overflight", "brief"};
+                                                   "gradin-overflight-1", "gradin-brief-1",
+                                                   "gradin-traffic-1"};
+static const char *const kind_of_file[N_FILE_KIND] = {"venue", "layout", "overflight", "brief",
+                                                      "traffic"};
 
 static int find_kind(reader *r, const node *root) {
     const node *format = root->kind == NODE_MAP ? map_get(root, "format") : NULL;
     if (!format || format->kind != NODE_TEXT) {
         complain_key(r, root, "format",
-                     "is missing; gradin-venue-1, gradin-layout-1, gradin-overflight-1 or "
-                     "gradin-brief-1");
+                     "is missing; gradin-venue-1, gradin-layout-1, gradin-overflight-1, "
+                     "gradin-brief-1 or gradin-traffic-1");
         return -1;
     }
     for (int k = 0; k < N_FILE_KIND; k++)
@@ -158,6 +162,7 @@ static void check_kind(reader *r, gradin_arena *arena, int kind, const char *pat
     gradin_limits limits;
     gradin_criterion criterion;
     gradin_pass pass;
+    gradin_traffic traffic;
     gradin_model model;
     venue v = {0};
     gradin_status status = GRADIN_OK;
@@ -171,6 +176,9 @@ static void check_kind(reader *r, gradin_arena *arena, int kind, const char *pat
     case FILE_BRIEF:
         brief_read_file(r, path, &limits, &criterion);
         return;
+    case FILE_TRAFFIC:
+        status = gradin_traffic_read(arena, path, false, &traffic, NULL, r->error);
+        break;
     default:
         status = gradin_model_read(arena, path, &model, r->error);
     }

@@ -31,7 +31,9 @@ MAY_INCLUDE = {
     "render": {"base", "geometry", "layout", "sightline", "acoustics", "studies", "render"},
 }
 # Public headers that split a room's own.
-ROOM_OF_HEADER = {"machines": "layout", "changeover": "studies", "fit": "studies", "glazing": "acoustics"}
+ROOM_OF_HEADER = {"machines": "layout", "changeover": "studies", "fit": "studies", "glazing": "acoustics",
+                  "traffic": "layout", "flights": "acoustics", "season": "studies",
+                  "season_write": "table", "season_plot": "render"}
 # Outside libraries, each the business of few rooms.
 OUTSIDE = {
     "yaml.h": {"layout"},

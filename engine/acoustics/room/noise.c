@@ -15,6 +15,11 @@
  * diffuse-field theory from memory. */
 static const double source_scatter_db = 3.8, facade_method_db = 2.0, room_method_db = 2.0;
 
+double gradin_noise_uncertainty_db(void) {
+    return sqrt(source_scatter_db * source_scatter_db + facade_method_db * facade_method_db +
+                room_method_db * room_method_db);
+}
+
 static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
 }
@@ -294,9 +299,7 @@ static gradin_status compute(gradin_arena *arena, gradin_arena *scratch, const g
     noise->outside_lamax_db = work.outside_lamax_db;
     noise->closest_m = work.window.closest_m;
     noise->window_s = work.window.length_s;
-    noise->uncertainty_db =
-        sqrt(source_scatter_db * source_scatter_db + facade_method_db * facade_method_db +
-             room_method_db * room_method_db);
+    noise->uncertainty_db = gradin_noise_uncertainty_db();
     status = model->room_method == GRADIN_ROOM_RADIOSITY
                  ? hear_patches(scratch, model, &work, noise, error)
                  : hear_diffuse(scratch, model, &work, noise, error);

@@ -19,9 +19,4 @@ gradin_status gradin_radiosity_solve(const gradin_exchange *exchange, const grad
 double gradin_radiosity_through_air_m2(const gradin_exchange *exchange,
                                        const gradin_patches *patches, double air_1m, int i, int j);
 
-/* One BLAS thread for as long as the library solves: its results then do not depend on how many
- * there are, and threads run over bands. Returns what to give back. */
-int gradin_blas_single(void);
-void gradin_blas_restore(int n_thread);
-
 #endif

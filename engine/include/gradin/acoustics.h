@@ -119,6 +119,11 @@ static inline size_t gradin_transfer_at(const gradin_transfer *transfer, int ban
 gradin_status gradin_transfer_make(gradin_arena *arena, const gradin_model *model,
                                    gradin_transfer *transfer, gradin_error *error);
 
+/* One BLAS thread for as long as threads of our own run: results then depend on no thread count.
+ * Returns what to give back. */
+int gradin_blas_single(void);
+void gradin_blas_restore(int n_thread);
+
 /* ---- per seat
  * ------------------------------------------------------------------------------------- */
 
@@ -143,6 +148,9 @@ typedef struct gradin_noise {
     double window_s;         /* length of the pass window */
     double uncertainty_db;   /* standard uncertainty of a level, method's usual figure */
 } gradin_noise;
+
+/* Standard uncertainty of a predicted level inside, dB. */
+double gradin_noise_uncertainty_db(void);
 
 /* Needs model->pass and at least one element, else GRADIN_BAD_USE. Results into the arena; the same
  * for any thread count. */

@@ -1,0 +1,240 @@
+/* Levels of one class on one track at all seats.
+ *
+ * Power that falls on each element at each moment (incident.c: free field, without the facade's
+ * reflection), times what the element lets in, times the layout's transfer: per band one matrix
+ * product [n_seat][n_element] x [n_element][n_time], summed A-weighted. */
+#include <cblas.h>
+
+#include "acoustics/facade/element.h"
+#include "acoustics/overflight/pass.h"
+#include "acoustics/overflight/track.h"
+#include "acoustics/room/room.h"
+
+static gradin_status out_of_memory(gradin_error *error) {
+    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+}
+
+static double a_energy(int band) {
+    return pow(10.0, 0.1 * gradin_a_weight_db(gradin_band_mid_hz(band)));
+}
+
+/* ---- the house ------------------------------------------------------------------------------- */
+
+static gradin_status fill_tau(const gradin_model *model, gradin_house *house, gradin_error *error) {
+    for (int e = 0; e < model->n_element; e++) {
+        double r_db[GRADIN_N_BAND] = {0.0};
+        const gradin_element *element = &model->element[e];
+        gradin_status status =
+            element->buildup < 0
+                ? GRADIN_OK
+                : gradin_glazing_r_db(&model->buildup[element->buildup], r_db, error);
+        if (status != GRADIN_OK) return status;
+        gradin_element_tau_m2(model, element, r_db, GRADIN_SHADES_AS_SET, house->tau_m2[e]);
+    }
+    return GRADIN_OK;
+}
+
+gradin_status gradin_house_make(gradin_arena *arena, const gradin_model *model, gradin_house *house,
+                                gradin_error *error) {
+    gradin_room_field field;
+    if (!arena || !model || !house || model->n_element < 1)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL,
+                                "traffic needs a room with a facade: the venue states none");
+    gradin_vec2 plan_m = gradin_polygon_centroid_m(model->footprint);
+    *house = (gradin_house){.model = model,
+                            .centre_m = {plan_m.x, plan_m.y, 0.5 * model->ceiling_m},
+                            .uncertainty_db = gradin_noise_uncertainty_db()};
+    house->tau_m2 = gradin_arena_alloc(arena, (size_t)model->n_element, sizeof house->tau_m2[0]);
+    if (!house->tau_m2) return out_of_memory(error);
+    gradin_status status = fill_tau(model, house, error);
+    if (status == GRADIN_OK)
+        status = gradin_room_field_make(model, GRADIN_SHADES_AS_SET, &field, error);
+    for (int b = 0; status == GRADIN_OK && b < GRADIN_N_BAND; b++)
+        house->reverberation_s[b] = field.reverberation_s[b];
+    return status == GRADIN_OK ? gradin_transfer_make(arena, model, &house->transfer, error)
+                               : status;
+}
+
+gradin_status gradin_flight_take(gradin_arena *arena, const gradin_house *house,
+                                 gradin_flight *flight, gradin_error *error) {
+    size_t n_seat = (size_t)house->transfer.n_seat, n_element = (size_t)house->transfer.n_element;
+    flight->lamax_db = gradin_arena_alloc(arena, n_seat, sizeof(double));
+    flight->sel_db = gradin_arena_alloc(arena, n_seat, sizeof(double));
+    flight->band_db = gradin_arena_alloc(arena, n_seat * GRADIN_N_BAND, sizeof(double));
+    flight->share = gradin_arena_alloc(arena, n_element, sizeof(double));
+    bool is_full = flight->lamax_db && flight->sel_db && flight->band_db && flight->share;
+    return is_full ? GRADIN_OK : out_of_memory(error);
+}
+
+/* ---- one flight ------------------------------------------------------------------------------ */
+
+typedef struct work {
+    const gradin_house *house;
+    gradin_moments moments;
+    gradin_source source;
+    double *factor; /* [n_time] energy left by the adjustments */
+    double *let_in; /* [band][element][time] */
+    double *square; /* [seat][time] A-weighted */
+} work;
+
+static gradin_source source_of(const gradin_traffic *t, const gradin_class *c) {
+    gradin_pass pass = {.reference_m = c->reference_m,
+                        .temperature_c = t->temperature_c,
+                        .humidity_pct = t->humidity_pct,
+                        .pressure_kpa = t->pressure_kpa};
+    for (int b = 0; b < GRADIN_N_BAND; b++) pass.level_db[b] = c->level_db[b];
+    return gradin_source_make(&pass);
+}
+
+static double adjustment(const gradin_traffic *t, const work *w, int time) {
+    double db = t->has_impedance ? gradin_impedance_db(t->temperature_c, t->pressure_kpa) : 0.0;
+    gradin_vec3 way = gradin_sub(w->moments.source_m[time], w->house->centre_m);
+    double lateral_m = hypot(way.x, way.y);
+    if (t->has_lateral && w->moments.n > 1)
+        db -= gradin_lateral_attenuation_db(lateral_m, gradin_deg(atan2(way.z, lateral_m)));
+    return pow(10.0, 0.1 * db);
+}
+
+static size_t let_in_at(const work *w, int band, int element, int time) {
+    size_t row = (size_t)band * (size_t)w->house->transfer.n_element + (size_t)element;
+    return row * (size_t)w->moments.n + (size_t)time;
+}
+
+static void fill_let_in(work *w) {
+    const gradin_model *m = w->house->model;
+    for (int e = 0; e < m->n_element; e++)
+        for (int t = 0; t < w->moments.n; t++) {
+            double incident[GRADIN_N_BAND];
+            gradin_source_incident(&w->source, w->moments.source_m[t], &m->element[e], incident);
+            for (int b = 0; b < GRADIN_N_BAND; b++)
+                w->let_in[let_in_at(w, b, e, t)] =
+                    incident[b] * w->house->tau_m2[e][b] * w->factor[t];
+        }
+}
+
+static void multiply(work *w) {
+    const gradin_transfer *h = &w->house->transfer;
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        cblas_dgemm(CblasRowMajor, CblasNoTrans, CblasNoTrans, h->n_seat, w->moments.n,
+                    h->n_element, a_energy(b),
+                    h->h_1m2[GRADIN_SHADES_AS_SET] + gradin_transfer_at(h, b, 0, 0), h->n_element,
+                    w->let_in + let_in_at(w, b, 0, 0), w->moments.n, b > 0 ? 1.0 : 0.0, w->square,
+                    w->moments.n);
+}
+
+static void bands_at(const work *w, int seat, int time, double *band_db) {
+    const gradin_transfer *h = &w->house->transfer;
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        const double *row = h->h_1m2[GRADIN_SHADES_AS_SET] + gradin_transfer_at(h, b, seat, 0);
+        double square = 0.0;
+        for (int e = 0; e < h->n_element; e++)
+            square += row[e] * w->let_in[let_in_at(w, b, e, time)];
+        band_db[b] = 10.0 * log10(square);
+    }
+}
+
+static void reduce_seat(const work *w, int seat, gradin_flight *flight) {
+    const double *square = w->square + (size_t)seat * (size_t)w->moments.n;
+    double energy = 0.0;
+    int most = 0;
+    for (int t = 0; t < w->moments.n; t++) {
+        energy += square[t] * w->moments.weight_s[t];
+        if (square[t] > square[most]) most = t;
+    }
+    flight->lamax_db[seat] = 10.0 * log10(square[most]);
+    flight->sel_db[seat] = 10.0 * log10(energy); /* t0 = 1 s */
+    bands_at(w, seat, most, flight->band_db + (size_t)seat * GRADIN_N_BAND);
+}
+
+static void reduce_shares(const work *w, gradin_flight *flight) {
+    const gradin_transfer *h = &w->house->transfer;
+    double sum = 0.0;
+    for (int e = 0; e < h->n_element; e++) {
+        flight->share[e] = 0.0;
+        for (int b = 0; b < GRADIN_N_BAND; b++) {
+            double heard = 0.0, energy = 0.0;
+            for (int s = 0; s < h->n_seat; s++)
+                heard += h->h_1m2[GRADIN_SHADES_AS_SET][gradin_transfer_at(h, b, s, e)];
+            for (int t = 0; t < w->moments.n; t++)
+                energy += w->let_in[let_in_at(w, b, e, t)] * w->moments.weight_s[t];
+            flight->share[e] += a_energy(b) * heard * energy;
+        }
+        sum += flight->share[e];
+    }
+    for (int e = 0; e < h->n_element && sum > 0.0; e++) flight->share[e] /= sum;
+}
+
+static double outside_square(const work *w, int time) {
+    double band[GRADIN_N_BAND], sum = 0.0;
+    gradin_source_free_field(
+        &w->source, gradin_norm(gradin_sub(w->moments.source_m[time], w->house->centre_m)), band);
+    for (int b = 0; b < GRADIN_N_BAND; b++) sum += a_energy(b) * band[b];
+    return sum * w->factor[time];
+}
+
+static void reduce_outside(const work *w, gradin_flight *flight) {
+    double energy = 0.0, most = 0.0;
+    for (int t = 0; t < w->moments.n; t++) {
+        double square = outside_square(w, t);
+        energy += square * w->moments.weight_s[t];
+        most = fmax(most, square);
+    }
+    flight->outside_lamax_db = 10.0 * log10(most);
+    flight->outside_sel_db = 10.0 * log10(energy);
+    flight->closest_m = w->moments.closest_m;
+    flight->length_s = w->moments.length_s;
+    flight->n_time = w->moments.n;
+}
+
+static gradin_status keep_history(gradin_arena *arena, const work *w, gradin_flight *flight,
+                                  gradin_error *error) {
+    size_t n_time = (size_t)w->moments.n, n_seat = (size_t)w->house->transfer.n_seat;
+    double *time_s = gradin_arena_alloc(arena, n_time, sizeof *time_s);
+    flight->history_db = gradin_arena_alloc(arena, n_time * n_seat, sizeof(double));
+    flight->outside_db = gradin_arena_alloc(arena, n_time, sizeof(double));
+    if (!time_s || !flight->history_db || !flight->outside_db) return out_of_memory(error);
+    for (size_t t = 0; t < n_time; t++) {
+        time_s[t] = w->moments.time_s[t];
+        flight->outside_db[t] = 10.0 * log10(outside_square(w, (int)t));
+        for (size_t s = 0; s < n_seat; s++)
+            flight->history_db[t * n_seat + s] = 10.0 * log10(w->square[s * n_time + t]);
+    }
+    flight->time_s = time_s;
+    return GRADIN_OK;
+}
+
+static gradin_status take_work(gradin_arena *arena, work *w, gradin_error *error) {
+    size_t n_time = (size_t)w->moments.n, n_element = (size_t)w->house->transfer.n_element;
+    w->factor = gradin_arena_alloc(arena, n_time, sizeof(double));
+    w->let_in = gradin_arena_alloc(arena, GRADIN_N_BAND * n_element * n_time, sizeof(double));
+    w->square =
+        gradin_arena_alloc(arena, (size_t)w->house->transfer.n_seat * n_time, sizeof(double));
+    return w->factor && w->let_in && w->square ? GRADIN_OK : out_of_memory(error);
+}
+
+static gradin_status compute(gradin_arena *scratch, work *w, const gradin_traffic *traffic,
+                             gradin_flight *flight, gradin_arena *history, gradin_error *error) {
+    gradin_status status = gradin_moments_make(scratch, &traffic->track[flight->track],
+                                               w->house->centre_m, &w->moments, error);
+    if (status == GRADIN_OK) status = take_work(scratch, w, error);
+    if (status != GRADIN_OK) return status;
+    w->source = source_of(traffic, &traffic->class_of[flight->class_index]);
+    for (int t = 0; t < w->moments.n; t++) w->factor[t] = adjustment(traffic, w, t);
+    fill_let_in(w);
+    multiply(w);
+    for (int s = 0; s < w->house->transfer.n_seat; s++) reduce_seat(w, s, flight);
+    reduce_shares(w, flight);
+    reduce_outside(w, flight);
+    return history ? keep_history(history, w, flight, error) : GRADIN_OK;
+}
+
+gradin_status gradin_flight_compute(const gradin_house *house, const gradin_traffic *traffic,
+                                    gradin_flight *flight, gradin_arena *history,
+                                    gradin_error *error) {
+    work w = {.house = house};
+    gradin_arena *scratch = gradin_arena_create();
+    if (!scratch) return out_of_memory(error);
+    gradin_status status = compute(scratch, &w, traffic, flight, history, error);
+    gradin_arena_destroy(scratch);
+    return status;
+}

@@ -1,0 +1,19 @@
+/* overflight/track.h: a track in time as seen from one point. */
+#ifndef GRADIN_OVERFLIGHT_TRACK_H
+#define GRADIN_OVERFLIGHT_TRACK_H
+
+#include "gradin/flights.h"
+
+/* The times at which a track matters at a point, and how long each of them stands for. */
+typedef struct gradin_moments {
+    int n;
+    double *time_s, *weight_s; /* [n]; weights sum to length_s */
+    gradin_vec3 *source_m;     /* [n] */
+    double closest_m, length_s;
+} gradin_moments;
+
+gradin_status gradin_moments_make(gradin_arena *arena, const gradin_track *track,
+                                  gradin_vec3 centre_m, gradin_moments *moments,
+                                  gradin_error *error);
+
+#endif

@@ -1,0 +1,69 @@
+/* gradin/traffic.h: a season of traffic: classes of source, tracks, and the events that happen.
+ *
+ * Spectra are free-field levels at a reference distance. Times are local, in seconds since the
+ * start of 1970. Everything lives in the arena given to gradin_traffic_read(). */
+#ifndef GRADIN_TRAFFIC_H
+#define GRADIN_TRAFFIC_H
+
+#include "gradin/layout.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* Refused beyond these. */
+enum {
+    GRADIN_MAX_CLASS = 64,
+    GRADIN_MAX_TRACK = 256,
+    GRADIN_MAX_TRACK_POINT = 20000,
+    GRADIN_MAX_EVENT = 2000000
+};
+
+typedef struct gradin_class {
+    const char *name;
+    double reference_m;             /* distance at which level_db holds */
+    double level_db[GRADIN_N_BAND]; /* dB re 20 uPa, free field */
+} gradin_class;
+
+/* Where the source is: straight between points. One point stays there for hold_s. */
+typedef struct gradin_track {
+    const char *name;
+    int n_point;
+    const double *time_s;       /* [n_point] ascending */
+    const gradin_vec3 *point_m; /* [n_point] */
+    double hold_s;              /* one point only */
+} gradin_track;
+
+typedef struct gradin_event {
+    int64_t time_s;
+    int class_index, track;
+    double offset_db; /* this event against its class */
+} gradin_event;
+
+typedef struct gradin_traffic {
+    const char *name, *path;
+    const gradin_class *class_of; /* [n_class] */
+    const gradin_track *track;    /* [n_track] */
+    const gradin_event *event;    /* [n_event] in the order of the file */
+    int n_class, n_track, n_event;
+    int n_skipped; /* bad rows left out because that was asked for */
+    double temperature_c, humidity_pct, pressure_kpa;
+    bool has_lateral;   /* Doc 29 lateral attenuation */
+    bool has_impedance; /* adjustment of levels stated at 409.81 N s/m3 to the day's air */
+    int start_s;        /* of a performance, seconds of the day */
+    int length_s;
+    double limit_dba; /* of an event's maximum at a seat; NAN: the layout's brief decides */
+    char digest[33];
+} gradin_traffic;
+
+/* Reads the file and those that it names. With skip_bad a bad row of the events is left out and
+ * told in `skipped` (may be NULL), otherwise it is an error; every one is named with its line. */
+gradin_status gradin_traffic_read(gradin_arena *arena, const char *path, bool skip_bad,
+                                  gradin_traffic *traffic, gradin_error *skipped,
+                                  gradin_error *error);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

@@ -1,0 +1,115 @@
+/* A season as JSON, and its three files. */
+#include "gradin/season_write.h"
+
+#include "table/cautions.h"
+#include "table/json.h"
+#include "table/names.h"
+#include "table/season.h"
+#include "table/text.h"
+
+#include <stdio.h>
+
+static void put_spread(table_json *json, json_t *parent, const char *key, table_quantity quantity,
+                       const gradin_spread *spread) {
+    json_t *object = table_json_object(json, parent, key);
+    table_json_number(json, object, "least", quantity, spread->least);
+    table_json_number(json, object, "p10", quantity, spread->p10);
+    table_json_number(json, object, "median", quantity, spread->median);
+    table_json_number(json, object, "p90", quantity, spread->p90);
+    table_json_number(json, object, "most", quantity, spread->most);
+}
+
+static void put_head(table_json *json, const gradin_season *s) {
+    table_json_text(json, json->root, "format", "gradin-season-1");
+    table_json_text(json, json->root, "version", GRADIN_VERSION);
+    table_json_text(json, json->root, "layout", s->model->layout_name);
+    table_json_text(json, json->root, "input_digest", s->model->digest);
+    table_json_text(json, json->root, "traffic", s->traffic->name);
+    table_json_text(json, json->root, "traffic_digest", s->traffic->digest);
+    table_json_integer(json, json->root, "events", s->traffic->n_event);
+    table_json_integer(json, json->root, "rows_skipped", s->traffic->n_skipped);
+    table_json_integer(json, json->root, "days", s->n_day);
+    table_json_text(json, json->root, "room_method",
+                    s->house.transfer.n_patch > 0 ? "radiosity" : "diffuse");
+    table_json_integer(json, json->root, "room_patches", s->house.transfer.n_patch);
+    table_json_number(json, json->root, "uncertainty_db", TABLE_DECIBEL, s->house.uncertainty_db);
+    table_json_number(json, json->root, "limit_dba", TABLE_DECIBEL, s->limit_dba);
+    table_json_numbers(json, json->root, "reverberation_s", TABLE_SECOND, s->house.reverberation_s,
+                       GRADIN_N_BAND, 1.0);
+}
+
+static void put_performance(table_json *json, const gradin_season *s) {
+    char text[TABLE_DATE_CHARS];
+    bool has_limit = !isnan(s->limit_dba);
+    json_t *object = table_json_object(json, json->root, "performance");
+    table_json_text(json, object, "start", table_clock(text, s->traffic->start_s));
+    table_json_number(json, object, "minutes", TABLE_DECIBEL, s->traffic->length_s / 60.0);
+    table_json_number(json, object, "events_over", TABLE_SECOND, has_limit ? s->show_over : NAN);
+    table_json_number(json, object, "worst_day_events_over", TABLE_SECOND,
+                      has_limit ? s->worst_show_over : NAN);
+    table_json_text(json, object, "worst_day",
+                    has_limit && s->worst_show_over > 0.0
+                        ? table_date(text, s->first_day_s + (int64_t)s->worst_day * 86400)
+                        : NULL);
+    put_spread(json, object, "laeq_dba", TABLE_DECIBEL, &s->laeq_spread);
+}
+
+static void put_starts(table_json *json, const gradin_season *s) {
+    char text[TABLE_DATE_CHARS];
+    json_t *array = table_json_array(json, json->root, "starts");
+    for (int k = 0; k < GRADIN_N_START && !isnan(s->limit_dba); k++) {
+        json_t *object = table_json_append_object(json, array);
+        table_json_text(json, object, "start", table_clock(text, k * GRADIN_START_STEP_S));
+        table_json_number(json, object, "events_over", TABLE_SECOND, s->start_over[k]);
+    }
+}
+
+static void put_elements(table_json *json, const gradin_season *s) {
+    json_t *array = table_json_array(json, json->root, "elements");
+    for (int e = 0; e < s->model->n_element; e++) {
+        json_t *object = table_json_append_object(json, array);
+        table_json_text(json, object, "name", s->model->element[e].name);
+        table_json_number(json, object, "share_pct", TABLE_PERCENT, 100.0 * s->share[e]);
+    }
+}
+
+static void put_all(table_json *json, const gradin_season *s) {
+    put_head(json, s);
+    put_performance(json, s);
+    put_spread(json, json->root, "lamax_dba", TABLE_DECIBEL, &s->lamax_spread);
+    put_spread(json, json->root, "nc", TABLE_NOISE_CRITERION, &s->nc_spread);
+    put_starts(json, s);
+    put_elements(json, s);
+    json_t *cautions = table_json_array(json, json->root, "cautions");
+    for (int i = 0; i < TABLE_N_CAUTION; i++)
+        table_json_append_text(json, cautions, table_caution[i]);
+}
+
+gradin_status gradin_season_json(gradin_arena *arena, const gradin_season *season, char **text,
+                                 size_t *size, gradin_error *error) {
+    table_json json = {.root = json_object()};
+    if (json.root) put_all(&json, season);
+    *text = json.root && !json.failed ? table_json_dump(arena, json.root, size) : NULL;
+    json_decref(json.root);
+    if (*text) return GRADIN_OK;
+    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the season");
+}
+
+typedef gradin_status maker(gradin_arena *arena, const gradin_season *season, char **text,
+                            size_t *size, gradin_error *error);
+
+gradin_status gradin_season_tables_write(const gradin_season *season, const char *dir,
+                                         gradin_error *error) {
+    static const char *const name[3] = {"season-seats.csv", "flights.csv", "season.json"};
+    maker *const make[3] = {gradin_season_seats_csv, gradin_season_flights_csv, gradin_season_json};
+    char *text[3];
+    size_t size[3];
+    gradin_arena *arena = gradin_arena_create();
+    gradin_status status = arena ? GRADIN_OK : GRADIN_NO_MEMORY;
+    for (int i = 0; i < 3 && status == GRADIN_OK; i++)
+        status = make[i](arena, season, &text[i], &size[i], error);
+    for (int i = 0; i < 3 && status == GRADIN_OK; i++)
+        status = table_write_file(arena, dir, name[i], text[i], size[i], error);
+    gradin_arena_destroy(arena);
+    return status;
+}

@@ -1,0 +1,111 @@
+#!/usr/bin/python3
+"""A season of traffic from the command: its files, its refusals, the same bytes."""
+
+import csv
+import json
+import os
+import unittest
+
+import hall
+
+USE = ["overflight", "round.yaml", "--traffic", "season.yaml"]
+
+
+class Season(hall.HallTest):
+    def test_files_and_the_same_bytes(self):
+        for out, threads in (("a", "1"), ("b", "2")):
+            code, _, err = self.run_here(*USE, "--out", out, "--threads", threads)
+            self.assertEqual((code, err), (0, ""))
+        first = hall.read_bytes(self.path("a"))
+        self.assertEqual(first, hall.read_bytes(self.path("b")))
+        self.assertEqual(sorted(first), ["flights.csv", "level-time.png", "season-seats.csv",
+                                         "season.json", "start-times.png"])
+
+    def test_json_and_tables_agree(self):
+        code, out, err = self.run_here(*USE, "--json", "--out", "out")
+        self.assertEqual((code, err), (0, ""))
+        season = json.loads(out)
+        with open(self.path("out/season-seats.csv"), encoding="utf-8", newline="") as source:
+            rows = list(csv.DictReader(source))
+        levels = sorted(float(row["lamax_dba"]) for row in rows)
+        self.assertEqual(season["lamax_dba"]["least"], levels[0])
+        self.assertEqual(season["lamax_dba"]["most"], levels[-1])
+        with open(self.path("out/flights.csv"), encoding="utf-8", newline="") as source:
+            flights = list(csv.DictReader(source))
+        self.assertEqual(sum(int(row["events"]) for row in flights), season["events"])
+        self.assertEqual(len(season["starts"]), 96)
+        self.assertAlmostEqual(sum(e["share_pct"] for e in season["elements"]), 100, delta=3)
+
+    def test_text_fits_the_terminal(self):
+        code, out, err = self.run_here(*USE)
+        self.assertEqual((code, err), (0, ""))
+        self.assertLessEqual(max(len(line) for line in out.splitlines()), 100)
+        self.assertIn("standard uncertainty of a level +-", out)
+        self.assertIn("no measurement", out)
+
+    def test_room_by_radiosity(self):
+        self.change("round.yaml", "\nname:", "\nroom_method: radiosity\nroom_patch: 6\nname:")
+        code, out, _ = self.run_here(*USE, "--json")
+        self.assertEqual(code, 0)
+        season = json.loads(out)
+        self.assertEqual(season["room_method"], "radiosity")
+        self.assertGreater(season["room_patches"], 200)
+        code, out, _ = self.run_here("assess", "round.yaml", "--out", "out", "--json", "--samples",
+                                     "16", "--no-maps")
+        self.assertEqual(json.loads(out)["noise"]["room_patches"], season["room_patches"])
+
+
+class Refusals(hall.HallTest):
+    def refuse(self, arguments, *lines):
+        before = sorted(os.listdir(self.folder))
+        code, out, err = self.run_here(*arguments)
+        self.assertEqual((code, out, err.splitlines()), (2, "", list(lines)))
+        self.assertEqual(sorted(os.listdir(self.folder)), before)
+
+    def spoil(self, *bad):
+        """Puts bad rows in place of the first ones; they are lines 2, 3, ..."""
+        path = self.path("season.csv")
+        with open(path, encoding="utf-8") as source:
+            lines = source.read().splitlines()
+        lines[1:1 + len(bad)] = bad
+        with open(path, "w", encoding="utf-8") as out:
+            out.write("\n".join(lines) + "\n")
+
+    def test_use(self):
+        self.refuse(["overflight", "round.yaml"], "gradin: overflight: --traffic FILE is needed")
+        self.refuse(["overflight", "--traffic", "season.yaml"],
+                    "gradin: overflight: one layout is needed, not 0")
+
+    def test_bad_rows_are_named(self):
+        self.spoil("2026-02-30T10:00:00,medium jet,approach,", "2026-05-01T10:00:00,jet,approach,",
+                   "2026-05-01T10:00:00,medium jet,aproach,", "2026-05-01T10:00:00,medium jet",
+                   "2026-05-01T10:00:00,medium jet,approach,loud")
+        self.refuse([*USE, "--out", "out"],
+                    "season.csv:2:1: the time must be YYYY-MM-DDThh:mm:ss, local",
+                    "season.csv:3:1: unknown class", "season.csv:4:1: unknown track",
+                    "season.csv:5:1: needs time,class,track,offset_db",
+                    "season.csv:6:1: offset_db must be empty or a number from -30 to 30")
+
+    def test_bad_rows_are_skipped_when_asked(self):
+        self.spoil("nonsense")
+        code, out, err = self.run_here(*USE, "--skip-bad", "--json")
+        self.assertEqual((code, err),
+                         (0, "gradin: skipped: season.csv:2:1: needs time,class,track,offset_db\n"))
+        self.assertEqual(json.loads(out)["rows_skipped"], 1)
+
+    def test_tracks(self):
+        self.change("approach-track.csv", "t_s,x,y,z", "t,x,y,z")
+        self.refuse(USE, "approach-track.csv:1:1: the first line must be t_s,x,y,z")
+
+    def test_track_must_go_on_in_time(self):
+        with open(self.path("river-track.csv"), "w", encoding="utf-8") as out:
+            out.write("t_s,x,y,z\n0,0,0,100\n0,10,0,100\n")
+        self.refuse(USE, "river-track.csv:3:1: needs t_s,x,y,z with rising t_s, at most 20000 rows")
+
+    def test_performance(self):
+        self.change("season.yaml", '"19:30"', '"7 pm"')
+        self.refuse(USE, "season.yaml:8:22: performance.start: must be a time of day, \"hh:mm\"")
+
+
+if __name__ == "__main__":
+    unittest.main()

@@ -1,0 +1,211 @@
+/* One class on one track: exposure, distance, adjustments, and the matrix product. */
+#include <criterion/criterion.h>
+
+#include "acoustics/overflight/track.h"
+#include "chamber.h"
+
+enum { BASS = 0 }; /* 50 Hz: air takes 0.05 dB a kilometre */
+
+static gradin_arena *arena;
+
+static void open_arena(void) {
+    arena = gradin_arena_create();
+}
+static void close_arena(void) {
+    gradin_arena_destroy(arena);
+}
+TestSuite(flights, .init = open_arena, .fini = close_arena);
+
+typedef struct sky {
+    chamber c;
+    gradin_house house;
+    gradin_class source;
+    gradin_track track;
+    double time_s[2];
+    gradin_vec3 point_m[2];
+    gradin_traffic traffic;
+} sky;
+
+/* A straight pass along x over the middle of a diffuse chamber. */
+static void make_sky(sky *s, double above_m, double speed_ms) {
+    gradin_error error = {0};
+    chamber_make(&s->c, 8.0, 6.0, 4.0, 0.3);
+    s->c.model.room_method = GRADIN_ROOM_DIFFUSE;
+    cr_assert(gradin_house_make(arena, &s->c.model, &s->house, &error) == GRADIN_OK, "%s",
+              error.diagnostic[0].text);
+    s->source = (gradin_class){.name = "bass", .reference_m = 100.0};
+    for (int b = 0; b < GRADIN_N_BAND; b++) s->source.level_db[b] = b == BASS ? 100.0 : -50.0;
+    for (int i = 0; i < 2; i++) {
+        double x_m = i ? 40000.0 : -40000.0;
+        s->point_m[i] = (gradin_vec3){x_m + 4.0, 3.0, 2.0 + above_m};
+        s->time_s[i] = x_m / speed_ms;
+    }
+    s->track = (gradin_track){"pass", 2, s->time_s, s->point_m, 0.0};
+    s->traffic = (gradin_traffic){.class_of = &s->source,
+                                  .track = &s->track,
+                                  .n_class = 1,
+                                  .n_track = 1,
+                                  .temperature_c = 20.0,
+                                  .humidity_pct = 80.0,
+                                  .pressure_kpa = 101.325};
+}
+
+static gradin_flight fly(const sky *s, bool with_history) {
+    gradin_flight flight = {0};
+    gradin_error error = {0};
+    cr_assert(gradin_flight_take(arena, &s->house, &flight, &error) == GRADIN_OK);
+    cr_assert(gradin_flight_compute(&s->house, &s->traffic, &flight, with_history ? arena : NULL,
+                                    &error) == GRADIN_OK,
+              "%s", error.diagnostic[0].text);
+    return flight;
+}
+
+/* Doc 29, 4th ed., vol. 2, 4.5.4, worked out from its formula. */
+Test(flights, lateral_attenuation) {
+    const double wanted[4][3] = {
+        {500, 45, 0.100}, {914, 20, 1.247}, {450, 30, 0.453}, {1000, 0, 10.857}};
+    for (int i = 0; i < 4; i++) {
+        double got = gradin_lateral_attenuation_db(wanted[i][0], wanted[i][1]);
+        cr_assert(fabs(got - wanted[i][2]) < 6e-4, "%g m, %g deg: %.4f", wanted[i][0], wanted[i][1],
+                  got);
+    }
+    cr_assert(gradin_lateral_attenuation_db(500, 60) == 0.0);
+    cr_assert(gradin_lateral_attenuation_db(0.0, 0.0) == 0.0, "straight below");
+    cr_assert(fabs(gradin_lateral_attenuation_db(2000, -5) - 10.857) < 1e-12);
+}
+
+/* 416.86 N s/m3 at 15 degC and 101.325 kPa against 409.81: 0.074 dB (Doc 29, from memory). */
+Test(flights, impedance) {
+    cr_assert(fabs(gradin_impedance_db(15.0, 101.325) - 0.0741) < 1e-4);
+    cr_assert(gradin_impedance_db(35.0, 95.0) < 0.0);
+}
+
+/* Straight pass, no absorption: SEL - LAmax = 10 lg(pi d/(V t0)) (derived); over the window of
+ * 30 dB the angle is 2 atan sqrt(999) instead of pi, 0.09 dB less. */
+Test(flights, exposure_of_a_straight_pass) {
+    const double d_m[3] = {150.0, 400.0, 1000.0}, v_ms[3] = {60.0, 80.0, 130.0};
+    for (int i = 0; i < 3; i++) {
+        sky s;
+        make_sky(&s, d_m[i], v_ms[i]);
+        gradin_flight f = fly(&s, false);
+        double whole = 10.0 * log10(GRADIN_PI * d_m[i] / v_ms[i]);
+        double window = 10.0 * log10(2.0 * atan(sqrt(999.0)) * d_m[i] / v_ms[i]);
+        double got = f.outside_sel_db - f.outside_lamax_db;
+        cr_assert(fabs(f.closest_m - d_m[i]) < 1e-6);
+        cr_assert(fabs(got - window) < 0.1, /* air takes some of the far ends */
+                  "%g m: %.3f, not %.3f", d_m[i], got, window);
+        cr_assert(fabs(got - whole) < 0.18, "%g m: %.3f, whole %.3f", d_m[i], got, whole);
+    }
+}
+
+/* Doubling the distance takes 6.02 dB off a maximum and 3.01 dB off an exposure. */
+Test(flights, doubling_the_distance) {
+    sky near_by, far_off;
+    make_sky(&near_by, 300.0, 80.0);
+    gradin_flight a = fly(&near_by, false);
+    make_sky(&far_off, 600.0, 80.0);
+    gradin_flight b = fly(&far_off, false);
+    cr_assert(fabs(a.outside_lamax_db - b.outside_lamax_db - 6.0206) < 0.03);
+    cr_assert(fabs(a.outside_sel_db - b.outside_sel_db - 3.0103) < 0.08);
+}
+
+Test(flights, a_source_that_stays) {
+    sky s;
+    make_sky(&s, 300.0, 80.0);
+    s.track = (gradin_track){"roof", 1, s.time_s, s.point_m + 1, 600.0};
+    s.point_m[1] = (gradin_vec3){40.0, -30.0, 10.0};
+    s.traffic.has_lateral = true;
+    gradin_flight f = fly(&s, true);
+    for (int i = 0; i < CHAMBER_SEATS; i++)
+        cr_assert(fabs(f.sel_db[i] - f.lamax_db[i] - 27.7815) < 1e-4, "10 lg 600 s");
+    double apart_m = sqrt(36.0 * 36.0 + 33.0 * 33.0 + 8.0 * 8.0);
+    double wanted = 100.0 + 20.0 * log10(100.0 / apart_m) + gradin_a_weight_db(50.118723);
+    cr_assert(fabs(f.outside_lamax_db - wanted) < 0.02, "%.3f, not %.3f", f.outside_lamax_db,
+              wanted);
+}
+
+Test(flights, lateral_attenuation_acts_on_the_level) {
+    sky s;
+    make_sky(&s, 300.0, 80.0);
+    s.point_m[0].y += 800.0;
+    s.point_m[1].y += 800.0;
+    gradin_flight plain = fly(&s, false);
+    s.traffic.has_lateral = true;
+    s.traffic.has_impedance = true;
+    gradin_flight less = fly(&s, false);
+    double wanted = gradin_lateral_attenuation_db(800.0, gradin_deg(atan2(300.0, 800.0))) -
+                    gradin_impedance_db(20.0, 101.325);
+    cr_assert(fabs(plain.outside_lamax_db - less.outside_lamax_db - wanted) < 0.01);
+}
+
+/* A track in pieces is the same pass as one in a single piece. */
+Test(flights, pieces_of_a_track) {
+    enum { N = 201 };
+    sky s;
+    double time_s[N];
+    gradin_vec3 point_m[N];
+    make_sky(&s, 350.0, 75.0);
+    gradin_flight whole = fly(&s, false);
+    for (int i = 0; i < N; i++) {
+        double x_m = -40000.0 + 400.0 * i;
+        time_s[i] = x_m / 75.0;
+        point_m[i] = (gradin_vec3){x_m + 4.0, 3.0, 352.0};
+    }
+    s.track = (gradin_track){"pieces", N, time_s, point_m, 0.0};
+    gradin_flight pieces = fly(&s, false);
+    for (int i = 0; i < CHAMBER_SEATS; i++) {
+        cr_assert(fabs(pieces.lamax_db[i] - whole.lamax_db[i]) < 1e-9);
+        cr_assert(fabs(pieces.sel_db[i] - whole.sel_db[i]) < 0.02);
+    }
+}
+
+/* The same pass by gradin_noise_compute(). */
+Test(flights, agrees_with_the_single_pass) {
+    sky s;
+    gradin_noise noise;
+    make_sky(&s, 400.0, 80.0);
+    for (int b = 0; b < GRADIN_N_BAND; b++) s.source.level_db[b] = 75.0 - 0.5 * b;
+    s.source.reference_m = s.c.pass.reference_m;
+    s.c.pass.point_m = (gradin_vec3){0.0, -250.0, 402.0};
+    s.c.pass.bearing_deg = 90.0;
+    s.c.pass.temperature_c = 20.0;
+    s.c.pass.humidity_pct = 80.0;
+    for (int b = 0; b < GRADIN_N_BAND; b++) s.c.pass.level_db[b] = s.source.level_db[b];
+    for (int i = 0; i < 2; i++) s.point_m[i].y = -250.0;
+    gradin_flight f = fly(&s, false);
+    cr_assert(gradin_noise_compute(arena, &s.c.model, &noise, NULL) == GRADIN_OK);
+    for (int i = 0; i < CHAMBER_SEATS; i++)
+        cr_assert(fabs(f.lamax_db[i] - noise.lamax_db[0][i]) < 0.05, "seat %d: %.3f, %.3f", i,
+                  f.lamax_db[i], noise.lamax_db[0][i]);
+}
+
+/* Straightforward sums over elements and bands at one moment. */
+Test(flights, product_is_the_plain_sum) {
+    sky s;
+    make_sky(&s, 400.0, 80.0);
+    for (int b = 0; b < GRADIN_N_BAND; b++) s.source.level_db[b] = 75.0 - 0.5 * b;
+    gradin_flight f = fly(&s, true);
+    for (int i = 0; i < CHAMBER_SEATS; i++) {
+        double bands = gradin_level_a_db(f.band_db + (size_t)i * GRADIN_N_BAND), most = -INFINITY;
+        for (int t = 0; t < f.n_time; t++) most = fmax(most, f.history_db[t * CHAMBER_SEATS + i]);
+        cr_assert(fabs(bands - f.lamax_db[i]) < 1e-9, "seat %d: %.9f, %.9f", i, bands,
+                  f.lamax_db[i]);
+        cr_assert(fabs(most - f.lamax_db[i]) < 1e-12);
+    }
+    double sum = 0.0;
+    for (int e = 0; e < CHAMBER_ELEMENTS; e++) sum += f.share[e];
+    cr_assert(fabs(sum - 1.0) < 1e-12);
+}
+
+Test(flights, through_the_room) {
+    sky s;
+    gradin_error error = {0};
+    make_sky(&s, 0.2, 80.0);
+    gradin_flight flight = {0};
+    gradin_flight_take(arena, &s.house, &flight, NULL);
+    cr_assert(gradin_flight_compute(&s.house, &s.traffic, &flight, NULL, &error) ==
+              GRADIN_BAD_INPUT);
+    cr_assert_str_eq(
+        error.diagnostic[0].text,
+        "track pass runs through the middle of the room; it must stay at least 1 m away");
+}
