@@ -49,6 +49,10 @@ static inline lanes lanes_abs(lanes x) {
 static inline lanes lanes_sqrt(lanes x) {
     return (lanes){_mm256_sqrt_ps(x.a), _mm256_sqrt_ps(x.b)};
 }
+static inline lanes lanes_truncate(lanes x) {
+    return (lanes){_mm256_cvtepi32_ps(_mm256_cvttps_epi32(x.a)),
+                   _mm256_cvtepi32_ps(_mm256_cvttps_epi32(x.b))};
+}
 static inline lanes_bits lanes_whole(lanes x) {
     return (lanes_bits){_mm256_cvttps_epi32(x.a), _mm256_cvttps_epi32(x.b)};
 }

@@ -43,6 +43,9 @@ static inline lanes lanes_abs(lanes a) {
 static inline lanes lanes_sqrt(lanes a) {
     return _mm512_sqrt_ps(a);
 }
+static inline lanes lanes_truncate(lanes a) {
+    return _mm512_cvtepi32_ps(_mm512_cvttps_epi32(a));
+}
 static inline lanes_bits lanes_whole(lanes a) {
     return _mm512_cvttps_epi32(a);
 }

@@ -64,6 +64,10 @@ static inline lanes lanes_sqrt(lanes a) {
     return a;
 }
 /* Toward zero; the lanes lie in 0 .. 2^24. */
+static inline lanes lanes_truncate(lanes a) {
+    EACH_LANE a.at[k] = (float)(int32_t)a.at[k];
+    return a;
+}
 static inline lanes_bits lanes_whole(lanes a) {
     lanes_bits r;
     EACH_LANE r.at[k] = (uint32_t)(int32_t)a.at[k];

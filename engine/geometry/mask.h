@@ -93,7 +93,7 @@ mask_form gradin_mask_throw(const mask_view *view, const gradin_shape *shape,
 
 /* Children of one node as seen from the eye. */
 typedef struct mask_look {
-    /* truncated: from low to below high */
+    /* whole numbers: from low to below high */
     float column_low[16], column_high[16], row_low[16], row_high[16];
     float near2[16]; /* squared distance, m2 */
     uint32_t alive;  /* bit k: child k may hide */

@@ -119,12 +119,12 @@ static void descend(const mask_job *job, int at) {
     mask_look look;
     int order[BVH_WAYS];
     job->table->look(&job->view, node, &look);
+    gradin_mask_fetch(job->scene, node, look.alive);
     int n = gradin_mask_order(&look, order);
     for (int i = 0; i < n; i++) {
-        mask_rect rect;
+        mask_rect rect = gradin_mask_rect(&look, order[i]);
         blame b = bounds(job, node, order[i], (double)look.near2[order[i]]);
-        if (!gradin_mask_rect(&look, order[i], &rect) ||
-            !job->table->open(job->view.grid, job->scratch->far_m, b.near_m, rect,
+        if (!job->table->open(job->view.grid, job->scratch->far_m, b.near_m, rect,
                               job->scratch->open))
             continue;
         if (b.k >= 0)

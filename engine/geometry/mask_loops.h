@@ -33,7 +33,7 @@ static inline lanes gap_of(span s) {
 }
 
 /* Where rays through the box, which it meets at fractions of which `most` and `least` are the
- * reciprocals, pierce the plane: truncated, the columns (rows) from low to below high. */
+ * reciprocals, pierce the plane: the columns (rows) from low to below high. */
 static inline span pierce(const mask_view *v, span box, lanes most, lanes least, float at, int n) {
     lanes scale = lanes_all(v->inverse_spacing), shift = lanes_all(at), one = lanes_all(1.0f);
     lanes slack = lanes_all(v->slack), rounding = lanes_all(ROUNDING);
@@ -45,7 +45,7 @@ static inline span pierce(const mask_view *v, span box, lanes most, lanes least,
     /* ceil(low) and floor(high) + 1 of what is not negative */
     low = lanes_max(lanes_min(lanes_add(lanes_sub(low, shift), one), end), zero);
     high = lanes_max(lanes_min(lanes_add(lanes_sub(high, shift), one), end), zero);
-    return (span){low, high};
+    return (span){lanes_truncate(low), lanes_truncate(high)};
 }
 
 static void look(const mask_view *v, const bvh_node *node, mask_look *out) {

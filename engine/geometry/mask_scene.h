@@ -40,8 +40,10 @@ mask_view gradin_mask_view(const gradin_mask_scene *scene, const gradin_mask_gri
 bool gradin_mask_fits(const gradin_mask_grid *grid, gradin_vec3 eye_m);
 /* Children that may hide, nearest first; returns how many. */
 int gradin_mask_order(const mask_look *look, int order[BVH_WAYS]);
-/* Samples that child k may hide; false when none. */
-bool gradin_mask_rect(const mask_look *look, int k, mask_rect *rect);
+/* Samples that child k may hide. */
+mask_rect gradin_mask_rect(const mask_look *look, int k);
+/* Asks the processor to fetch what the living children are. */
+void gradin_mask_fetch(const gradin_mask_scene *scene, const bvh_node *node, uint32_t alive);
 /* Throws the shadow of occluder k. */
 mask_form gradin_mask_shade(const mask_job *job, int k, mask_rect rect, mask_shadow *shadow);
 /* Its pieces into scratch->bits, within `open`; bit 0: any sure, bit 1: any in doubt. */

@@ -49,12 +49,19 @@ int gradin_mask_order(const mask_look *look, int order[BVH_WAYS]) {
     return n;
 }
 
-bool gradin_mask_rect(const mask_look *look, int k, mask_rect *rect) {
-    rect->column_low = (int)look->column_low[k];
-    rect->column_high = (int)look->column_high[k] - 1;
-    rect->row_low = (int)look->row_low[k];
-    rect->row_high = (int)look->row_high[k] - 1;
-    return rect->column_low <= rect->column_high && rect->row_low <= rect->row_high;
+mask_rect gradin_mask_rect(const mask_look *look, int k) {
+    return (mask_rect){(int)look->column_low[k], (int)look->column_high[k] - 1,
+                       (int)look->row_low[k], (int)look->row_high[k] - 1};
+}
+
+void gradin_mask_fetch(const gradin_mask_scene *s, const bvh_node *node, uint32_t alive) {
+    for (; alive; alive &= alive - 1) {
+        int child = node->child[__builtin_ctz(alive)];
+        const char *at = child < 0 ? (const char *)&s->scene.occluder[-1 - child]
+                                   : (const char *)&s->tree.node[child];
+        size_t size = child < 0 ? sizeof(gradin_occluder) : sizeof(bvh_node);
+        for (size_t byte = 0; byte < size; byte += 64) __builtin_prefetch(at + byte);
+    }
 }
 
 static int cast_pieces(const mask_job *job, const mask_shadow *shadow, mask_rect rect,
@@ -145,12 +152,11 @@ static void descend(const mask_job *job, int at) {
     mask_look look;
     int order[BVH_WAYS];
     job->table->look(&job->view, node, &look);
+    gradin_mask_fetch(job->scene, node, look.alive);
     int n = gradin_mask_order(&look, order);
     for (int i = 0; i < n; i++) {
-        mask_rect rect;
-        if (!gradin_mask_rect(&look, order[i], &rect) ||
-            !job->table->any(job->view.grid, job->scratch->clear, rect))
-            continue;
+        mask_rect rect = gradin_mask_rect(&look, order[i]);
+        if (!job->table->any(job->view.grid, job->scratch->clear, rect)) continue;
         int child = node->child[order[i]];
         if (child < 0)
             take(job, -1 - child, rect);

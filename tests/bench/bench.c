@@ -46,26 +46,35 @@ static bool make_masks(masks *m, const bench_hall *hall) {
     return m->scene && m->scratch && m->first;
 }
 
-static rays_result run_masks(const masks *m, const bench_hall *hall, bool want_first) {
+static int see(const masks *m, const bench_hall *hall, int seat, int a, bool want_first) {
+    int n_clear = 0;
+    if (!want_first)
+        return gradin_mask_clear(m->scene, m->grid[a], hall->eye_m[seat], seat, NULL, m->scratch);
+    gradin_mask_first(m->scene, m->grid[a], hall->eye_m[seat], seat, m->first, m->scratch);
+    for (int i = 0; i < hall->n_sample[a]; i++) n_clear += m->first[i] == GRADIN_CLEAR;
+    return n_clear;
+}
+
+static rays_result run_masks(const masks *m, const bench_hall *hall, bool want_first,
+                             double *best_s) {
     rays_result r = {0};
-    double start = now_s();
-    for (int seat = 0; seat < hall->n_seat; seat++)
+    for (int seat = 0; seat < hall->n_seat; seat++) {
+        double start = now_s();
         for (int a = 0; a < hall->n_area; a++) {
             r.n_ray += hall->n_sample[a];
-            if (!want_first) {
-                r.n_clear += gradin_mask_clear(m->scene, m->grid[a], hall->eye_m[seat], seat, NULL,
-                                               m->scratch);
-                continue;
-            }
-            gradin_mask_first(m->scene, m->grid[a], hall->eye_m[seat], seat, m->first, m->scratch);
-            for (int i = 0; i < hall->n_sample[a]; i++) r.n_clear += m->first[i] == GRADIN_CLEAR;
+            r.n_clear += see(m, hall, seat, a, want_first);
         }
-    r.seconds = now_s() - start;
+        best_s[seat] = fmin(best_s[seat], now_s() - start);
+        r.seconds += best_s[seat];
+    }
     return r;
 }
 
-static rays_result better(rays_result a, rays_result b) {
-    return a.n_ray > 0 && a.seconds < b.seconds ? a : b;
+/* Least times of every contestant and seat. */
+static double *make_times(gradin_arena *arena, int n) {
+    double *best_s = gradin_arena_alloc(arena, (size_t)n, sizeof *best_s);
+    for (int i = 0; best_s && i < n; i++) best_s[i] = INFINITY;
+    return best_s;
 }
 
 static double mray(rays_result r) {
@@ -77,14 +86,17 @@ static void compare(const char *name, RTCScene scene, const bench_hall *hall, in
                     bool want_first) {
     rays_result ours[GRADIN_N_SIMD] = {{0}}, theirs[N_RAYS_MODE] = {{0}};
     masks m;
-    if (!make_masks(&m, hall)) return;
+    int n = hall->n_seat;
+    double *best_s =
+        make_masks(&m, hall) ? make_times(m.arena, n * (GRADIN_N_SIMD + N_RAYS_MODE)) : NULL;
+    if (!best_s) return;
     for (int i = 0; i < repeats; i++) {
         for (int simd = GRADIN_SIMD_PORTABLE; simd < GRADIN_N_SIMD; simd++)
             if (gradin_simd_use((gradin_simd)simd))
-                for (int again = 0; again < 3; again++)
-                    ours[simd] = better(ours[simd], run_masks(&m, hall, want_first));
+                ours[simd] = run_masks(&m, hall, want_first, best_s + simd * n);
         for (int mode = 0; mode < N_RAYS_MODE; mode++)
-            theirs[mode] = better(theirs[mode], rays_run(scene, hall, (rays_mode)mode, want_first));
+            theirs[mode] = rays_run(scene, hall, (rays_mode)mode, want_first,
+                                    best_s + (GRADIN_N_SIMD + mode) * n);
     }
     double best = 0.0;
     printf("%s, %s: %d occluders, %d seats, %ld rays, visible %.4f (Embree %.4f)\n", name,
@@ -143,34 +155,35 @@ static void bench_layouts(RTCDevice device, const char *folder, int cloth, int r
     }
 }
 
-static void bench_growth(void) {
+/* Seconds for all seats of a hall of n_row rows, seen or not; 0 when out of memory. */
+static double time_rows(int n_row, int n_across, double riser_m) {
+    gradin_arena *arena = gradin_arena_create();
+    bench_hall hall;
+    masks m = {0};
+    rays_result r = {0};
+    double *best_s = NULL;
+    if (arena && bench_rows(arena, n_row, n_across, riser_m, &hall) && make_masks(&m, &hall))
+        best_s = make_times(arena, hall.n_seat);
+    for (int i = 0; best_s && i < 7; i++) r = run_masks(&m, &hall, false, best_s);
+    gradin_arena_destroy(m.arena);
+    gradin_arena_destroy(arena);
+    return r.seconds;
+}
+
+static void bench_growth(double riser_m) {
     static const int row[] = {20, 50, 100}, across[] = {30, 100, 200};
-    static const double riser_m[] = {0.25, 0.10};
-    for (int k = 0; k < 2; k++) {
-        double before_s = 0.0, first_s = 0.0;
-        for (int i = 0; i < 3; i++) {
-            gradin_arena *arena = gradin_arena_create();
-            bench_hall hall;
-            masks m;
-            rays_result best = {0};
-            if (!arena || !bench_rows(arena, row[i], across[i], riser_m[k], &hall) ||
-                !make_masks(&m, &hall))
-                return;
-            gradin_simd_use(GRADIN_SIMD_BEST);
-            for (int again = 0; again < 5; again++)
-                best = better(best, run_masks(&m, &hall, false));
-            int n = hall.n_seat, n_before = i > 0 ? row[i - 1] * across[i - 1] : 0;
-            printf("(d) riser %.2f m, %5d seats: %8.2f ms, %7.2f us a seat", riser_m[k], n,
-                   1e3 * best.seconds, 1e6 * best.seconds / n);
-            if (i > 0)
-                printf(", exponent %.2f", log(best.seconds / before_s) / log((double)n / n_before));
-            if (i == 2) printf(", from 600 on %.2f", log(best.seconds / first_s) / log(n / 600.0));
-            printf(", peak memory %.0f MiB\n", peak_mib());
-            before_s = best.seconds;
-            first_s = i == 0 ? best.seconds : first_s;
-            gradin_arena_destroy(m.arena);
-            gradin_arena_destroy(arena);
-        }
+    double before_s = 0.0, first_s = 0.0;
+    for (int i = 0; i < 3; i++) {
+        double n = row[i] * across[i], seconds = time_rows(row[i], across[i], riser_m);
+        printf("(d) riser %.2f m, %5.0f seats: %8.2f ms, %7.2f us a seat", riser_m, n,
+               1e3 * seconds, 1e6 * seconds / n);
+        if (i == 0) first_s = seconds;
+        if (i > 0)
+            printf(", exponent %.2f",
+                   log(seconds / before_s) / log(n / (row[i - 1] * across[i - 1])));
+        if (i == 2) printf(", from 600 on %.2f", log(seconds / first_s) / log(n / 600.0));
+        printf(", peak memory %.0f MiB\n", peak_mib());
+        before_s = seconds;
     }
 }
 
@@ -180,7 +193,9 @@ int main(int argc, char **argv) {
         return 2;
     }
     RTCDevice device = rtcNewDevice("threads=1,set_affinity=0");
-    bench_growth();
+    bench_growth(0.25);
+    bench_growth(0.10);
+    bench_growth(0.03);
     bench_risers(device);
     bench_layouts(device, argv[1], 0, 3);
     bench_layouts(device, argv[1], 866, 1);

@@ -24,6 +24,9 @@ typedef struct rays_result {
 RTCScene rays_build(RTCDevice device, const gradin_scene *scene);
 /* want_first: which occluder is nearest (rtcIntersect), else only whether there is one
  * (rtcOccluded). */
-rays_result rays_run(RTCScene scene, const bench_hall *hall, rays_mode mode, bool want_first);
+/* best_s[n_seat] keeps the least time of each seat over repeated runs, so that a spell given to
+ * another program does not count. */
+rays_result rays_run(RTCScene scene, const bench_hall *hall, rays_mode mode, bool want_first,
+                     double *best_s);
 
 #endif
