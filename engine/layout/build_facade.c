@@ -17,6 +17,7 @@ static bool add_element(builder *b, gradin_element *made, int entry, int bay) {
                             corner_m.y + along.y * e->width_m / 2.0};
     *made = (gradin_element){
         .name = e->count > 1 ? print_text(b->r, "%s-%d", e->name, bay + 1) : e->name,
+        .entry = e->name,
         .kind = e->kind,
         .corner_m = {corner_m.x, corner_m.y, e->sill_m},
         .along = along,

@@ -76,6 +76,9 @@ gradin_status gradin_assess(gradin_arena *arena, const gradin_model *model,
     }
     if (model->pass && model->n_element > 0) {
         status = gradin_noise_compute(arena, model, &assessment->noise, error);
+        if (status == GRADIN_OK)
+            status =
+                gradin_facade_rank(arena, model, &assessment->noise, &assessment->facade, error);
         if (status != GRADIN_OK) return status;
         assessment->has_noise = true;
     }

@@ -9,6 +9,12 @@ const char *table_element_kind_name(gradin_element_kind kind) {
     return NAME_OF(name, kind);
 }
 
+const char *table_part_name(const gradin_facade_part *part) {
+    static const char *const name[GRADIN_N_PART_KIND] = {"glass", "seals", "opening", "vent"};
+    bool is_leaf = part->kind == GRADIN_PART_BODY && part->element == GRADIN_ELEMENT_DOOR;
+    return is_leaf ? "leaf" : name[part->kind];
+}
+
 const char *table_shade_state_key(int state) {
     static const char *const name[GRADIN_N_SHADE_STATE] = {"as_set", "open", "shut"};
     return NAME_OF(name, state);

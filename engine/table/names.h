@@ -6,6 +6,8 @@
 #include "gradin/studies.h"
 
 const char *table_element_kind_name(gradin_element_kind kind);
+/* "glass", "leaf", "seals", "opening", "vent" */
+const char *table_part_name(const gradin_facade_part *part);
 const char *table_shade_state_key(int state);  /* "as_set", "open", "shut" */
 const char *table_shade_state_name(int state); /* "shades as set", ... */
 int table_band_hz(int band);                   /* nominal mid-band, 50 .. 5000 */

@@ -35,6 +35,24 @@ static void put_levels(table_json *json, json_t *noise, const gradin_assessment 
     table_json_spread(json, noise, "nc", TABLE_NOISE_CRITERION, &a->nc, 1.0);
 }
 
+static void put_parts(table_json *json, json_t *state, const gradin_facade *facade, int k) {
+    json_t *array = table_json_array(json, state, "parts");
+    for (int i = 0; i < facade->n_part; i++) {
+        const gradin_facade_part *part = &facade->part[k][i];
+        json_t *object = table_json_append_object(json, array);
+        table_json_text(json, object, "entry", part->entry);
+        table_json_text(json, object, "part", table_part_name(part));
+        table_json_number(json, object, "share_pct", TABLE_PERCENT, 100.0 * part->share);
+        table_json_numbers(json, object, "band_share_pct", TABLE_PERCENT, part->band_share,
+                           GRADIN_N_BAND, 100.0);
+        table_json_number(json, object, "without_db", TABLE_DECIBEL, part->without_db);
+        if (isfinite(part->without_db))
+            table_json_integer(json, object, "d2m_nt_w_without_db", part->d2m_nt_w_without_db);
+        else
+            table_json_null(json, object, "d2m_nt_w_without_db");
+    }
+}
+
 static void put_facade(table_json *json, json_t *noise, const gradin_assessment *a) {
     json_t *object = table_json_object(json, noise, "facade");
     for (int k = 0; k < GRADIN_N_SHADE_STATE; k++) {
@@ -46,6 +64,7 @@ static void put_facade(table_json *json, json_t *noise, const gradin_assessment 
         table_json_integer(json, state, "d2m_nt_w_db", a->noise.d2m_nt_w_db[k]);
         table_json_numbers(json, state, "r_db", TABLE_DECIBEL, a->noise.facade_r_db[k],
                            GRADIN_N_BAND, 1.0);
+        put_parts(json, state, &a->facade, k);
     }
 }
 

@@ -14,7 +14,8 @@ enum {
     OCCLUDER_COLUMNS = 16,
     LABEL_COLUMNS = 24,
     FIGURE_COLUMNS = 9,
-    MAX_BUILDUP_LINES = 3
+    MAX_BUILDUP_LINES = 3,
+    MAX_PART_LINES = 3
 };
 
 static void put_head(table_text *out, const gradin_assessment *a) {
@@ -145,6 +146,21 @@ static void put_facade(table_text *out, const gradin_assessment *a) {
     table_put(out, "\n");
 }
 
+static void put_parts(table_text *out, const gradin_assessment *a) {
+    int shown = a->facade.n_part < MAX_PART_LINES ? a->facade.n_part : MAX_PART_LINES;
+    if (shown > 0) table_put(out, "A-weighted power let in at the maximum, shades as set\n");
+    for (int k = 0; k < shown; k++) {
+        const gradin_facade_part *part = &a->facade.part[GRADIN_SHADES_AS_SET][k];
+        table_put_right(out, TABLE_PERCENT, 100.0 * part->share, 7);
+        table_put(out, " %  ");
+        if (part->kind != GRADIN_PART_VENT) table_print(out, "%s of ", table_part_name(part));
+        table_put_fitted(out, part->entry, NAME_COLUMNS, false);
+        table_put(out, " (were it perfect: ");
+        table_put_number(out, TABLE_DECIBEL, -part->without_db);
+        table_put(out, isfinite(part->without_db) ? " dB less)\n" : "nothing left)\n");
+    }
+}
+
 static void put_buildups(table_text *out, const gradin_assessment *a) {
     int n = a->noise.n_buildup;
     int shown = n > MAX_BUILDUP_LINES ? MAX_BUILDUP_LINES - 1 : n;
@@ -182,6 +198,7 @@ static void put_noise(table_text *out, const gradin_assessment *a) {
     put_outside(out, a);
     put_inside(out, a);
     put_facade(out, a);
+    put_parts(out, a);
     put_buildups(out, a);
     put_criterion(out, a);
 }

@@ -23,22 +23,43 @@ double gradin_shade_closed(const gradin_model *model, const gradin_element *elem
     return state == GRADIN_SHADES_SHUT ? 1.0 : model->shade[element->shade].closed;
 }
 
-static double bare_tau_m2(const gradin_element *element, const double *r_db, int band) {
-    if (element->kind == GRADIN_ELEMENT_VENT)
-        return dn_e_area_m2 * transmission(element->dn_e_db[band]);
+static void bare_parts_m2(const gradin_element *element, const double *r_db, int band,
+                          double part_m2[GRADIN_N_PART_KIND]) {
+    for (int kind = 0; kind < GRADIN_N_PART_KIND; kind++) part_m2[kind] = 0.0;
+    if (element->kind == GRADIN_ELEMENT_VENT) {
+        part_m2[GRADIN_PART_VENT] = dn_e_area_m2 * transmission(element->dn_e_db[band]);
+        return;
+    }
     double open = element->kind == GRADIN_ELEMENT_DOOR ? element->open : 0.0;
-    double shut_m2 = gradin_element_area_m2(element) * fmin(transmission(r_db[band]), 1.0);
-    double joint_m2 = element->joint_m * transmission(element->joint_r_db);
-    return open * gradin_element_area_m2(element) + (1.0 - open) * (shut_m2 + joint_m2);
+    double area_m2 = gradin_element_area_m2(element);
+    part_m2[GRADIN_PART_BODY] = (1.0 - open) * area_m2 * fmin(transmission(r_db[band]), 1.0);
+    part_m2[GRADIN_PART_SEALS] =
+        (1.0 - open) * element->joint_m * transmission(element->joint_r_db);
+    part_m2[GRADIN_PART_OPENING] = open * area_m2;
+}
+
+void gradin_element_parts_m2(const gradin_model *model, const gradin_element *element,
+                             const double *r_db, gradin_shade_state state,
+                             double tau_m2[GRADIN_N_PART_KIND][GRADIN_N_BAND]) {
+    double closed = gradin_shade_closed(model, element, state), part_m2[GRADIN_N_PART_KIND];
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        double passed = 1.0;
+        if (closed > 0.0) {
+            double through = transmission(model->shade[element->shade].insertion_loss_db[b]);
+            passed = closed * through + (1.0 - closed);
+        }
+        bare_parts_m2(element, r_db, b, part_m2);
+        for (int kind = 0; kind < GRADIN_N_PART_KIND; kind++)
+            tau_m2[kind][b] = part_m2[kind] * passed;
+    }
 }
 
 void gradin_element_tau_m2(const gradin_model *model, const gradin_element *element,
                            const double *r_db, gradin_shade_state state, double *tau_m2) {
-    double closed = gradin_shade_closed(model, element, state);
+    double part_m2[GRADIN_N_PART_KIND][GRADIN_N_BAND];
+    gradin_element_parts_m2(model, element, r_db, state, part_m2);
     for (int b = 0; b < GRADIN_N_BAND; b++) {
-        tau_m2[b] = bare_tau_m2(element, r_db, b);
-        if (closed <= 0.0) continue;
-        double through = transmission(model->shade[element->shade].insertion_loss_db[b]);
-        tau_m2[b] *= closed * through + (1.0 - closed);
+        tau_m2[b] = 0.0;
+        for (int kind = 0; kind < GRADIN_N_PART_KIND; kind++) tau_m2[b] += part_m2[kind][b];
     }
 }

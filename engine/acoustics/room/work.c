@@ -30,7 +30,7 @@ static bool take_work(gradin_arena *arena, gradin_work *work) {
 
 /* ---- the room against the track -------------------------------------------------------------- */
 
-static gradin_vec3 room_centre_m(const gradin_model *model) {
+gradin_vec3 gradin_room_centre_m(const gradin_model *model) {
     gradin_vec2 plan_m = gradin_polygon_centroid_m(model->footprint);
     return (gradin_vec3){plan_m.x, plan_m.y, 0.5 * model->ceiling_m};
 }
@@ -115,7 +115,7 @@ gradin_status gradin_work_make(gradin_arena *arena, const gradin_model *model, c
                                gradin_work *work, gradin_error *error) {
     *work = (gradin_work){.n_element = model->n_element, .area_m2 = facade_area_m2(model)};
     gradin_status status =
-        gradin_window_make(arena, model->pass, room_centre_m(model), &work->window, error);
+        gradin_window_make(arena, model->pass, gradin_room_centre_m(model), &work->window, error);
     for (int state = 0; status == GRADIN_OK && state < GRADIN_N_SHADE_STATE; state++)
         status =
             gradin_room_field_make(model, (gradin_shade_state)state, &work->field[state], error);

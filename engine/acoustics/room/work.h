@@ -23,6 +23,9 @@ typedef struct gradin_work {
     double **echo; /* [t][e] A-weighted reverberant share, shades as set */
 } gradin_work;
 
+/* The point that times of a pass refer to. */
+gradin_vec3 gradin_room_centre_m(const gradin_model *model);
+
 /* r_db is [n_buildup][GRADIN_N_BAND]. Everything into the arena. */
 gradin_status gradin_work_make(gradin_arena *arena, const gradin_model *model, const double *r_db,
                                gradin_work *work, gradin_error *error);

@@ -4,6 +4,7 @@
 
 #include "gradin/acoustics.h"
 #include "gradin/base.h"
+#include "gradin/facade.h"
 #include "gradin/geometry.h"
 #include "gradin/glazing.h"
 #include "gradin/layout.h"

@@ -207,6 +207,7 @@ typedef enum gradin_element_kind {
  */
 typedef struct gradin_element {
     const char *name;
+    const char *entry; /* facade entry that it is a bay of; NULL stands for its own name */
     gradin_element_kind kind;
     gradin_vec3 corner_m;
     gradin_vec2 along;   /* unit vector on plan of the base */

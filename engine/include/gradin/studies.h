@@ -3,6 +3,7 @@
 #define GRADIN_STUDIES_H
 
 #include "gradin/acoustics.h"
+#include "gradin/facade.h"
 #include "gradin/sightline.h"
 
 #ifdef __cplusplus
@@ -21,6 +22,7 @@ typedef struct gradin_assessment {
     gradin_sight sight;
     bool has_noise; /* the layout names an overflight and the venue has a facade */
     gradin_noise noise;
+    gradin_facade facade;           /* of the noise; no part without */
     int worst_seat[GRADIN_N_WORST]; /* worst first: rating, then visible fraction, then index */
     int n_worst;
     gradin_spread visible, c_value_m, distance_m, lamax_db[GRADIN_N_SHADE_STATE], nc;
