@@ -19,7 +19,9 @@ typedef struct work {
     const gradin_model *model; /* of seats set or struck */
     const int *seat;           /* [n_seat] indices into model->seats */
     int n_seat;
-    const bool *section; /* [n_section] under those seats */
+    const bool *section;        /* [n_section] under those seats */
+    const gradin_vec3 *point_m; /* [n_point] where people work on seats or rails */
+    int n_point;
 } work;
 
 typedef struct changeover {

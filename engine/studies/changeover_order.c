@@ -199,7 +199,7 @@ static void order_rails(changeover *c, int rails, int other) {
 /* ---- people beside machines
  * ---------------------------------------------------------------------------------- */
 
-static bool is_seat_near(const gradin_body *body, gradin_vec3 at_m, gradin_vec3 by_m) {
+static bool is_near(const gradin_body *body, gradin_vec3 at_m, gradin_vec3 by_m) {
     for (int i = 0; i < body->n_part; i++) {
         gradin_box2 box = gradin_polygon_bounds(body->part[i].polygon);
         box.x_min_m += fmin(by_m.x, 0.0), box.x_max_m += fmax(by_m.x, 0.0);
@@ -209,26 +209,24 @@ static bool is_seat_near(const gradin_body *body, gradin_vec3 at_m, gradin_vec3 
     return false;
 }
 
-static bool is_work_near(const changeover *c, const work *machine, const work *seats) {
+static bool is_work_near(const changeover *c, const work *machine, const work *people) {
     for (int i = 0; i < machine->n_machine; i++) {
         int index = machine->machine[i], body = c->a->machine[index].body;
         gradin_vec3 way = c->a->machine[index].way;
         double by = c->chain[index].stop[machine->leg + 1].position -
                     c->chain[index].stop[machine->leg].position;
-        for (int k = 0; body >= 0 && k < seats->n_seat; k++) {
-            gradin_vec3 at_m = seats->model->seats.floor_m[seats->seat[k]];
-            if (is_seat_near(&c->a->body[body], at_m, gradin_scale(way, by)) ||
-                is_seat_near(&c->b->body[body], at_m, gradin_scale(way, -by)))
+        for (int k = 0; body >= 0 && k < people->n_point; k++)
+            if (is_near(&c->a->body[body], people->point_m[k], gradin_scale(way, by)) ||
+                is_near(&c->b->body[body], people->point_m[k], gradin_scale(way, -by)))
                 return true;
-        }
     }
     return false;
 }
 
-static void keep_people_clear(changeover *c, int machine, int seats) {
-    if (c->move[machine].are_people_near || is_tied(c, machine, seats)) return;
-    if (is_work_near(c, &c->work[machine], &c->work[seats]))
-        changeover_put_apart(c, machine, seats, people_clear);
+static void keep_people_clear(changeover *c, int machine, int people) {
+    if (c->move[machine].are_people_near || is_tied(c, machine, people)) return;
+    if (is_work_near(c, &c->work[machine], &c->work[people]))
+        changeover_put_apart(c, machine, people, people_clear);
 }
 
 static void order_work(changeover *c) {
@@ -245,7 +243,7 @@ static void order_work(changeover *c) {
     }
     for (int i = 0; i < c->n_move; i++)
         for (int k = 0; k < c->n_move; k++)
-            if (c->work[i].machine && c->work[k].seat) keep_people_clear(c, i, k);
+            if (c->work[i].machine && !c->work[k].machine) keep_people_clear(c, i, k);
 }
 
 /* ---- all of it

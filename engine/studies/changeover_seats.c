@@ -102,6 +102,15 @@ static bool mark_sections(changeover *c, work *w) {
     return true;
 }
 
+static bool mark_places(changeover *c, work *w) {
+    gradin_vec3 *point_m = gradin_arena_alloc(c->arena, (size_t)w->n_seat, sizeof *point_m);
+    if (!point_m) return changeover_no_memory(c);
+    for (int i = 0; i < w->n_seat; i++) point_m[i] = w->model->seats.floor_m[w->seat[i]];
+    w->point_m = point_m;
+    w->n_point = w->n_seat;
+    return true;
+}
+
 static bool add_seat_work(changeover *c, const gradin_seating *stock, const char *block, work w,
                           bool is_set) {
     double need_s = stock->kind == GRADIN_SEATING_LOOSE
@@ -121,7 +130,7 @@ static bool add_seat_work(changeover *c, const gradin_seating *stock, const char
         .power_kw = store ? store->drive.power_kw : 0.0,
         .are_people_near = true};
     if (!move.task) return changeover_no_memory(c);
-    if (!mark_sections(c, &w)) return false;
+    if (!mark_sections(c, &w) || !mark_places(c, &w)) return false;
     int index = changeover_add(c, move, w);
     if (index < 0) return false;
     c->demand[index][2] = (int)ceil(1000.0 * lift_s / move.duration_s - 1e-9);
@@ -206,21 +215,45 @@ static bool stays_put(const changeover *c, const gradin_rail *rail, const gradin
     return false;
 }
 
-static double loose_rail_m(const changeover *c, const gradin_model *m, const gradin_model *other) {
-    double length_m = 0.0;
+/* Where people work on a rail: its corners and a point every metre between. */
+static bool mark_rail(changeover *c, const gradin_rail *rail, gradin_vec3 **point_m, int *n,
+                      int *capacity) {
+    for (int k = 1; k < rail->n_point; k++) {
+        gradin_vec3 a = rail->point_m[k - 1], way = gradin_sub(rail->point_m[k], a);
+        int n_step = (int)ceil(gradin_norm(way)) + 1;
+        for (int i = 0; i <= n_step; i++) {
+            if (gradin_arena_grow(c->arena, (void **)point_m, *n, capacity, sizeof **point_m) !=
+                GRADIN_OK)
+                return changeover_no_memory(c);
+            (*point_m)[(*n)++] = gradin_add(a, gradin_scale(way, (double)i / n_step));
+        }
+    }
+    return true;
+}
+
+/* The rails of m that other has not at the same place: their points, *length_m their length. */
+static bool find_loose_rails(changeover *c, const gradin_model *m, const gradin_model *other,
+                             work *w, double *length_m) {
+    gradin_vec3 *point_m = NULL;
+    int capacity = 0;
+    *length_m = 0.0;
     for (int i = 0; i < m->n_rail; i++) {
         const gradin_rail *rail = &m->rail[i];
         if (is_on_tower(c, m, rail) || stays_put(c, rail, other)) continue;
         for (int k = 1; k < rail->n_point; k++)
-            length_m += gradin_norm(gradin_sub(rail->point_m[k], rail->point_m[k - 1]));
+            *length_m += gradin_norm(gradin_sub(rail->point_m[k], rail->point_m[k - 1]));
+        if (!mark_rail(c, rail, &point_m, &w->n_point, &capacity)) return false;
     }
-    return length_m;
+    w->point_m = point_m;
+    return true;
 }
 
 static bool add_rails(changeover *c, const gradin_model *m, const gradin_model *other,
                       bool is_set) {
     char length[64];
-    double length_m = loose_rail_m(c, m, other), rate = c->a->rail_rate * c->a->rail_crew;
+    double length_m, rate = c->a->rail_rate * c->a->rail_crew;
+    work w = {.model = m};
+    if (!find_loose_rails(c, m, other, &w, &length_m)) return false;
     if (rate <= 0.0 || length_m <= 0.0) return true;
     bool is_ft = strcmp(c->to->units, "ft") == 0;
     gradin_format_fixed(length, sizeof length, is_ft ? length_m / GRADIN_FOOT_M : length_m, 0);
@@ -233,7 +266,7 @@ static bool add_rails(changeover *c, const gradin_model *m, const gradin_model *
                         .crew = c->a->rail_crew,
                         .are_people_near = true};
     if (!move.task) return changeover_no_memory(c);
-    return changeover_add(c, move, (work){.model = m}) >= 0;
+    return changeover_add(c, move, w) >= 0;
 }
 
 bool changeover_seats(changeover *c) {

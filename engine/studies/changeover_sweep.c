@@ -10,6 +10,8 @@
 
 enum { MAX_HULL = 64 };
 static const double TOUCH_M = 0.02;
+static const double SEATED_M = 1.4; /* a seat and who sits on it */
+static const char *const in_the_way = "no seat stands in a tower's way";
 static const char *const swept = "one would sweep through the other";
 
 typedef struct volume {
@@ -209,6 +211,28 @@ static bool hold_against_moves(changeover *c, int i, const volumes *sweep) {
     return true;
 }
 
+static bool is_seat_inside(const volumes *sweep, const work *seats) {
+    for (int i = 0; i < sweep->n; i++)
+        for (int k = 0; k < seats->n_point; k++) {
+            gradin_vec3 at_m = seats->point_m[k];
+            if (at_m.z < sweep->item[i].top_m && at_m.z + SEATED_M > sweep->item[i].bottom_m &&
+                gradin_polygon_contains(sweep->item[i].polygon, (gradin_vec2){at_m.x, at_m.y}))
+                return true;
+        }
+    return false;
+}
+
+/* Seats in a tower's way: off before it comes, on when it has gone. */
+static void clear_way(changeover *c, int i, const volumes *sweep) {
+    for (int k = 0; k < c->n_move && is_tower_move(c, i); k++) {
+        if (!c->work[k].seat || !is_seat_inside(sweep, &c->work[k])) continue;
+        if (c->move[k].kind == GRADIN_MOVE_STRIKE)
+            changeover_put_before(c, k, i, in_the_way);
+        else
+            changeover_put_before(c, i, k, in_the_way);
+    }
+}
+
 static bool does_body_move(const changeover *c, int body) {
     for (int i = 0; i < c->a->n_machine; i++)
         if (c->a->machine[i].body == body && c->chain[i].n_stop > 1) return true;
@@ -235,6 +259,7 @@ bool changeover_sweeps(changeover *c) {
         volumes sweep;
         if (!c->work[i].machine) continue;
         if (!volumes_of(c, i, PHASE_DURING, &sweep)) return false;
+        clear_way(c, i, &sweep);
         if (!hold_against_rest(c, i, &sweep) || !hold_against_moves(c, i, &sweep)) return false;
     }
     return true;
