@@ -229,6 +229,16 @@ static void draw_criterion(const panel *p, double y) {
                  &(table_row){"does not apply", NAN, ' ', here.n_none, all.n_none});
 }
 
+static void draw_draws(const panel *p, double y) {
+    const gradin_crowd *crowd = &p->assessment->crowd;
+    char limit[24], text[200];
+    gradin_format_fixed(limit, sizeof limit, 100.0 * crowd->clear_limit, 1);
+    snprintf(text, sizeof text,
+             "%d audiences drawn, all seats taken. A view is clear from %s %% of the focus area.",
+             crowd->n_draw, limit);
+    canvas_text_within(p->page, plain, PAGE_MARGIN + 4.0, y, 786.0, 13.0, text);
+}
+
 static void draw_spread(const panel *p, double y) {
     const gradin_spread *spread = p->q->spread;
     if (!spread || isnan(spread->median)) return;
@@ -285,6 +295,8 @@ void legend_draw_scale(canvas *page, const view *v, const gradin_assessment *ass
     draw_spread(&p, y);
     if (q->limit)
         draw_classes(&p, y + 38.0);
+    else if (!q->is_noise)
+        draw_draws(&p, y + 38.0);
     else
         draw_criterion(&p, y + 38.0);
 }

@@ -6,9 +6,9 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const file_stem[GRADIN_N_MAP] = {"visible",  "c_value",    "rating",
-                                                    "distance", "off_axis",   "turn",
-                                                    "lamax",    "lamax_open", "lamax_shut"};
+static const char *const file_stem[GRADIN_N_MAP] = {
+    "visible", "c_value", "rating",     "distance",   "off_axis",
+    "turn",    "lamax",   "lamax_open", "lamax_shut", "clear_view"};
 
 static bool is_map(gradin_map map) {
     return (int)map >= 0 && map < GRADIN_N_MAP;
@@ -110,6 +110,18 @@ static quantity lamax_of(const gradin_assessment *a, gradin_shade_state shades) 
                       .is_noise = true};
 }
 
+static quantity clear_view_of(const gradin_assessment *a) {
+    return (quantity){.title = "Share of drawn audiences that leave a clear view",
+                      .unit = "%",
+                      .value = a->crowd.clear,
+                      .low = 0.0,
+                      .high = 1.0,
+                      .shown_per_si = 100.0,
+                      .tick_shown = 10.0,
+                      .is_high_good = true,
+                      .spread = &a->clear_view};
+}
+
 static quantity rating_of(void) {
     return (quantity){.title = "Sightline rating by class"};
 }
@@ -132,6 +144,8 @@ static quantity row_of(const gradin_assessment *a, gradin_map map) {
         return lamax_of(a, GRADIN_SHADES_OPEN);
     case GRADIN_MAP_LAMAX_SHUT:
         return lamax_of(a, GRADIN_SHADES_SHUT);
+    case GRADIN_MAP_CLEAR_VIEW:
+        return clear_view_of(a);
     default:
         return rating_of();
     }

@@ -19,6 +19,7 @@ typedef enum gradin_map {
     GRADIN_MAP_LAMAX,      /* dB(A), shades as set; only with noise */
     GRADIN_MAP_LAMAX_OPEN, /* all shades open or shut; only where there are shades */
     GRADIN_MAP_LAMAX_SHUT,
+    GRADIN_MAP_CLEAR_VIEW, /* chance of a clear view, %; only when audiences were drawn */
     GRADIN_N_MAP
 } gradin_map;
 

@@ -211,6 +211,7 @@ static void add_figures(fake_hall *hall, int i) {
         sight->rating[i] == GRADIN_RATING_CLEAR ? GRADIN_REASON_NONE : GRADIN_REASON_VISIBLE;
     sight->n_rating[sight->rating[i]]++;
     double edge = fmin(s->floor_m[i].x, 28.0 - s->floor_m[i].x);
+    hall->assessment.crowd.clear[i] = (i % 21) / 20.0;
     hall->assessment.noise.lamax_db[GRADIN_SHADES_AS_SET][i] = 55.0 - 1.1 * edge + 0.4 * (i % 4);
     hall->assessment.noise.lamax_db[GRADIN_SHADES_OPEN][i] = 62.0 - 1.4 * edge;
     hall->assessment.noise.lamax_db[GRADIN_SHADES_SHUT][i] = 44.0 - 1.0 * edge;
@@ -240,6 +241,7 @@ static bool allocate(gradin_arena *arena, fake_hall *hall) {
                             &g->distance_m,
                             &g->off_axis_deg,
                             &g->turn_deg,
+                            &hall->assessment.crowd.clear,
                             &hall->assessment.noise.lamax_db[0],
                             &hall->assessment.noise.lamax_db[1],
                             &hall->assessment.noise.lamax_db[2]};
@@ -303,7 +305,10 @@ fake_hall *fake_hall_create(gradin_arena *arena) {
     for (int i = 0; i < hall->model.seats.n_seat; i++) add_figures(hall, i);
     set_extremes(a);
     a->sight.n_seat = a->noise.n_seat = hall->model.seats.n_seat;
-    a->has_noise = true;
+    a->has_noise = a->has_crowd = true;
+    a->crowd.n_draw = 1000;
+    a->crowd.clear_limit = 0.95;
+    a->clear_view = (gradin_spread){0.0, 0.1, 0.5, 0.9, 1.0};
     a->noise.uncertainty_db = 3.0;
     a->visible = (gradin_spread){0.0, 0.41, 0.72, 0.93, 1.0};
     a->c_value_m = (gradin_spread){-0.412, -0.031, 0.088, 0.187, 1.25};

@@ -87,6 +87,8 @@ static double quality_of(gradin_map map, int seat) {
         return 1.0 - a->sight.off_axis_deg[seat] / 90.0;
     case GRADIN_MAP_TURN:
         return 1.0 - a->sight.turn_deg[seat] / 90.0;
+    case GRADIN_MAP_CLEAR_VIEW:
+        return a->crowd.clear[seat];
     case GRADIN_MAP_LAMAX:
         return 1.0 - (a->noise.lamax_db[0][seat] - 20.0) / 60.0;
     case GRADIN_MAP_LAMAX_OPEN:
@@ -225,6 +227,9 @@ Test(maps, nothing_to_draw_is_refused) {
 Test(maps, maps_of_shades_need_shades) {
     hall->model.n_element = 0;
     cr_assert(gradin_map_applies(&hall->assessment, GRADIN_MAP_LAMAX));
+    cr_assert(gradin_map_applies(&hall->assessment, GRADIN_MAP_CLEAR_VIEW));
+    hall->assessment.crowd.clear = NULL;
+    cr_assert_not(gradin_map_applies(&hall->assessment, GRADIN_MAP_CLEAR_VIEW));
     cr_assert_not(gradin_map_applies(&hall->assessment, GRADIN_MAP_LAMAX_OPEN));
 }
 
@@ -274,6 +279,7 @@ static int files_in(const char *dir, bool remove_them) {
 static void keep_one_map(void) {
     gradin_sight *s = &hall->assessment.sight;
     s->c_m = s->distance_m = s->turn_deg = s->visible = NULL;
+    hall->assessment.crowd.clear = NULL;
     hall->model.axis_deg = NAN;
     hall->assessment.has_noise = false;
 }
@@ -284,10 +290,10 @@ Test(maps, files_are_named_by_map_and_sheet) {
     int n = 0;
     hall->assessment.has_noise = false;
     cr_assert_eq(gradin_maps_write(&hall->assessment, dir, &n, NULL), GRADIN_OK);
-    cr_assert_eq(n, 12);
+    cr_assert_eq(n, 14);
     snprintf(path, sizeof path, "%s/c_value-sheet2.png", dir);
     cr_assert_eq(access(path, R_OK), 0);
-    cr_assert_eq(files_in(dir, true), 12);
+    cr_assert_eq(files_in(dir, true), 14);
     keep_one_map();
     hall->model.seats.n_sheet = 1;
     cr_assert_eq(gradin_maps_write(&hall->assessment, dir, &n, NULL), GRADIN_OK);
