@@ -21,8 +21,9 @@ typedef struct bvh {
 
 gradin_status gradin_bvh_build(gradin_arena *arena, const gradin_scene *scene, bvh *tree);
 
-/* First occluder on the way from eye to target by the rule of gradin_visibility_reference(). */
-int32_t gradin_bvh_first(const bvh *tree, const gradin_scene *scene, gradin_vec3 eye_m,
-                         gradin_vec3 target_m, int owner);
+/* First occluder on the way from eye to target by the rule of gradin_visibility_reference(), ties
+ * and answer by original[n_occluder]. */
+int32_t gradin_bvh_first(const bvh *tree, const gradin_scene *scene, const int32_t *original,
+                         gradin_vec3 eye_m, gradin_vec3 target_m, int owner);
 
 #endif

@@ -5,6 +5,7 @@
 typedef struct ray {
     const bvh *tree;
     const gradin_scene *scene;
+    const int32_t *original;
     gradin_vec3 eye, target;
     double from[3], way[3];
     int owner;
@@ -35,9 +36,9 @@ static void meet(ray *r, int k) {
     double t;
     if (o->owner != GRADIN_NO_OWNER && o->owner == r->owner) return;
     if (!gradin_shape_hit(&o->shape, r->eye, r->target, &t)) return;
-    if (!(t < r->nearest || (t == r->nearest && k < r->first))) return;
+    if (!(t < r->nearest || (t == r->nearest && r->original[k] < r->first))) return;
     r->nearest = t;
-    r->first = k;
+    r->first = r->original[k];
 }
 
 static void follow(ray *r, int at) {
@@ -51,11 +52,12 @@ static void follow(ray *r, int at) {
     }
 }
 
-int32_t gradin_bvh_first(const bvh *tree, const gradin_scene *scene, gradin_vec3 eye_m,
-                         gradin_vec3 target_m, int owner) {
+int32_t gradin_bvh_first(const bvh *tree, const gradin_scene *scene, const int32_t *original,
+                         gradin_vec3 eye_m, gradin_vec3 target_m, int owner) {
     gradin_vec3 way = gradin_sub(target_m, eye_m);
     ray r = {.tree = tree,
              .scene = scene,
+             .original = original,
              .eye = eye_m,
              .target = target_m,
              .from = {eye_m.x, eye_m.y, eye_m.z},

@@ -52,7 +52,8 @@ static void contest(const blame *b, int place, int sample, double t) {
     blame old = *b;
     old.k = holder;
     if (isnan(s->entry[place])) write_place(&old, place, sample, entry_of(b, holder, sample));
-    if (t < s->entry[place] || (t == s->entry[place] && b->k < holder))
+    const int32_t *original = b->job->scene->original;
+    if (t < s->entry[place] || (t == s->entry[place] && original[b->k] < original[holder]))
         write_place(b, place, sample, t);
 }
 
@@ -145,7 +146,8 @@ void gradin_mask_first(const gradin_mask_scene *scene, const gradin_mask_grid *g
                        int owner, int32_t *first, gradin_mask_scratch *scratch) {
     if (!gradin_mask_fits(g, eye_m)) {
         for (int i = 0; i < g->n_sample; i++)
-            first[i] = gradin_bvh_first(&scene->tree, &scene->scene, eye_m, g->sample_m[i], owner);
+            first[i] = gradin_bvh_first(&scene->tree, &scene->scene, scene->original, eye_m,
+                                        g->sample_m[i], owner);
         return;
     }
     mask_job job = {.scene = scene,
@@ -156,4 +158,6 @@ void gradin_mask_first(const gradin_mask_scene *scene, const gradin_mask_grid *g
                     .view = gradin_mask_view(scene, g, eye_m)};
     prepare(&job, g);
     if (scene->tree.n_node > 0) descend(&job, 0);
+    for (int i = 0; i < g->n_sample; i++)
+        if (first[i] != GRADIN_CLEAR) first[i] = scene->original[first[i]];
 }

@@ -9,7 +9,8 @@ enum { MASK_FEW = 4 }; /* so few samples are asked one by one */
 #define MASK_LEVEL_M 1e-3
 
 struct gradin_mask_scene {
-    gradin_scene scene;
+    gradin_scene scene; /* a copy in the order of the tree: neighbours lie together in memory */
+    int32_t *original;  /* [n_occluder] index in the caller's scene */
     bvh tree;
     int32_t *slot;             /* [n_occluder] index into ellipsoid; unset for other kinds */
     mask_ellipsoid *ellipsoid; /* [number of ellipsoids] */

@@ -169,8 +169,8 @@ static int see_each(const gradin_mask_scene *scene, const gradin_mask_grid *g, g
                     int owner, bool *clear) {
     int n_clear = 0;
     for (int i = 0; i < g->n_sample; i++) {
-        bool is_clear = gradin_bvh_first(&scene->tree, &scene->scene, eye, g->sample_m[i], owner) ==
-                        GRADIN_CLEAR;
+        bool is_clear = gradin_bvh_first(&scene->tree, &scene->scene, scene->original, eye,
+                                         g->sample_m[i], owner) == GRADIN_CLEAR;
         n_clear += is_clear;
         if (clear) clear[i] = is_clear;
     }

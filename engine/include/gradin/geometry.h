@@ -151,8 +151,8 @@ bool gradin_simd_has(gradin_simd simd);
 bool gradin_simd_use(gradin_simd simd);
 gradin_simd gradin_simd_used(void); /* never GRADIN_SIMD_BEST */
 
-/* A scene with its tree of boxes, shared by all threads; the scene's occluders must outlive it.
- * NULL when out of memory, as from all that follow. */
+/* A scene with its tree of boxes, shared by all threads; it keeps a copy of the occluders
+ * (a prism still points to its corners). NULL when out of memory, as from all that follow. */
 typedef struct gradin_mask_scene gradin_mask_scene;
 gradin_mask_scene *gradin_mask_scene_create(gradin_arena *arena, const gradin_scene *scene);
 

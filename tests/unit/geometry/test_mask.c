@@ -187,7 +187,7 @@ Test(mask, every_allocation_is_checked) {
     draw_grid(&world, &r, 4.0, 0.0, 50);
     gradin_arena *arena = gradin_arena_create();
     const gradin_mask_grid *grid = gradin_mask_grid_create(arena, world.sample, world.n_sample);
-    for (int n = 1; n <= 6; n++) {
+    for (int n = 1; n <= 8; n++) {
         gradin_alloc_fail_at(n);
         cr_assert_null(gradin_mask_scene_create(arena, &world.scene), "scene, allocation %d", n);
     }
