@@ -30,10 +30,14 @@ static bool is_over_stair(const gradin_model *m, gradin_vec2 at_m) {
 }
 
 static double lift_m(const gradin_model *m, gradin_vec2 at_m) {
-    for (int i = 0; i < m->n_section; i++)
+    for (int i = 0; i < m->n_section; i++) {
+        const gradin_vec2 *corner_m = m->section[i].corner_m;
+        gradin_box2 whole = {corner_m[0].x, corner_m[0].y, corner_m[2].x, corner_m[2].y};
+        if (!is_in(whole, at_m)) continue;
         for (int tread = 0; tread < m->section[i].n_step; tread++)
             if (is_in(fit_tread(&m->section[i], tread), at_m))
                 return m->section[i].height_m + tread * m->section[i].riser_m;
+    }
     return 0.0;
 }
 
