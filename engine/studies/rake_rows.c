@@ -6,6 +6,7 @@
 #include <string.h>
 
 #define EQUAL_M 1e-6
+#define MOST_TURN_DEG 45.0 /* a seat turned farther stands in no arc of this row */
 
 static gradin_status refuse(const rake_job *job, const char *text) {
     return gradin_error_add(job->error, GRADIN_BAD_INPUT, &RAKE_BLOCK, "'%s' %s",
@@ -77,11 +78,22 @@ static int row_seat(const rake_job *job, const section_plane *plane, int row) {
     return best;
 }
 
+/* Where the row of a seat crosses the plane. A seat beside it, turned by t from its bearing,
+ * belongs to an arc about a point of the plane: the crossing lies aside * tan(t/2) behind the seat.
+ * In a straight row t is none. */
+static double crossing_m(const gradin_seats *s, const section_plane *plane, int seat) {
+    double dx = s->eye_m[seat].x - plane->origin.x, dy = s->eye_m[seat].y - plane->origin.y;
+    double ahead_m = dx * plane->unit.x + dy * plane->unit.y;
+    double right_m = dx * plane->unit.y - dy * plane->unit.x;
+    double turn_deg = gradin_wrap_360_deg(s->facing_deg[seat] - plane->facing_deg + 180.0) - 180.0;
+    if (fabs(turn_deg) > MOST_TURN_DEG) turn_deg = 0.0;
+    return plane->focus_m - ahead_m - right_m * tan(gradin_rad(0.5 * turn_deg));
+}
+
 static void add_row(rake_job *job, const section_plane *plane, int row, int seat) {
     const gradin_seats *s = &job->model->seats;
     gradin_rake *rake = job->rake;
-    double dx = s->eye_m[seat].x - plane->origin.x, dy = s->eye_m[seat].y - plane->origin.y;
-    double d_m = plane->focus_m - (dx * plane->unit.x + dy * plane->unit.y);
+    double d_m = crossing_m(s, plane, seat);
     int k = rake->n_row++;
     rake->row[k] = (gradin_rake_row){
         .row = row,

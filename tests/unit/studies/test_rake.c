@@ -197,6 +197,21 @@ Test(rake, rows_that_share_a_tread_reach_nothing) {
     NEAR(rake.row[1].riser_m, 0.0, 1e-12);
 }
 
+/* Rows on arcs about (0, -2), 7 m and more from it; every other row has no seat on the middle line.
+ * The rows cross it 0.9 m apart all the same. */
+Test(rake, curved_rows_are_measured_where_they_cross_the_section) {
+    make(6, 5.0, 0.2, 0.9);
+    for (int i = 0; i < 6; i++) {
+        double radius = 7.0 + 0.9 * i, at_deg = i % 2 ? (i % 4 == 1 ? 3.0 : -3.0) : 0.0;
+        gradin_vec2 out = gradin_bearing_unit(at_deg);
+        floor_m[i].x = eye_m[i].x = radius * out.x;
+        floor_m[i].y = eye_m[i].y = radius * out.y - 2.0;
+        facing_deg[i] = 180.0 + at_deg;
+    }
+    cr_assert_eq(compute(0.060, 0.001, GRADIN_RAKE_CONSTANT_C), GRADIN_OK);
+    for (int k = 0; k < 6; k++) NEAR(rake.row[k].d_m, 5.0 + 0.9 * k, 1e-9);
+}
+
 Test(rake, refusals) {
     make(2, 3.0, 0.3, 0.9);
     section_of[0] = section_of[1] = GRADIN_ON_DECK;
