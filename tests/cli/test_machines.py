@@ -136,6 +136,24 @@ class Changeover(hall.HallTest):
         self.assertIn("Nothing has to move.", out)
         self.assertIn(CAUTION, out)
 
+    def test_the_same_layout_in_feet_needs_no_move(self):
+        def feet(number):
+            return f"{float(number) / 0.3048:.9f}"
+
+        with open(self.path("flat_floor.yaml"), encoding="utf-8") as source:
+            text = source.read().replace("units: m", "units: ft")
+        text = re.sub(r"\b(height|hoist|slide|seat_width|row_depth|radius|z): (-?[\d.]+)",
+                      lambda m: f"{m[1]}: {feet(m[2])}", text)
+        text = re.sub(r"\[(-?[\d.]+), (-?[\d.]+)\]",
+                      lambda m: f"[{feet(m[1])}, {feet(m[2])}]", text)
+        with open(self.path("feet.yaml"), "w", encoding="utf-8") as out:
+            out.write(text)
+        self.assertIn("Nothing has to move.", self.plan("flat_floor.yaml", "feet.yaml"))
+        metres = json.loads(self.plan("thrust.yaml", "flat_floor.yaml", "--json"))
+        in_feet = json.loads(self.plan("thrust.yaml", "feet.yaml", "--json"))
+        self.assertEqual(metres["total_s"], in_feet["total_s"])
+        self.assertIn("5.25 ft -> 0.00 ft", [m["task"] for m in in_feet["moves"]])
+
     def test_gap(self):
         self.assertIn("it fits", self.plan("thrust.yaml", "flat_floor.yaml", "--gap", "12"))
         out = self.plan("thrust.yaml", "flat_floor.yaml", "--gap", "2.5", code=1)
