@@ -12,6 +12,7 @@ typedef struct options {
     const char *const *file; /* [n_file] */
     int n_file;
     const char *out_dir, *brief;
+    const char *fit;                /* build-up to which glazing fits */
     int n_sample, n_thread, n_draw; /* 0 when not given */
     bool is_quiet, is_json, is_without_maps;
 } options;

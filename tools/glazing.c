@@ -18,13 +18,29 @@ static bool is_csv(const char *path) {
     return length >= 4 && strcasecmp(path + length - 4, ".csv") == 0;
 }
 
+/* Fits, and puts the values into all build-ups. */
+static gradin_status fit_to(gradin_arena *arena, const char *name, gradin_buildups *buildups,
+                            gradin_glazing_fit *fit, gradin_error *error) {
+    for (int i = 0; i < buildups->n_buildup; i++) {
+        if (strcmp(buildups->buildup[i].name, name) != 0) continue;
+        gradin_status status = gradin_glazing_fit_make(&buildups->buildup[i], fit, error);
+        return status == GRADIN_OK ? gradin_glazing_fit_apply(arena, fit, buildups, error) : status;
+    }
+    return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
+                            "--fit: build-up '%s' is not among those compared", name);
+}
+
 static gradin_status compute(const options *o, gradin_arena *arena, gradin_buildups *buildups,
-                             gradin_glazing_sheet *sheet, gradin_error *error) {
+                             gradin_glazing_fit *fit, gradin_glazing_sheet *sheet,
+                             gradin_error *error) {
     gradin_status status =
         is_csv(o->file[0])
             ? gradin_curve_read(arena, o->file[0], buildups, error)
             : gradin_buildups_read(arena, o->file[0], o->file + 1, o->n_file - 1, buildups, error);
-    return status == GRADIN_OK ? gradin_glazing_compare(arena, buildups, sheet, error) : status;
+    if (status == GRADIN_OK && o->fit) status = fit_to(arena, o->fit, buildups, fit, error);
+    if (status == GRADIN_OK) status = gradin_glazing_compare(arena, buildups, sheet, error);
+    if (status == GRADIN_OK && o->fit) sheet->fit = fit;
+    return status;
 }
 
 static gradin_status make(const options *o, gradin_arena *arena, const gradin_glazing_sheet *sheet,
@@ -52,8 +68,9 @@ static int write_all(const options *o, gradin_arena *arena, const gradin_glazing
 static int glazing(const options *o, gradin_arena *arena, gradin_error *error) {
     gradin_buildups buildups;
     gradin_glazing_sheet sheet;
+    gradin_glazing_fit fit;
     result made = {0};
-    gradin_status status = compute(o, arena, &buildups, &sheet, error);
+    gradin_status status = compute(o, arena, &buildups, &fit, &sheet, error);
     if (status == GRADIN_OK) status = make(o, arena, &sheet, &made, error);
     if (status != GRADIN_OK) return report(status, error);
     int code = o->out_dir ? write_all(o, arena, &sheet, &made, error) : EXIT_DONE;
@@ -79,6 +96,7 @@ static int run(const options *o) {
 int verb_glazing(int n_argument, char **argument) {
     options o = {0};
     const option_form form[] = {{"--out", OPTION_TEXT, &o.out_dir, 0, 0},
+                                {"--fit", OPTION_TEXT, &o.fit, 0, 0},
                                 {"--quiet", OPTION_FLAG, &o.is_quiet, 0, 0},
                                 {"--json", OPTION_FLAG, &o.is_json, 0, 0}};
     const char **file = calloc((size_t)n_argument + 1, sizeof *file);

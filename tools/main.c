@@ -35,6 +35,7 @@ static const char help[] =
     "  glazing FILE [BUILDUP...]     R and ratings of a venue's build-ups, or of a CSV of band "
     "values\n"
     "      --out DIR                 glazing.png, glazing.csv, glazing.json\n"
+    "      --fit BUILDUP             loss and interlayer modulus from its measurement, for all\n"
     "      --json, --quiet           as above\n"
     "  overflight LAYOUT --traffic FILE\n"
     "                                a season of traffic at every seat (--brief, --threads,\n"

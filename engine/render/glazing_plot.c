@@ -88,10 +88,10 @@ typedef enum legend_column { KIND, RW, ENLARGED, STC, OITC, MASS, N_LEGEND_COLUM
 static const struct {
     const char *head;
     double right; /* edge */
-} legend[N_LEGEND_COLUMN] = {{"", 900.0},
-                             {"Rw (C; Ctr), dB", 1110.0},
+} legend[N_LEGEND_COLUMN] = {{"", 860.0},
+                             {"Rw (C; Ctr), dB", 1065.0},
                              {"C50-5000; Ctr,50-5000, dB", 1375.0},
-                             {"STC", 1465.0},
+                             {"STC", 1470.0},
                              {"OITC", 1565.0},
                              {"mass, kg/m\xC2\xB2", 1740.0}};
 
@@ -160,6 +160,12 @@ static void draw_title(canvas *page, const gradin_glazing_sheet *sheet) {
     canvas_text(page, style, PAGE_MARGIN, 72.0, "Sound reduction index of build-ups");
     style = (text_style){.size = 25.0, .ink = COLOUR_INK};
     canvas_text_within(page, style, PAGE_MARGIN, 112.0, width, 17.0, sheet->source->source);
+    if (!sheet->fit) return;
+    char text[TEXT_CHARS];
+    snprintf(text, sizeof text, "predicted with constants fitted to the measurement of %.200s",
+             sheet->fit->buildup->name);
+    style = (text_style){.size = 20.0, .ink = COLOUR_QUIET};
+    canvas_text_within(page, style, PAGE_MARGIN, 146.0, width, 15.0, text);
 }
 
 static void draw_foot(canvas *page, const gradin_glazing_sheet *sheet, double top) {

@@ -14,6 +14,8 @@ int table_decimals(table_quantity quantity) {
         [TABLE_HERTZ] = 0,
         [TABLE_MASS] = 1,
         [TABLE_AREA] = 2,
+        [TABLE_LOSS_FACTOR] = 4,
+        [TABLE_MEGAPASCAL] = 1,
     };
     return decimals[quantity];
 }

@@ -15,6 +15,8 @@ typedef enum table_quantity {
     TABLE_HERTZ,
     TABLE_MASS,
     TABLE_AREA,
+    TABLE_LOSS_FACTOR,
+    TABLE_MEGAPASCAL,
     TABLE_N_QUANTITY
 } table_quantity;
 

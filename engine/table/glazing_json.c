@@ -63,6 +63,22 @@ static void put_glazed(table_json *json, json_t *array, const gradin_glazed *g) 
     table_json_number(json, object, "mean_absolute_difference_db", TABLE_DECIBEL, g->mean_abs_db);
 }
 
+static void put_fit(table_json *json, const gradin_glazing_fit *fit) {
+    if (!fit) {
+        table_json_null(json, json->root, "fit");
+        return;
+    }
+    json_t *object = table_json_object(json, json->root, "fit");
+    table_json_text(json, object, "buildup", fit->buildup->name);
+    table_json_number(json, object, "loss_factor", TABLE_LOSS_FACTOR, fit->loss);
+    table_json_number(json, object, "shear_mpa", TABLE_MEGAPASCAL, fit->shear_pa / 1e6);
+    table_json_boolean(json, object, "at_bound", fit->is_at_bound);
+    table_json_number(json, object, "rms_before_db", TABLE_DECIBEL, fit->rms_before_db);
+    table_json_number(json, object, "rms_db", TABLE_DECIBEL, fit->rms_db);
+    table_json_numbers(json, object, "residual_db", TABLE_DECIBEL, fit->residual_db, GRADIN_N_BAND,
+                       1.0);
+}
+
 gradin_status gradin_glazing_json(gradin_arena *arena, const gradin_glazing_sheet *sheet,
                                   char **text, size_t *size, gradin_error *error) {
     if (!arena || !sheet || !text || !size)
@@ -76,6 +92,7 @@ gradin_status gradin_glazing_json(gradin_arena *arena, const gradin_glazing_shee
         table_json_append_number(&json, bands, TABLE_COUNT, table_band_hz(band));
     json_t *array = table_json_array(&json, json.root, "buildups");
     for (int i = 0; i < sheet->n_glazed; i++) put_glazed(&json, array, &sheet->glazed[i]);
+    put_fit(&json, sheet->fit);
     json_t *notes = table_json_array(&json, json.root, "notes");
     for (int i = 0; i < sheet->source->n_note; i++)
         table_json_append_text(&json, notes, sheet->source->note[i]);

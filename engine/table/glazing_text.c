@@ -122,6 +122,28 @@ static void put_legend(table_text *out, column c, int index) {
         put_layers(out, c.glazed);
 }
 
+static void put_fit(table_text *out, const gradin_glazing_fit *fit) {
+    table_put(out, "\nFitted to the measurement of ");
+    table_put_fitted(out, fit->buildup->name, NAME_COLUMNS, false);
+    table_put(out, ": loss factor of the glass ");
+    table_put_number(out, TABLE_LOSS_FACTOR, fit->loss);
+    if (isfinite(fit->shear_pa)) {
+        table_put(out, ",\nshear modulus of the interlayer ");
+        table_put_number(out, TABLE_MEGAPASCAL, fit->shear_pa / 1e6);
+        table_put(out, " MPa");
+    }
+    if (fit->is_at_bound) table_put(out, " (the curve does not fix both: one is at its bound)");
+    table_put(out, ". Predicted curves use them.\nPredicted less measured, dB: rms ");
+    table_put_number(out, TABLE_DECIBEL, fit->rms_before_db);
+    table_put(out, " before, ");
+    table_put_number(out, TABLE_DECIBEL, fit->rms_db);
+    table_put(out, " after; left from 50 Hz to 5 kHz\n");
+    for (int band = 0; band < GRADIN_N_BAND; band++) {
+        table_put_right(out, TABLE_DECIBEL, fit->residual_db[band], 7);
+        table_put(out, band == GRADIN_N_BAND / 2 || band == GRADIN_N_BAND - 1 ? "\n" : "");
+    }
+}
+
 static bool has_predicted(const gradin_glazing_sheet *sheet) {
     for (int i = 0; i < sheet->n_glazed; i++)
         if (sheet->glazed[i].predicted.is_given) return true;
@@ -146,6 +168,7 @@ gradin_status gradin_glazing_text(gradin_arena *arena, const gradin_glazing_shee
     put_bands(&out, list, n);
     table_put(&out, "\n");
     for (int i = 0; i < n; i++) put_legend(&out, list[i], i);
+    if (sheet->fit) put_fit(&out, sheet->fit);
     if (has_predicted(sheet)) put_caution(&out);
     if (out.failed)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the table");

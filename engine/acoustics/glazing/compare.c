@@ -117,6 +117,6 @@ gradin_status gradin_glazing_compare(gradin_arena *arena, const gradin_buildups 
     gradin_status status = GRADIN_OK;
     for (int i = 0; i < buildups->n_buildup && status == GRADIN_OK; i++)
         status = fill(&glazed[i], &buildups->buildup[i], error);
-    *sheet = (gradin_glazing_sheet){buildups, glazed, buildups->n_buildup};
+    *sheet = (gradin_glazing_sheet){buildups, glazed, buildups->n_buildup, NULL};
     return status;
 }

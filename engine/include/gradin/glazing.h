@@ -58,6 +58,26 @@ double gradin_d2m_nt_levels_db(double l1_2m_db, double l2_db, double reverberati
 double gradin_plane_wave_room_db(double lff_db, double r_theta_db, double angle_deg, double s_m2,
                                  double area_room_m2);
 
+/* ---- constants fitted to a measurement ---------------------------------------------------------
+ */
+
+typedef struct gradin_glazing_fit {
+    const gradin_buildup *buildup;
+    double loss;                       /* of every plate */
+    double shear_pa;                   /* of every interlayer; NAN without one */
+    bool is_at_bound;                  /* one of them stopped at the end of its range */
+    double rms_before_db, rms_db;      /* of predicted less measured, before and after */
+    double residual_db[GRADIN_N_BAND]; /* predicted less measured, after */
+} gradin_glazing_fit;
+
+/* Needs layers and measured thirds, else GRADIN_BAD_INPUT. */
+gradin_status gradin_glazing_fit_make(const gradin_buildup *buildup, gradin_glazing_fit *fit,
+                                      gradin_error *error);
+/* Puts the fitted values into copies of all build-ups: loss into plates of the density and modulus
+ * of the fitted pane's first plate, shear modulus into interlayers. */
+gradin_status gradin_glazing_fit_apply(gradin_arena *arena, const gradin_glazing_fit *fit,
+                                       gradin_buildups *buildups, gradin_error *error);
+
 /* ---- a comparison ------------------------------------------------------------------------------
  */
 
@@ -86,6 +106,7 @@ typedef struct gradin_glazing_sheet {
     const gradin_buildups *source;
     const gradin_glazed *glazed; /* [n_glazed] in the order of the build-ups */
     int n_glazed;
+    const gradin_glazing_fit *fit; /* whose values the predicted curves use, or NULL */
 } gradin_glazing_sheet;
 
 /* Everything about the build-ups, at most GRADIN_MAX_GLAZED of them; results into the arena, which
