@@ -4,6 +4,9 @@
 
 #include <string.h>
 
+static const int loud_voice = 2;
+static const double poor_sii = 0.45; /* ANSI S3.5-1997, scope: poor below 0.45, from memory */
+
 static bool read_classes(reader *r, const node *list, gradin_traffic *t) {
     if (list->n_child < 1 || list->n_child > GRADIN_MAX_CLASS) {
         complain(r, list, "has %d classes; 1 to %d are allowed", list->n_child,
@@ -37,11 +40,16 @@ static bool clock_time(const char *text, int *second) {
     return hour < 24 && minute < 60;
 }
 
+static const char *const voice_names[] = {"normal", "raised", "loud", "shout", NULL};
+
 static void read_performance(reader *r, const node *map, gradin_traffic *t) {
     const char *start = NULL;
     double minutes = 0.0;
     if (!READ(r, map, {"start", FIELD_TEXT, true, 0, 0, &start, 0},
               {"minutes", FIELD_NUMBER, true, 1, 1440, &minutes, 0},
+              {"voice", FIELD_CHOICE, false, 0, 0, &t->voice, voice_names},
+              {"sii_least", FIELD_NUMBER, false, 0.05, 0.95, &t->sii_least, 0},
+              {"background_nc", FIELD_NUMBER, false, 15, 70, &t->background_nc, 0},
               {"limit_dba", FIELD_NUMBER, false, 0, 140, &t->limit_dba, 0}))
         return;
     if (!clock_time(start, &t->start_s))
@@ -90,6 +98,9 @@ gradin_status gradin_traffic_read(gradin_arena *arena, const char *path, bool sk
                                 .temperature_c = 15.0,
                                 .humidity_pct = 70.0,
                                 .pressure_kpa = 101.325,
+                                .voice = loud_voice,
+                                .sii_least = poor_sii,
+                                .background_nc = NAN,
                                 .limit_dba = NAN};
     reader r = {.arena = arena, .error = error, .unit_m = 1.0, .digest = traffic->digest};
     if (!traffic->path) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");

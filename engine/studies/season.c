@@ -64,7 +64,7 @@ static gradin_status compute_flights(gradin_season *s, const gradin_season_optio
     for (int k = 0; k < s->n_flight; k++) {
         gradin_error mine = {0};
         gradin_status own =
-            gradin_flight_compute(&s->house, s->traffic, &s->flight[k], NULL, &mine);
+            gradin_flight_compute(&s->house, s->traffic, &s->voice, &s->flight[k], NULL, &mine);
 #pragma omp critical(gradin_season)
         {
             if (own != GRADIN_OK && status == GRADIN_OK) {
@@ -135,7 +135,8 @@ static gradin_status trace(gradin_arena *arena, gradin_season *s, gradin_error *
     s->trace_seat[2] = rank[n - 1].seat;
     s->trace_event = s->n_event[s->trace_flight];
     int n_blas = gradin_blas_single();
-    gradin_status status = gradin_flight_compute(&s->house, s->traffic, flight, arena, error);
+    gradin_status status =
+        gradin_flight_compute(&s->house, s->traffic, &s->voice, flight, arena, error);
     gradin_blas_restore(n_blas);
     return status;
 }
@@ -143,9 +144,14 @@ static gradin_status trace(gradin_arena *arena, gradin_season *s, gradin_error *
 static gradin_status spread_all(gradin_arena *arena, gradin_season *s, gradin_error *error) {
     int n = s->model->seats.n_seat;
     s->flight_lamax_db = gradin_arena_alloc(arena, (size_t)s->n_flight, sizeof *s->flight_lamax_db);
-    gradin_status status = s->flight_lamax_db ? GRADIN_OK : GRADIN_NO_MEMORY;
-    for (int k = 0; k < s->n_flight && status == GRADIN_OK; k++)
+    s->flight_lost_s = gradin_arena_alloc(arena, (size_t)s->n_flight, sizeof *s->flight_lost_s);
+    gradin_status status = s->flight_lamax_db && s->flight_lost_s ? GRADIN_OK : GRADIN_NO_MEMORY;
+    for (int k = 0; k < s->n_flight && status == GRADIN_OK; k++) {
         status = studies_spread(arena, s->flight[k].lamax_db, n, &s->flight_lamax_db[k]);
+        if (status == GRADIN_OK)
+            status = studies_spread(arena, s->flight[k].lost_s, n, &s->flight_lost_s[k]);
+    }
+    if (status == GRADIN_OK) status = studies_spread(arena, s->voice.sii, n, &s->sii_spread);
     if (status == GRADIN_OK) status = studies_spread(arena, s->lamax_db, n, &s->lamax_spread);
     if (status == GRADIN_OK) status = studies_spread(arena, s->laeq_db, n, &s->laeq_spread);
     if (status == GRADIN_OK) status = studies_spread(arena, s->nc, n, &s->nc_spread);
@@ -169,6 +175,9 @@ gradin_status gradin_season_compute(gradin_arena *arena, const gradin_model *mod
     *season = (gradin_season){.model = model, .traffic = traffic};
     season->limit_dba = isnan(traffic->limit_dba) ? model->criterion.lamax_dba : traffic->limit_dba;
     status = gradin_house_make(arena, model, &season->house, error);
+    if (status == GRADIN_OK)
+        status = gradin_voice_make(arena, model, (gradin_effort)traffic->voice,
+                                   traffic->background_nc, &season->voice, error);
     int *index = status == GRADIN_OK ? list_flights(arena, season) : NULL;
     if (status == GRADIN_OK && !index) status = out_of_memory(error);
     if (status == GRADIN_OK) status = take_flights(arena, season, index, error);

@@ -4,6 +4,8 @@
 
 #include <stdint.h>
 
+const char *table_voice_name(int effort); /* of a gradin_effort */
+
 enum { TABLE_DATE_CHARS = 32 };
 
 /* hh:mm of a second of the day, YYYY-MM-DD of a second since the start of 1970; both give out. */

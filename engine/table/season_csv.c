@@ -26,7 +26,7 @@ static gradin_status finish(const table_text *out, char **text, size_t *size, gr
 
 static void put_seat_header(table_text *out) {
     table_put(out, "seat,block,lamax_dba,loudest_class,loudest_track,laeq_show_dba,nc,nr,"
-                   "noise_excess_db,events_over,events_over_a_show");
+                   "noise_excess_db,events_over,events_over_a_show,sii");
     for (int b = 0; b < GRADIN_N_BAND; b++) table_print(out, ",l_%d_hz_db", table_band_hz(b));
     table_put(out, "\r\n");
 }
@@ -46,6 +46,7 @@ static void put_seat(table_text *out, const gradin_season *s, int seat) {
     put_cell(out, TABLE_DECIBEL, s->excess_db[seat]);
     put_cell(out, TABLE_COUNT, has_limit ? (double)s->n_over[seat] : NAN);
     put_cell(out, TABLE_SECOND, has_limit ? s->over_show[seat] : NAN);
+    put_cell(out, TABLE_SECOND, s->voice.sii[seat]);
     for (int b = 0; b < GRADIN_N_BAND; b++)
         put_cell(out, TABLE_DECIBEL, s->band_db[(size_t)seat * GRADIN_N_BAND + (size_t)b]);
     table_put(out, "\r\n");
@@ -75,6 +76,8 @@ static void put_flight(table_text *out, const gradin_season *s, int k) {
     put_cell(out, TABLE_DECIBEL, lamax->least);
     put_cell(out, TABLE_DECIBEL, lamax->median);
     put_cell(out, TABLE_DECIBEL, lamax->most);
+    put_cell(out, TABLE_DECIBEL, s->flight_lost_s[k].median);
+    put_cell(out, TABLE_DECIBEL, s->flight_lost_s[k].most);
     table_put(out, "\r\n");
 }
 
@@ -82,7 +85,8 @@ gradin_status gradin_season_flights_csv(gradin_arena *arena, const gradin_season
                                         char **text, size_t *size, gradin_error *error) {
     table_text out = {.arena = arena};
     table_put(&out, "class,track,events,most_offset_db,closest_m,window_s,outside_lamax_dba,"
-                    "outside_sel_dba,least_lamax_dba,median_lamax_dba,most_lamax_dba\r\n");
+                    "outside_sel_dba,least_lamax_dba,median_lamax_dba,most_lamax_dba,"
+                    "median_words_lost_s,most_words_lost_s\r\n");
     for (int k = 0; k < season->n_flight; k++) put_flight(&out, season, k);
     return finish(&out, text, size, error);
 }

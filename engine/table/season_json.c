@@ -54,6 +54,22 @@ static void put_performance(table_json *json, const gradin_season *s) {
     put_spread(json, object, "laeq_dba", TABLE_DECIBEL, &s->laeq_spread);
 }
 
+static void put_speech(table_json *json, const gradin_season *s) {
+    json_t *object = table_json_object(json, json->root, "speech");
+    table_json_text(json, object, "voice", table_voice_name((int)s->voice.effort));
+    table_json_number(json, object, "sii_least", TABLE_SECOND, s->traffic->sii_least);
+    put_spread(json, object, "sii", TABLE_SECOND, &s->sii_spread);
+    json_t *array = table_json_array(json, object, "words_lost_s");
+    for (int k = 0; k < s->n_flight; k++) {
+        const gradin_flight *f = &s->flight[k];
+        json_t *lost = table_json_append_object(json, array);
+        table_json_text(json, lost, "class", s->traffic->class_of[f->class_index].name);
+        table_json_text(json, lost, "track", s->traffic->track[f->track].name);
+        table_json_number(json, lost, "median", TABLE_DECIBEL, s->flight_lost_s[k].median);
+        table_json_number(json, lost, "most", TABLE_DECIBEL, s->flight_lost_s[k].most);
+    }
+}
+
 static void put_starts(table_json *json, const gradin_season *s) {
     char text[TABLE_DATE_CHARS];
     json_t *array = table_json_array(json, json->root, "starts");
@@ -78,6 +94,7 @@ static void put_all(table_json *json, const gradin_season *s) {
     put_performance(json, s);
     put_spread(json, json->root, "lamax_dba", TABLE_DECIBEL, &s->lamax_spread);
     put_spread(json, json->root, "nc", TABLE_NOISE_CRITERION, &s->nc_spread);
+    put_speech(json, s);
     put_starts(json, s);
     put_elements(json, s);
     json_t *cautions = table_json_array(json, json->root, "cautions");

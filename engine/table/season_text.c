@@ -10,6 +10,11 @@
 enum { MOST_LINES = 12, NAME_COLUMNS = 24, SHOWN_STARTS = 5, SHOWN_ELEMENTS = 3 };
 enum { NEAR_STARTS = 12 }; /* start times to each side of the stated one: 3 hours */
 
+const char *table_voice_name(int effort) {
+    static const char *const name[] = {"normal", "raised", "loud", "shouting"};
+    return name[effort];
+}
+
 const char *table_clock(char out[TABLE_DATE_CHARS], int second) {
     snprintf(out, TABLE_DATE_CHARS, "%02d:%02d", second / 3600 % 24, second / 60 % 60);
     return out;
@@ -38,9 +43,9 @@ static void put_spread(table_text *out, const char *what, table_quantity quantit
 
 static void put_flights(table_text *out, const gradin_season *s) {
     table_put(out, "\nClass                   track                    events  outside  seats,"
-                   " LAmax dB\n");
+                   " LAmax dB       words\n");
     table_put(out, "                                                         LAmax dB  least median"
-                   "   most\n");
+                   "   most  lost s\n");
     int shown = s->n_flight > MOST_LINES ? MOST_LINES : s->n_flight;
     for (int k = 0; k < shown; k++) {
         const gradin_flight *f = &s->flight[k];
@@ -52,11 +57,29 @@ static void put_flights(table_text *out, const gradin_season *s) {
         table_put_right(out, TABLE_DECIBEL, s->flight_lamax_db[k].least, 8);
         table_put_right(out, TABLE_DECIBEL, s->flight_lamax_db[k].median, 7);
         table_put_right(out, TABLE_DECIBEL, s->flight_lamax_db[k].most, 7);
+        table_put_right(out, TABLE_DECIBEL, s->flight_lost_s[k].median, 8);
         table_put(out, "\n");
     }
     if (shown < s->n_flight) table_print(out, "and %d more in flights.csv\n", s->n_flight - shown);
     table_put(out, "Outside: free field at the room's middle, without the facade's reflection "
                    "(2 m before the\nfacade about 3 dB more, on it 6 dB).\n");
+    table_print(out,
+                "Words lost: seconds of an event, median seat, in which a %s voice has an SII "
+                "below ",
+                table_voice_name((int)s->voice.effort));
+    table_put_number(out, TABLE_SECOND, s->traffic->sii_least);
+    table_put(out, ".\n");
+}
+
+static void put_reverberation(table_text *out, const gradin_season *s) {
+    static const int octave_hz[4] = {125, 500, 1000, 4000};
+    static const int band[4] = {4, 10, 13, 19};
+    table_put(out, "Reverberation, s:");
+    for (int i = 0; i < 4; i++) {
+        table_print(out, "%s %d Hz ", i ? "," : "", octave_hz[i]);
+        table_put_number(out, TABLE_SECOND, s->house.reverberation_s[band[i]]);
+    }
+    table_put(out, "\n");
 }
 
 static void put_seats(table_text *out, const gradin_season *s) {
@@ -67,6 +90,7 @@ static void put_seats(table_text *out, const gradin_season *s) {
     put_spread(out, "events in performances, LAeq dB", TABLE_DECIBEL, &s->laeq_spread);
     if (!isnan(s->limit_dba))
         put_spread(out, "events over the limit, a show", TABLE_SECOND, &s->over_spread);
+    put_spread(out, "SII of the voice, no traffic", TABLE_SECOND, &s->sii_spread);
     table_put(out, "  standard uncertainty of a level +- ");
     table_put_number(out, TABLE_DECIBEL, s->house.uncertainty_db);
     table_put(out, " dB (routine overflights by Bishop 1975, facade, room)\n");
@@ -148,6 +172,7 @@ gradin_status gradin_season_text(gradin_arena *arena, const gradin_season *seaso
     table_put(&out, "\n");
     if (season->house.transfer.n_patch > 0)
         table_print(&out, "room by radiosity over %d patches\n", season->house.transfer.n_patch);
+    put_reverberation(&out, season);
     put_flights(&out, season);
     put_seats(&out, season);
     put_performances(&out, season);

@@ -130,7 +130,7 @@ static void time_season(gradin_arena *arena, const gradin_model *model, gradin_t
     double plain_s = time_plain_s(arena, &season.house.transfer, (int)(n_step / season.n_flight));
     start_s = now_s();
     for (int k = 0; k < season.n_flight; k++)
-        gradin_flight_compute(&season.house, traffic, &season.flight[k], NULL, &error);
+        gradin_flight_compute(&season.house, traffic, NULL, &season.flight[k], NULL, &error);
     double flight_s = (now_s() - start_s) / season.n_flight;
     printf("one event by matrix products, everything in it: %.4f s, ratio to plain loops %.0f\n",
            flight_s, plain_s / flight_s);

@@ -33,7 +33,7 @@ MAY_INCLUDE = {
 # Public headers that split a room's own.
 ROOM_OF_HEADER = {"machines": "layout", "changeover": "studies", "fit": "studies", "glazing": "acoustics",
                   "facade": "acoustics",
-                  "traffic": "layout", "flights": "acoustics", "season": "studies",
+                  "traffic": "layout", "flights": "acoustics", "speech": "acoustics", "season": "studies",
                   "season_write": "table", "season_plot": "render"}
 # Outside libraries, each the business of few rooms.
 OUTSIDE = {

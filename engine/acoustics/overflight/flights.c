@@ -61,8 +61,11 @@ gradin_status gradin_flight_take(gradin_arena *arena, const gradin_house *house,
     flight->lamax_db = gradin_arena_alloc(arena, n_seat, sizeof(double));
     flight->sel_db = gradin_arena_alloc(arena, n_seat, sizeof(double));
     flight->band_db = gradin_arena_alloc(arena, n_seat * GRADIN_N_BAND, sizeof(double));
+    flight->sii_least = gradin_arena_alloc(arena, n_seat, sizeof(double));
+    flight->lost_s = gradin_arena_alloc(arena, n_seat, sizeof(double));
     flight->share = gradin_arena_alloc(arena, n_element, sizeof(double));
-    bool is_full = flight->lamax_db && flight->sel_db && flight->band_db && flight->share;
+    bool is_full = flight->lamax_db && flight->sel_db && flight->band_db && flight->share &&
+                   flight->sii_least && flight->lost_s;
     return is_full ? GRADIN_OK : out_of_memory(error);
 }
 
@@ -146,6 +149,21 @@ static void reduce_seat(const work *w, int seat, gradin_flight *flight) {
     bands_at(w, seat, most, flight->band_db + (size_t)seat * GRADIN_N_BAND);
 }
 
+/* Seconds in which the voice falls below the index, and the least index. */
+static void reduce_speech(const work *w, const gradin_voice *voice, double sii_least, int seat,
+                          gradin_flight *flight) {
+    double band_db[GRADIN_N_BAND];
+    flight->sii_least[seat] = voice->sii[seat];
+    flight->lost_s[seat] = 0.0;
+    for (int t = 0; t < w->moments.n; t++) {
+        bands_at(w, seat, t, band_db);
+        double sii = gradin_voice_sii(voice, seat, band_db);
+        flight->sii_least[seat] = fmin(flight->sii_least[seat], sii);
+        if (sii < sii_least && voice->sii[seat] >= sii_least)
+            flight->lost_s[seat] += w->moments.weight_s[t];
+    }
+}
+
 static void reduce_shares(const work *w, gradin_flight *flight) {
     const gradin_transfer *h = &w->house->transfer;
     double sum = 0.0;
@@ -213,7 +231,8 @@ static gradin_status take_work(gradin_arena *arena, work *w, gradin_error *error
 }
 
 static gradin_status compute(gradin_arena *scratch, work *w, const gradin_traffic *traffic,
-                             gradin_flight *flight, gradin_arena *history, gradin_error *error) {
+                             const gradin_voice *voice, gradin_flight *flight,
+                             gradin_arena *history, gradin_error *error) {
     gradin_status status = gradin_moments_make(scratch, &traffic->track[flight->track],
                                                w->house->centre_m, &w->moments, error);
     if (status == GRADIN_OK) status = take_work(scratch, w, error);
@@ -223,18 +242,20 @@ static gradin_status compute(gradin_arena *scratch, work *w, const gradin_traffi
     fill_let_in(w);
     multiply(w);
     for (int s = 0; s < w->house->transfer.n_seat; s++) reduce_seat(w, s, flight);
+    for (int s = 0; voice && s < w->house->transfer.n_seat; s++)
+        reduce_speech(w, voice, traffic->sii_least, s, flight);
     reduce_shares(w, flight);
     reduce_outside(w, flight);
     return history ? keep_history(history, w, flight, error) : GRADIN_OK;
 }
 
 gradin_status gradin_flight_compute(const gradin_house *house, const gradin_traffic *traffic,
-                                    gradin_flight *flight, gradin_arena *history,
-                                    gradin_error *error) {
+                                    const gradin_voice *voice, gradin_flight *flight,
+                                    gradin_arena *history, gradin_error *error) {
     work w = {.house = house};
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return out_of_memory(error);
-    gradin_status status = compute(scratch, &w, traffic, flight, history, error);
+    gradin_status status = compute(scratch, &w, traffic, voice, flight, history, error);
     gradin_arena_destroy(scratch);
     return status;
 }

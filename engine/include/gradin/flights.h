@@ -3,6 +3,7 @@
 #define GRADIN_FLIGHTS_H
 
 #include "gradin/acoustics.h"
+#include "gradin/speech.h"
 #include "gradin/traffic.h"
 
 #ifdef __cplusplus
@@ -31,6 +32,8 @@ typedef struct gradin_flight {
     double closest_m, length_s;              /* window: within 30 dB of the maximum */
     double *lamax_db, *sel_db;               /* [n_seat] A-weighted */
     double *band_db;                         /* [n_seat][GRADIN_N_BAND] at the seat's maximum */
+    double *sii_least;                       /* [n_seat] at the worst moment of the event */
+    double *lost_s;                          /* [n_seat] seconds below the traffic's sii_least */
     double *share; /* [n_element] of the A-weighted energy, mean of all seats */
     int n_time;
     const double *time_s; /* [n_time]; NULL unless kept */
@@ -42,10 +45,11 @@ typedef struct gradin_flight {
 gradin_status gradin_flight_take(gradin_arena *arena, const gradin_house *house,
                                  gradin_flight *flight, gradin_error *error);
 /* Fills a flight that was taken; its class_index and track are set. The history is kept in
- * `history` when that is no NULL. Safe to call from several threads with BLAS held to one. */
+ * `history` when that is no NULL; speech is left out without a voice. Safe to call from several
+ * threads with BLAS held to one. */
 gradin_status gradin_flight_compute(const gradin_house *house, const gradin_traffic *traffic,
-                                    gradin_flight *flight, gradin_arena *history,
-                                    gradin_error *error);
+                                    const gradin_voice *voice, gradin_flight *flight,
+                                    gradin_arena *history, gradin_error *error);
 
 /* Lateral attenuation of ECAC Doc 29 for a source seen at elevation_deg over a ground track
  * lateral_m away, dB >= 0. */

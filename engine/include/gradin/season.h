@@ -20,6 +20,7 @@ typedef struct gradin_season {
     const gradin_model *model;
     const gradin_traffic *traffic;
     gradin_house house;
+    gradin_voice voice;
     double limit_dba; /* of an event's LAmax at a seat; NAN when none is stated */
     int n_day;        /* a performance on each, from the first event's day to the last's */
     int64_t first_day_s;
@@ -29,6 +30,7 @@ typedef struct gradin_season {
     int *n_event;                   /* [n_flight] */
     double *most_offset_db;         /* [n_flight] */
     gradin_spread *flight_lamax_db; /* [n_flight] over the seats */
+    gradin_spread *flight_lost_s;   /* [n_flight] over the seats */
 
     /* [n_seat] over the season */
     double *lamax_db;  /* loudest event */
@@ -41,6 +43,7 @@ typedef struct gradin_season {
     double *over_show; /* the same, mean a performance */
 
     gradin_spread lamax_spread, laeq_spread, nc_spread, over_spread; /* over the seats */
+    gradin_spread sii_spread;                                        /* without traffic */
 
     double *share;                     /* [n_element] of the season's energy at the seats */
     double start_over[GRADIN_N_START]; /* events over the limit a performance that starts at

@@ -52,7 +52,10 @@ typedef struct gradin_traffic {
     bool has_impedance; /* adjustment of levels stated at 409.81 N s/m3 to the day's air */
     int start_s;        /* of a performance, seconds of the day */
     int length_s;
-    double limit_dba; /* of an event's maximum at a seat; NAN: the layout's brief decides */
+    int voice;            /* effort of the voice on stage, as gradin_effort: 0 normal .. 3 shout */
+    double sii_least;     /* below this index words are lost */
+    double background_nc; /* curve on which the hall's own noise lies; NAN: none */
+    double limit_dba;     /* of an event's maximum at a seat; NAN: the layout's brief decides */
     char digest[33];
 } gradin_traffic;
 

@@ -1,0 +1,105 @@
+/* Speech intelligibility index and the voice at the seats. */
+#include <criterion/criterion.h>
+
+#include "chamber.h"
+#include "gradin/speech.h"
+
+static void standard(gradin_effort effort, double shift_db, double *out) {
+    for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++)
+        out[i] = gradin_speech_level_db(effort, i) + shift_db;
+}
+
+/* ANSI S3.5-1997 Table 3 prints the overall levels 62.35, 68.34, 74.85 and 82.30 dB; its spectra
+ * sum to 62.34, 68.26, 74.85 and 82.34 with the bandwidths of base-10 thirds. */
+Test(speech, overall_levels) {
+    const double printed_db[GRADIN_N_EFFORT] = {62.35, 68.34, 74.85, 82.30};
+    for (int e = 0; e < GRADIN_N_EFFORT; e++) {
+        double sum = 0.0;
+        for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++)
+            sum += pow(10.0, 0.1 * gradin_speech_level_db((gradin_effort)e, i)) *
+                   gradin_speech_mid_hz(i) * (pow(10.0, 0.05) - pow(10.0, -0.05));
+        cr_assert(fabs(10.0 * log10(sum) - printed_db[e]) < 0.11, "%d: %.3f", e, 10.0 * log10(sum));
+    }
+}
+
+/* The importance sums to 1: standard speech in quiet is heard whole, and nothing is left under
+ * noise 15 dB above it (clause 5.8: K = (E - D + 15)/30, derived). */
+Test(speech, ends_of_the_scale) {
+    double speech[GRADIN_N_SPEECH_BAND], noise[GRADIN_N_SPEECH_BAND];
+    standard(GRADIN_EFFORT_NORMAL, 0.0, speech);
+    for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++) noise[i] = -INFINITY;
+    cr_assert(gradin_sii(speech, noise) > 0.98 && gradin_sii(speech, noise) <= 1.0 + 1e-12, "%.4f",
+              gradin_sii(speech, noise));
+    standard(GRADIN_EFFORT_NORMAL, 15.01, noise);
+    cr_assert(gradin_sii(speech, noise) == 0.0);
+    standard(GRADIN_EFFORT_NORMAL, -200.0, speech);
+    for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++) noise[i] = -INFINITY;
+    cr_assert(gradin_sii(speech, noise) == 0.0, "below the threshold of hearing");
+}
+
+/* Noise parallel to the speech, s dB below: at most (s + 15)/30 of it is audible, a little less by
+ * the upward spread of masking. It falls as the noise rises. */
+Test(speech, signal_to_noise) {
+    double speech[GRADIN_N_SPEECH_BAND], noise[GRADIN_N_SPEECH_BAND], before = 1.0;
+    standard(GRADIN_EFFORT_NORMAL, 0.0, speech);
+    for (int s = 12; s >= -12; s -= 3) {
+        standard(GRADIN_EFFORT_NORMAL, -s, noise);
+        double sii = gradin_sii(speech, noise), most = (s + 15) / 30.0;
+        cr_assert(sii <= most + 1e-12 && sii > most - 0.1, "%d dB: %.4f, at most %.4f", s, sii,
+                  most);
+        cr_assert(sii < before);
+        before = sii;
+    }
+}
+
+/* Level distortion: 20 dB above normal costs (20 - 10)/160 = 1/16 (clause 5.7, derived). */
+Test(speech, too_loud) {
+    double speech[GRADIN_N_SPEECH_BAND], noise[GRADIN_N_SPEECH_BAND];
+    standard(GRADIN_EFFORT_NORMAL, 0.0, speech);
+    for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++) noise[i] = -INFINITY;
+    double normal = gradin_sii(speech, noise);
+    standard(GRADIN_EFFORT_NORMAL, 20.0, speech);
+    cr_assert(fabs(gradin_sii(speech, noise) / normal - 15.0 / 16.0) < 0.01);
+}
+
+Test(speech, voice_at_the_seats) {
+    chamber c;
+    gradin_voice voice, louder;
+    gradin_vec2 corner_m[4] = {{3, 4}, {5, 4}, {5, 5}, {3, 5}};
+    gradin_focus focus = {.polygon = {corner_m, 4}, .z_m = 0.0, .weight = 1.0};
+    chamber_make(&c, 8.0, 6.0, 4.0, 0.99);
+    c.model.focus = &focus;
+    c.model.n_focus = 1;
+    c.model.axis_deg = 180.0;
+    gradin_arena *arena = gradin_arena_create();
+    cr_assert(gradin_voice_make(arena, &c.model, GRADIN_EFFORT_NORMAL, NAN, &voice, NULL) ==
+              GRADIN_OK);
+    cr_assert(gradin_voice_make(arena, &c.model, GRADIN_EFFORT_LOUD, NAN, &louder, NULL) ==
+              GRADIN_OK);
+    cr_assert(fabs(voice.mouth_m.y - 4.5) < 1e-9 && fabs(voice.mouth_m.z - 1.5) < 1e-9);
+    /* almost no room: direct sound of the first seat, 20 lg r and the turn away */
+    gradin_vec3 way = gradin_sub(c.eye_m[0], voice.mouth_m);
+    double r_m = gradin_norm(way), cosine = -way.y / r_m;
+    double wanted = 32.06 - 20.0 * log10(r_m) - 3.5 * (1.0 - cosine);
+    cr_assert(fabs(voice.useful_db[6] - wanted) < 0.3, "%.3f, not %.3f", voice.useful_db[6],
+              wanted);
+    double quiet[GRADIN_N_BAND], loud[GRADIN_N_BAND];
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        quiet[b] = -100.0;
+        loud[b] = 60.0;
+    }
+    for (int s = 0; s < CHAMBER_SEATS; s++) {
+        cr_assert(fabs(gradin_voice_sii(&voice, s, quiet) - voice.sii[s]) < 1e-6);
+        cr_assert(gradin_voice_sii(&voice, s, loud) < 0.5 * voice.sii[s]);
+        cr_assert(gradin_voice_sii(&louder, s, loud) > gradin_voice_sii(&voice, s, loud));
+    }
+    cr_assert(voice.sii[0] > 0.9, "a dead room near the talker: %.3f", voice.sii[0]);
+    gradin_voice noisy;
+    cr_assert(gradin_voice_make(arena, &c.model, GRADIN_EFFORT_NORMAL, 40.0, &noisy, NULL) ==
+              GRADIN_OK);
+    for (int s = 0; s < CHAMBER_SEATS; s++) cr_assert(noisy.sii[s] < voice.sii[s] - 0.1);
+    /* 500 Hz: NC 40 has 45 dB in an octave 354 Hz wide (published curve): 19.5 dB a hertz */
+    cr_assert(fabs(10.0 * log10(noisy.still[5] - voice.still[5]) - 19.51) < 0.05, "%.3f",
+              10.0 * log10(noisy.still[5] - voice.still[5]));
+    gradin_arena_destroy(arena);
+}
