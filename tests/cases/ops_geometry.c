@@ -1,5 +1,5 @@
 /* Operations of the text cases on geometry: every one puts shapes between an eye and a set of
- * samples and asks gradin_visibility(), the kernel that the tool itself uses. */
+ * samples and asks gradin_mask_clear(), the kernel that the tool itself uses. */
 #include "case.h"
 #include "gradin/geometry.h"
 
@@ -16,14 +16,13 @@ static int count_hidden(const gradin_occluder *occluder, int n_occluder, gradin_
                         const gradin_vec3 *sample, int n) {
     gradin_arena *arena = gradin_arena_create();
     gradin_scene scene = {occluder, n_occluder};
-    gradin_visibility_scratch *scratch =
-        arena ? gradin_visibility_scratch_create(arena, &scene) : NULL;
-    int32_t *first = scratch ? gradin_arena_alloc(arena, (size_t)n, sizeof *first) : NULL;
-    int n_hidden = 0;
-    if (first) gradin_visibility(&scene, eye, GRADIN_NO_OWNER, sample, n, first, scratch);
-    for (int i = 0; first && i < n; i++) n_hidden += first[i] != GRADIN_CLEAR;
+    gradin_mask_scene *masks = arena ? gradin_mask_scene_create(arena, &scene) : NULL;
+    const gradin_mask_grid *grid = masks ? gradin_mask_grid_create(arena, sample, n) : NULL;
+    gradin_mask_scratch *scratch = grid ? gradin_mask_scratch_create(arena, &grid, 1) : NULL;
+    int n_hidden = -1;
+    if (scratch) n_hidden = n - gradin_mask_clear(masks, grid, eye, GRADIN_NO_OWNER, NULL, scratch);
     gradin_arena_destroy(arena);
-    return first ? n_hidden : -1;
+    return n_hidden;
 }
 
 static gradin_occluder blocks(gradin_shape shape) {
