@@ -119,6 +119,7 @@ typedef struct mask_table {
     /* clear &= ~sure */
     void (*remove)(const struct gradin_mask_grid *grid, uint32_t *clear, const uint32_t *sure,
                    mask_rect rect);
+    int (*count)(const struct gradin_mask_grid *grid, const uint32_t *bits);
 } mask_table;
 
 extern const mask_table gradin_mask_table_portable, gradin_mask_table_avx2,

@@ -53,8 +53,11 @@ static void look(const mask_view *v, const bvh_node *node, mask_look *out) {
     lanes inverse_z = lanes_all(v->inverse_z), one = lanes_all(1.0f);
     lanes a = lanes_mul(z.low, inverse_z), b = lanes_mul(z.high, inverse_z);
     lanes first = lanes_mul(lanes_min(a, b), lanes_all(1.0f - ROUNDING)), last = lanes_max(a, b);
-    lanes most = lanes_div(one, lanes_max(first, lanes_all(1e-9f)));
-    lanes least = lanes_div(one, lanes_mul(lanes_min(last, one), lanes_all(1.0f + ROUNDING)));
+    /* reciprocals of both by one division; contacts nearer than the floor do not count */
+    lanes least_t = lanes_all(1e-9f), enter = lanes_max(first, least_t);
+    lanes leave = lanes_max(lanes_mul(lanes_min(last, one), lanes_all(1.0f + ROUNDING)), least_t);
+    lanes inverse = lanes_div(one, lanes_mul(enter, leave));
+    lanes most = lanes_mul(inverse, leave), least = lanes_mul(inverse, enter);
     span column = pierce(v, x, most, least, v->column_at, v->grid->n_column);
     span row = pierce(v, y, most, least, v->row_at, v->grid->n_row);
     lanes gx = gap_of(x), gy = gap_of(y), gz = gap_of(z);
@@ -106,6 +109,12 @@ static bool open_bits(const struct gradin_mask_grid *g, const float *far, float 
         }
     }
     return found != 0;
+}
+
+static int count(const struct gradin_mask_grid *g, const uint32_t *bits) {
+    int n = 0;
+    for (int i = 0; i < g->n_strip * g->n_stride; i++) n += __builtin_popcount(bits[i]);
+    return n;
 }
 
 static void remove_bits(const struct gradin_mask_grid *g, uint32_t *clear, const uint32_t *sure,
@@ -242,6 +251,6 @@ static int wedge(const struct gradin_mask_grid *g, const mask_wedge *w, mask_rec
     return found;
 }
 
-const mask_table LANES_TABLE = {look, conic, wedge, any, open_bits, remove_bits};
+const mask_table LANES_TABLE = {look, conic, wedge, any, open_bits, remove_bits, count};
 
 #endif

@@ -177,12 +177,6 @@ static int see_each(const gradin_mask_scene *scene, const gradin_mask_grid *g, g
     return n_clear;
 }
 
-static int count_clear(const gradin_mask_grid *g, const uint32_t *bits) {
-    int n = 0;
-    for (int i = 0; i < g->n_strip * g->n_stride; i++) n += __builtin_popcount(bits[i]);
-    return n;
-}
-
 static void spell_out(const gradin_mask_grid *g, const uint32_t *bits, bool *clear) {
     for (int row = 0; row < g->n_row; row++)
         for (int column = 0; column < g->n_column; column++) {
@@ -204,5 +198,5 @@ int gradin_mask_clear(const gradin_mask_scene *scene, const gradin_mask_grid *g,
            (size_t)g->n_strip * (size_t)g->n_stride * sizeof *scratch->clear);
     if (scene->tree.n_node > 0) descend(&job, 0);
     if (clear) spell_out(g, scratch->clear, clear);
-    return count_clear(g, scratch->clear);
+    return job.table->count(g, scratch->clear);
 }
