@@ -21,7 +21,8 @@ static float more(double x) {
 
 static void write_place(const blame *b, int place, int sample, double t) {
     gradin_mask_scratch *s = b->job->scratch;
-    b->job->first[sample] = b->k;
+    b->job->first[sample] = b->job->scene->original[b->k];
+    s->holder[place] = b->k;
     s->entry[place] = t;
     s->near_m[place] = b->near_m;
     s->far_m[place] = b->far_m;
@@ -42,7 +43,7 @@ static double entry_of(const blame *b, int k, int sample) {
 /* The sample is hidden already: does occluder k hide it first? t is its entry or NAN. */
 static void contest(const blame *b, int place, int sample, double t) {
     gradin_mask_scratch *s = b->job->scratch;
-    int holder = b->job->first[sample];
+    int holder = s->holder[place];
     if (s->far_m[place] < b->near_m) return;
     if (b->far_m < s->near_m[place]) {
         write_place(b, place, sample, t);
@@ -158,6 +159,4 @@ void gradin_mask_first(const gradin_mask_scene *scene, const gradin_mask_grid *g
                     .view = gradin_mask_view(scene, g, eye_m)};
     prepare(&job, g);
     if (scene->tree.n_node > 0) descend(&job, 0);
-    for (int i = 0; i < g->n_sample; i++)
-        if (first[i] != GRADIN_CLEAR) first[i] = scene->original[first[i]];
 }

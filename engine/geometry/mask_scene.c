@@ -65,7 +65,8 @@ gradin_mask_scratch *gradin_mask_scratch_create(gradin_arena *arena,
     s->near_m = gradin_arena_alloc(arena, 32 * n_word, sizeof *s->near_m);
     s->far_m = gradin_arena_alloc(arena, 32 * n_word, sizeof *s->far_m);
     s->entry = gradin_arena_alloc(arena, 32 * n_word, sizeof *s->entry);
-    bool is_whole = s->clear && s->open && s->near_m && s->far_m && s->entry;
+    s->holder = gradin_arena_alloc(arena, 32 * n_word, sizeof *s->holder);
+    bool is_whole = s->clear && s->open && s->near_m && s->far_m && s->entry && s->holder;
     return is_whole && make_bits(arena, n_word, &s->bits) && make_bits(arena, n_word, &s->past) &&
                    make_bits(arena, n_word, &s->level)
                ? s

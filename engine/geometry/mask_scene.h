@@ -23,6 +23,7 @@ struct gradin_mask_scratch {
     /* for gradin_mask_first(), 32 a word: what hides the sample lies between these distances */
     float *near_m, *far_m; /* [n_strip][n_stride][32] */
     double *entry;         /* fraction of the way, NAN when not computed */
+    int32_t *holder;       /* occluder in the order of the tree */
     uint32_t *open;        /* [n_strip][n_stride] samples that may still change */
 };
 

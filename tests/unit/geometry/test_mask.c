@@ -195,7 +195,7 @@ Test(mask, every_allocation_is_checked) {
         gradin_alloc_fail_at(n);
         cr_assert_null(gradin_mask_grid_create(arena, world.sample, world.n_sample), "grid, %d", n);
     }
-    for (int n = 1; n <= 12; n++) {
+    for (int n = 1; n <= 13; n++) {
         gradin_alloc_fail_at(n);
         cr_assert_null(gradin_mask_scratch_create(arena, &grid, 1), "scratch, allocation %d", n);
     }
