@@ -88,8 +88,8 @@ typedef enum legend_column { KIND, RW, ENLARGED, STC, OITC, MASS, N_LEGEND_COLUM
 static const struct {
     const char *head;
     double right; /* edge */
-} legend[N_LEGEND_COLUMN] = {{"", 860.0},
-                             {"Rw (C; Ctr), dB", 1065.0},
+} legend[N_LEGEND_COLUMN] = {{"", 850.0},
+                             {"Rw (C; Ctr), dB", 1035.0},
                              {"C50-5000; Ctr,50-5000, dB", 1375.0},
                              {"STC", 1470.0},
                              {"OITC", 1565.0},
