@@ -7,19 +7,9 @@
 
 enum { MAX_CSV_BYTES = 1 << 20 };
 
-static const int nominal_hz[GRADIN_N_BAND] = {50,   63,   80,   100,  125,  160,  200,
-                                              250,  315,  400,  500,  630,  800,  1000,
-                                              1250, 1600, 2000, 2500, 3150, 4000, 5000};
-
-static void complain_line(reader *r, const char *file, int line, const char *text) {
-    gradin_error_add(r->error, GRADIN_BAD_INPUT,
-                     &(gradin_place){.file = file, .line = line, .column = 1}, "%s", text);
-    r->n_error++;
-}
-
 static int band_of(double hz) {
     for (int b = 0; b < GRADIN_N_BAND; b++)
-        if (hz == nominal_hz[b]) return b;
+        if (hz == gradin_band_nominal_hz(b)) return b;
     return -1;
 }
 
@@ -106,7 +96,7 @@ void read_measured(reader *r, const node *at, const char *venue_file, gradin_bui
     int before = r->n_error;
     for (int b = 0; b < GRADIN_N_BAND && r->n_error == before; b++)
         if (isnan(buildup->measured_r_db[b]) && (!buildup->is_octave || is_octave_band(b)))
-            complain(r, at, "%s lacks the band %d Hz; %s", path, nominal_hz[b], needs);
+            complain(r, at, "%s lacks the band %d Hz; %s", path, gradin_band_nominal_hz(b), needs);
     if (buildup->is_octave && r->n_error == before)
         add_note(r,
                  print_text(r, "build-up %s: the octaves of %s stand for their three thirds each",

@@ -83,6 +83,8 @@ bool add_rail(builder *b, gradin_rail rail);
 int add_occluder_name(builder *b, const char *name); /* -1 when out of memory */
 bool add_occluder(builder *b, gradin_shape shape, gradin_cause cause, int owner, int name);
 int add_block_name(builder *b, const char *name, const node *at);
+/* The plan point a distance along a bearing. */
+gradin_vec2 step_m(gradin_vec2 from_m, double bearing_deg, double distance_m);
 /* A rectangle in the arena: along lies along the bearing. corner_m NULL when out of memory. */
 gradin_polygon make_rectangle(reader *r, gradin_vec2 centre_m, double bearing_deg, double along_m,
                               double across_m);

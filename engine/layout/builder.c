@@ -41,6 +41,11 @@ int add_block_name(builder *b, const char *name, const node *at) {
     return ADD(b, block_name, name) ? b->n_block_name - 1 : -1;
 }
 
+gradin_vec2 step_m(gradin_vec2 from_m, double bearing_deg, double distance_m) {
+    gradin_vec2 unit = gradin_bearing_unit(bearing_deg);
+    return (gradin_vec2){from_m.x + unit.x * distance_m, from_m.y + unit.y * distance_m};
+}
+
 gradin_polygon make_rectangle(reader *r, gradin_vec2 centre_m, double bearing_deg, double along_m,
                               double across_m) {
     gradin_vec2 *corner_m = take(r, 4, sizeof *corner_m);

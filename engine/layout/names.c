@@ -1,4 +1,4 @@
-/* English names of the model's enumerations. */
+/* English names of the model's enumerations, nominal names of the bands. */
 #include "gradin/layout.h"
 
 const char *gradin_cause_name(gradin_cause cause) {
@@ -20,4 +20,11 @@ const char *gradin_form_name(gradin_form form) {
     static const char *const name[] = {"end stage", "thrust",     "in the round",
                                        "traverse",  "flat floor", "custom"};
     return form <= GRADIN_FORM_CUSTOM ? name[form] : "none";
+}
+
+int gradin_band_nominal_hz(int band) {
+    static const int nominal_hz[GRADIN_N_BAND] = {50,   63,   80,   100,  125,  160,  200,
+                                                  250,  315,  400,  500,  630,  800,  1000,
+                                                  1250, 1600, 2000, 2500, 3150, 4000, 5000};
+    return band >= 0 && band < GRADIN_N_BAND ? nominal_hz[band] : 0;
 }

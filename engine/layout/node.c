@@ -35,6 +35,12 @@ void complain_key(reader *r, const node *at, const char *key, const char *format
     va_end(arguments);
 }
 
+void complain_line(reader *r, const char *file, int line, const char *text) {
+    gradin_error_add(r->error, GRADIN_BAD_INPUT,
+                     &(gradin_place){.file = file, .line = line, .column = 1}, "%s", text);
+    r->n_error++;
+}
+
 void *kept(reader *r, void *block) {
     if (!block && r->failed == GRADIN_OK) {
         r->failed = GRADIN_NO_MEMORY;

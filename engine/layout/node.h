@@ -52,6 +52,9 @@ void add_note(reader *r, const char *text);
 /* Folds a file's bytes into the running digest. */
 void reader_digest(reader *r, const void *bytes, size_t size);
 
+/* The same at a line of a file that is no YAML. */
+void complain_line(reader *r, const char *file, int line, const char *text);
+
 /* Passes the block on; NULL is kept as the failure GRADIN_NO_MEMORY. */
 void *kept(reader *r, void *block);
 /* Arena shorthands that keep the failure in r->failed and return NULL. */

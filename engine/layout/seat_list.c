@@ -7,12 +7,6 @@ enum { MAX_LIST_BYTES = 4 << 20, N_CELL = 6 };
 
 static const char list_header[] = "row,number,x,y,facing_deg,kind";
 
-static void complain_line(builder *b, const char *file, int line, const char *text) {
-    gradin_error_add(b->r->error, GRADIN_BAD_INPUT,
-                     &(gradin_place){.file = file, .line = line, .column = 1}, "%s", text);
-    b->r->n_error++;
-}
-
 static bool split(char *line, char *cell[N_CELL]) {
     int n = 0;
     for (char *at = line; at && n < N_CELL; n++) {
@@ -54,7 +48,7 @@ static bool take_line(builder *b, int index, const seat_block *from, int number,
                .depth_m = from->depth_m[0],
                .deck = -1};
     if (parse_line(b, line, &p)) return add_place(b, p);
-    complain_line(b, from->csv, number,
+    complain_line(b->r, from->csv, number,
                   "needs row,number,x,y,facing_deg,kind; row and number from 1, kind seat, "
                   "wheelchair or companion");
     return true;
@@ -67,7 +61,8 @@ static bool take_list(builder *b, int index, const seat_block *from, char *bytes
         if (next) *next++ = '\0';
         line[strcspn(line, "\r")] = '\0';
         if (++number == 1 && strcmp(line, list_header) != 0) {
-            complain_line(b, from->csv, 1, "the first line must be row,number,x,y,facing_deg,kind");
+            complain_line(b->r, from->csv, 1,
+                          "the first line must be row,number,x,y,facing_deg,kind");
             return true;
         }
         if (number > 1 && line[0] != '\0' && !take_line(b, index, from, number, line)) return false;

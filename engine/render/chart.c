@@ -6,10 +6,6 @@
 #define MARKER_SIZE 8.5
 #define NUMBER_SIZE 20.0
 
-static const int nominal_hz[GRADIN_N_BAND] = {50,   63,   80,   100,  125,  160,  200,
-                                              250,  315,  400,  500,  630,  800,  1000,
-                                              1250, 1600, 2000, 2500, 3150, 4000, 5000};
-
 double chart_x(const chart *c, int band) {
     double step = (c->box.x_max_m - c->box.x_min_m) / GRADIN_N_BAND;
     return c->box.x_min_m + (band + 0.5) * step;
@@ -42,7 +38,7 @@ static void draw_bands(const chart *c, bool has_bands) {
         canvas_line(c->page, (gradin_vec2){x, c->box.y_min_m}, (gradin_vec2){x, c->box.y_max_m},
                     COLOUR_FAINT, is_octave ? 1.6 : 0.6);
         if (!has_bands) continue;
-        snprintf(text, sizeof text, "%d", nominal_hz[band]);
+        snprintf(text, sizeof text, "%d", gradin_band_nominal_hz(band));
         number.is_bold = is_octave;
         canvas_text(c->page, number, x, c->box.y_max_m + 28.0, text);
     }

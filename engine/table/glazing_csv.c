@@ -28,7 +28,7 @@ static void put_head(gradin_arena *arena, table_text *out, const gradin_glazing_
 }
 
 static void put_line(table_text *out, const gradin_glazing_sheet *sheet, int band) {
-    table_print(out, "%d", table_band_hz(band));
+    table_print(out, "%d", gradin_band_nominal_hz(band));
     for (int i = 0; i < sheet->n_glazed; i++)
         for (int which = 0; which < 2; which++) {
             const gradin_glazed_curve *curve = curve_of(&sheet->glazed[i], which);

@@ -89,7 +89,7 @@ gradin_status gradin_glazing_json(gradin_arena *arena, const gradin_glazing_shee
     table_json_text(&json, json.root, "input_digest", sheet->source->digest);
     json_t *bands = table_json_array(&json, json.root, "band_hz");
     for (int band = 0; band < GRADIN_N_BAND; band++)
-        table_json_append_number(&json, bands, TABLE_COUNT, table_band_hz(band));
+        table_json_append_number(&json, bands, TABLE_COUNT, gradin_band_nominal_hz(band));
     json_t *array = table_json_array(&json, json.root, "buildups");
     for (int i = 0; i < sheet->n_glazed; i++) put_glazed(&json, array, &sheet->glazed[i]);
     put_fit(&json, sheet->fit);

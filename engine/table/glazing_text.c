@@ -27,7 +27,7 @@ static int list_columns(const gradin_glazing_sheet *sheet, column *list) {
 }
 
 static void put_row(table_text *out, const column *list, int first, int last, int band) {
-    table_print(out, "%7d", table_band_hz(band));
+    table_print(out, "%7d", gradin_band_nominal_hz(band));
     for (int i = first; i < last; i++) {
         const gradin_glazed_curve *curve = curve_of(list[i]);
         bool is_blank = curve->is_octave && band % 3 != 1;

@@ -1,4 +1,4 @@
-/* Names that only tables print; nominal mid-bands as in IEC 61260-1. */
+/* Names that only tables print. */
 #include "table/names.h"
 
 #define NAME_OF(list, index)                                                                       \
@@ -24,13 +24,6 @@ const char *table_shade_state_name(int state) {
     static const char *const name[GRADIN_N_SHADE_STATE] = {"shades as set", "shades open",
                                                            "shades shut"};
     return NAME_OF(name, state);
-}
-
-int table_band_hz(int band) {
-    static const int nominal_hz[GRADIN_N_BAND] = {50,   63,   80,   100,  125,  160,  200,
-                                                  250,  315,  400,  500,  630,  800,  1000,
-                                                  1250, 1600, 2000, 2500, 3150, 4000, 5000};
-    return nominal_hz[band];
 }
 
 const char *table_worst_occluder(const gradin_assessment *assessment, int seat) {

@@ -10,7 +10,6 @@ const char *table_element_kind_name(gradin_element_kind kind);
 const char *table_part_name(const gradin_facade_part *part);
 const char *table_shade_state_key(int state);  /* "as_set", "open", "shut" */
 const char *table_shade_state_name(int state); /* "shades as set", ... */
-int table_band_hz(int band);                   /* nominal mid-band, 50 .. 5000 */
 
 /* Name of the occluder that hides most from a seat, NULL when nothing hides. */
 const char *table_worst_occluder(const gradin_assessment *assessment, int seat);

@@ -27,7 +27,8 @@ static gradin_status finish(const table_text *out, char **text, size_t *size, gr
 static void put_seat_header(table_text *out) {
     table_put(out, "seat,block,lamax_dba,loudest_class,loudest_track,laeq_show_dba,nc,nr,"
                    "noise_excess_db,events_over,events_over_a_show,sii");
-    for (int b = 0; b < GRADIN_N_BAND; b++) table_print(out, ",l_%d_hz_db", table_band_hz(b));
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        table_print(out, ",l_%d_hz_db", gradin_band_nominal_hz(b));
     table_put(out, "\r\n");
 }
 

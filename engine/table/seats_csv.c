@@ -210,7 +210,7 @@ static void put_bands(line *l) {
     for (int band = 0; band < GRADIN_N_BAND; band++) {
         begin_cell(l);
         if (l->seat < 0)
-            table_print(l->text, "l_%d_hz_db", table_band_hz(band));
+            table_print(l->text, "l_%d_hz_db", gradin_band_nominal_hz(band));
         else if (level)
             table_put_number(l->text, TABLE_DECIBEL,
                              level[(size_t)l->seat * GRADIN_N_BAND + (size_t)band]);

@@ -103,7 +103,7 @@ void table_summary_noise(table_json *json, const gradin_assessment *a) {
     put_levels(json, noise, a);
     json_t *bands = table_json_array(json, noise, "band_hz");
     for (int band = 0; band < GRADIN_N_BAND; band++)
-        table_json_append_number(json, bands, TABLE_COUNT, table_band_hz(band));
+        table_json_append_number(json, bands, TABLE_COUNT, gradin_band_nominal_hz(band));
     table_json_numbers(json, noise, "reverberation_s", TABLE_SECOND, a->noise.reverberation_s,
                        GRADIN_N_BAND, 1.0);
     put_facade(json, noise, a);

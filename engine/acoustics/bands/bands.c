@@ -5,10 +5,6 @@
  * kHz; an index outside gives NAN, or 0 for a nominal name. */
 #include "gradin/acoustics.h"
 
-static const int NOMINAL_HZ[GRADIN_N_BAND] = {50,   63,   80,   100,  125,  160,  200,
-                                              250,  315,  400,  500,  630,  800,  1000,
-                                              1250, 1600, 2000, 2500, 3150, 4000, 5000};
-
 enum { BAND_1K = 13, OCTAVE_1K = 4 };
 
 static bool is_band(int band) {
@@ -23,14 +19,10 @@ double gradin_band_mid_hz(int band) {
     return is_band(band) ? 1000.0 * pow(10.0, (band - BAND_1K) / 10.0) : NAN;
 }
 
-int gradin_band_nominal_hz(int band) {
-    return is_band(band) ? NOMINAL_HZ[band] : 0;
-}
-
 double gradin_octave_mid_hz(int octave) {
     return is_octave(octave) ? 1000.0 * pow(10.0, 3 * (octave - OCTAVE_1K) / 10.0) : NAN;
 }
 
 int gradin_octave_nominal_hz(int octave) {
-    return is_octave(octave) ? NOMINAL_HZ[3 * octave + 1] : 0;
+    return is_octave(octave) ? gradin_band_nominal_hz(3 * octave + 1) : 0;
 }

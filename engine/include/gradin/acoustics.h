@@ -14,7 +14,6 @@ extern "C" {
  */
 
 double gradin_band_mid_hz(int band);      /* exact base-10 mid-band, band 0 is 50 Hz */
-int gradin_band_nominal_hz(int band);     /* 50, 63, 80, ... 5000 */
 double gradin_octave_mid_hz(int octave);  /* exact, octave 0 is 63 Hz */
 int gradin_octave_nominal_hz(int octave); /* 63 .. 4000 */
 double gradin_a_weight_db(double f_hz);   /* IEC 61672-1 Annex E */

@@ -24,6 +24,8 @@ enum {
 
 /* One-third-octave bands 50 Hz .. 5 kHz and octaves 63 Hz .. 4 kHz. */
 enum { GRADIN_N_BAND = 21, GRADIN_N_OCTAVE = 7 };
+/* Nominal mid-band (IEC 61260-1 Annex E): 50, 63, 80, ... 5000; 0 for an index outside. */
+int gradin_band_nominal_hz(int band);
 
 /* ---- what hides ------------------------------------------------------------------------------ */
 
