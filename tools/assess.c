@@ -82,6 +82,7 @@ static gradin_status compute(const options *o, gradin_arena *arena, gradin_model
     gradin_status status = gradin_model_read(arena, o->file[0], model, error);
     if (status == GRADIN_OK && o->brief) status = gradin_brief_read(arena, o->brief, model, error);
     if (status == GRADIN_OK) status = gradin_assess(arena, model, &sight, a, error);
+    if (status == GRADIN_OK && o->bands) status = gradin_assess_bands(arena, a, &o->band, error);
     end_progress(&p);
     return status;
 }
@@ -118,6 +119,7 @@ int verb_assess(int n_argument, char **argument) {
                                 {"--samples", OPTION_COUNT, &o.n_sample, 16, GRADIN_MAX_SAMPLE},
                                 {"--threads", OPTION_COUNT, &o.n_thread, 1, 256},
                                 {"--draws", OPTION_COUNT, &o.n_draw, 1, GRADIN_MAX_DRAW},
+                                {"--bands", OPTION_TEXT, &o.bands, 0, 0},
                                 {"--no-maps", OPTION_FLAG, &o.is_without_maps, 0, 0},
                                 {"--quiet", OPTION_FLAG, &o.is_quiet, 0, 0},
                                 {"--json", OPTION_FLAG, &o.is_json, 0, 0}};
@@ -132,7 +134,7 @@ int verb_assess(int n_argument, char **argument) {
         say("assess: one layout is needed, not %d", o.n_file);
     else if (!o.out_dir)
         say("assess: --out DIR is needed");
-    else
+    else if (parse_bands("assess", o.bands, &o.band))
         result = run(&o);
     free(file);
     return result;

@@ -12,8 +12,10 @@ typedef struct options {
     const char *const *file; /* [n_file] */
     int n_file;
     const char *out_dir, *brief;
+    const char *bands;              /* maps of these bands, as the user wrote them */
     const char *fit;                /* build-up to which glazing fits */
     int n_sample, n_thread, n_draw; /* 0 when not given */
+    gradin_band_choice band;
     bool is_quiet, is_json, is_without_maps;
 } options;
 
@@ -39,6 +41,10 @@ int verb_changeover(int n_argument, char **argument);
 int verb_fit(int n_argument, char **argument);
 int verb_glazing(int n_argument, char **argument);
 int verb_overflight(int n_argument, char **argument);
+
+/* Bands of which maps are wanted: "octaves", nominal mid-bands of third octaves, or both, divided
+ * by commas; NULL chooses none. False after a line on stderr. */
+bool parse_bands(const char *verb, const char *text, gradin_band_choice *choice);
 
 /* All diagnostics on stderr, one a line. The exit status that the family calls for. */
 int report(gradin_status status, const gradin_error *error);

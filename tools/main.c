@@ -14,6 +14,7 @@ static const char help[] =
     "      --samples N               focus samples a seat, 16 to 65536 (1024)\n"
     "      --draws N                 audiences drawn from the population, 1 to 10000 (none)\n"
     "      --threads N               threads (all cores); the results are the same\n"
+    "      --bands LIST              maps of bands at the maximum: octaves, or thirds as 100,125\n"
     "      --no-maps                 tables only\n"
     "      --json                    print the summary as JSON\n"
     "      --quiet                   print nothing but errors\n"

@@ -1,4 +1,5 @@
-/* render/colour.h: the one colour scale of all maps, and text that stands out on it. */
+/* render/colour.h: the colour scale of all maps, that of differences, and text that stands out on
+ * them. */
 #ifndef GRADIN_RENDER_COLOUR_H
 #define GRADIN_RENDER_COLOUR_H
 
@@ -17,6 +18,8 @@ typedef struct colour {
 
 /* The scale at quality 0 (poor, dark) .. 1 (good, bright); beyond is clamped, NAN gives white. */
 colour colour_at(double quality);
+/* A difference at -1 .. +1 of its scale, white at 0; beyond is clamped, NAN gives white. */
+colour colour_difference(double share);
 /* Black or white, whichever has the higher contrast on fill (WCAG 2.1 relative luminance). */
 colour colour_text_on(colour fill);
 

@@ -15,7 +15,6 @@ static const text_style heading = {.size = 21.0, .is_bold = true, .ink = {0.12, 
 
 typedef struct panel {
     canvas *page;
-    const gradin_assessment *assessment;
     const quantity *q;
     int sheet;
     double top;
@@ -32,7 +31,7 @@ static void draw_point(const panel *p, bool is_high, double y) {
     cairo_line_to(p->page->cr, x + out, y + 0.5 * BAR_HEIGHT);
     cairo_line_to(p->page->cr, x, y + BAR_HEIGHT);
     cairo_close_path(p->page->cr);
-    canvas_fill_keep(p->page, colour_at(is_high == p->q->is_high_good ? 1.0 : 0.0));
+    canvas_fill_keep(p->page, quantity_colour_along(p->q, is_high ? 1.0 : 0.0));
     canvas_stroke(p->page, COLOUR_INK, 1.0);
 }
 
@@ -41,7 +40,7 @@ static void draw_bar(const panel *p) {
     for (int i = 0; i < COLOUR_COUNT; i++) {
         double along = (double)i / (COLOUR_COUNT - 1);
         cairo_rectangle(p->page->cr, BAR_LEFT + i * step, y, BAR_WIDTH - i * step, BAR_HEIGHT);
-        canvas_fill(p->page, colour_at(p->q->is_high_good ? along : 1.0 - along));
+        canvas_fill(p->page, quantity_colour_along(p->q, along));
     }
     cairo_rectangle(p->page->cr, BAR_LEFT, y, BAR_WIDTH, BAR_HEIGHT);
     canvas_stroke(p->page, COLOUR_INK, 1.0);
@@ -56,7 +55,7 @@ static void draw_tick(const panel *p, double shown) {
     text_style style = plain;
     style.align = TEXT_CENTRE;
     canvas_line(p->page, (gradin_vec2){x, y}, (gradin_vec2){x, y + 7.0}, COLOUR_INK, 1.2);
-    gradin_format_fixed(text, sizeof text, shown, 0);
+    quantity_tick_text(p->q, shown, text);
     canvas_text(p->page, style, x, y + 27.0, text);
 }
 
@@ -114,10 +113,10 @@ typedef struct class_count {
 /* How many places carry each class on one sheet, or on all (sheet -1). */
 static class_count count_classes(const panel *p, int sheet) {
     class_count count = {0};
-    const gradin_seats *seats = &p->assessment->model->seats;
+    const gradin_seats *seats = &p->q->model->seats;
     for (int i = 0; i < seats->n_seat; i++) {
         if (sheet >= 0 && seats->sheet[i] != sheet) continue;
-        int rating = quantity_class(p->q, p->assessment, i);
+        int rating = quantity_class(p->q, i);
         if (rating < 0)
             count.n_none++;
         else
@@ -146,7 +145,7 @@ static void draw_swatch(const panel *p, double y, double quality, char letter) {
 
 static void draw_row(const panel *p, double y, const table_row *row) {
     char text[24];
-    bool has_sheets = p->assessment->model->seats.n_sheet > 1;
+    bool has_sheets = p->q->model->seats.n_sheet > 1;
     double left = PAGE_MARGIN + 4.0;
     if (!isnan(row->quality)) {
         draw_swatch(p, y, row->quality, row->letter);
@@ -169,7 +168,7 @@ static void draw_table_head(const panel *p, double y, const char *title) {
     right.ink = COLOUR_QUIET;
     text_style left = right;
     left.align = TEXT_LEFT;
-    bool has_sheets = p->assessment->model->seats.n_sheet > 1;
+    bool has_sheets = p->q->model->seats.n_sheet > 1;
     canvas_text_within(p->page, left, PAGE_MARGIN + 4.0, y, 520.0, 14.0, title);
     if (has_sheets) canvas_text(p->page, right, PAGE_MARGIN + 640.0, y, "this sheet");
     canvas_text(p->page, right, PAGE_MARGIN + 766.0, y, has_sheets ? "all sheets" : "seats");
@@ -208,35 +207,25 @@ static void draw_classes(const panel *p, double y) {
     }
     if (all.n_none > 0)
         draw_row(p, y + ROW * 5.0,
-                 &(table_row){"does not apply", NAN, ' ', here.n_none, all.n_none});
+                 &(table_row){p->q->none_text ? p->q->none_text : "does not apply", NAN, ' ',
+                              here.n_none, all.n_none});
 }
 
-static void draw_criterion(const panel *p, double y) {
+/* The rows of the one limit; the y below them. */
+static double draw_criterion(const panel *p, double y) {
     class_count here = count_classes(p, p->sheet), all = count_classes(p, -1);
-    char within[96], over[96], number[16];
-    if (isnan(p->q->criterion)) {
-        canvas_text(p->page, plain, PAGE_MARGIN + 4.0, y, "The layout states no limit for LAmax.");
-        return;
-    }
-    quantity_limit_text(p->q, p->q->criterion, number);
-    snprintf(within, sizeof within, "within the limit of %s %s", number, p->q->unit);
-    snprintf(over, sizeof over, "over the limit of %s %s", number, p->q->unit);
-    draw_table_head(p, y, "limit of an event's highest level, unrounded");
-    draw_row(p, y + ROW, &(table_row){within, NAN, ' ', here.n[0], all.n[0]});
-    draw_row(p, y + ROW * 2.0, &(table_row){over, NAN, ' ', here.n[3], all.n[3]});
-    if (all.n_none > 0)
-        draw_row(p, y + ROW * 3.0,
-                 &(table_row){"does not apply", NAN, ' ', here.n_none, all.n_none});
+    const char *none = p->q->none_text ? p->q->none_text : "does not apply";
+    draw_table_head(p, y, p->q->criterion_head);
+    draw_row(p, y + ROW, &(table_row){p->q->within, NAN, ' ', here.n[0], all.n[0]});
+    draw_row(p, y + ROW * 2.0, &(table_row){p->q->over, NAN, ' ', here.n[3], all.n[3]});
+    if (all.n_none == 0) return y + ROW * 3.0;
+    draw_row(p, y + ROW * 3.0, &(table_row){none, NAN, ' ', here.n_none, all.n_none});
+    return y + ROW * 4.0;
 }
 
-static void draw_draws(const panel *p, double y) {
-    const gradin_crowd *crowd = &p->assessment->crowd;
-    char limit[24], text[200];
-    gradin_format_fixed(limit, sizeof limit, 100.0 * crowd->clear_limit, 1);
-    snprintf(text, sizeof text,
-             "%d audiences drawn, all seats taken. A view is clear from %s %% of the focus area.",
-             crowd->n_draw, limit);
-    canvas_text_within(p->page, plain, PAGE_MARGIN + 4.0, y, 786.0, 13.0, text);
+static void draw_note(const panel *p, double y) {
+    if (p->q->note[0] == '\0') return;
+    canvas_text_wrapped(p->page, plain, PAGE_MARGIN + 4.0, y, 786.0, p->q->note);
 }
 
 static void draw_spread(const panel *p, double y) {
@@ -252,10 +241,10 @@ static void draw_spread(const panel *p, double y) {
 }
 
 static int count_reason(const panel *p, gradin_reason reason, int sheet) {
-    const gradin_seats *seats = &p->assessment->model->seats;
+    const gradin_seats *seats = &p->q->model->seats;
     int n = 0;
     for (int i = 0; i < seats->n_seat; i++)
-        n += (sheet < 0 || seats->sheet[i] == sheet) && p->assessment->sight.reason[i] == reason;
+        n += (sheet < 0 || seats->sheet[i] == sheet) && p->q->reason[i] == reason;
     return n;
 }
 
@@ -275,12 +264,11 @@ static void draw_reasons(const panel *p, double y) {
 /* The rating has no bar: its classes are the scale. */
 static void draw_rating(const panel *p) {
     draw_classes(p, p->top + 52.0);
-    if (p->assessment->sight.reason) draw_reasons(p, p->top + 52.0 + ROW * 6.4);
+    if (p->q->reason) draw_reasons(p, p->top + 52.0 + ROW * 6.4);
 }
 
-void legend_draw_scale(canvas *page, const view *v, const gradin_assessment *assessment,
-                       const quantity *q, int sheet) {
-    panel p = {page, assessment, q, sheet, v->legend_top};
+void legend_draw_scale(canvas *page, const view *v, const quantity *q, int sheet) {
+    panel p = {page, q, sheet, v->legend_top};
     char title[160];
     quantity_heading(q, title, sizeof title);
     canvas_text_within(page, heading, PAGE_MARGIN, p.top + 14.0, 790.0, 14.0, title);
@@ -293,10 +281,10 @@ void legend_draw_scale(canvas *page, const view *v, const gradin_assessment *ass
     draw_boundaries(&p);
     double y = p.top + BAR_TOP + BAR_HEIGHT + 70.0;
     draw_spread(&p, y);
+    y += 38.0;
     if (q->limit)
-        draw_classes(&p, y + 38.0);
-    else if (!q->is_noise)
-        draw_draws(&p, y + 38.0);
-    else
-        draw_criterion(&p, y + 38.0);
+        draw_classes(&p, y);
+    else if (q->criterion_head)
+        y = draw_criterion(&p, y) + 6.0;
+    draw_note(&p, y);
 }

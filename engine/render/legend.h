@@ -9,10 +9,8 @@
 /* scale_bar.c: length bar and north arrow, below the plan. */
 void legend_draw_scale_strip(canvas *page, const view *v, const gradin_model *model);
 /* legend.c: colour bar or class swatches, class boundaries, counts, spread. */
-void legend_draw_scale(canvas *page, const view *v, const gradin_assessment *assessment,
-                       const quantity *q, int sheet);
+void legend_draw_scale(canvas *page, const view *v, const quantity *q, int sheet);
 /* symbols.c: only the symbols that this map shows. */
-void legend_draw_symbols(canvas *page, const view *v, const gradin_assessment *assessment,
-                         const quantity *q, int sheet);
+void legend_draw_symbols(canvas *page, const view *v, const quantity *q, int sheet);
 
 #endif

@@ -1,29 +1,35 @@
-/* All maps of an assessment into a folder, each file whole or not at all. */
-#include "gradin/render.h"
+/* Maps of an assessment, one by one and all into a folder. */
+#include "render/page.h"
 
-static char *path_of(gradin_arena *arena, const char *dir, gradin_map map, int sheet, int n_sheet) {
-    const char *name = gradin_map_name(map);
-    if (n_sheet < 2) return gradin_arena_print(arena, "%s/%s.png", dir, name);
-    return gradin_arena_print(arena, "%s/%s-sheet%d.png", dir, name, sheet + 1);
+gradin_status gradin_map_png(gradin_arena *arena, const gradin_assessment *assessment,
+                             gradin_map map, int sheet, unsigned char **bytes, size_t *size,
+                             gradin_error *error) {
+    if (!gradin_map_applies(assessment, map))
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL,
+                                "the assessment has no figures for the map %s",
+                                gradin_map_name(map));
+    quantity q = quantity_of(assessment, map);
+    return page_png(arena, &q, sheet, bytes, size, error);
 }
 
-static gradin_status write_one(gradin_arena *arena, const gradin_assessment *assessment,
-                               const char *dir, gradin_map map, int sheet, gradin_error *error) {
-    unsigned char *bytes = NULL;
-    size_t size = 0;
-    char *path = path_of(arena, dir, map, sheet, assessment->model->seats.n_sheet);
-    if (!path) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
-    gradin_status status = gradin_map_png(arena, assessment, map, sheet, &bytes, &size, error);
-    return status == GRADIN_OK ? gradin_write_file(path, bytes, size, error) : status;
+gradin_status gradin_band_map_png(gradin_arena *arena, const gradin_assessment *assessment,
+                                  int band, int sheet, unsigned char **bytes, size_t *size,
+                                  gradin_error *error) {
+    if (band < 0 || band >= assessment->n_band)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL,
+                                "the assessment has no levels by band %d", band + 1);
+    quantity q = quantity_of_band(assessment, band);
+    return page_png(arena, &q, sheet, bytes, size, error);
 }
 
-/* One arena a picture keeps the peak at one picture. */
-static gradin_status write_sheet(const gradin_assessment *assessment, const char *dir,
-                                 gradin_map map, int sheet, gradin_error *error) {
-    gradin_arena *arena = gradin_arena_create();
-    if (!arena) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
-    gradin_status status = write_one(arena, assessment, dir, map, sheet, error);
-    gradin_arena_destroy(arena);
+static gradin_status write_bands(const gradin_assessment *assessment, const char *dir, int *n,
+                                 gradin_error *error) {
+    gradin_status status = GRADIN_OK;
+    char stem[32];
+    for (int k = 0; k < assessment->n_band && status == GRADIN_OK; k++) {
+        quantity q = quantity_of_band(assessment, k);
+        status = page_write(&q, dir, page_band_stem(&assessment->band[k], stem), n, error);
+    }
     return status;
 }
 
@@ -33,11 +39,10 @@ gradin_status gradin_maps_write(const gradin_assessment *assessment, const char 
     gradin_status status = GRADIN_OK;
     for (int map = 0; map < GRADIN_N_MAP && status == GRADIN_OK; map++) {
         if (!gradin_map_applies(assessment, (gradin_map)map)) continue;
-        for (int k = 0; k < assessment->model->seats.n_sheet && status == GRADIN_OK; k++) {
-            status = write_sheet(assessment, dir, (gradin_map)map, k, error);
-            n += status == GRADIN_OK;
-        }
+        quantity q = quantity_of(assessment, (gradin_map)map);
+        status = page_write(&q, dir, gradin_map_name((gradin_map)map), &n, error);
     }
+    if (status == GRADIN_OK) status = write_bands(assessment, dir, &n, error);
     if (n_written) *n_written = n;
     return status;
 }

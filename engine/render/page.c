@@ -1,5 +1,6 @@
-/* The whole page: title, plan, scale strip, legend, foot. */
-#include "gradin/render.h"
+/* The whole page: title, plan, scale strip, legend, foot; and pages as files. */
+#include "render/page.h"
+
 #include "render/encode.h"
 #include "render/legend.h"
 #include "render/seats.h"
@@ -45,8 +46,7 @@ static void draw_title(canvas *page, const gradin_model *model, const quantity *
                 (gradin_vec2){PAGE_WIDTH - PAGE_MARGIN, 164.0}, COLOUR_FAINT, 1.2);
 }
 
-static void caution_text(const gradin_assessment *assessment, const quantity *q, char *text,
-                         size_t size) {
+static void caution_text(const quantity *q, char *text, size_t size) {
     if (!q->is_noise) {
         snprintf(text, size,
                  "Predicted from the layout's geometry, not measured. Rails and guards: local code "
@@ -55,103 +55,130 @@ static void caution_text(const gradin_assessment *assessment, const quantity *q,
         return;
     }
     char uncertainty[24];
-    gradin_format_fixed(uncertainty, sizeof uncertainty, assessment->noise.uncertainty_db, 1);
+    gradin_format_fixed(uncertainty, sizeof uncertainty, q->uncertainty_db, 1);
     snprintf(
         text, size,
-        "Predicted, not measured; the method's usual standard uncertainty of a level is %s dB. "
-        "Levels re 20 \xC2\xB5Pa. Have an acoustician confirm glazing and track.",
-        uncertainty[0] ? uncertainty : "not stated,");
+        "Predicted, not measured; the method's usual standard uncertainty of a level is %s dB: "
+        "%s. Levels re 20 \xC2\xB5Pa. Have an acoustician confirm glazing, tracks and spectra.",
+        uncertainty[0] ? uncertainty : "not stated,", q->uncertainty_source);
 }
 
-static void draw_foot(canvas *page, const view *v, const gradin_assessment *assessment,
-                      const quantity *q) {
-    char text[TEXT_CHARS];
+static void draw_foot(canvas *page, const view *v, const quantity *q) {
+    char text[TEXT_CHARS], source[64] = "";
     double width = PAGE_WIDTH - 2.0 * PAGE_MARGIN;
     canvas_line(page, (gradin_vec2){PAGE_MARGIN, v->foot_top},
                 (gradin_vec2){PAGE_WIDTH - PAGE_MARGIN, v->foot_top}, COLOUR_FAINT, 1.2);
-    caution_text(assessment, q, text, sizeof text);
+    caution_text(q, text, sizeof text);
     text_style style = {.size = 18.5, .ink = COLOUR_INK};
     double y = canvas_text_wrapped(page, style, PAGE_MARGIN, v->foot_top + 28.0, width, text);
     style = (text_style){.size = 16.0, .ink = COLOUR_QUIET};
+    if (q->source_digest)
+        snprintf(source, sizeof source, " \xC2\xB7 traffic digest %.32s", q->source_digest);
     snprintf(text, sizeof text,
-             "gradin " GRADIN_VERSION " \xC2\xB7 input digest %.32s \xC2\xB7 north is up",
-             assessment->model->digest);
+             "gradin " GRADIN_VERSION " \xC2\xB7 input digest %.32s%s \xC2\xB7 north is up",
+             q->model->digest, source);
     canvas_text_within(page, style, PAGE_MARGIN, y + 4.0, width, 13.0, text);
 }
 
-static void draw_plan(const plan *p, const gradin_assessment *assessment, const quantity *q) {
+static void draw_plan(const plan *p, const quantity *q) {
     const gradin_seats *seats = &p->model->seats;
     plan_draw_ground(p);
     seats_take(p->grid, p->v, seats, p->sheet);
     seats_draw_others(p->page, p->v, seats, p->sheet);
-    seats_draw(p->page, p->v, assessment, q, p->sheet);
+    seats_draw(p->page, p->v, q, p->sheet);
     plan_draw_structure(p);
     plan_draw_facade(p);
-    if (q->is_noise) plan_draw_flight(p);
+    if (q->pass) plan_draw_flight(p);
     plan_draw_names(p);
 }
 
-static void draw_page(canvas *page, const view *v, const gradin_assessment *assessment,
-                      const quantity *q, int sheet, label_grid *grid) {
-    plan p = {page, v, assessment->model, grid, sheet, q->shades};
-    draw_title(page, assessment->model, q, sheet);
-    draw_plan(&p, assessment, q);
-    legend_draw_scale_strip(page, v, assessment->model);
-    legend_draw_scale(page, v, assessment, q, sheet);
-    legend_draw_symbols(page, v, assessment, q, sheet);
-    draw_foot(page, v, assessment, q);
+static void draw_page(canvas *page, const view *v, const quantity *q, int sheet, label_grid *grid) {
+    plan p = {page, v, q->model, grid, sheet, q->shades};
+    draw_title(page, q->model, q, sheet);
+    draw_plan(&p, q);
+    legend_draw_scale_strip(page, v, q->model);
+    legend_draw_scale(page, v, q, sheet);
+    legend_draw_symbols(page, v, q, sheet);
+    draw_foot(page, v, q);
 }
 
 static gradin_status encode_page(gradin_arena *arena, gradin_arena *scratch, const canvas *page,
-                                 const gradin_model *model, const quantity *q,
-                                 unsigned char **bytes, size_t *size, gradin_error *error) {
+                                 const quantity *q, unsigned char **bytes, size_t *size,
+                                 gradin_error *error) {
     char name[160], title[TEXT_CHARS];
     quantity_heading(q, name, sizeof name);
-    snprintf(title, sizeof title, "%s: %.200s", q->title, model->layout_name);
+    snprintf(title, sizeof title, "%s: %.200s", q->title, q->model->layout_name);
     const encode_note note[] = {{"Title", title},
                                 {"Software", "gradin " GRADIN_VERSION},
-                                {"Layout", model->layout_name},
+                                {"Layout", q->model->layout_name},
                                 {"Quantity", name},
-                                {"Source", model->digest}};
-    return encode_png(arena, scratch, page, note, (int)(sizeof note / sizeof note[0]), bytes, size,
-                      error);
+                                {"Source", q->model->digest},
+                                {"Traffic", q->source_digest}};
+    return encode_png(arena, scratch, page, note, q->source_digest ? 6 : 5, bytes, size, error);
 }
 
 static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const view *v,
-                            const gradin_assessment *assessment, const quantity *q, int sheet,
-                            unsigned char **bytes, size_t *size, gradin_error *error) {
+                            const quantity *q, int sheet, unsigned char **bytes, size_t *size,
+                            gradin_error *error) {
     canvas page;
     label_grid grid;
     gradin_status status = labels_open(&grid, scratch, v, error);
     if (status != GRADIN_OK) return status;
     status = canvas_open(&page, scratch, v->page_height, v->zoom, error);
     if (status == GRADIN_OK) {
-        draw_page(&page, v, assessment, q, sheet, &grid);
+        draw_page(&page, v, q, sheet, &grid);
         status = canvas_status(&page, error);
     }
-    if (status == GRADIN_OK)
-        status = encode_page(arena, scratch, &page, assessment->model, q, bytes, size, error);
+    if (status == GRADIN_OK) status = encode_page(arena, scratch, &page, q, bytes, size, error);
     canvas_close(&page);
     return status;
 }
 
-gradin_status gradin_map_png(gradin_arena *arena, const gradin_assessment *assessment,
-                             gradin_map map, int sheet, unsigned char **bytes, size_t *size,
-                             gradin_error *error) {
+gradin_status page_png(gradin_arena *arena, const quantity *q, int sheet, unsigned char **bytes,
+                       size_t *size, gradin_error *error) {
     view v;
-    if (!gradin_map_applies(assessment, map))
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL,
-                                "the assessment has no figures for the map %s",
-                                gradin_map_name(map));
-    if (sheet < 0 || sheet >= assessment->model->seats.n_sheet)
+    if (sheet < 0 || sheet >= q->model->seats.n_sheet)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "there is no sheet %d; there are %d",
-                                sheet + 1, assessment->model->seats.n_sheet);
-    if (!view_of(assessment->model, &v))
+                                sheet + 1, q->model->seats.n_sheet);
+    if (!view_of(q->model, &v))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "the model has no extent on plan");
-    quantity q = quantity_of(assessment, map);
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
-    gradin_status status = render(arena, scratch, &v, assessment, &q, sheet, bytes, size, error);
+    gradin_status status = render(arena, scratch, &v, q, sheet, bytes, size, error);
     gradin_arena_destroy(scratch);
     return status;
+}
+
+/* ---- files ----------------------------------------------------------------------------------- */
+
+static gradin_status write_one(gradin_arena *arena, const quantity *q, const char *dir,
+                               const char *stem, int sheet, gradin_error *error) {
+    unsigned char *bytes = NULL;
+    size_t size = 0;
+    const char *path = q->model->seats.n_sheet < 2
+                           ? gradin_arena_print(arena, "%s/%s.png", dir, stem)
+                           : gradin_arena_print(arena, "%s/%s-sheet%d.png", dir, stem, sheet + 1);
+    if (!path) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
+    gradin_status status = page_png(arena, q, sheet, &bytes, &size, error);
+    return status == GRADIN_OK ? gradin_write_file(path, bytes, size, error) : status;
+}
+
+/* One arena a picture keeps the peak at one picture. */
+gradin_status page_write(const quantity *q, const char *dir, const char *stem, int *n_written,
+                         gradin_error *error) {
+    gradin_status status = GRADIN_OK;
+    for (int sheet = 0; sheet < q->model->seats.n_sheet && status == GRADIN_OK; sheet++) {
+        gradin_arena *arena = gradin_arena_create();
+        if (!arena)
+            return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
+        status = write_one(arena, q, dir, stem, sheet, error);
+        gradin_arena_destroy(arena);
+        *n_written += status == GRADIN_OK;
+    }
+    return status;
+}
+
+const char *page_band_stem(const gradin_band_level *band, char stem[32]) {
+    snprintf(stem, 32, "%s_%dhz", band->is_octave ? "octave" : "third", band->nominal_hz);
+    return stem;
 }

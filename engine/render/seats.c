@@ -138,18 +138,15 @@ void seats_draw_others(canvas *page, const view *v, const gradin_seats *seats, i
     }
 }
 
-void seats_draw(canvas *page, const view *v, const gradin_assessment *assessment, const quantity *q,
-                int sheet) {
-    const gradin_seats *seats = &assessment->model->seats;
+void seats_draw(canvas *page, const view *v, const quantity *q, int sheet) {
+    const gradin_seats *seats = &q->model->seats;
     for (int i = 0; i < seats->n_seat; i++) {
         if (seats->sheet[i] != sheet) continue;
         char text[16];
-        double quality;
-        quantity_seat(q, assessment, i, text, &quality);
         seat_mark mark = place_of(v, seats, i);
+        quantity_seat(q, i, text, &mark.fill);
         mark.text = text;
-        mark.fill = colour_at(quality);
-        mark.is_marked = quantity_is_marked(q, assessment, i);
+        mark.is_marked = quantity_is_marked(q, i);
         seat_draw(page, &mark);
     }
 }

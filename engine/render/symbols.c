@@ -37,9 +37,9 @@ typedef struct seat_kinds {
     bool wheelchair, companion, marked, none, others;
 } seat_kinds;
 
-static seat_kinds kinds_shown(const gradin_assessment *assessment, const quantity *q, int sheet) {
+static seat_kinds kinds_shown(const quantity *q, int sheet) {
     seat_kinds shown = {0};
-    const gradin_seats *seats = &assessment->model->seats;
+    const gradin_seats *seats = &q->model->seats;
     for (int i = 0; i < seats->n_seat; i++) {
         if (seats->sheet[i] != sheet) {
             shown.others = true;
@@ -47,8 +47,8 @@ static seat_kinds kinds_shown(const gradin_assessment *assessment, const quantit
         }
         shown.wheelchair |= seats->kind[i] == GRADIN_SEAT_WHEELCHAIR;
         shown.companion |= seats->kind[i] == GRADIN_SEAT_COMPANION;
-        shown.marked |= quantity_is_marked(q, assessment, i);
-        shown.none |= quantity_class(q, assessment, i) < 0;
+        shown.marked |= quantity_is_marked(q, i);
+        shown.none |= quantity_class(q, i) < 0;
     }
     return shown;
 }
@@ -60,13 +60,20 @@ static void add_seat(list *l, seat_mark mark, const char *text) {
     seat_draw(l->page, &mark);
 }
 
-static void add_seats(list *l, const gradin_assessment *assessment, const quantity *q, int sheet) {
-    seat_kinds shown = kinds_shown(assessment, q, sheet);
-    colour good = colour_at(0.75), poor = colour_at(0.08);
+/* Of the scale at a place from poor to good; the rating has the colours of its classes. */
+static colour sample_fill(const quantity *q, double quality) {
+    if (!q->value) return colour_at(quality);
+    return quantity_colour_along(q, q->is_high_good || q->is_difference ? quality : 1.0 - quality);
+}
+
+static void add_seats(list *l, const quantity *q, int sheet) {
+    seat_kinds shown = kinds_shown(q, sheet);
+    colour good = sample_fill(q, 0.75), poor = sample_fill(q, 0.08);
     const char *value = q->value ? "" : "G";
-    const char *worse = q->limit   ? "worse than fair (slash)"
-                        : q->value ? "over the limit (slash)"
-                                   : "poor (slash)";
+    const char *worse = q->mark_text ? q->mark_text
+                        : q->limit   ? "worse than fair (slash)"
+                        : q->value   ? "over the limit (slash)"
+                                     : "poor (slash)";
     add_seat(l, (seat_mark){.fill = good, .text = value}, "seat; the rounded side is its back");
     if (shown.marked) add_seat(l, (seat_mark){.fill = poor, .text = "", .is_marked = true}, worse);
     if (shown.wheelchair)
@@ -77,7 +84,7 @@ static void add_seats(list *l, const gradin_assessment *assessment, const quanti
                  "companion's place (dot)");
     if (shown.none)
         add_seat(l, (seat_mark){.fill = COLOUR_WHITE, .text = "\xE2\x80\x93"},
-                 q->map == GRADIN_MAP_C_VALUE ? "nobody in front" : "does not apply");
+                 q->none_text ? q->none_text : "does not apply");
     if (shown.others) add_seat(l, (seat_mark){.text = NULL}, "place on another sheet");
 }
 
@@ -192,14 +199,13 @@ static void add_flight(list *l, const gradin_pass *pass, bool feet) {
                  (gradin_vec2){at.x + 16.0 * unit.x, at.y - 16.0 * unit.y}, COLOUR_INK, 3.0);
 }
 
-void legend_draw_symbols(canvas *page, const view *v, const gradin_assessment *assessment,
-                         const quantity *q, int sheet) {
-    const gradin_model *model = assessment->model;
+void legend_draw_symbols(canvas *page, const view *v, const quantity *q, int sheet) {
+    const gradin_model *model = q->model;
     list l = {page, v->legend_top, 0};
     text_style heading = {.size = 21.0, .is_bold = true, .ink = COLOUR_INK};
     canvas_text(page, heading, LEGEND_SPLIT, v->legend_top + 14.0, "Symbols");
-    add_seats(&l, assessment, q, sheet);
-    if (q->is_noise && model->pass) add_flight(&l, model->pass, plan_is_imperial(model));
+    add_seats(&l, q, sheet);
+    if (q->pass) add_flight(&l, q->pass, plan_is_imperial(model));
     add_room(&l, model, sheet);
     add_facade(&l, model);
 }

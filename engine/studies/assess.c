@@ -2,6 +2,7 @@
  * figures that sum the seats up. */
 #include "gradin/studies.h"
 
+#include "studies/bands.h"
 #include "studies/spread.h"
 #include "studies/worst.h"
 
@@ -23,6 +24,10 @@ static gradin_status spread_noise(gradin_arena *arena, gradin_assessment *a) {
     for (int k = 0; k < GRADIN_N_SHADE_STATE && status == GRADIN_OK; k++)
         status = studies_spread(arena, noise->lamax_db[k], n_seat, &a->lamax_db[k]);
     if (status == GRADIN_OK) status = studies_spread(arena, noise->nc, n_seat, &a->nc);
+    if (status == GRADIN_OK && a->has_noise && studies_has_shades(a->model))
+        status = studies_difference(arena, noise->lamax_db[GRADIN_SHADES_OPEN],
+                                    noise->lamax_db[GRADIN_SHADES_SHUT], n_seat, &a->shade_gain_db,
+                                    &a->shade_gain);
     return status;
 }
 
@@ -83,4 +88,14 @@ gradin_status gradin_assess(gradin_arena *arena, const gradin_model *model,
         assessment->has_noise = true;
     }
     return sum_up(arena, assessment, error);
+}
+
+gradin_status gradin_assess_bands(gradin_arena *arena, gradin_assessment *assessment,
+                                  const gradin_band_choice *choice, gradin_error *error) {
+    if (!arena || !assessment || !choice || !assessment->has_noise)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL,
+                                "levels by band need an overflight and a facade");
+    const gradin_noise *noise = &assessment->noise;
+    return gradin_band_levels(arena, noise->band_db, noise->n_seat, assessment->model->criterion.nc,
+                              choice, &assessment->band, &assessment->n_band, error);
 }

@@ -43,7 +43,8 @@ gradin_status gradin_house_make(gradin_arena *arena, const gradin_model *model, 
     gradin_vec2 plan_m = gradin_polygon_centroid_m(model->footprint);
     *house = (gradin_house){.model = model,
                             .centre_m = {plan_m.x, plan_m.y, 0.5 * model->ceiling_m},
-                            .uncertainty_db = gradin_noise_uncertainty_db()};
+                            .uncertainty_db = gradin_noise_uncertainty_db(),
+                            .uncertainty_source = gradin_noise_uncertainty_source()};
     house->tau_m2 = gradin_arena_alloc(arena, (size_t)model->n_element, sizeof house->tau_m2[0]);
     if (!house->tau_m2) return out_of_memory(error);
     gradin_status status = fill_tau(model, house, error);

@@ -10,16 +10,6 @@
 
 #include "acoustics/room/work.h"
 
-/* Standard uncertainties: level of one aircraft type from flight to flight in routine operation,
- * 3.8 to 4.9 dB (Bishop 1975), of which the lower end; facade by ISO 12354-3 and room by
- * diffuse-field theory from memory. */
-static const double source_scatter_db = 3.8, facade_method_db = 2.0, room_method_db = 2.0;
-
-double gradin_noise_uncertainty_db(void) {
-    return sqrt(source_scatter_db * source_scatter_db + facade_method_db * facade_method_db +
-                room_method_db * room_method_db);
-}
-
 static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
 }
@@ -300,6 +290,7 @@ static gradin_status compute(gradin_arena *arena, gradin_arena *scratch, const g
     noise->closest_m = work.window.closest_m;
     noise->window_s = work.window.length_s;
     noise->uncertainty_db = gradin_noise_uncertainty_db();
+    noise->uncertainty_source = gradin_noise_uncertainty_source();
     status = model->room_method == GRADIN_ROOM_RADIOSITY
                  ? hear_patches(scratch, model, &work, noise, error)
                  : hear_diffuse(scratch, model, &work, noise, error);

@@ -141,15 +141,18 @@ typedef struct gradin_noise {
     int d2m_nt_w_db[GRADIN_N_SHADE_STATE];
     double *share; /* [n_element] share of the A-weighted power let in at the room's maximum */
     double reverberation_s[GRADIN_N_BAND]; /* Eyring with air, as set */
-    double outside_lamax_db; /* free field at the point of the room nearest the track */
-    double maximum_s;        /* time of the room's maximum, 0 at the closest approach */
-    double closest_m;        /* least distance from the track to the room's centre */
-    double window_s;         /* length of the pass window */
-    double uncertainty_db;   /* standard uncertainty of a level, method's usual figure */
+    double outside_lamax_db;        /* free field at the point of the room nearest the track */
+    double maximum_s;               /* time of the room's maximum, 0 at the closest approach */
+    double closest_m;               /* least distance from the track to the room's centre */
+    double window_s;                /* length of the pass window */
+    double uncertainty_db;          /* standard uncertainty of a level, method's usual figure */
+    const char *uncertainty_source; /* what it is made of and where that is from */
 } gradin_noise;
 
 /* Standard uncertainty of a predicted level inside, dB. */
 double gradin_noise_uncertainty_db(void);
+/* What it is made of and where that is from, a clause. */
+const char *gradin_noise_uncertainty_source(void);
 
 /* Needs model->pass and at least one element, else GRADIN_BAD_USE. Results into the arena; the same
  * for any thread count. */

@@ -17,7 +17,8 @@ typedef struct gradin_house {
     double (*tau_m2)[GRADIN_N_BAND]; /* [n_element] S tau */
     gradin_vec3 centre_m;            /* of the room */
     double reverberation_s[GRADIN_N_BAND];
-    double uncertainty_db;
+    double uncertainty_db; /* standard uncertainty of a level */
+    const char *uncertainty_source;
 } gradin_house;
 
 /* Needs at least one element. Everything into the arena. */

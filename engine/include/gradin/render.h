@@ -19,6 +19,7 @@ typedef enum gradin_map {
     GRADIN_MAP_LAMAX,      /* dB(A), shades as set; only with noise */
     GRADIN_MAP_LAMAX_OPEN, /* all shades open or shut; only where there are shades */
     GRADIN_MAP_LAMAX_SHUT,
+    GRADIN_MAP_SHADE_GAIN, /* open less shut, dB, on the scale of differences */
     GRADIN_MAP_CLEAR_VIEW, /* chance of a clear view, %; only when audiences were drawn */
     GRADIN_N_MAP
 } gradin_map;
@@ -34,8 +35,13 @@ bool gradin_map_applies(const gradin_assessment *assessment, gradin_map map);
 gradin_status gradin_map_png(gradin_arena *arena, const gradin_assessment *assessment,
                              gradin_map map, int sheet, unsigned char **bytes, size_t *size,
                              gradin_error *error);
+/* The same of one of the assessment's levels by band. */
+gradin_status gradin_band_map_png(gradin_arena *arena, const gradin_assessment *assessment,
+                                  int band, int sheet, unsigned char **bytes, size_t *size,
+                                  gradin_error *error);
 /* All maps that apply into folder dir (which exists): NAME.png, or NAME-sheetK.png when there are
- * several sheets. *n_written (may be NULL) gets their count. */
+ * several sheets; levels by band as octave_63hz.png, third_100hz.png. *n_written (may be NULL) gets
+ * their count. */
 gradin_status gradin_maps_write(const gradin_assessment *assessment, const char *dir,
                                 int *n_written, gradin_error *error);
 /* Section through a rake: rows, eyes, rays to the point of focus, C and dimensions, to scale. */

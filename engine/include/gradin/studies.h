@@ -16,6 +16,25 @@ typedef struct gradin_spread {
     double least, p10, median, p90, most; /* NAN when no seat has the figure */
 } gradin_spread;
 
+/* Level of one octave or one third octave at every seat. */
+typedef struct gradin_band_level {
+    int nominal_hz;
+    bool is_octave;
+    double *level_db; /* [n_seat] */
+    double limit_db;  /* what the hall's NC allows in that octave; NAN for a third or without NC */
+    gradin_spread spread; /* over the seats */
+} gradin_band_level;
+
+/* The octaves wanted come first, then the thirds, each from low to high. */
+typedef struct gradin_band_choice {
+    bool octave[GRADIN_N_OCTAVE], third[GRADIN_N_BAND];
+} gradin_band_choice;
+
+/* band_db[n_seat][GRADIN_N_BAND] taken apart: *n_level of *level in the arena. */
+gradin_status gradin_band_levels(gradin_arena *arena, const double *band_db, int n_seat, double nc,
+                                 const gradin_band_choice *choice, gradin_band_level **level,
+                                 int *n_level, gradin_error *error);
+
 /* One layout assessed. The model must outlive it. */
 typedef struct gradin_assessment {
     const gradin_model *model;
@@ -26,6 +45,10 @@ typedef struct gradin_assessment {
     int worst_seat[GRADIN_N_WORST]; /* worst first: rating, then visible fraction, then index */
     int n_worst;
     gradin_spread visible, c_value_m, distance_m, lamax_db[GRADIN_N_SHADE_STATE], nc;
+    double *shade_gain_db; /* [n_seat] LAmax all shades open less all shut; NULL without shades */
+    gradin_spread shade_gain;
+    gradin_band_level *band; /* [n_band] at the maximum, as chosen by gradin_assess_bands() */
+    int n_band;
     int n_over_criterion; /* seats over the noise criterion; 0 without one */
     bool has_crowd;       /* audiences were drawn */
     gradin_crowd crowd;
@@ -35,6 +58,9 @@ typedef struct gradin_assessment {
 gradin_status gradin_assess(gradin_arena *arena, const gradin_model *model,
                             const gradin_sight_options *options, gradin_assessment *assessment,
                             gradin_error *error);
+/* Adds levels by band to an assessment; GRADIN_BAD_USE for one without noise. */
+gradin_status gradin_assess_bands(gradin_arena *arena, gradin_assessment *assessment,
+                                  const gradin_band_choice *choice, gradin_error *error);
 
 /* ---- rake: the risers that a block needs for a wanted C ---------------------------------------
  */

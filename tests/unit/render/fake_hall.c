@@ -215,6 +215,9 @@ static void add_figures(fake_hall *hall, int i) {
     hall->assessment.noise.lamax_db[GRADIN_SHADES_AS_SET][i] = 55.0 - 1.1 * edge + 0.4 * (i % 4);
     hall->assessment.noise.lamax_db[GRADIN_SHADES_OPEN][i] = 62.0 - 1.4 * edge;
     hall->assessment.noise.lamax_db[GRADIN_SHADES_SHUT][i] = 44.0 - 1.0 * edge;
+    hall->assessment.shade_gain_db[i] = 0.9 * edge - 6.6;
+    hall->band[0].level_db[i] = 66.0 - edge;
+    hall->band[1].level_db[i] = 31.0 - 3.0 * edge;
 }
 
 static void set_extremes(gradin_assessment *a) {
@@ -244,7 +247,14 @@ static bool allocate(gradin_arena *arena, fake_hall *hall) {
                             &hall->assessment.crowd.clear,
                             &hall->assessment.noise.lamax_db[0],
                             &hall->assessment.noise.lamax_db[1],
-                            &hall->assessment.noise.lamax_db[2]};
+                            &hall->assessment.noise.lamax_db[2],
+                            &hall->assessment.shade_gain_db,
+                            &hall->band[0].level_db,
+                            &hall->band[1].level_db};
+    hall->band[0] = (gradin_band_level){.nominal_hz = 125, .is_octave = true, .limit_db = 60.0};
+    hall->band[1] = (gradin_band_level){.nominal_hz = 1250, .limit_db = (double)NAN};
+    hall->band[0].spread = (gradin_spread){52.0, 53.5, 58.2, 64.1, 65.7};
+    hall->band[1].spread = (gradin_spread){-11.0, -6.0, 8.0, 25.3, 30.1};
     bool all = true;
     for (size_t i = 0; i < sizeof of_double / sizeof of_double[0]; i++)
         all &= (*of_double[i] = gradin_arena_alloc(arena, MAX_SEAT, sizeof(double))) != NULL;
@@ -310,11 +320,15 @@ fake_hall *fake_hall_create(gradin_arena *arena) {
     a->crowd.clear_limit = 0.95;
     a->clear_view = (gradin_spread){0.0, 0.1, 0.5, 0.9, 1.0};
     a->noise.uncertainty_db = 3.0;
+    a->noise.uncertainty_source = "made up for the drawing";
     a->visible = (gradin_spread){0.0, 0.41, 0.72, 0.93, 1.0};
     a->c_value_m = (gradin_spread){-0.412, -0.031, 0.088, 0.187, 1.25};
     a->distance_m = (gradin_spread){5.5, 8.1, 12.4, 18.9, 61.25};
     a->lamax_db[0] = (gradin_spread){3.2, 39.5, 44.1, 52.8, 103.4};
     a->lamax_db[1] = (gradin_spread){42.4, 44.5, 50.1, 60.8, 61.2};
     a->lamax_db[2] = (gradin_spread){30.0, 31.5, 35.0, 42.9, 43.6};
+    a->shade_gain = (gradin_spread){12.4, 13.0, 15.1, 17.9, 18.0};
+    a->band = hall->band;
+    a->n_band = 2;
     return hall;
 }

@@ -9,6 +9,7 @@
 typedef struct fake_hall {
     gradin_model model;
     gradin_assessment assessment;
+    gradin_band_level band[2]; /* an octave with a limit, a third */
 } fake_hall;
 
 /* In the arena; NULL only without memory. */

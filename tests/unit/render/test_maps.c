@@ -1,9 +1,6 @@
 /* Whole maps of a hall made by hand: the file, its pixels, its failures. */
 #include "render/colour.h"
-#include "render/quantity.h"
-#include "render/view.h"
-#include "unit/render/fake_hall.h"
-#include "unit/render/png_back.h"
+#include "unit/render/seat_pixels.h"
 
 #include <criterion/criterion.h>
 #include <dirent.h>
@@ -62,18 +59,6 @@ Test(maps, text_that_is_not_ascii_survives) {
     cr_assert_str_eq(png_back_text(&png, "Layout"), hall->model.layout_name);
 }
 
-/* Page pixel near the front corner of a seat, where no digit, back or border is. */
-static const unsigned char *seat_pixel(const png_back *png, int seat, double right_m,
-                                       double ahead_m) {
-    view v;
-    cr_assert(view_of(&hall->model, &v));
-    const gradin_seats *s = &hall->model.seats;
-    gradin_vec2 f = gradin_bearing_unit(s->facing_deg[seat]);
-    gradin_vec2 at = view_point(&v, s->floor_m[seat].x + ahead_m * f.x + right_m * f.y,
-                                s->floor_m[seat].y + ahead_m * f.y - right_m * f.x);
-    return png_back_pixel(png, (int)(at.x * v.zoom), (int)(at.y * v.zoom));
-}
-
 static double quality_of(gradin_map map, int seat) {
     const gradin_assessment *a = &hall->assessment;
     switch (map) { /* written out again on purpose, from the limits stated for each scale */
@@ -95,30 +80,22 @@ static double quality_of(gradin_map map, int seat) {
         return 1.0 - (a->noise.lamax_db[1][seat] - 20.0) / 60.0;
     case GRADIN_MAP_LAMAX_SHUT:
         return 1.0 - (a->noise.lamax_db[2][seat] - 20.0) / 60.0;
+    case GRADIN_MAP_SHADE_GAIN: /* of the scale of differences, -1 .. 1 */
+        return a->shade_gain_db[seat] / 6.0;
     default:
         return NAN;
     }
 }
 
+static colour map_colour(int map, int seat) {
+    double place = quality_of((gradin_map)map, seat);
+    if (!isfinite(place)) return COLOUR_WHITE;
+    return map == GRADIN_MAP_SHADE_GAIN ? colour_difference(place) : colour_at(place);
+}
+
 static void check_colours(gradin_map map, int sheet) {
     png_back png = drawn(map, sheet);
-    const gradin_seats *s = &hall->model.seats;
-    int n = 0;
-    for (int i = 0; i < s->n_seat; i++) {
-        if (s->sheet[i] != sheet || s->kind[i] != GRADIN_SEAT_STANDARD) continue;
-        double quality = quality_of(map, i);
-        colour wanted = colour_at(isfinite(quality) ? quality : NAN);
-        /* Both front corners: a slash passes through one of them only. */
-        int hit = 0;
-        for (int side = -1; side <= 1; side += 2) {
-            const unsigned char *p = seat_pixel(&png, i, side * 0.17, 0.22);
-            hit += p[0] == (int)lround(255 * wanted.r) && p[1] == (int)lround(255 * wanted.g) &&
-                   p[2] == (int)lround(255 * wanted.b);
-        }
-        cr_assert_geq(hit, 1, "%s, seat %d", gradin_map_name(map), i);
-        n++;
-    }
-    cr_assert_gt(n, 100);
+    check_page(hall, &png, gradin_map_name(map), sheet, map_colour, (int)map);
 }
 
 Test(maps, seats_have_the_colour_of_their_value) {
@@ -133,7 +110,7 @@ Test(maps, rating_has_four_colours_of_falling_lightness) {
     for (int rating = 0; rating < GRADIN_N_RATING; rating++) {
         int seat = 0;
         while (hall->assessment.sight.rating[seat] != (gradin_rating)rating) seat++;
-        const unsigned char *p = seat_pixel(&png, seat, 0.17, 0.22);
+        const unsigned char *p = seat_pixel(hall, &png, seat, 0.17, 0.22);
         int grey = (2 * p[0] + 7 * p[1] + p[2]) / 10;
         cr_assert_lt(grey, last - 30, "rating %d", rating);
         last = grey;
@@ -149,8 +126,8 @@ Test(maps, poor_seats_are_marked) {
     int changed = 0;
     for (double right = -0.2; right <= 0.2; right += 0.02)
         for (double ahead = -0.3; ahead <= 0.3; ahead += 0.02)
-            changed += memcmp(seat_pixel(&plain, 100, right, ahead),
-                              seat_pixel(&marked, 100, right, ahead), 3) != 0;
+            changed += memcmp(seat_pixel(hall, &plain, 100, right, ahead),
+                              seat_pixel(hall, &marked, 100, right, ahead), 3) != 0;
     cr_assert_gt(changed, 10);
 }
 
@@ -160,8 +137,9 @@ Test(maps, units_of_feet_change_the_picture) {
     png_back feet = drawn(GRADIN_MAP_DISTANCE, 0);
     cr_assert_str_eq(png_back_text(&feet, "Quantity"),
                      "Distance from the eye to the focus centre, ft");
-    const unsigned char *a = seat_pixel(&metres, 100, 0.17, 0.22);
-    cr_assert_arr_eq(a, seat_pixel(&feet, 100, 0.17, 0.22), 3, "the colour keeps its meaning");
+    const unsigned char *a = seat_pixel(hall, &metres, 100, 0.17, 0.22);
+    cr_assert_arr_eq(a, seat_pixel(hall, &feet, 100, 0.17, 0.22), 3,
+                     "the colour keeps its meaning");
 }
 
 Test(maps, same_bytes_twice) {
@@ -225,7 +203,9 @@ Test(maps, nothing_to_draw_is_refused) {
 }
 
 Test(maps, maps_of_shades_need_shades) {
-    hall->model.n_element = 0;
+    cr_assert(gradin_map_applies(&hall->assessment, GRADIN_MAP_SHADE_GAIN));
+    hall->assessment.shade_gain_db = NULL;
+    cr_assert_not(gradin_map_applies(&hall->assessment, GRADIN_MAP_SHADE_GAIN));
     cr_assert(gradin_map_applies(&hall->assessment, GRADIN_MAP_LAMAX));
     cr_assert(gradin_map_applies(&hall->assessment, GRADIN_MAP_CLEAR_VIEW));
     hall->assessment.crowd.clear = NULL;
@@ -282,6 +262,7 @@ static void keep_one_map(void) {
     hall->assessment.crowd.clear = NULL;
     hall->model.axis_deg = NAN;
     hall->assessment.has_noise = false;
+    hall->assessment.n_band = 0;
 }
 
 Test(maps, files_are_named_by_map_and_sheet) {
@@ -290,10 +271,14 @@ Test(maps, files_are_named_by_map_and_sheet) {
     int n = 0;
     hall->assessment.has_noise = false;
     cr_assert_eq(gradin_maps_write(&hall->assessment, dir, &n, NULL), GRADIN_OK);
-    cr_assert_eq(n, 14);
+    cr_assert_eq(n, 18);
     snprintf(path, sizeof path, "%s/c_value-sheet2.png", dir);
     cr_assert_eq(access(path, R_OK), 0);
-    cr_assert_eq(files_in(dir, true), 14);
+    snprintf(path, sizeof path, "%s/octave_125hz-sheet1.png", dir);
+    cr_assert_eq(access(path, R_OK), 0);
+    snprintf(path, sizeof path, "%s/third_1250hz-sheet2.png", dir);
+    cr_assert_eq(access(path, R_OK), 0);
+    cr_assert_eq(files_in(dir, true), 18);
     keep_one_map();
     hall->model.seats.n_sheet = 1;
     cr_assert_eq(gradin_maps_write(&hall->assessment, dir, &n, NULL), GRADIN_OK);

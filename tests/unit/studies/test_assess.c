@@ -86,6 +86,29 @@ Test(assess, the_criterion_decides_how_many_are_over) {
     }
 }
 
+/* Octaves summed again from the thirds, and the difference of the shades. */
+Test(assess, extracts_for_maps) {
+    gradin_band_choice choice = {.octave = {[1] = true}, .third = {[3] = true, [20] = true}};
+    assess("end_stage.yaml");
+    cr_assert_eq(gradin_assess_bands(arena, &a, &choice, NULL), GRADIN_OK);
+    cr_assert_eq(a.n_band, 3);
+    cr_assert(a.band[0].is_octave && a.band[0].nominal_hz == 125);
+    cr_assert_eq(a.band[0].limit_db, gradin_nc_level_db(model.criterion.nc, 1));
+    cr_assert(!a.band[1].is_octave && a.band[1].nominal_hz == 100 && isnan(a.band[1].limit_db));
+    cr_assert_eq(a.band[2].nominal_hz, 5000);
+    for (int i = 0; i < model.seats.n_seat; i++) {
+        const double *band = a.noise.band_db + (size_t)i * GRADIN_N_BAND;
+        double sum = pow(10, band[3] / 10) + pow(10, band[4] / 10) + pow(10, band[5] / 10);
+        cr_assert_float_eq(a.band[0].level_db[i], 10 * log10(sum), 1e-9);
+        cr_assert_eq(a.band[1].level_db[i], band[3]);
+        cr_assert_eq(a.band[2].level_db[i], band[20]);
+        cr_assert_eq(a.shade_gain_db[i], a.noise.lamax_db[GRADIN_SHADES_OPEN][i] -
+                                             a.noise.lamax_db[GRADIN_SHADES_SHUT][i]);
+    }
+    expect_extremes(a.band[0].spread, a.band[0].level_db, model.seats.n_seat);
+    expect_extremes(a.shade_gain, a.shade_gain_db, model.seats.n_seat);
+}
+
 Test(assess, without_an_overflight_there_is_no_noise) {
     read_model("round.yaml");
     model.pass = NULL;

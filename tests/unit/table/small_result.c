@@ -126,7 +126,8 @@ static void set_noise(gradin_noise *n) {
                         .maximum_s = -0.5,
                         .closest_m = 320.0,
                         .window_s = 60.0,
-                        .uncertainty_db = 3.0};
+                        .uncertainty_db = 3.0,
+                        .uncertainty_source = "made up"};
     for (int i = 0; i < SMALL_SEATS; i++)
         for (int band = 0; band < GRADIN_N_BAND; band++) band_db[i][band] = 10.0 * i + band;
     band_db[0][20] = -INFINITY;
