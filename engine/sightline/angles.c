@@ -36,6 +36,9 @@ static double width_in_view_deg(const sight_focus *focus, gradin_vec2 eye) {
     }
     qsort(arcs, (size_t)focus->n_area, sizeof *arcs, by_start);
     double reached_deg = arcs[0].start_deg, gap_deg = 0.0;
+    /* arcs that run through north cover the bearings after it */
+    for (int a = 0; a < focus->n_area; a++)
+        reached_deg = fmax(reached_deg, arcs[a].start_deg + arcs[a].span_deg - 360.0);
     for (int a = 0; a < focus->n_area; a++) {
         gap_deg = fmax(gap_deg, arcs[a].start_deg - reached_deg);
         reached_deg = fmax(reached_deg, arcs[a].start_deg + arcs[a].span_deg);

@@ -166,3 +166,17 @@ Test(c_seat, both_rows_may_leave_a_gap) {
     cr_assert_neq(s.front_seat[rear], two_ahead);
     gradin_arena_destroy(arena);
 }
+
+/* Two rows of a gallery and people on the floor below: they are no row two ahead. */
+Test(c_seat, nobody_far_ahead_is_two_rows_ahead) {
+    gradin_arena *arena = gradin_arena_create();
+    start();
+    int below = hall_seat(&h, 0.0, 3.0, 1.1), front = hall_seat(&h, 0.25, 9.0, 4.5);
+    int rear = hall_seat(&h, 0.0, 9.9, 5.0);
+    gradin_sight s = hall_compute(&h, arena, 16, false);
+    cr_assert_eq(s.c_case[rear], GRADIN_C_BETWEEN_HEADS);
+    cr_assert_eq(s.front_seat[rear], front);
+    cr_assert_neq(s.front_seat[rear], below);
+    cr_assert(isnan(s.c_two_m[rear]));
+    gradin_arena_destroy(arena);
+}

@@ -227,6 +227,19 @@ Test(sight, width_holds_all_areas) {
     gradin_arena_destroy(arena);
 }
 
+/* A wide area ahead of somebody who faces north, and a narrow one behind it just east of north: the
+ * wide one's arc runs through north and covers the other. */
+Test(sight, width_of_an_area_behind_one_across_north) {
+    gradin_arena *arena = gradin_arena_create();
+    hall_start(&h);
+    hall_focus(&h, 0.0, 5.0, 10.0, 2.0, 0.0, 1.0);
+    hall_focus(&h, 1.0, 15.0, 1.0, 1.0, 0.0, 1.0);
+    int seat = hall_seat(&h, 0.0, -3.0, 1.2);
+    gradin_sight s = hall_compute(&h, arena, 100, false);
+    NEAR(s.width_deg[seat], 2.0 * gradin_deg(atan2(5.0, 7.0)));
+    gradin_arena_destroy(arena);
+}
+
 Test(sight, width_of_an_area_behind_a_wider_one) {
     gradin_arena *arena = gradin_arena_create();
     hall_start(&h);
