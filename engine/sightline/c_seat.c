@@ -7,13 +7,16 @@
  * ray's own level: it passes above their floor (people on a gallery overhead are no row in front)
  * and not more than LEVEL_M above their eyes (nor are people a storey below). The row in front
  * begins with the nearest of them and is half its row depth deep; the row two ahead begins behind
- * that. A wheelchair place has a second C, over the eye of a person who stands up in the row in
- * front. A head stands in the plane when its middle is within half a head's breadth of it. C by
- * c_value.c with D and R at the front person's eye, lengths along the plane. */
+ * that, by no more than TWO_AHEAD row depths: an aisle may lie between, a gallery's edge may not
+ * (convention of this project; common practice, no source). A wheelchair place has a second C, over
+ * the eye of a person who stands up in the row in front. A head stands in the plane when its middle
+ * is within half a head's breadth of it. C by c_value.c with D and R at the front person's eye,
+ * lengths along the plane. */
 #include "sightline/c_seat.h"
 
 #define NECK_M 0.3
 #define LEVEL_M 1.0
+#define TWO_AHEAD 2.5
 #define EQUAL_M 1e-9
 #define BESIDE 1.5 /* seat widths off the plane: heads that bound the window are within */
 
@@ -98,9 +101,10 @@ typedef struct row_ahead {
     bool in_plane;
 } row_ahead;
 
+/* The row that begins in [from_m, to_m). */
 static row_ahead find_row(const gradin_seats *seats, const sight_person *person, int n,
-                          double from_m, double half_head_m) {
-    row_ahead row = {first_person(person, n, from_m, INFINITY, INFINITY), INFINITY, false};
+                          double from_m, double to_m, double half_head_m) {
+    row_ahead row = {first_person(person, n, from_m, to_m, INFINITY), INFINITY, false};
     if (!row.person) return row;
     double start_m = row.person->ahead_m;
     row.end_m = start_m + fmax(0.5 * seats->depth_m[row.person->seat], EQUAL_M);
@@ -140,7 +144,7 @@ static sight_over over_standing(const gradin_model *model, const sight_plane *pl
     int n_able = 0;
     for (int i = 0; i < n; i++)
         if (!is_wheelchair(seats, person[i].seat)) person[n_able++] = person[i];
-    row_ahead row = find_row(seats, person, n_able, 0.0, half_head_m);
+    row_ahead row = find_row(seats, person, n_able, 0.0, INFINITY, half_head_m);
     if (!row.person) return SIGHT_NO_OVER;
     return gradin_sight_over(plane, seats->eye_m[seat], row.person->ahead_m,
                              seats->floor_m[row.person->seat].z +
@@ -151,7 +155,7 @@ static void choose_case(const gradin_model *model, const sight_plane *plane, int
                         const sight_person *person, int n, sight_c *c) {
     const gradin_seats *seats = &model->seats;
     double half_head_m = 0.5 * model->audience.head_breadth_m;
-    row_ahead front = find_row(seats, person, n, 0.0, half_head_m);
+    row_ahead front = find_row(seats, person, n, 0.0, INFINITY, half_head_m);
     if (!front.person) return;
     c->over = over_person(seats, plane, seat, front.person);
     c->c_row_m = c->over.c_m;
@@ -161,7 +165,8 @@ static void choose_case(const gradin_model *model, const sight_plane *plane, int
                     ? GRADIN_C_ACROSS_AISLE
                     : GRADIN_C_ROW_IN_FRONT;
     c->window_deg = gradin_sight_window_deg(seats, half_head_m, seat, front.person, person, n);
-    row_ahead behind = find_row(seats, person, n, front.end_m, half_head_m);
+    double reach_m = TWO_AHEAD * seats->depth_m[front.person->seat];
+    row_ahead behind = find_row(seats, person, n, front.end_m, front.end_m + reach_m, half_head_m);
     if (!behind.person) return;
     sight_over two = over_person(seats, plane, seat, behind.person);
     c->c_two_m = two.c_m;
