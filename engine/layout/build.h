@@ -75,6 +75,7 @@ bool build_occluders(builder *b);
 bool build_facade(builder *b);
 bool build_focus(builder *b);
 bool build_machinery(builder *b); /* after the obstacles and blocks */
+bool build_loads(builder *b, gradin_loads *loads);
 
 /* Shared helpers. */
 bool add_place(builder *b, place p);

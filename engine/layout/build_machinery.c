@@ -77,7 +77,9 @@ bool build_machinery(builder *b) {
     gradin_machinery *m = take(b->r, 1, sizeof *m);
     gradin_machine *machine = take(b->r, v->n_machine, sizeof *machine);
     const gradin_setting *set = plan_settings(b->r, v, b->p);
-    if (!m || !machine || !set || !build_bodies(b, m) || !build_block_seating(b, m)) return false;
+    if (!m || !machine || !set || !build_bodies(b, m) || !build_block_seating(b, m) ||
+        !build_loads(b, &m->loads))
+        return false;
     for (int i = 0; i < v->n_machine; i++) {
         machine[i] = v->machine[i];
         machine[i].setting = set[i];

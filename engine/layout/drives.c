@@ -40,6 +40,7 @@ static void read_seating(reader *r, const node *at, const venue *v, gradin_seati
               {set, FIELD_NUMBER, true, 0.1, 10000, &s->set_rate, 0},
               {strike, FIELD_NUMBER, true, 0.1, 10000, &s->strike_rate, 0},
               {"crew", FIELD_INTEGER, true, 1, 100, &s->crew, 0},
+              {"seat_kg", FIELD_NUMBER, false, 0, 500, &s->seat_kg, 0},
               {"stored", FIELD_FLAG, false, 0, 0, &s->is_stored, 0}))
         return;
     s->kind = (gradin_seating_kind)kind;

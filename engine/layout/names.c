@@ -16,6 +16,11 @@ const char *gradin_rating_name(gradin_rating rating) {
     return rating < GRADIN_N_RATING ? name[rating] : "none";
 }
 
+const char *gradin_use_name(gradin_use use) {
+    static const char *const name[GRADIN_N_USE] = {"seated", "open floor", "stage"};
+    return use < GRADIN_N_USE ? name[use] : "none";
+}
+
 const char *gradin_form_name(gradin_form form) {
     static const char *const name[] = {"end stage", "thrust",     "in the round",
                                        "traverse",  "flat floor", "custom"};

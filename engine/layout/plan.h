@@ -51,7 +51,8 @@ typedef struct seat_block {
     int n_pattern;
     const char *csv; /* file: path of the seat list */
     const node *csv_at;
-    int seating; /* index into the venue's house.seating; -2 when it lists none */
+    double platform_kn_m2; /* weight of the platform under it; 0 when not stated */
+    int seating;           /* index into the venue's house.seating; -2 when it lists none */
 } seat_block;
 
 typedef struct rail_entry {

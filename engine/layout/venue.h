@@ -19,6 +19,7 @@ typedef struct lift_grid {
     bool faces[4];      /* bearings 0, 90, 180, 270 towards which it can terrace */
     double speed_ms;
     gradin_drive drive;
+    gradin_load_limit load_limit;
 } lift_grid;
 
 /* A section of a grid: its rectangle, and the grid that says what it can do. */
@@ -40,6 +41,8 @@ typedef struct tower_level {
     int rail_kind;        /* rail_kind below */
     double rail_thickness_m;
     int rail_bars;
+    double seat_kg;
+    gradin_load_limit load_limit;
 } tower_level;
 
 typedef struct tower {
@@ -54,6 +57,8 @@ typedef struct tower {
     gradin_drive hoist_drive, slide_drive;
     const tower_level *level;
     int n_level;
+    int most_people; /* payload: 0 and NAN when not stated */
+    double most_kg;
 } tower;
 
 typedef struct arch {
@@ -75,6 +80,12 @@ typedef struct house {
     int n_seating;
     const gradin_store *store; /* NULL without */
 } house;
+
+/* What the floors may carry and what people bring. */
+typedef struct house_loads {
+    gradin_occupancy occupancy;
+    gradin_load_limit floor;
+} house_loads;
 
 /* Glazing, a door or a vent as stated; bays of one entry become one element each. */
 typedef struct facade_entry {
@@ -118,6 +129,7 @@ typedef struct venue {
     int n_grid, n_section, n_tower, n_panel;
     const arch *arch;                              /* NULL when there is none */
     const gradin_drive *panel_drive, *shade_drive; /* [n_panel], [n_shade] */
+    const gradin_load_limit *panel_limit;          /* [n_panel] */
 
     gradin_machine *machine; /* every drive, as parked: machine_list.c gives the order */
     int n_machine;
@@ -125,6 +137,7 @@ typedef struct venue {
     const node **interlock_at; /* [n_interlock] */
     int n_interlock;
     house house;
+    house_loads loads;
     gradin_local_rules rules;
 } venue;
 
@@ -144,6 +157,12 @@ gradin_drive drive_of(double speed_per_s, double mass_kg);
 /* Of a thing that takes move_s from end to end of its share. */
 gradin_drive drive_of_share(double move_s);
 void venue_read_house(reader *r, const node *at, venue *v);
+
+/* loads.c. The map `load_limit`, NULL when not stated. */
+void read_load_limit(reader *r, const node *at, gradin_load_limit *limit);
+void read_payload(reader *r, const node *at, tower *t);
+/* The map `loads`; NULL leaves the defaults. */
+void venue_read_loads(reader *r, const node *at, venue *v);
 
 /* machine_list.c: sections, hoists, slides, trim and opening of the arch, panels, shades, doors. */
 bool venue_list_machines(reader *r, venue *v);

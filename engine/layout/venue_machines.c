@@ -23,7 +23,7 @@ static void read_facings(reader *r, const node *at, bool faces[4]) {
 }
 
 static void read_grid(reader *r, const node *at, lift_grid *g) {
-    const node *facings = NULL, *size = NULL, *drive = NULL;
+    const node *facings = NULL, *size = NULL, *drive = NULL, *limit = NULL;
     g->at = at;
     g->most_steps = 1;
     READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &g->name, 0},
@@ -36,7 +36,9 @@ static void read_grid(reader *r, const node *at, lift_grid *g) {
          {"riser", FIELD_RANGE, false, 0, 2, g->riser_m, 0},
          {"facings_deg", FIELD_LIST, false, 0, 0, &facings, 0},
          {"speed_ms", FIELD_NUMBER, true, 1e-4, 2, &g->speed_ms, 0},
+         {"load_limit", FIELD_MAP, false, 0, 0, &limit, 0},
          {"drive", FIELD_MAP, false, 0, 0, &drive, 0});
+    read_load_limit(r, limit, &g->load_limit);
     g->drive = drive_of(g->speed_ms, 0.0);
     read_drive(r, drive, &g->drive);
     if (size) read_numbers(r, size, 2, 2, 0.3, 50.0, r->unit_m, g->size_m, NULL);
@@ -89,7 +91,7 @@ static void read_tower_rail(reader *r, const node *at, double rail_min_m, tower_
 
 static void read_level(reader *r, const node *at, double rail_min_m, const tower *t,
                        tower_level *level) {
-    const node *rail = NULL;
+    const node *rail = NULL, *limit = NULL;
     level->rail_thickness_m = 0.05;
     level->rail_bars = 1;
     bool good = READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &level->name, 0},
@@ -100,8 +102,11 @@ static void read_level(reader *r, const node *at, double rail_min_m, const tower
                      {"riser", FIELD_LENGTH, false, 0.0, 1.5, &level->riser_m, 0},
                      {"seat_width", FIELD_LENGTH, true, 0.4, 1.5, &level->seat_width_m, 0},
                      {"front", FIELD_LENGTH, false, 0.0, 5.0, &level->front_m, 0},
+                     {"seat_kg", FIELD_NUMBER, false, 0, 500, &level->seat_kg, 0},
+                     {"load_limit", FIELD_MAP, false, 0, 0, &limit, 0},
                      {"rail", FIELD_MAP, false, 0, 0, &rail, 0});
     if (rail) read_tower_rail(r, rail, rail_min_m, level);
+    read_load_limit(r, limit, &level->load_limit);
     if (good && level->front_m + level->n_row * level->row_depth_m > t->depth_m + 1e-9)
         complain_key(r, at, "rows",
                      "do not fit: front + rows x row_depth is more than the tower's "
@@ -123,6 +128,7 @@ static void read_levels(reader *r, const node *list, double rail_min_m, tower *t
 
 static void read_tower(reader *r, const node *at, double rail_min_m, tower *t) {
     const node *levels = NULL, *slide = NULL, *drive = NULL, *slide_drive = NULL;
+    const node *payload = NULL;
     READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &t->name, 0},
          {"front", FIELD_POINT, true, 0, 0, &t->front_m, 0},
          {"facing_deg", FIELD_NUMBER, true, 0, 360, &t->facing_deg, 0},
@@ -133,6 +139,7 @@ static void read_tower(reader *r, const node *at, double rail_min_m, tower *t) {
          {"hoist_speed_ms", FIELD_NUMBER, true, 1e-5, 2, &t->hoist_speed_ms, 0},
          {"slide", FIELD_MAP, false, 0, 0, &slide, 0},
          {"mass_kg", FIELD_NUMBER, false, 1, 1e6, &t->mass_kg, 0},
+         {"payload", FIELD_MAP, false, 0, 0, &payload, 0},
          {"drive", FIELD_MAP, false, 0, 0, &drive, 0},
          {"levels", FIELD_LIST, true, 0, 0, &levels, 0});
     if (slide)
@@ -140,6 +147,7 @@ static void read_tower(reader *r, const node *at, double rail_min_m, tower *t) {
              {"range", FIELD_RANGE, true, -60, 60, t->slide_m, 0},
              {"speed_ms", FIELD_NUMBER, true, 1e-5, 2, &t->slide_speed_ms, 0},
              {"drive", FIELD_MAP, false, 0, 0, &slide_drive, 0});
+    read_payload(r, payload, t);
     t->hoist_drive = drive_of(t->hoist_speed_ms, t->mass_kg);
     t->slide_drive = drive_of(slide ? t->slide_speed_ms : INFINITY, t->mass_kg);
     read_drive(r, drive, &t->hoist_drive);
@@ -194,18 +202,22 @@ static void read_panels(reader *r, const node *list, venue *v) {
     if (!list) return;
     gradin_area *made = take(r, list->n_child, sizeof *made);
     gradin_drive *drive = take(r, list->n_child, sizeof *drive);
-    if (!made || !drive) return;
+    gradin_load_limit *limit = take(r, list->n_child, sizeof *limit);
+    if (!made || !drive || !limit) return;
     for (int i = 0; i < list->n_child; i++) {
-        const node *drive_at = NULL;
+        const node *drive_at = NULL, *limit_at = NULL;
         double move_s = 0.0;
         READ(r, list->child[i], {"name", FIELD_TEXT, true, 0, 0, &made[i].name, 0},
              {"polygon", FIELD_POLYGON, true, 0, 0, &made[i].polygon, 0},
              {"move_s", FIELD_NUMBER, false, 0, 36000, &move_s, 0},
+             {"load_limit", FIELD_MAP, false, 0, 0, &limit_at, 0},
              {"drive", FIELD_MAP, false, 0, 0, &drive_at, 0});
         drive[i] = drive_of_share(move_s);
         read_drive(r, drive_at, &drive[i]);
+        read_load_limit(r, limit_at, &limit[i]);
     }
     v->panel_drive = drive;
+    v->panel_limit = limit;
     check_names(r, list, made, list->n_child, sizeof *made);
     v->panel = made;
     v->n_panel = list->n_child;
@@ -213,12 +225,13 @@ static void read_panels(reader *r, const node *list, venue *v) {
 
 void venue_read_machines(reader *r, const node *machines, venue *v) {
     const node *lifts = NULL, *towers = NULL, *arch_at = NULL, *panels = NULL;
-    const node *crew = NULL, *interlocks;
+    const node *crew = NULL, *loads = NULL, *interlocks;
     if (!READ(r, machines, {"lifts", FIELD_LIST, false, 0, 0, &lifts, 0},
               {"towers", FIELD_LIST, false, 0, 0, &towers, 0},
               {"arch", FIELD_MAP, false, 0, 0, &arch_at, 0},
               {"panels", FIELD_LIST, false, 0, 0, &panels, 0},
               {"crew", FIELD_MAP, false, 0, 0, &crew, 0},
+              {"loads", FIELD_MAP, false, 0, 0, &loads, 0},
               {"interlocks", FIELD_LIST, false, 0, 0, &interlocks, 0}))
         return;
     read_lifts(r, lifts, v);
@@ -226,6 +239,7 @@ void venue_read_machines(reader *r, const node *machines, venue *v) {
     read_arch(r, arch_at, v);
     read_panels(r, panels, v);
     venue_read_house(r, crew, v);
+    if (loads) venue_read_loads(r, loads, v);
 }
 
 /* Every drive in one list, then the rules that name them. */
@@ -248,6 +262,7 @@ bool venue_read(reader *r, const char *path, venue *v) {
     if (room) venue_read_room(r, room, v);
     if (facade) venue_read_facade(r, facade, v);
     v->house.power_kw = INFINITY;
+    venue_read_loads(r, NULL, v);
     if (machines) venue_read_machines(r, machines, v);
     if (reader_status(r) == GRADIN_OK) list_machines(r, machines, v);
     if (reader_status(r) == GRADIN_OK) check_venue(r, v);

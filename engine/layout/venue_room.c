@@ -59,7 +59,9 @@ static bool read_solid(reader *r, const node *at, gradin_solid *solid) {
               {"centre", FIELD_POINT, false, 0, 0, &centre_m, 0},
               {"diameter", FIELD_LENGTH, false, 0.01, 20.0, &diameter_m, 0},
               {"bottom", FIELD_LENGTH, true, -100.0, 200.0, &solid->bottom_m, 0},
-              {"top", FIELD_LENGTH, true, -100.0, 200.0, &solid->top_m, 0}))
+              {"top", FIELD_LENGTH, true, -100.0, 200.0, &solid->top_m, 0},
+              {"mass_kg", FIELD_NUMBER, false, 0.0, 1e6, &solid->mass_kg, 0},
+              {"carries_kn", FIELD_NUMBER, false, 0.0, 1e4, &solid->carries_kn, 0}))
         return false;
     solid->kind = (gradin_solid_kind)kind;
     solid->sheet = -1;

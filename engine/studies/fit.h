@@ -17,5 +17,6 @@ bool fit_is_seat_near(const gradin_model *model, gradin_vec2 at_m, double radius
 bool fit_edges(gradin_arena *arena, gradin_fit *fit);
 bool fit_rows(gradin_arena *arena, gradin_fit *fit);
 bool fit_exits(gradin_arena *arena, gradin_fit *fit);
+bool fit_loads(gradin_arena *arena, gradin_fit *fit);
 
 #endif

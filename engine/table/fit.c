@@ -1,17 +1,19 @@
 /* The rough checks as text, at most 100 columns wide, and as JSON. */
 #include "gradin/fit.h"
-#include "table/json.h"
-#include "table/text.h"
+#include "table/fit.h"
 
 #include <string.h>
 
-enum { N_CAUTION = 4 };
+enum { N_CAUTION = 6 };
 
 static const char *const caution[N_CAUTION] = {
     "Rough checks against the venue's own stated rules; they approve and replace nothing.",
     "Every edge of a raised lift and of a flown tower is an edge in every layout.",
     "Heights and infill of guards, egress, loads: the local code, the authority and a licensed",
     "professional decide. A rail lower than the venue's stated minimum is never an answer.",
+    "Loads only add up what is stated, spread evenly and at rest: a licensed engineer and the "
+    "makers",
+    "of the machines decide what a floor, a lift or a tower may bear.",
 };
 
 static double shown(const gradin_fit *fit, double length_m) {
@@ -103,6 +105,7 @@ gradin_status gradin_fit_text(gradin_arena *arena, const gradin_fit *fit, char *
     put_edges(&out, fit);
     put_rows(&out, fit);
     put_exits(&out, fit);
+    table_put_loads(&out, fit);
     table_put(&out, "\n");
     for (int i = 0; i < N_CAUTION; i++) table_print(&out, "%s\n", caution[i]);
     if (out.failed)
@@ -158,6 +161,7 @@ static void json_all(table_json *json, const gradin_fit *fit) {
     table_json_number(json, json->root, "exit_width_needed_m", TABLE_METRE, fit->exit_needed_m);
     json_blocked(json, "blocked_exits", fit->exit, fit->n_exit_blocked);
     json_blocked(json, "blocked_vomitories", fit->vom, fit->n_vom_blocked);
+    table_json_loads(json, fit);
     json_t *cautions = table_json_array(json, json->root, "cautions");
     for (int i = 0; i < N_CAUTION; i++) table_json_append_text(json, cautions, caution[i]);
 }

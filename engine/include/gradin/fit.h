@@ -29,6 +29,22 @@ typedef struct gradin_blocked {
     const char *name, *reason;
 } gradin_blocked;
 
+/* A surface or tower that bears more than its venue states. */
+typedef enum gradin_load_kind {
+    GRADIN_LOAD_SPREAD, /* all that it bears over its area, kN/m2 */
+    GRADIN_LOAD_TOTAL,  /* the same in all, kN */
+    GRADIN_LOAD_UNDER,  /* under one thing, over that thing's own area, kN/m2 */
+    GRADIN_LOAD_PEOPLE, /* places on a tower */
+    GRADIN_LOAD_MASS    /* people, seats and things on a tower, kg */
+} gradin_load_kind;
+
+typedef struct gradin_overload {
+    const char *where; /* lift section, tower, its deck, panel, floor */
+    const char *what;  /* the thing that weighs most, or how people use the surface */
+    gradin_load_kind kind;
+    double load, limit; /* in the unit of the kind */
+} gradin_overload;
+
 typedef struct gradin_fit {
     const gradin_model *model;
     const gradin_open_edge *edge;
@@ -36,7 +52,10 @@ typedef struct gradin_fit {
     const gradin_blocked *exit, *vom; /* only those that are not free */
     int n_edge, n_row, n_long_row, n_exit, n_exit_blocked, n_vom, n_vom_blocked;
     double exit_m, exit_needed_m; /* clear width of the free exits; NAN when no rule is stated */
-    bool is_met; /* rows, exits and vomitories; edges are listed and never judged */
+    const gradin_overload *overload;
+    int n_overload, n_limited; /* surfaces and towers with a stated limit */
+    const char *hanging;       /* first thing whose stated mass nothing here bears; NULL */
+    bool is_met; /* rows, exits, vomitories, loads; edges are listed and never judged */
 } gradin_fit;
 
 gradin_status gradin_fit_check(gradin_arena *arena, const gradin_model *model, gradin_fit *fit,

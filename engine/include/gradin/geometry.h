@@ -35,6 +35,8 @@ gradin_vec2 gradin_polygon_nearest_m(gradin_polygon polygon, gradin_vec2 point_m
  * convex polygons by separating axes; a concave one is judged by edge crossings and containment).
  */
 bool gradin_polygon_overlap(gradin_polygon a, gradin_polygon b, double touch_m);
+/* Area that two simple polygons have in common. */
+double gradin_polygon_common_m2(gradin_polygon a, gradin_polygon b);
 /* Distance along the plan ray origin + t*unit, t >= 0, to the first boundary crossing; false when
  * the ray misses. An origin inside gives 0. */
 bool gradin_polygon_ray_m(gradin_polygon polygon, gradin_vec2 origin_m, gradin_vec2 unit,

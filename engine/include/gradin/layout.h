@@ -101,7 +101,8 @@ typedef struct gradin_solid {
     gradin_solid_kind kind;
     gradin_polygon polygon;
     double bottom_m, top_m;
-    int sheet; /* sheet on which it is drawn; -1 on all */
+    int sheet;                  /* sheet on which it is drawn; -1 on all */
+    double mass_kg, carries_kn; /* its own, and what it bears; 0 when not stated */
 } gradin_solid;
 
 typedef struct gradin_section {

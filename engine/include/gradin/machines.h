@@ -4,7 +4,7 @@
 #ifndef GRADIN_MACHINES_H
 #define GRADIN_MACHINES_H
 
-#include "gradin/geometry.h"
+#include "gradin/loads.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -90,6 +90,7 @@ typedef struct gradin_seating {
     gradin_seating_kind kind;
     double set_rate, strike_rate; /* seats a person and hour; telescopic: seconds a row */
     int crew;
+    double seat_kg; /* one seat; 0 when not stated */
     bool is_stored; /* comes from and goes to the store lift */
 } gradin_seating;
 
@@ -123,6 +124,7 @@ typedef struct gradin_machinery {
     int rail_crew;
     const int *block_seating; /* [n_block] of the model; -1 fixed to a tower, -2 no stock stated */
     gradin_local_rules rules;
+    gradin_loads loads;
 } gradin_machinery;
 
 /* Seconds for a distance under speed and acceleration: s/v + v/a, or 2 sqrt(s/a) when the full

@@ -203,3 +203,26 @@ Test(polygon, grid_refuses) {
     gradin_alloc_fail_at(0);
     gradin_arena_destroy(arena);
 }
+
+/* Common areas by hand: squares that share a corner; an L over a square that covers its notch and
+ * half of each arm; a triangle in a square; apart; and either order gives the same. */
+Test(polygon, common_area) {
+    gradin_vec2 unit[] = {{0, 0}, {2, 0}, {2, 2}, {0, 2}},
+                moved[] = {{1, 1}, {3, 1}, {3, 3}, {1, 3}};
+    gradin_vec2 bent[] = {{0, 0}, {3, 0}, {3, 1}, {1, 1}, {1, 3}, {0, 3}};
+    gradin_vec2 back[] = {{0, 3}, {1, 3}, {1, 1}, {3, 1}, {3, 0}, {0, 0}};
+    gradin_vec2 corner[] = {{0, 0}, {2, 0}, {0, 2}}, far[] = {{5, 5}, {6, 5}, {6, 6}};
+    const struct {
+        gradin_polygon a, b;
+        double m2;
+    } pair[] = {{{unit, 4}, {moved, 4}, 1.0},  {{unit, 4}, {unit, 4}, 4.0},
+                {{bent, 6}, {unit, 4}, 3.0},   {{back, 6}, {unit, 4}, 3.0},
+                {{bent, 6}, {moved, 4}, 0.0},  {{bent, 6}, {back, 6}, 5.0},
+                {{unit, 4}, {corner, 3}, 2.0}, {{unit, 4}, {far, 3}, 0.0}};
+    for (size_t i = 0; i < sizeof pair / sizeof *pair; i++) {
+        cr_expect_float_eq(gradin_polygon_common_m2(pair[i].a, pair[i].b), pair[i].m2, 1e-12, "%zu",
+                           i);
+        cr_expect_float_eq(gradin_polygon_common_m2(pair[i].b, pair[i].a), pair[i].m2, 1e-12, "%zu",
+                           i);
+    }
+}

@@ -270,7 +270,7 @@ Test(changeover, telescopic_banks_are_counted_by_rows) {
     gradin_machinery a = *model[1].machinery;
     gradin_seating stock[3];
     memcpy(stock, a.seating, sizeof stock);
-    stock[0] = (gradin_seating){"bank", GRADIN_SEATING_TELESCOPIC, 180.0, 240.0, 3, false};
+    stock[0] = (gradin_seating){"bank", GRADIN_SEATING_TELESCOPIC, 180.0, 240.0, 3, 0.0, false};
     a.seating = stock;
     gradin_changeover c = plan_changed(&a, model[4].machinery, NULL, &status);
     cr_assert_eq(status, GRADIN_OK);
