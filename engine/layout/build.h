@@ -76,6 +76,7 @@ bool build_facade(builder *b);
 bool build_focus(builder *b);
 bool build_machinery(builder *b); /* after the obstacles and blocks */
 bool build_loads(builder *b, gradin_loads *loads);
+bool build_divide(builder *b);
 
 /* Shared helpers. */
 bool add_place(builder *b, place p);

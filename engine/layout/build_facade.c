@@ -29,7 +29,8 @@ static bool add_element(builder *b, gradin_element *made, int entry, int bay) {
         .shade = e->shade,
         .joint_m = isinf(e->joint_r_db) ? 0.0 : 2.0 * (e->width_m + e->height_m),
         .joint_r_db = e->joint_r_db,
-        .open = b->p->door_open[entry]};
+        .open = b->p->door_open[entry],
+        .exit = (gradin_exit)e->exit};
     for (int k = 0; k < GRADIN_N_BAND; k++) made->dn_e_db[k] = e->dn_e_db[k];
     return made->name != NULL;
 }

@@ -23,6 +23,7 @@ gradin_setting *plan_settings(reader *r, const venue *v, const plan *p) {
         bool is_in = p->arch.is_in;
         set[n++] = flat_at(is_in ? p->arch.trim_m : v->ceiling_m);
         set[n++] = flat_at(is_in ? p->arch.opening_m : v->arch->opening_m[1]);
+        if (v->arch->closing_name) set[n++] = flat_at(p->arch.closed);
     }
     for (int i = 0; i < v->n_panel; i++) set[n++] = flat_at(p->panel_open[i] ? 1.0 : 0.0);
     for (int i = 0; i < v->n_shade; i++) set[n++] = flat_at(p->shade_closed[i]);

@@ -53,6 +53,8 @@ static bool add_section(builder *b, int index) {
 /* ---- arch
  * -------------------------------------------------------------------------------------------- */
 
+enum { N_ARCH_PART = 4 };
+
 typedef struct arch_part {
     const char *suffix;
     double from_m, to_m; /* along the line */
@@ -74,17 +76,20 @@ static bool add_arch_part(builder *b, const arch_part *part, gradin_solid *solid
     return solid->name && solid->polygon.corner_m;
 }
 
-/* Two side panels from the walls to the opening, and the header from the trim to the ceiling. */
-static bool make_arch(builder *b, gradin_solid part[3], int *n) {
+/* Two side panels from the walls to the opening, the header from the trim to the ceiling, and what
+ * comes down from the header. */
+static bool make_arch(builder *b, gradin_solid part[N_ARCH_PART], int *n) {
     const arch *a = b->v->arch;
     double length_m = hypot(a->line_m[1].x - a->line_m[0].x, a->line_m[1].y - a->line_m[0].y);
     double side_m = (length_m - b->p->arch.opening_m) / 2.0, ceiling_m = b->v->ceiling_m;
-    const arch_part parts[3] = {
+    double trim_m = b->p->arch.trim_m;
+    const arch_part parts[N_ARCH_PART] = {
         {"left panel", 0.0, side_m, 0.0, ceiling_m},
         {"right panel", length_m - side_m, length_m, 0.0, ceiling_m},
-        {"header", side_m, length_m - side_m, b->p->arch.trim_m, ceiling_m}};
-    for (int i = 0; i < 3; i++) {
-        if (parts[i].to_m - parts[i].from_m < 1e-6 || parts[i].bottom_m >= ceiling_m) continue;
+        {"header", side_m, length_m - side_m, trim_m, ceiling_m},
+        {a->closing_name, side_m, length_m - side_m, trim_m * (1.0 - b->p->arch.closed), trim_m}};
+    for (int i = 0; i < N_ARCH_PART; i++) {
+        if (parts[i].to_m - parts[i].from_m < 1e-6 || parts[i].bottom_m >= parts[i].top_m) continue;
         if (!add_arch_part(b, &parts[i], &part[(*n)++])) return false;
     }
     return true;
@@ -117,7 +122,7 @@ static int copy_solids(gradin_solid *out, const gradin_solid *from, int n) {
 }
 
 bool build_obstacles(builder *b) {
-    gradin_solid arch_solid[3];
+    gradin_solid arch_solid[N_ARCH_PART];
     int n_arch = 0, n_fixed = b->v->n_solid + b->p->n_solid;
     if (b->v->arch && b->p->arch.is_in && !make_arch(b, arch_solid, &n_arch)) return false;
     gradin_solid *solid = take(b->r, n_fixed + n_arch + b->n_deck, sizeof *solid);

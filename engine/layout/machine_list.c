@@ -13,7 +13,7 @@ static int first_arch(const venue *v) {
 }
 
 int first_panel(const venue *v) {
-    return first_arch(v) + (v->arch ? 2 : 0);
+    return first_arch(v) + (!v->arch ? 0 : v->arch->closing_name ? 3 : 2);
 }
 
 static int count_doors(const venue *v) {
@@ -63,6 +63,15 @@ static void add_towers(reader *r, venue *v) {
     }
 }
 
+static void add_share(venue *v, const char *name, gradin_machine_kind kind, gradin_drive drive) {
+    add(v, (gradin_machine){.name = name,
+                            .kind = kind,
+                            .group = -1,
+                            .body = -1,
+                            .travel = {0.0, 1.0},
+                            .drive = drive});
+}
+
 static void add_arch(reader *r, venue *v) {
     const arch *a = v->arch;
     if (!a) return;
@@ -79,15 +88,7 @@ static void add_arch(reader *r, venue *v) {
                             .body = body,
                             .travel = {a->opening_m[0], a->opening_m[1]},
                             .drive = a->opening_drive});
-}
-
-static void add_share(venue *v, const char *name, gradin_machine_kind kind, gradin_drive drive) {
-    add(v, (gradin_machine){.name = name,
-                            .kind = kind,
-                            .group = -1,
-                            .body = -1,
-                            .travel = {0.0, 1.0},
-                            .drive = drive});
+    if (a->closing_name) add_share(v, a->closing_name, GRADIN_MACHINE_CURTAIN, a->closing_drive);
 }
 
 bool venue_list_machines(reader *r, venue *v) {

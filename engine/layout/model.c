@@ -93,7 +93,7 @@ static void build_model(builder *b) {
     check_places(b);
     if (b->r->n_error > 0 || !build_seats(b)) return;
     build_solid_sheets(b);
-    if (!build_occluders(b) || !build_facade(b) || !build_machinery(b)) return;
+    if (!build_occluders(b) || !build_facade(b) || !build_machinery(b) || !build_divide(b)) return;
     build_drawn(b);
 }
 

@@ -23,6 +23,7 @@ typedef struct tower_state {
 typedef struct arch_state {
     bool is_in;
     double opening_m, trim_m;
+    double closed; /* 0 up .. 1 down */
     const node *at;
 } arch_state;
 

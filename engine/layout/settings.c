@@ -144,9 +144,15 @@ static void read_arch_setting(reader *r, const node *at, const venue *v, plan *p
     s->at = at;
     if (!READ(r, at, {"in", FIELD_FLAG, true, 0, 0, &s->is_in, 0},
               {"opening", FIELD_LENGTH, false, 0.1, 100, &s->opening_m, 0},
-              {"trim", FIELD_LENGTH, false, 0.1, 100, &s->trim_m, 0}) ||
-        !s->is_in)
+              {"trim", FIELD_LENGTH, false, 0.1, 100, &s->trim_m, 0},
+              {"closed", FIELD_NUMBER, false, 0, 1, &s->closed, 0}))
         return;
+    if (s->closed > 0.0 && !v->arch->closing_name)
+        complain_key(r, at, "closed", "%s has nothing that closes it", v->arch->name);
+    else if (s->closed > 0.0 && !s->is_in)
+        complain_key(r, at, "closed", "%s comes down only while %s is in", v->arch->closing_name,
+                     v->arch->name);
+    if (!s->is_in) return;
     if (!is_within(s->opening_m, v->arch->opening_m))
         complain_range(r, at, "opening", v->arch->name, s->opening_m, v->arch->opening_m);
     if (!is_within(s->trim_m, v->arch->trim_m))

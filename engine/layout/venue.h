@@ -68,7 +68,9 @@ typedef struct arch {
     double opening_m[2]; /* least and greatest clear width */
     double trim_m[2];    /* least and greatest height of the header's underside */
     double speed_ms;
-    gradin_drive trim_drive, opening_drive;
+    gradin_drive trim_drive, opening_drive, closing_drive;
+    const char *closing_name; /* of what comes down in the opening; NULL without */
+    double closing_r_db[GRADIN_N_BAND], closing_absorption[GRADIN_N_BAND];
 } arch;
 
 /* What a changeover needs besides the machines. */
@@ -100,6 +102,7 @@ typedef struct facade_entry {
     double joint_r_db;
     double dn_e_db[GRADIN_N_BAND];
     gradin_drive drive; /* door */
+    int exit;           /* gradin_exit, door */
 } facade_entry;
 
 typedef enum rail_kind { RAIL_BAR, RAIL_SOLID, RAIL_POSTS } rail_kind;
@@ -164,7 +167,8 @@ void read_payload(reader *r, const node *at, tower *t);
 /* The map `loads`; NULL leaves the defaults. */
 void venue_read_loads(reader *r, const node *at, venue *v);
 
-/* machine_list.c: sections, hoists, slides, trim and opening of the arch, panels, shades, doors. */
+/* machine_list.c: sections, hoists, slides, trim, opening and closing element of the arch, panels,
+ * shades, doors. */
 bool venue_list_machines(reader *r, venue *v);
 int first_hoist(const venue *v);
 int first_panel(const venue *v);

@@ -29,6 +29,7 @@ static void read_shades(reader *r, const node *list, venue *v) {
 static void read_opening(reader *r, const node *at, const venue *v, facade_entry *e) {
     bool is_door = e->kind == GRADIN_ELEMENT_DOOR;
     const node *buildup = NULL, *shade = NULL, *drive = NULL;
+    static const char *const exits[] = {"by_hand", "when_open", "no", NULL};
     double move_s = 0.0;
     e->count = 1;
     e->joint_r_db = INFINITY;
@@ -43,10 +44,12 @@ static void read_opening(reader *r, const node *at, const venue *v, facade_entry
          {"joint_r_db", FIELD_NUMBER, false, 0, 90, &e->joint_r_db, 0},
          {"shade", FIELD_ANY, false, 0, 0, &shade, 0},
          {"move_s", FIELD_NUMBER, false, 0, 36000, &move_s, 0},
+         {"exit", FIELD_CHOICE, false, 0, 0, &e->exit, exits},
          {"drive", FIELD_MAP, false, 0, 0, &drive, 0});
     e->drive = drive_of_share(move_s);
     read_drive(r, drive, &e->drive);
-    if (!is_door && (drive || move_s > 0.0)) complain(r, e->at, "is fixed glass; doors move");
+    if (!is_door && (drive || move_s > 0.0 || e->exit))
+        complain(r, e->at, "is fixed glass; doors move");
     e->buildup = buildup && buildup->kind == NODE_TEXT
                      ? look_up(r, buildup, "build-up", v->buildup, v->n_buildup, sizeof *v->buildup)
                      : -1;

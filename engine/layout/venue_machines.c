@@ -168,10 +168,26 @@ static void read_towers(reader *r, const node *list, venue *v) {
 /* ---- arch and panels
  * ------------------------------------------------------------------------------- */
 
+/* What comes down in the opening: a curtain, a fire curtain, a wall. */
+static void read_closing(reader *r, const node *at, arch *a) {
+    const node *any, *drive = NULL;
+    double move_s = 0.0;
+    if (!at) return;
+    READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &a->closing_name, 0},
+         {"r_db", FIELD_LIST, true, 0, 0, &any, 0}, {"absorption", FIELD_LIST, true, 0, 0, &any, 0},
+         {"move_s", FIELD_NUMBER, false, 0, 36000, &move_s, 0},
+         {"drive", FIELD_MAP, false, 0, 0, &drive, 0});
+    a->closing_drive = drive_of_share(move_s);
+    read_drive(r, drive, &a->closing_drive);
+    read_spectrum(r, at, "r_db", false, 0.0, 90.0, a->closing_r_db);
+    read_spectrum(r, at, "absorption", false, 0.0, 1.0, a->closing_absorption);
+}
+
 static void read_arch(reader *r, const node *at, venue *v) {
     if (!at) return;
     arch *a = take(r, 1, sizeof *a);
-    const node *line = NULL, *drive = NULL;
+    const node *line = NULL, *drive = NULL, *opening_drive = NULL, *closing = NULL;
+    double opening_speed_ms = 0.0;
     gradin_vec2 *point_m;
     int n_point = 0;
     if (!a) return;
@@ -181,10 +197,16 @@ static void read_arch(reader *r, const node *at, venue *v) {
                      {"opening", FIELD_RANGE, true, 0.5, 100, a->opening_m, 0},
                      {"trim", FIELD_RANGE, true, 0.5, 60, a->trim_m, 0},
                      {"speed_ms", FIELD_NUMBER, true, 1e-5, 2, &a->speed_ms, 0},
+                     {"opening_speed_ms", FIELD_NUMBER, false, 1e-5, 2, &opening_speed_ms, 0},
+                     {"opening_drive", FIELD_MAP, false, 0, 0, &opening_drive, 0},
+                     {"closing", FIELD_MAP, false, 0, 0, &closing, 0},
                      {"drive", FIELD_MAP, false, 0, 0, &drive, 0});
+    read_closing(r, closing, a);
     a->trim_drive = drive_of(a->speed_ms, 0.0);
     read_drive(r, drive, &a->trim_drive);
     a->opening_drive = a->trim_drive;
+    if (opening_speed_ms > 0.0) a->opening_drive.speed_per_s = opening_speed_ms;
+    read_drive(r, opening_drive, &a->opening_drive);
     if (!line || !read_points(r, line, 2, &point_m, &n_point)) return;
     if (n_point != 2) {
         complain(r, line, "has %d points; 2 are needed", n_point);

@@ -141,7 +141,10 @@ static char *setting_text(changeover *c, gradin_machine_kind kind, const gradin_
     gradin_format_fixed(low, sizeof low, is_length ? s->position / unit : 100.0 * s->position,
                         is_length ? 2 : 0);
     if (!is_length)
-        return changeover_print(c, "%s %% %s", low, kind == GRADIN_MACHINE_SHADE ? "shut" : "open");
+        return changeover_print(c, "%s %% %s", low,
+                                kind == GRADIN_MACHINE_SHADE     ? "shut"
+                                : kind == GRADIN_MACHINE_CURTAIN ? "down"
+                                                                 : "open");
     const char *name = is_ft ? "ft" : "m";
     if (s->n_step == 1) return changeover_print(c, "%s %s", low, name);
     gradin_format_fixed(high, sizeof high, (s->position + (s->n_step - 1) * s->riser_m) / unit, 2);

@@ -51,7 +51,7 @@ gradin_status gradin_house_make(gradin_arena *arena, const gradin_model *model, 
     if (status == GRADIN_OK)
         status = gradin_room_field_make(model, GRADIN_SHADES_AS_SET, &field, error);
     for (int b = 0; status == GRADIN_OK && b < GRADIN_N_BAND; b++)
-        house->reverberation_s[b] = field.reverberation_s[b];
+        house->reverberation_s[b] = field.reverberation_s[field.main_side][b];
     return status == GRADIN_OK ? gradin_transfer_make(arena, model, &house->transfer, error)
                                : status;
 }

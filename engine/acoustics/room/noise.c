@@ -114,7 +114,8 @@ typedef struct listener {
     const gradin_work *work;
     const double *direct_1m2;        /* [n_element], diffuse */
     const gradin_transfer *transfer; /* NULL when diffuse */
-    int seat;
+    const gradin_model *model;
+    int seat, side;
 } listener;
 
 /* Power that an element lets in, in one band. */
@@ -133,7 +134,7 @@ static double element_square(const listener *l, int state, int time, int element
     double square = 0.0;
     if (!l->transfer)
         return l->work->let_in[state][time][element] * l->direct_1m2[element] +
-               l->work->echo[time][element];
+               l->work->echo[l->side][time][element];
     for (int b = 0; b < GRADIN_N_BAND; b++)
         square += l->work->a_weight[b] * heard(l, state, time, element, b);
     return square;
@@ -141,7 +142,7 @@ static double element_square(const listener *l, int state, int time, int element
 
 static double square_at(const listener *l, int state, int time) {
     const double *let_in = l->work->let_in[state][time];
-    double square = l->transfer ? 0.0 : l->work->reverberant[state][time];
+    double square = l->transfer ? 0.0 : l->work->reverberant[state][l->side][time];
     for (int e = 0; e < l->work->n_element; e++)
         square += l->transfer ? element_square(l, state, time, e) : let_in[e] * l->direct_1m2[e];
     return square;
@@ -165,11 +166,14 @@ static double over_pass(const listener *l, int state, int *time, double *mean) {
 static void bands_at(const listener *l, int time, double *band_db) {
     const gradin_room_field *field = &l->work->field[GRADIN_SHADES_AS_SET];
     double square[GRADIN_N_BAND] = {0.0};
-    for (int e = 0; e < l->work->n_element; e++)
+    for (int e = 0; e < l->work->n_element; e++) {
+        int from = gradin_element_side(l->model, &l->model->element[e]);
         for (int b = 0; b < GRADIN_N_BAND; b++)
-            square[b] += l->transfer ? heard(l, GRADIN_SHADES_AS_SET, time, e, b)
-                                     : through(l->work, GRADIN_SHADES_AS_SET, time, e, b) *
-                                           (l->direct_1m2[e] + field->reverberant_1m2[b]);
+            square[b] += l->transfer
+                             ? heard(l, GRADIN_SHADES_AS_SET, time, e, b)
+                             : through(l->work, GRADIN_SHADES_AS_SET, time, e, b) *
+                                   (l->direct_1m2[e] + field->reverberant_1m2[l->side][from][b]);
+    }
     for (int b = 0; b < GRADIN_N_BAND; b++) band_db[b] = 10.0 * log10(square[b]);
 }
 
@@ -239,7 +243,7 @@ static gradin_status hear_patches(gradin_arena *arena, const gradin_model *model
     noise->n_patch = transfer.n_patch;
 #pragma omp parallel for schedule(dynamic, 8)
     for (int seat = 0; seat < noise->n_seat; seat++) {
-        listener l = {.work = work, .transfer = &transfer, .seat = seat};
+        listener l = {.work = work, .transfer = &transfer, .model = model, .seat = seat};
         compute_seat(model, &l, noise);
     }
     return GRADIN_OK;
@@ -260,7 +264,11 @@ static gradin_status hear_diffuse(gradin_arena *arena, const gradin_model *model
         for (int e = 0; e < work->n_element; e++)
             mine->direct_1m2[e] = gradin_direct_1m2(&model->element[e], model->seats.eye_m[seat],
                                                     &scene, mine->scratch);
-        listener l = {.work = work, .direct_1m2 = mine->direct_1m2, .seat = seat};
+        listener l = {.work = work,
+                      .direct_1m2 = mine->direct_1m2,
+                      .model = model,
+                      .seat = seat,
+                      .side = gradin_room_side(model, model->seats.eye_m[seat])};
         compute_seat(model, &l, noise);
     }
     return GRADIN_OK;
@@ -284,8 +292,9 @@ static gradin_status compute(gradin_arena *arena, gradin_arena *scratch, const g
     if (status != GRADIN_OK) return status;
     rate_facade(model, &work, noise);
     share_at_maximum(&work, noise);
+    const gradin_room_field *field = &work.field[GRADIN_SHADES_AS_SET];
     for (int b = 0; b < GRADIN_N_BAND; b++)
-        noise->reverberation_s[b] = work.field[GRADIN_SHADES_AS_SET].reverberation_s[b];
+        noise->reverberation_s[b] = field->reverberation_s[field->main_side][b];
     noise->outside_lamax_db = work.outside_lamax_db;
     noise->closest_m = work.window.closest_m;
     noise->window_s = work.window.length_s;

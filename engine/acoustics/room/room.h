@@ -6,13 +6,21 @@
 #include "gradin/acoustics.h"
 
 typedef struct gradin_room_field {
-    double absorption_m2[GRADIN_N_BAND];   /* Eyring, with air */
-    double reverberation_s[GRADIN_N_BAND]; /* Eyring, with air */
-    double reverberant_1m2[GRADIN_N_BAND]; /* mean square pressure per (W rho c) */
+    double absorption_m2[GRADIN_N_BAND];      /* Eyring, with air */
+    double reverberation_s[2][GRADIN_N_BAND]; /* [side], Eyring, with air */
+    /* [side of the listener][side of the source] mean square pressure per (W rho c). One room:
+     * both sides are the same. */
+    double reverberant_1m2[2][2][GRADIN_N_BAND];
+    int main_side; /* with most seats */
 } gradin_room_field;
+
+/* Side of a point and of an element's middle when the arch divides the room, else 0. */
+int gradin_room_side(const gradin_model *model, gradin_vec3 at_m);
+int gradin_element_side(const gradin_model *model, const gradin_element *element);
 
 /* Energy attenuation 4m of the room's air, 1/m, times volume gives its absorption. */
 double gradin_room_air_4m(double f_hz);
+double gradin_room_air_speed_ms(void);
 /* Eyring's absorption of a mean coefficient, with air; mean_alpha 0..1. */
 double gradin_eyring_m2(double surface_m2, double mean_alpha, double volume_m3, double air_4m);
 /* T = 55.26 V/(c A). */

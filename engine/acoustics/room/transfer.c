@@ -200,10 +200,12 @@ static void fill_direct(room *r, const gradin_room_field *field, gradin_transfer
         for (int e = 0; e < m->n_element; e++) {
             double direct = gradin_direct_1m2(&m->element[e], m->seats.eye_m[s], &r->scene,
                                               r->scratch[omp_get_thread_num()]);
+            int side = gradin_room_side(m, m->seats.eye_m[s]);
+            int from = gradin_element_side(m, &m->element[e]);
             for (int state = 0; state < GRADIN_N_SHADE_STATE; state++)
                 for (int b = 0; b < GRADIN_N_BAND; b++)
                     transfer->h_1m2[state][gradin_transfer_at(transfer, b, s, e)] =
-                        direct + (field ? field[state].reverberant_1m2[b] : 0.0);
+                        direct + (field ? field[state].reverberant_1m2[side][from][b] : 0.0);
         }
 }
 

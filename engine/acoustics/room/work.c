@@ -17,13 +17,17 @@ static double **take_table(gradin_arena *arena, int n_row, int n_column) {
 static bool take_work(gradin_arena *arena, gradin_work *work) {
     size_t n_time = (size_t)work->window.n_time, n_element = (size_t)work->n_element;
     work->incident = gradin_arena_alloc(arena, n_time * n_element, sizeof work->incident[0]);
-    work->echo = take_table(arena, work->window.n_time, work->n_element);
-    if (!work->incident || !work->echo) return false;
+    for (int side = 0; side < 2; side++)
+        work->echo[side] = take_table(arena, work->window.n_time, work->n_element);
+    if (!work->incident || !work->echo[0] || !work->echo[1]) return false;
     for (int state = 0; state < GRADIN_N_SHADE_STATE; state++) {
         work->tau_m2[state] = gradin_arena_alloc(arena, n_element, sizeof work->tau_m2[0][0]);
         work->let_in[state] = take_table(arena, work->window.n_time, work->n_element);
-        work->reverberant[state] = gradin_arena_alloc(arena, n_time, sizeof(double));
-        if (!work->tau_m2[state] || !work->let_in[state] || !work->reverberant[state]) return false;
+        for (int side = 0; side < 2; side++) {
+            work->reverberant[state][side] = gradin_arena_alloc(arena, n_time, sizeof(double));
+            if (!work->reverberant[state][side]) return false;
+        }
+        if (!work->tau_m2[state] || !work->let_in[state]) return false;
     }
     return true;
 }
@@ -89,26 +93,30 @@ static void fill_incident(const gradin_model *model, const gradin_source *source
     }
 }
 
-static void sum_element(gradin_work *work, int state, int t, int e) {
+static void sum_element(gradin_work *work, int state, int t, int e, int from) {
     const double *incident = work->incident[(size_t)t * (size_t)work->n_element + (size_t)e];
     const double *tau_m2 = work->tau_m2[state][e];
-    double let_in = 0.0, echo = 0.0;
+    double let_in = 0.0, echo[2] = {0.0, 0.0};
     for (int b = 0; b < GRADIN_N_BAND; b++) {
         double power = work->a_weight[b] * incident[b] * tau_m2[b];
         let_in += power;
-        echo += power * work->field[state].reverberant_1m2[b];
+        for (int side = 0; side < 2; side++)
+            echo[side] += power * work->field[state].reverberant_1m2[side][from][b];
     }
     work->let_in[state][t][e] = let_in;
-    work->reverberant[state][t] += echo;
-    if (state == GRADIN_SHADES_AS_SET) work->echo[t][e] = echo;
+    for (int side = 0; side < 2; side++) {
+        work->reverberant[state][side][t] += echo[side];
+        if (state == GRADIN_SHADES_AS_SET) work->echo[side][t][e] = echo[side];
+    }
 }
 
-static void sum_powers(gradin_work *work) {
+static void sum_powers(const gradin_model *model, gradin_work *work) {
     for (int b = 0; b < GRADIN_N_BAND; b++)
         work->a_weight[b] = pow(10.0, 0.1 * gradin_a_weight_db(gradin_band_mid_hz(b)));
     for (int state = 0; state < GRADIN_N_SHADE_STATE; state++)
         for (int t = 0; t < work->window.n_time; t++)
-            for (int e = 0; e < work->n_element; e++) sum_element(work, state, t, e);
+            for (int e = 0; e < work->n_element; e++)
+                sum_element(work, state, t, e, gradin_element_side(model, &model->element[e]));
 }
 
 gradin_status gradin_work_make(gradin_arena *arena, const gradin_model *model, const double *r_db,
@@ -126,6 +134,6 @@ gradin_status gradin_work_make(gradin_arena *arena, const gradin_model *model, c
     work->outside_lamax_db = outside_level_a_db(model, &source);
     fill_tau(model, r_db, work);
     fill_incident(model, &source, work);
-    sum_powers(work);
+    sum_powers(model, work);
     return GRADIN_OK;
 }

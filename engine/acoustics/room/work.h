@@ -19,8 +19,8 @@ typedef struct gradin_work {
     double (*tau_m2[GRADIN_N_SHADE_STATE])[GRADIN_N_BAND]; /* [e][band] S tau */
     double (*incident)[GRADIN_N_BAND];                     /* [t * n_element + e][band] a m2 */
     double **let_in[GRADIN_N_SHADE_STATE];                 /* [t][e] A-weighted power */
-    double *reverberant[GRADIN_N_SHADE_STATE];             /* [t] A-weighted, all elements */
-    double **echo; /* [t][e] A-weighted reverberant share, shades as set */
+    double *reverberant[GRADIN_N_SHADE_STATE][2];          /* [side][t] A-weighted, all elements */
+    double **echo[2]; /* [side][t][e] A-weighted reverberant share, shades as set */
 } gradin_work;
 
 /* The point that times of a pass refer to. */

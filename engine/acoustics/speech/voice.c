@@ -50,14 +50,16 @@ static double own_noise(double nc, int speech_band) {
 static void reach_seat(const gradin_model *model, const gradin_room_field *field,
                        double background_nc, int seat, gradin_voice *voice) {
     gradin_vec3 way = gradin_sub(model->seats.eye_m[seat], voice->mouth_m);
+    int side = gradin_room_side(model, model->seats.eye_m[seat]);
+    int from = gradin_room_side(model, voice->mouth_m);
     double apart_m = fmax(gradin_norm(way), least_m), away_db = turned_away_db(model, way);
     for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++) {
         size_t at = (size_t)seat * GRADIN_N_SPEECH_BAND + (size_t)i;
         int band = band_of(i);
         double before = energy(gradin_speech_level_db(voice->effort, i));
         double power = before * 4.0 * GRADIN_PI * energy(-directivity_db);
-        double room = power * field->reverberant_1m2[band];
-        double late = exp(-13.8 * early_s / field->reverberation_s[band]);
+        double room = power * field->reverberant_1m2[side][from][band];
+        double late = exp(-13.8 * early_s / field->reverberation_s[side][band]);
         double direct = before * energy(-away_db) / (apart_m * apart_m);
         voice->useful_db[at] = 10.0 * log10(direct + room * (1.0 - late));
         voice->still[at] = room * late + own_noise(background_nc, i);

@@ -7,6 +7,7 @@
 #define GRADIN_LAYOUT_H
 
 #include "gradin/machines.h"
+#include "gradin/room.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -21,11 +22,6 @@ enum {
     GRADIN_MAX_PATCH = 8000,
     GRADIN_MAX_FOCUS = 32
 };
-
-/* One-third-octave bands 50 Hz .. 5 kHz and octaves 63 Hz .. 4 kHz. */
-enum { GRADIN_N_BAND = 21, GRADIN_N_OCTAVE = 7 };
-/* Nominal mid-band (IEC 61260-1 Annex E): 50, 63, 80, ... 5000; 0 for an index outside. */
-int gradin_band_nominal_hz(int band);
 
 /* ---- what hides ------------------------------------------------------------------------------ */
 
@@ -123,28 +119,6 @@ typedef struct gradin_area {
     gradin_polygon polygon;
 } gradin_area;
 
-/* How the room's own sound field is found. */
-typedef enum gradin_room_method {
-    GRADIN_ROOM_DIFFUSE,  /* Eyring's diffuse field */
-    GRADIN_ROOM_RADIOSITY /* acoustic radiosity over patches */
-} gradin_room_method;
-
-/* The first surfaces of a model, always there; what follows has no place in the room. */
-enum {
-    GRADIN_SURFACE_FLOOR,
-    GRADIN_SURFACE_CEILING,
-    GRADIN_SURFACE_WALL,
-    GRADIN_SURFACE_SEATING,
-    GRADIN_N_SURFACE
-};
-
-/* An absorbing surface of the room other than the facade's own elements. */
-typedef struct gradin_surface {
-    const char *name;
-    double area_m2;
-    double absorption[GRADIN_N_BAND]; /* 0..1 */
-} gradin_surface;
-
 /* ---- glazing and facade ---------------------------------------------------------------------- */
 
 typedef enum gradin_layer_kind {
@@ -206,6 +180,13 @@ typedef enum gradin_element_kind {
     GRADIN_ELEMENT_VENT /* small element by its Dn,e; no area of its own */
 } gradin_element_kind;
 
+/* People open a door by hand; one that a machine opens is an exit only while it stands open. */
+typedef enum gradin_exit {
+    GRADIN_EXIT_BY_HAND,
+    GRADIN_EXIT_WHEN_OPEN,
+    GRADIN_EXIT_NONE
+} gradin_exit;
+
 /* One element of the facade. A rectangle in a wall: corner_m is its lower corner, along its base.
  */
 typedef struct gradin_element {
@@ -224,6 +205,7 @@ typedef struct gradin_element {
                           no seal is stated */
     double dn_e_db[GRADIN_N_BAND]; /* vent */
     double open;                   /* door: 0 shut .. 1 open */
+    gradin_exit exit;              /* door: does it count as an exit */
 } gradin_element;
 
 /* A straight, level overflight. */
@@ -315,6 +297,7 @@ typedef struct gradin_model {
     const gradin_area *aisle, *vomitory;
     const gradin_surface *surface;
     int n_section, n_solid, n_rail, n_aisle, n_vomitory, n_surface;
+    const gradin_divide *divide; /* NULL unless the arch is in */
 
     const char *const *block_name;
     int n_block;

@@ -16,6 +16,7 @@ typedef enum gradin_machine_kind {
     GRADIN_MACHINE_SLIDE,   /* the same tower sideways, m */
     GRADIN_MACHINE_TRIM,    /* arch: underside of its header, m; flown out at the top */
     GRADIN_MACHINE_OPENING, /* arch: clear width, m */
+    GRADIN_MACHINE_CURTAIN, /* closing element of the arch: 0 open, 1 down */
     GRADIN_MACHINE_PANEL,   /* floor panel: 0 in place, 1 away */
     GRADIN_MACHINE_SHADE,   /* 0 open, 1 shut */
     GRADIN_MACHINE_DOOR,    /* 0 shut, 1 open */
