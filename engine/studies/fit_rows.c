@@ -82,6 +82,8 @@ static const char *block_of(const gradin_model *m, const gradin_element *door) {
     if (fabs(fit_surface_m(m, at_m, door->corner_m.z) - door->corner_m.z) > STEP_M)
         return "the floor before it is not at its sill";
     if (fit_is_seat_near(m, at_m, CLEAR_M, 1, 0)) return "seats stand before it";
+    if (door->exit == GRADIN_EXIT_WHEN_OPEN && door->open < 1.0)
+        return "an exit only when open; it is not open in this layout";
     for (int i = 0; i < m->n_solid; i++)
         if (m->solid[i].bottom_m < door->corner_m.z + 2.0 &&
             m->solid[i].top_m > door->corner_m.z + STEP_M &&
@@ -90,16 +92,45 @@ static const char *block_of(const gradin_model *m, const gradin_element *door) {
     return NULL;
 }
 
+static gradin_vec2 middle_of(const gradin_element *door) {
+    double half_m = door->width_m / 2.0;
+    return (gradin_vec2){door->corner_m.x + door->along.x * half_m,
+                         door->corner_m.y + door->along.y * half_m};
+}
+
+static void count_free(gradin_fit *fit, const gradin_element *door) {
+    gradin_exit_side *side = &fit->side[gradin_divide_side(fit->model->divide, middle_of(door))];
+    fit->exit_m += door->width_m;
+    side->exit_m += door->width_m;
+    side->n_free++;
+}
+
+static void count_places(gradin_fit *fit) {
+    const gradin_model *m = fit->model;
+    if (!m->divide) return;
+    fit->n_side = 2;
+    fit->is_cut = m->divide->closed > 0.0;
+    for (int i = 0; i < m->seats.n_seat; i++) {
+        gradin_vec2 at_m = {m->seats.floor_m[i].x, m->seats.floor_m[i].y};
+        fit->side[gradin_divide_side(m->divide, at_m)].n_place++;
+    }
+    for (int k = 0; k < 2; k++) {
+        fit->side[k].name = m->divide->side_name[k];
+        fit->side[k].needed_m = fit->side[k].n_place * m->machinery->rules.exit_mm_person / 1000.0;
+    }
+}
+
 static void check_exits(gradin_fit *fit, gradin_blocked *blocked) {
     const gradin_model *m = fit->model;
     for (int i = 0; i < m->n_element; i++) {
-        if (m->element[i].kind != GRADIN_ELEMENT_DOOR) continue;
+        if (m->element[i].kind != GRADIN_ELEMENT_DOOR || m->element[i].exit == GRADIN_EXIT_NONE)
+            continue;
         const char *reason = block_of(m, &m->element[i]);
         fit->n_exit++;
         if (reason)
             blocked[fit->n_exit_blocked++] = (gradin_blocked){m->element[i].name, reason};
         else
-            fit->exit_m += m->element[i].width_m;
+            count_free(fit, &m->element[i]);
     }
     fit->exit = blocked;
     fit->exit_needed_m = m->seats.n_seat * m->machinery->rules.exit_mm_person / 1000.0;
@@ -122,6 +153,7 @@ bool fit_exits(gradin_arena *arena, gradin_fit *fit) {
     gradin_blocked *vom = gradin_arena_alloc(arena, (size_t)m->n_vomitory, sizeof *vom);
     if (!exit || !vom) return false;
     check_exits(fit, exit);
+    count_places(fit);
     fit->n_vom = m->n_vomitory;
     for (int i = 0; i < m->n_vomitory; i++)
         if (is_seat_at(m, m->vomitory[i].polygon))

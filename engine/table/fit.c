@@ -73,6 +73,25 @@ static void put_rows(table_text *out, const gradin_fit *fit) {
     }
 }
 
+/* Both sides of the arch; one that is cut off needs exits of its own. */
+static void put_sides(table_text *out, const gradin_fit *fit) {
+    const gradin_divide *divide = fit->model->divide;
+    for (int k = 0; k < fit->n_side; k++) {
+        const gradin_exit_side *side = &fit->side[k];
+        table_print(out, "  %s of %s: %d free, ", side->name, divide->name, side->n_free);
+        put_length(out, fit, side->exit_m, 0);
+        table_print(out, " %s; %d places", fit->model->units, side->n_place);
+        if (!isnan(side->needed_m)) {
+            table_put(out, " need ");
+            put_length(out, fit, side->needed_m, 0);
+            table_print(out, " %s", fit->model->units);
+        }
+        table_put(out, "\n");
+    }
+    if (fit->n_side > 0 && fit->is_cut)
+        table_print(out, "  %s is down: each side needs its own exits\n", divide->closing_name);
+}
+
 static void put_exits(table_text *out, const gradin_fit *fit) {
     table_print(out, "\nExits: %d of %d doors are free, clear width ",
                 fit->n_exit - fit->n_exit_blocked, fit->n_exit);
@@ -85,7 +104,8 @@ static void put_exits(table_text *out, const gradin_fit *fit) {
         table_print(out, " %s\n", fit->model->units);
     }
     for (int i = 0; i < fit->n_exit_blocked; i++)
-        table_print(out, "  %s is not free: %s\n", fit->exit[i].name, fit->exit[i].reason);
+        table_print(out, "  not counted, %s: %s\n", fit->exit[i].name, fit->exit[i].reason);
+    put_sides(out, fit);
     table_print(out, "Vomitories: %d of %d open ones are free\n", fit->n_vom - fit->n_vom_blocked,
                 fit->n_vom);
     for (int i = 0; i < fit->n_vom_blocked; i++)
@@ -138,6 +158,15 @@ static void json_row(table_json *json, json_t *array, const gradin_row_run *run)
     table_json_integer(json, object, "most", run->most);
 }
 
+static void json_side(table_json *json, json_t *array, const gradin_exit_side *side) {
+    json_t *object = table_json_append_object(json, array);
+    table_json_text(json, object, "side", side->name);
+    table_json_integer(json, object, "free_exits", side->n_free);
+    table_json_integer(json, object, "places", side->n_place);
+    table_json_number(json, object, "exit_width_m", TABLE_METRE, side->exit_m);
+    table_json_number(json, object, "exit_width_needed_m", TABLE_METRE, side->needed_m);
+}
+
 static void json_blocked(table_json *json, const char *key, const gradin_blocked *item, int n) {
     json_t *array = table_json_array(json, json->root, key);
     for (int i = 0; i < n; i++) {
@@ -159,6 +188,9 @@ static void json_all(table_json *json, const gradin_fit *fit) {
     for (int i = 0; i < fit->n_long_row; i++) json_row(json, rows, &fit->long_row[i]);
     table_json_number(json, json->root, "exit_width_m", TABLE_METRE, fit->exit_m);
     table_json_number(json, json->root, "exit_width_needed_m", TABLE_METRE, fit->exit_needed_m);
+    json_t *sides = table_json_array(json, json->root, "arch_sides");
+    for (int k = 0; k < fit->n_side; k++) json_side(json, sides, &fit->side[k]);
+    table_json_boolean(json, json->root, "arch_closed", fit->is_cut);
     json_blocked(json, "blocked_exits", fit->exit, fit->n_exit_blocked);
     json_blocked(json, "blocked_vomitories", fit->vom, fit->n_vom_blocked);
     table_json_loads(json, fit);

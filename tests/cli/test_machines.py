@@ -208,7 +208,7 @@ class Fit(hall.HallTest):
         self.change("hall.yaml", "exit_mm_person: 5\n", "exit_mm_person: 30\n")
         code, text, err = self.run_here("fit", "thrust.yaml")
         self.assertEqual((code, err), (1, ""))
-        self.assertRegex(text, r"clear width 8.00 m; \d+ places need 1\d\.\d\d m")
+        self.assertRegex(text, r"clear width 4.00 m; \d+ places need 1\d\.\d\d m")
 
     def test_rules_that_are_not_stated(self):
         for rule in ("guard_drop: 0.60", "row_seats_one_aisle: 11", "exit_mm_person: 5"):

@@ -31,7 +31,8 @@ MAY_INCLUDE = {
     "render": {"base", "geometry", "layout", "sightline", "acoustics", "studies", "render"},
 }
 # Public headers that split a room's own.
-ROOM_OF_HEADER = {"machines": "layout", "changeover": "studies", "fit": "studies", "glazing": "acoustics",
+ROOM_OF_HEADER = {"machines": "layout", "loads": "layout", "room": "layout",
+                  "changeover": "studies", "fit": "studies", "glazing": "acoustics",
                   "facade": "acoustics",
                   "traffic": "layout", "flights": "acoustics", "speech": "acoustics", "season": "studies",
                   "season_write": "table", "season_plot": "render"}

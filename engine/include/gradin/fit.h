@@ -29,6 +29,13 @@ typedef struct gradin_blocked {
     const char *name, *reason;
 } gradin_blocked;
 
+/* Exits on one side of the arch when it is in. */
+typedef struct gradin_exit_side {
+    const char *name; /* "south" */
+    int n_free, n_place;
+    double exit_m, needed_m; /* needed NAN when no rule is stated */
+} gradin_exit_side;
+
 /* A surface or tower that bears more than its venue states. */
 typedef enum gradin_load_kind {
     GRADIN_LOAD_SPREAD, /* all that it bears over its area, kN/m2 */
@@ -52,6 +59,9 @@ typedef struct gradin_fit {
     const gradin_blocked *exit, *vom; /* only those that are not free */
     int n_edge, n_row, n_long_row, n_exit, n_exit_blocked, n_vom, n_vom_blocked;
     double exit_m, exit_needed_m; /* clear width of the free exits; NAN when no rule is stated */
+    gradin_exit_side side[2];     /* of the arch, when it is in */
+    int n_side;                   /* 0 or 2 */
+    bool is_cut;                  /* what closes the arch is down: each side needs its own exits */
     const gradin_overload *overload;
     int n_overload, n_limited; /* surfaces and towers with a stated limit */
     const char *hanging;       /* first thing whose stated mass nothing here bears; NULL */

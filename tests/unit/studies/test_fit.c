@@ -115,17 +115,70 @@ Test(fit, rows_are_held_against_the_rule) {
     cr_expect_eq(fit.n_row, 0);
 }
 
-/* 8 m of doors: two of 2 m and one of 4 m; 588 places at 5 mm need 2.94 m, by hand. */
+static gradin_element *copy_elements(void) {
+    gradin_element *made = gradin_arena_alloc(arena, (size_t)model.n_element, sizeof *made);
+    memcpy(made, model.element, (size_t)model.n_element * sizeof *made);
+    model.element = made;
+    return made;
+}
+
+static gradin_element *door_named(gradin_element *element, const char *name) {
+    for (int i = 0; i < model.n_element; i++)
+        if (strcmp(element[i].name, name) == 0) return &element[i];
+    return NULL;
+}
+
+/* Two doors of 2 m that people open, and one of 4 m that a machine opens: 4 m, and 8 m when it
+ * stands open; 588 places at 5 mm need 2.94 m, by hand. */
 Test(fit, exits_add_up) {
     read_model("thrust");
+    gradin_element *door = door_named(copy_elements(), "pavement doors");
     check();
     cr_expect_eq(fit.n_exit, 3);
-    cr_expect_float_eq(fit.exit_m, 8.0, 1e-9);
+    cr_assert_eq(fit.n_exit_blocked, 1);
+    cr_expect_str_eq(fit.exit[0].name, "pavement doors");
+    cr_expect_float_eq(fit.exit_m, 4.0, 1e-9);
     cr_expect_float_eq(fit.exit_needed_m, model.seats.n_seat * 0.005, 1e-9);
     cr_expect(fit.is_met);
+    door->open = 1.0;
+    check();
+    cr_expect_float_eq(fit.exit_m, 8.0, 1e-9);
+    door->exit = GRADIN_EXIT_NONE;
+    check();
+    cr_expect_eq(fit.n_exit, 2);
+    cr_expect_float_eq(fit.exit_m, 4.0, 1e-9);
     machinery.rules.exit_mm_person = 20.0;
     check();
     cr_expect(!fit.is_met);
+}
+
+/* End stage: all places and both foyer doors south of the arch at y 24.6, the pavement doors (28.5
+ * to 32.5) north of it. Cut off by the curtain, a side needs its own. */
+Test(fit, each_side_of_the_arch_has_its_exits) {
+    read_model("end_stage");
+    gradin_element *door = copy_elements();
+    gradin_divide divide = *model.divide;
+    machinery.rules.row_one_aisle = 0; /* a seat is moved out of its row below */
+    model.divide = &divide;
+    check();
+    cr_assert_eq(fit.n_side, 2);
+    cr_expect_str_eq(fit.side[0].name, "north");
+    cr_expect_eq(fit.side[0].n_place, 0);
+    cr_expect_eq(fit.side[0].n_free, 0);
+    cr_expect_eq(fit.side[1].n_place, model.seats.n_seat);
+    cr_expect_float_eq(fit.side[1].exit_m, 4.0, 1e-9);
+    door_named(door, "pavement doors")->open = 1.0;
+    model.seats.floor_m[0].y = 30.0;
+    check();
+    cr_expect_float_eq(fit.side[0].exit_m, 4.0, 1e-9);
+    cr_expect_eq(fit.side[0].n_place, 1);
+    door_named(door, "pavement doors")->open = 0.0;
+    check();
+    cr_expect(fit.is_met && !fit.is_cut);
+    divide.closed = 1.0;
+    check();
+    cr_expect(fit.is_cut && !fit.is_met);
+    cr_expect_float_eq(fit.side[0].needed_m, 0.005, 1e-12);
 }
 
 Test(fit, a_seat_before_a_door_or_on_a_stair_is_told) {
@@ -133,7 +186,7 @@ Test(fit, a_seat_before_a_door_or_on_a_stair_is_told) {
     model.seats.floor_m[0] = (gradin_vec3){4.0, 0.8, 0.0};  /* before foyer west, x 3 to 5 */
     model.seats.floor_m[1] = (gradin_vec3){23.0, 1.5, 0.0}; /* on vom east */
     check();
-    cr_assert_eq(fit.n_exit_blocked, 1);
+    cr_assert_eq(fit.n_exit_blocked, 2); /* and the pavement doors, shut */
     cr_expect_str_eq(fit.exit[0].name, "foyer west");
     cr_assert_eq(fit.n_vom_blocked, 1);
     cr_expect_str_eq(fit.vom[0].name, "vom east");
