@@ -26,7 +26,7 @@ int verb_check(int n_argument, char **argument) {
     int n_file = 0, result = EXIT_DONE;
     if (!file) return EXIT_MACHINE;
     if (!parse_options("check", n_argument, argument, NULL, 0, file, &n_file))
-        result = EXIT_INPUT;
+        n_file = 0, result = EXIT_INPUT;
     else if (n_file == 0) {
         say("check: a file is needed");
         result = EXIT_INPUT;

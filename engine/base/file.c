@@ -43,6 +43,17 @@ static gradin_status slurp(gradin_arena *arena, int fd, size_t size, char **byte
     return GRADIN_OK;
 }
 
+/* All input is text. A byte order mark, which some editors put first, is no part of it. */
+static gradin_status check_text(const char *path, char **bytes, size_t *size, gradin_error *error) {
+    if (memchr(*bytes, '\0', *size))
+        return refuse(error, GRADIN_BAD_INPUT, path, "holds a zero byte; plain text is needed");
+    if (*size >= 3 && memcmp(*bytes, "\xEF\xBB\xBF", 3) == 0) {
+        *bytes += 3;
+        *size -= 3;
+    }
+    return GRADIN_OK;
+}
+
 static gradin_status read_open(gradin_arena *arena, int fd, const char *path, size_t max_bytes,
                                char **bytes, size_t *size, gradin_error *error) {
     struct stat info;
@@ -56,7 +67,7 @@ static gradin_status read_open(gradin_arena *arena, int fd, const char *path, si
     *size = (size_t)info.st_size;
     gradin_status status = slurp(arena, fd, *size, bytes);
     if (status != GRADIN_OK) return refuse(error, status, path, gradin_status_name(status));
-    return GRADIN_OK;
+    return check_text(path, bytes, size, error);
 }
 
 gradin_status gradin_read_file(gradin_arena *arena, const char *path, size_t max_bytes,

@@ -291,17 +291,26 @@ static bool is_free_of_tabs(reader *r, const char *bytes, size_t size) {
     return false;
 }
 
+/* The whole file; one that cannot be read is an error where another file names it. */
+static bool read_bytes(reader *r, const char *path, char **bytes, size_t *size) {
+    gradin_error reason = {0};
+    gradin_status status = gradin_read_file(r->arena, path, MAX_FILE_BYTES, bytes, size, &reason);
+    if (status == GRADIN_OK) return true;
+    const char *text = reason.diagnostic[0].text;
+    if (status == GRADIN_BAD_INPUT && r->named_by)
+        complain(r, r->named_by, "%s %s", path, text);
+    else if (status == GRADIN_BAD_INPUT)
+        complain(r, NULL, "%s", text);
+    else
+        r->failed = gradin_error_add(r->error, status, &(gradin_place){.file = path}, "%s", text);
+    return false;
+}
+
 node *node_read(reader *r, const char *path) {
     char *bytes = NULL;
     size_t size = 0;
     r->file = path;
-    gradin_status status =
-        gradin_read_file(r->arena, path, MAX_FILE_BYTES, &bytes, &size, r->error);
-    if (status == GRADIN_BAD_INPUT)
-        r->n_error++;
-    else if (status != GRADIN_OK)
-        r->failed = status;
-    if (status != GRADIN_OK || !is_free_of_tabs(r, bytes, size)) return NULL;
+    if (!read_bytes(r, path, &bytes, &size) || !is_free_of_tabs(r, bytes, size)) return NULL;
     reader_digest(r, bytes, size);
     yaml_parser_t parser;
     if (!yaml_parser_initialize(&parser)) return kept(r, NULL);

@@ -28,7 +28,8 @@ typedef struct reader {
     const char *file;
     double unit_m; /* metres in one unit of length of this file */
     const char *unit_name;
-    char *digest; /* running digest [33] of all files read, or NULL */
+    const struct node *named_by; /* where another file names this one, or NULL */
+    char *digest;                /* running digest [33] of all files read, or NULL */
     int n_error;
     gradin_status failed;
     const char **note; /* [n_note] for the user: accepted, but worth knowing */

@@ -119,6 +119,7 @@ static void read_audience(reader *r, const node *at, gradin_audience *a) {
 static reader beside(reader *r, const node *at, char **path) {
     reader other = *r;
     other.n_error = 0;
+    other.named_by = at;
     *path = at->kind == NODE_TEXT ? kept(r, gradin_path_beside(r->arena, r->file, at->text)) : NULL;
     if (at->kind != NODE_TEXT) complain(r, at, "must be the name of a file");
     return other;

@@ -221,6 +221,11 @@ static bool read_text(reader *r, const node *at, const char **out) {
         complain(r, at, "is empty or longer than 200 characters");
         return false;
     }
+    for (const char *c = at->text; *c; c++)
+        if ((unsigned char)*c < 0x20 || *c == 0x7F) {
+            complain(r, at, "holds a control character; one line of plain text is needed");
+            return false;
+        }
     *out = at->text;
     return true;
 }

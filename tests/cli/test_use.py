@@ -105,7 +105,38 @@ class Refusals(hall.HallTest):
 
     def test_missing_venue(self):
         os.unlink(self.path("hall.yaml"))
-        self.refuse_layout("hall.yaml: cannot be opened: No such file or directory")
+        line, column = self.line_of("end_stage.yaml", "hall.yaml")
+        self.refuse_layout(f"end_stage.yaml:{line}:{column}: venue: hall.yaml cannot be opened: No "
+                           "such file or directory")
+
+    def test_missing_brief_and_overflight(self):
+        os.unlink(self.path("brief.yaml"))
+        os.unlink(self.path("approach.yaml"))
+        wanted = []
+        for key, name in (("brief", "brief.yaml"), ("overflight", "approach.yaml")):
+            line, column = self.line_of("end_stage.yaml", name)
+            wanted.append(f"end_stage.yaml:{line}:{column}: {key}: {name} cannot be opened: No "
+                          "such file or directory")
+        self.refuse_layout(*wanted)
+
+    def test_control_character_in_a_name(self):
+        self.change("end_stage.yaml", "name: Stalls", r'name: "Stalls\e[31m"')
+        line, column = self.line_of("end_stage.yaml", r'"Stalls\e[31m"')
+        self.refuse_layout(f"end_stage.yaml:{line}:{column}: blocks[1].name: holds a control "
+                           "character; one line of plain text is needed")
+
+    def test_byte_order_mark(self):
+        for name in ("end_stage.yaml", "hall.yaml", "pane.csv"):
+            with open(self.path(name), "rb") as source:
+                text = source.read()
+            with open(self.path(name), "wb") as out:
+                out.write(b"\xef\xbb\xbf" + text)
+        self.assertEqual(self.run_here("check", "end_stage.yaml"),
+                         (0, "end_stage.yaml: layout, ok\n", ""))
+
+    def test_unknown_option_of_check(self):
+        self.refuse(["check", "hall.yaml", "--frob"],
+                    ["gradin: check: unknown option '--frob'; 'gradin help' lists them"])
 
     def test_venue_is_no_layout(self):
         line, column = self.line_of("hall.yaml", "gradin-venue-1")

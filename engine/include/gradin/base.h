@@ -167,7 +167,8 @@ char *gradin_format_fixed(char *out, size_t size, double value, int decimals);
 int gradin_edit_distance(const char *a, const char *b);
 
 /* Reads a whole file (at most max_bytes) into the arena with a terminating NUL that *size does not
- * count. GRADIN_BAD_INPUT when it cannot be opened, is no regular file or is too long. */
+ * count, less a leading UTF-8 byte order mark. GRADIN_BAD_INPUT when it cannot be opened, is no
+ * regular file, is too long or holds a zero byte. */
 gradin_status gradin_read_file(gradin_arena *arena, const char *path, size_t max_bytes,
                                char **bytes, size_t *size, gradin_error *error);
 

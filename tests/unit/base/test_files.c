@@ -129,6 +129,17 @@ Test(files, what_cannot_be_read) {
     expect_refusal("a", 4, "has 5 bytes; at most 4 are read");
 }
 
+Test(files, zero_bytes_and_byte_order_marks) {
+    cr_assert_eq(gradin_write_file(in_folder("z"), "one\0two", 7, &error), GRADIN_OK);
+    expect_refusal("z", 10, "holds a zero byte; plain text is needed");
+    cr_assert_eq(gradin_write_file(in_folder("m"), "\xEF\xBB\xBFone", 6, &error), GRADIN_OK);
+    expect_content("m", "one");
+    cr_assert_eq(gradin_write_file(in_folder("n"), "\xEF\xBB\xBF", 3, &error), GRADIN_OK);
+    expect_content("n", "");
+    cr_assert_eq(gradin_write_file(in_folder("k"), "\xEF\xBBone", 5, &error), GRADIN_OK);
+    expect_content("k", "\xEF\xBBone");
+}
+
 Test(files, reading_without_memory) {
     char *bytes;
     size_t size;

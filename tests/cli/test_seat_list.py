@@ -1,0 +1,93 @@
+"""Blocks whose seats stand in a CSV file.
+
+usage: test_seat_list.py GRADIN"""
+
+import os
+import tempfile
+import unittest
+
+import hall
+
+HEADER = "row,number,x,y,facing_deg,kind"
+NEEDS = (HEADER + "; row and number whole, 1 to 10000, facing_deg -360 to 360, kind seat, "
+         "wheelchair or companion")
+# The places of one straight row of the flat floor's own chairs, numbered from their left.
+ROW = [f"1,{i + 1},{15 + (i - 4.5) * 0.55!r},14,0,seat" for i in range(10)]
+
+
+def layout(rows):
+    """A flat floor with one block, its rows as given; nothing else."""
+    return ("format: gradin-layout-1\nunits: m\nvenue: hall.yaml\nname: List\nform: flat_floor\n"
+            "axis_deg: 180\nmachines:\n  towers: [{name: N1, hoist: 7.5, seated: no}, "
+            "{name: N2, hoist: 7.5, seated: no}]\nfocus:\n  - {name: platform, polygon: [[9, 22], "
+            "[21, 22], [21, 28], [9, 28]], z: 1}\nblocks:\n  - name: Chairs\n    on: floor\n"
+            "    seat_width: 0.55\n    row_depth: 0.95\n    " + rows + "\n")
+
+
+class SeatList(unittest.TestCase):
+    def setUp(self):
+        self.temporary = tempfile.TemporaryDirectory()
+        hall.copy_demo(self.temporary.name)
+
+    def tearDown(self):
+        self.temporary.cleanup()
+
+    def put(self, name, text):
+        with open(os.path.join(self.temporary.name, name), "wb") as out:
+            out.write(text if isinstance(text, bytes) else text.encode())
+
+    def run_here(self, *arguments):
+        return hall.run(*arguments, cwd=self.temporary.name)
+
+    def check(self, text):
+        self.put("list.yaml", layout("file: seats.csv"))
+        self.put("seats.csv", text)
+        return self.run_here("check", "list.yaml")
+
+    def test_same_seats_as_a_stated_row(self):
+        tables = []
+        for rows in ("straight: {front: [15, 14], facing_deg: 0, rows: 1, seats: 10}",
+                     "file: seats.csv"):
+            self.put("list.yaml", layout(rows))
+            self.put("seats.csv", "\n".join([HEADER] + ROW) + "\n")
+            code, _, err = self.run_here("assess", "list.yaml", "--out", "out", "--no-maps",
+                                         "--quiet")
+            self.assertEqual((code, err), (0, ""))
+            with open(os.path.join(self.temporary.name, "out", "seats.csv"), "rb") as source:
+                tables.append(source.read())
+        self.assertEqual(*tables)
+
+    def test_ends_of_lines_and_byte_order_mark(self):
+        good = (0, "list.yaml: layout, ok\n", "")
+        for end in ("\n", "\r\n"):
+            self.assertEqual(self.check(end.join([HEADER] + ROW)), good)
+        self.assertEqual(self.check(b"\xef\xbb\xbf" + "\n".join([HEADER] + ROW).encode()), good)
+
+    def test_bad_rows_are_named(self):
+        for bad in ("1,1,15,14,0", "1,1,15,14,0,seat,7", "1,1,15,14,0,Seat", "1,1,15,14,nan,seat",
+                    "1.5,1,15,14,0,seat", "1,1.5,15,14,0,seat", "0,1,15,14,0,seat",
+                    "10001,1,15,14,0,seat", "1,1,15,14,1e300,seat", '"1",1,15,14,0,seat',
+                    "1, 1,15,14,0,seat"):
+            self.assertEqual(self.check("\n".join([HEADER, ROW[0], bad])),
+                             (2, "", f"seats.csv:3:1: needs {NEEDS}\n"), bad)
+
+    def test_bad_files(self):
+        for text in ("", "Row,Number\n", "\n" + HEADER):
+            self.assertEqual(self.check(text),
+                             (2, "", f"seats.csv:1:1: the first line must be {HEADER}\n"))
+        # what stands behind a zero byte must not get lost
+        code, out, err = self.check("\n".join([HEADER, ROW[0] + "\0", ROW[1]]))
+        self.assertEqual((code, out), (2, ""))
+        self.assertIn("seats.csv holds a zero byte", err)
+
+    def test_places_that_cannot_be(self):
+        for text, words in ((ROW[0] + "\n" + ROW[0], "overlaps Chairs row 1 seat 1"),
+                            (ROW[0] + "\n1,1,9,9,0,seat", "seat Chairs-1-1 stands twice"),
+                            ("1,1,1e300,14,0,seat", "lies outside the room's footprint")):
+            code, out, err = self.check(HEADER + "\n" + text)
+            self.assertEqual((code, out, len(err.splitlines())), (2, "", 1))
+            self.assertIn(words, err)
+
+
+if __name__ == "__main__":
+    unittest.main()
