@@ -128,7 +128,7 @@ static void read_block(reader *r, const node *at, const venue *v, const plan *p,
               {"riser", FIELD_ANY, false, 0, 0, &riser, 0},
               {"base", FIELD_LENGTH, false, -5, 20, &b->base_m, 0},
               {"pattern", FIELD_LIST, false, 0, 0, &pattern, 0},
-              {"seating", FIELD_ANY, false, 0, 0, &stock, 0},
+              {"seating", FIELD_NAME, false, 0, 0, &stock, 0},
               {"platform_kn_m2", FIELD_NUMBER, false, 0, 50, &b->platform_kn_m2, 0},
               {"straight", FIELD_MAP, false, 0, 0, &way[0], 0},
               {"curved", FIELD_MAP, false, 0, 0, &way[1], 0},
@@ -138,7 +138,7 @@ static void read_block(reader *r, const node *at, const venue *v, const plan *p,
     int before = r->n_error;
     b->on = (support_kind)on;
     b->seating = v->house.n_seating > 0 ? 0 : -2;
-    if (stock && stock->kind == NODE_TEXT)
+    if (stock)
         b->seating = look_up(r, stock, "seating", v->house.seating, v->house.n_seating,
                              sizeof *v->house.seating);
     read_pattern(r, pattern, b);

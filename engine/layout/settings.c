@@ -120,11 +120,10 @@ static void read_lift_setting(reader *r, const node *at, const venue *v, plan *p
 static void read_tower_setting(reader *r, const node *at, const venue *v, plan *p) {
     const node *name = NULL;
     tower_state state = {.is_seated = true, .at = at};
-    if (!READ(r, at, {"name", FIELD_ANY, true, 0, 0, &name, 0},
+    if (!READ(r, at, {"name", FIELD_NAME, true, 0, 0, &name, 0},
               {"hoist", FIELD_LENGTH, false, -100, 100, &state.hoist_m, 0},
               {"slide", FIELD_LENGTH, false, -100, 100, &state.slide_m, 0},
-              {"seated", FIELD_FLAG, false, 0, 0, &state.is_seated, 0}) ||
-        name->kind != NODE_TEXT)
+              {"seated", FIELD_FLAG, false, 0, 0, &state.is_seated, 0}))
         return;
     int i = look_up(r, name, "tower", v->tower, v->n_tower, sizeof *v->tower);
     if (i < 0) return;
@@ -166,9 +165,8 @@ static void read_arch_setting(reader *r, const node *at, const venue *v, plan *p
 static int read_share(reader *r, const node *at, const char *what, const char *key,
                       const void *items, int n, size_t stride, double *share) {
     const node *name = NULL;
-    if (!READ(r, at, {"name", FIELD_ANY, true, 0, 0, &name, 0},
-              {key, FIELD_NUMBER, true, 0, 1, share, 0}) ||
-        name->kind != NODE_TEXT)
+    if (!READ(r, at, {"name", FIELD_NAME, true, 0, 0, &name, 0},
+              {key, FIELD_NUMBER, true, 0, 1, share, 0}))
         return -1;
     return look_up(r, name, what, items, n, stride);
 }
@@ -195,9 +193,8 @@ static void read_door_setting(reader *r, const node *at, const venue *v, plan *p
 static void read_panel_setting(reader *r, const node *at, const venue *v, plan *p) {
     const node *name = NULL;
     bool is_open = false;
-    if (!READ(r, at, {"name", FIELD_ANY, true, 0, 0, &name, 0},
-              {"open", FIELD_FLAG, true, 0, 0, &is_open, 0}) ||
-        name->kind != NODE_TEXT)
+    if (!READ(r, at, {"name", FIELD_NAME, true, 0, 0, &name, 0},
+              {"open", FIELD_FLAG, true, 0, 0, &is_open, 0}))
         return;
     int i = look_up(r, name, "floor panel", v->panel, v->n_panel, sizeof *v->panel);
     if (i < 0) return;

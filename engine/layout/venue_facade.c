@@ -40,9 +40,9 @@ static void read_opening(reader *r, const node *at, const venue *v, facade_entry
          {"width", FIELD_LENGTH, true, 0.1, 100, &e->width_m, 0},
          {"height", FIELD_LENGTH, true, 0.1, 100, &e->height_m, 0},
          {"sill", FIELD_LENGTH, true, -20, 100, &e->sill_m, 0},
-         {"buildup", FIELD_ANY, true, 0, 0, &buildup, 0},
+         {"buildup", FIELD_NAME, true, 0, 0, &buildup, 0},
          {"joint_r_db", FIELD_NUMBER, false, 0, 90, &e->joint_r_db, 0},
-         {"shade", FIELD_ANY, false, 0, 0, &shade, 0},
+         {"shade", FIELD_NAME, false, 0, 0, &shade, 0},
          {"move_s", FIELD_NUMBER, false, 0, 36000, &move_s, 0},
          {"exit", FIELD_CHOICE, false, 0, 0, &e->exit, exits},
          {"drive", FIELD_MAP, false, 0, 0, &drive, 0});
@@ -50,12 +50,10 @@ static void read_opening(reader *r, const node *at, const venue *v, facade_entry
     read_drive(r, drive, &e->drive);
     if (!is_door && (drive || move_s > 0.0 || e->exit))
         complain(r, e->at, "is fixed glass; doors move");
-    e->buildup = buildup && buildup->kind == NODE_TEXT
+    e->buildup = buildup
                      ? look_up(r, buildup, "build-up", v->buildup, v->n_buildup, sizeof *v->buildup)
                      : -1;
-    e->shade = shade && shade->kind == NODE_TEXT
-                   ? look_up(r, shade, "shade", v->shade, v->n_shade, sizeof *v->shade)
-                   : -1;
+    e->shade = shade ? look_up(r, shade, "shade", v->shade, v->n_shade, sizeof *v->shade) : -1;
 }
 
 static void read_vent(reader *r, const node *at, facade_entry *e) {

@@ -260,6 +260,8 @@ static bool read_field(reader *r, const node *at, const field *f) {
         return read_child(r, at, NODE_LIST, f->out);
     case FIELD_MAP:
         return read_child(r, at, NODE_MAP, f->out);
+    case FIELD_NAME:
+        return read_child(r, at, NODE_TEXT, f->out);
     case FIELD_ANY:
         *(const node **)f->out = at;
         return true;

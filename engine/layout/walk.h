@@ -18,6 +18,7 @@ typedef enum field_kind {
     FIELD_RANGE,   /* double[2] in metres, ascending */
     FIELD_LIST,    /* node* */
     FIELD_MAP,     /* node* */
+    FIELD_NAME,    /* node* of a single value, to be looked up */
     FIELD_ANY      /* node* */
 } field_kind;
 

@@ -40,6 +40,13 @@ static const refusal refusals[] = {
     {{"layout", "[[3, 9], [9, 9], [9, 11], [3, 11]]", "[[3, 9], [9, 11], [9, 9], [3, 11]]"},
      "layout.yaml:16:28: focus[1].polygon: is no simple polygon; edges cross, corners repeat or it "
      "has no area"},
+    /* names that are none */
+    {{"venue", "sill: 1, buildup: pane, shade", "sill: 1, buildup: [pane], shade"},
+     "venue.yaml:22:47: facade.glazing[1].buildup: must be a single value, not a list"},
+    {{"venue", "shade: dark", "shade: {dark: 1}"},
+     "venue.yaml:22:60: facade.glazing[1].shade: must be a single value, not a map"},
+    {{"layout", "{name: T, hoist", "{name: [T], hoist"},
+     "layout.yaml:14:14: machines.towers[1].name: must be a single value, not a list"},
     /* machines */
     {{"layout", "height: 0.5,", "height: 1.9,"},
      "layout.yaml:11:7: machines.lifts[1].terrace: L-A1 would be at 2.100 m; its travel is -1.000 "
@@ -139,6 +146,11 @@ Test(refusals, clashing_machines_are_named) {
     cr_expect_str_eq(hall_first(h),
                      "layout.yaml:11:7: machines.lifts[1]: machines clash: T low meets "
                      "L-B1 between 0.80 m and 0.90 m");
+    hall_close(h);
+    h = hall_open((change){"venue", "front: [10, 4]", "front: [1, 4]"},
+                  (change){"venue", "facing_deg: 270", "facing_deg: 90"});
+    cr_expect_str_eq(hall_first(h), "layout.yaml:14:7: machines.towers[1]: machines clash: T low "
+                                    "stands outside the room's footprint");
     hall_close(h);
 }
 
