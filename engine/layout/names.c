@@ -33,3 +33,8 @@ int gradin_band_nominal_hz(int band) {
                                                   1250, 1600, 2000, 2500, 3150, 4000, 5000};
     return band >= 0 && band < GRADIN_N_BAND ? nominal_hz[band] : 0;
 }
+
+const char *gradin_maximum_name(gradin_time_weighting weighting) {
+    static const char *const name[GRADIN_N_WEIGHTING] = {"LAmax", "LAFmax", "LASmax"};
+    return weighting < GRADIN_N_WEIGHTING ? name[weighting] : "none";
+}

@@ -15,10 +15,13 @@ static bool read_classes(reader *r, const node *list, gradin_traffic *t) {
     }
     gradin_class *made = take(r, list->n_child, sizeof *made);
     for (int i = 0; made && i < list->n_child; i++) {
-        const node *level = NULL;
+        const node *level = NULL, *directivity = NULL;
+        made[i].directivity = (gradin_directivity){.lobe = NULL};
         READ(r, list->child[i], {"name", FIELD_TEXT, true, 0, 0, &made[i].name, 0},
              {"reference_distance", FIELD_LENGTH, true, 1, 10000, &made[i].reference_m, 0},
-             {"level_db", FIELD_LIST, true, 0, 0, &level, 0});
+             {"level_db", FIELD_LIST, true, 0, 0, &level, 0},
+             {"directivity", FIELD_MAP, false, 0, 0, &directivity, 0});
+        if (directivity) directivity_read(r, directivity, &made[i].directivity);
         if (level)
             read_numbers(r, level, GRADIN_N_BAND, GRADIN_N_BAND, -50, 180, 1.0, made[i].level_db,
                          NULL);
@@ -57,14 +60,32 @@ static void read_performance(reader *r, const node *map, gradin_traffic *t) {
     t->length_s = (int)lround(minutes * 60.0);
 }
 
+const char *const time_weighting_names[] = {"none", "fast", "slow", NULL};
+
 static void read_method(reader *r, const node *air, const node *method, gradin_traffic *t) {
     if (air)
         READ(r, air, {"temperature_c", FIELD_NUMBER, false, -40, 50, &t->temperature_c, 0},
              {"humidity_pct", FIELD_NUMBER, false, 1, 100, &t->humidity_pct, 0},
              {"pressure_kpa", FIELD_NUMBER, false, 50, 110, &t->pressure_kpa, 0});
+    int weighting = GRADIN_WEIGHTING_NONE;
     if (method)
         READ(r, method, {"lateral_attenuation", FIELD_FLAG, false, 0, 0, &t->has_lateral, 0},
-             {"impedance", FIELD_FLAG, false, 0, 0, &t->has_impedance, 0});
+             {"impedance", FIELD_FLAG, false, 0, 0, &t->has_impedance, 0},
+             {"time_weighting", FIELD_CHOICE, false, 0, 0, &weighting, time_weighting_names});
+    t->weighting = (gradin_time_weighting)weighting;
+}
+
+/* A place without a bearing has no angle from which a directivity could count. */
+static void check_headings(reader *r, const node *tracks, const gradin_traffic *t) {
+    for (int i = 0; i < t->n_event && reader_status(r) == GRADIN_OK; i++) {
+        const gradin_class *c = &t->class_of[t->event[i].class_index];
+        const gradin_track *track = &t->track[t->event[i].track];
+        if (c->directivity.n_lobe > 0 && !traffic_has_heading(track))
+            complain(r, tracks->child[t->event[i].track],
+                     "keeps its place, and class %s has a directivity; write fixed with "
+                     "bearing_deg",
+                     c->name);
+    }
 }
 
 static void read_root(reader *r, const node *root, bool skip_bad, gradin_error *skipped,
@@ -86,7 +107,8 @@ static void read_root(reader *r, const node *root, bool skip_bad, gradin_error *
         complain(r, events, "must be the name of a file");
     else if (events && has_all && reader_status(r) == GRADIN_OK) {
         const char *path = kept(r, gradin_path_beside(r->arena, r->file, events->text));
-        if (path) traffic_read_events(r, events, path, skip_bad, skipped, t);
+        if (path && traffic_read_events(r, events, path, skip_bad, skipped, t))
+            check_headings(r, tracks, t);
     }
 }
 

@@ -27,7 +27,7 @@ static bool take_points(reader *r, const row_file *from, gradin_track *track) {
         time_s[n] = value[0];
         point_m[n++] = gradin_scale((gradin_vec3){value[1], value[2], value[3]}, r->unit_m);
     }
-    *track = (gradin_track){track->name, n, time_s, point_m, 0.0};
+    *track = (gradin_track){track->name, n, time_s, point_m, 0.0, NAN};
     if (n > 1) return true;
     rows_complain(&rows, r->error, "a track needs at least two points");
     r->n_error++;
@@ -59,21 +59,22 @@ static void read_straight(reader *r, const node *at, gradin_track *track) {
         end_m[i] =
             (gradin_vec3){point_m.x + along_m * unit.x, point_m.y + along_m * unit.y, altitude_m};
     }
-    *track = (gradin_track){track->name, 2, time_s, end_m, 0.0};
+    *track = (gradin_track){track->name, 2, time_s, end_m, 0.0, NAN};
 }
 
 static void read_fixed(reader *r, const node *at, gradin_track *track) {
     gradin_vec2 at_m = {0.0, 0.0};
-    double height_m = 0.0, hold_s = 0.0;
+    double height_m = 0.0, hold_s = 0.0, bearing_deg = NAN;
     if (!READ(r, at, {"at", FIELD_POINT, true, 0, 0, &at_m, 0},
               {"height", FIELD_LENGTH, true, 0, 20000, &height_m, 0},
-              {"duration_s", FIELD_NUMBER, true, 1, 86400, &hold_s, 0}))
+              {"duration_s", FIELD_NUMBER, true, 1, 86400, &hold_s, 0},
+              {"bearing_deg", FIELD_NUMBER, false, 0, 360, &bearing_deg, 0}))
         return;
     double *time_s = take(r, 1, sizeof *time_s);
     gradin_vec3 *point_m = take(r, 1, sizeof *point_m);
     if (!time_s || !point_m) return;
     *point_m = (gradin_vec3){at_m.x, at_m.y, height_m};
-    *track = (gradin_track){track->name, 1, time_s, point_m, hold_s};
+    *track = (gradin_track){track->name, 1, time_s, point_m, hold_s, bearing_deg};
 }
 
 static void read_track(reader *r, const node *at, gradin_track *track) {
@@ -109,4 +110,10 @@ bool traffic_read_tracks(reader *r, const node *list, gradin_traffic *t) {
     t->track = track;
     t->n_track = list->n_child;
     return reader_status(r) == GRADIN_OK;
+}
+
+bool traffic_has_heading(const gradin_track *track) {
+    for (int i = 1; i < track->n_point; i++)
+        if (gradin_norm(gradin_sub(track->point_m[i], track->point_m[i - 1])) > 0.0) return true;
+    return track->n_point == 1 && !isnan(track->bearing_deg);
 }

@@ -94,25 +94,25 @@ static quantity turn_of(const gradin_assessment *a) {
 }
 
 static quantity lamax_of(const gradin_assessment *a, gradin_shade_state shades) {
-    static const char *const title[GRADIN_N_SHADE_STATE] = {
-        "Overflight: highest level at the seat, LAmax, shades as set",
-        "Overflight: highest level at the seat, LAmax, all shades open",
-        "Overflight: highest level at the seat, LAmax, all shades shut"};
+    static const char *const title[GRADIN_N_SHADE_STATE] = {"shades as set", "all shades open",
+                                                            "all shades shut"};
     quantity q = quantity_level(a->model, a->noise.uncertainty_db, a->noise.uncertainty_source);
-    snprintf(q.title, sizeof q.title, "%s", title[shades]);
+    snprintf(q.title, sizeof q.title, "Overflight: highest level at the seat, %s, %s",
+             gradin_maximum_name(a->noise.weighting), title[shades]);
     q.value = a->noise.lamax_db[shades];
     q.spread = &a->lamax_db[shades];
     q.shades = shades;
     q.pass = a->model->pass;
     quantity_level_limit(&q, a->model->criterion.lamax_dba,
-                         "The layout states no limit for LAmax.");
+                         "The layout states no limit for the maximum.");
     return q;
 }
 
 static quantity shade_gain_of(const gradin_assessment *a) {
     quantity q =
         quantity_shade_gain(a->model, a->noise.uncertainty_db, a->noise.uncertainty_source);
-    snprintf(q.title, sizeof q.title, "Overflight: LAmax with all shades open less all shut");
+    snprintf(q.title, sizeof q.title, "Overflight: %s with all shades open less all shut",
+             gradin_maximum_name(a->noise.weighting));
     q.value = a->shade_gain_db;
     q.spread = &a->shade_gain;
     q.pass = a->model->pass;

@@ -52,7 +52,7 @@ quantity quantity_band_level(const gradin_model *model, const gradin_band_level 
     q.high = 90.0;
     q.value = band->level_db;
     q.spread = &band->spread;
-    snprintf(q.title, sizeof q.title, "%s %d Hz at the moment of LAmax, shades as set",
+    snprintf(q.title, sizeof q.title, "%s %d Hz at the moment of the maximum, shades as set",
              band->is_octave ? "Octave" : "Third octave", band->nominal_hz);
     band_limit(&q, band->limit_db);
     snprintf(q.note, sizeof q.note,

@@ -270,9 +270,10 @@ static double draw_starts_page(canvas *page, const gradin_season *s) {
     gradin_format_fixed(limit, sizeof limit, s->limit_dba, 1);
     draw_head(page, s, "Events over the limit a performance, by its start");
     snprintf(text, sizeof text,
-             "Events over LAmax %s dB at a seat, mean of %d seats and %d days; a performance lasts "
+             "Events over %s %s dB at a seat, mean of %d seats and %d days; a performance lasts "
              "%d min; black: the stated start",
-             limit, s->model->seats.n_seat, s->n_day, s->traffic->length_s / 60);
+             gradin_maximum_name(s->traffic->weighting), limit, s->model->seats.n_seat, s->n_day,
+             s->traffic->length_s / 60);
     text_style style = {.size = 20.0, .ink = COLOUR_QUIET};
     canvas_text_within(page, style, PAGE_MARGIN, 146.0, PAGE_WIDTH - 2.0 * PAGE_MARGIN, 15.0, text);
     draw_y(&a, step, "events a performance");

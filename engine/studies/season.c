@@ -144,10 +144,14 @@ static gradin_status trace(gradin_arena *arena, gradin_season *s, gradin_error *
 static gradin_status spread_all(gradin_arena *arena, gradin_season *s, gradin_error *error) {
     int n = s->model->seats.n_seat;
     s->flight_lamax_db = gradin_arena_alloc(arena, (size_t)s->n_flight, sizeof *s->flight_lamax_db);
+    s->flight_sel_db = gradin_arena_alloc(arena, (size_t)s->n_flight, sizeof *s->flight_sel_db);
     s->flight_lost_s = gradin_arena_alloc(arena, (size_t)s->n_flight, sizeof *s->flight_lost_s);
-    gradin_status status = s->flight_lamax_db && s->flight_lost_s ? GRADIN_OK : GRADIN_NO_MEMORY;
+    gradin_status status =
+        s->flight_lamax_db && s->flight_sel_db && s->flight_lost_s ? GRADIN_OK : GRADIN_NO_MEMORY;
     for (int k = 0; k < s->n_flight && status == GRADIN_OK; k++) {
         status = studies_spread(arena, s->flight[k].lamax_db, n, &s->flight_lamax_db[k]);
+        if (status == GRADIN_OK)
+            status = studies_spread(arena, s->flight[k].sel_db, n, &s->flight_sel_db[k]);
         if (status == GRADIN_OK)
             status = studies_spread(arena, s->flight[k].lost_s, n, &s->flight_lost_s[k]);
     }

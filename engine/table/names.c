@@ -50,3 +50,11 @@ int table_first_cause(const gradin_assessment *assessment, int seat) {
 bool table_has_shades(const gradin_assessment *assessment) {
     return assessment->has_noise && assessment->model->n_shade > 0;
 }
+
+const char *table_maximum_key(gradin_time_weighting weighting, int state) {
+    static const char *const key[GRADIN_N_WEIGHTING][GRADIN_N_SHADE_STATE] = {
+        {"lamax_dba", "lamax_open_dba", "lamax_shut_dba"},
+        {"lafmax_dba", "lafmax_open_dba", "lafmax_shut_dba"},
+        {"lasmax_dba", "lasmax_open_dba", "lasmax_shut_dba"}};
+    return key[weighting][state];
+}

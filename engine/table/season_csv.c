@@ -24,9 +24,11 @@ static gradin_status finish(const table_text *out, char **text, size_t *size, gr
 
 /* ---- seats ----------------------------------------------------------------------------------- */
 
-static void put_seat_header(table_text *out) {
-    table_put(out, "seat,block,lamax_dba,loudest_class,loudest_track,laeq_show_dba,nc,nr,"
-                   "noise_excess_db,events_over,events_over_a_show,sii");
+static void put_seat_header(table_text *out, const gradin_season *s) {
+    table_print(out,
+                "seat,block,%s,loudest_class,loudest_track,laeq_show_dba,nc,nr,"
+                "noise_excess_db,events_over,events_over_a_show,sii",
+                table_maximum_key(s->traffic->weighting, GRADIN_SHADES_AS_SET));
     for (int b = 0; b < GRADIN_N_BAND; b++)
         table_print(out, ",l_%d_hz_db", gradin_band_nominal_hz(b));
     table_put(out, "\r\n");
@@ -56,7 +58,7 @@ static void put_seat(table_text *out, const gradin_season *s, int seat) {
 gradin_status gradin_season_seats_csv(gradin_arena *arena, const gradin_season *season, char **text,
                                       size_t *size, gradin_error *error) {
     table_text out = {.arena = arena};
-    put_seat_header(&out);
+    put_seat_header(&out, season);
     for (int seat = 0; seat < season->model->seats.n_seat; seat++) put_seat(&out, season, seat);
     return finish(&out, text, size, error);
 }
@@ -77,6 +79,9 @@ static void put_flight(table_text *out, const gradin_season *s, int k) {
     put_cell(out, TABLE_DECIBEL, lamax->least);
     put_cell(out, TABLE_DECIBEL, lamax->median);
     put_cell(out, TABLE_DECIBEL, lamax->most);
+    put_cell(out, TABLE_DECIBEL, s->flight_sel_db[k].least);
+    put_cell(out, TABLE_DECIBEL, s->flight_sel_db[k].median);
+    put_cell(out, TABLE_DECIBEL, s->flight_sel_db[k].most);
     put_cell(out, TABLE_DECIBEL, s->flight_lost_s[k].median);
     put_cell(out, TABLE_DECIBEL, s->flight_lost_s[k].most);
     table_put(out, "\r\n");
@@ -85,9 +90,12 @@ static void put_flight(table_text *out, const gradin_season *s, int k) {
 gradin_status gradin_season_flights_csv(gradin_arena *arena, const gradin_season *season,
                                         char **text, size_t *size, gradin_error *error) {
     table_text out = {.arena = arena};
-    table_put(&out, "class,track,events,most_offset_db,closest_m,window_s,outside_lamax_dba,"
-                    "outside_sel_dba,least_lamax_dba,median_lamax_dba,most_lamax_dba,"
-                    "median_words_lost_s,most_words_lost_s\r\n");
+    const char *maximum = table_maximum_key(season->traffic->weighting, GRADIN_SHADES_AS_SET);
+    table_print(&out,
+                "class,track,events,most_offset_db,closest_m,window_s,outside_%s,outside_sel_dba,"
+                "least_%s,median_%s,most_%s,least_sel_dba,median_sel_dba,most_sel_dba,"
+                "median_words_lost_s,most_words_lost_s\r\n",
+                maximum, maximum, maximum, maximum);
     for (int k = 0; k < season->n_flight; k++) put_flight(&out, season, k);
     return finish(&out, text, size, error);
 }

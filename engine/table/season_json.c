@@ -33,6 +33,7 @@ static void put_head(table_json *json, const gradin_season *s) {
                     s->house.transfer.n_patch > 0 ? "radiosity" : "diffuse");
     table_json_integer(json, json->root, "room_patches", s->house.transfer.n_patch);
     table_json_number(json, json->root, "uncertainty_db", TABLE_DECIBEL, s->house.uncertainty_db);
+    table_json_text(json, json->root, "maximum", gradin_maximum_name(s->traffic->weighting));
     table_json_number(json, json->root, "limit_dba", TABLE_DECIBEL, s->limit_dba);
     table_json_numbers(json, json->root, "reverberation_s", TABLE_SECOND, s->house.reverberation_s,
                        GRADIN_N_BAND, 1.0);

@@ -6,6 +6,7 @@
 #include "table/text.h"
 
 #include <stdio.h>
+#include <string.h>
 
 enum { MOST_LINES = 12, NAME_COLUMNS = 24, SHOWN_STARTS = 5, SHOWN_ELEMENTS = 3 };
 enum { NEAR_STARTS = 12 }; /* start times to each side of the stated one: 3 hours */
@@ -42,10 +43,13 @@ static void put_spread(table_text *out, const char *what, table_quantity quantit
 }
 
 static void put_flights(table_text *out, const gradin_season *s) {
-    table_put(out, "\nClass                   track                    events  outside  seats,"
-                   " LAmax dB       words\n");
-    table_put(out, "                                                         LAmax dB  least median"
-                   "   most  lost s\n");
+    const char *maximum = gradin_maximum_name(s->traffic->weighting);
+    table_print(
+        out,
+        "\nClass                   track                    events  outside  seats, %s dB%*s"
+        "words\n",
+        maximum, 12 - (int)strlen(maximum), "");
+    table_print(out, "%62s dB  least median   most  lost s\n", maximum);
     int shown = s->n_flight > MOST_LINES ? MOST_LINES : s->n_flight;
     for (int k = 0; k < shown; k++) {
         const gradin_flight *f = &s->flight[k];
@@ -85,7 +89,9 @@ static void put_reverberation(table_text *out, const gradin_season *s) {
 static void put_seats(table_text *out, const gradin_season *s) {
     table_put(out, "\nOver the seats                         least     10 %   median     90 %"
                    "     most\n");
-    put_spread(out, "loudest event, LAmax dB", TABLE_DECIBEL, &s->lamax_spread);
+    char what[40];
+    snprintf(what, sizeof what, "loudest event, %s dB", gradin_maximum_name(s->traffic->weighting));
+    put_spread(out, what, TABLE_DECIBEL, &s->lamax_spread);
     put_spread(out, "NC at that maximum", TABLE_NOISE_CRITERION, &s->nc_spread);
     put_spread(out, "events in performances, LAeq dB", TABLE_DECIBEL, &s->laeq_spread);
     if (!isnan(s->limit_dba))
@@ -132,7 +138,7 @@ static void put_performances(table_text *out, const gradin_season *s) {
     table_print(out, "\nA performance of %d min at %s: ", s->traffic->length_s / 60,
                 table_clock(text, s->traffic->start_s));
     table_put_number(out, TABLE_DECIBEL, s->show_over);
-    table_put(out, " events over LAmax ");
+    table_print(out, " events over %s ", gradin_maximum_name(s->traffic->weighting));
     table_put_number(out, TABLE_DECIBEL, s->limit_dba);
     table_put(out, " dB, mean of seats and days");
     if (s->worst_show_over > 0.0) {

@@ -194,11 +194,9 @@ static const gradin_noise *noise_of(const line *l) {
 static void put_levels(line *l) {
     const gradin_noise *n = noise_of(l);
     bool shades = table_has_shades(l->a);
-    array_cell(l, "lamax_dba", TABLE_DECIBEL, n->lamax_db[GRADIN_SHADES_AS_SET], 1.0);
-    array_cell(l, "lamax_open_dba", TABLE_DECIBEL, shades ? n->lamax_db[GRADIN_SHADES_OPEN] : NULL,
-               1.0);
-    array_cell(l, "lamax_shut_dba", TABLE_DECIBEL, shades ? n->lamax_db[GRADIN_SHADES_SHUT] : NULL,
-               1.0);
+    for (int k = 0; k < GRADIN_N_SHADE_STATE; k++)
+        array_cell(l, table_maximum_key(n->weighting, k), TABLE_DECIBEL,
+                   k == GRADIN_SHADES_AS_SET || shades ? n->lamax_db[k] : NULL, 1.0);
     array_cell(l, "laeq_dba", TABLE_DECIBEL, n->laeq_db, 1.0);
     array_cell(l, "nc", TABLE_NOISE_CRITERION, n->nc, 1.0);
     array_cell(l, "noise_excess_db", TABLE_DECIBEL, n->excess_db, 1.0);

@@ -6,6 +6,7 @@
 static void put_pass(table_json *json, json_t *noise, const gradin_assessment *a) {
     json_t *object = table_json_object(json, noise, "overflight");
     table_json_text(json, object, "name", a->model->pass->name);
+    table_json_text(json, object, "maximum", gradin_maximum_name(a->noise.weighting));
     table_json_number(json, object, "closest_m", TABLE_METRE, a->noise.closest_m);
     table_json_number(json, object, "outside_lamax_dba", TABLE_DECIBEL, a->noise.outside_lamax_db);
     table_json_number(json, object, "maximum_s", TABLE_SECOND, a->noise.maximum_s);

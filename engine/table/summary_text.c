@@ -119,13 +119,15 @@ static void put_outside(table_text *out, const gradin_assessment *a) {
     table_put(out, "\nNoise of ");
     table_put_fitted(out, a->model->pass->name ? a->model->pass->name : "the overflight",
                      NAME_COLUMNS, false);
-    table_put(out, ": outside LAmax ");
+    table_print(out, ": outside %s ", gradin_maximum_name(a->noise.weighting));
     table_put_number(out, TABLE_DECIBEL, a->noise.outside_lamax_db);
     table_print(out, " dB, %.0f m at its closest\n", a->noise.closest_m);
 }
 
 static void put_inside(table_text *out, const gradin_assessment *a) {
-    put_spread_head(out, "Inside, LAmax, dB");
+    char head[32];
+    snprintf(head, sizeof head, "Inside, %s, dB", gradin_maximum_name(a->noise.weighting));
+    put_spread_head(out, head);
     for (int k = 0; k < GRADIN_N_SHADE_STATE; k++)
         if (k == GRADIN_SHADES_AS_SET || table_has_shades(a))
             put_spread(out, table_shade_state_name(k), TABLE_DECIBEL, &a->lamax_db[k], 1.0);

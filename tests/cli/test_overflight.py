@@ -12,6 +12,12 @@ USE = ["overflight", "round.yaml", "--traffic", "season.yaml"]
 
 
 class Season(hall.HallTest):
+    def change_short(self, old, new):
+        """A change of season.yaml, with one event of a jet alone: quick."""
+        self.change("season.yaml", old, new)
+        with open(self.path("season.csv"), "w", encoding="utf-8") as out:
+            out.write("time,class,track,offset_db\n2026-05-01T20:00:00,medium jet,approach,\n")
+
     def test_files_and_the_same_bytes(self):
         for out, threads in (("a", "1"), ("b", "2")):
             code, _, err = self.run_here(*USE, "--out", out, "--threads", threads)
@@ -43,6 +49,25 @@ class Season(hall.HallTest):
         self.assertIn("standard uncertainty of a level +-", out)
         self.assertIn("no measurement", out)
 
+    def test_directivity(self):
+        """A table of noughts in a file changes nothing; the same inline, turned down, does."""
+        self.change_short(MEDIUM_JET, MEDIUM_JET)
+        code, before, _ = self.run_here(*USE, "--json")
+        self.change_short(MEDIUM_JET, FILE)
+        with open(self.path("jet.csv"), "w", encoding="utf-8") as out:
+            out.write(HEADER + "50,315,0,0\n50,315,180,0\n400,5000,0,0\n400,5000,70,0\n"
+                      "400,5000,180,0\n")
+        code, same, err = self.run_here(*USE, "--json")
+        self.assertEqual((code, err), (0, ""))
+        strip = lambda text: {k: v for k, v in json.loads(text).items() if k != "traffic_digest"}
+        self.assertEqual(strip(same), strip(before))
+        self.change_short(MEDIUM_JET, GROUPS + "        - {angle_deg: [0, 180], gain_db: "
+                          "[-20, -20]}\n")
+        code, less, err = self.run_here(*USE, "--json")
+        self.assertEqual((code, err), (0, ""))
+        self.assertLess(json.loads(less)["performance"]["laeq_dba"]["median"],
+                        json.loads(before)["performance"]["laeq_dba"]["median"])
+
     def test_room_by_radiosity(self):
         self.change("round.yaml", "\nname:", "\nroom_method: radiosity\nroom_patch: 6\nname:")
         code, out, _ = self.run_here(*USE, "--json")
@@ -53,6 +78,23 @@ class Season(hall.HallTest):
         code, out, _ = self.run_here("assess", "round.yaml", "--out", "out", "--json", "--samples",
                                      "16", "--no-maps")
         self.assertEqual(json.loads(out)["noise"]["room_patches"], season["room_patches"])
+
+
+    def test_time_weighting_is_named(self):
+        self.change_short("impedance: no", "impedance: no, time_weighting: slow")
+        code, out, err = self.run_here(*USE, "--json", "--out", "out")
+        self.assertEqual((code, err), (0, ""))
+        self.assertEqual(json.loads(out)["maximum"], "LASmax")
+        with open(self.path("out/season-seats.csv"), encoding="utf-8", newline="") as source:
+            self.assertEqual(source.readline().split(",")[2], "lasmax_dba")
+        with open(self.path("out/flights.csv"), encoding="utf-8", newline="") as source:
+            self.assertIn("outside_lasmax_dba,outside_sel_dba,least_lasmax_dba", source.readline())
+
+
+MEDIUM_JET = "  - name: medium jet\n    reference_distance: 300\n"
+GROUPS = MEDIUM_JET + "    directivity:\n      groups:\n"
+FILE = MEDIUM_JET + "    directivity: {file: jet.csv}\n"
+HEADER = "from_hz,to_hz,angle_deg,gain_db\n"
 
 
 class Refusals(hall.HallTest):
@@ -101,6 +143,59 @@ class Refusals(hall.HallTest):
         with open(self.path("river-track.csv"), "w", encoding="utf-8") as out:
             out.write("t_s,x,y,z\n0,0,0,100\n0,10,0,100\n")
         self.refuse(USE, "river-track.csv:3:1: needs t_s,x,y,z with rising t_s, at most 20000 rows")
+
+    def test_time_weighting(self):
+        self.change("season.yaml", "impedance: no", "impedance: no, time_weighting: slwo")
+        self.refuse(USE, "season.yaml:7:66: method.time_weighting: unknown value 'slwo'; did you "
+                    "mean 'slow'?")
+
+    def refuse_group(self, group, *lines):
+        self.change("season.yaml", MEDIUM_JET, GROUPS + group)
+        self.refuse(USE, *lines)
+
+    def test_directivity_bands(self):
+        self.refuse_group("        - {to_hz: 400, angle_deg: [0, 180], gain_db: [0, 0]}\n"
+                          "        - {from_hz: 400, angle_deg: [0, 180], gain_db: [0, 0]}\n",
+                          "season.yaml:15:9: classes[1].directivity.groups: the band 400 Hz is in 2 "
+                          "groups; each band needs one")
+
+    def test_directivity_band_names(self):
+        self.refuse_group("        - {to_hz: 440, angle_deg: [0, 180], gain_db: [0, 0]}\n",
+                          "season.yaml:15:11: classes[1].directivity.groups[1]: from_hz and to_hz "
+                          "must be nominal one-third octaves from 50 to 5000 Hz")
+
+    def test_directivity_angles(self):
+        self.refuse_group("        - {angle_deg: [0, 90, 60, 180], gain_db: [0, 0, 0, 0]}\n"
+                          "        - {angle_deg: [0, 90], gain_db: [0, 0]}\n"
+                          "        - {angle_deg: [0, 180], gain_db: [0]}\n",
+                          "season.yaml:15:23: classes[1].directivity.groups[1].angle_deg: angles "
+                          "must rise",
+                          "season.yaml:16:23: classes[1].directivity.groups[2].angle_deg: angles "
+                          "must run from 0 to 180",
+                          "season.yaml:17:42: classes[1].directivity.groups[3].gain_db: has 1 "
+                          "values; 2 are needed")
+
+    def test_directivity_needs_a_bearing(self):
+        self.change("season.yaml", "  - name: roof plant\n    reference_distance: 1\n",
+                    "  - name: roof plant\n    reference_distance: 1\n    directivity: {groups: "
+                    "[{angle_deg: [0, 180], gain_db: [0, -3]}]}\n")
+        self.refuse(USE, "season.yaml:32:5: tracks[4]: keeps its place, and class roof plant has a "
+                    "directivity; write fixed with bearing_deg")
+
+    def test_directivity_file(self):
+        self.change("season.yaml", MEDIUM_JET, FILE)
+        with open(self.path("jet.csv"), "w", encoding="utf-8") as out:
+            out.write(HEADER + "50,5000,0,0\n50,5000,200,0\n50,5000,90\n50,4444,90,0\n"
+                      "50,5000,90,-99\n")
+        self.refuse(USE, "jet.csv:3:1: angle_deg must lie between 0 and 180",
+                    "jet.csv:4:1: needs four numbers: from_hz,to_hz,angle_deg,gain_db",
+                    "jet.csv:5:1: from_hz and to_hz must be nominal one-third octaves from 50 to "
+                    "5000 Hz",
+                    "jet.csv:6:1: gain_db must lie between -60 and 40")
+        with open(self.path("jet.csv"), "w", encoding="utf-8") as out:
+            out.write(HEADER + "50,5000,0,0\n50,5000,90,0\n")
+        self.refuse(USE, "season.yaml:13:25: classes[1].directivity.file: jet.csv, group from 50 "
+                    "Hz: angles must run from 0 to 180")
 
     def test_performance(self):
         self.change("season.yaml", '"19:30"', '"7 pm"')

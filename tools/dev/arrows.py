@@ -34,7 +34,7 @@ MAY_INCLUDE = {
 ROOM_OF_HEADER = {"machines": "layout", "loads": "layout", "room": "layout",
                   "changeover": "studies", "fit": "studies", "glazing": "acoustics",
                   "facade": "acoustics",
-                  "traffic": "layout", "flights": "acoustics", "speech": "acoustics", "season": "studies",
+                  "source": "layout", "traffic": "layout", "flights": "acoustics", "speech": "acoustics", "season": "studies",
                   "season_write": "table", "season_plot": "render"}
 # Outside libraries, each the business of few rooms.
 OUTSIDE = {

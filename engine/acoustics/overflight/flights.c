@@ -8,6 +8,7 @@
 #include "acoustics/facade/element.h"
 #include "acoustics/overflight/pass.h"
 #include "acoustics/overflight/track.h"
+#include "acoustics/overflight/weighting.h"
 #include "acoustics/room/room.h"
 
 static gradin_status out_of_memory(gradin_error *error) {
@@ -79,13 +80,18 @@ typedef struct work {
     double *factor; /* [n_time] energy left by the adjustments */
     double *let_in; /* [band][element][time] */
     double *square; /* [seat][time] A-weighted */
+    gradin_history history;
+    double tau_s;    /* of the time weighting; 0 none */
+    double *share;   /* [n_time] of one seat's maximum */
+    double *outside; /* [n_time] A-weighted, free field */
 } work;
 
 static gradin_source source_of(const gradin_traffic *t, const gradin_class *c) {
     gradin_pass pass = {.reference_m = c->reference_m,
                         .temperature_c = t->temperature_c,
                         .humidity_pct = t->humidity_pct,
-                        .pressure_kpa = t->pressure_kpa};
+                        .pressure_kpa = t->pressure_kpa,
+                        .directivity = c->directivity};
     for (int b = 0; b < GRADIN_N_BAND; b++) pass.level_db[b] = c->level_db[b];
     return gradin_source_make(&pass);
 }
@@ -106,14 +112,16 @@ static size_t let_in_at(const work *w, int band, int element, int time) {
 
 static void fill_let_in(work *w) {
     const gradin_model *m = w->house->model;
-    for (int e = 0; e < m->n_element; e++)
-        for (int t = 0; t < w->moments.n; t++) {
+    for (int t = 0; t < w->moments.n; t++) {
+        w->source.heading = w->moments.heading[t];
+        for (int e = 0; e < m->n_element; e++) {
             double incident[GRADIN_N_BAND];
             gradin_source_incident(&w->source, w->moments.source_m[t], &m->element[e], incident);
             for (int b = 0; b < GRADIN_N_BAND; b++)
                 w->let_in[let_in_at(w, b, e, t)] =
                     incident[b] * w->house->tau_m2[e][b] * w->factor[t];
         }
+    }
 }
 
 static void multiply(work *w) {
@@ -137,17 +145,36 @@ static void bands_at(const work *w, int seat, int time, double *band_db) {
     }
 }
 
-static void reduce_seat(const work *w, int seat, gradin_flight *flight) {
-    const double *square = w->square + (size_t)seat * (size_t)w->moments.n;
-    double energy = 0.0;
-    int most = 0;
-    for (int t = 0; t < w->moments.n; t++) {
-        energy += square[t] * w->moments.weight_s[t];
-        if (square[t] > square[most]) most = t;
+/* Bands of the weighted mean square at the maximum: the weighting is linear. */
+static void weighted_bands(const work *w, int seat, double *band_db) {
+    const gradin_transfer *h = &w->house->transfer;
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        const double *row = h->h_1m2[GRADIN_SHADES_AS_SET] + gradin_transfer_at(h, b, seat, 0);
+        double square = 0.0;
+        for (int e = 0; e < h->n_element; e++) {
+            const double *let_in = w->let_in + let_in_at(w, b, e, 0);
+            double sum = 0.0;
+            for (int t = 0; t < w->moments.n; t++) sum += w->share[t] * let_in[t];
+            square += row[e] * sum;
+        }
+        band_db[b] = 10.0 * log10(square);
     }
-    flight->lamax_db[seat] = 10.0 * log10(square[most]);
+}
+
+static void reduce_seat(work *w, int seat, gradin_flight *flight) {
+    const double *square = w->square + (size_t)seat * (size_t)w->moments.n;
+    gradin_peak peak = gradin_weighted_peak(&w->history, square, w->tau_s);
+    double energy = 0.0;
+    for (int t = 0; t < w->moments.n; t++) energy += square[t] * w->moments.weight_s[t];
+    flight->lamax_db[seat] = 10.0 * log10(peak.square);
     flight->sel_db[seat] = 10.0 * log10(energy); /* t0 = 1 s */
-    bands_at(w, seat, most, flight->band_db + (size_t)seat * GRADIN_N_BAND);
+    double *band_db = flight->band_db + (size_t)seat * GRADIN_N_BAND;
+    if (!(w->tau_s > 0.0)) {
+        bands_at(w, seat, peak.into_s > 0.0 ? peak.step + 1 : peak.step, band_db);
+        return;
+    }
+    gradin_weighted_shares(&w->history, peak, w->tau_s, w->share);
+    weighted_bands(w, seat, band_db);
 }
 
 /* Seconds in which the voice falls below the index, and the least index. */
@@ -183,21 +210,23 @@ static void reduce_shares(const work *w, gradin_flight *flight) {
     for (int e = 0; e < h->n_element && sum > 0.0; e++) flight->share[e] /= sum;
 }
 
-static double outside_square(const work *w, int time) {
+static double outside_square(work *w, int time) {
     double band[GRADIN_N_BAND], sum = 0.0;
-    gradin_source_free_field(
-        &w->source, gradin_norm(gradin_sub(w->moments.source_m[time], w->house->centre_m)), band);
+    gradin_vec3 way = gradin_sub(w->house->centre_m, w->moments.source_m[time]);
+    w->source.heading = w->moments.heading[time];
+    gradin_source_free_field(&w->source, gradin_norm(way), band);
+    gradin_source_turn(&w->source, way, band);
     for (int b = 0; b < GRADIN_N_BAND; b++) sum += a_energy(b) * band[b];
     return sum * w->factor[time];
 }
 
-static void reduce_outside(const work *w, gradin_flight *flight) {
-    double energy = 0.0, most = 0.0;
+static void reduce_outside(work *w, gradin_flight *flight) {
+    double energy = 0.0;
     for (int t = 0; t < w->moments.n; t++) {
-        double square = outside_square(w, t);
-        energy += square * w->moments.weight_s[t];
-        most = fmax(most, square);
+        w->outside[t] = outside_square(w, t);
+        energy += w->outside[t] * w->moments.weight_s[t];
     }
+    double most = gradin_weighted_peak(&w->history, w->outside, w->tau_s).square;
     flight->outside_lamax_db = 10.0 * log10(most);
     flight->outside_sel_db = 10.0 * log10(energy);
     flight->closest_m = w->moments.closest_m;
@@ -205,16 +234,20 @@ static void reduce_outside(const work *w, gradin_flight *flight) {
     flight->n_time = w->moments.n;
 }
 
-static gradin_status keep_history(gradin_arena *arena, const work *w, gradin_flight *flight,
+/* Time-weighted, as the maxima are. */
+static gradin_status keep_history(gradin_arena *arena, work *w, gradin_flight *flight,
                                   gradin_error *error) {
     size_t n_time = (size_t)w->moments.n, n_seat = (size_t)w->house->transfer.n_seat;
     double *time_s = gradin_arena_alloc(arena, n_time, sizeof *time_s);
     flight->history_db = gradin_arena_alloc(arena, n_time * n_seat, sizeof(double));
     flight->outside_db = gradin_arena_alloc(arena, n_time, sizeof(double));
     if (!time_s || !flight->history_db || !flight->outside_db) return out_of_memory(error);
+    gradin_weighted_history(&w->history, w->tau_s, w->outside);
+    for (size_t s = 0; s < n_seat; s++)
+        gradin_weighted_history(&w->history, w->tau_s, w->square + s * n_time);
     for (size_t t = 0; t < n_time; t++) {
         time_s[t] = w->moments.time_s[t];
-        flight->outside_db[t] = 10.0 * log10(outside_square(w, (int)t));
+        flight->outside_db[t] = 10.0 * log10(w->outside[t]);
         for (size_t s = 0; s < n_seat; s++)
             flight->history_db[t * n_seat + s] = 10.0 * log10(w->square[s * n_time + t]);
     }
@@ -225,10 +258,13 @@ static gradin_status keep_history(gradin_arena *arena, const work *w, gradin_fli
 static gradin_status take_work(gradin_arena *arena, work *w, gradin_error *error) {
     size_t n_time = (size_t)w->moments.n, n_element = (size_t)w->house->transfer.n_element;
     w->factor = gradin_arena_alloc(arena, n_time, sizeof(double));
+    w->share = gradin_arena_alloc(arena, n_time, sizeof(double));
+    w->outside = gradin_arena_alloc(arena, n_time, sizeof(double));
     w->let_in = gradin_arena_alloc(arena, GRADIN_N_BAND * n_element * n_time, sizeof(double));
     w->square =
         gradin_arena_alloc(arena, (size_t)w->house->transfer.n_seat * n_time, sizeof(double));
-    return w->factor && w->let_in && w->square ? GRADIN_OK : out_of_memory(error);
+    return w->factor && w->share && w->outside && w->let_in && w->square ? GRADIN_OK
+                                                                         : out_of_memory(error);
 }
 
 static gradin_status compute(gradin_arena *scratch, work *w, const gradin_traffic *traffic,
@@ -239,6 +275,8 @@ static gradin_status compute(gradin_arena *scratch, work *w, const gradin_traffi
     if (status == GRADIN_OK) status = take_work(scratch, w, error);
     if (status != GRADIN_OK) return status;
     w->source = source_of(traffic, &traffic->class_of[flight->class_index]);
+    w->history = (gradin_history){w->moments.n, w->moments.time_s, w->moments.length_s};
+    w->tau_s = gradin_weighting_s(traffic->weighting);
     for (int t = 0; t < w->moments.n; t++) w->factor[t] = adjustment(traffic, w, t);
     fill_let_in(w);
     multiply(w);

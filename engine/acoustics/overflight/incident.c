@@ -16,7 +16,10 @@ static const double bent_factor = 0.5;
 static const double largest_dz = 100.0; /* 20 dB */
 
 gradin_source gradin_source_make(const gradin_pass *pass) {
-    gradin_source source = {.reference_m = pass->reference_m};
+    gradin_vec2 ahead = gradin_bearing_unit(pass->bearing_deg);
+    gradin_source source = {.reference_m = pass->reference_m,
+                            .directivity = pass->directivity,
+                            .heading = {ahead.x, ahead.y, 0.0}};
     double speed_ms = gradin_air_speed_ms(pass->temperature_c);
     for (int b = 0; b < GRADIN_N_BAND; b++) {
         double mid_hz = gradin_band_mid_hz(b);
@@ -25,6 +28,12 @@ gradin_source gradin_source_make(const gradin_pass *pass) {
         source.power[b] = pow(10.0, 0.1 * pass->level_db[b]);
         source.absorption_1m[b] = alpha_dbm * log(10.0) / 10.0;
         source.wavelength_m[b] = speed_ms / mid_hz;
+        source.mean[b] = 1.0;
+    }
+    for (int i = 0; source.directivity.is_mean_level && i < source.directivity.n_lobe; i++) {
+        const gradin_lobe *lobe = &source.directivity.lobe[i];
+        for (int k = 0; k < lobe->n_band; k++)
+            source.mean[lobe->first_band + k] = gradin_directivity_mean(lobe);
     }
     return source;
 }
@@ -61,6 +70,7 @@ void gradin_source_incident(const gradin_source *source, gradin_vec3 source_m,
     double lit = (way.x * element->outward.x + way.y * element->outward.y) / distance_m;
     double z_m = detour_m(element, centre_m, source_m);
     gradin_source_free_field(source, distance_m, incident);
+    gradin_source_turn(source, gradin_scale(way, -1.0), incident);
     for (int b = 0; b < GRADIN_N_BAND; b++) {
         double dz = fmin(3.0 + 20.0 * z_m / source->wavelength_m[b], largest_dz);
         incident[b] *= fmax(lit, bent_factor / dz);

@@ -25,12 +25,20 @@ typedef struct gradin_source {
     double power[GRADIN_N_BAND];         /* 10^(L/10) at reference_m */
     double absorption_1m[GRADIN_N_BAND]; /* of energy, by air */
     double wavelength_m[GRADIN_N_BAND];
+    gradin_directivity directivity;
+    double mean[GRADIN_N_BAND]; /* energy that divides the directivity's factors */
+    gradin_vec3 heading; /* unit; direction of travel, without meaning when alike all round */
 } gradin_source;
 
 gradin_source gradin_source_make(const gradin_pass *pass);
 
 /* Free-field mean square pressure (re 20 uPa) at a distance, [GRADIN_N_BAND]. */
 void gradin_source_free_field(const gradin_source *source, double distance_m, double *square);
+
+/* Energy mean of a lobe over the sphere. */
+double gradin_directivity_mean(const gradin_lobe *lobe);
+/* Multiplies square[GRADIN_N_BAND] by what the source sends that way, from it to the listener. */
+void gradin_source_turn(const gradin_source *source, gradin_vec3 way, double *square);
 
 /* Power that falls on a square metre of the element, times rho c, [GRADIN_N_BAND]. */
 void gradin_source_incident(const gradin_source *source, gradin_vec3 source_m,

@@ -35,6 +35,19 @@ static double speed_ms(const gradin_track *t, int i) {
            (t->time_s[i + 1] - t->time_s[i]);
 }
 
+/* Of the piece that the source is on, or of the nearest one on which it moves. */
+static gradin_vec3 heading_at(const gradin_track *t, double time_s) {
+    int here = segment_at(t, time_s), n = t->n_point - 1;
+    for (int apart = 0; apart < n; apart++)
+        for (int side = -1; side <= 1; side += 2) {
+            int i = here + side * apart;
+            if (i < 0 || i >= n) continue;
+            gradin_vec3 way = gradin_sub(t->point_m[i + 1], t->point_m[i]);
+            if (gradin_norm(way) > 0.0) return gradin_scale(way, 1.0 / gradin_norm(way));
+        }
+    return (gradin_vec3){0.0, 0.0, 0.0};
+}
+
 static double closest_time_s(const gradin_track *t, gradin_vec3 centre_m) {
     double best_m = INFINITY, best_s = t->time_s[0];
     for (int i = 0; i + 1 < t->n_point; i++) {
@@ -77,14 +90,17 @@ static gradin_status take(gradin_arena *arena, gradin_moments *m, int n, gradin_
     m->time_s = gradin_arena_alloc(arena, (size_t)n, sizeof(double));
     m->weight_s = gradin_arena_alloc(arena, (size_t)n, sizeof(double));
     m->source_m = gradin_arena_alloc(arena, (size_t)n, sizeof(gradin_vec3));
-    return m->time_s && m->weight_s && m->source_m ? GRADIN_OK : out_of_memory(error);
+    m->heading = gradin_arena_alloc(arena, (size_t)n, sizeof(gradin_vec3));
+    return m->time_s && m->weight_s && m->source_m && m->heading ? GRADIN_OK : out_of_memory(error);
 }
 
 static gradin_status hold(gradin_arena *arena, const gradin_track *track, gradin_vec3 centre_m,
                           gradin_moments *m, gradin_error *error) {
     gradin_status status = take(arena, m, 1, error);
     if (status != GRADIN_OK) return status;
+    gradin_vec2 ahead = gradin_bearing_unit(isnan(track->bearing_deg) ? 0.0 : track->bearing_deg);
     m->source_m[0] = track->point_m[0];
+    m->heading[0] = (gradin_vec3){ahead.x, ahead.y, 0.0};
     m->weight_s[0] = m->length_s = track->hold_s;
     m->closest_m = gradin_norm(gradin_sub(track->point_m[0], centre_m));
     return GRADIN_OK;
@@ -95,6 +111,7 @@ static void weigh(const gradin_track *track, gradin_moments *m) {
         int before = i > 0 ? i - 1 : i, after = i + 1 < m->n ? i + 1 : i;
         m->weight_s[i] = 0.5 * (m->time_s[after] - m->time_s[before]);
         m->source_m[i] = source_at_m(track, m->time_s[i]);
+        m->heading[i] = heading_at(track, m->time_s[i]);
     }
     m->length_s = m->time_s[m->n - 1] - m->time_s[0];
 }

@@ -9,6 +9,7 @@ typedef struct gradin_moments {
     int n;
     double *time_s, *weight_s; /* [n]; weights sum to length_s */
     gradin_vec3 *source_m;     /* [n] */
+    gradin_vec3 *heading;      /* [n] unit; of the piece of track that begins or goes on there */
     double closest_m, length_s;
 } gradin_moments;
 

@@ -116,6 +116,8 @@ typedef struct listener {
     const gradin_transfer *transfer; /* NULL when diffuse */
     const gradin_model *model;
     int seat, side;
+    double *square; /* [n_time] mean square over the pass, of one state */
+    double *share;  /* [n_time] of each moment in the weighted mean square at the maximum */
 } listener;
 
 /* Power that an element lets in, in one band. */
@@ -148,40 +150,51 @@ static double square_at(const listener *l, int state, int time) {
     return square;
 }
 
-/* The largest mean square over the pass, its time, and the mean over the window. */
-static double over_pass(const listener *l, int state, int *time, double *mean) {
-    double most = -1.0, sum = 0.0;
+/* The largest weighted mean square over the pass, and the mean over the window. */
+static gradin_peak over_pass(listener *l, int state, double *mean) {
+    double sum = 0.0;
     for (int t = 0; t < l->work->window.n_time; t++) {
-        double square = square_at(l, state, t);
-        sum += l->work->window.weight_s[t] * square;
-        if (square > most) {
-            most = square;
-            *time = t;
-        }
+        l->square[t] = square_at(l, state, t);
+        sum += l->work->window.weight_s[t] * l->square[t];
     }
     *mean = sum / l->work->window.length_s;
-    return most;
+    return gradin_weighted_peak(&l->work->history, l->square, l->work->tau_s);
 }
 
-static void bands_at(const listener *l, int time, double *band_db) {
+static void add_bands_at(const listener *l, int time, double *square) {
     const gradin_room_field *field = &l->work->field[GRADIN_SHADES_AS_SET];
-    double square[GRADIN_N_BAND] = {0.0};
     for (int e = 0; e < l->work->n_element; e++) {
         int from = gradin_element_side(l->model, &l->model->element[e]);
         for (int b = 0; b < GRADIN_N_BAND; b++)
-            square[b] += l->transfer
-                             ? heard(l, GRADIN_SHADES_AS_SET, time, e, b)
+            square[b] +=
+                l->share[time] *
+                (l->transfer ? heard(l, GRADIN_SHADES_AS_SET, time, e, b)
                              : through(l->work, GRADIN_SHADES_AS_SET, time, e, b) *
-                                   (l->direct_1m2[e] + field->reverberant_1m2[l->side][from][b]);
+                                   (l->direct_1m2[e] + field->reverberant_1m2[l->side][from][b]));
     }
+}
+
+/* At the maximum that the shares stand for. */
+static void bands_at_most(const listener *l, double *band_db) {
+    double square[GRADIN_N_BAND] = {0.0};
+    for (int t = 0; t < l->work->window.n_time; t++)
+        if (l->share[t] > 0.0) add_bands_at(l, t, square);
     for (int b = 0; b < GRADIN_N_BAND; b++) band_db[b] = 10.0 * log10(square[b]);
 }
 
-static int loudest_at(const listener *l, int time) {
-    double most = element_square(l, GRADIN_SHADES_AS_SET, time, 0);
+static double element_at_most(const listener *l, int element) {
+    double square = 0.0;
+    for (int t = 0; t < l->work->window.n_time; t++)
+        if (l->share[t] > 0.0)
+            square += l->share[t] * element_square(l, GRADIN_SHADES_AS_SET, t, element);
+    return square;
+}
+
+static int loudest_at_most(const listener *l) {
+    double most = element_at_most(l, 0);
     int loudest = 0;
     for (int e = 1; e < l->work->n_element; e++) {
-        double square = element_square(l, GRADIN_SHADES_AS_SET, time, e);
+        double square = element_at_most(l, e);
         if (square <= most) continue;
         most = square;
         loudest = e;
@@ -197,39 +210,44 @@ static double largest_excess_db(const double *octave_db, double nc) {
     return excess_db;
 }
 
-static void compute_seat(const gradin_model *model, const listener *l, gradin_noise *noise) {
-    double octave_db[GRADIN_N_OCTAVE], mean = 0.0, mean_as_set = 0.0;
+static void compute_seat(const gradin_model *model, listener *l, gradin_noise *noise) {
+    double octave_db[GRADIN_N_OCTAVE], mean = 0.0;
     double *band_db = &noise->band_db[(size_t)l->seat * GRADIN_N_BAND];
-    int time = 0, time_as_set = 0;
     for (int state = 0; state < GRADIN_N_SHADE_STATE; state++) {
-        double most = over_pass(l, state, &time, &mean);
-        noise->lamax_db[state][l->seat] = 10.0 * log10(most);
+        gradin_peak peak = over_pass(l, state, &mean);
+        noise->lamax_db[state][l->seat] = 10.0 * log10(peak.square);
         if (state != GRADIN_SHADES_AS_SET) continue;
-        time_as_set = time;
-        mean_as_set = mean;
+        noise->laeq_db[l->seat] = 10.0 * log10(mean);
+        gradin_weighted_shares(&l->work->history, peak, l->work->tau_s, l->share);
     }
-    noise->laeq_db[l->seat] = 10.0 * log10(mean_as_set);
-    bands_at(l, time_as_set, band_db);
+    bands_at_most(l, band_db);
     gradin_octaves_db(band_db, octave_db);
     noise->nc[l->seat] = gradin_nc(octave_db, NULL);
     noise->excess_db[l->seat] = largest_excess_db(octave_db, model->criterion.nc);
-    noise->loudest_element[l->seat] = loudest_at(l, time_as_set);
+    noise->loudest_element[l->seat] = loudest_at_most(l);
 }
 
 /* ---- all seats ------------------------------------------------------------------------------ */
 
 typedef struct gradin_thread {
-    double *direct_1m2; /* [n_element] */
-    gradin_visibility_scratch *scratch;
+    double *direct_1m2;                 /* [n_element] */
+    double *square, *share;             /* [n_time] */
+    gradin_visibility_scratch *scratch; /* diffuse */
 } gradin_thread;
 
+/* scene NULL: no rays */
 static gradin_thread *take_threads(gradin_arena *arena, const gradin_scene *scene, int n_thread,
-                                   int n_element) {
+                                   const gradin_work *work) {
     gradin_thread *thread = gradin_arena_alloc(arena, (size_t)n_thread, sizeof *thread);
+    size_t n_time = (size_t)work->window.n_time, n_element = (size_t)work->n_element;
     for (int i = 0; thread && i < n_thread; i++) {
-        thread[i].direct_1m2 = gradin_arena_alloc(arena, (size_t)n_element, sizeof(double));
-        thread[i].scratch = gradin_visibility_scratch_create(arena, scene);
-        if (!thread[i].direct_1m2 || !thread[i].scratch) return NULL;
+        thread[i].direct_1m2 = gradin_arena_alloc(arena, n_element, sizeof(double));
+        thread[i].square = gradin_arena_alloc(arena, n_time, sizeof(double));
+        thread[i].share = gradin_arena_alloc(arena, n_time, sizeof(double));
+        if (scene) thread[i].scratch = gradin_visibility_scratch_create(arena, scene);
+        if (!thread[i].direct_1m2 || !thread[i].square || !thread[i].share ||
+            (scene && !thread[i].scratch))
+            return NULL;
     }
     return thread;
 }
@@ -241,9 +259,18 @@ static gradin_status hear_patches(gradin_arena *arena, const gradin_model *model
     gradin_status status = gradin_transfer_make(arena, model, &transfer, error);
     if (status != GRADIN_OK) return status;
     noise->n_patch = transfer.n_patch;
-#pragma omp parallel for schedule(dynamic, 8)
+    int n_thread = omp_get_max_threads();
+    gradin_thread *thread = take_threads(arena, NULL, n_thread, work);
+    if (!thread) return out_of_memory(error);
+#pragma omp parallel for num_threads(n_thread) schedule(dynamic, 8)
     for (int seat = 0; seat < noise->n_seat; seat++) {
-        listener l = {.work = work, .transfer = &transfer, .model = model, .seat = seat};
+        gradin_thread *mine = &thread[omp_get_thread_num()];
+        listener l = {.work = work,
+                      .transfer = &transfer,
+                      .model = model,
+                      .seat = seat,
+                      .square = mine->square,
+                      .share = mine->share};
         compute_seat(model, &l, noise);
     }
     return GRADIN_OK;
@@ -256,7 +283,7 @@ static gradin_status hear_diffuse(gradin_arena *arena, const gradin_model *model
     gradin_status status = gradin_room_scene_make(arena, model, &scene, error);
     if (status != GRADIN_OK) return status;
     int n_thread = omp_get_max_threads();
-    gradin_thread *thread = take_threads(arena, &scene, n_thread, work->n_element);
+    gradin_thread *thread = take_threads(arena, &scene, n_thread, work);
     if (!thread) return out_of_memory(error);
 #pragma omp parallel for num_threads(n_thread) schedule(dynamic, 8)
     for (int seat = 0; seat < noise->n_seat; seat++) {
@@ -268,7 +295,9 @@ static gradin_status hear_diffuse(gradin_arena *arena, const gradin_model *model
                       .direct_1m2 = mine->direct_1m2,
                       .model = model,
                       .seat = seat,
-                      .side = gradin_room_side(model, model->seats.eye_m[seat])};
+                      .side = gradin_room_side(model, model->seats.eye_m[seat]),
+                      .square = mine->square,
+                      .share = mine->share};
         compute_seat(model, &l, noise);
     }
     return GRADIN_OK;
@@ -295,6 +324,7 @@ static gradin_status compute(gradin_arena *arena, gradin_arena *scratch, const g
     const gradin_room_field *field = &work.field[GRADIN_SHADES_AS_SET];
     for (int b = 0; b < GRADIN_N_BAND; b++)
         noise->reverberation_s[b] = field->reverberation_s[field->main_side][b];
+    noise->weighting = model->pass->weighting;
     noise->outside_lamax_db = work.outside_lamax_db;
     noise->closest_m = work.window.closest_m;
     noise->window_s = work.window.length_s;

@@ -53,13 +53,23 @@ static double plan_distance_m(const gradin_model *model) {
     return fmax(fmax(low_m, -high_m), 0.0);
 }
 
-static double outside_level_a_db(const gradin_model *model, const gradin_source *source) {
-    double band[GRADIN_N_BAND];
+/* Weighted maximum over the window at the point of the room nearest the track, abeam at time 0. */
+static double outside_level_a_db(const gradin_model *model, const gradin_source *source,
+                                 const gradin_work *work, double *square) {
     double z_m = model->pass->point_m.z;
     double apart_m = fmax(fmax(z_m - model->ceiling_m, -z_m), 0.0);
-    gradin_source_free_field(source, hypot(plan_distance_m(model), apart_m), band);
-    for (int b = 0; b < GRADIN_N_BAND; b++) band[b] = 10.0 * log10(band[b]);
-    return gradin_level_a_db(band);
+    double side_m = hypot(plan_distance_m(model), apart_m);
+    for (int t = 0; t < work->window.n_time; t++) {
+        double band[GRADIN_N_BAND], ahead_m = -model->pass->speed_ms * work->window.time_s[t];
+        gradin_source_free_field(source, hypot(side_m, ahead_m), band);
+        gradin_source_turn(source,
+                           gradin_add(gradin_scale(source->heading, ahead_m),
+                                      (gradin_vec3){0.0, 0.0, fmax(side_m, 1e-3)}),
+                           band);
+        for (int b = 0; b < GRADIN_N_BAND; b++) band[b] = 10.0 * log10(band[b]);
+        square[t] = pow(10.0, 0.1 * gradin_level_a_db(band));
+    }
+    return 10.0 * log10(gradin_weighted_peak(&work->history, square, work->tau_s).square);
 }
 
 static double facade_area_m2(const gradin_model *model) {
@@ -130,8 +140,12 @@ gradin_status gradin_work_make(gradin_arena *arena, const gradin_model *model, c
     if (status != GRADIN_OK) return status;
     if (!take_work(arena, work))
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+    double *square = gradin_arena_alloc(arena, (size_t)work->window.n_time, sizeof *square);
+    if (!square) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     gradin_source source = gradin_source_make(model->pass);
-    work->outside_lamax_db = outside_level_a_db(model, &source);
+    work->history = (gradin_history){work->window.n_time, work->window.time_s, 0.0};
+    work->tau_s = gradin_weighting_s(model->pass->weighting);
+    work->outside_lamax_db = outside_level_a_db(model, &source, work, square);
     fill_tau(model, r_db, work);
     fill_incident(model, &source, work);
     sum_powers(model, work);

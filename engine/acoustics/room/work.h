@@ -3,6 +3,7 @@
 #define GRADIN_ROOM_WORK_H
 
 #include "acoustics/overflight/pass.h"
+#include "acoustics/overflight/weighting.h"
 #include "acoustics/room/room.h"
 
 enum { GRADIN_BAND_100_HZ = 3 };
@@ -12,7 +13,9 @@ enum { GRADIN_BAND_100_HZ = 3 };
 typedef struct gradin_work {
     int n_element;
     gradin_window window;
-    double area_m2; /* of panes and doors; A0 when there are only vents */
+    gradin_history history; /* the window's times */
+    double tau_s;           /* of the time weighting; 0 none */
+    double area_m2;         /* of panes and doors; A0 when there are only vents */
     double outside_lamax_db;
     double a_weight[GRADIN_N_BAND]; /* of energy */
     gradin_room_field field[GRADIN_N_SHADE_STATE];

@@ -128,7 +128,8 @@ void gradin_blas_restore(int n_thread);
 
 typedef struct gradin_noise {
     int n_seat, n_element, n_buildup;
-    int n_patch; /* of the room's surface, by radiosity; 0 when diffuse */
+    int n_patch;                     /* of the room's surface, by radiosity; 0 when diffuse */
+    gradin_time_weighting weighting; /* of all maxima */
     double *lamax_db[GRADIN_N_SHADE_STATE]; /* each [n_seat]: A-weighted maximum over the pass */
     double *laeq_db;                        /* [n_seat] over the pass window, shades as set */
     double *band_db;      /* [n_seat][GRADIN_N_BAND] at the time of the maximum, as set */

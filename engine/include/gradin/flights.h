@@ -25,8 +25,8 @@ typedef struct gradin_house {
 gradin_status gradin_house_make(gradin_arena *arena, const gradin_model *model, gradin_house *house,
                                 gradin_error *error);
 
-/* One class on one track, offset 0. Levels are free of time weighting: the energy at steps that
- * move the outside level by at most 1 dB, so LAmax stands near LASmax. */
+/* One class on one track, offset 0. Maxima and histories carry the traffic's time weighting; the
+ * mean square is straight between moments that move the outside level by at most 1 dB. */
 typedef struct gradin_flight {
     int class_index, track;
     double outside_lamax_db, outside_sel_db; /* free field at the room's centre */

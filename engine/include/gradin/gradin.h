@@ -13,6 +13,7 @@
 #include "gradin/season_plot.h"
 #include "gradin/season_write.h"
 #include "gradin/sightline.h"
+#include "gradin/source.h"
 #include "gradin/studies.h"
 #include "gradin/table.h"
 

@@ -8,6 +8,7 @@
 
 #include "gradin/machines.h"
 #include "gradin/room.h"
+#include "gradin/source.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -216,6 +217,8 @@ typedef struct gradin_pass {
     double speed_ms;
     double reference_m;             /* distance at which level_db holds, free field */
     double level_db[GRADIN_N_BAND]; /* dB re 20 uPa */
+    gradin_directivity directivity;
+    gradin_time_weighting weighting; /* of the maximum */
     double temperature_c, humidity_pct, pressure_kpa;
 } gradin_pass;
 

@@ -30,6 +30,7 @@ typedef struct gradin_season {
     int *n_event;                   /* [n_flight] */
     double *most_offset_db;         /* [n_flight] */
     gradin_spread *flight_lamax_db; /* [n_flight] over the seats */
+    gradin_spread *flight_sel_db;   /* [n_flight] over the seats, exposure of one event */
     gradin_spread *flight_lost_s;   /* [n_flight] over the seats */
 
     /* [n_seat] over the season */

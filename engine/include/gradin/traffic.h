@@ -23,6 +23,7 @@ typedef struct gradin_class {
     const char *name;
     double reference_m;             /* distance at which level_db holds */
     double level_db[GRADIN_N_BAND]; /* dB re 20 uPa, free field */
+    gradin_directivity directivity; /* about the direction of travel, or a track's bearing */
 } gradin_class;
 
 /* Where the source is: straight between points. One point stays there for hold_s. */
@@ -32,6 +33,7 @@ typedef struct gradin_track {
     const double *time_s;       /* [n_point] ascending */
     const gradin_vec3 *point_m; /* [n_point] */
     double hold_s;              /* one point only */
+    double bearing_deg;         /* that it points to, one point only; NAN: none */
 } gradin_track;
 
 typedef struct gradin_event {
@@ -48,7 +50,8 @@ typedef struct gradin_traffic {
     int n_class, n_track, n_event;
     int n_skipped; /* bad rows left out because that was asked for */
     double temperature_c, humidity_pct, pressure_kpa;
-    bool has_lateral;   /* Doc 29 lateral attenuation */
+    bool has_lateral;                /* Doc 29 lateral attenuation */
+    gradin_time_weighting weighting; /* of an event's maximum */
     bool has_impedance; /* adjustment of levels stated at 409.81 N s/m3 to the day's air */
     int start_s;        /* of a performance, seconds of the day */
     int length_s;

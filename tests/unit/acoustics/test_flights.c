@@ -40,7 +40,7 @@ static void make_sky(sky *s, double above_m, double speed_ms) {
         s->point_m[i] = (gradin_vec3){x_m + 4.0, 3.0, 2.0 + above_m};
         s->time_s[i] = x_m / speed_ms;
     }
-    s->track = (gradin_track){"pass", 2, s->time_s, s->point_m, 0.0};
+    s->track = (gradin_track){"pass", 2, s->time_s, s->point_m, 0.0, NAN};
     s->traffic = (gradin_traffic){.class_of = &s->source,
                                   .track = &s->track,
                                   .n_class = 1,
@@ -112,7 +112,7 @@ Test(flights, doubling_the_distance) {
 Test(flights, a_source_that_stays) {
     sky s;
     make_sky(&s, 300.0, 80.0);
-    s.track = (gradin_track){"roof", 1, s.time_s, s.point_m + 1, 600.0};
+    s.track = (gradin_track){"roof", 1, s.time_s, s.point_m + 1, 600.0, NAN};
     s.point_m[1] = (gradin_vec3){40.0, -30.0, 10.0};
     s.traffic.has_lateral = true;
     gradin_flight f = fly(&s, true);
@@ -151,7 +151,7 @@ Test(flights, pieces_of_a_track) {
         time_s[i] = x_m / 75.0;
         point_m[i] = (gradin_vec3){x_m + 4.0, 3.0, 352.0};
     }
-    s.track = (gradin_track){"pieces", N, time_s, point_m, 0.0};
+    s.track = (gradin_track){"pieces", N, time_s, point_m, 0.0, NAN};
     gradin_flight pieces = fly(&s, false);
     for (int i = 0; i < CHAMBER_SEATS; i++) {
         cr_assert(fabs(pieces.lamax_db[i] - whole.lamax_db[i]) < 1e-9);
@@ -195,6 +195,43 @@ Test(flights, product_is_the_plain_sum) {
     double sum = 0.0;
     for (int e = 0; e < CHAMBER_ELEMENTS; e++) sum += f.share[e];
     cr_assert(fabs(sum - 1.0) < 1e-12);
+}
+
+/* A pass of 1/(1 + (V t/d)^2) weighted by small steps of the differential equation; the flight's
+ * moments are up to a tenth of the distance apart and straight in between. */
+static double weighted_pass_db(double d_m, double v_ms, double tau_s) {
+    double y = 0.0, most = 0.0, step_s = 1e-4;
+    for (double t_s = -31.6 * d_m / v_ms; t_s < 31.6 * d_m / v_ms; t_s += step_s) {
+        double x = 1.0 / (1.0 + v_ms * v_ms * t_s * t_s / (d_m * d_m));
+        y += -expm1(-step_s / tau_s) * (x - y);
+        most = fmax(most, y);
+    }
+    return 10.0 * log10(most);
+}
+
+Test(flights, time_weighting_of_a_straight_pass) {
+    const double d_m[3] = {60.0, 150.0, 400.0}, tau_s[3] = {0.0, 0.125, 1.0};
+    for (int i = 0; i < 3; i++) {
+        double plain_db = 0.0;
+        sky s;
+        make_sky(&s, d_m[i], 80.0);
+        for (int k = 0; k < 3; k++) {
+            s.traffic.weighting = (gradin_time_weighting)k;
+            gradin_flight f = fly(&s, true);
+            if (k == 0) plain_db = f.outside_lamax_db;
+            double wanted_db = k ? weighted_pass_db(d_m[i], 80.0, tau_s[k]) : 0.0;
+            double got_db = f.outside_lamax_db - plain_db;
+            cr_assert(fabs(got_db - wanted_db) < 0.03, "%g m, tau %g: %.4f, not %.4f", d_m[i],
+                      tau_s[k], got_db, wanted_db);
+            for (int seat = 0; seat < CHAMBER_SEATS; seat++) {
+                double bands = gradin_level_a_db(f.band_db + (size_t)seat * GRADIN_N_BAND);
+                cr_assert(fabs(bands - f.lamax_db[seat]) < 1e-9, "seat %d: %.9f, %.9f", seat, bands,
+                          f.lamax_db[seat]);
+                for (int t = 0; t < f.n_time; t++)
+                    cr_assert(f.history_db[t * CHAMBER_SEATS + seat] < f.lamax_db[seat] + 1e-9);
+            }
+        }
+    }
 }
 
 Test(flights, through_the_room) {

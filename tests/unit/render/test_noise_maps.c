@@ -26,8 +26,8 @@ static colour band_colour(int band, int seat) {
 /* 0 to 90 dB for every band; the hall's NC marks octaves alone. */
 Test(noise_maps, bands_have_one_scale) {
     static const char *const name[2] = {
-        "Octave 125 Hz at the moment of LAmax, shades as set, dB",
-        "Third octave 1250 Hz at the moment of LAmax, shades as set, dB"};
+        "Octave 125 Hz at the moment of the maximum, shades as set, dB",
+        "Third octave 1250 Hz at the moment of the maximum, shades as set, dB"};
     for (int k = 0; k < 2; k++) {
         unsigned char *bytes = NULL;
         size_t size = 0;

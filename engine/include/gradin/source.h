@@ -1,0 +1,42 @@
+/* gradin/source.h: what a source of noise sends where, and what its maximum is the maximum of. */
+#ifndef GRADIN_SOURCE_H
+#define GRADIN_SOURCE_H
+
+#include <stdbool.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* How a source's level depends on the angle between its direction of travel (or its bearing) and
+ * the way to the listener: dB on top of the stated level, the same all round that direction. */
+typedef struct gradin_lobe {
+    int first_band, n_band;
+    int n_angle;
+    const double *angle_deg; /* [n_angle] 0 (ahead) rising to 180 (behind) */
+    const double *gain_db;   /* [n_angle] linear in between */
+} gradin_lobe;
+
+typedef struct gradin_directivity {
+    const gradin_lobe *lobe; /* [n_lobe] each band in one of them; none: alike all round */
+    int n_lobe;
+    bool is_mean_level; /* the stated level is the energy mean of all directions */
+} gradin_directivity;
+
+/* What a maximum is the maximum of (IEC 61672-1): mean squares without weighting, LAmax; with the
+ * exponential time weighting F (125 ms), LAFmax, or S (1 s), LASmax. */
+typedef enum gradin_time_weighting {
+    GRADIN_WEIGHTING_NONE,
+    GRADIN_WEIGHTING_FAST,
+    GRADIN_WEIGHTING_SLOW,
+    GRADIN_N_WEIGHTING
+} gradin_time_weighting;
+
+/* "LAmax", "LAFmax", "LASmax". */
+const char *gradin_maximum_name(gradin_time_weighting weighting);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif
