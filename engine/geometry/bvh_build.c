@@ -1,5 +1,6 @@
 /* A tree of boxes: occluders are split at medians along the widest axis of their middles until
- * sixteen are left; every node but the last of a level is full. The same scene gives the same tree.
+ * sixteen leaves are left; every node and leaf but the last of a level is full. The same scene
+ * gives the same tree.
  */
 #include "geometry/bvh.h"
 
@@ -13,6 +14,7 @@ typedef struct item {
 typedef struct plant {
     bvh *tree;
     item *item;
+    int leaf; /* occluders a leaf */
 } plant;
 
 static float below(double x) {
@@ -115,8 +117,8 @@ static void split(plant *p, int from, int n, int capacity, int n_group, int node
         return;
     }
     hold(&p->tree->node[node], place, it, n);
-    if (capacity == 1) {
-        p->tree->node[node].child[place] = -1 - it[0].index;
+    if (capacity == p->leaf) {
+        p->tree->node[node].child[place] = -1 - from / p->leaf;
         return;
     }
     int child = new_node(p->tree);
@@ -128,9 +130,9 @@ static void grow(plant *p, int from, int n, int capacity, int node) {
     split(p, from, n, capacity, (n + capacity - 1) / capacity, node, 0);
 }
 
-static int count_nodes(int n, int *capacity) {
+static int count_nodes(int n, int leaf, int *capacity) {
     int n_node = 1;
-    *capacity = 1;
+    *capacity = leaf;
     while ((n - 1) / *capacity >= BVH_WAYS) {
         *capacity *= BVH_WAYS;
         n_node += (n + *capacity - 1) / *capacity;
@@ -138,24 +140,31 @@ static int count_nodes(int n, int *capacity) {
     return n_node;
 }
 
-gradin_status gradin_bvh_build(gradin_arena *arena, const gradin_scene *scene, bvh *tree) {
-    int n = scene->n_occluder, capacity;
+static void make_items(const gradin_scene *scene, const int32_t *index, int n, plant *p) {
+    for (int k = 0; k < n; k++) {
+        item it = make_item(&scene->occluder[index[k]].shape, index[k]);
+        for (int a = 0; a < 3; a++)
+            p->tree->reach_m = fmaxf(p->tree->reach_m, fmaxf(fabsf(it.low[a]), fabsf(it.high[a])));
+        p->item[k] = it;
+    }
+}
+
+gradin_status gradin_bvh_build(gradin_arena *arena, const gradin_scene *scene, int32_t *index,
+                               int n, int leaf, bvh *tree) {
+    int capacity;
     *tree = (bvh){0};
     if (n == 0) return GRADIN_OK;
     gradin_arena *brief = gradin_arena_create();
-    plant p = {tree, brief ? gradin_arena_alloc(brief, (size_t)n, sizeof(item)) : NULL};
-    tree->node = gradin_arena_alloc(arena, (size_t)count_nodes(n, &capacity), sizeof(bvh_node));
+    plant p = {tree, brief ? gradin_arena_alloc(brief, (size_t)n, sizeof(item)) : NULL, leaf};
+    tree->node =
+        gradin_arena_alloc(arena, (size_t)count_nodes(n, leaf, &capacity), sizeof(bvh_node));
     if (!p.item || !tree->node) {
         gradin_arena_destroy(brief);
         return GRADIN_NO_MEMORY;
     }
-    for (int k = 0; k < n; k++) {
-        p.item[k] = make_item(&scene->occluder[k].shape, k);
-        for (int a = 0; a < 3; a++)
-            tree->reach_m =
-                fmaxf(tree->reach_m, fmaxf(fabsf(p.item[k].low[a]), fabsf(p.item[k].high[a])));
-    }
+    make_items(scene, index, n, &p);
     grow(&p, 0, n, capacity, new_node(tree));
+    for (int k = 0; k < n; k++) index[k] = p.item[k].index;
     gradin_arena_destroy(brief);
     return GRADIN_OK;
 }

@@ -53,7 +53,7 @@ static void follow(ray *r, int at) {
 }
 
 int32_t gradin_bvh_first(const bvh *tree, const gradin_scene *scene, const int32_t *original,
-                         gradin_vec3 eye_m, gradin_vec3 target_m, int owner) {
+                         gradin_vec3 eye_m, gradin_vec3 target_m, int owner, double *t) {
     gradin_vec3 way = gradin_sub(target_m, eye_m);
     ray r = {.tree = tree,
              .scene = scene,
@@ -66,5 +66,6 @@ int32_t gradin_bvh_first(const bvh *tree, const gradin_scene *scene, const int32
              .first = GRADIN_CLEAR,
              .nearest = 2.0};
     if (tree->n_node > 0) follow(&r, 0);
+    *t = r.nearest;
     return r.first;
 }

@@ -23,6 +23,21 @@ static cull_box box_of_points(const gradin_vec3 *point, int n, double margin) {
     return (cull_box){gradin_sub(box.low, half), gradin_add(box.high, half)};
 }
 
+#define THIN 1e-6 /* breadth to length */
+
+bool gradin_cull_is_thin(const gradin_shape *triangle) {
+    const gradin_vec3 *c = triangle->as.triangle.corner_m;
+    gradin_vec3 a = gradin_sub(c[1], c[0]), b = gradin_sub(c[2], c[0]), e = gradin_sub(c[2], c[1]);
+    double longest2 = fmax(gradin_dot(a, a), fmax(gradin_dot(b, b), gradin_dot(e, e)));
+    return !(gradin_norm(gradin_cross(a, b)) > THIN * longest2);
+}
+
+static cull_box triangle_box(const gradin_shape *shape) {
+    double reach = shape->bound_radius_m * (1.0 + SLACK) + SLACK_M;
+    return gradin_cull_is_thin(shape) ? box_round(shape->bound_centre_m, reach, reach, reach)
+                                      : box_of_points(shape->as.triangle.corner_m, 3, 0.0);
+}
+
 cull_box gradin_cull_shape_box(const gradin_shape *shape) {
     double forward = shape->as.solid.half_forward_m, right = shape->as.solid.half_right_m;
     gradin_vec2 unit = shape->as.solid.forward;
@@ -37,7 +52,7 @@ cull_box gradin_cull_shape_box(const gradin_shape *shape) {
         return box_of_points((const gradin_vec3[]){shape->as.capsule.a_m, shape->as.capsule.b_m}, 2,
                              shape->as.capsule.radius_m);
     case GRADIN_SHAPE_TRIANGLE:
-        return box_of_points(shape->as.triangle.corner_m, 3, 0.0);
+        return triangle_box(shape);
     case GRADIN_SHAPE_PRISM:
         break;
     }

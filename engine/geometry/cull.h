@@ -11,6 +11,9 @@ typedef struct cull_box {
 } cull_box;
 
 cull_box gradin_cull_shape_box(const gradin_shape *shape);
+/* A triangle so thin that rounding turns its plane: it may be met anywhere in its bounding sphere.
+ */
+bool gradin_cull_is_thin(const gradin_shape *triangle);
 
 /* One occluder as seen from one eye. */
 typedef struct cull_candidate {

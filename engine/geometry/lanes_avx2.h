@@ -20,6 +20,12 @@ static inline lanes lanes_all(float a) {
 static inline lanes lanes_load(const float *from) {
     return (lanes){_mm256_loadu_ps(from), _mm256_loadu_ps(from + 8)};
 }
+static inline lanes lanes_load_16(const uint16_t *from) {
+    __m128i a = _mm_loadu_si128((const __m128i *)(const void *)from);
+    __m128i b = _mm_loadu_si128((const __m128i *)(const void *)(from + 8));
+    return (lanes){_mm256_cvtepi32_ps(_mm256_cvtepu16_epi32(a)),
+                   _mm256_cvtepi32_ps(_mm256_cvtepu16_epi32(b))};
+}
 static inline void lanes_store(float *to, lanes x) {
     _mm256_storeu_ps(to, x.a);
     _mm256_storeu_ps(to + 8, x.b);

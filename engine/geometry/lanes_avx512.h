@@ -16,6 +16,10 @@ static inline lanes lanes_all(float a) {
 static inline lanes lanes_load(const float *from) {
     return _mm512_loadu_ps(from);
 }
+static inline lanes lanes_load_16(const uint16_t *from) {
+    __m256i whole = _mm256_loadu_si256((const __m256i *)(const void *)from);
+    return _mm512_cvtepi32_ps(_mm512_cvtepu16_epi32(whole));
+}
 static inline void lanes_store(float *to, lanes a) {
     _mm512_storeu_ps(to, a);
 }

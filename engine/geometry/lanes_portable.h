@@ -28,6 +28,11 @@ static inline lanes lanes_load(const float *from) {
     EACH_LANE r.at[k] = from[k];
     return r;
 }
+static inline lanes lanes_load_16(const uint16_t *from) {
+    lanes r;
+    EACH_LANE r.at[k] = (float)from[k];
+    return r;
+}
 static inline void lanes_store(float *to, lanes a) {
     EACH_LANE to[k] = a.at[k];
 }

@@ -5,7 +5,7 @@
 #ifndef GRADIN_GEOMETRY_MASK_H
 #define GRADIN_GEOMETRY_MASK_H
 
-#include "geometry/bvh.h"
+#include "geometry/soup.h"
 
 struct gradin_mask_grid {
     bool is_regular;
@@ -23,6 +23,10 @@ struct gradin_mask_grid {
 typedef struct mask_rect {
     int column_low, column_high, row_low, row_high;
 } mask_rect;
+
+static inline int gradin_mask_size(mask_rect rect) {
+    return (rect.column_high - rect.column_low + 1) * (rect.row_high - rect.row_low + 1);
+}
 
 /* Columns of the rectangle within one strip. */
 static inline uint32_t gradin_mask_columns(mask_rect rect, int strip) {
@@ -120,6 +124,10 @@ typedef struct mask_table {
     void (*remove)(const struct gradin_mask_grid *grid, uint32_t *clear, const uint32_t *sure,
                    mask_rect rect);
     int (*count)(const struct gradin_mask_grid *grid, const uint32_t *bits);
+    /* bit k: the segment may meet child k, which it enters at enter[k] of its way or later */
+    uint32_t (*boxes)(const soup_eye *eye, const soup_ray *ray, const bvh_node *node, float *enter);
+    /* which of the triangles are met within the ray's limit */
+    void (*group)(const soup_eye *eye, const soup_ray *ray, const soup_group *group, soup_met *out);
 } mask_table;
 
 extern const mask_table gradin_mask_table_portable, gradin_mask_table_avx2,

@@ -8,9 +8,20 @@
 
 typedef struct blame {
     const mask_job *job;
-    int k;               /* occluder */
+    int k; /* occluder of the scene's copy; of the soup: their count + index in the caller's scene
+            */
     float near_m, far_m; /* bounds of its distance from the eye */
 } blame;
+
+static mask_body body_of(const gradin_mask_scene *scene, int k) {
+    int n = scene->scene.n_occluder;
+    return k < n ? gradin_mask_body(scene, k) : (mask_body){&scene->soup.occluder[k - n], NULL};
+}
+
+static int original_of(const gradin_mask_scene *scene, int k) {
+    int n = scene->scene.n_occluder;
+    return k < n ? scene->original[k] : k - n;
+}
 
 static float less(double x) {
     return (float)(x * (1.0 - 1e-6));
@@ -21,7 +32,7 @@ static float more(double x) {
 
 static void write_place(const blame *b, int place, int sample, double t) {
     gradin_mask_scratch *s = b->job->scratch;
-    b->job->first[sample] = b->job->scene->original[b->k];
+    b->job->first[sample] = original_of(b->job->scene, b->k);
     s->holder[place] = b->k;
     s->entry[place] = t;
     s->near_m[place] = b->near_m;
@@ -36,8 +47,10 @@ static void write_place(const blame *b, int place, int sample, double t) {
 static double entry_of(const blame *b, int k, int sample) {
     const mask_view *v = &b->job->view;
     double t;
-    const gradin_shape *shape = &b->job->scene->scene.occluder[k].shape;
-    return gradin_shape_hit(shape, v->eye_m, v->grid->sample_m[sample], &t) ? t : INFINITY;
+    mask_body body = body_of(b->job->scene, k);
+    return gradin_shape_hit(&body.occluder->shape, v->eye_m, v->grid->sample_m[sample], &t)
+               ? t
+               : INFINITY;
 }
 
 /* The sample is hidden already: does occluder k hide it first? t is its entry or NAN. */
@@ -53,14 +66,15 @@ static void contest(const blame *b, int place, int sample, double t) {
     blame old = *b;
     old.k = holder;
     if (isnan(s->entry[place])) write_place(&old, place, sample, entry_of(b, holder, sample));
-    const int32_t *original = b->job->scene->original;
-    if (t < s->entry[place] || (t == s->entry[place] && original[b->k] < original[holder]))
+    const gradin_mask_scene *scene = b->job->scene;
+    if (t < s->entry[place] ||
+        (t == s->entry[place] && original_of(scene, b->k) < original_of(scene, holder)))
         write_place(b, place, sample, t);
 }
 
-static void claim(const blame *b, int at, int bit, int sample, bool is_sure) {
+/* t is the occluder's entry on the way to the sample, NAN when not computed, INFINITY for none. */
+static void claim(const blame *b, int at, int bit, int sample, double t) {
     gradin_mask_scratch *s = b->job->scratch;
-    double t = is_sure ? NAN : entry_of(b, b->k, sample);
     if (t == INFINITY) return;
     if (s->clear[at] >> bit & 1)
         write_place(b, 32 * at + bit, sample, t);
@@ -78,16 +92,18 @@ static void claim_all(const blame *b, mask_rect rect, const uint32_t *bits, bool
             uint32_t left = b->job->scratch->open[at] & (bits ? bits[at] : UINT32_MAX);
             for (; left; left &= left - 1) {
                 int bit = __builtin_ctz(left);
-                claim(b, at, bit, g->index[row * g->n_column + 32 * strip + bit], is_sure);
+                int sample = g->index[row * g->n_column + 32 * strip + bit];
+                claim(b, at, bit, sample, is_sure ? NAN : entry_of(b, b->k, sample));
             }
         }
 }
 
 static void blame_one(const blame *b, mask_rect rect) {
     gradin_mask_scratch *s = b->job->scratch;
-    const gradin_occluder *o = &b->job->scene->scene.occluder[b->k];
-    if (o->owner != GRADIN_NO_OWNER && o->owner == b->job->owner) return;
-    mask_form form = gradin_mask_shade(b->job, b->k, rect, &s->shadow);
+    mask_body body = body_of(b->job->scene, b->k);
+    int owner = body.occluder->owner;
+    if (owner != GRADIN_NO_OWNER && owner == b->job->owner) return;
+    mask_form form = gradin_mask_shade(b->job, &body, rect, &s->shadow);
     if (form == MASK_BY_SAMPLE) claim_all(b, rect, NULL, false);
     if (form != MASK_PIECES) return;
     int found = gradin_mask_cast(b->job, &s->shadow, rect, s->open);
@@ -95,44 +111,105 @@ static void blame_one(const blame *b, mask_rect rect) {
     if (found & 2) claim_all(b, rect, s->bits.doubt, false);
 }
 
-/* Bounds of the child's distance: of its box, and of an occluder's bounding sphere. */
+/* Bounds of a child's distance: of its box. */
 static blame bounds(const mask_job *job, const bvh_node *node, int place, double near2) {
     double at[3] = {job->view.eye_m.x, job->view.eye_m.y, job->view.eye_m.z};
-    double far2 = 0.0, near = sqrt(near2), far;
+    double far2 = 0.0;
     for (int a = 0; a < 3; a++) {
         double reach = fmax(fabs(node->low[a][place] - at[a]), fabs(node->high[a][place] - at[a]));
         far2 += reach * reach;
     }
-    far = sqrt(far2);
-    blame b = {.job = job, .k = -1 - node->child[place]};
-    if (b.k >= 0) {
-        const gradin_shape *shape = &job->scene->scene.occluder[b.k].shape;
-        double middle = gradin_norm(gradin_sub(shape->bound_centre_m, job->view.eye_m));
-        near = fmax(near, middle - shape->bound_radius_m);
-        far = fmin(far, middle + shape->bound_radius_m);
-    }
-    b.near_m = less(near);
-    b.far_m = more(far);
+    return (blame){.job = job, .near_m = less(sqrt(near2)), .far_m = more(sqrt(far2))};
+}
+
+/* And of an occluder's bounding sphere. */
+static blame narrow(blame b, int k) {
+    mask_body body = body_of(b.job->scene, k);
+    const gradin_shape *shape = &body.occluder->shape;
+    double middle = gradin_norm(gradin_sub(shape->bound_centre_m, b.job->view.eye_m));
+    b.k = k;
+    b.near_m = fmaxf(b.near_m, less(fmax(middle - shape->bound_radius_m, 0.0)));
+    b.far_m = fminf(b.far_m, more(middle + shape->bound_radius_m));
     return b;
 }
 
+static bool is_open(const blame *b, mask_rect rect) {
+    return b->job->table->open(b->job->view.grid, b->job->scratch->far_m, b->near_m, rect,
+                               b->job->scratch->open);
+}
+
 static void descend(const mask_job *job, int at) {
-    const bvh_node *node = &job->scene->tree.node[at];
+    const bvh *tree = &job->scene->tree;
     mask_look look;
-    int order[BVH_WAYS];
-    job->table->look(&job->view, node, &look);
-    gradin_mask_fetch(job->scene, node, look.alive);
-    int n = gradin_mask_order(&look, order);
+    int order[BVH_WAYS], n = gradin_mask_children(job, tree, at, &look, order);
     for (int i = 0; i < n; i++) {
         mask_rect rect = gradin_mask_rect(&look, order[i]);
-        blame b = bounds(job, node, order[i], (double)look.near2[order[i]]);
-        if (!job->table->open(job->view.grid, job->scratch->far_m, b.near_m, rect,
-                              job->scratch->open))
-            continue;
-        if (b.k >= 0)
+        blame b = bounds(job, &tree->node[at], order[i], (double)look.near2[order[i]]);
+        int child = tree->node[at].child[order[i]];
+        if (child < 0) b = narrow(b, -1 - child);
+        if (!is_open(&b, rect)) continue;
+        if (child < 0)
             blame_one(&b, rect);
         else
-            descend(job, node->child[order[i]]);
+            descend(job, child);
+    }
+}
+
+/* ---- the soup ------------------------------------------------------------------------------- */
+
+/* Follows one open sample below the child, no further than it is hidden already. */
+static void follow_one(const mask_job *job, int child, int at, int bit, int sample) {
+    const mask_view *v = &job->view;
+    const soup_set *soup = &job->scene->soup;
+    gradin_vec3 target = v->grid->sample_m[sample];
+    double length = gradin_norm(gradin_sub(target, v->eye_m));
+    soup_search s = gradin_soup_start(soup, job->table, &job->eye, target);
+    s.ray.limit = fminf(1.0f, more(job->scratch->far_m[32 * at + bit] / length));
+    gradin_soup_search(&s, child);
+    if (s.first == GRADIN_CLEAR) return;
+    blame b = {.job = job,
+               .k = job->scene->scene.n_occluder + s.first,
+               .near_m = less((double)s.near * length),
+               .far_m = more((double)s.far * length)};
+    claim(&b, at, bit, sample, s.t);
+}
+
+static void follow_open(const mask_job *job, int child, mask_rect rect) {
+    const gradin_mask_grid *g = job->view.grid;
+    for (int strip = rect.column_low >> 5; strip <= rect.column_high >> 5; strip++)
+        for (int row = rect.row_low; row <= rect.row_high; row++) {
+            int at = strip * g->n_stride + row;
+            for (uint32_t left = job->scratch->open[at]; left; left &= left - 1) {
+                int bit = __builtin_ctz(left);
+                follow_one(job, child, at, bit, g->index[row * g->n_column + 32 * strip + bit]);
+            }
+        }
+}
+
+static void blame_group(const blame *group_bounds, int group, mask_rect rect) {
+    const gradin_mask_scene *scene = group_bounds->job->scene;
+    for (uint32_t left = scene->soup.group[group].used; left; left &= left - 1) {
+        int index = scene->soup.original[SOUP_WIDTH * group + __builtin_ctz(left)];
+        blame b = narrow(*group_bounds, scene->scene.n_occluder + index);
+        if (is_open(&b, rect)) blame_one(&b, rect);
+    }
+}
+
+static void descend_soup(const mask_job *job, int at) {
+    const bvh *tree = &job->scene->soup.tree;
+    mask_look look;
+    int order[BVH_WAYS], n = gradin_mask_children(job, tree, at, &look, order);
+    for (int i = 0; i < n; i++) {
+        mask_rect rect = gradin_mask_rect(&look, order[i]);
+        blame b = bounds(job, &tree->node[at], order[i], (double)look.near2[order[i]]);
+        if (!is_open(&b, rect)) continue;
+        int child = tree->node[at].child[order[i]];
+        if (gradin_mask_size(rect) <= (child < 0 ? MASK_GROUP_FEW : MASK_SOUP_FEW))
+            follow_open(job, child, rect);
+        else if (child < 0)
+            blame_group(&b, -1 - child, rect);
+        else
+            descend_soup(job, child);
     }
 }
 
@@ -147,8 +224,7 @@ void gradin_mask_first(const gradin_mask_scene *scene, const gradin_mask_grid *g
                        int owner, int32_t *first, gradin_mask_scratch *scratch) {
     if (!gradin_mask_fits(g, eye_m)) {
         for (int i = 0; i < g->n_sample; i++)
-            first[i] = gradin_bvh_first(&scene->tree, &scene->scene, scene->original, eye_m,
-                                        g->sample_m[i], owner);
+            first[i] = gradin_mask_ray(scene, eye_m, g->sample_m[i], owner);
         return;
     }
     mask_job job = {.scene = scene,
@@ -156,7 +232,9 @@ void gradin_mask_first(const gradin_mask_scene *scene, const gradin_mask_grid *g
                     .scratch = scratch,
                     .owner = owner,
                     .first = first,
-                    .view = gradin_mask_view(scene, g, eye_m)};
+                    .view = gradin_mask_view(scene, g, eye_m),
+                    .eye = gradin_soup_eye(&scene->soup, eye_m)};
     prepare(&job, g);
     if (scene->tree.n_node > 0) descend(&job, 0);
+    if (scene->soup.n_group > 0) descend_soup(&job, 0);
 }

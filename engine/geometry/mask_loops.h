@@ -251,6 +251,9 @@ static int wedge(const struct gradin_mask_grid *g, const mask_wedge *w, mask_rec
     return found;
 }
 
-const mask_table LANES_TABLE = {look, conic, wedge, any, open_bits, remove_bits, count};
+#include "geometry/soup_loops.h"
+
+const mask_table LANES_TABLE = {look,        conic, wedge, any,  open_bits,
+                                remove_bits, count, boxes, group};
 
 #endif

@@ -18,31 +18,25 @@ static bool keep_ellipsoids(gradin_arena *arena, struct gradin_mask_scene *s) {
     return true;
 }
 
-/* Copies the occluders in the order in which the tree holds them and renumbers its children. */
-static bool sort_by_tree(gradin_arena *arena, const gradin_scene *scene,
-                         struct gradin_mask_scene *s) {
-    gradin_occluder *sorted = gradin_arena_alloc(arena, (size_t)scene->n_occluder, sizeof *sorted);
-    s->original = gradin_arena_alloc(arena, (size_t)scene->n_occluder, sizeof *s->original);
-    if (!sorted || !s->original) return false;
+static gradin_status copy_solids(gradin_arena *arena, const gradin_scene *scene,
+                                 struct gradin_mask_scene *s) {
     int n = 0;
-    for (int i = 0; i < s->tree.n_node; i++) {
-        bvh_node *node = &s->tree.node[i];
-        for (int k = 0; k < BVH_WAYS && node->low[0][k] < BVH_EMPTY; k++) {
-            if (node->child[k] >= 0) continue;
-            s->original[n] = -1 - node->child[k];
-            sorted[n] = scene->occluder[s->original[n]];
-            node->child[k] = -1 - n++;
-        }
-    }
-    s->scene = (gradin_scene){sorted, n};
-    return true;
+    s->original = gradin_arena_alloc(arena, (size_t)scene->n_occluder, sizeof *s->original);
+    if (!s->original) return GRADIN_NO_MEMORY;
+    for (int k = 0; k < scene->n_occluder; k++)
+        if (!soup_takes(&scene->occluder[k])) s->original[n++] = k;
+    gradin_status status = gradin_bvh_build(arena, scene, s->original, n, 1, &s->tree);
+    gradin_occluder *copy = gradin_arena_alloc(arena, (size_t)n, sizeof *copy);
+    if (status != GRADIN_OK || !copy) return GRADIN_NO_MEMORY;
+    for (int i = 0; i < n; i++) copy[i] = scene->occluder[s->original[i]];
+    s->scene = (gradin_scene){copy, n};
+    return GRADIN_OK;
 }
 
 gradin_mask_scene *gradin_mask_scene_create(gradin_arena *arena, const gradin_scene *scene) {
     struct gradin_mask_scene *s = gradin_arena_alloc(arena, 1, sizeof *s);
-    if (!s) return NULL;
-    if (gradin_bvh_build(arena, scene, &s->tree) != GRADIN_OK) return NULL;
-    return sort_by_tree(arena, scene, s) && keep_ellipsoids(arena, s) ? s : NULL;
+    if (!s || copy_solids(arena, scene, s) != GRADIN_OK || !keep_ellipsoids(arena, s)) return NULL;
+    return gradin_soup_build(arena, scene, &s->soup) == GRADIN_OK ? s : NULL;
 }
 
 static bool make_bits(gradin_arena *arena, size_t n_word, mask_bits *bits) {

@@ -5,13 +5,17 @@
 #include "geometry/mask.h"
 
 enum { MASK_FEW = 4 }; /* so few samples are asked one by one */
+/* Where boxes of the soup may hide so few samples these are followed one by one. */
+enum { MASK_SOUP_FEW = 16, MASK_GROUP_FEW = 64 };
 /* An eye nearer than this to the height of the samples is served ray by ray. */
 #define MASK_LEVEL_M 1e-3
 
 struct gradin_mask_scene {
-    gradin_scene scene; /* a copy in the order of the tree: neighbours lie together in memory */
+    gradin_scene scene; /* a copy of all but the soup in the order of the tree: neighbours lie
+                           together in memory */
     int32_t *original;  /* [n_occluder] index in the caller's scene */
     bvh tree;
+    soup_set soup;
     int32_t *slot;             /* [n_occluder] index into ellipsoid; unset for other kinds */
     mask_ellipsoid *ellipsoid; /* [number of ellipsoids] */
 };
@@ -34,20 +38,41 @@ typedef struct mask_job {
     int owner;
     int32_t *first; /* [n_sample] only for gradin_mask_first() */
     mask_view view;
+    soup_eye eye;
 } mask_job;
+
+/* Occluder k of the scene's copy, or one of the soup. */
+typedef struct mask_body {
+    const gradin_occluder *occluder;
+    const mask_ellipsoid *ellipsoid; /* null for all other kinds */
+} mask_body;
+
+static inline mask_body gradin_mask_body(const gradin_mask_scene *s, int k) {
+    const gradin_occluder *o = &s->scene.occluder[k];
+    bool is_round = o->shape.kind == GRADIN_SHAPE_ELLIPSOID;
+    return (mask_body){o, is_round ? &s->ellipsoid[s->slot[k]] : NULL};
+}
 
 mask_view gradin_mask_view(const gradin_mask_scene *scene, const gradin_mask_grid *grid,
                            gradin_vec3 eye_m);
 /* The masks serve this eye; else every ray is followed by itself. */
 bool gradin_mask_fits(const gradin_mask_grid *grid, gradin_vec3 eye_m);
-/* Children that may hide, nearest first; returns how many. */
-int gradin_mask_order(const mask_look *look, int order[BVH_WAYS]);
 /* Samples that child k may hide. */
 mask_rect gradin_mask_rect(const mask_look *look, int k);
-/* Asks the processor to fetch what the living children are. */
-void gradin_mask_fetch(const gradin_mask_scene *scene, const bvh_node *node, uint32_t alive);
-/* Throws the shadow of occluder k. */
-mask_form gradin_mask_shade(const mask_job *job, int k, mask_rect rect, mask_shadow *shadow);
+/* Looks at the children of a node: those that may hide, nearest first; returns how many. Has the
+ * processor fetch the nodes among them. */
+int gradin_mask_children(const mask_job *job, const bvh *tree, int node, mask_look *look,
+                         int order[BVH_WAYS]);
+/* Takes from the mask what a body hides of the rectangle. */
+void gradin_mask_take(const mask_job *job, const mask_body *body, mask_rect rect);
+/* Takes from the mask what the soup hides. */
+void gradin_mask_soup(const mask_job *job);
+/* Where there is no mask: the first occluder on the way, by its index in the caller's scene. */
+int32_t gradin_mask_ray(const gradin_mask_scene *scene, gradin_vec3 eye_m, gradin_vec3 target_m,
+                        int owner);
+/* Throws the shadow of a body. */
+mask_form gradin_mask_shade(const mask_job *job, const mask_body *body, mask_rect rect,
+                            mask_shadow *shadow);
 /* Its pieces into scratch->bits, within `open`; bit 0: any sure, bit 1: any in doubt. */
 int gradin_mask_cast(const mask_job *job, const mask_shadow *shadow, mask_rect rect,
                      const uint32_t *open);

@@ -14,8 +14,8 @@ mask_view gradin_mask_view(const gradin_mask_scene *scene, const gradin_mask_gri
                            gradin_vec3 eye) {
     mask_view v = {.grid = g, .eye_m = eye};
     double at[3] = {eye.x, eye.y, eye.z};
-    double slack =
-        1e-6 * (fmax(fabs(eye.x), fmax(fabs(eye.y), fabs(eye.z))) + (double)scene->tree.reach_m);
+    double slack = 1e-6 * (fmax(fabs(eye.x), fmax(fabs(eye.y), fabs(eye.z))) +
+                           (double)fmaxf(scene->tree.reach_m, scene->soup.tree.reach_m));
     gradin_vec3 first = eye_to(&v, g->first_m.x, g->first_m.y, g->z_m);
     v.x_m = first.x;
     v.y_m = first.y;
@@ -39,7 +39,7 @@ bool gradin_mask_fits(const gradin_mask_grid *g, gradin_vec3 eye) {
     return g->is_regular && fabs(g->z_m - eye.z) > MASK_LEVEL_M;
 }
 
-int gradin_mask_order(const mask_look *look, int order[BVH_WAYS]) {
+static int order_children(const mask_look *look, int order[BVH_WAYS]) {
     int n = 0;
     for (uint32_t left = look->alive; left; left &= left - 1) {
         int k = __builtin_ctz(left), i = n++;
@@ -54,14 +54,17 @@ mask_rect gradin_mask_rect(const mask_look *look, int k) {
                        (int)look->row_low[k], (int)look->row_high[k] - 1};
 }
 
-void gradin_mask_fetch(const gradin_mask_scene *s, const bvh_node *node, uint32_t alive) {
-    for (; alive; alive &= alive - 1) {
+int gradin_mask_children(const mask_job *job, const bvh *tree, int at, mask_look *look,
+                         int order[BVH_WAYS]) {
+    const bvh_node *node = &tree->node[at];
+    job->table->look(&job->view, node, look);
+    for (uint32_t alive = look->alive; alive; alive &= alive - 1) {
         int child = node->child[__builtin_ctz(alive)];
-        const char *at = child < 0 ? (const char *)&s->scene.occluder[-1 - child]
-                                   : (const char *)&s->tree.node[child];
-        size_t size = child < 0 ? sizeof(gradin_occluder) : sizeof(bvh_node);
-        for (size_t byte = 0; byte < size; byte += 64) __builtin_prefetch(at + byte);
+        if (child < 0) continue;
+        const char *from = (const char *)&tree->node[child];
+        for (size_t byte = 0; byte < sizeof *node; byte += 64) __builtin_prefetch(from + byte);
     }
+    return order_children(look, order);
 }
 
 static int cast_pieces(const mask_job *job, const mask_shadow *shadow, mask_rect rect,
@@ -100,28 +103,24 @@ int gradin_mask_cast(const mask_job *job, const mask_shadow *shadow, mask_rect r
                             : cast_pieces(job, shadow, rect, open);
 }
 
-mask_form gradin_mask_shade(const mask_job *job, int k, mask_rect rect, mask_shadow *shadow) {
-    const gradin_mask_scene *s = job->scene;
-    int n = (rect.column_high - rect.column_low + 1) * (rect.row_high - rect.row_low + 1);
-    if (n <= MASK_FEW) return MASK_BY_SAMPLE;
-    const gradin_shape *shape = &s->scene.occluder[k].shape;
-    const mask_ellipsoid *ellipsoid =
-        shape->kind == GRADIN_SHAPE_ELLIPSOID ? &s->ellipsoid[s->slot[k]] : NULL;
-    return gradin_mask_throw(&job->view, shape, ellipsoid, shadow);
+mask_form gradin_mask_shade(const mask_job *job, const mask_body *body, mask_rect rect,
+                            mask_shadow *shadow) {
+    if (gradin_mask_size(rect) <= MASK_FEW) return MASK_BY_SAMPLE;
+    return gradin_mask_throw(&job->view, &body->occluder->shape, body->ellipsoid, shadow);
 }
 
 /* ---- seen or not ---------------------------------------------------------------------------- */
 
-static bool is_hit(const mask_job *job, int k, int row, int column) {
+static bool is_hit(const mask_job *job, const mask_body *body, int row, int column) {
     const gradin_mask_grid *g = job->view.grid;
     int sample = g->index[row * g->n_column + column];
-    return gradin_shape_hit(&job->scene->scene.occluder[k].shape, job->view.eye_m,
-                            g->sample_m[sample], NULL);
+    return gradin_shape_hit(&body->occluder->shape, job->view.eye_m, g->sample_m[sample], NULL);
 }
 
-/* Takes from the mask the samples of the rectangle that occluder k hides, within `asked` (all when
+/* Takes from the mask the samples of the rectangle that the body hides, within `asked` (all when
  * NULL). */
-static void take_by_sample(const mask_job *job, int k, mask_rect rect, const uint32_t *asked) {
+static void take_by_sample(const mask_job *job, const mask_body *body, mask_rect rect,
+                           const uint32_t *asked) {
     const gradin_mask_grid *g = job->view.grid;
     for (int strip = rect.column_low >> 5; strip <= rect.column_high >> 5; strip++) {
         uint32_t columns = gradin_mask_columns(rect, strip);
@@ -129,39 +128,38 @@ static void take_by_sample(const mask_job *job, int k, mask_rect rect, const uin
             int at = strip * g->n_stride + row;
             uint32_t bits = job->scratch->clear[at] & columns & (asked ? asked[at] : UINT32_MAX);
             for (; bits; bits &= bits - 1)
-                if (is_hit(job, k, row, 32 * strip + __builtin_ctz(bits)))
+                if (is_hit(job, body, row, 32 * strip + __builtin_ctz(bits)))
                     job->scratch->clear[at] &= ~(bits & -bits);
         }
     }
 }
 
-static void take(const mask_job *job, int k, mask_rect rect) {
+void gradin_mask_take(const mask_job *job, const mask_body *body, mask_rect rect) {
     gradin_mask_scratch *s = job->scratch;
-    const gradin_occluder *o = &job->scene->scene.occluder[k];
-    if (o->owner != GRADIN_NO_OWNER && o->owner == job->owner) return;
-    mask_form form = gradin_mask_shade(job, k, rect, &s->shadow);
-    if (form == MASK_BY_SAMPLE) take_by_sample(job, k, rect, NULL);
+    int owner = body->occluder->owner;
+    if (owner != GRADIN_NO_OWNER && owner == job->owner) return;
+    mask_form form = gradin_mask_shade(job, body, rect, &s->shadow);
+    if (form == MASK_BY_SAMPLE) take_by_sample(job, body, rect, NULL);
     if (form != MASK_PIECES) return;
     int found = gradin_mask_cast(job, &s->shadow, rect, s->clear);
     if (found & 1) job->table->remove(job->view.grid, s->clear, s->bits.sure, rect);
-    if (found & 2) take_by_sample(job, k, rect, s->bits.doubt);
+    if (found & 2) take_by_sample(job, body, rect, s->bits.doubt);
 }
 
 static void descend(const mask_job *job, int at) {
-    const bvh_node *node = &job->scene->tree.node[at];
+    const bvh *tree = &job->scene->tree;
     mask_look look;
-    int order[BVH_WAYS];
-    job->table->look(&job->view, node, &look);
-    gradin_mask_fetch(job->scene, node, look.alive);
-    int n = gradin_mask_order(&look, order);
+    int order[BVH_WAYS], n = gradin_mask_children(job, tree, at, &look, order);
     for (int i = 0; i < n; i++) {
         mask_rect rect = gradin_mask_rect(&look, order[i]);
         if (!job->table->any(job->view.grid, job->scratch->clear, rect)) continue;
-        int child = node->child[order[i]];
-        if (child < 0)
-            take(job, -1 - child, rect);
-        else
+        int child = tree->node[at].child[order[i]];
+        if (child >= 0) {
             descend(job, child);
+            continue;
+        }
+        mask_body body = gradin_mask_body(job->scene, -1 - child);
+        gradin_mask_take(job, &body, rect);
     }
 }
 
@@ -169,8 +167,7 @@ static int see_each(const gradin_mask_scene *scene, const gradin_mask_grid *g, g
                     int owner, bool *clear) {
     int n_clear = 0;
     for (int i = 0; i < g->n_sample; i++) {
-        bool is_clear = gradin_bvh_first(&scene->tree, &scene->scene, scene->original, eye,
-                                         g->sample_m[i], owner) == GRADIN_CLEAR;
+        bool is_clear = gradin_mask_ray(scene, eye, g->sample_m[i], owner) == GRADIN_CLEAR;
         n_clear += is_clear;
         if (clear) clear[i] = is_clear;
     }
@@ -193,10 +190,12 @@ int gradin_mask_clear(const gradin_mask_scene *scene, const gradin_mask_grid *g,
                     .table = gradin_mask_table(),
                     .scratch = scratch,
                     .owner = owner,
-                    .view = gradin_mask_view(scene, g, eye_m)};
+                    .view = gradin_mask_view(scene, g, eye_m),
+                    .eye = gradin_soup_eye(&scene->soup, eye_m)};
     memcpy(scratch->clear, g->valid,
            (size_t)g->n_strip * (size_t)g->n_stride * sizeof *scratch->clear);
     if (scene->tree.n_node > 0) descend(&job, 0);
+    if (scene->soup.n_group > 0) gradin_mask_soup(&job);
     if (clear) spell_out(g, scratch->clear, clear);
     return job.table->count(g, scratch->clear);
 }
