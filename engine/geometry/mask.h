@@ -103,6 +103,13 @@ typedef struct mask_look {
     uint32_t alive;  /* bit k: child k may hide */
 } mask_look;
 
+/* Columns of each row between which the rays past a box on plan lie: with Y and X in spacings from
+ * the eye, X from max(Y low[0], Y low[1]) to min(Y high[0], Y high[1]). */
+typedef struct mask_streak {
+    float low[2], high[2];
+    bool has_low, has_high;
+} mask_streak;
+
 /* Bits of a piece: sure ones, and those nearer to its edge than rounding. */
 typedef struct mask_bits {
     uint32_t *sure, *doubt; /* [n_strip][n_stride] */
@@ -117,6 +124,9 @@ typedef struct mask_table {
     int (*wedge)(const struct gradin_mask_grid *grid, const mask_wedge *wedge, mask_rect rect,
                  const uint32_t *open, bool is_first, mask_bits out);
     bool (*any)(const struct gradin_mask_grid *grid, const uint32_t *bits, mask_rect rect);
+    /* the same within a streak */
+    bool (*any_along)(const mask_view *view, const uint32_t *bits, mask_rect rect,
+                      const mask_streak *streak);
     /* out = valid samples of which far (32 a word) is not below near; true when there are any */
     bool (*open)(const struct gradin_mask_grid *grid, const float *far, float near, mask_rect rect,
                  uint32_t *out);

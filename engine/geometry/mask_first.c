@@ -155,62 +155,14 @@ static void descend(const mask_job *job, int at) {
     }
 }
 
-/* ---- the soup ------------------------------------------------------------------------------- */
-
-/* Follows one open sample below the child, no further than it is hidden already. */
-static void follow_one(const mask_job *job, int child, int at, int bit, int sample) {
-    const mask_view *v = &job->view;
-    const soup_set *soup = &job->scene->soup;
-    gradin_vec3 target = v->grid->sample_m[sample];
-    double length = gradin_norm(gradin_sub(target, v->eye_m));
-    soup_search s = gradin_soup_start(soup, job->table, &job->eye, target);
-    s.ray.limit = fminf(1.0f, more(job->scratch->far_m[32 * at + bit] / length));
-    gradin_soup_search(&s, child);
-    if (s.first == GRADIN_CLEAR) return;
+static void claim_found(const mask_job *job, const soup_search *found) {
+    int sample = gradin_mask_sample(job->view.grid, found->number);
+    double length = gradin_norm(gradin_sub(found->target_m, job->view.eye_m));
     blame b = {.job = job,
-               .k = job->scene->scene.n_occluder + s.first,
-               .near_m = less((double)s.near * length),
-               .far_m = more((double)s.far * length)};
-    claim(&b, at, bit, sample, s.t);
-}
-
-static void follow_open(const mask_job *job, int child, mask_rect rect) {
-    const gradin_mask_grid *g = job->view.grid;
-    for (int strip = rect.column_low >> 5; strip <= rect.column_high >> 5; strip++)
-        for (int row = rect.row_low; row <= rect.row_high; row++) {
-            int at = strip * g->n_stride + row;
-            for (uint32_t left = job->scratch->open[at]; left; left &= left - 1) {
-                int bit = __builtin_ctz(left);
-                follow_one(job, child, at, bit, g->index[row * g->n_column + 32 * strip + bit]);
-            }
-        }
-}
-
-static void blame_group(const blame *group_bounds, int group, mask_rect rect) {
-    const gradin_mask_scene *scene = group_bounds->job->scene;
-    for (uint32_t left = scene->soup.group[group].used; left; left &= left - 1) {
-        int index = scene->soup.original[SOUP_WIDTH * group + __builtin_ctz(left)];
-        blame b = narrow(*group_bounds, scene->scene.n_occluder + index);
-        if (is_open(&b, rect)) blame_one(&b, rect);
-    }
-}
-
-static void descend_soup(const mask_job *job, int at) {
-    const bvh *tree = &job->scene->soup.tree;
-    mask_look look;
-    int order[BVH_WAYS], n = gradin_mask_children(job, tree, at, &look, order);
-    for (int i = 0; i < n; i++) {
-        mask_rect rect = gradin_mask_rect(&look, order[i]);
-        blame b = bounds(job, &tree->node[at], order[i], (double)look.near2[order[i]]);
-        if (!is_open(&b, rect)) continue;
-        int child = tree->node[at].child[order[i]];
-        if (gradin_mask_size(rect) <= (child < 0 ? MASK_GROUP_FEW : MASK_SOUP_FEW))
-            follow_open(job, child, rect);
-        else if (child < 0)
-            blame_group(&b, -1 - child, rect);
-        else
-            descend_soup(job, child);
-    }
+               .k = job->scene->scene.n_occluder + found->first,
+               .near_m = less((double)found->near * length),
+               .far_m = more((double)found->far * length)};
+    claim(&b, found->number >> 5, found->number & 31, sample, found->t);
 }
 
 static void prepare(const mask_job *job, const gradin_mask_grid *g) {
@@ -232,9 +184,8 @@ void gradin_mask_first(const gradin_mask_scene *scene, const gradin_mask_grid *g
                     .scratch = scratch,
                     .owner = owner,
                     .first = first,
-                    .view = gradin_mask_view(scene, g, eye_m),
-                    .eye = gradin_soup_eye(&scene->soup, eye_m)};
+                    .view = gradin_mask_view(scene, g, eye_m)};
     prepare(&job, g);
     if (scene->tree.n_node > 0) descend(&job, 0);
-    if (scene->soup.n_group > 0) descend_soup(&job, 0);
+    if (scene->soup.n_group > 0) gradin_mask_soup(&job, false, claim_found);
 }

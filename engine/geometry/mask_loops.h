@@ -94,6 +94,42 @@ static bool any(const struct gradin_mask_grid *g, const uint32_t *bits, mask_rec
     return false;
 }
 
+/* Number of the strip's columns that lie below the limit. */
+static inline lanes_bits columns_below(lanes limit, float shift) {
+    lanes n = lanes_add(limit, lanes_all(shift));
+    return lanes_whole(lanes_max(lanes_min(n, lanes_all(33.0f)), lanes_all(0.0f)));
+}
+
+static bool any_along(const mask_view *v, const uint32_t *bits, mask_rect rect,
+                      const mask_streak *s) {
+    for (int row = rect.row_low & ~15; row <= rect.row_high; row += 16) {
+        lanes y = lanes_add(lanes_load(lane_number), lanes_all((float)row + v->row_at));
+        lanes low =
+            lanes_max(lanes_mul(y, lanes_all(s->low[0])), lanes_mul(y, lanes_all(s->low[1])));
+        lanes high =
+            lanes_min(lanes_mul(y, lanes_all(s->high[0])), lanes_mul(y, lanes_all(s->high[1])));
+        lanes slack = lanes_all(2.0f * v->slack), rounding = lanes_all(2.0f * ROUNDING);
+        lanes at = lanes_all(v->column_at);
+        low = lanes_sub(lanes_sub(low, lanes_mul(lanes_abs(low), rounding)), lanes_add(slack, at));
+        high =
+            lanes_sub(lanes_add(lanes_add(high, lanes_mul(lanes_abs(high), rounding)), slack), at);
+        if (!s->has_low) low = lanes_all(-1e9f);
+        if (!s->has_high) high = lanes_all(1e9f);
+        lanes_bits rows = rows_of_block(rect, row);
+        for (int strip = rect.column_low >> 5; strip <= rect.column_high >> 5; strip++) {
+            float shift = 1.0f - 32.0f * (float)strip;
+            lanes_bits from = lanes_from_bit(columns_below(low, shift));
+            lanes_bits beyond = lanes_from_bit(columns_below(high, shift));
+            lanes_bits here =
+                lanes_load_bits(bits + (size_t)strip * (size_t)v->grid->n_stride + row);
+            here = lanes_and(here, lanes_all_bits(gradin_mask_columns(rect, strip)));
+            if (lanes_any(lanes_and(lanes_and(here, rows), lanes_without(from, beyond))))
+                return true;
+        }
+    }
+    return false;
+}
+
 static bool open_bits(const struct gradin_mask_grid *g, const float *far, float near,
                       mask_rect rect, uint32_t *out) {
     lanes limit = lanes_all(near);
@@ -131,12 +167,6 @@ static void remove_bits(const struct gradin_mask_grid *g, uint32_t *clear, const
 typedef struct row_spans {
     lanes wide_low, wide_high, narrow_low, narrow_high;
 } row_spans;
-
-/* Number of the strip's columns that lie below the limit. */
-static inline lanes_bits columns_below(lanes limit, float shift) {
-    lanes n = lanes_add(limit, lanes_all(shift));
-    return lanes_whole(lanes_max(lanes_min(n, lanes_all(33.0f)), lanes_all(0.0f)));
-}
 
 static inline int put(uint32_t *to, lanes_bits bits, bool is_first) {
     if (!is_first) bits = lanes_or(bits, lanes_load_bits(to));
@@ -253,7 +283,7 @@ static int wedge(const struct gradin_mask_grid *g, const mask_wedge *w, mask_rec
 
 #include "geometry/soup_loops.h"
 
-const mask_table LANES_TABLE = {look,        conic, wedge, any,  open_bits,
-                                remove_bits, count, boxes, group};
+const mask_table LANES_TABLE = {look,      conic,       wedge, any,   any_along,
+                                open_bits, remove_bits, count, boxes, group};
 
 #endif

@@ -18,25 +18,28 @@ static bool keep_ellipsoids(gradin_arena *arena, struct gradin_mask_scene *s) {
     return true;
 }
 
+/* All that the soup has not taken. */
 static gradin_status copy_solids(gradin_arena *arena, const gradin_scene *scene,
                                  struct gradin_mask_scene *s) {
     int n = 0;
-    s->original = gradin_arena_alloc(arena, (size_t)scene->n_occluder, sizeof *s->original);
-    if (!s->original) return GRADIN_NO_MEMORY;
-    for (int k = 0; k < scene->n_occluder; k++)
-        if (!soup_takes(&scene->occluder[k])) s->original[n++] = k;
-    gradin_status status = gradin_bvh_build(arena, scene, s->original, n, 1, &s->tree);
+    bool has_soup = s->soup.n_group > 0;
+    for (int k = 0; k < scene->n_occluder; k++) n += !(has_soup && soup_takes(&scene->occluder[k]));
+    s->original = gradin_arena_alloc(arena, (size_t)n, sizeof *s->original);
     gradin_occluder *copy = gradin_arena_alloc(arena, (size_t)n, sizeof *copy);
-    if (status != GRADIN_OK || !copy) return GRADIN_NO_MEMORY;
-    for (int i = 0; i < n; i++) copy[i] = scene->occluder[s->original[i]];
+    if (!s->original || !copy) return GRADIN_NO_MEMORY;
+    n = 0;
+    for (int k = 0; k < scene->n_occluder; k++)
+        if (!(has_soup && soup_takes(&scene->occluder[k]))) s->original[n++] = k;
+    gradin_status status = gradin_bvh_build(arena, scene, s->original, n, 1, &s->tree);
+    for (int i = 0; status == GRADIN_OK && i < n; i++) copy[i] = scene->occluder[s->original[i]];
     s->scene = (gradin_scene){copy, n};
-    return GRADIN_OK;
+    return status;
 }
 
 gradin_mask_scene *gradin_mask_scene_create(gradin_arena *arena, const gradin_scene *scene) {
     struct gradin_mask_scene *s = gradin_arena_alloc(arena, 1, sizeof *s);
-    if (!s || copy_solids(arena, scene, s) != GRADIN_OK || !keep_ellipsoids(arena, s)) return NULL;
-    return gradin_soup_build(arena, scene, &s->soup) == GRADIN_OK ? s : NULL;
+    if (!s || gradin_soup_build(arena, scene, &s->soup) != GRADIN_OK) return NULL;
+    return copy_solids(arena, scene, s) == GRADIN_OK && keep_ellipsoids(arena, s) ? s : NULL;
 }
 
 static bool make_bits(gradin_arena *arena, size_t n_word, mask_bits *bits) {
@@ -60,7 +63,9 @@ gradin_mask_scratch *gradin_mask_scratch_create(gradin_arena *arena,
     s->far_m = gradin_arena_alloc(arena, 32 * n_word, sizeof *s->far_m);
     s->entry = gradin_arena_alloc(arena, 32 * n_word, sizeof *s->entry);
     s->holder = gradin_arena_alloc(arena, 32 * n_word, sizeof *s->holder);
-    bool is_whole = s->clear && s->open && s->near_m && s->far_m && s->entry && s->holder;
+    s->place = gradin_arena_alloc(arena, 32 * n_word, sizeof *s->place);
+    bool is_whole =
+        s->place && s->clear && s->open && s->near_m && s->far_m && s->entry && s->holder;
     return is_whole && make_bits(arena, n_word, &s->bits) && make_bits(arena, n_word, &s->past) &&
                    make_bits(arena, n_word, &s->level)
                ? s

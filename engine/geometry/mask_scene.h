@@ -5,8 +5,6 @@
 #include "geometry/mask.h"
 
 enum { MASK_FEW = 4 }; /* so few samples are asked one by one */
-/* Where boxes of the soup may hide so few samples these are followed one by one. */
-enum { MASK_SOUP_FEW = 16, MASK_GROUP_FEW = 64 };
 /* An eye nearer than this to the height of the samples is served ray by ray. */
 #define MASK_LEVEL_M 1e-3
 
@@ -29,6 +27,7 @@ struct gradin_mask_scratch {
     double *entry;         /* fraction of the way, NAN when not computed */
     int32_t *holder;       /* occluder in the order of the tree */
     uint32_t *open;        /* [n_strip][n_stride] samples that may still change */
+    int32_t *place;        /* [number of samples] to be followed through the soup */
 };
 
 typedef struct mask_job {
@@ -38,7 +37,6 @@ typedef struct mask_job {
     int owner;
     int32_t *first; /* [n_sample] only for gradin_mask_first() */
     mask_view view;
-    soup_eye eye;
 } mask_job;
 
 /* Occluder k of the scene's copy, or one of the soup. */
@@ -57,6 +55,8 @@ mask_view gradin_mask_view(const gradin_mask_scene *scene, const gradin_mask_gri
                            gradin_vec3 eye_m);
 /* The masks serve this eye; else every ray is followed by itself. */
 bool gradin_mask_fits(const gradin_mask_grid *grid, gradin_vec3 eye_m);
+/* Between which lines through the eye child k of the node lies on plan. */
+mask_streak gradin_mask_streak(const mask_view *view, const bvh_node *node, int k);
 /* Samples that child k may hide. */
 mask_rect gradin_mask_rect(const mask_look *look, int k);
 /* Looks at the children of a node: those that may hide, nearest first; returns how many. Has the
@@ -65,8 +65,12 @@ int gradin_mask_children(const mask_job *job, const bvh *tree, int node, mask_lo
                          int order[BVH_WAYS]);
 /* Takes from the mask what a body hides of the rectangle. */
 void gradin_mask_take(const mask_job *job, const mask_body *body, mask_rect rect);
-/* Takes from the mask what the soup hides. */
-void gradin_mask_soup(const mask_job *job);
+/* Follows the samples not hidden yet (all when not is_any) through the soup; found() is told of
+ * each that meets a triangle, search->number being the place of its bit. */
+void gradin_mask_soup(const mask_job *job, bool is_any,
+                      void (*found)(const mask_job *job, const soup_search *search));
+/* Sample at a place: 32 * word + bit. */
+int gradin_mask_sample(const gradin_mask_grid *grid, int place);
 /* Where there is no mask: the first occluder on the way, by its index in the caller's scene. */
 int32_t gradin_mask_ray(const gradin_mask_scene *scene, gradin_vec3 eye_m, gradin_vec3 target_m,
                         int owner);

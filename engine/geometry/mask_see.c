@@ -49,6 +49,27 @@ static int order_children(const mask_look *look, int order[BVH_WAYS]) {
     return n;
 }
 
+mask_streak gradin_mask_streak(const mask_view *v, const bvh_node *node, int k) {
+    float left = node->low[0][k] - v->eye_high[0], right = node->high[0][k] - v->eye_low[0];
+    float near = node->low[1][k] - v->eye_high[1], far = node->high[1][k] - v->eye_low[1];
+    float per_near = 1.0f / near, per_far = 1.0f / far;
+    float a = left * per_near, b = left * per_far, c = right * per_near, d = right * per_far;
+    if (near > 0.0f) {
+        float low = left > 0.0f ? b : a, high = right > 0.0f ? c : d;
+        return (mask_streak){{low, low}, {high, high}, true, true};
+    }
+    if (far < 0.0f) {
+        float low = left > 0.0f ? a : b, high = right > 0.0f ? d : c;
+        return (mask_streak){{low, low}, {high, high}, true, true};
+    }
+    /* the eye is beside the box */
+    mask_streak s = {{a, b},
+                     {c, d},
+                     near < 0.0f && far > 0.0f && left > 0.0f,
+                     near < 0.0f && far > 0.0f && right < 0.0f};
+    return s;
+}
+
 mask_rect gradin_mask_rect(const mask_look *look, int k) {
     return (mask_rect){(int)look->column_low[k], (int)look->column_high[k] - 1,
                        (int)look->row_low[k], (int)look->row_high[k] - 1};
@@ -81,20 +102,26 @@ static int cast_pieces(const mask_job *job, const mask_shadow *shadow, mask_rect
     return found;
 }
 
-/* The samples within the body's own reach are asked, the pieces decide beyond it. */
+/* Of the rays that meet the body, those to samples within its own reach are asked, those to samples
+ * beyond are hidden. */
 static int cast_split(const mask_job *job, const mask_shadow *shadow, mask_rect rect,
                       const uint32_t *open) {
     const gradin_mask_grid *g = job->view.grid;
     mask_bits past = job->scratch->past, level = job->scratch->level, out = job->scratch->bits;
     job->table->wedge(g, &shadow->beyond, rect, open, true, past);
     job->table->wedge(g, &shadow->level, rect, open, true, level);
-    cast_pieces(job, shadow, rect, past.sure);
+    if (cast_pieces(job, shadow, rect, open) == 0) return 0;
+    uint32_t any_sure = 0, any_doubt = 0;
     for (int strip = rect.column_low >> 5; strip <= rect.column_high >> 5; strip++)
-        for (int row = rect.row_low; row <= rect.row_high; row++) {
+        for (int row = rect.row_low & ~15; row <= (rect.row_high | 15); row++) {
             int at = strip * g->n_stride + row;
-            out.doubt[at] |= (level.sure[at] | level.doubt[at]) & ~past.sure[at];
+            uint32_t reach = level.sure[at] | level.doubt[at];
+            out.doubt[at] = (out.doubt[at] | (out.sure[at] & ~past.sure[at])) & reach;
+            out.sure[at] &= past.sure[at];
+            any_sure |= out.sure[at];
+            any_doubt |= out.doubt[at];
         }
-    return 3;
+    return (any_sure != 0) | (any_doubt != 0) << 1;
 }
 
 int gradin_mask_cast(const mask_job *job, const mask_shadow *shadow, mask_rect rect,
@@ -152,15 +179,20 @@ static void descend(const mask_job *job, int at) {
     int order[BVH_WAYS], n = gradin_mask_children(job, tree, at, &look, order);
     for (int i = 0; i < n; i++) {
         mask_rect rect = gradin_mask_rect(&look, order[i]);
-        if (!job->table->any(job->view.grid, job->scratch->clear, rect)) continue;
         int child = tree->node[at].child[order[i]];
         if (child >= 0) {
-            descend(job, child);
+            if (job->table->any(job->view.grid, job->scratch->clear, rect)) descend(job, child);
             continue;
         }
+        mask_streak streak = gradin_mask_streak(&job->view, &tree->node[at], order[i]);
+        if (!job->table->any_along(&job->view, job->scratch->clear, rect, &streak)) continue;
         mask_body body = gradin_mask_body(job->scene, -1 - child);
         gradin_mask_take(job, &body, rect);
     }
+}
+
+static void take_found(const mask_job *job, const soup_search *found) {
+    job->scratch->clear[found->number >> 5] &= ~(1u << (found->number & 31));
 }
 
 static int see_each(const gradin_mask_scene *scene, const gradin_mask_grid *g, gradin_vec3 eye,
@@ -190,12 +222,11 @@ int gradin_mask_clear(const gradin_mask_scene *scene, const gradin_mask_grid *g,
                     .table = gradin_mask_table(),
                     .scratch = scratch,
                     .owner = owner,
-                    .view = gradin_mask_view(scene, g, eye_m),
-                    .eye = gradin_soup_eye(&scene->soup, eye_m)};
+                    .view = gradin_mask_view(scene, g, eye_m)};
     memcpy(scratch->clear, g->valid,
            (size_t)g->n_strip * (size_t)g->n_stride * sizeof *scratch->clear);
     if (scene->tree.n_node > 0) descend(&job, 0);
-    if (scene->soup.n_group > 0) gradin_mask_soup(&job);
+    if (scene->soup.n_group > 0) gradin_mask_soup(&job, true, take_found);
     if (clear) spell_out(g, scratch->clear, clear);
     return job.table->count(g, scratch->clear);
 }

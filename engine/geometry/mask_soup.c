@@ -1,70 +1,65 @@
-/* What the soup takes from the mask: its tree is gone down like that of the occluders as long as
- * boxes cover many samples; the few samples of a box further down are followed one by one, and
- * large triangles throw their shadows. */
+/* Samples through the triangles of a soup: each that is still open is followed by itself, several
+ * in turn. */
 #include "geometry/mask_scene.h"
 
-static void follow_each(const mask_job *job, int child, mask_rect rect) {
+enum { IN_FLIGHT = 8 };
+
+/* Lists the samples to follow: those not hidden, or all when the first is wanted. */
+static int list_places(const mask_job *job, bool is_any) {
     const gradin_mask_grid *g = job->view.grid;
-    uint32_t *clear = job->scratch->clear;
-    for (int strip = rect.column_low >> 5; strip <= rect.column_high >> 5; strip++) {
-        uint32_t columns = gradin_mask_columns(rect, strip);
-        for (int row = rect.row_low; row <= rect.row_high; row++) {
-            int at = strip * g->n_stride + row;
-            for (uint32_t left = clear[at] & columns; left; left &= left - 1) {
-                int column = 32 * strip + __builtin_ctz(left);
-                gradin_vec3 target = g->sample_m[g->index[row * g->n_column + column]];
-                soup_search s = gradin_soup_start(&job->scene->soup, job->table, &job->eye, target);
-                s.is_any = true;
-                gradin_soup_search(&s, child);
-                if (s.first != GRADIN_CLEAR) clear[at] &= ~(left & -left);
-            }
+    const uint32_t *open = is_any ? job->scratch->clear : g->valid;
+    int n = 0;
+    for (int at = 0; at < g->n_strip * g->n_stride; at++)
+        for (uint32_t left = open[at]; left; left &= left - 1)
+            job->scratch->place[n++] = 32 * at + __builtin_ctz(left);
+    return n;
+}
+
+int gradin_mask_sample(const gradin_mask_grid *g, int place) {
+    int at = place >> 5, strip = at / g->n_stride, row = at % g->n_stride;
+    return g->index[row * g->n_column + 32 * strip + (place & 31)];
+}
+
+static void launch(const mask_job *job, const soup_job *soup, soup_search *s, int place) {
+    const mask_view *v = &job->view;
+    gradin_vec3 target = v->grid->sample_m[gradin_mask_sample(v->grid, place)];
+    gradin_soup_start(s, soup, target);
+    s->number = place;
+    if (soup->is_any) return;
+    double length = gradin_norm(gradin_sub(target, v->eye_m));
+    s->ray.limit = fminf(1.0f, (float)((double)job->scratch->far_m[place] / length * (1.0 + 1e-6)));
+}
+
+void gradin_mask_soup(const mask_job *job, bool is_any,
+                      void (*found)(const mask_job *, const soup_search *)) {
+    soup_job soup = {&job->scene->soup, job->table,
+                     gradin_soup_eye(&job->scene->soup, job->view.eye_m), is_any};
+    soup_search search[IN_FLIGHT];
+    int n = list_places(job, is_any), next = 0, n_live = 0;
+    while (n_live < IN_FLIGHT && next < n)
+        launch(job, &soup, &search[n_live++], job->scratch->place[next++]);
+    while (n_live > 0)
+        for (int i = 0; i < n_live; i++) {
+            if (gradin_soup_step(&search[i], &soup)) continue;
+            if (search[i].first != GRADIN_CLEAR) found(job, &search[i]);
+            if (next < n)
+                launch(job, &soup, &search[i], job->scratch->place[next++]);
+            else
+                search[i--] = search[--n_live];
         }
-    }
-}
-
-static void take_group(const mask_job *job, int group, mask_rect rect) {
-    const soup_set *s = &job->scene->soup;
-    for (uint32_t left = s->group[group].used; left; left &= left - 1) {
-        if (!job->table->any(job->view.grid, job->scratch->clear, rect)) return;
-        int index = s->original[SOUP_WIDTH * group + __builtin_ctz(left)];
-        mask_body body = {&s->occluder[index], NULL};
-        gradin_mask_take(job, &body, rect);
-    }
-}
-
-static void descend(const mask_job *job, int at) {
-    const bvh *tree = &job->scene->soup.tree;
-    mask_look look;
-    int order[BVH_WAYS], n = gradin_mask_children(job, tree, at, &look, order);
-    for (int i = 0; i < n; i++) {
-        mask_rect rect = gradin_mask_rect(&look, order[i]);
-        if (!job->table->any(job->view.grid, job->scratch->clear, rect)) continue;
-        int child = tree->node[at].child[order[i]];
-        if (gradin_mask_size(rect) <= (child < 0 ? MASK_GROUP_FEW : MASK_SOUP_FEW))
-            follow_each(job, child, rect);
-        else if (child < 0)
-            take_group(job, -1 - child, rect);
-        else
-            descend(job, child);
-    }
-}
-
-void gradin_mask_soup(const mask_job *job) {
-    descend(job, 0);
 }
 
 int32_t gradin_mask_ray(const gradin_mask_scene *scene, gradin_vec3 eye, gradin_vec3 target,
                         int owner) {
-    double t = INFINITY;
+    double t;
     int32_t first =
         gradin_bvh_first(&scene->tree, &scene->scene, scene->original, eye, target, owner, &t);
-    if (scene->soup.n_group == 0) return first;
-    soup_eye from = gradin_soup_eye(&scene->soup, eye);
-    soup_search s = gradin_soup_start(&scene->soup, gradin_mask_table(), &from, target);
-    gradin_soup_search(&s, 0);
-    if (s.first != GRADIN_CLEAR && isnan(s.t))
-        gradin_shape_hit(&scene->soup.occluder[s.first].shape, eye, target, &s.t);
-    bool is_later = s.first == GRADIN_CLEAR ||
-                    (first != GRADIN_CLEAR && (t < s.t || (t == s.t && first < s.first)));
-    return is_later ? first : s.first;
+    soup_job soup = {&scene->soup, gradin_mask_table(), gradin_soup_eye(&scene->soup, eye), false};
+    soup_search s;
+    gradin_soup_start(&s, &soup, target);
+    while (gradin_soup_step(&s, &soup)) continue;
+    if (s.first == GRADIN_CLEAR || first == GRADIN_CLEAR)
+        return s.first == GRADIN_CLEAR ? first : s.first;
+    double other = isnan(s.t) ? gradin_soup_entry(&s, &soup, s.first) : s.t;
+    return t < other || (t == other && first < s.first) ? first : s.first;
 }

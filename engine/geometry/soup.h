@@ -25,10 +25,13 @@ typedef struct soup_set {
     const gradin_occluder *occluder; /* caller's */
 } soup_set;
 
+/* What a soup would take, and how many at least: fewer throw their shadows one by one. */
 static inline bool soup_takes(const gradin_occluder *o) {
     return o->shape.kind == GRADIN_SHAPE_TRIANGLE && o->owner == GRADIN_NO_OWNER;
 }
+enum { SOUP_LEAST = 1024 };
 
+/* Empty when there are fewer. */
 gradin_status gradin_soup_build(gradin_arena *arena, const gradin_scene *scene, soup_set *soup);
 
 typedef struct soup_eye {
@@ -53,22 +56,35 @@ typedef struct soup_met {
     float near[SOUP_WIDTH], far[SOUP_WIDTH]; /* bounds of its entry */
 } soup_met;
 
-/* The segment's first triangle below the node (a group when negative), or the first that is found.
- */
-typedef struct soup_search {
+typedef struct soup_job {
     const soup_set *soup;
     const struct mask_table *table;
-    const soup_eye *eye;
+    soup_eye eye;
+    bool is_any; /* whichever triangle is found, not the first */
+} soup_job;
+
+/* Places left to visit: below each node fifteen more than before. */
+enum { SOUP_STACK = 128 };
+
+/* The way of one segment through the tree, a place a step, so that several can take turns while
+ * memory is fetched. */
+typedef struct soup_search {
     gradin_vec3 target_m;
-    bool is_any;
     soup_ray ray;
-    int32_t first;   /* index in the caller's scene, GRADIN_CLEAR at the start */
+    int32_t first;   /* index in the caller's scene, GRADIN_CLEAR when there is none */
     float near, far; /* bounds of its entry */
     double t;        /* its entry, NAN when not computed */
+    int32_t number;  /* caller's */
+    int n_left;
+    struct {
+        float enter;
+        int32_t child;
+    } left[SOUP_STACK]; /* nearest last */
 } soup_search;
 
-soup_search gradin_soup_start(const soup_set *soup, const struct mask_table *table,
-                              const soup_eye *eye, gradin_vec3 target_m);
-void gradin_soup_search(soup_search *search, int node);
+void gradin_soup_start(soup_search *search, const soup_job *job, gradin_vec3 target_m);
+/* False when there is nowhere left to go. */
+bool gradin_soup_step(soup_search *search, const soup_job *job);
+double gradin_soup_entry(const soup_search *search, const soup_job *job, int32_t index);
 
 #endif

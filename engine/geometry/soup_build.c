@@ -49,7 +49,7 @@ gradin_status gradin_soup_build(gradin_arena *arena, const gradin_scene *scene, 
     int n = 0;
     *s = (soup_set){.occluder = scene->occluder};
     for (int k = 0; k < scene->n_occluder; k++) n += soup_takes(&scene->occluder[k]);
-    if (n == 0) return GRADIN_OK;
+    if (n < SOUP_LEAST) return GRADIN_OK;
     s->n_group = (n + SOUP_WIDTH - 1) / SOUP_WIDTH;
     s->group = gradin_arena_alloc(arena, (size_t)s->n_group, sizeof *s->group);
     s->original = gradin_arena_alloc(arena, (size_t)n, sizeof *s->original);

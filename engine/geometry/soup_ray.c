@@ -41,20 +41,19 @@ soup_eye gradin_soup_eye(const soup_set *soup, gradin_vec3 eye) {
     return e;
 }
 
-soup_search gradin_soup_start(const soup_set *soup, const mask_table *table, const soup_eye *eye,
-                              gradin_vec3 target) {
-    return (soup_search){.soup = soup,
-                         .table = table,
-                         .eye = eye,
-                         .target_m = target,
-                         .first = GRADIN_CLEAR,
-                         .ray = make_ray(eye->eye_m, target)};
+void gradin_soup_start(soup_search *s, const soup_job *job, gradin_vec3 target) {
+    s->target_m = target;
+    s->ray = make_ray(job->eye.eye_m, target);
+    s->first = GRADIN_CLEAR;
+    s->n_left = job->soup->tree.n_node > 0;
+    s->left[0].enter = 0.0f;
+    s->left[0].child = 0;
 }
 
-static double entry_of(const soup_search *s, int32_t index) {
+double gradin_soup_entry(const soup_search *s, const soup_job *job, int32_t index) {
     double t;
-    const gradin_shape *shape = &s->soup->occluder[index].shape;
-    return gradin_shape_hit(shape, s->eye->eye_m, s->target_m, &t) ? t : INFINITY;
+    const gradin_shape *shape = &job->soup->occluder[index].shape;
+    return gradin_shape_hit(shape, job->eye.eye_m, s->target_m, &t) ? t : INFINITY;
 }
 
 static float less(float x) {
@@ -75,72 +74,68 @@ static void hold(soup_search *s, int32_t index, float near, float far, double t)
 }
 
 /* A triangle that is met, for sure when t is NAN: is it first? */
-static void meet(soup_search *s, int32_t index, float near, float far, double t) {
+static void meet(soup_search *s, const soup_job *job, int32_t index, float near, float far,
+                 double t) {
     if (s->first == GRADIN_CLEAR || more(far) < s->near) {
         hold(s, index, near, far, t);
         return;
     }
     if (less(near) > s->far) return;
-    if (isnan(t)) t = entry_of(s, index);
-    if (isnan(s->t)) hold(s, s->first, s->near, s->far, entry_of(s, s->first));
+    if (isnan(t)) t = gradin_soup_entry(s, job, index);
+    if (isnan(s->t)) hold(s, s->first, s->near, s->far, gradin_soup_entry(s, job, s->first));
     if (t < s->t || (t == s->t && index < s->first)) hold(s, index, near, far, t);
 }
 
-static void meet_group(soup_search *s, int group) {
-    const int32_t *index = s->soup->original + (size_t)SOUP_WIDTH * (size_t)group;
+static void meet_group(soup_search *s, const soup_job *job, int group) {
+    const int32_t *index = job->soup->original + (size_t)SOUP_WIDTH * (size_t)group;
     soup_met met;
-    s->table->group(s->eye, &s->ray, &s->soup->group[group], &met);
+    job->table->group(&job->eye, &s->ray, &job->soup->group[group], &met);
     for (uint32_t left = met.sure; left; left &= left - 1) {
         int k = __builtin_ctz(left);
-        meet(s, index[k], met.near[k], met.far[k], NAN);
-        if (s->is_any) return;
+        meet(s, job, index[k], met.near[k], met.far[k], NAN);
+        if (job->is_any) return;
     }
     for (uint32_t left = met.doubt; left; left &= left - 1) {
         int32_t k = index[__builtin_ctz(left)];
-        double t = entry_of(s, k);
+        double t = gradin_soup_entry(s, job, k);
         if (t == INFINITY) continue;
-        meet(s, k, (float)t, (float)t, t);
-        if (s->is_any) return;
+        meet(s, job, k, (float)t, (float)t, t);
+        if (job->is_any) return;
     }
 }
 
-static int order_children(uint32_t alive, const float *enter, int *order) {
-    int n = 0;
-    for (; alive; alive &= alive - 1) {
-        int k = __builtin_ctz(alive), i = n++;
-        for (; i > 0 && enter[order[i - 1]] > enter[k]; i--) order[i] = order[i - 1];
-        order[i] = k;
-    }
-    return n;
-}
-
-static void fetch(const soup_set *soup, const bvh_node *node, uint32_t alive) {
-    for (; alive; alive &= alive - 1) {
-        int child = node->child[__builtin_ctz(alive)];
-        const char *from = child < 0 ? (const char *)&soup->group[-1 - child]
-                                     : (const char *)&soup->tree.node[child];
-        size_t size = child < 0 ? sizeof(soup_group) : sizeof(bvh_node);
-        for (size_t byte = 0; byte < size; byte += 64) __builtin_prefetch(from + byte);
-    }
-}
-
-static void follow(soup_search *s, int at) {
-    const bvh_node *node = &s->soup->tree.node[at];
+/* Puts the children that may be met on the pile, the nearest on top. */
+static void open_node(soup_search *s, const soup_job *job, int at) {
+    const bvh_node *node = &job->soup->tree.node[at];
     float enter[BVH_WAYS];
-    int order[BVH_WAYS];
-    uint32_t alive = s->table->boxes(s->eye, &s->ray, node, enter);
-    fetch(s->soup, node, alive);
-    int n = order_children(alive, enter, order);
-    for (int i = 0; i < n; i++) {
-        if (enter[order[i]] > s->ray.limit) return;
-        gradin_soup_search(s, node->child[order[i]]);
-        if (s->is_any && s->first != GRADIN_CLEAR) return;
+    int low = s->n_left;
+    for (uint32_t alive = job->table->boxes(&job->eye, &s->ray, node, enter); alive;
+         alive &= alive - 1) {
+        int k = __builtin_ctz(alive), i = s->n_left++;
+        for (; i > low && s->left[i - 1].enter < enter[k]; i--) s->left[i] = s->left[i - 1];
+        s->left[i].enter = enter[k];
+        s->left[i].child = node->child[k];
     }
 }
 
-void gradin_soup_search(soup_search *s, int node) {
-    if (node < 0)
-        meet_group(s, -1 - node);
+static void fetch_next(const soup_search *s, const soup_set *soup) {
+    int child = s->left[s->n_left - 1].child;
+    const char *from =
+        child < 0 ? (const char *)&soup->group[-1 - child] : (const char *)&soup->tree.node[child];
+    size_t size = child < 0 ? sizeof(soup_group) : sizeof(bvh_node);
+    for (size_t byte = 0; byte < size; byte += 64) __builtin_prefetch(from + byte);
+}
+
+bool gradin_soup_step(soup_search *s, const soup_job *job) {
+    if (s->n_left == 0) return false;
+    int child = s->left[--s->n_left].child;
+    if (child < 0)
+        meet_group(s, job, -1 - child);
     else
-        follow(s, node);
+        open_node(s, job, child);
+    if (job->is_any && s->first != GRADIN_CLEAR) return false;
+    while (s->n_left > 0 && s->left[s->n_left - 1].enter > s->ray.limit) s->n_left--;
+    if (s->n_left == 0) return false;
+    fetch_next(s, job->soup);
+    return true;
 }

@@ -1,0 +1,14 @@
+/* unit/geometry/same.h: the masks of every instruction set against the reference. */
+#ifndef UNIT_GEOMETRY_SAME_H
+#define UNIT_GEOMETRY_SAME_H
+
+#include "random.h"
+
+enum { SAME_MOST = 2600 }; /* samples */
+
+/* Asserts that both are equal, sample by sample, with and without blame; returns how many are
+ * hidden. */
+int same_masks(const gradin_scene *scene, const gradin_vec3 *sample, int n_sample, gradin_vec3 eye,
+               int owner, const char *what, int trial);
+
+#endif
