@@ -98,9 +98,23 @@ static gradin_scene make_sheet(double fold) {
     return (gradin_scene){occluder, n};
 }
 
+/* Long level blades through the sheet make the box of every group wide and its steps coarse. */
+static gradin_scene add_blades(gradin_scene scene) {
+    int n = scene.n_occluder;
+    for (int i = 0; i < 60; i++) {
+        double u = 0.05 * i + 0.1, v = 0.4 * (i % 8) + 0.21;
+        occluder[n].owner = GRADIN_NO_OWNER;
+        occluder[n++].shape =
+            gradin_triangle((gradin_vec3){u - 300.0, 4.0, v}, (gradin_vec3){u + 300.0, 4.0, v},
+                            (gradin_vec3){u, 4.1, v});
+    }
+    return (gradin_scene){occluder, n};
+}
+
 Test(soup, sheet_leaves_no_gap_and_no_leak) {
     for (int trial = 0; trial < 4; trial++) {
         gradin_scene sheet = make_sheet(trial % 2 ? 0.4 : 0.0);
+        if (trial >= 2) sheet = add_blades(sheet);
         int n = draw_grid(24, 0.125, (gradin_vec3){0.125, 8.0, trial < 2 ? 0.0 : 0.01});
         /* the flat one is met at corners alone: eye, sample and sheet stand on one raster */
         same_masks(&sheet, sample, n, (gradin_vec3){1.5, 0.0, 2.5}, 0, "sheet before", trial);
