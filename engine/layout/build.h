@@ -72,6 +72,9 @@ void check_machines(builder *b); /* towers against lifts, solids, the room */
 bool build_seats(builder *b);    /* numbers, ids, eyes, sheets */
 bool build_rails(builder *b);
 bool build_occluders(builder *b);
+/* Whether a row of a floor block stands on a platform, raised without a lift; it reaches down to
+ * the floor, or to the slab that carries it. */
+bool platform_below(const builder *b, const place *p, double *bottom_m);
 bool build_facade(builder *b);
 bool build_focus(builder *b);
 bool build_machinery(builder *b); /* after the obstacles and blocks */

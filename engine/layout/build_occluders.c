@@ -1,6 +1,8 @@
 /* Everything that can hide the focus: the audience, rails, obstacles. */
 #include "layout/build.h"
 
+static const double LEAST_PLATFORM_M = 0.02;
+
 static bool add_person(builder *b, int seat) {
     const gradin_seats *s = &b->model->seats;
     gradin_shape shape[GRADIN_N_BODY];
@@ -30,15 +32,33 @@ static bool add_obstacles(builder *b) {
     return true;
 }
 
-/* A platform under each row of a floor block that is raised without a lift. */
+/* What a place of a floor block stands on: the floor, or the highest fixed solid below it. */
+static double ground_m(const builder *b, const place *p) {
+    double ground_m = 0.0;
+    for (int i = 0; i < b->n_obstacle; i++) {
+        const obstacle *o = &b->obstacle[i];
+        if (o->machine == -1 && o->top_m > ground_m && o->top_m < p->z_m + LEAST_PLATFORM_M &&
+            gradin_polygon_contains(o->polygon, p->at_m))
+            ground_m = o->top_m;
+    }
+    return ground_m;
+}
+
+bool platform_below(const builder *b, const place *p, double *bottom_m) {
+    if (p->deck >= 0 || b->p->block[p->block].on != ON_FLOOR) return false;
+    *bottom_m = ground_m(b, p);
+    return p->z_m - *bottom_m >= LEAST_PLATFORM_M;
+}
+
 static bool add_platforms(builder *b) {
     for (int i = 0; i < b->n_place; i++) {
         const place *p = &b->place[i];
-        if (p->deck >= 0 || b->p->block[p->block].on != ON_FLOOR || p->z_m < 0.02) continue;
+        double bottom_m;
+        if (!platform_below(b, p, &bottom_m)) continue;
         gradin_polygon under = make_rectangle(b->r, p->at_m, p->facing_deg, p->depth_m, p->width_m);
         int name = add_occluder_name(b, b->block_name[p->block]);
         if (!under.corner_m || name < 0 ||
-            !add_occluder(b, gradin_prism(under, 0.0, p->z_m), GRADIN_CAUSE_STRUCTURE,
+            !add_occluder(b, gradin_prism(under, bottom_m, p->z_m), GRADIN_CAUSE_STRUCTURE,
                           GRADIN_NO_OWNER, name))
             return false;
     }

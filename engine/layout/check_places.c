@@ -7,6 +7,7 @@
 
 /* Seats that touch, and chairs on an arc whose inner corners meet, are no overlap. */
 static const double TOUCH_M = 0.04;
+static const double SITTING_M = 1.3;
 static const double HEADROOM_M = 1.0; /* places less apart in height than this share one level */
 static const double LEVEL_M = 0.005;  /* treads closer than this in height are one surface */
 static const double EDGE_M = 0.03;    /* a place may reach this far over its tread's edge */
@@ -80,7 +81,7 @@ static const obstacle *solid_at(const builder *b, const place *p) {
     gradin_polygon body = {corner_m, 4};
     for (int i = 0; i < b->n_obstacle; i++) {
         const obstacle *o = &b->obstacle[i];
-        bool beside = o->top_m > p->z_m + 0.05 && o->bottom_m < p->z_m + 1.3;
+        bool beside = o->top_m > p->z_m + 0.05 && o->bottom_m < p->z_m + SITTING_M;
         if (beside && is_near(p, o->bounds) && gradin_polygon_overlap(body, o->polygon, TOUCH_M))
             return o;
     }
@@ -165,6 +166,34 @@ static bool overlap(const place *p, const place *q) {
                                   TOUCH_M);
 }
 
+/* Under the platform of a row that no slab carries: it stands on the floor, so on these people. */
+static bool is_buried(const builder *b, const place *low, const place *high) {
+    gradin_vec2 body_m[4], under_m[4];
+    double bottom_m;
+    if (high->z_m - low->z_m <= HEADROOM_M || !platform_below(b, high, &bottom_m) ||
+        bottom_m > low->z_m + SITTING_M)
+        return false;
+    place_corners(low, fmin(low->depth_m, BODY_DEPTH_M), body_m);
+    place_corners(high, high->depth_m, under_m);
+    return gradin_polygon_overlap((gradin_polygon){body_m, 4}, (gradin_polygon){under_m, 4},
+                                  TOUCH_M);
+}
+
+static void tell(builder *b, bool *is_told, const place *p, const char *what, const place *q) {
+    if (is_told[p->block]) return;
+    is_told[p->block] = true;
+    say(b, p,
+        print_text(b->r, "%s %s row %d seat %d", what, b->block_name[q->block], q->row, q->number),
+        0);
+}
+
+static void check_pair(builder *b, bool *is_told, const place *p, const place *q) {
+    static const char below[] = "is inside the platform (a solid of kind slab may carry it) of";
+    if (overlap(p, q)) tell(b, is_told, p, "overlaps", q);
+    if (is_buried(b, p, q)) tell(b, is_told, p, below, q);
+    if (is_buried(b, q, p)) tell(b, is_told, q, below, p);
+}
+
 static void check_overlap(builder *b) {
     const place **sorted = take(b->r, b->n_place, sizeof *sorted);
     bool *is_told = take(b->r, b->n_block_name, sizeof *is_told);
@@ -172,20 +201,12 @@ static void check_overlap(builder *b) {
     if (!sorted || !is_told) return;
     for (int i = 0; i < b->n_place; i++) {
         sorted[i] = &b->place[i];
-        widest_m = fmax(widest_m, 2.0 * reach_m(&b->place[i]));
+        widest_m = fmax(widest_m, 2.0 * reach_m(&b->place[i]) + b->place[i].depth_m);
     }
     qsort(sorted, (size_t)b->n_place, sizeof *sorted, west_first);
     for (int i = 0; i < b->n_place; i++)
-        for (int k = i + 1; k < b->n_place && sorted[k]->at_m.x - sorted[i]->at_m.x < widest_m;
-             k++) {
-            const place *p = sorted[i], *q = sorted[k];
-            if (is_told[p->block] || !overlap(p, q)) continue;
-            is_told[p->block] = true;
-            say(b, p,
-                print_text(b->r, "overlaps %s row %d seat %d", b->block_name[q->block], q->row,
-                           q->number),
-                0);
-        }
+        for (int k = i + 1; k < b->n_place && sorted[k]->at_m.x - sorted[i]->at_m.x < widest_m; k++)
+            check_pair(b, is_told, sorted[i], sorted[k]);
 }
 
 void check_places(builder *b) {

@@ -221,3 +221,45 @@ Test(model, every_failing_allocation_is_reported) {
     }
     cr_assert_fail("never succeeded");
 }
+
+/* Two places beside the lifts, under two rows 4 m up. */
+#define TWO_STOREYS(slab)                                                                          \
+    (change) {                                                                                     \
+        "layout", "rails:\n",                                                                      \
+            "  - {name: Below, on: floor, seat_width: 0.6, row_depth: 1.0,\n"                      \
+            "     straight: {front: [2, 5], facing_deg: 0, rows: 1, seats: 2}}\n"                  \
+            "  - {name: Above, on: floor, base: 4, riser: [0, 0.5], seat_width: 0.6,\n"            \
+            "     row_depth: 1.0, straight: {front: [2, 5.5], facing_deg: 0, rows: 2, seats: "     \
+            "2}}\n" slab "rails:\n"                                                                \
+    }
+
+static int count_between(const hall *h, double bottom_m, double top_m) {
+    int n = 0;
+    for (int i = 0; i < h->model.scene.n_occluder; i++) {
+        const gradin_shape *shape = &h->model.scene.occluder[i].shape;
+        n += shape->kind == GRADIN_SHAPE_PRISM &&
+             fabs(shape->as.prism.bottom_m - bottom_m) < 1e-9 &&
+             fabs(shape->as.prism.top_m - top_m) < 1e-9;
+    }
+    return n;
+}
+
+Test(model, a_platform_stands_on_the_slab_that_carries_it) {
+    hall *h = hall_open(TWO_STOREYS("solids:\n"
+                                    "  - {name: deck, kind: slab, bottom: 3.8, top: 4,\n"
+                                    "     polygon: [[0, 3], [3.5, 3], [3.5, 6], [0, 6]]}\n"),
+                        none);
+    cr_assert_eq(h->status, GRADIN_OK, "%s", hall_first(h));
+    cr_expect_eq(count_between(h, 4.0, 4.5), 2); /* the second row's */
+    cr_expect_eq(count_between(h, 0.0, 4.0), 0);
+    hall_close(h);
+}
+
+Test(model, nobody_sits_inside_a_platform) {
+    hall *h = hall_open(TWO_STOREYS(""), none);
+    cr_expect_eq(h->status, GRADIN_BAD_INPUT);
+    cr_expect_str_eq(hall_first(h),
+                     "layout.yaml:23:5: blocks[2]: Below row 1 seat 1 is inside the platform (a "
+                     "solid of kind slab may carry it) of Above row 1 seat 1");
+    hall_close(h);
+}
