@@ -20,11 +20,15 @@ typedef struct options {
 } options;
 
 /* One option that a verb takes. */
-typedef enum option_kind { OPTION_FLAG, OPTION_TEXT, OPTION_COUNT } option_kind;
+typedef enum option_kind { OPTION_FLAG, OPTION_TEXT, OPTION_COUNT, OPTION_TEXTS } option_kind;
+typedef struct option_texts { /* one option given several times */
+    const char *text[16];
+    int n;
+} option_texts;
 typedef struct option_form {
     const char *name; /* with its dashes */
     option_kind kind;
-    void *out;       /* bool*, const char**, int* */
+    void *out;       /* bool*, const char**, int*, option_texts* */
     int least, most; /* OPTION_COUNT */
 } option_form;
 

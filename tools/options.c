@@ -40,12 +40,23 @@ static bool take_count(const char *verb, const option_form *form, const char *va
     return false;
 }
 
+static bool take_text(const char *verb, const option_form *form, const char *value) {
+    option_texts *texts = form->out;
+    if (texts->n == (int)(sizeof texts->text / sizeof texts->text[0])) {
+        say("%s: too many of %s", verb, form->name);
+        return false;
+    }
+    texts->text[texts->n++] = value;
+    return true;
+}
+
 static bool take_value(const char *verb, const option_form *form, const char *value) {
     if (form->kind == OPTION_COUNT) return take_count(verb, form, value);
     if (value[0] == '\0') {
         say("%s: %s is empty", verb, form->name);
         return false;
     }
+    if (form->kind == OPTION_TEXTS) return take_text(verb, form, value);
     *(const char **)form->out = value;
     return true;
 }

@@ -14,6 +14,7 @@
 typedef struct overflight_options {
     options common;
     const char *traffic;
+    option_texts seat; /* of the plot of level against time */
     bool is_skipping;
 } overflight_options;
 
@@ -36,6 +37,17 @@ static void tick(void *user, int done, int total) {
     fprintf(stderr, "\rflights %d of %d", done, total);
 }
 
+/* The room is one step, so it is told at once. */
+static void tick_or_room(void *user, int done, int total) {
+    ticker *t = user;
+    if (total > 0) {
+        tick(user, done, total);
+        return;
+    }
+    t->is_shown = true;
+    fputs("\rroom", stderr);
+}
+
 /* ---- the verb -------------------------------------------------------------------------------- */
 
 static void tell_skipped(const gradin_error *skipped, int n) {
@@ -52,7 +64,10 @@ static gradin_status compute(const overflight_options *o, gradin_arena *arena, g
                              gradin_error *error) {
     ticker t = {.start = time(NULL)};
     bool on_terminal = !o->common.is_quiet && isatty(STDERR_FILENO);
-    gradin_season_options how = {.progress = on_terminal ? tick : NULL, .progress_user = &t};
+    gradin_season_options how = {.progress = on_terminal ? tick_or_room : NULL,
+                                 .progress_user = &t,
+                                 .trace_id = o->seat.text,
+                                 .n_trace = o->seat.n};
     gradin_status status = gradin_model_read(arena, o->common.file[0], model, error);
     if (status == GRADIN_OK && o->common.brief)
         status = gradin_brief_read(arena, o->common.brief, model, error);
@@ -60,6 +75,8 @@ static gradin_status compute(const overflight_options *o, gradin_arena *arena, g
         status = gradin_traffic_read(arena, o->traffic, o->is_skipping, traffic, skipped, error);
     if (status == GRADIN_OK)
         status = gradin_season_compute(arena, model, traffic, &how, season, error);
+    if (status == GRADIN_OK && o->common.bands)
+        status = gradin_season_bands(arena, season, &o->common.band, error);
     if (t.is_shown) fputs("\r\033[K", stderr);
     return status;
 }
@@ -92,6 +109,8 @@ static int write_all(const overflight_options *o, gradin_arena *arena, const gra
     if (status == GRADIN_OK && p.starts)
         status = write_picture(arena, o->common.out_dir, "start-times.png", p.starts, p.starts_size,
                                error);
+    if (status == GRADIN_OK && !o->common.is_without_maps)
+        status = gradin_season_maps_write(season, o->common.out_dir, NULL, error);
     return report(status, error);
 }
 
@@ -137,6 +156,9 @@ int verb_overflight(int n_argument, char **argument) {
     const option_form form[] = {{"--traffic", OPTION_TEXT, &o.traffic, 0, 0},
                                 {"--skip-bad", OPTION_FLAG, &o.is_skipping, 0, 0},
                                 {"--out", OPTION_TEXT, &o.common.out_dir, 0, 0},
+                                {"--seat", OPTION_TEXTS, &o.seat, 0, 0},
+                                {"--bands", OPTION_TEXT, &o.common.bands, 0, 0},
+                                {"--no-maps", OPTION_FLAG, &o.common.is_without_maps, 0, 0},
                                 {"--brief", OPTION_TEXT, &o.common.brief, 0, 0},
                                 {"--threads", OPTION_COUNT, &o.common.n_thread, 1, 256},
                                 {"--quiet", OPTION_FLAG, &o.common.is_quiet, 0, 0},
@@ -152,7 +174,7 @@ int verb_overflight(int n_argument, char **argument) {
         say("overflight: one layout is needed, not %d", o.common.n_file);
     else if (!o.traffic)
         say("overflight: --traffic FILE is needed");
-    else
+    else if (parse_bands("overflight", o.common.bands, &o.common.band))
         result = run(&o);
     free(file);
     return result;

@@ -92,7 +92,7 @@ static void draw_boundaries(const panel *p) {
     static const char *const to[3] = {"clear to", "good to", "fair to"};
     const quantity *q = p->q;
     if (!q->limit) {
-        draw_boundary(p, q->criterion, 0, true, "limit");
+        if (!q->is_criterion_hidden) draw_boundary(p, q->criterion, 0, true, "limit");
         return;
     }
     double lowest = fmin(fmin(q->limit[0], q->limit[1]), q->limit[2]);

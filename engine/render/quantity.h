@@ -22,6 +22,7 @@ typedef struct quantity {
     bool opens_low, opens_high;  /* values beyond that end of the scale can occur */
     const double *limit;         /* [3] clear, good, fair; NULL without classes */
     double criterion;            /* one limit instead of classes; NAN without */
+    bool is_criterion_hidden;    /* no line of it on the scale */
     const char *criterion_head;  /* what the one limit is; NULL without a table of it */
     char within[96], over[96];   /* how many seats keep it, how many not */
     const char *mark_text;       /* of the slash; NULL: "over the limit (slash)" */

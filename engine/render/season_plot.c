@@ -15,6 +15,7 @@
 #define SEASON_FOOT 210.0
 #define TICK_SIZE 20.0
 #define TRACE_DEPTH 25.0 /* dB */
+#define KEY_ROW 38.0
 
 typedef struct axes {
     canvas *page;
@@ -83,9 +84,9 @@ static void draw_season_foot(canvas *page, const gradin_season *s, double top) {
     gradin_format_fixed(uncertainty, sizeof uncertainty, s->house.uncertainty_db, 1);
     snprintf(
         text, sizeof text,
-        "Predicted, not measured; the method's usual standard uncertainty of a level is %s dB. "
+        "Predicted, not measured; the method's usual standard uncertainty of a level is %s dB: %s. "
         "Levels re 20 \xC2\xB5Pa. Have an acoustician confirm glazing, tracks and spectra.",
-        uncertainty);
+        uncertainty, s->house.uncertainty_source);
     text_style style = {.size = 18.5, .ink = COLOUR_INK};
     double y = canvas_text_wrapped(page, style, PAGE_MARGIN, top + 28.0, width, text);
     style = (text_style){.size = 16.0, .ink = COLOUR_QUIET};
@@ -101,14 +102,15 @@ typedef struct trace_style {
     double width, on, off;
 } trace_style;
 
-static const trace_style trace_styles[GRADIN_N_TRACE + 1] = {
-    {4.0, 0.0, 0.0}, {3.0, 0.0, 0.0}, {3.0, 18.0, 8.0}, {3.0, 5.0, 6.0}};
+static const trace_style trace_styles[GRADIN_MAX_TRACE + 1] = {
+    {4.0, 0.0, 0.0},  {3.0, 0.0, 0.0}, {3.0, 18.0, 8.0}, {3.0, 5.0, 6.0},
+    {3.0, 34.0, 6.0}, {1.5, 0.0, 0.0}, {5.0, 2.0, 12.0}};
 
-/* Curve 0 is outside; then the seats from the loudest. */
+/* Curve 0 is outside; then the seats. */
 static double trace_db(const gradin_season *s, int curve, int time) {
     const gradin_flight *f = &s->flight[s->trace_flight];
     if (curve == 0) return f->outside_db[time];
-    int seat = s->trace_seat[GRADIN_N_TRACE - curve];
+    int seat = s->trace_seat[curve - 1];
     return f->history_db[(size_t)time * (size_t)s->model->seats.n_seat + (size_t)seat];
 }
 
@@ -133,7 +135,7 @@ static void set_range(const gradin_season *s, axes *a) {
     int first, last;
     trace_span(s, &first, &last);
     double low = INFINITY, high = -INFINITY;
-    for (int c = 0; c <= GRADIN_N_TRACE; c++)
+    for (int c = 0; c <= s->n_trace; c++)
         for (int t = first; t <= last; t++) {
             low = fmin(low, trace_db(s, c, t));
             high = fmax(high, trace_db(s, c, t));
@@ -194,23 +196,30 @@ static void draw_limit(const axes *a, const gradin_season *s) {
     canvas_text(a->page, style, a->box.x_max_m - 10.0, y - 8.0, text);
 }
 
+static void trace_name(const gradin_season *s, int curve, char *text, size_t size) {
+    static const char *const typical[3] = {"loudest seat, ", "median seat, ", "quietest seat, "};
+    const gradin_flight *f = &s->flight[s->trace_flight];
+    char level[24];
+    int seat = curve > 0 ? s->trace_seat[curve - 1] : -1;
+    gradin_format_fixed(level, sizeof level, seat < 0 ? f->outside_lamax_db : f->lamax_db[seat], 1);
+    if (seat < 0)
+        snprintf(text, size, "outside, free field at the room's middle: %s dB", level);
+    else
+        snprintf(text, size, "%s%.200s: %s dB", s->is_trace_chosen ? "seat " : typical[curve - 1],
+                 s->model->seats.id[seat], level);
+}
+
 static void draw_trace_key(canvas *page, const gradin_season *s, double top) {
-    static const char *const what[GRADIN_N_TRACE] = {"loudest seat", "median seat",
-                                                     "quietest seat"};
     text_style style = {.size = 21.0, .ink = COLOUR_INK};
-    for (int c = 0; c <= GRADIN_N_TRACE; c++) {
+    for (int c = 0; c <= s->n_trace; c++) {
         char text[TEXT_CHARS];
-        double x = SEASON_LEFT + (c % 2) * 780.0, y = top + (c / 2) * 38.0;
+        double x = SEASON_LEFT + (c % 2) * 780.0, y = top + (c / 2) * KEY_ROW;
         canvas_dashed(page, trace_styles[c].on, trace_styles[c].off);
-        canvas_line(page, (gradin_vec2){x, y - 7.0}, (gradin_vec2){x + 70.0, y - 7.0},
+        canvas_line(page, (gradin_vec2){x, y - 7.0}, (gradin_vec2){x + 90.0, y - 7.0},
                     c == 0 ? COLOUR_QUIET : COLOUR_INK, trace_styles[c].width);
         canvas_dashed(page, 0.0, 0.0);
-        if (c == 0)
-            snprintf(text, sizeof text, "outside, free field at the room's middle");
-        else
-            snprintf(text, sizeof text, "%s, %.200s", what[c - 1],
-                     s->model->seats.id[s->trace_seat[GRADIN_N_TRACE - c]]);
-        canvas_text_within(page, style, x + 84.0, y, 680.0, 14.0, text);
+        trace_name(s, c, text, sizeof text);
+        canvas_text_within(page, style, x + 104.0, y, 660.0, 14.0, text);
     }
 }
 
@@ -228,10 +237,10 @@ static double draw_trace_page(canvas *page, const gradin_season *s) {
     draw_y(&a, 10.0, "A-weighted level, dB");
     draw_seconds(&a);
     draw_frame(&a, "seconds from the maximum outside");
-    for (int c = 0; c <= GRADIN_N_TRACE; c++) draw_trace(&a, s, c);
+    for (int c = 0; c <= s->n_trace; c++) draw_trace(&a, s, c);
     draw_limit(&a, s);
     draw_trace_key(page, s, TRACE_BOTTOM + 116.0);
-    return TRACE_BOTTOM + 190.0;
+    return TRACE_BOTTOM + 116.0 + KEY_ROW * (s->n_trace / 2 + 1);
 }
 
 /* ---- start times ----------------------------------------------------------------------------- */
@@ -297,10 +306,14 @@ static gradin_status draw_and_encode(gradin_arena *arena, gradin_arena *scratch,
         draw_season_foot(&page, s, draw(&page, s));
         status = canvas_status(&page, error);
     }
-    const encode_note note[] = {{"Software", "gradin " GRADIN_VERSION},
+    char title[TEXT_CHARS];
+    snprintf(title, sizeof title, "%s: %.200s", quantity, s->model->layout_name);
+    const encode_note note[] = {{"Title", title},
+                                {"Software", "gradin " GRADIN_VERSION},
                                 {"Layout", s->model->layout_name},
                                 {"Quantity", quantity},
-                                {"Source", s->traffic->digest}};
+                                {"Source", s->model->digest},
+                                {"Traffic", s->traffic->digest}};
     if (status == GRADIN_OK)
         status = encode_png(arena, scratch, &page, note, (int)(sizeof note / sizeof note[0]), bytes,
                             size, error);
@@ -321,7 +334,8 @@ static gradin_status picture(gradin_arena *arena, const gradin_season *s, drawer
 
 gradin_status gradin_season_trace_png(gradin_arena *arena, const gradin_season *season,
                                       unsigned char **bytes, size_t *size, gradin_error *error) {
-    return picture(arena, season, draw_trace_page, TRACE_BOTTOM + SEASON_FOOT + 110.0,
+    return picture(arena, season, draw_trace_page,
+                   TRACE_BOTTOM + SEASON_FOOT + 34.0 + KEY_ROW * (season->n_trace / 2 + 1),
                    "level against time, dB(A)", bytes, size, error);
 }
 

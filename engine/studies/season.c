@@ -8,7 +8,6 @@
 #include "studies/spread.h"
 
 #include <omp.h>
-#include <stdlib.h>
 
 static const double most_bytes = 3e9;
 
@@ -84,17 +83,20 @@ static gradin_status compute_flights(gradin_season *s, const gradin_season_optio
 
 static gradin_status take_seats(gradin_arena *arena, gradin_season *s, gradin_error *error) {
     size_t n = (size_t)s->model->seats.n_seat;
-    double **const number[] = {&s->lamax_db, &s->nc,        &s->nr,
-                               &s->laeq_db,  &s->excess_db, &s->over_show};
+    double **const number[] = {&s->lamax_db,  &s->nc,        &s->nr,    &s->laeq_db,
+                               &s->excess_db, &s->over_show, &s->lost_s};
     for (size_t i = 0; i < sizeof number / sizeof number[0]; i++) {
         *number[i] = gradin_arena_alloc(arena, n, sizeof(double));
         if (!*number[i]) return out_of_memory(error);
     }
     s->loudest = gradin_arena_alloc(arena, n, sizeof *s->loudest);
     s->n_over = gradin_arena_alloc(arena, n, sizeof *s->n_over);
+    s->lost_flight = gradin_arena_alloc(arena, n, sizeof *s->lost_flight);
     s->band_db = gradin_arena_alloc(arena, n * GRADIN_N_BAND, sizeof(double));
     s->share = gradin_arena_alloc(arena, (size_t)s->model->n_element, sizeof(double));
-    return s->loudest && s->n_over && s->band_db && s->share ? GRADIN_OK : out_of_memory(error);
+    return s->loudest && s->n_over && s->lost_flight && s->band_db && s->share
+               ? GRADIN_OK
+               : out_of_memory(error);
 }
 
 static void set_days(gradin_season *s) {
@@ -106,39 +108,6 @@ static void set_days(gradin_season *s) {
     }
     s->first_day_s = first_s / 86400 * 86400;
     s->n_day = (int)((last_s - s->first_day_s) / 86400) + 1;
-}
-
-typedef struct ranked {
-    double level_db;
-    int seat;
-} ranked;
-
-static int by_level(const void *a, const void *b) {
-    const ranked *p = a, *q = b;
-    if (p->level_db != q->level_db) return p->level_db < q->level_db ? -1 : 1;
-    return (p->seat > q->seat) - (p->seat < q->seat);
-}
-
-/* The flight that is loudest outside, at its quietest, median and loudest seat. */
-static gradin_status trace(gradin_arena *arena, gradin_season *s, gradin_error *error) {
-    int n = s->model->seats.n_seat;
-    ranked *rank = gradin_arena_alloc(arena, (size_t)n, sizeof *rank);
-    if (!rank) return out_of_memory(error);
-    for (int k = 1; k < s->n_flight; k++)
-        if (s->flight[k].outside_lamax_db > s->flight[s->trace_flight].outside_lamax_db)
-            s->trace_flight = k;
-    gradin_flight *flight = &s->flight[s->trace_flight];
-    for (int i = 0; i < n; i++) rank[i] = (ranked){flight->lamax_db[i], i};
-    qsort(rank, (size_t)n, sizeof *rank, by_level);
-    s->trace_seat[0] = rank[0].seat;
-    s->trace_seat[1] = rank[n / 2].seat;
-    s->trace_seat[2] = rank[n - 1].seat;
-    s->trace_event = s->n_event[s->trace_flight];
-    int n_blas = gradin_blas_single();
-    gradin_status status =
-        gradin_flight_compute(&s->house, s->traffic, &s->voice, flight, arena, error);
-    gradin_blas_restore(n_blas);
-    return status;
 }
 
 static gradin_status spread_all(gradin_arena *arena, gradin_season *s, gradin_error *error) {
@@ -160,7 +129,22 @@ static gradin_status spread_all(gradin_arena *arena, gradin_season *s, gradin_er
     if (status == GRADIN_OK) status = studies_spread(arena, s->laeq_db, n, &s->laeq_spread);
     if (status == GRADIN_OK) status = studies_spread(arena, s->nc, n, &s->nc_spread);
     if (status == GRADIN_OK) status = studies_spread(arena, s->over_show, n, &s->over_spread);
+    if (status == GRADIN_OK) status = studies_spread(arena, s->lost_s, n, &s->lost_spread);
     return status == GRADIN_OK ? status : out_of_memory(error);
+}
+
+/* All that follows from the flights. */
+static gradin_status reduce(gradin_arena *arena, gradin_season *s, const int *index,
+                            gradin_error *error) {
+    set_days(s);
+    gradin_status status = season_count(arena, s, index, error);
+    if (status != GRADIN_OK) return status;
+    season_worst_words(s);
+    season_rank_seats(s);
+    if (season_rank_bays(arena, s) != GRADIN_OK) return out_of_memory(error);
+    status = spread_all(arena, s, error);
+    if (status == GRADIN_OK) status = season_shades(arena, s, error);
+    return status == GRADIN_OK ? season_trace(arena, s, error) : status;
 }
 
 static gradin_status check_use(const gradin_model *model, const gradin_traffic *traffic,
@@ -178,6 +162,9 @@ gradin_status gradin_season_compute(gradin_arena *arena, const gradin_model *mod
     if (status != GRADIN_OK) return status;
     *season = (gradin_season){.model = model, .traffic = traffic};
     season->limit_dba = isnan(traffic->limit_dba) ? model->criterion.lamax_dba : traffic->limit_dba;
+    status = season_choose_seats(season, options, error);
+    if (status != GRADIN_OK) return status;
+    if (options && options->progress) options->progress(options->progress_user, 0, 0);
     status = gradin_house_make(arena, model, &season->house, error);
     if (status == GRADIN_OK)
         status = gradin_voice_make(arena, model, (gradin_effort)traffic->voice,
@@ -187,9 +174,12 @@ gradin_status gradin_season_compute(gradin_arena *arena, const gradin_model *mod
     if (status == GRADIN_OK) status = take_flights(arena, season, index, error);
     if (status == GRADIN_OK) status = take_seats(arena, season, error);
     if (status == GRADIN_OK) status = compute_flights(season, options, error);
-    if (status != GRADIN_OK) return status;
-    set_days(season);
-    status = season_count(arena, season, index, error);
-    if (status == GRADIN_OK) status = spread_all(arena, season, error);
-    return status == GRADIN_OK ? trace(arena, season, error) : status;
+    return status == GRADIN_OK ? reduce(arena, season, index, error) : status;
+}
+
+gradin_status gradin_season_bands(gradin_arena *arena, gradin_season *season,
+                                  const gradin_band_choice *choice, gradin_error *error) {
+    return gradin_band_levels(arena, season->band_db, season->model->seats.n_seat,
+                              season->model->criterion.nc, choice, &season->band, &season->n_band,
+                              error);
 }

@@ -110,15 +110,30 @@ static void add_starts(gradin_season *s, const gradin_event *e, double share) {
             s->start_over[k] += share / s->n_day;
 }
 
+/* Share of the seats at which an event of this flight exceeds the limit, every level moved by
+ * more_db. sorted[n_flight][n_seat]. */
+static double share_over(const gradin_season *s, const short_event *event, const double *sorted,
+                         double more_db) {
+    int n_seat = s->model->seats.n_seat;
+    const double *level_db = sorted + (size_t)event->flight * (size_t)n_seat;
+    return (double)n_above(level_db, n_seat, s->limit_dba - event->offset_db - more_db) / n_seat;
+}
+
+/* The mean of seats and days, were all levels lower or higher by their standard uncertainty. */
+static void count_doubt(gradin_season *s, const short_event *event, const double *sorted) {
+    for (int i = 0; i < s->traffic->n_event && !isnan(s->limit_dba); i++) {
+        if (!event[i].is_in_show) continue;
+        s->show_over_low += share_over(s, &event[i], sorted, -s->house.uncertainty_db) / s->n_day;
+        s->show_over_high += share_over(s, &event[i], sorted, s->house.uncertainty_db) / s->n_day;
+    }
+}
+
 /* sorted[n_flight][n_seat]; a day's count in day_over[n_day + 1] */
 static void count_hall(gradin_season *s, const short_event *event, const double *sorted,
                        double *day_over) {
     const gradin_traffic *t = s->traffic;
-    int n_seat = s->model->seats.n_seat;
     for (int i = 0; i < t->n_event && !isnan(s->limit_dba); i++) {
-        const double *level_db = sorted + (size_t)event[i].flight * (size_t)n_seat;
-        double share =
-            (double)n_above(level_db, n_seat, s->limit_dba - event[i].offset_db) / n_seat;
+        double share = share_over(s, &event[i], sorted, 0.0);
         if (share == 0.0) continue;
         add_starts(s, &t->event[i], share);
         if (!event[i].is_in_show) continue;
@@ -167,6 +182,7 @@ gradin_status season_count(gradin_arena *arena, gradin_season *season, const int
     for (int seat = 0; seat < season->model->seats.n_seat; seat++)
         count_seat(season, seat, event, show_energy);
     count_hall(season, event, sorted, day_over);
+    count_doubt(season, event, sorted);
     share_elements(season);
     return GRADIN_OK;
 }

@@ -25,13 +25,28 @@ static gradin_status finish(const table_text *out, char **text, size_t *size, gr
 /* ---- seats ----------------------------------------------------------------------------------- */
 
 static void put_seat_header(table_text *out, const gradin_season *s) {
+    gradin_time_weighting weighting = s->traffic->weighting;
     table_print(out,
-                "seat,block,%s,loudest_class,loudest_track,laeq_show_dba,nc,nr,"
-                "noise_excess_db,events_over,events_over_a_show,sii",
-                table_maximum_key(s->traffic->weighting, GRADIN_SHADES_AS_SET));
+                "seat,block,%s,loudest_class,loudest_track,laeq_show_dba,nc,nr,noise_excess_db,"
+                "events_over,events_over_a_show,sii,%s,%s,words_lost_s,words_lost_class,"
+                "words_lost_track",
+                table_maximum_key(weighting, GRADIN_SHADES_AS_SET),
+                table_maximum_key(weighting, GRADIN_SHADES_OPEN),
+                table_maximum_key(weighting, GRADIN_SHADES_SHUT));
     for (int b = 0; b < GRADIN_N_BAND; b++)
         table_print(out, ",l_%d_hz_db", gradin_band_nominal_hz(b));
     table_put(out, "\r\n");
+}
+
+static void put_words(table_text *out, const gradin_season *s, int seat) {
+    put_cell(out, TABLE_DECIBEL, s->lost_s[seat]);
+    if (s->lost_flight[seat] < 0) {
+        table_put(out, ",,");
+        return;
+    }
+    const gradin_flight *worst = &s->flight[s->lost_flight[seat]];
+    put_name(out, s->traffic->class_of[worst->class_index].name);
+    put_name(out, s->traffic->track[worst->track].name);
 }
 
 static void put_seat(table_text *out, const gradin_season *s, int seat) {
@@ -50,6 +65,9 @@ static void put_seat(table_text *out, const gradin_season *s, int seat) {
     put_cell(out, TABLE_COUNT, has_limit ? (double)s->n_over[seat] : NAN);
     put_cell(out, TABLE_SECOND, has_limit ? s->over_show[seat] : NAN);
     put_cell(out, TABLE_SECOND, s->voice.sii[seat]);
+    for (int k = GRADIN_SHADES_OPEN; k <= (int)GRADIN_SHADES_SHUT; k++)
+        put_cell(out, TABLE_DECIBEL, s->lamax_shades_db[k] ? s->lamax_shades_db[k][seat] : NAN);
+    put_words(out, s, seat);
     for (int b = 0; b < GRADIN_N_BAND; b++)
         put_cell(out, TABLE_DECIBEL, s->band_db[(size_t)seat * GRADIN_N_BAND + (size_t)b]);
     table_put(out, "\r\n");

@@ -33,6 +33,7 @@ static void put_head(table_json *json, const gradin_season *s) {
                     s->house.transfer.n_patch > 0 ? "radiosity" : "diffuse");
     table_json_integer(json, json->root, "room_patches", s->house.transfer.n_patch);
     table_json_number(json, json->root, "uncertainty_db", TABLE_DECIBEL, s->house.uncertainty_db);
+    table_json_text(json, json->root, "uncertainty_source", s->house.uncertainty_source);
     table_json_text(json, json->root, "maximum", gradin_maximum_name(s->traffic->weighting));
     table_json_number(json, json->root, "limit_dba", TABLE_DECIBEL, s->limit_dba);
     table_json_numbers(json, json->root, "reverberation_s", TABLE_SECOND, s->house.reverberation_s,
@@ -46,6 +47,10 @@ static void put_performance(table_json *json, const gradin_season *s) {
     table_json_text(json, object, "start", table_clock(text, s->traffic->start_s));
     table_json_number(json, object, "minutes", TABLE_DECIBEL, s->traffic->length_s / 60.0);
     table_json_number(json, object, "events_over", TABLE_SECOND, has_limit ? s->show_over : NAN);
+    table_json_number(json, object, "events_over_if_quieter", TABLE_SECOND,
+                      has_limit ? s->show_over_low : NAN);
+    table_json_number(json, object, "events_over_if_louder", TABLE_SECOND,
+                      has_limit ? s->show_over_high : NAN);
     table_json_number(json, object, "worst_day_events_over", TABLE_SECOND,
                       has_limit ? s->worst_show_over : NAN);
     table_json_text(json, object, "worst_day",
@@ -60,6 +65,7 @@ static void put_speech(table_json *json, const gradin_season *s) {
     table_json_text(json, object, "voice", table_voice_name((int)s->voice.effort));
     table_json_number(json, object, "sii_least", TABLE_SECOND, s->traffic->sii_least);
     put_spread(json, object, "sii", TABLE_SECOND, &s->sii_spread);
+    put_spread(json, object, "worst_words_lost_s", TABLE_DECIBEL, &s->lost_spread);
     json_t *array = table_json_array(json, object, "words_lost_s");
     for (int k = 0; k < s->n_flight; k++) {
         const gradin_flight *f = &s->flight[k];
@@ -90,13 +96,65 @@ static void put_elements(table_json *json, const gradin_season *s) {
     }
 }
 
+static void put_bays(table_json *json, const gradin_season *s) {
+    json_t *array = table_json_array(json, json->root, "bays");
+    for (int i = 0; i < s->n_bays; i++) {
+        const gradin_bays *bays = &s->bays[i];
+        json_t *object = table_json_append_object(json, array);
+        table_json_text(json, object, "entry", bays->entry);
+        table_json_integer(json, object, "elements", bays->n_element);
+        table_json_number(json, object, "share_pct", TABLE_PERCENT, 100.0 * bays->share);
+        table_json_number(json, object, "without_db", TABLE_DECIBEL, bays->without_db);
+        table_json_text(json, object, "loudest", s->model->element[bays->loudest_element].name);
+    }
+}
+
+static void put_worst_seat(table_json *json, json_t *array, const gradin_season *s, int seat) {
+    const gradin_model *m = s->model;
+    const gradin_flight *loudest = &s->flight[s->loudest[seat]];
+    json_t *object = table_json_append_object(json, array);
+    table_json_text(json, object, "seat", m->seats.id[seat]);
+    table_json_text(json, object, "block", m->block_name[m->seats.block[seat]]);
+    table_json_number(json, object, "events_over_a_show", TABLE_SECOND,
+                      isnan(s->limit_dba) ? NAN : s->over_show[seat]);
+    table_json_number(json, object, "lamax_dba", TABLE_DECIBEL, s->lamax_db[seat]);
+    table_json_text(json, object, "loudest_class", s->traffic->class_of[loudest->class_index].name);
+    table_json_text(json, object, "loudest_track", s->traffic->track[loudest->track].name);
+    table_json_number(json, object, "laeq_show_dba", TABLE_DECIBEL, s->laeq_db[seat]);
+    table_json_number(json, object, "words_lost_s", TABLE_DECIBEL, s->lost_s[seat]);
+    table_json_number(json, object, "sii", TABLE_SECOND, s->voice.sii[seat]);
+}
+
+static void put_worst_seats(table_json *json, const gradin_season *s) {
+    json_t *array = table_json_array(json, json->root, "worst_seats");
+    for (int i = 0; i < s->n_worst_seat; i++) put_worst_seat(json, array, s, s->worst_seat[i]);
+}
+
+/* Open, shut and their difference are null in a venue without shades. */
+static void put_shades(table_json *json, const gradin_season *s) {
+    static const char *const key[2] = {"lamax_open_dba", "lamax_shut_dba"};
+    for (int k = 0; k < 2; k++)
+        if (s->shade_gain_db)
+            put_spread(json, json->root, key[k], TABLE_DECIBEL,
+                       &s->lamax_shades[GRADIN_SHADES_OPEN + k]);
+        else
+            table_json_null(json, json->root, key[k]);
+    if (s->shade_gain_db)
+        put_spread(json, json->root, "lamax_open_minus_shut_db", TABLE_DECIBEL, &s->shade_gain);
+    else
+        table_json_null(json, json->root, "lamax_open_minus_shut_db");
+}
+
 static void put_all(table_json *json, const gradin_season *s) {
     put_head(json, s);
     put_performance(json, s);
     put_spread(json, json->root, "lamax_dba", TABLE_DECIBEL, &s->lamax_spread);
+    put_shades(json, s);
     put_spread(json, json->root, "nc", TABLE_NOISE_CRITERION, &s->nc_spread);
     put_speech(json, s);
     put_starts(json, s);
+    put_worst_seats(json, s);
+    put_bays(json, s);
     put_elements(json, s);
     json_t *cautions = table_json_array(json, json->root, "cautions");
     for (int i = 0; i < TABLE_N_CAUTION; i++)

@@ -8,7 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { MOST_LINES = 12, NAME_COLUMNS = 24, SHOWN_STARTS = 5, SHOWN_ELEMENTS = 3 };
+enum { MOST_LINES = 12, NAME_COLUMNS = 24, SHOWN_STARTS = 5, SHOWN_SEATS = 5, SHOWN_BAYS = 3 };
 enum { NEAR_STARTS = 12 }; /* start times to each side of the stated one: 3 hours */
 
 const char *table_voice_name(int effort) {
@@ -99,7 +99,7 @@ static void put_seats(table_text *out, const gradin_season *s) {
     put_spread(out, "SII of the voice, no traffic", TABLE_SECOND, &s->sii_spread);
     table_put(out, "  standard uncertainty of a level +- ");
     table_put_number(out, TABLE_DECIBEL, s->house.uncertainty_db);
-    table_put(out, " dB (routine overflights by Bishop 1975, facade, room)\n");
+    table_print(out, " dB:\n    %s\n", s->house.uncertainty_source);
 }
 
 /* ---- when ------------------------------------------------------------------------------------ */
@@ -147,25 +147,50 @@ static void put_performances(table_text *out, const gradin_season *s) {
         table_print(out, " on the worst day, %s",
                     table_date(text, s->first_day_s + (int64_t)s->worst_day * 86400));
     }
-    table_put(out, "\n");
+    table_put(out, ";\n");
+    table_put_number(out, TABLE_DECIBEL, s->show_over_low);
+    table_put(out, " were all levels lower by their standard uncertainty, ");
+    table_put_number(out, TABLE_DECIBEL, s->show_over_high);
+    table_put(out, " were they higher\n");
     put_starts(out, s);
 }
 
-static void put_elements(table_text *out, const gradin_season *s) {
-    bool is_put[GRADIN_MAX_BAY] = {false};
-    table_put(out, "Most energy comes through: ");
-    for (int n = 0; n < SHOWN_ELEMENTS && n < s->model->n_element; n++) {
-        int best = -1;
-        for (int e = 0; e < s->model->n_element && e < GRADIN_MAX_BAY; e++)
-            if (!is_put[e] && (best < 0 || s->share[e] > s->share[best])) best = e;
-        is_put[best] = true;
-        table_put(out, n ? ", " : "");
-        table_put_fitted(out, s->model->element[best].name, 14, false);
-        table_put(out, " ");
-        table_put_number(out, TABLE_PERCENT, 100.0 * s->share[best]);
-        table_put(out, " %");
+/* ---- what matters ---------------------------------------------------------------------------- */
+
+static void put_worst_seats(table_text *out, const gradin_season *s) {
+    table_put(out, "\nSeats that hear most         LAmax dB  LAeq dB  over the limit, a show"
+                   "  words lost s     SII\n");
+    for (int i = 0; i < s->n_worst_seat && i < SHOWN_SEATS; i++) {
+        int seat = s->worst_seat[i];
+        table_put(out, "  ");
+        table_put_fitted(out, s->model->seats.id[seat], 26, true);
+        table_put_right(out, TABLE_DECIBEL, s->lamax_db[seat], 9);
+        table_put_right(out, TABLE_DECIBEL, s->laeq_db[seat], 9);
+        table_put_right(out, TABLE_SECOND, isnan(s->limit_dba) ? NAN : s->over_show[seat], 24);
+        table_put_right(out, TABLE_DECIBEL, s->lost_s[seat], 14);
+        table_put_right(out, TABLE_SECOND, s->voice.sii[seat], 8);
+        table_put(out, "\n");
     }
-    table_put(out, "\n");
+}
+
+static void put_bays(table_text *out, const gradin_season *s) {
+    table_put(out, "Facade by energy at the seats\n");
+    for (int i = 0; i < s->n_bays && i < SHOWN_BAYS; i++) {
+        const gradin_bays *bays = &s->bays[i];
+        table_put_right(out, TABLE_PERCENT, 100.0 * bays->share, 7);
+        table_put(out, " %  ");
+        table_put_fitted(out, bays->entry, 30, false);
+        if (bays->n_element > 1) {
+            table_print(out, ", %d bays, most by ", bays->n_element);
+            table_put_fitted(out, s->model->element[bays->loudest_element].name, 20, false);
+        }
+        if (isfinite(bays->without_db)) {
+            table_put(out, " (were it perfect: ");
+            table_put_number(out, TABLE_DECIBEL, fabs(bays->without_db));
+            table_put(out, " dB less)");
+        }
+        table_put(out, "\n");
+    }
 }
 
 gradin_status gradin_season_text(gradin_arena *arena, const gradin_season *season, char **text,
@@ -182,7 +207,8 @@ gradin_status gradin_season_text(gradin_arena *arena, const gradin_season *seaso
     put_flights(&out, season);
     put_seats(&out, season);
     put_performances(&out, season);
-    put_elements(&out, season);
+    put_worst_seats(&out, season);
+    put_bays(&out, season);
     table_put(&out, "\n");
     for (int k = 0; k < TABLE_N_CAUTION; k++) table_print(&out, "%s\n", table_caution[k]);
     if (out.failed)

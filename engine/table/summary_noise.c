@@ -100,6 +100,7 @@ void table_summary_noise(table_json *json, const gradin_assessment *a) {
     table_json_text(json, noise, "room_method", a->noise.n_patch > 0 ? "radiosity" : "diffuse");
     table_json_integer(json, noise, "room_patches", a->noise.n_patch);
     table_json_number(json, noise, "uncertainty_db", TABLE_DECIBEL, a->noise.uncertainty_db);
+    table_json_text(json, noise, "uncertainty_source", a->noise.uncertainty_source);
     put_criterion(json, noise, a);
     put_levels(json, noise, a);
     json_t *bands = table_json_array(json, noise, "band_hz");

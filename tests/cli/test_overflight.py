@@ -4,6 +4,8 @@
 import csv
 import json
 import os
+import pty
+import subprocess
 import unittest
 
 import hall
@@ -11,7 +13,23 @@ import hall
 USE = ["overflight", "round.yaml", "--traffic", "season.yaml"]
 
 
-class Season(hall.HallTest):
+TABLES = ["flights.csv", "level-time.png", "season-seats.csv", "season.json", "start-times.png"]
+
+
+class ShortTest(hall.HallTest):
+    """One class on one track: a season is as dear as the classes on tracks that occur."""
+
+    def setUp(self):
+        super().setUp()
+        path = self.path("season.csv")
+        with open(path, encoding="utf-8") as source:
+            lines = source.read().splitlines()
+        kept = lines[:1] + [line for line in lines if ",medium jet,approach" in line]
+        with open(path, "w", encoding="utf-8") as out:
+            out.write("\n".join(kept) + "\n")
+
+
+class Season(ShortTest):
     def change_short(self, old, new):
         """A change of season.yaml, with one event of a jet alone: quick."""
         self.change("season.yaml", old, new)
@@ -20,12 +38,56 @@ class Season(hall.HallTest):
 
     def test_files_and_the_same_bytes(self):
         for out, threads in (("a", "1"), ("b", "2")):
-            code, _, err = self.run_here(*USE, "--out", out, "--threads", threads)
+            code, _, err = self.run_here(*USE, "--out", out, "--threads", threads, "--no-maps")
             self.assertEqual((code, err), (0, ""))
         first = hall.read_bytes(self.path("a"))
         self.assertEqual(first, hall.read_bytes(self.path("b")))
-        self.assertEqual(sorted(first), ["flights.csv", "level-time.png", "season-seats.csv",
-                                         "season.json", "start-times.png"])
+        self.assertEqual(sorted(first), TABLES)
+
+    def test_maps(self):
+        code, out, err = self.run_here(*USE, "--out", "out", "--quiet", "--bands", "125")
+        self.assertEqual((code, out, err), (0, "", ""))
+        stems = {name.split("-sheet")[0].removesuffix(".png")
+                 for name in os.listdir(self.path("out"))} - set(TABLES)
+        self.assertEqual(stems - {"level-time", "start-times"},
+                         {"season_lamax", "season_lamax_open", "season_lamax_shut",
+                          "season_lamax_open_minus_shut", "season_laeq", "season_over_limit",
+                          "season_words_lost", "season_sii", "season_third_125hz"})
+
+    def test_chosen_seats(self):
+        self.assertNotEqual(self.trace("--seat", self.a_seat()), self.trace())
+
+    def a_seat(self):
+        self.run_here("assess", "round.yaml", "--out", "seats", "--samples", "16", "--no-maps")
+        with open(self.path("seats/seats.csv"), encoding="utf-8", newline="") as source:
+            return next(csv.DictReader(source))["seat"]
+
+    def trace(self, *more):
+        code, _, err = self.run_here(*USE, "--out", "out", "--quiet", "--no-maps", *more)
+        self.assertEqual((code, err), (0, ""))
+        return hall.read_bytes(self.path("out"))["level-time.png"]
+
+    def test_progress_on_a_terminal_alone(self):
+        for quiet in ((), ("--quiet",)):
+            shown = self.on_terminal(*quiet)
+            self.assertEqual("room" in shown, not quiet, shown)
+            self.assertTrue(shown.endswith("\r\x1b[K") or quiet, shown)
+
+    def on_terminal(self, *more):
+        """What standard error shows when it is a terminal."""
+        ours, theirs = pty.openpty()
+        with subprocess.Popen([hall.GRADIN, *USE, *more], cwd=self.folder, stderr=theirs,
+                              stdout=subprocess.DEVNULL) as run:
+            os.close(theirs)
+            shown = b""
+            try:
+                while piece := os.read(ours, 4096):
+                    shown += piece
+            except OSError:  # the other end is closed
+                pass
+            self.assertEqual(run.wait(), 0)
+        os.close(ours)
+        return shown.decode()
 
     def test_json_and_tables_agree(self):
         code, out, err = self.run_here(*USE, "--json", "--out", "out")
@@ -41,12 +103,28 @@ class Season(hall.HallTest):
         self.assertEqual(sum(int(row["events"]) for row in flights), season["events"])
         self.assertEqual(len(season["starts"]), 96)
         self.assertAlmostEqual(sum(e["share_pct"] for e in season["elements"]), 100, delta=3)
+        self.assertAlmostEqual(sum(b["share_pct"] for b in season["bays"]), 100, delta=1)
+        by_seat = {row["seat"]: row for row in rows}
+        worst = season["worst_seats"]
+        self.assertEqual(worst[0]["events_over_a_show"],
+                         max(float(row["events_over_a_show"]) for row in rows))
+        for seat in worst:
+            for key in ("lamax_dba", "laeq_show_dba", "sii"):
+                self.assertEqual(float(by_seat[seat["seat"]][key]), seat[key])
+        opened = [float(row["lamax_open_dba"]) for row in rows]
+        self.assertEqual(season["lamax_open_dba"]["most"], max(opened))
+        doubt = season["performance"]
+        self.assertLess(doubt["events_over_if_quieter"], doubt["events_over"])
+        self.assertLess(doubt["events_over"], doubt["events_over_if_louder"])
 
     def test_text_fits_the_terminal(self):
         code, out, err = self.run_here(*USE)
         self.assertEqual((code, err), (0, ""))
         self.assertLessEqual(max(len(line) for line in out.splitlines()), 100)
         self.assertIn("standard uncertainty of a level +-", out)
+        self.assertIn("Bishop 1975", out)
+        self.assertIn("were all levels lower by their standard uncertainty", out)
+        self.assertIn("Seats that hear most", out)
         self.assertIn("no measurement", out)
 
     def test_directivity(self):
@@ -97,7 +175,7 @@ FILE = MEDIUM_JET + "    directivity: {file: jet.csv}\n"
 HEADER = "from_hz,to_hz,angle_deg,gain_db\n"
 
 
-class Refusals(hall.HallTest):
+class Refusals(ShortTest):
     def refuse(self, arguments, *lines):
         before = sorted(os.listdir(self.folder))
         code, out, err = self.run_here(*arguments)
@@ -117,6 +195,24 @@ class Refusals(hall.HallTest):
         self.refuse(["overflight", "round.yaml"], "gradin: overflight: --traffic FILE is needed")
         self.refuse(["overflight", "--traffic", "season.yaml"],
                     "gradin: overflight: one layout is needed, not 0")
+        self.refuse([*USE, "--bands", "octaves,126"],
+                    "gradin: overflight: --bands has '126'; allowed: octaves, and third octaves "
+                    "from 50 to 5000 (Hz, nominal), divided by commas")
+        self.refuse(["assess", "round.yaml", "--out", "out", "--bands", ""],
+                    "gradin: assess: --bands is empty")
+
+    def test_unknown_seats_are_all_named(self):
+        code, out, err = self.run_here(*USE, "--seat", "nowhere at all", "--seat", "nobody's",
+                                       "--out", "out")
+        self.assertEqual((code, out), (2, ""))
+        lines = err.splitlines()
+        self.assertEqual(len(lines), 2)
+        self.assertTrue(lines[0].startswith("--seat: there is no seat 'nowhere at all'"), err)
+        self.assertFalse(os.path.exists(self.path("out")))
+
+    def test_too_many_seats(self):
+        many = sum((["--seat", "x"] for _ in range(7)), [])
+        self.refuse([*USE, *many], "--seat: 7 seats are named; at most 6 are drawn")
 
     def test_bad_rows_are_named(self):
         self.spoil("2026-02-30T10:00:00,medium jet,approach,", "2026-05-01T10:00:00,jet,approach,",

@@ -30,14 +30,27 @@ static gradin_status fill_tau(const gradin_model *model, gradin_house *house, gr
                 ? GRADIN_OK
                 : gradin_glazing_r_db(&model->buildup[element->buildup], r_db, error);
         if (status != GRADIN_OK) return status;
-        gradin_element_tau_m2(model, element, r_db, GRADIN_SHADES_AS_SET, house->tau_m2[e]);
+        gradin_element_tau_m2(model, element, r_db, house->shades, house->tau_m2[e]);
     }
     return GRADIN_OK;
 }
 
+/* What the facade lets in and how long the room rings, by the state of its shades. */
+static gradin_status let_in_by(gradin_arena *arena, gradin_house *house, gradin_error *error) {
+    gradin_room_field field;
+    house->tau_m2 =
+        gradin_arena_alloc(arena, (size_t)house->model->n_element, sizeof house->tau_m2[0]);
+    if (!house->tau_m2) return out_of_memory(error);
+    gradin_status status = fill_tau(house->model, house, error);
+    if (status == GRADIN_OK)
+        status = gradin_room_field_make(house->model, house->shades, &field, error);
+    for (int b = 0; status == GRADIN_OK && b < GRADIN_N_BAND; b++)
+        house->reverberation_s[b] = field.reverberation_s[field.main_side][b];
+    return status;
+}
+
 gradin_status gradin_house_make(gradin_arena *arena, const gradin_model *model, gradin_house *house,
                                 gradin_error *error) {
-    gradin_room_field field;
     if (!arena || !model || !house || model->n_element < 1)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL,
                                 "traffic needs a room with a facade: the venue states none");
@@ -46,15 +59,17 @@ gradin_status gradin_house_make(gradin_arena *arena, const gradin_model *model, 
                             .centre_m = {plan_m.x, plan_m.y, 0.5 * model->ceiling_m},
                             .uncertainty_db = gradin_noise_uncertainty_db(),
                             .uncertainty_source = gradin_noise_uncertainty_source()};
-    house->tau_m2 = gradin_arena_alloc(arena, (size_t)model->n_element, sizeof house->tau_m2[0]);
-    if (!house->tau_m2) return out_of_memory(error);
-    gradin_status status = fill_tau(model, house, error);
-    if (status == GRADIN_OK)
-        status = gradin_room_field_make(model, GRADIN_SHADES_AS_SET, &field, error);
-    for (int b = 0; status == GRADIN_OK && b < GRADIN_N_BAND; b++)
-        house->reverberation_s[b] = field.reverberation_s[field.main_side][b];
+    gradin_status status = let_in_by(arena, house, error);
     return status == GRADIN_OK ? gradin_transfer_make(arena, model, &house->transfer, error)
                                : status;
+}
+
+gradin_status gradin_house_shaded(gradin_arena *arena, const gradin_house *house,
+                                  gradin_shade_state shades, gradin_house *shaded,
+                                  gradin_error *error) {
+    *shaded = *house;
+    shaded->shades = shades;
+    return let_in_by(arena, shaded, error);
 }
 
 gradin_status gradin_flight_take(gradin_arena *arena, const gradin_house *house,
@@ -129,7 +144,7 @@ static void multiply(work *w) {
     for (int b = 0; b < GRADIN_N_BAND; b++)
         cblas_dgemm(CblasRowMajor, CblasNoTrans, CblasNoTrans, h->n_seat, w->moments.n,
                     h->n_element, a_energy(b),
-                    h->h_1m2[GRADIN_SHADES_AS_SET] + gradin_transfer_at(h, b, 0, 0), h->n_element,
+                    h->h_1m2[w->house->shades] + gradin_transfer_at(h, b, 0, 0), h->n_element,
                     w->let_in + let_in_at(w, b, 0, 0), w->moments.n, b > 0 ? 1.0 : 0.0, w->square,
                     w->moments.n);
 }
@@ -137,7 +152,7 @@ static void multiply(work *w) {
 static void bands_at(const work *w, int seat, int time, double *band_db) {
     const gradin_transfer *h = &w->house->transfer;
     for (int b = 0; b < GRADIN_N_BAND; b++) {
-        const double *row = h->h_1m2[GRADIN_SHADES_AS_SET] + gradin_transfer_at(h, b, seat, 0);
+        const double *row = h->h_1m2[w->house->shades] + gradin_transfer_at(h, b, seat, 0);
         double square = 0.0;
         for (int e = 0; e < h->n_element; e++)
             square += row[e] * w->let_in[let_in_at(w, b, e, time)];
@@ -200,7 +215,7 @@ static void reduce_shares(const work *w, gradin_flight *flight) {
         for (int b = 0; b < GRADIN_N_BAND; b++) {
             double heard = 0.0, energy = 0.0;
             for (int s = 0; s < h->n_seat; s++)
-                heard += h->h_1m2[GRADIN_SHADES_AS_SET][gradin_transfer_at(h, b, s, e)];
+                heard += h->h_1m2[w->house->shades][gradin_transfer_at(h, b, s, e)];
             for (int t = 0; t < w->moments.n; t++)
                 energy += w->let_in[let_in_at(w, b, e, t)] * w->moments.weight_s[t];
             flight->share[e] += a_energy(b) * heard * energy;

@@ -10,10 +10,11 @@
 extern "C" {
 #endif
 
-/* A layout made ready for many events: its transfer and what its facade lets in, shades as set. */
+/* A layout made ready for many events: its transfer and what its facade lets in. */
 typedef struct gradin_house {
     const gradin_model *model;
     gradin_transfer transfer;
+    gradin_shade_state shades;       /* as set unless gradin_house_shaded() made it */
     double (*tau_m2)[GRADIN_N_BAND]; /* [n_element] S tau */
     gradin_vec3 centre_m;            /* of the room */
     double reverberation_s[GRADIN_N_BAND];
@@ -41,6 +42,11 @@ typedef struct gradin_flight {
     double *history_db;   /* [n_time][n_seat] A-weighted; NULL unless kept */
     double *outside_db;   /* [n_time] A-weighted; NULL unless kept */
 } gradin_flight;
+
+/* The same layout with its shades in another state; shares the transfer. */
+gradin_status gradin_house_shaded(gradin_arena *arena, const gradin_house *house,
+                                  gradin_shade_state shades, gradin_house *shaded,
+                                  gradin_error *error);
 
 /* Result arrays of a flight in the arena. */
 gradin_status gradin_flight_take(gradin_arena *arena, const gradin_house *house,

@@ -9,12 +9,24 @@
 extern "C" {
 #endif
 
-enum { GRADIN_N_START = 96, GRADIN_START_STEP_S = 900, GRADIN_N_TRACE = 3 };
+enum { GRADIN_N_START = 96, GRADIN_START_STEP_S = 900, GRADIN_MAX_TRACE = 6 };
 
 typedef struct gradin_season_options {
-    void (*progress)(void *user, int done, int total); /* flights worked out; may be NULL */
+    /* Flights worked out; total 0 while the room is being worked out. May be NULL. */
+    void (*progress)(void *user, int done, int total);
     void *progress_user;
+    const char *const *trace_id; /* [n_trace] seats of the level against time; n_trace 0: the */
+    int n_trace;                 /* loudest, the median and the quietest */
 } gradin_season_options;
+
+/* All bays of one facade entry. */
+typedef struct gradin_bays {
+    const char *entry;
+    int n_element, loudest_element;
+    double share;      /* of the season's energy at the seats */
+    double without_db; /* change of that energy's level were these perfect, <= 0; -INFINITY when
+                          there is no other */
+} gradin_bays;
 
 typedef struct gradin_season {
     const gradin_model *model;
@@ -46,16 +58,37 @@ typedef struct gradin_season {
     gradin_spread lamax_spread, laeq_spread, nc_spread, over_spread; /* over the seats */
     gradin_spread sii_spread;                                        /* without traffic */
 
-    double *share;                     /* [n_element] of the season's energy at the seats */
-    double start_over[GRADIN_N_START]; /* events over the limit a performance that starts at
-                                          k * GRADIN_START_STEP_S, mean of seats and days */
-    double show_over;                  /* the same at the stated start */
-    double worst_show_over;            /* on the worst day, mean of seats */
-    int worst_day;                     /* its index */
+    /* [n_seat] loudest event by state of the shades; as set is lamax_db, the others are NULL in a
+       venue without shades */
+    double *lamax_shades_db[GRADIN_N_SHADE_STATE];
+    gradin_spread lamax_shades[GRADIN_N_SHADE_STATE];
+    double *shade_gain_db; /* [n_seat] open less shut; NULL without shades */
+    gradin_spread shade_gain;
+    double *lost_s;   /* [n_seat] of the worst class on its track, at the class's own level; NAN
+                         where the voice lacks the index without traffic */
+    int *lost_flight; /* [n_seat] its flight, -1 when nothing is lost */
+    gradin_spread lost_spread;
+    gradin_band_level *band; /* [n_band] at the maximum, as chosen by gradin_season_bands() */
+    int n_band;
+    int worst_seat[GRADIN_N_WORST]; /* most events over the limit, then the loudest event */
+    int n_worst_seat;
+    gradin_bays *bays; /* [n_bays] by facade entry, the largest share first */
+    int n_bays;
 
-    int trace_flight;               /* loudest flight, with its history */
-    int trace_seat[GRADIN_N_TRACE]; /* quietest, median and loudest seat of it */
-    int trace_event;                /* how many of it */
+    double *share;                        /* [n_element] of the season's energy at the seats */
+    double start_over[GRADIN_N_START];    /* events over the limit a performance that starts at
+                                             k * GRADIN_START_STEP_S, mean of seats and days */
+    double show_over;                     /* the same at the stated start */
+    double show_over_low, show_over_high; /* were all levels lower or higher by their uncertainty */
+    double worst_show_over;               /* on the worst day, mean of seats */
+    int worst_day;                        /* its index */
+
+    int trace_flight;                 /* loudest flight, with its history */
+    int trace_seat[GRADIN_MAX_TRACE]; /* [n_trace] as chosen, or the loudest, the median and the
+                                         quietest of it */
+    int n_trace;
+    bool is_trace_chosen;
+    int trace_event; /* how many of it */
 } gradin_season;
 
 /* Distinct classes on tracks are worked out once each; their events differ by an offset alone.
@@ -64,6 +97,9 @@ gradin_status gradin_season_compute(gradin_arena *arena, const gradin_model *mod
                                     const gradin_traffic *traffic,
                                     const gradin_season_options *options, gradin_season *season,
                                     gradin_error *error);
+/* Adds levels by band of each seat's loudest event. */
+gradin_status gradin_season_bands(gradin_arena *arena, gradin_season *season,
+                                  const gradin_band_choice *choice, gradin_error *error);
 
 #ifdef __cplusplus
 }

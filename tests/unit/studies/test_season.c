@@ -15,16 +15,38 @@ typedef struct hall {
     gradin_season season;
 } hall;
 
-static void make(hall *h) {
+static void read_files(hall *h) {
     gradin_error error = {0};
     h->arena = gradin_arena_create();
     cr_assert(gradin_model_read(h->arena, layout_path, &h->model, &error) == GRADIN_OK);
     cr_assert(gradin_traffic_read(h->arena, traffic_path, false, &h->traffic, NULL, &error) ==
                   GRADIN_OK,
               "%s", error.diagnostic[0].text);
+}
+
+static void compute(hall *h) {
+    gradin_error error = {0};
     cr_assert(gradin_season_compute(h->arena, &h->model, &h->traffic, NULL, &h->season, &error) ==
                   GRADIN_OK,
               "%s", error.diagnostic[0].text);
+}
+
+static void make(hall *h) {
+    read_files(h);
+    compute(h);
+}
+
+/* The first class on its track alone, with a soft voice: quick, and words are lost. */
+static void make_small(hall *h) {
+    read_files(h);
+    gradin_event *event = (gradin_event *)(uintptr_t)h->traffic.event, first = event[0];
+    int n = 0;
+    for (int i = 0; i < h->traffic.n_event; i++)
+        if (event[i].class_index == first.class_index && event[i].track == first.track)
+            event[n++] = event[i];
+    h->traffic.n_event = n;
+    h->traffic.voice = GRADIN_EFFORT_NORMAL;
+    compute(h);
 }
 
 static const gradin_flight *flight_of(const hall *h, const gradin_event *e) {
@@ -39,6 +61,59 @@ static const gradin_flight *flight_of(const hall *h, const gradin_event *e) {
 static bool is_in_show(const gradin_event *e, int start_s, int length_s) {
     int day_s = (int)(e->time_s % 86400), after_s = day_s - start_s;
     return (after_s < 0 ? after_s + 86400 : after_s) < length_s;
+}
+
+/* The mean of seats and days again, every level moved by `more_db`. */
+static double over_moved(const hall *h, double more_db) {
+    double sum = 0.0;
+    int n_seat = h->model.seats.n_seat;
+    for (int i = 0; i < h->traffic.n_event; i++) {
+        const gradin_event *e = &h->traffic.event[i];
+        if (!is_in_show(e, h->traffic.start_s, h->traffic.length_s)) continue;
+        for (int seat = 0; seat < n_seat; seat++)
+            sum += flight_of(h, e)->lamax_db[seat] + e->offset_db + more_db > h->season.limit_dba;
+    }
+    return sum / n_seat / h->season.n_day;
+}
+
+static void check_doubt(const hall *h) {
+    const gradin_season *s = &h->season;
+    cr_assert(fabs(s->show_over_low - over_moved(h, -s->house.uncertainty_db)) < 1e-9);
+    cr_assert(fabs(s->show_over_high - over_moved(h, s->house.uncertainty_db)) < 1e-9);
+    cr_assert(s->show_over_low < s->show_over && s->show_over < s->show_over_high);
+}
+
+static void check_what_matters(const hall *h) {
+    const gradin_season *s = &h->season;
+    int n_element = 0;
+    double share = 0.0;
+    cr_assert(s->n_worst_seat == GRADIN_N_WORST);
+    for (int i = 0; i < h->model.seats.n_seat; i++) {
+        int place = 0; /* how many of the list come before this seat */
+        for (int k = 0; k < s->n_worst_seat; k++) {
+            int w = s->worst_seat[k];
+            place +=
+                s->over_show[w] > s->over_show[i] ||
+                (s->over_show[w] == s->over_show[i] &&
+                 (s->lamax_db[w] > s->lamax_db[i] || (s->lamax_db[w] == s->lamax_db[i] && w < i)));
+        }
+        cr_assert(place == GRADIN_N_WORST || s->worst_seat[place] == i, "seat %d", i);
+    }
+    for (int i = 0; i < s->n_bays; i++) {
+        const gradin_bays *bays = &s->bays[i];
+        double sum = 0.0;
+        for (int e = 0; e < h->model.n_element; e++)
+            if (strcmp(h->model.element[e].entry, bays->entry) == 0) {
+                sum += s->share[e];
+                cr_assert(s->share[e] <= s->share[bays->loudest_element]);
+            }
+        cr_assert(fabs(bays->share - sum) < 1e-12);
+        cr_assert(fabs(bays->without_db - 10.0 * log10(1.0 - sum)) < 1e-9);
+        cr_assert(i == 0 || bays->share <= s->bays[i - 1].share);
+        n_element += bays->n_element;
+        share += sum;
+    }
+    cr_assert(n_element == h->model.n_element && fabs(share - 1.0) < 1e-9);
 }
 
 /* Counts, exposure and start times from the flights alone. */
@@ -78,6 +153,52 @@ Test(season, counts) {
     cr_assert(fabs(s->start_over[start] - start_over / 28.0 / n_seat) < 1e-9);
     cr_assert(fabs(s->start_over[78] - s->show_over) < 1e-9, "19:30 is the stated start");
     cr_assert(s->worst_show_over >= s->show_over);
+    check_doubt(&h);
+    check_what_matters(&h);
+    gradin_arena_destroy(h.arena);
+}
+
+/* The worst class of each seat; a seat without the index has nothing to lose. */
+Test(season, words_of_the_worst_class) {
+    hall h;
+    make_small(&h);
+    gradin_season *s = &h.season;
+    int n_lost = 0;
+    for (int seat = 0; seat < h.model.seats.n_seat; seat++) {
+        double most_s = 0.0;
+        for (int k = 0; k < s->n_flight; k++) most_s = fmax(most_s, s->flight[k].lost_s[seat]);
+        if (s->voice.sii[seat] < h.traffic.sii_least) {
+            cr_assert(isnan(s->lost_s[seat]) && s->lost_flight[seat] < 0);
+            continue;
+        }
+        cr_assert(s->lost_s[seat] == most_s);
+        cr_assert((s->lost_flight[seat] >= 0) == (most_s > 0.0));
+        n_lost += most_s > 0.0;
+    }
+    cr_assert(n_lost > 0, "a soft voice loses words at some seats");
+    gradin_arena_destroy(h.arena);
+}
+
+/* All shades open: the same as a venue whose shades stand open. */
+Test(season, states_of_the_shades) {
+    hall h;
+    make_small(&h);
+    const gradin_season *s = &h.season;
+    gradin_shade *shade = (gradin_shade *)(uintptr_t)h.model.shade;
+    gradin_error error = {0};
+    for (int state = GRADIN_SHADES_OPEN; state <= (int)GRADIN_SHADES_SHUT; state++) {
+        gradin_season other;
+        for (int i = 0; i < h.model.n_shade; i++)
+            shade[i].closed = state == GRADIN_SHADES_SHUT ? 1.0 : 0.0;
+        cr_assert(gradin_season_compute(h.arena, &h.model, &h.traffic, NULL, &other, &error) ==
+                  GRADIN_OK);
+        for (int i = 0; i < h.model.seats.n_seat; i++)
+            cr_assert(fabs(s->lamax_shades_db[state][i] - other.lamax_db[i]) < 1e-9, "seat %d", i);
+    }
+    for (int i = 0; i < h.model.seats.n_seat; i++)
+        cr_assert(s->shade_gain_db[i] == s->lamax_shades_db[GRADIN_SHADES_OPEN][i] -
+                                             s->lamax_shades_db[GRADIN_SHADES_SHUT][i]);
+    cr_assert(s->shade_gain.median > 0.1, "open shades let more in");
     gradin_arena_destroy(h.arena);
 }
 
@@ -93,6 +214,7 @@ Test(season, threads_change_nothing) {
     cr_assert(memcmp(a.season.lamax_db, b.season.lamax_db, size) == 0);
     cr_assert(memcmp(a.season.laeq_db, b.season.laeq_db, size) == 0);
     cr_assert(memcmp(a.season.over_show, b.season.over_show, size) == 0);
+    cr_assert(memcmp(a.season.shade_gain_db, b.season.shade_gain_db, size) == 0);
     cr_assert(memcmp(a.season.start_over, b.season.start_over, sizeof a.season.start_over) == 0);
     gradin_arena_destroy(a.arena);
     gradin_arena_destroy(b.arena);
