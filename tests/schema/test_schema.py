@@ -1,6 +1,6 @@
 #!/usr/bin/python3
-"""summary.json of real assessments obeys reference/summary-schema.json, and the check itself can
-fail.
+"""summary.json of real assessments obeys reference/summary-schema.json, season.json of a season
+reference/season-schema.json, and the check itself can fail.
 
 usage: test_schema.py GRADIN SOURCE_DIR"""
 
@@ -20,12 +20,19 @@ import plain  # noqa: E402
 import validate  # noqa: E402
 
 GRADIN, SOURCE = (os.path.abspath(p) for p in (sys.argv.pop(1), sys.argv.pop(1)))
-with open(os.path.join(SOURCE, "reference", "summary-schema.json"), encoding="utf-8") as text:
-    SCHEMA = json.load(text)
 
 
-def breaches(value):
-    return list(validate.breaches(value, SCHEMA, SCHEMA))
+def schema(name):
+    with open(os.path.join(SOURCE, "reference", name), encoding="utf-8") as text:
+        return json.load(text)
+
+
+SUMMARY, SEASON = schema("summary-schema.json"), schema("season-schema.json")
+
+
+def breaches(value, rules=None):
+    rules = rules or SUMMARY
+    return list(validate.breaches(value, rules, rules))
 
 
 def assess(folder, layout):
@@ -37,6 +44,65 @@ def assess(folder, layout):
     with open(os.path.join(out, "summary.json"), encoding="utf-8") as written:
         assert written.read() == run.stdout
     return json.loads(run.stdout)
+
+
+def season(folder, layout, *changes):
+    """The season of one class on one track; changes are (file, old passage, new passage)."""
+    demo = os.path.join(folder, "demo")
+    for name, old, new in changes:
+        with open(os.path.join(demo, name), encoding="utf-8") as source:
+            text = source.read()
+        assert old in text, (name, old)
+        with open(os.path.join(demo, name), "w", encoding="utf-8") as out:
+            out.write(text.replace(old, new))
+    with open(os.path.join(demo, "season.csv"), encoding="utf-8") as source:
+        lines = source.read().splitlines()
+    with open(os.path.join(demo, "season.csv"), "w", encoding="utf-8") as out:
+        out.write("\n".join(lines[:1] + [x for x in lines if ",medium jet,approach" in x]) + "\n")
+    run = subprocess.run([GRADIN, "overflight", os.path.join(demo, layout), "--traffic",
+                          os.path.join(demo, "season.yaml"), "--json"],
+                         capture_output=True, text=True, check=True)
+    return json.loads(run.stdout)
+
+
+class Season(unittest.TestCase):
+    def setUp(self):
+        self.temporary = tempfile.TemporaryDirectory()
+        self.folder = self.temporary.name
+        shutil.copytree(os.path.join(SOURCE, "demo"), os.path.join(self.folder, "demo"))
+
+    def tearDown(self):
+        self.temporary.cleanup()
+
+    def expect(self, broken, wanted):
+        found = breaches(broken, SEASON)
+        self.assertTrue(any(wanted in line for line in found), (wanted, found))
+
+    def test_season(self):
+        whole = season(self.folder, "round.yaml")
+        self.assertEqual(breaches(whole, SEASON), [])
+        self.assertEqual(len(whole["starts"]), 96)
+        changes = [
+            (lambda s: s.pop("uncertainty_source"), "$: lacks ['uncertainty_source']"),
+            (lambda s: s.update(more=1), "$: has unknown keys ['more']"),
+            (lambda s: s["speech"].update(voice="whisper"), "$.speech.voice: is not one of"),
+            (lambda s: s["performance"].update(start="7 pm"), "$.performance.start: does not"),
+            (lambda s: s["bays"][0].update(without_db=1), "$.bays[0].without_db: is above 0"),
+            (lambda s: s["worst_seats"].extend(s["worst_seats"]), "has more than 10 items"),
+            (lambda s: s["lamax_open_dba"].pop("p90"), "$.lamax_open_dba: lacks ['p90']"),
+        ]
+        for change, wanted in changes:
+            broken = copy.deepcopy(whole)
+            change(broken)
+            self.expect(broken, wanted)
+
+    def test_without_a_limit_or_words_to_lose(self):
+        bare = season(self.folder, "round.yaml", ("brief.yaml", "lamax", "#lamax"),
+                      ("season.yaml", "voice: raised", "voice: normal, sii_least: 0.9"))
+        self.assertEqual(breaches(bare, SEASON), [])
+        self.assertEqual((bare["limit_dba"], bare["starts"]), (None, []))
+        self.assertIsNone(bare["performance"]["events_over_if_louder"])
+        self.assertIsNone(bare["worst_seats"][0]["words_lost_s"])
 
 
 class Schema(unittest.TestCase):
