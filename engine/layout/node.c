@@ -174,7 +174,7 @@ static const char *parse_key(parse *p, const node *map, const yaml_event_t *even
     for (int i = 0; i < map->n_child; i++)
         if (strcmp(map->key[i], key) == 0) {
             at.path = map->child[i]->path;
-            complain(p->r, &at, "stands twice; first in line %d", map->child[i]->line);
+            complain(p->r, &at, "stands twice; first in line %d", map->child[i]->key_line);
             return NULL;
         }
     return print_text(p->r, "%s", key);
@@ -197,9 +197,14 @@ static node *parse_map(parse *p, const yaml_event_t *event, const char *path, in
         if (!next_event(p, &item)) return NULL;
         bool is_end = item.type == YAML_MAPPING_END_EVENT;
         const char *key = is_end ? NULL : parse_key(p, map, &item);
+        node place = mark_node(item.start_mark, NULL);
         yaml_event_delete(&item);
         if (is_end) return map;
         node *child = key ? parse_entry(p, map, key, depth) : NULL;
+        if (child) {
+            child->key_line = place.line;
+            child->key_column = place.column;
+        }
         if (!child || !append_child(p, map, &capacity, key, child)) return NULL;
     }
     return NULL;

@@ -11,9 +11,10 @@ typedef enum node_kind { NODE_TEXT, NODE_LIST, NODE_MAP } node_kind;
 typedef struct node {
     node_kind kind;
     const char *file;
-    int line, column; /* 1-based */
-    const char *path; /* dotted, "" at the root */
-    const char *text; /* NODE_TEXT */
+    int line, column;         /* 1-based */
+    int key_line, key_column; /* of its key; 0 in a list and at the root */
+    const char *path;         /* dotted, "" at the root */
+    const char *text;         /* NODE_TEXT */
     bool is_quoted;
     int n_child;
     struct node **child; /* [n_child] */

@@ -30,15 +30,16 @@ static bool is_start(const char *a, const char *b) {
     return strncmp(a, b, n_a < n_b ? n_a : n_b) == 0;
 }
 
-static const char *nearest_name(const char *name, const char *const *names, int n_name) {
-    const char *best = NULL;
+/* Its index, -1 when none is near. */
+static int nearest_name(const char *name, const char *const *names, int n_name) {
+    int best = -1;
     int best_distance = (int)strlen(name) / 2 + 1;
     if (best_distance > 4) best_distance = 4;
     for (int i = 0; i < n_name; i++) {
         int distance = is_start(name, names[i]) ? 1 : gradin_edit_distance(name, names[i]);
         if (distance < best_distance) {
             best_distance = distance;
-            best = names[i];
+            best = i;
         }
     }
     return best;
@@ -46,9 +47,9 @@ static const char *nearest_name(const char *name, const char *const *names, int 
 
 void complain_unknown(reader *r, const node *at, const char *what, const char *name,
                       const char *const *names, int n_name) {
-    const char *near = nearest_name(name, names, n_name);
-    if (near)
-        complain(r, at, "unknown %s '%s'; did you mean '%s'?", what, name, near);
+    int near = nearest_name(name, names, n_name);
+    if (near >= 0)
+        complain(r, at, "unknown %s '%s'; did you mean '%s'?", what, name, names[near]);
     else if (n_name == 0)
         complain(r, at, "unknown %s '%s'; there is none", what, name);
     else {
@@ -62,14 +63,25 @@ void complain_unknown(reader *r, const node *at, const char *what, const char *n
     }
 }
 
-static bool check_keys(reader *r, const node *map, const field *fields, int n_field) {
-    const char *names[64];
+enum { MOST_FIELDS = 64 };
+
+/* Complains of each unknown key where it stands; is_meant[n_field] gets the keys that one of them
+ * seems to stand for. */
+static bool check_keys(reader *r, const node *map, const field *fields, int n_field,
+                       bool is_meant[MOST_FIELDS]) {
+    const char *names[MOST_FIELDS];
     int n_name = 0, before = r->n_error;
-    for (int i = 0; i < n_field && n_name < 64; i++) names[n_name++] = fields[i].key;
+    for (int i = 0; i < n_field && n_name < MOST_FIELDS; i++) names[n_name++] = fields[i].key;
     for (int i = 0; i < map->n_child; i++) {
         bool is_known = false;
         for (int k = 0; k < n_name; k++) is_known |= strcmp(map->key[i], names[k]) == 0;
-        if (!is_known) complain_unknown(r, map->child[i], "key", map->key[i], names, n_name);
+        if (is_known) continue;
+        node at = *map->child[i];
+        at.line = at.key_line;
+        at.column = at.key_column;
+        complain_unknown(r, &at, "key", map->key[i], names, n_name);
+        int near = nearest_name(map->key[i], names, n_name);
+        if (near >= 0) is_meant[near] = true;
     }
     return r->n_error == before;
 }
@@ -271,14 +283,16 @@ static bool read_field(reader *r, const node *at, const field *f) {
 
 bool read_fields(reader *r, const node *map, const field *fields, int n_field) {
     if (!is_kind(r, map, NODE_MAP)) return false;
-    bool good = check_keys(r, map, fields, n_field);
+    bool is_meant[MOST_FIELDS] = {false};
+    bool good = check_keys(r, map, fields, n_field, is_meant);
     for (int i = 0; i < n_field; i++) {
         const node *at = map_get(map, fields[i].key);
         if (at)
             good &= read_field(r, at, &fields[i]);
         else if (fields[i].is_required) {
-            complain_key(r, map, fields[i].key, "is missing");
             good = false;
+            /* A slip in the key is told once, where it stands. */
+            if (i >= MOST_FIELDS || !is_meant[i]) complain_key(r, map, fields[i].key, "is missing");
         }
     }
     return good;

@@ -147,7 +147,6 @@ class Refusals(hall.HallTest):
     def test_wrong_key(self):
         self.change("end_stage.yaml", "axis_deg:", "axis_dg:")
         line, column = self.line_of("end_stage.yaml", "axis_dg: ")
-        column += len("axis_dg: ")  # the place of its value
         self.refuse_layout(f"end_stage.yaml:{line}:{column}: axis_dg: unknown key 'axis_dg'; did "
                            "you mean 'axis_deg'?")
 

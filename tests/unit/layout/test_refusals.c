@@ -24,7 +24,7 @@ static const refusal refusals[] = {
     {{"layout", "form: end_stage", "form: endstage"},
      "layout.yaml:5:7: form: unknown value 'endstage'; did you mean 'end_stage'?"},
     {{"layout", "axis_deg: 180", "axis: 180"},
-     "layout.yaml:6:7: axis: unknown key 'axis'; did you mean 'axis_deg'?"},
+     "layout.yaml:6:1: axis: unknown key 'axis'; did you mean 'axis_deg'?"},
     {{"layout", "axis_deg: 180", "axis_deg: .nan"},
      "layout.yaml:6:11: axis_deg: is '.nan'; a plain finite number is needed"},
     {{"layout", "axis_deg: 180", "axis_deg: 1e999"},
@@ -157,7 +157,29 @@ Test(refusals, clashing_machines_are_named) {
 Test(refusals, several_errors_come_at_once) {
     hall *h = hall_open((change){"layout", "axis_deg: 180", "axis_deg: x"},
                         (change){"layout", "seat_width: 0.5", "seat_wide: 0.5"});
-    cr_expect_eq(h->error.n_diagnostic, 3); /* axis, unknown key, missing key */
+    cr_expect_eq(h->error.n_diagnostic, 2); /* axis, the slip in the key */
+    hall_close(h);
+}
+
+static void expect_at(const hall *h, int i, int line, int column, const char *key) {
+    const gradin_diagnostic *d = &h->error.diagnostic[i];
+    cr_expect(d->line == line && d->column == column && strcmp(d->key, key) == 0, "%d:%d: %s: %s",
+              d->line, d->column, d->key, d->text);
+}
+
+/* An unknown key stands at its own place, also where its value is on another line or in a flow map.
+ * The required key that it plainly stands for is not missing as well; any other one is. */
+Test(refusals, unknown_keys_stand_where_they_are) {
+    hall *h = hall_open((change){"layout", "seat_width: 0.5", "seat_wide: 0.5"},
+                        (change){"layout", "riser: 0.2", "risr: 0.2"});
+    cr_expect_eq(h->error.n_diagnostic, 2);
+    expect_at(h, 0, 12, 28, "machines.lifts[1].terrace.risr");
+    expect_at(h, 1, 20, 5, "blocks[1].seat_wide");
+    hall_close(h);
+    h = hall_open((change){"layout", "seat_width: 0.5", "upholstery: 0.5"}, (change){0});
+    cr_expect_eq(h->error.n_diagnostic, 2);
+    expect_at(h, 0, 20, 5, "blocks[1].upholstery");
+    expect_at(h, 1, 18, 5, "blocks[1].seat_width");
     hall_close(h);
 }
 
