@@ -237,7 +237,8 @@ gradin_status gradin_changeover_plan(gradin_arena *arena, const gradin_model *fr
                     .b = to->machinery,
                     .out = out};
     if (!check_models(&c) || !open_changeover(&c) || !changeover_chains(&c) ||
-        !changeover_machines(&c) || !changeover_seats(&c) || !changeover_order(&c))
+        !changeover_machines(&c) || !changeover_seats(&c) || !changeover_rails(&c) ||
+        !changeover_order(&c))
         return status_of(error);
     return schedule(&c);
 }

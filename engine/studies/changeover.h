@@ -19,7 +19,7 @@ typedef struct work {
     const gradin_model *model; /* of seats set or struck */
     const int *seat;           /* [n_seat] indices into model->seats */
     int n_seat;
-    const bool *section;        /* [n_section] under those seats */
+    const bool *section;        /* [n_section] under those seats, or at those rails */
     const gradin_vec3 *point_m; /* [n_point] where people work on seats or rails */
     int n_point;
 } work;
@@ -50,10 +50,14 @@ char *changeover_print(changeover *c, const char *format, ...)
 /* Each false after a diagnostic. */
 bool changeover_chains(changeover *c);   /* settings that change, stops that interlocks ask for */
 bool changeover_machines(changeover *c); /* machine moves, sections that move alike as one */
-bool changeover_seats(changeover *c);    /* seats and rails struck and set */
+bool changeover_seats(changeover *c);    /* seats struck and set */
+bool changeover_rails(changeover *c);    /* loose rails struck and set */
 bool changeover_order(changeover *c);    /* who waits for whom, who may not run together */
 bool changeover_sweeps(changeover *c);   /* the same from what the machines sweep through */
 
+/* Lift section under a point, or -1; does it move? */
+int changeover_section_under(const changeover *c, gradin_vec3 at_m);
+bool changeover_is_on_moving_lift(const changeover *c, gradin_vec3 at_m);
 void changeover_put_before(changeover *c, int first, int then, const char *rule);
 void changeover_put_apart(changeover *c, int i, int k, const char *rule);
 static inline bool changeover_is_before(const changeover *c, int i, int k) {

@@ -7,8 +7,10 @@
 static const char *const seats_off = "seats off the lift before it moves";
 static const char *const lift_stands = "the lift stands before seats go on";
 static const char *const cleared = "cleared before the new seats";
-static const char *const rails_off = "loose rails off before lifts move";
+static const char *const rails_off = "loose rails off before their lifts move";
 static const char *const rails_on = "lifts stand before rails go up";
+static const char *const guarded_strike = "seats off before the rails that guard them";
+static const char *const guarded_set = "rails stand before people set seats behind them";
 static const char *const hoist_order = "a tower is up before it slides, and slides before it lands";
 static const char *const one_body = "one drive of a machine at a time";
 static const char *const own_order = "its own way";
@@ -186,14 +188,31 @@ static void order_seats(changeover *c, int seats, int other) {
         changeover_put_before(c, seats, other, cleared);
 }
 
+static bool share_section(const changeover *c, const work *a, const work *b) {
+    for (int i = 0; i < c->n_section; i++)
+        if (a->section[i] && b->section[i]) return true;
+    return false;
+}
+
+/* Seats are struck, then their rails, then the lift moves; and the other way about when it stands:
+ * who works on a raised tread finds its edges guarded. */
 static void order_rails(changeover *c, int rails, int other) {
+    const work *w = &c->work[rails], *o = &c->work[other];
     bool is_strike = c->move[rails].kind == GRADIN_MOVE_STRIKE;
-    if (is_strike && is_lift_move(c, other)) changeover_put_before(c, rails, other, rails_off);
-    if (is_strike && c->work[other].seat == NULL && !c->work[other].machine)
+    bool is_set_next = c->move[other].kind == GRADIN_MOVE_SET;
+    if (is_lift_move(c, other) && carries(o, w)) {
+        if (is_strike)
+            changeover_put_before(c, rails, other, rails_off);
+        else
+            changeover_put_before(c, other, rails, rails_on);
+    }
+    if (o->machine || !share_section(c, w, o)) return;
+    if (is_strike && is_set_next)
         changeover_put_before(c, rails, other, cleared);
-    if (!is_strike &&
-        (is_lift_move(c, other) || (c->work[other].seat && c->move[other].kind == GRADIN_MOVE_SET)))
-        changeover_put_before(c, other, rails, rails_on);
+    else if (is_strike && o->seat)
+        changeover_put_before(c, other, rails, guarded_strike);
+    else if (!is_strike && o->seat && is_set_next)
+        changeover_put_before(c, rails, other, guarded_set);
 }
 
 /* ---- people beside machines

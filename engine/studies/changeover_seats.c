@@ -1,4 +1,4 @@
-/* Seats and loose rails that are struck and set. A seat stays when the same seat of the same stock
+/* Seats that are struck and set. A seat stays when the same seat of the same stock
  * stands at the same place in both layouts and the lift below it does not move. */
 #include "studies/changeover.h"
 
@@ -39,7 +39,7 @@ static spot *spots_of(changeover *c, const gradin_model *m, int *n) {
     return made;
 }
 
-static int section_under(const changeover *c, gradin_vec3 at_m) {
+int changeover_section_under(const changeover *c, gradin_vec3 at_m) {
     for (int i = 0; i < c->n_section; i++) {
         const gradin_vec2 *corner = c->from->section[i].corner_m;
         if (at_m.x >= corner[0].x && at_m.x < corner[2].x && at_m.y >= corner[0].y &&
@@ -49,8 +49,8 @@ static int section_under(const changeover *c, gradin_vec3 at_m) {
     return -1;
 }
 
-static bool is_on_moving_lift(const changeover *c, gradin_vec3 at_m) {
-    int section = section_under(c, at_m);
+bool changeover_is_on_moving_lift(const changeover *c, gradin_vec3 at_m) {
+    int section = changeover_section_under(c, at_m);
     return section >= 0 && c->chain[section].n_stop > 1;
 }
 
@@ -60,7 +60,7 @@ static bool mark_staying(changeover *c, bool *stays_from, bool *stays_to) {
     if (!a || !b) return changeover_no_memory(c);
     for (int i = 0, k = 0; i < n && k < n_to;) {
         int order = by_key(&a[i], &b[k]);
-        if (order == 0 && !is_on_moving_lift(c, c->from->seats.floor_m[a[i].seat])) {
+        if (order == 0 && !changeover_is_on_moving_lift(c, c->from->seats.floor_m[a[i].seat])) {
             stays_from[a[i].seat] = stays_to[b[k].seat] = true;
             c->out->n_kept++;
         }
@@ -95,7 +95,7 @@ static bool mark_sections(changeover *c, work *w) {
     bool *section = gradin_arena_alloc(c->arena, (size_t)c->n_section, sizeof *section);
     if (!section) return changeover_no_memory(c);
     for (int i = 0; i < w->n_seat; i++) {
-        int under = section_under(c, w->model->seats.floor_m[w->seat[i]]);
+        int under = changeover_section_under(c, w->model->seats.floor_m[w->seat[i]]);
         if (under >= 0) section[under] = true;
     }
     w->section = section;
@@ -182,92 +182,8 @@ static bool add_block(changeover *c, const gradin_model *m, int block, const boo
                      (work){.model = m, .seat = seat, .n_seat = n}, is_set);
 }
 
-/* ---- loose rails
+/* ---- all of it
  * ------------------------------------------------------------------------------------------ */
-
-/* Rails of tower levels are named after them. */
-static bool is_rail_of(const gradin_rail *rail, const char *level) {
-    size_t n = strlen(level);
-    return strncmp(rail->name, level, n) == 0 && strcmp(rail->name + n, " rail") == 0;
-}
-
-static bool is_on_tower(const changeover *c, const gradin_model *m, const gradin_rail *rail) {
-    for (int i = 0; i < c->n_tower; i++) {
-        const gradin_body *body = &m->machinery->body[i];
-        for (int k = 0; k < body->n_part; k++)
-            if (is_rail_of(rail, body->part[k].name)) return true;
-    }
-    return false;
-}
-
-static bool are_same_rail(const gradin_rail *a, const gradin_rail *b) {
-    if (a->n_point != b->n_point || fabs(a->height_m - b->height_m) > 1e-6) return false;
-    for (int i = 0; i < a->n_point; i++)
-        if (gradin_norm(gradin_sub(a->point_m[i], b->point_m[i])) > 1e-4) return false;
-    return true;
-}
-
-static bool stays_put(const changeover *c, const gradin_rail *rail, const gradin_model *other) {
-    for (int i = 0; i < rail->n_point; i++)
-        if (is_on_moving_lift(c, rail->point_m[i])) return false;
-    for (int i = 0; i < other->n_rail; i++)
-        if (are_same_rail(rail, &other->rail[i])) return true;
-    return false;
-}
-
-/* Where people work on a rail: its corners and a point every metre between. */
-static bool mark_rail(changeover *c, const gradin_rail *rail, gradin_vec3 **point_m, int *n,
-                      int *capacity) {
-    for (int k = 1; k < rail->n_point; k++) {
-        gradin_vec3 a = rail->point_m[k - 1], way = gradin_sub(rail->point_m[k], a);
-        int n_step = (int)ceil(gradin_norm(way)) + 1;
-        for (int i = 0; i <= n_step; i++) {
-            if (gradin_arena_grow(c->arena, (void **)point_m, *n, capacity, sizeof **point_m) !=
-                GRADIN_OK)
-                return changeover_no_memory(c);
-            (*point_m)[(*n)++] = gradin_add(a, gradin_scale(way, (double)i / n_step));
-        }
-    }
-    return true;
-}
-
-/* The rails of m that other has not at the same place: their points, *length_m their length. */
-static bool find_loose_rails(changeover *c, const gradin_model *m, const gradin_model *other,
-                             work *w, double *length_m) {
-    gradin_vec3 *point_m = NULL;
-    int capacity = 0;
-    *length_m = 0.0;
-    for (int i = 0; i < m->n_rail; i++) {
-        const gradin_rail *rail = &m->rail[i];
-        if (is_on_tower(c, m, rail) || stays_put(c, rail, other)) continue;
-        for (int k = 1; k < rail->n_point; k++)
-            *length_m += gradin_norm(gradin_sub(rail->point_m[k], rail->point_m[k - 1]));
-        if (!mark_rail(c, rail, &point_m, &w->n_point, &capacity)) return false;
-    }
-    w->point_m = point_m;
-    return true;
-}
-
-static bool add_rails(changeover *c, const gradin_model *m, const gradin_model *other,
-                      bool is_set) {
-    char length[64];
-    double length_m, rate = c->a->rail_rate * c->a->rail_crew;
-    work w = {.model = m};
-    if (!find_loose_rails(c, m, other, &w, &length_m)) return false;
-    if (rate <= 0.0 || length_m <= 0.0) return true;
-    bool is_ft = strcmp(c->to->units, "ft") == 0;
-    gradin_format_fixed(length, sizeof length, is_ft ? length_m / GRADIN_FOOT_M : length_m, 0);
-    gradin_move move = {.name = "loose rails",
-                        .task = changeover_print(c, "%s %s %s", is_set ? "set" : "strike", length,
-                                                 is_ft ? "ft" : "m"),
-                        .lane = "rails",
-                        .kind = is_set ? GRADIN_MOVE_SET : GRADIN_MOVE_STRIKE,
-                        .duration_s = (int)ceil(3600.0 * length_m / rate),
-                        .crew = c->a->rail_crew,
-                        .are_people_near = true};
-    if (!move.task) return changeover_no_memory(c);
-    return changeover_add(c, move, w) >= 0;
-}
 
 bool changeover_seats(changeover *c) {
     bool *from = gradin_arena_alloc(c->arena, (size_t)c->from->seats.n_seat, sizeof *from);
@@ -278,5 +194,5 @@ bool changeover_seats(changeover *c) {
         if (!add_block(c, c->from, i, from, false)) return false;
     for (int i = 0; i < c->to->n_block; i++)
         if (!add_block(c, c->to, i, to, true)) return false;
-    return add_rails(c, c->from, c->to, false) && add_rails(c, c->to, c->from, true);
+    return true;
 }
