@@ -38,7 +38,8 @@ static bool is_taken(const chart *t, int move, int row) {
     const gradin_move *m = &t->c->move[move];
     for (int i = 0; i < move; i++) {
         const gradin_move *o = &t->c->move[i];
-        if (t->row[i] == row && o->start_s < m->start_s + m->duration_s &&
+        bool is_beside = t->row[i] == row && strcmp(o->lane, m->lane) == 0;
+        if (is_beside && o->start_s < m->start_s + m->duration_s &&
             m->start_s < o->start_s + o->duration_s)
             return true;
     }
@@ -117,7 +118,7 @@ static void label_bar(chart *t, int i, double x, double y, double width) {
     if (!fits && canvas_text_width(t->page, style, number) + 10.0 > width) {
         style.size = 13.0;
         style.condense = 0.8;
-        if (canvas_text_width(t->page, style, number) + 2.0 > width) return;
+        if (canvas_text_width(t->page, style, number) + 6.0 > width) return;
     }
     const char *text = fits ? full : number;
     clear_ground(t, style, text, x + width / 2.0, y, m->kind);
@@ -203,7 +204,8 @@ static void draw_title(chart *t) {
     canvas_text_within(t->page, style, CHART_MARGIN, 112.0, width, 16.0, text);
     style = (text_style){.size = 19.0, .ink = COLOUR_QUIET};
     canvas_text_within(t->page, style, CHART_MARGIN, 144.0, width, 14.0,
-                       "One row a machine or gang; numbers are those of the move list.");
+                       "One row a machine or gang; numbers are those of the move list; short moves "
+                       "stand there by their time.");
 }
 
 static double draw_key_item(chart *t, double x, double y, const char *text, int kind) {

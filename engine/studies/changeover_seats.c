@@ -91,6 +91,12 @@ static double store_s(const gradin_store *store, int n) {
     return trips * (2.0 * way_s + store->load_s + store->drive.prepare_s);
 }
 
+/* Thousandths of the store lift: its trips spread over the work, or over half an hour when that is
+ * longer, for a single trip finds its turn beside others'. */
+static int store_share(double lift_s, int duration_s) {
+    return (int)ceil(1000.0 * lift_s / fmax(duration_s, 1800.0) - 1e-9);
+}
+
 static bool mark_sections(changeover *c, work *w) {
     bool *section = gradin_arena_alloc(c->arena, (size_t)c->n_section, sizeof *section);
     if (!section) return changeover_no_memory(c);
@@ -133,7 +139,7 @@ static bool add_seat_work(changeover *c, const gradin_seating *stock, const char
     if (!mark_sections(c, &w) || !mark_places(c, &w)) return false;
     int index = changeover_add(c, move, w);
     if (index < 0) return false;
-    c->demand[index][2] = (int)ceil(1000.0 * lift_s / move.duration_s - 1e-9);
+    c->demand[index][2] = store_share(lift_s, move.duration_s);
     return true;
 }
 

@@ -1,7 +1,7 @@
 /* Schedules against brute force: every order of at most 7 moves, placed one by one into a time line
  * of single time units. Some order of the kind gives a least total (active schedules, textbook
  * result of resource-constrained project scheduling), so the least over all orders is the answer.
- * No published instances were at hand. */
+ * Published instances: test_job_shops.c. */
 #include "studies/schedule.h"
 
 #include <criterion/criterion.h>
