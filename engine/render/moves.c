@@ -228,15 +228,17 @@ static void draw_key(chart *t) {
     draw_key_item(t, x, y, "critical path: a delay here delays the end", -1);
 }
 
+static const char caution[] =
+    "A plan of times and orders; it controls nothing. Nobody under or on moving machinery. Trained "
+    "operators follow the maker's procedure. Loads, rigging and guards of open edges: the local "
+    "code "
+    "and a licensed professional decide.";
+
 static void draw_foot(chart *t) {
     char text[TEXT_CHARS];
     double width = PAGE_WIDTH - 2.0 * CHART_MARGIN, y = t->bottom + 92.0;
     text_style style = {.size = 18.5, .ink = COLOUR_INK};
-    y = canvas_text_wrapped(t->page, style, CHART_MARGIN, y, width,
-                            "A plan of times and orders; it controls nothing. Nobody under or on "
-                            "moving machinery. Trained operators follow the maker's procedure. "
-                            "Loads, rigging and guards of open edges: the local code and a "
-                            "licensed professional decide.");
+    y = canvas_text_wrapped(t->page, style, CHART_MARGIN, y, width, caution);
     snprintf(text, sizeof text, "gradin " GRADIN_VERSION " \xC2\xB7 input digests %.32s, %.32s",
              t->c->from->digest, t->c->to->digest);
     style = (text_style){.size = 16.0, .ink = COLOUR_QUIET};
@@ -262,6 +264,7 @@ static gradin_status encode(gradin_arena *arena, gradin_arena *scratch, const ca
     snprintf(title, sizeof title, "Changeover from %.150s to %.150s", c->from->layout_name,
              c->to->layout_name);
     const encode_note note[] = {{"Title", title},
+                                {"Warning", caution},
                                 {"Software", "gradin " GRADIN_VERSION},
                                 {"Source", c->from->digest},
                                 {"Source", c->to->digest}};

@@ -132,6 +132,9 @@ static gradin_status encode_rake(gradin_arena *arena, gradin_arena *scratch, con
     snprintf(title, sizeof title, "Rake of %.150s: %.200s", rake->wanted.block,
              rake->model->layout_name);
     const encode_note note[] = {{"Title", title},
+                                {"Warning", "Steps, guards, egress and loads: the local code and a "
+                                            "licensed professional decide. Nobody stands under or "
+                                            "on moving lifts."},
                                 {"Software", "gradin " GRADIN_VERSION},
                                 {"Layout", rake->model->layout_name},
                                 {"Quantity", "C-value (mm)"},

@@ -1,7 +1,11 @@
-/* A rake row by row, RFC 4180. A figure that the first row has not leaves its cell empty. */
+/* A rake row by row, RFC 4180. A figure that the first row has not leaves its cell empty. Every row
+ * on lifts carries the caution, for a line may travel alone. */
 #include "gradin/table.h"
 
 #include "table/text.h"
+
+static const char caution[] =
+    "nobody under or on moving lifts; trained operators; the maker's procedure";
 
 static void put_cell(table_text *out, table_quantity quantity, double value) {
     table_put(out, ",");
@@ -28,6 +32,8 @@ static void put_row(table_text *out, const gradin_rake *rake, const gradin_rake_
                     rake->model->section[rank->section[rank->n_section - 1]].name, row->tread + 1);
     else
         table_put(out, ",,");
+    table_put(out, ",");
+    if (rank->n_section > 0) table_put_quoted(out, caution);
     table_put(out, "\r\n");
 }
 
@@ -37,7 +43,8 @@ gradin_status gradin_rake_csv(gradin_arena *arena, const gradin_rake *rake, char
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
     table_text out = {.arena = arena};
     table_put(&out, "row,d_m,t_m,r_m,riser_mm,ideal_riser_mm,c_before_mm,c_mm,c_least_seat_mm,"
-                    "floor_before_m,floor_m,move_mm,first_section,last_section,tread\r\n");
+                    "floor_before_m,floor_m,move_mm,first_section,last_section,tread,"
+                    "caution\r\n");
     for (int k = 0; k < rake->n_row; k++) put_row(&out, rake, &rake->row[k]);
     if (out.failed)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the rake's table");

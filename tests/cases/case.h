@@ -21,6 +21,7 @@ typedef struct case_operation {
 
 /* Each ended by a zeroed entry. */
 extern const case_operation case_geometry[];  /* tests/cases/ops_geometry.c */
+extern const case_operation case_machines[];  /* tests/cases/ops_machines.c */
 extern const case_operation case_sightline[]; /* tests/cases/ops_sightline.c */
 extern const case_operation case_acoustics[]; /* tests/cases/ops_acoustics.c */
 

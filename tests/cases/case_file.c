@@ -123,7 +123,8 @@ static int read_list(const case_reader *r, char *text, const char *name, int n, 
 /* ---- one case ------------------------------------------------------------------------------- */
 
 static const case_operation *find_operation(const char *name) {
-    const case_operation *const rooms[] = {case_geometry, case_sightline, case_acoustics};
+    const case_operation *const rooms[] = {case_geometry, case_machines, case_sightline,
+                                           case_acoustics};
     for (size_t i = 0; i < sizeof rooms / sizeof *rooms; i++)
         for (const case_operation *o = rooms[i]; o->name; o++)
             if (strcmp(o->name, name) == 0) return o;

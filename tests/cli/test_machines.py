@@ -7,11 +7,24 @@ import io
 import json
 import os
 import re
+import struct
 
 import hall
 from hall import plain
 
 CAUTION = "Nobody stands under or on moving machinery"
+
+
+def text_of_png(data):
+    """{key: text} of the tEXt chunks (ISO/IEC 15948)."""
+    found, at = {}, 8
+    while at < len(data):
+        length, kind = struct.unpack(">I4s", data[at:at + 8])
+        if kind == b"tEXt":
+            key, text = data[at + 8:at + 8 + length].split(b"\0", 1)
+            found[key.decode()] = text.decode("latin-1")
+        at += 12 + length
+    return found
 
 
 class Illegal(hall.HallTest):
@@ -122,6 +135,30 @@ class Changeover(hall.HallTest):
                     if r["kind"] == "strike" and " x " in r["task"])
         self.assertEqual(plan["seats_struck"], seats)
 
+    def test_every_output_that_moves_a_machine_carries_cautions(self):
+        text = self.plan("flat_floor.yaml", "thrust.yaml", "--out", "plan")
+        matrix = self.plan("--matrix", "flat_floor.yaml", "thrust.yaml")
+        nothing = self.plan("thrust.yaml", "thrust.yaml")
+        for out in (text, matrix, nothing):
+            for line in (CAUTION, "Trained operators", "controls nothing"):
+                self.assertIn(line, out)
+        files = hall.read_bytes(self.path("plan"))
+        warning = text_of_png(files["moves.png"])["Warning"]
+        for words in ("Nobody under or on moving machinery", "Trained operators", "controls nothing"):
+            self.assertIn(words, warning)
+        plan = json.loads(files["changeover.json"])
+        self.assertTrue(any(CAUTION in line for line in plan["cautions"]))
+        for row in csv.DictReader(io.StringIO(files["moves.csv"].decode(), newline="")):
+            wanted = "nobody under or on moving machinery" if row["kind"] == "machine" else ""
+            self.assertEqual(row["caution"].split(";")[0], wanted)
+        code, text, _ = self.run_here("rake", "thrust.yaml", "--block", "South", "--c", "60", "--out",
+                                      "rake")
+        self.assertIn("Nobody stands under or on moving machinery", text)
+        files = hall.read_bytes(self.path("rake"))
+        self.assertIn("Nobody stands under or on moving lifts", text_of_png(files["rake.png"])["Warning"])
+        for row in csv.DictReader(io.StringIO(files["rake.csv"].decode(), newline="")):
+            self.assertIn("nobody under or on moving lifts", row["caution"])
+
     def test_same_bytes_on_every_run_and_locale(self):
         for name, locale in (("a", "C"), ("b", "de_DE.UTF-8")):
             self.plan("round.yaml", "thrust.yaml", "--out", name, "--quiet")
@@ -217,6 +254,62 @@ class Fit(hall.HallTest):
             self.assertEqual(code, 0)
             self.assertIn(f"the venue states no {rule.split(':')[0]}", text)
             hall.copy_demo(self.folder)
+
+    def test_loads_over_a_stated_limit_give_1_and_name_machine_and_load(self):
+        self.change("hall.yaml", "spread_kn_m2: 7.5, total_kn: 54", "spread_kn_m2: 5.2, total_kn: 38")
+        with open(self.path("flat_floor.yaml"), encoding="utf-8") as source:
+            text = source.read().replace("focus:\n", (
+                "solids:\n  - {name: grand piano, kind: set, polygon: [[10, 26], [11.5, 26], [11.5, 28.6], "
+                "[10, 28.6]], bottom: 0.9, top: 1.9, mass_kg: 560, carries_kn: 1}\nfocus:\n"), 1)
+        with open(self.path("piano.yaml"), "w", encoding="utf-8") as out:
+            out.write(text)
+        self.assertEqual(self.run_here("fit", "flat_floor.yaml")[0], 0)
+        code, text, err = self.run_here("fit", "piano.yaml")
+        self.assertEqual((code, err), (1, ""))
+        self.assertLessEqual(max(map(len, text.splitlines())), 100)
+        # 560 kg and 1 kN: 6.49 kN on 3.90 m2; S-C1 is x 9.6..12.3, y 24.6..27.3: 1.95 m2 of it
+        kn = 0.56 * 9.80665 + 1.0
+        spread = 5.0 + kn * (1.5 * 1.3 / 3.9) / 7.29
+        self.assertRegex(text, rf"S-C1 +spread +{spread:.2f} +5\.20 +{spread - 5.2:.2f}  kN/m2 grand piano")
+        self.assertIn("EN 1991-1-1", text)
+        self.assertIn("a licensed engineer and the makers\nof the machines decide", text)
+        found = json.loads(self.run_here("fit", "piano.yaml", "--json")[1])
+        self.assertFalse(found["rules_met"])
+        self.assertEqual({one["at"] for one in found["loads"]["over"]}, {"S-C1", "S-C2"})
+
+    def test_occupancy_from_another_source_or_of_the_venue(self):
+        self.change("hall.yaml", "occupancy: en_1991_1_1,", "occupancy: asce_7,")
+        text = self.run_here("fit", "thrust.yaml")[1]
+        self.assertIn("seated 2.87, open floor 4.79, stage 7.18 kN/m2", text)
+        self.assertIn("ASCE 7", text)
+        self.assertRegex(text, r"F-D5 +spread +7\.18 +6\.00 +1\.18  kN/m2 stage")
+        self.change("hall.yaml", "occupancy: en_1991_1_1,", "stage_kn_m2: 7.5,")
+        self.assertIn("stage 7.50 (the venue's own) kN/m2", self.run_here("fit", "thrust.yaml")[1])
+
+    def test_load_keys_that_are_wrong(self):
+        for old, new, pattern in (
+                ("load_limit: {spread_kn_m2: 7.5, total_kn: 54}", "load_limit: {}",
+                 r"lifts\[2\].load_limit: states nothing; give spread_kn_m2, total_kn or both"),
+                ("load_limit: {spread_kn_m2: 7.5, total_kn: 54}", "load_limit: {kn_m2: 7}",
+                 r"unknown key 'kn_m2'"),
+                ("payload: {people: 40, mass_kg: 4000}", "payload: {people: 0}",
+                 r"payload.people: is 0; allowed: 1 to"),
+                ("occupancy: en_1991_1_1", "occupancy: mine", r"loads.occupancy: .*en_1991_1_1, asce_7"),
+                ("exit: when_open", "exit: maybe", r"doors\[3\].exit: .*by_hand, when_open, no")):
+            self.change("hall.yaml", old, new)
+            code, out, err = self.run_here("fit", "thrust.yaml")
+            self.assertEqual((code, out), (2, ""))
+            self.assertRegex(err.splitlines()[0], rf"^hall\.yaml:\d+:\d+: .*{pattern}")
+            hall.copy_demo(self.folder)
+
+    def test_exits_on_each_side_of_the_arch(self):
+        arch = "arch: {in: yes, opening: 16, trim: 7.5}"
+        self.assertIn("south of arch: 2 free, 4.00 m; ", self.run_here("fit", "end_stage.yaml")[1])
+        self.change("end_stage.yaml", arch, arch.replace("7.5}", "7.5, closed: 1}"))
+        code, text, _ = self.run_here("fit", "end_stage.yaml")
+        self.assertEqual(code, 0)  # nobody sits behind the curtain
+        self.assertIn("house curtain is down: each side needs its own exits", text)
+        self.assertIn("not counted, pavement doors: an exit only when open", text)
 
     def test_use(self):
         self.assertEqual(self.run_here("fit"), (2, "", "gradin: fit: one layout is needed, not 0\n"))

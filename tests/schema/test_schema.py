@@ -1,6 +1,6 @@
 #!/usr/bin/python3
-"""summary.json of real assessments obeys reference/summary-schema.json, season.json of a season
-reference/season-schema.json, and the check itself can fail.
+"""summary.json of real assessments, season.json of a season and changeover.json of real plans obey
+their schemas in reference/, and the check itself can fail.
 
 usage: test_schema.py GRADIN SOURCE_DIR"""
 
@@ -28,6 +28,7 @@ def schema(name):
 
 
 SUMMARY, SEASON = schema("summary-schema.json"), schema("season-schema.json")
+PLAN_SCHEMA = schema("changeover-schema.json")
 
 
 def breaches(value, rules=None):
@@ -166,6 +167,50 @@ class Schema(unittest.TestCase):
     def test_an_unknown_keyword_is_a_breach(self):
         self.assertEqual(list(validate.breaches(1, {"multipleOf": 2}, {})),
                          ["$: the schema's keyword 'multipleOf' is not known here"])
+
+
+class Changeover(unittest.TestCase):
+    @classmethod
+    def setUpClass(cls):
+        cls.plan = cls.run_plan("thrust.yaml", "end_stage.yaml")
+
+    @staticmethod
+    def run_plan(*arguments):
+        run = subprocess.run([GRADIN, "changeover", *arguments, "--json"], text=True, check=False,
+                             capture_output=True, cwd=os.path.join(SOURCE, "demo"))
+        assert run.returncode in (0, 1), run.stderr
+        return json.loads(run.stdout)
+
+    def test_plans_obey(self):
+        self.assertEqual(breaches(self.plan, PLAN_SCHEMA), [])
+        self.assertGreater(len(self.plan["moves"]), 20)
+        gap = self.run_plan("flat_floor.yaml", "flat_floor.yaml", "--gap", "1")
+        self.assertEqual(breaches(gap, PLAN_SCHEMA), [])
+        self.assertEqual((gap["moves"], gap["fits_gap"]), ([], True))
+
+    def test_what_the_schema_cannot_say(self):
+        moves = self.plan["moves"]
+        self.assertEqual(sorted(m["start_s"] for m in moves), [m["start_s"] for m in moves])
+        self.assertEqual(max(m["start_s"] + m["duration_s"] for m in moves), self.plan["total_s"])
+        self.assertTrue(any("moving machinery" in line for line in self.plan["cautions"]))
+        for move in moves:
+            if move["waits_for"] is not None:
+                other = moves[move["waits_for"] - 1]
+                self.assertEqual(other["start_s"] + other["duration_s"], move["start_s"])
+
+    def test_breaches_are_found(self):
+        for change, wanted in (
+                (lambda p: p.pop("cautions"), "$: lacks ['cautions']"),
+                (lambda p: p["cautions"].pop(), "$.cautions: has fewer than 4 items"),
+                (lambda p: p["moves"][0].update(kind="fly"), "$.moves[0].kind: is not one of"),
+                (lambda p: p["moves"][0].update(start_s=-1), "$.moves[0].start_s: is below 0"),
+                (lambda p: p["from"].update(x=1), "$.from: has unknown keys ['x']"),
+                (lambda p: p["moves"][3].pop("rule"), "$.moves[3]: lacks ['rule']"),
+                (lambda p: p.update(total_s=1.5), "$.total_s: is no integer")):
+            broken = copy.deepcopy(self.plan)
+            change(broken)
+            found = breaches(broken, PLAN_SCHEMA)
+            self.assertTrue(any(wanted in line for line in found), (wanted, found))
 
 
 if __name__ == "__main__":
