@@ -123,6 +123,40 @@ Test(model, arch_closes_the_line_but_for_its_opening) {
     hall_close(in);
 }
 
+/* A 12 x 8 m section at y 8; the curtain, half down, hangs from the header at 4 m to 2 m. */
+Test(model, arch_divides_the_room_and_its_curtain_closes_it) {
+    hall *h = hall_open(
+        (change){"venue", "trim: [3, 6], speed_ms: 0.02}",
+                 "trim: [3, 6], speed_ms: 0.02,\n"
+                 "         closing: {name: curtain, r_db: [2, 4, 6, 8, 10, 12],\n"
+                 "                   absorption: [0.1, 0.2, 0.3, 0.4, 0.5, 0.6], move_s: 20}}"},
+        (change){"layout", "focus:\n",
+                 "  arch: {in: yes, opening: 6, trim: 4, closed: 0.5}\nfocus:\n"});
+    cr_assert_eq(h->status, GRADIN_OK, "%s", hall_first(h));
+    const gradin_divide *d = h->model.divide;
+    cr_assert(d);
+    cr_expect_float_eq(d->section_m2, 96.0, 1e-9);
+    cr_expect_float_eq(d->opening_m2, 24.0, 1e-9);
+    cr_expect_float_eq(d->closed, 0.5, 0.0);
+    cr_expect_float_eq(d->closing_r_db[13], 8.0, 0.0);
+    cr_expect_str_eq(d->side_name[gradin_divide_side(d, (gradin_vec2){6, 10})], "north");
+    cr_expect_str_eq(d->side_name[gradin_divide_side(d, (gradin_vec2){6, 4})], "south");
+    int n = 0;
+    for (int i = 0; i < h->model.n_solid; i++) {
+        if (strcmp(h->model.solid[i].name, "arch curtain") != 0) continue;
+        cr_expect_float_eq(h->model.solid[i].bottom_m, 2.0, 1e-12);
+        cr_expect_float_eq(h->model.solid[i].top_m, 4.0, 1e-12);
+        n++;
+    }
+    cr_expect_eq(n, 1);
+    const gradin_machine *m = h->model.machinery->machine;
+    for (n = 0; strcmp(m[n].name, "curtain") != 0;) n++;
+    cr_expect_eq(m[n].kind, GRADIN_MACHINE_CURTAIN);
+    cr_expect_float_eq(m[n].setting.position, 0.5, 0.0);
+    cr_expect_float_eq(m[n].drive.speed_per_s, 1.0 / 20.0, 1e-12);
+    hall_close(h);
+}
+
 Test(model, facade_elements_face_out_and_carry_their_state) {
     hall *h = hall_open((change){"layout", "focus:\n",
                                  "  shades: [{name: dark, closed: 0.25}]\n"

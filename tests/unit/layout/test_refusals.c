@@ -20,6 +20,9 @@ static const refusal refusals[] = {
      "layout.yaml:23:1: starts a second document; one file holds one"},
     {{"layout", "focus:\n", "focus: [\n"},
      "layout.yaml:16:3: is no valid YAML: did not find expected node content"},
+    /* the arch's closing element */
+    {{"layout", "focus:\n", "  arch: {in: yes, opening: 6, trim: 4, closed: 1}\nfocus:\n"},
+     "layout.yaml:15:9: machines.arch.closed: arch has nothing that closes it"},
     /* fields */
     {{"layout", "form: end_stage", "form: endstage"},
      "layout.yaml:5:7: form: unknown value 'endstage'; did you mean 'end_stage'?"},
