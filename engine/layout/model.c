@@ -37,7 +37,8 @@ static bool build_drawn(builder *b) {
     const venue *v = b->v;
     gradin_section *section = take(b->r, v->n_section, sizeof *section);
     gradin_area *vomitory = take(b->r, v->n_panel, sizeof *vomitory);
-    if (!section || !vomitory) return false;
+    double *top_deg = take(b->r, v->n_panel, sizeof *top_deg);
+    if (!section || !vomitory || !top_deg) return false;
     for (int i = 0; i < v->n_section; i++) {
         const section_state *state = &b->p->section[i];
         gradin_box2 box = v->section[i].box;
@@ -57,11 +58,15 @@ static bool build_drawn(builder *b) {
                                       .speed_ms = grid->speed_ms};
         memcpy(section[i].faces, grid->faces, sizeof section[i].faces);
     }
-    for (int i = 0; i < v->n_panel; i++)
-        if (b->p->panel_open[i]) vomitory[b->model->n_vomitory++] = v->panel[i];
+    for (int i = 0; i < v->n_panel; i++) {
+        if (!b->p->panel_open[i]) continue;
+        top_deg[b->model->n_vomitory] = v->panel_top_deg[i];
+        vomitory[b->model->n_vomitory++] = v->panel[i];
+    }
     b->model->section = section;
     b->model->n_section = v->n_section;
     b->model->vomitory = vomitory;
+    b->model->vomitory_top_deg = top_deg;
     b->model->aisle = b->p->aisle;
     b->model->n_aisle = b->p->n_aisle;
     return true;

@@ -128,7 +128,8 @@ typedef struct venue {
     const lift_grid *grid;
     const lift_section *section;
     const tower *tower;
-    const gradin_area *panel; /* floor panels over vomitory stairs */
+    const gradin_area *panel;    /* floor panels over vomitory stairs */
+    const double *panel_top_deg; /* [n_panel] side at which the stair comes up; NAN */
     int n_grid, n_section, n_tower, n_panel;
     const arch *arch;                              /* NULL when there is none */
     const gradin_drive *panel_drive, *shade_drive; /* [n_panel], [n_shade] */

@@ -225,12 +225,15 @@ static void read_panels(reader *r, const node *list, venue *v) {
     gradin_area *made = take(r, list->n_child, sizeof *made);
     gradin_drive *drive = take(r, list->n_child, sizeof *drive);
     gradin_load_limit *limit = take(r, list->n_child, sizeof *limit);
-    if (!made || !drive || !limit) return;
+    double *top_deg = take(r, list->n_child, sizeof *top_deg);
+    if (!made || !drive || !limit || !top_deg) return;
     for (int i = 0; i < list->n_child; i++) {
         const node *drive_at = NULL, *limit_at = NULL;
         double move_s = 0.0;
+        top_deg[i] = NAN;
         READ(r, list->child[i], {"name", FIELD_TEXT, true, 0, 0, &made[i].name, 0},
              {"polygon", FIELD_POLYGON, true, 0, 0, &made[i].polygon, 0},
+             {"stair_top_deg", FIELD_NUMBER, false, 0, 360, &top_deg[i], 0},
              {"move_s", FIELD_NUMBER, false, 0, 36000, &move_s, 0},
              {"load_limit", FIELD_MAP, false, 0, 0, &limit_at, 0},
              {"drive", FIELD_MAP, false, 0, 0, &drive_at, 0});
@@ -240,6 +243,7 @@ static void read_panels(reader *r, const node *list, venue *v) {
     }
     v->panel_drive = drive;
     v->panel_limit = limit;
+    v->panel_top_deg = top_deg;
     check_names(r, list, made, list->n_child, sizeof *made);
     v->panel = made;
     v->n_panel = list->n_child;

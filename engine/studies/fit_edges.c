@@ -1,7 +1,9 @@
 /* Edges that open at a height in this layout: every side of every lift tread, in short pieces; a
  * piece is open when the surface beyond is lower than the venue's stated drop and no rail stands
- * beside it. Pieces of one line become one edge. Sides of open floor panels are open stairs. Rails
- * and decks of towers are the maker's and not looked at. */
+ * beside it. Pieces of one line become one edge. Sides of open floor panels are open stairs, save
+ * the side at which the stair comes up. A line along a flat section that carries part of a focus
+ * area is an edge of the stage and told apart. Rails and decks of towers are the maker's and not
+ * looked at. */
 #include "studies/fit.h"
 
 #include <stdlib.h>
@@ -10,6 +12,7 @@ static const double PIECE_M = 0.30;  /* longest piece */
 static const double BESIDE_M = 0.05; /* where the surface beyond is felt */
 static const double RAIL_M = 0.30;   /* a rail nearer than this guards the edge */
 static const double FOOT_M = 0.35;   /* and stands at about its height: a riser */
+static const double PERSON_M = 2.0, TOUCH_M = 0.02;
 
 typedef struct piece {
     const char *where;
@@ -17,6 +20,7 @@ typedef struct piece {
     double line_m, side; /* the fixed coordinate, the outward sign */
     double from_m, to_m; /* the running one */
     double height_m, drop_m;
+    bool is_stage;
 } piece;
 
 typedef struct pieces {
@@ -87,22 +91,42 @@ static bool add_side(const gradin_model *m, pieces *all, piece side) {
 }
 
 static bool add_box(const gradin_model *m, pieces *all, const char *where, gradin_box2 box,
-                    double height_m) {
-    const piece sides[] = {
-        {where, true, box.y_min_m, -1.0, box.x_min_m, box.x_max_m, height_m, 0.0},
-        {where, true, box.y_max_m, 1.0, box.x_min_m, box.x_max_m, height_m, 0.0},
-        {where, false, box.x_min_m, -1.0, box.y_min_m, box.y_max_m, height_m, 0.0},
-        {where, false, box.x_max_m, 1.0, box.y_min_m, box.y_max_m, height_m, 0.0}};
-    for (int i = 0; i < 4; i++)
+                    double height_m, bool of_stage) {
+    piece sides[] = {
+        {.is_along_x = true, .line_m = box.y_min_m, .side = -1.0},
+        {.is_along_x = true, .line_m = box.y_max_m, .side = 1.0},
+        {.line_m = box.x_min_m, .side = -1.0},
+        {.line_m = box.x_max_m, .side = 1.0},
+    };
+    for (int i = 0; i < 4; i++) {
+        sides[i].where = where;
+        sides[i].from_m = sides[i].is_along_x ? box.x_min_m : box.y_min_m;
+        sides[i].to_m = sides[i].is_along_x ? box.x_max_m : box.y_max_m;
+        sides[i].height_m = height_m;
+        sides[i].is_stage = of_stage;
         if (!add_side(m, all, sides[i])) return false;
+    }
     return true;
+}
+
+/* People play on it: flat, under part of a focus area that lies no more than a person's height
+ * above it. */
+static bool is_stage(const gradin_model *m, const gradin_section *s) {
+    for (int i = 0; i < m->n_focus && s->n_step == 1; i++) {
+        double above_m = m->focus[i].z_m - s->height_m;
+        if (above_m > -TOUCH_M && above_m < PERSON_M &&
+            gradin_polygon_overlap((gradin_polygon){s->corner_m, 4}, m->focus[i].polygon, TOUCH_M))
+            return true;
+    }
+    return false;
 }
 
 static bool add_treads(const gradin_model *m, pieces *all) {
     for (int i = 0; i < m->n_section; i++)
         for (int tread = 0; tread < m->section[i].n_step; tread++) {
             const gradin_section *s = &m->section[i];
-            if (!add_box(m, all, s->name, fit_tread(s, tread), s->height_m + tread * s->riser_m))
+            if (!add_box(m, all, s->name, fit_tread(s, tread), s->height_m + tread * s->riser_m,
+                         is_stage(m, s)))
                 return false;
         }
     return true;
@@ -139,13 +163,23 @@ static gradin_open_edge edge_of(const piece *p, int n) {
                           .to_m = end_of(p, p[n - 1].to_m),
                           .low_m = p->height_m,
                           .high_m = p->height_m,
-                          .drop_m = p->drop_m};
+                          .drop_m = p->drop_m,
+                          .is_stage = p->is_stage};
     for (int i = 1; i < n; i++) {
         e.low_m = fmin(e.low_m, p[i].height_m);
         e.high_m = fmax(e.high_m, p[i].height_m);
+        e.is_stage |= p[i].is_stage;
         if (p[i].drop_m > e.drop_m) e.drop_m = p[i].drop_m;
     }
     return e;
+}
+
+/* Does the side a-b look towards the bearing at which the stair comes up? */
+static bool is_stair_top(gradin_polygon stair, gradin_vec2 a, gradin_vec2 b, double top_deg) {
+    gradin_vec2 middle_m = gradin_polygon_centroid_m(stair);
+    double out_deg =
+        gradin_bearing_deg((a.x + b.x) / 2.0 - middle_m.x, (a.y + b.y) / 2.0 - middle_m.y);
+    return gradin_bearing_gap_deg(out_deg, top_deg) < 45.0; /* not when none is stated */
 }
 
 /* Sides of an open panel from which one can fall: not where a wall or the next stair begins. */
@@ -156,8 +190,9 @@ static int stair_edges(const gradin_model *m, gradin_open_edge *edge) {
         for (int k = 0; k < polygon.n_corner; k++) {
             gradin_vec2 a = polygon.corner_m[k], b = polygon.corner_m[(k + 1) % polygon.n_corner];
             gradin_vec2 middle_m = {(a.x + b.x) / 2.0, (a.y + b.y) / 2.0};
-            if (!is_railed(m, middle_m, 0.0))
-                edge[n++] = (gradin_open_edge){m->vomitory[i].name, a, b, 0.0, 0.0, NAN};
+            if (!is_stair_top(polygon, a, b, m->vomitory_top_deg[i]) &&
+                !is_railed(m, middle_m, 0.0))
+                edge[n++] = (gradin_open_edge){m->vomitory[i].name, a, b, 0.0, 0.0, NAN, false};
         }
     }
     return n;
@@ -183,6 +218,7 @@ bool fit_edges(gradin_arena *arena, gradin_fit *fit) {
         edge[fit->n_edge++] = edge_of(&all.item[start], end - start);
     }
     fit->n_edge += stair_edges(m, edge + fit->n_edge);
+    for (int i = 0; i < fit->n_edge; i++) fit->n_stage_edge += edge[i].is_stage;
     fit->edge = edge;
     return true;
 }

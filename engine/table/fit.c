@@ -39,6 +39,15 @@ static void put_edge(table_text *out, const gradin_fit *fit, const gradin_open_e
     table_put(out, "\n");
 }
 
+static void put_edge_list(table_text *out, const gradin_fit *fit, bool of_stage) {
+    int n = of_stage ? fit->n_stage_edge : fit->n_edge - fit->n_stage_edge;
+    if (n > 0)
+        table_print(out, "  %-20s%8s%8s%9s%8s%9s%8s%9s  (%s)\n", "at", "from x", "y", "to x", "y",
+                    "low", "high", "drop", fit->model->units);
+    for (int i = 0; i < fit->n_edge; i++)
+        if (fit->edge[i].is_stage == of_stage) put_edge(out, fit, &fit->edge[i]);
+}
+
 static void put_edges(table_text *out, const gradin_fit *fit) {
     double drop_m = fit->model->machinery->rules.guard_drop_m;
     if (isnan(drop_m)) {
@@ -47,11 +56,13 @@ static void put_edges(table_text *out, const gradin_fit *fit) {
     }
     table_put(out, "\nOpen edges, drop over ");
     put_length(out, fit, drop_m, 0);
-    table_print(out, " %s and no rail beside them: %d\n", fit->model->units, fit->n_edge);
-    if (fit->n_edge > 0)
-        table_print(out, "  %-20s%8s%8s%9s%8s%9s%8s%9s  (%s)\n", "at", "from x", "y", "to x", "y",
-                    "low", "high", "drop", fit->model->units);
-    for (int i = 0; i < fit->n_edge; i++) put_edge(out, fit, &fit->edge[i]);
+    table_print(out, " %s and no rail beside them: %d\n", fit->model->units,
+                fit->n_edge - fit->n_stage_edge);
+    put_edge_list(out, fit, false);
+    if (fit->n_stage_edge == 0) return;
+    table_print(out, "Edges of the stage, where nobody rails off what is looked at: %d\n",
+                fit->n_stage_edge);
+    put_edge_list(out, fit, true);
 }
 
 static void put_rows(table_text *out, const gradin_fit *fit) {
@@ -182,7 +193,9 @@ static void json_all(table_json *json, const gradin_fit *fit) {
     table_json_text(json, json->root, "digest", fit->model->digest);
     table_json_boolean(json, json->root, "rules_met", fit->is_met);
     json_t *edges = table_json_array(json, json->root, "open_edges");
-    for (int i = 0; i < fit->n_edge; i++) json_edge(json, edges, &fit->edge[i]);
+    json_t *stage = table_json_array(json, json->root, "stage_edges");
+    for (int i = 0; i < fit->n_edge; i++)
+        json_edge(json, fit->edge[i].is_stage ? stage : edges, &fit->edge[i]);
     table_json_integer(json, json->root, "rows", fit->n_row);
     json_t *rows = table_json_array(json, json->root, "long_rows");
     for (int i = 0; i < fit->n_long_row; i++) json_row(json, rows, &fit->long_row[i]);

@@ -16,6 +16,7 @@ typedef struct gradin_open_edge {
     gradin_vec2 from_m, to_m;
     double low_m, high_m; /* heights of its treads */
     double drop_m;        /* greatest; NAN at an open stair */
+    bool is_stage; /* of a section that carries the focus: nobody rails off what is looked at */
 } gradin_open_edge;
 
 /* Seats side by side without a gap. */
@@ -57,7 +58,7 @@ typedef struct gradin_fit {
     const gradin_open_edge *edge;
     const gradin_row_run *long_row;   /* only those over the rules */
     const gradin_blocked *exit, *vom; /* only those that are not free */
-    int n_edge, n_row, n_long_row, n_exit, n_exit_blocked, n_vom, n_vom_blocked;
+    int n_edge, n_stage_edge, n_row, n_long_row, n_exit, n_exit_blocked, n_vom, n_vom_blocked;
     double exit_m, exit_needed_m; /* clear width of the free exits; NAN when no rule is stated */
     gradin_exit_side side[2];     /* of the arch, when it is in */
     int n_side;                   /* 0 or 2 */

@@ -299,6 +299,8 @@ typedef struct gradin_model {
     const gradin_rail *rail;
     const gradin_area *aisle, *vomitory;
     const gradin_surface *surface;
+    const double *vomitory_top_deg; /* [n_vomitory] side at which the stair comes up; NAN when not
+                                       stated */
     int n_section, n_solid, n_rail, n_aisle, n_vomitory, n_surface;
     const gradin_divide *divide; /* NULL unless the arch is in */
 
