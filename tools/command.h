@@ -39,6 +39,7 @@ bool parse_options(const char *verb, int n_argument, char **argument, const opti
 /* The verbs: arguments after the verb; an exit status. */
 int verb_check(int n_argument, char **argument);
 int verb_assess(int n_argument, char **argument);
+int verb_draft(int n_argument, char **argument);
 int verb_rake(int n_argument, char **argument);
 int verb_rails(int n_argument, char **argument);
 int verb_changeover(int n_argument, char **argument);

@@ -7,7 +7,7 @@
 static const char help[] =
     "usage: gradin VERB ...\n"
     "\n"
-    "  check FILE...                 check venue, layout, overflight and brief files\n"
+    "  check FILE...                 check any input file\n"
     "  assess LAYOUT --out DIR       what every seat sees and hears: seats.csv, summary.json, "
     "maps\n"
     "      --brief FILE              thresholds other than the layout's own\n"
@@ -18,6 +18,8 @@ static const char help[] =
     "      --no-maps                 tables only\n"
     "      --json                    print the summary as JSON\n"
     "      --quiet                   print nothing but errors\n"
+    "  draft WISHES --out LAYOUT     a whole layout from its form and a few wishes, to be edited\n"
+    "      --replace                 overwrite LAYOUT (--quiet as above)\n"
     "  rake LAYOUT --block NAME --c MM --out DIR\n"
     "                                the risers a block needs for a wanted C, as its lifts make "
     "them\n"
@@ -72,12 +74,12 @@ static int verb_version(int n_argument, char **argument) {
 }
 
 static const verb verbs[] = {
-    {"check", verb_check},      {"assess", verb_assess},         {"rake", verb_rake},
-    {"rails", verb_rails},      {"changeover", verb_changeover}, {"fit", verb_fit},
-    {"glazing", verb_glazing},  {"overflight", verb_overflight}, {"help", verb_help},
-    {"version", verb_version},  {"--help", verb_help},           {"-h", verb_help},
-    {"--version", verb_version}};
-enum { N_VERB = sizeof verbs / sizeof *verbs, N_PLAIN_VERB = 10 };
+    {"check", verb_check}, {"assess", verb_assess},    {"draft", verb_draft},
+    {"rake", verb_rake},   {"rails", verb_rails},      {"changeover", verb_changeover},
+    {"fit", verb_fit},     {"glazing", verb_glazing},  {"overflight", verb_overflight},
+    {"help", verb_help},   {"version", verb_version},  {"--help", verb_help},
+    {"-h", verb_help},     {"--version", verb_version}};
+enum { N_VERB = sizeof verbs / sizeof *verbs, N_PLAIN_VERB = 11 };
 
 static int unknown_verb(const char *name) {
     int best = -1, best_distance = 3;
@@ -91,7 +93,8 @@ static int unknown_verb(const char *name) {
     if (best >= 0)
         say("unknown verb '%s'; did you mean '%s'?", name, verbs[best].name);
     else
-        say("unknown verb '%s'; allowed: check, assess, rake, rails, changeover, fit, glazing, "
+        say("unknown verb '%s'; allowed: check, assess, draft, rake, rails, changeover, fit, "
+            "glazing, "
             "overflight, help, "
             "version",
             name);

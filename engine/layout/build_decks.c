@@ -81,11 +81,15 @@ bool build_decks(builder *b) {
 /* ---- places
  * ---------------------------------------------------------------------------------------- */
 
+int seats_a_deck_row(const tower *t, const tower_level *level) {
+    return (int)floor((t->width_m - 2.0 * t->post_m) / level->seat_width_m + 1e-9);
+}
+
 static bool add_deck_row(builder *b, int block, int deck_index, int row) {
     const deck *d = &b->deck[deck_index];
     const tower *t = &b->v->tower[d->tower];
     const tower_level *level = &t->level[d->level];
-    int n = (int)floor((t->width_m - 2.0 * t->post_m) / level->seat_width_m + 1e-9);
+    int n = seats_a_deck_row(t, level);
     double back_m = level->front_m + (row + 0.5) * level->row_depth_m;
     gradin_vec2 middle_m = step_m(d->front_m, d->facing_deg, -back_m);
     for (int i = 0; i < n; i++) {

@@ -1,6 +1,7 @@
 /* The model's entry points: read, check, build. */
 #include "gradin/traffic.h"
 #include "layout/build.h"
+#include "layout/wishes.h"
 
 #include <string.h>
 
@@ -104,12 +105,22 @@ static void build_model(builder *b) {
 
 gradin_status gradin_model_read(gradin_arena *arena, const char *layout_path, gradin_model *model,
                                 gradin_error *error) {
+    return gradin_model_read_text(arena, layout_path, NULL, model, error);
+}
+
+gradin_status gradin_model_read_text(gradin_arena *arena, const char *layout_path, const char *text,
+                                     gradin_model *model, gradin_error *error) {
     if (!arena || !layout_path || !model) return GRADIN_BAD_USE;
     venue v = {0};
     plan p = {0};
     memset(model, 0, sizeof *model);
     const char *file = gradin_arena_copy_text(arena, layout_path);
-    reader r = {.arena = arena, .error = error, .unit_m = 1.0, .digest = model->digest};
+    reader r = {.arena = arena,
+                .error = error,
+                .unit_m = 1.0,
+                .digest = model->digest,
+                .given_path = file,
+                .given = text};
     if (!file) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     if (plan_read(&r, file, &v, &p)) {
         builder b = {.r = &r, .v = &v, .p = &p, .model = model};
@@ -140,21 +151,22 @@ typedef enum file_kind {
     FILE_OVERFLIGHT,
     FILE_BRIEF,
     FILE_TRAFFIC,
+    FILE_WISHES,
     N_FILE_KIND
 } file_kind;
 
-static const char *const format_of[N_FILE_KIND] = {"gradin-venue-1", "gradin-layout-1",
+static const char *const format_of[N_FILE_KIND] = {"gradin-venue-1",      "gradin-layout-1",
                                                    "gradin-overflight-1", "gradin-brief-1",
-                                                   "gradin-traffic-1"};
-static const char *const kind_of_file[N_FILE_KIND] = {"venue", "layout", "overflight", "brief",
-                                                      "traffic"};
+                                                   "gradin-traffic-1",    "gradin-wishes-1"};
+static const char *const kind_of_file[N_FILE_KIND] = {"venue", "layout",  "overflight",
+                                                      "brief", "traffic", "wishes"};
 
 static int find_kind(reader *r, const node *root) {
     const node *format = root->kind == NODE_MAP ? map_get(root, "format") : NULL;
     if (!format || format->kind != NODE_TEXT) {
         complain_key(r, root, "format",
                      "is missing; gradin-venue-1, gradin-layout-1, gradin-overflight-1, "
-                     "gradin-brief-1 or gradin-traffic-1");
+                     "gradin-brief-1, gradin-traffic-1 or gradin-wishes-1");
         return -1;
     }
     for (int k = 0; k < N_FILE_KIND; k++)
@@ -169,6 +181,7 @@ static void check_kind(reader *r, gradin_arena *arena, int kind, const char *pat
     gradin_pass pass;
     gradin_traffic traffic;
     gradin_model model;
+    gradin_wishes wishes;
     venue v = {0};
     gradin_status status = GRADIN_OK;
     switch (kind) {
@@ -180,6 +193,9 @@ static void check_kind(reader *r, gradin_arena *arena, int kind, const char *pat
         return;
     case FILE_BRIEF:
         brief_read_file(r, path, &limits, &criterion);
+        return;
+    case FILE_WISHES:
+        wishes_read(r, path, &wishes);
         return;
     case FILE_TRAFFIC:
         status = gradin_traffic_read(arena, path, false, &traffic, NULL, r->error);

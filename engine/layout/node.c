@@ -296,9 +296,14 @@ static bool is_free_of_tabs(reader *r, const char *bytes, size_t size) {
     return false;
 }
 
-/* The whole file; one that cannot be read is an error where another file names it. */
+/* The whole file, or the text given for it; one that cannot be read is an error where another file names it. */
 static bool read_bytes(reader *r, const char *path, char **bytes, size_t *size) {
     gradin_error reason = {0};
+    if (r->given && path == r->given_path) {
+        *bytes = kept(r, gradin_arena_copy_text(r->arena, r->given));
+        *size = strlen(r->given);
+        return *bytes != NULL;
+    }
     gradin_status status = gradin_read_file(r->arena, path, MAX_FILE_BYTES, bytes, size, &reason);
     if (status == GRADIN_OK) return true;
     const char *text = reason.diagnostic[0].text;

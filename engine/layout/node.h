@@ -33,7 +33,8 @@ typedef struct reader {
     char *digest;                /* running digest [33] of all files read, or NULL */
     int n_error;
     gradin_status failed;
-    const char **note; /* [n_note] for the user: accepted, but worth knowing */
+    const char *given_path, *given; /* text that stands for the file of this path, or NULL */
+    const char **note;              /* [n_note] for the user: accepted, but worth knowing */
     int n_note, note_capacity;
 } reader;
 

@@ -96,6 +96,10 @@ typedef struct plan {
 /* Reads a layout and its venue. False after errors. */
 bool plan_read(reader *r, const char *path, venue *v, plan *p);
 
+/* The venue that `at` names, beside the file being read. */
+bool read_venue_beside(reader *r, const node *at, venue *v);
+void default_audience_into(gradin_audience *audience);
+
 /* Parts of plan_read, one file each. */
 /* machines may be NULL: everything stays where it is parked. */
 void plan_read_settings(reader *r, const node *machines, const venue *v, plan *p);

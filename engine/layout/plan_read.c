@@ -99,6 +99,10 @@ static const gradin_audience default_audience = {
     .shoulder_drop_m = 0.200,
     .population = {.women = 0.5, .men = 0.5, .slump_m = 0.040, .seat_height_m = 0.430}};
 
+void default_audience_into(gradin_audience *audience) {
+    *audience = default_audience;
+}
+
 static void read_audience(reader *r, const node *at, gradin_audience *a) {
     const node *population = NULL;
     READ(r, at, {"eye_height", FIELD_LENGTH, false, 0.3, 2.2, &a->eye_height_m, 0},
@@ -155,7 +159,7 @@ static void read_overflight(reader *r, const node *at, plan *p) {
     take_errors(r, &other);
 }
 
-static bool read_venue(reader *r, const node *at, venue *v) {
+bool read_venue_beside(reader *r, const node *at, venue *v) {
     char *path;
     reader other = beside(r, at, &path);
     bool good = path && venue_read(&other, path, v);
@@ -205,7 +209,7 @@ bool plan_read(reader *r, const char *path, venue *v, plan *p) {
     p->room_patch_m = default_patch_m;
     brief_defaults(&p->limits, &p->criterion);
     read_root(r, root, p, &found);
-    bool has_venue = found.venue && read_venue(r, found.venue, v);
+    bool has_venue = found.venue && read_venue_beside(r, found.venue, v);
     if (has_venue) plan_read_settings(r, found.machines, v, p);
     if (has_venue && found.blocks) plan_read_blocks(r, found.blocks, v, p);
     if (found.aisles) read_aisles(r, found.aisles, p);

@@ -148,6 +148,9 @@ typedef struct venue {
 /* Complains of a rail lower than the venue's own local rules allow. */
 void check_rail_height(reader *r, const node *at, double height_m, double rail_min_m);
 
+/* Seats that a row of a tower's level has between the posts. */
+int seats_a_deck_row(const tower *t, const tower_level *level);
+
 bool venue_read(reader *r, const char *path, venue *v);
 void check_venue(reader *r, const venue *v);
 /* Parts of venue_read, one file each. */

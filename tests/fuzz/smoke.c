@@ -11,7 +11,8 @@
 
 enum { CAPACITY = 1 << 16, MAX_CHANGES = 3 };
 
-static const char *const seed_file[] = {"venue.yaml", "layout.yaml", "pass.yaml", "brief.yaml"};
+static const char *const seed_file[] = {"venue.yaml", "layout.yaml", "pass.yaml", "brief.yaml",
+                                        "wishes.yaml"};
 enum { N_SEED = sizeof seed_file / sizeof seed_file[0] };
 
 typedef struct tally {

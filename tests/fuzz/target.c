@@ -11,8 +11,8 @@
 
 enum { MAX_SEAT = 300, MAX_ELEMENT = 60 }; /* larger ones are read, not assessed */
 
-static const char *const good_file[] = {"venue.yaml", "layout.yaml", "pass.yaml",
-                                        "brief.yaml", "door.csv",    "seats.csv"};
+static const char *const good_file[] = {"venue.yaml", "layout.yaml", "pass.yaml",  "brief.yaml",
+                                        "door.csv",   "seats.csv",   "wishes.yaml"};
 enum { N_GOOD = sizeof good_file / sizeof good_file[0] };
 
 static char folder[64];

@@ -32,9 +32,9 @@ MAY_INCLUDE = {
 }
 # Public headers that split a room's own.
 ROOM_OF_HEADER = {"machines": "layout", "loads": "layout", "room": "layout",
-                  "changeover": "studies", "fit": "studies", "glazing": "acoustics",
+                  "changeover": "studies", "draft": "studies", "fit": "studies", "glazing": "acoustics",
                   "facade": "acoustics",
-                  "source": "layout", "traffic": "layout", "flights": "acoustics", "speech": "acoustics", "season": "studies",
+                  "source": "layout", "traffic": "layout", "wishes": "layout", "flights": "acoustics", "speech": "acoustics", "season": "studies",
                   "season_write": "table", "season_plot": "render"}
 # Outside libraries, each the business of few rooms.
 OUTSIDE = {

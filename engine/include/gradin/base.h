@@ -184,6 +184,10 @@ void gradin_write_fail_at(long n);
 /* Path of `name` seen from the folder of file `base` (absolute names stay); in the arena. */
 char *gradin_path_beside(gradin_arena *arena, const char *base, const char *name);
 
+/* The other way round: `path` (as the program sees it) written as a file in the folder of `base`
+ * would name it. NULL when either is not there or out of memory. */
+char *gradin_path_from(gradin_arena *arena, const char *base, const char *path);
+
 #ifdef __cplusplus
 }
 #endif

@@ -4,6 +4,7 @@
 
 #include "gradin/acoustics.h"
 #include "gradin/base.h"
+#include "gradin/draft.h"
 #include "gradin/facade.h"
 #include "gradin/geometry.h"
 #include "gradin/glazing.h"
@@ -16,5 +17,6 @@
 #include "gradin/source.h"
 #include "gradin/studies.h"
 #include "gradin/table.h"
+#include "gradin/wishes.h"
 
 #endif

@@ -338,8 +338,13 @@ typedef struct gradin_model {
 gradin_status gradin_model_read(gradin_arena *arena, const char *layout_path, gradin_model *model,
                                 gradin_error *error);
 
-/* Checks any one input file (venue, layout, overflight or brief, told by its `format` key); a
- * layout is built as by gradin_model_read(). *kind (may be NULL) gets its English name. */
+/* The same from a text that stands for the file of that path; NULL reads the file. */
+gradin_status gradin_model_read_text(gradin_arena *arena, const char *layout_path, const char *text,
+                                     gradin_model *model, gradin_error *error);
+
+/* Checks any one input file (venue, layout, overflight, traffic, brief or wishes, told by its
+ * `format` key); a layout is built as by gradin_model_read(). *kind (may be NULL) gets its English
+ * name. */
 gradin_status gradin_file_check(const char *path, const char **kind, gradin_error *error);
 
 /* Build-ups without a model. */

@@ -59,6 +59,42 @@ Test(fit, edges_of_a_stage_are_its_four_sides) {
     cr_expect_float_eq(length_m, 2.0 * (21.6 + 10.8), 1e-6);
 }
 
+/* The focus lies on the first sections behind the front edge: that line is the stage's. */
+Test(fit, the_front_edge_of_the_stage_is_told_apart) {
+    read_model("flat_floor");
+    check();
+    cr_expect_eq(fit.n_stage_edge, 1);
+    for (int i = 0; i < fit.n_edge; i++)
+        cr_expect_eq(fit.edge[i].is_stage, fabs(fit.edge[i].from_m.y - 21.9) < 1e-6 &&
+                                               fabs(fit.edge[i].to_m.y - 21.9) < 1e-6);
+    for (int i = 0; i < model.n_focus; i++) ((gradin_focus *)model.focus)[i].z_m = 5.0;
+    check(); /* nobody plays 4 m above a floor */
+    cr_expect_eq(fit.n_stage_edge, 0);
+    cr_expect_eq(fit.n_edge, 4);
+}
+
+/* One side fewer where the stair comes up, and which. */
+Test(fit, a_stair_has_a_side_to_come_up) {
+    static const double west_deg[2] = {270.0, 270.0}, none_deg[2] = {NAN, NAN};
+    int n[2];
+    read_model("thrust");
+    for (int k = 0; k < 2; k++) {
+        model.vomitory_top_deg = k == 0 ? none_deg : west_deg;
+        check();
+        n[k] = 0;
+        for (int i = 0; i < fit.n_edge; i++) {
+            const gradin_open_edge *e = &fit.edge[i];
+            if (!isnan(e->drop_m) || strncmp(e->where, "vom", 3) != 0) continue;
+            n[k]++;
+            bool is_west = e->from_m.x == e->to_m.x &&
+                           (fabs(e->from_m.x - 6.0) < 1e-9 || fabs(e->from_m.x - 22.6) < 1e-9);
+            cr_expect(k == 0 || !is_west);
+        }
+    }
+    cr_expect_eq(n[0], 8);
+    cr_expect_eq(n[1], 6);
+}
+
 Test(fit, a_drop_up_to_the_rule_is_no_edge) {
     read_model("flat_floor");
     machinery.rules.guard_drop_m = 0.9;
