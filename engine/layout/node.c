@@ -296,7 +296,8 @@ static bool is_free_of_tabs(reader *r, const char *bytes, size_t size) {
     return false;
 }
 
-/* The whole file, or the text given for it; one that cannot be read is an error where another file names it. */
+/* The whole file, or the text given for it; one that cannot be read is an error where another file
+ * names it. */
 static bool read_bytes(reader *r, const char *path, char **bytes, size_t *size) {
     gradin_error reason = {0};
     if (r->given && path == r->given_path) {
