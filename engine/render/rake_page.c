@@ -54,8 +54,9 @@ static void verdict_text(const gradin_rake *rake, char *text, size_t size) {
     gradin_format_fixed(wanted, sizeof wanted, 1000.0 * rake->wanted.c_m, 0);
     gradin_format_fixed(got, sizeof got, 1000.0 * rake->least_c_m, 0);
     if (rake->is_reached)
-        snprintf(text, size, "C %s mm is reached in every row: least %s mm, in row %d", wanted, got,
-                 rake->least_row);
+        snprintf(text, size,
+                 "C %s mm is reached in every row of this section: least %s mm, in row %d", wanted,
+                 got, rake->least_row);
     else
         snprintf(text, size,
                  "No setting reaches C %s mm. Best: least C %s mm, in row %d. In the way: %s",

@@ -28,9 +28,12 @@ static bool is_in_area(const gradin_area *area, int n, gradin_vec2 at_m) {
 static bool has_aisle(const gradin_model *m, int first, int last, int end, double sign) {
     const gradin_seats *s = &m->seats;
     gradin_vec2 right = gradin_bearing_unit(s->facing_deg[end] + 90.0);
-    double out_m = sign * (s->width_m[end] / 2.0 + BESIDE_M);
+    double out_m = sign * (s->width_m[end] / 2.0 + BESIDE_M), seat_m = sign * s->width_m[end];
     gradin_vec2 at_m = {s->floor_m[end].x + right.x * out_m, s->floor_m[end].y + right.y * out_m};
-    if (is_in_area(m->aisle, m->n_aisle, at_m)) return true;
+    /* an aisle leaves out the seats that it touches, so it begins up to a seat farther off */
+    gradin_vec2 next_m = {at_m.x + right.x * seat_m, at_m.y + right.y * seat_m};
+    if (is_in_area(m->aisle, m->n_aisle, at_m) || is_in_area(m->aisle, m->n_aisle, next_m))
+        return true;
     double surface_m = fit_surface_m(m, at_m, s->floor_m[end].z);
     return fabs(surface_m - s->floor_m[end].z) <= STEP_M &&
            !fit_is_seat_near(m, at_m, BESIDE_M, first, last);

@@ -4,10 +4,11 @@
 
 #include <string.h>
 
-enum { N_CAUTION = 6 };
+enum { N_CAUTION = 7 };
 
 static const char *const caution[N_CAUTION] = {
     "Rough checks against the venue's own stated rules; they approve and replace nothing.",
+    "Edges of towers, platforms under blocks, slabs and set pieces are not looked at.",
     "Every edge of a raised lift and of a flown tower is an edge in every layout.",
     "Heights and infill of guards, egress, loads: the local code, the authority and a licensed",
     "professional decide. A rail lower than the venue's stated minimum is never an answer.",

@@ -29,11 +29,25 @@ static void put_head(table_text *out, const gradin_rake *rake) {
     table_put(out, "; the first row stays where it is\n");
 }
 
+/* Off the middle a seat looks at a nearer edge, and past other heads. */
+static void put_worst_seat(table_text *out, const gradin_rake *rake) {
+    int worst = -1;
+    for (int k = 0; k < rake->n_row; k++)
+        if (rake->row[k].c_seats_m < rake->wanted.c_m - 0.0005 &&
+            (worst < 0 || rake->row[k].c_seats_m < rake->row[worst].c_seats_m))
+            worst = k;
+    if (worst < 0) return;
+    table_put(out, "NOT AT EVERY SEAT: off the middle the worst has ");
+    put_mm(out, rake->row[worst].c_seats_m);
+    table_print(out, ", in row %d\n", rake->row[worst].row);
+}
+
 static void put_verdict(table_text *out, const gradin_rake *rake) {
     if (rake->is_reached) {
-        table_print(out, "Reached: the least C is ");
+        table_print(out, "Reached in the middle section: the least C is ");
         put_mm(out, rake->least_c_m);
         table_print(out, ", in row %d\n", rake->least_row);
+        put_worst_seat(out, rake);
         return;
     }
     table_put(out, "NO SETTING REACHES IT. The best one gives a least C of ");

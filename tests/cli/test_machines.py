@@ -247,6 +247,25 @@ class Fit(hall.HallTest):
         self.assertEqual((code, err), (1, ""))
         self.assertRegex(text, r"clear width 4.00 m; \d+ places need 1\d\.\d\d m")
 
+    def test_an_aisle_begins_where_it_left_a_seat_out(self):
+        """An aisle from x 14.9 leaves out the seat from 14.45 to 15.0: the row before it ends 0.45 m
+        from the aisle, on a platform; its outer end, 0.4 m above the floor, has none."""
+        with open(self.path("row.yaml"), "w", encoding="utf-8") as out:
+            out.write("format: gradin-layout-1\nunits: m\nvenue: hall.yaml\nname: Row\n"
+                      "form: custom\nmachines:\n  towers: [{name: N1, hoist: 7.5, seated: no}, "
+                      "{name: N2, hoist: 7.5, seated: no}]\nfocus:\n  - {name: stage, polygon: "
+                      "[[9, 22], [21, 22], [21, 28], [9, 28]]}\nblocks:\n  - {name: Row, on: floor, "
+                      "base: 0.4, seat_width: 0.55, row_depth: 0.95, straight: {front: [15, 14], "
+                      "facing_deg: 0, rows: 1, seats: 10}}\naisles:\n  - {name: aisle, polygon: "
+                      "[[14.9, 12], [16.1, 12], [16.1, 16], [14.9, 16]]}\n")
+        _, out, err = self.run_here("fit", "row.yaml")
+        self.assertEqual(err, "")
+        self.assertRegex(out, r"Rows: 0 of \d+ runs are longer")
+
+    def test_says_what_it_does_not_look_at(self):
+        self.assertIn("platforms under blocks, slabs and set pieces are not looked at",
+                      " ".join(self.run_here("fit", "thrust.yaml")[1].split()))
+
     def test_rules_that_are_not_stated(self):
         for rule in ("guard_drop: 0.60", "row_seats_one_aisle: 11", "exit_mm_person: 5"):
             self.change("hall.yaml", f"    {rule}", f"    # {rule}")

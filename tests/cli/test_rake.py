@@ -46,6 +46,15 @@ class Rake(hall.HallTest):
             if row["c_mm"]:
                 self.assertGreaterEqual(float(row["c_mm"]), 90.0)
 
+    def test_a_verdict_speaks_of_its_section(self):
+        """The column of worst seats and the verdict agree."""
+        _, text, _ = self.rake("thrust", "South", 90)
+        worst = min((float(row["c_least_seat_mm"]), row["row"]) for row in self.rows()
+                    if row["c_least_seat_mm"])
+        line = f"NOT AT EVERY SEAT: off the middle the worst has {worst[0]:.0f} mm, in row {worst[1]}"
+        self.assertIn("Reached in the middle section: the least C is ", text)
+        self.assertEqual(line in text, worst[0] < 89.5, (line, text))
+
     def test_no_setting_reaches_it(self):
         code, out, err = self.rake("end_stage", "Stalls", 120)
         self.assertEqual((code, err), (1, ""))
