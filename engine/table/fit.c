@@ -12,8 +12,8 @@ static const char *const caution[N_CAUTION] = {
     "Every edge of a raised lift and of a flown tower is an edge in every layout.",
     "Heights and infill of guards, egress, loads: the local code, the authority and a licensed",
     "professional decide. A rail lower than the venue's stated minimum is never an answer.",
-    "Loads only add up what is stated, spread evenly and at rest: a licensed engineer and the "
-    "makers",
+    ("Loads only add up what is stated, spread evenly and at rest: a licensed engineer and the "
+     "makers"),
     "of the machines decide what a floor, a lift or a tower may bear.",
 };
 
