@@ -22,6 +22,12 @@ void read_drive(reader *r, const node *at, gradin_drive *drive) {
          {"turn_s", FIELD_NUMBER, false, 0, 36000, &drive->turn_s, 0});
 }
 
+void read_share_drive(reader *r, const node *at, gradin_drive *drive) {
+    read_drive(r, at, drive);
+    if (at && map_get(at, "accel_ms2"))
+        complain_key(r, at, "accel_ms2", "does not go with a time from end to end, which holds it");
+}
+
 static void check_crew(reader *r, const node *at, const char *key, int crew, const venue *v) {
     if (v->house.crew > 0 && crew > v->house.crew)
         complain_key(r, at, key, "takes %d people; the venue's crew has %d", crew, v->house.crew);

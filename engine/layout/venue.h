@@ -160,6 +160,8 @@ void venue_read_machines(reader *r, const node *machines, venue *v);
 
 /* drives.c. `at` is the map `drive` or NULL; drive keeps what is not stated. */
 void read_drive(reader *r, const node *at, gradin_drive *drive);
+/* Of a thing whose time from end to end is stated: its acceleration is in it. */
+void read_share_drive(reader *r, const node *at, gradin_drive *drive);
 gradin_drive drive_of(double speed_per_s, double mass_kg);
 /* Of a thing that takes move_s from end to end of its share. */
 gradin_drive drive_of_share(double move_s);

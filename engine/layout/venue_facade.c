@@ -16,7 +16,7 @@ static void read_shades(reader *r, const node *list, venue *v) {
              {"close_s", FIELD_NUMBER, true, 0, 36000, &made[i].close_s, 0},
              {"drive", FIELD_MAP, false, 0, 0, &drive_at, 0});
         drive[i] = drive_of_share(made[i].close_s);
-        read_drive(r, drive_at, &drive[i]);
+        read_share_drive(r, drive_at, &drive[i]);
         read_spectrum(r, at, "insertion_loss_db", false, 0.0, 60.0, made[i].insertion_loss_db);
         read_spectrum(r, at, "absorption", false, 0.0, 1.0, made[i].absorption);
     }
@@ -47,7 +47,7 @@ static void read_opening(reader *r, const node *at, const venue *v, facade_entry
          {"exit", FIELD_CHOICE, false, 0, 0, &e->exit, exits},
          {"drive", FIELD_MAP, false, 0, 0, &drive, 0});
     e->drive = drive_of_share(move_s);
-    read_drive(r, drive, &e->drive);
+    read_share_drive(r, drive, &e->drive);
     if (!is_door && (drive || move_s > 0.0 || e->exit))
         complain(r, e->at, "is fixed glass; doors move");
     e->buildup = buildup

@@ -178,7 +178,7 @@ static void read_closing(reader *r, const node *at, arch *a) {
          {"move_s", FIELD_NUMBER, false, 0, 36000, &move_s, 0},
          {"drive", FIELD_MAP, false, 0, 0, &drive, 0});
     a->closing_drive = drive_of_share(move_s);
-    read_drive(r, drive, &a->closing_drive);
+    read_share_drive(r, drive, &a->closing_drive);
     read_spectrum(r, at, "r_db", false, 0.0, 90.0, a->closing_r_db);
     read_spectrum(r, at, "absorption", false, 0.0, 1.0, a->closing_absorption);
 }
@@ -238,7 +238,7 @@ static void read_panels(reader *r, const node *list, venue *v) {
              {"load_limit", FIELD_MAP, false, 0, 0, &limit_at, 0},
              {"drive", FIELD_MAP, false, 0, 0, &drive_at, 0});
         drive[i] = drive_of_share(move_s);
-        read_drive(r, drive_at, &drive[i]);
+        read_share_drive(r, drive_at, &drive[i]);
         read_load_limit(r, limit_at, &limit[i]);
     }
     v->panel_drive = drive;

@@ -314,6 +314,8 @@ class Fit(hall.HallTest):
                 ("payload: {people: 40, mass_kg: 4000}", "payload: {people: 0}",
                  r"payload.people: is 0; allowed: 1 to"),
                 ("occupancy: en_1991_1_1", "occupancy: mine", r"loads.occupancy: .*en_1991_1_1, asce_7"),
+                ("drive: {crew: 3, mass_kg: 300}", "drive: {crew: 3, accel_ms2: 0.1}",
+                 r"panels\[1\].drive.accel_ms2: does not go with a time from end to end"),
                 ("exit: when_open", "exit: maybe", r"doors\[3\].exit: .*by_hand, when_open, no")):
             self.change("hall.yaml", old, new)
             code, out, err = self.run_here("fit", "thrust.yaml")

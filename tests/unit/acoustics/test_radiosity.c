@@ -70,6 +70,25 @@ Test(radiosity, a_block_takes_floor_and_gives_sides) {
     cr_assert(fabs(wall_m2 - 104.0 - 16.0) < 1e-6, "walls and sides: %.4f", wall_m2);
 }
 
+/* A panel of an arch, 6 of the 8 m across and up to the ceiling: both faces and its end are there,
+ * and what it covers of wall, floor and ceiling is not. */
+Test(radiosity, an_arch_shows_its_faces) {
+    chamber c;
+    chamber_make(&c, 8.0, 6.0, 4.0, 0.3);
+    chamber_block(&c, (gradin_box2){0.0, 2.9, 6.0, 3.1}, 4.0);
+    c.occluder[0].cause = GRADIN_CAUSE_ARCH;
+    cut all = chamber_cut(arena, &c, 0.5);
+    double area_m2[4] = {0.0};
+    for (int i = 0; i < all.patches.n; i++)
+        area_m2[all.patches.patch[i].kind] += all.patches.patch[i].area_m2;
+    cr_assert(fabs(area_m2[GRADIN_PATCH_WALL] - (104.0 + 2.0 * 24.0 + 0.8 - 0.8)) < 0.3, "%.3f",
+              area_m2[GRADIN_PATCH_WALL]);
+    cr_assert(fabs(area_m2[GRADIN_PATCH_FLOOR] - (48.0 - 1.2)) < 0.3, "%.3f",
+              area_m2[GRADIN_PATCH_FLOOR]);
+    cr_assert(fabs(area_m2[GRADIN_PATCH_CEILING] - (48.0 - 1.2)) < 0.3, "%.3f",
+              area_m2[GRADIN_PATCH_CEILING]);
+}
+
 /* Reciprocity and closure, and how little the closing has to do in an empty box. */
 Test(radiosity, exchange_is_symmetric_and_closed) {
     chamber c;
