@@ -28,7 +28,8 @@ static void sheet_text(const gradin_seats *seats, int sheet, char *text, size_t 
                  seats_on(seats, sheet));
 }
 
-static void draw_title(canvas *page, const gradin_model *model, const quantity *q, int sheet) {
+static void draw_title(canvas *page, const quantity *q, int sheet) {
+    const gradin_model *model = q->model;
     char text[TEXT_CHARS], on_sheet[96];
     double width = PAGE_WIDTH - 2.0 * PAGE_MARGIN;
     text_style style = {.size = 36.0, .is_bold = true, .ink = COLOUR_INK};
@@ -38,8 +39,9 @@ static void draw_title(canvas *page, const gradin_model *model, const quantity *
     snprintf(text, sizeof text, "%.200s \xC2\xB7 %.200s", model->layout_name, model->venue_name);
     canvas_text_within(page, style, PAGE_MARGIN, 112.0, width, 17.0, text);
     sheet_text(&model->seats, sheet, on_sheet, sizeof on_sheet);
-    snprintf(text, sizeof text, "%s \xC2\xB7 %d places, %d of them for wheelchairs%s",
-             form_name(model->form), model->seats.n_seat, model->seats.n_wheelchair, on_sheet);
+    snprintf(text, sizeof text, "%s \xC2\xB7 %d places, %d of them for wheelchairs%s%s%s",
+             form_name(model->form), model->seats.n_seat, model->seats.n_wheelchair, on_sheet,
+             q->context[0] ? " \xC2\xB7 " : "", q->context);
     style = (text_style){.size = 20.0, .ink = COLOUR_QUIET};
     canvas_text_within(page, style, PAGE_MARGIN, 146.0, width, 15.0, text);
     canvas_line(page, (gradin_vec2){PAGE_MARGIN, 164.0},
@@ -94,7 +96,7 @@ static void draw_plan(const plan *p, const quantity *q) {
 
 static void draw_page(canvas *page, const view *v, const quantity *q, int sheet, label_grid *grid) {
     plan p = {page, v, q->model, grid, sheet, q->shades};
-    draw_title(page, q->model, q, sheet);
+    draw_title(page, q, sheet);
     draw_plan(&p, q);
     legend_draw_scale_strip(page, v, q->model);
     legend_draw_scale(page, v, q, sheet);

@@ -28,6 +28,7 @@ typedef struct quantity {
     const char *mark_text;       /* of the slash; NULL: "over the limit (slash)" */
     const char *none_text;       /* of a seat without the figure; NULL: "does not apply" */
     char note[400];              /* below the counts; "" without */
+    char context[300];           /* of the figures, below the title; "" without */
     const gradin_spread *spread; /* over all seats, or NULL */
     gradin_shade_state shades;   /* how the shades are drawn */
     bool is_noise;

@@ -5,7 +5,6 @@
 #include "render/page.h"
 
 #include <stdio.h>
-#include <string.h>
 
 static const char *const file_stem[GRADIN_N_SEASON_MAP] = {
     "season_lamax", "season_lamax_open", "season_lamax_shut", "season_lamax_open_minus_shut",
@@ -38,7 +37,7 @@ static quantity lamax_of(const gradin_season *s, gradin_shade_state shades) {
     q.value = s->lamax_shades_db[shades];
     q.spread = &s->lamax_shades[shades];
     q.shades = shades;
-    quantity_level_limit(&q, s->limit_dba, "No limit of an event's maximum is stated. ");
+    quantity_level_limit(&q, s->limit_dba, "No limit of an event's maximum is stated.");
     return q;
 }
 
@@ -60,7 +59,7 @@ static quantity laeq_of(const gradin_season *s) {
     q.value = s->laeq_db;
     q.spread = &s->laeq_spread;
     q.none_text = "no event in a performance";
-    snprintf(q.note, sizeof q.note, "The hall's own noise is not in it. ");
+    snprintf(q.note, sizeof q.note, "The hall's own noise is not in it.");
     return q;
 }
 
@@ -88,7 +87,7 @@ static quantity over_of(const gradin_season *s) {
     snprintf(q.over, sizeof q.over, "more than one");
     snprintf(q.note, sizeof q.note,
              "Were all levels lower or higher by their standard uncertainty, the mean of all seats "
-             "would be %s or %s. ",
+             "would be %s or %s.",
              low, high);
     return q;
 }
@@ -114,7 +113,7 @@ static quantity lost_of(const gradin_season *s) {
     snprintf(
         q.note, sizeof q.note,
         "Seconds with a speech intelligibility index (SII, ANSI S3.5) below %s, at the class's "
-        "own level. ",
+        "own level.",
         least);
     return q;
 }
@@ -142,7 +141,7 @@ static quantity sii_of(const gradin_season *s) {
     snprintf(
         q.note, sizeof q.note,
         "ANSI S3.5: an unamplified voice from the middle of the focus, the room and the hall's "
-        "own noise. ");
+        "own noise.");
     return q;
 }
 
@@ -171,10 +170,8 @@ static quantity row_of(const gradin_season *s, gradin_season_map map) {
 
 /* The traffic's name and digest, on every page. */
 static quantity signed_row(quantity q, const gradin_season *s) {
-    size_t used = strlen(q.note);
-    snprintf(q.note + used, sizeof q.note - used, "%sTraffic: %.100s, %d events on %d days.",
-             used > 0 && q.note[used - 1] != ' ' ? " " : "", s->traffic->name, s->traffic->n_event,
-             s->n_day);
+    snprintf(q.context, sizeof q.context, "%s, %d events on %d days", s->traffic->name,
+             s->traffic->n_event, s->n_day);
     q.source_digest = s->traffic->digest;
     return q;
 }
@@ -204,9 +201,8 @@ static gradin_status write_bands(const gradin_season *s, const char *dir, int *n
     for (int k = 0; k < s->n_band && status == GRADIN_OK; k++) {
         quantity q = quantity_band_level(s->model, &s->band[k], s->house.uncertainty_db,
                                          s->house.uncertainty_source);
-        char title[sizeof q.title];
-        snprintf(title, sizeof title, "Season, loudest event: %.90s", q.title);
-        snprintf(q.title, sizeof q.title, "%s", title);
+        snprintf(q.title, sizeof q.title, "Season, loudest event: %s %d Hz, shades as set",
+                 s->band[k].is_octave ? "octave" : "third octave", s->band[k].nominal_hz);
         snprintf(stem, sizeof stem, "season_%s", page_band_stem(&s->band[k], band));
         q = signed_row(q, s);
         status = page_write(&q, dir, stem, n, error);

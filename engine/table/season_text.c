@@ -196,8 +196,10 @@ static void put_bays(table_text *out, const gradin_season *s) {
 gradin_status gradin_season_text(gradin_arena *arena, const gradin_season *season, char **text,
                                  gradin_error *error) {
     table_text out = {.arena = arena};
-    table_print(&out, "%s: %s, %d events on %d days", season->model->layout_name,
-                season->traffic->name, season->traffic->n_event, season->n_day);
+    table_put_fitted(&out, season->model->layout_name, 30, false);
+    table_put(&out, ": ");
+    table_put_fitted(&out, season->traffic->name, 40, false);
+    table_print(&out, ", %d events on %d days", season->traffic->n_event, season->n_day);
     if (season->traffic->n_skipped > 0)
         table_print(&out, ", %d bad rows skipped", season->traffic->n_skipped);
     table_put(&out, "\n");

@@ -118,6 +118,7 @@ class Season(ShortTest):
         self.assertLess(doubt["events_over"], doubt["events_over_if_louder"])
 
     def test_text_fits_the_terminal(self):
+        self.change("season.yaml", "name: four weeks of traffic", "name: " + "a long season, " * 10)
         code, out, err = self.run_here(*USE)
         self.assertEqual((code, err), (0, ""))
         self.assertLessEqual(max(len(line) for line in out.splitlines()), 100)
