@@ -80,6 +80,7 @@ static gradin_status compute(const options *o, gradin_arena *arena, gradin_model
                                   .progress = on_terminal ? show_progress : NULL,
                                   .progress_user = &p};
     gradin_status status = gradin_model_read(arena, o->file[0], model, error);
+    if (status == GRADIN_OK) model->room_cache = o->cache;
     if (status == GRADIN_OK && o->brief) status = gradin_brief_read(arena, o->brief, model, error);
     if (status == GRADIN_OK) status = gradin_assess(arena, model, &sight, a, error);
     if (status == GRADIN_OK && o->bands) status = gradin_assess_bands(arena, a, &o->band, error);
@@ -94,6 +95,7 @@ static int assess(const options *o, gradin_arena *arena, gradin_error *error) {
     gradin_status status = compute(o, arena, &model, &a, error);
     if (status != GRADIN_OK) return report(status, error);
     for (int i = 0; i < model.n_note; i++) say("note: %s", model.note[i]);
+    if (a.has_noise && a.noise.cache_note[0] != '\0') say("note: %s", a.noise.cache_note);
     int n_map = 0, result = write_all(o, &a, &n_map, error);
     if (result == EXIT_DONE) result = print_summary(o, arena, &a, error);
     return result == EXIT_DONE ? print_written(o, n_map) : result;
@@ -119,6 +121,7 @@ int verb_assess(int n_argument, char **argument) {
                                 {"--samples", OPTION_COUNT, &o.n_sample, 16, GRADIN_MAX_SAMPLE},
                                 {"--threads", OPTION_COUNT, &o.n_thread, 1, 256},
                                 {"--draws", OPTION_COUNT, &o.n_draw, 1, GRADIN_MAX_DRAW},
+                                {"--cache", OPTION_TEXT, &o.cache, 0, 0},
                                 {"--bands", OPTION_TEXT, &o.bands, 0, 0},
                                 {"--no-maps", OPTION_FLAG, &o.is_without_maps, 0, 0},
                                 {"--quiet", OPTION_FLAG, &o.is_quiet, 0, 0},

@@ -12,6 +12,7 @@ typedef struct options {
     const char *const *file; /* [n_file] */
     int n_file;
     const char *out_dir, *brief;
+    const char *cache;              /* folder that keeps rooms by radiosity */
     const char *bands;              /* maps of these bands, as the user wrote them */
     const char *fit;                /* build-up to which glazing fits */
     int n_sample, n_thread, n_draw; /* 0 when not given */

@@ -69,6 +69,7 @@ static gradin_status compute(const overflight_options *o, gradin_arena *arena, g
                                  .trace_id = o->seat.text,
                                  .n_trace = o->seat.n};
     gradin_status status = gradin_model_read(arena, o->common.file[0], model, error);
+    if (status == GRADIN_OK) model->room_cache = o->common.cache;
     if (status == GRADIN_OK && o->common.brief)
         status = gradin_brief_read(arena, o->common.brief, model, error);
     if (status == GRADIN_OK)
@@ -133,6 +134,8 @@ static int overflight(const overflight_options *o, gradin_arena *arena, gradin_e
     if (o->common.n_thread > 0) omp_set_num_threads(o->common.n_thread);
     gradin_status status = compute(o, arena, &model, &traffic, &season, skipped, error);
     if (status != GRADIN_OK) return report(status, error);
+    const char *cache_note = season.house.transfer.cache_note;
+    if (cache_note[0] != '\0') say("note: %s", cache_note);
     tell_skipped(skipped, traffic.n_skipped);
     int result = o->common.out_dir ? write_all(o, arena, &season, error) : EXIT_DONE;
     return result == EXIT_DONE ? print_result(o, arena, &season, error) : result;
@@ -159,6 +162,7 @@ int verb_overflight(int n_argument, char **argument) {
                                 {"--seat", OPTION_TEXTS, &o.seat, 0, 0},
                                 {"--bands", OPTION_TEXT, &o.common.bands, 0, 0},
                                 {"--no-maps", OPTION_FLAG, &o.common.is_without_maps, 0, 0},
+                                {"--cache", OPTION_TEXT, &o.common.cache, 0, 0},
                                 {"--brief", OPTION_TEXT, &o.common.brief, 0, 0},
                                 {"--threads", OPTION_COUNT, &o.common.n_thread, 1, 256},
                                 {"--quiet", OPTION_FLAG, &o.common.is_quiet, 0, 0},

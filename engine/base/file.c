@@ -69,11 +69,11 @@ static gradin_status read_open(gradin_arena *arena, int fd, const char *path, si
     *size = (size_t)info.st_size;
     gradin_status status = slurp(arena, fd, *size, bytes);
     if (status != GRADIN_OK) return refuse(error, status, path, gradin_status_name(status));
-    return check_text(path, bytes, size, error);
+    return GRADIN_OK;
 }
 
-gradin_status gradin_read_file(gradin_arena *arena, const char *path, size_t max_bytes,
-                               char **bytes, size_t *size, gradin_error *error) {
+gradin_status gradin_read_bytes(gradin_arena *arena, const char *path, size_t max_bytes,
+                                char **bytes, size_t *size, gradin_error *error) {
     int fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
     if (fd < 0)
         return gradin_error_add(error, GRADIN_BAD_INPUT, &(gradin_place){.file = path},
@@ -81,6 +81,12 @@ gradin_status gradin_read_file(gradin_arena *arena, const char *path, size_t max
     gradin_status status = read_open(arena, fd, path, max_bytes, bytes, size, error);
     close(fd);
     return status;
+}
+
+gradin_status gradin_read_file(gradin_arena *arena, const char *path, size_t max_bytes,
+                               char **bytes, size_t *size, gradin_error *error) {
+    gradin_status status = gradin_read_bytes(arena, path, max_bytes, bytes, size, error);
+    return status == GRADIN_OK ? check_text(path, bytes, size, error) : status;
 }
 
 static bool write_all(int fd, const char *bytes, size_t size) {
@@ -91,18 +97,29 @@ static bool write_all(int fd, const char *bytes, size_t size) {
         bytes += n;
         size -= (size_t)n;
     }
+    return true;
+}
+
+static bool write_parts(int fd, const gradin_bytes *part, int n_part) {
+    for (int i = 0; i < n_part; i++)
+        if (!write_all(fd, part[i].at, part[i].size)) return false;
     return fsync(fd) == 0;
 }
 
 gradin_status gradin_write_file(const char *path, const void *bytes, size_t size,
                                 gradin_error *error) {
+    return gradin_write_parts(path, &(gradin_bytes){bytes, size}, 1, error);
+}
+
+gradin_status gradin_write_parts(const char *path, const gradin_bytes *part, int n_part,
+                                 gradin_error *error) {
     char temporary[4096];
     int length = snprintf(temporary, sizeof temporary, "%s.%ld.tmp", path, (long)getpid());
     if (length < 0 || (size_t)length >= sizeof temporary)
         return refuse(error, GRADIN_IO_FAILED, path, "the name is too long");
     int fd = open(temporary, O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0644);
     if (fd < 0) return refuse(error, GRADIN_IO_FAILED, path, strerror(errno));
-    bool written = write_all(fd, bytes, size);
+    bool written = write_parts(fd, part, n_part);
     int reason = errno;
     if (close(fd) != 0 && written) {
         written = false;

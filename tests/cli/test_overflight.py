@@ -154,8 +154,18 @@ class Season(ShortTest):
         season = json.loads(out)
         self.assertEqual(season["room_method"], "radiosity")
         self.assertGreater(season["room_patches"], 200)
-        code, out, _ = self.run_here("assess", "round.yaml", "--out", "out", "--json", "--samples",
-                                     "16", "--no-maps")
+        assess = ["assess", "round.yaml", "--json", "--samples", "16", "--no-maps"]
+        code, out, _ = self.run_here(*assess, "--out", "out")
+        # the same bytes with a room kept and with one found; a cache that fails is only a note
+        for folder in ("made", "found"):
+            code, kept, err = self.run_here(*assess, "--out", folder, "--cache", "rooms")
+            self.assertEqual((code, kept, err), (0, out, ""))
+            self.assertEqual(hall.read_bytes(self.path(folder)), hall.read_bytes(self.path("out")))
+            self.assertEqual(len(os.listdir(self.path("rooms"))), 1)
+        code, kept, err = self.run_here(*assess, "--out", "out", "--cache", "hall.yaml")
+        self.assertEqual((code, kept), (0, out))
+        self.assertRegex(err, r"^gradin: note: the room's field could not be kept: "
+                              r"hall.yaml/[0-9a-f]{32}.room: Not a directory\n$")
         self.assertEqual(json.loads(out)["noise"]["room_patches"], season["room_patches"])
 
 

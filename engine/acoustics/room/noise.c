@@ -7,6 +7,7 @@
  * of diffuse incidence at every angle (stated limit). Seats are independent: any number of threads
  * gives the same bytes. */
 #include <omp.h>
+#include <string.h>
 
 #include "acoustics/room/work.h"
 
@@ -259,6 +260,7 @@ static gradin_status hear_patches(gradin_arena *arena, const gradin_model *model
     gradin_status status = gradin_transfer_make(arena, model, &transfer, error);
     if (status != GRADIN_OK) return status;
     noise->n_patch = transfer.n_patch;
+    memcpy(noise->cache_note, transfer.cache_note, sizeof noise->cache_note);
     int n_thread = omp_get_max_threads();
     gradin_thread *thread = take_threads(arena, NULL, n_thread, work);
     if (!thread) return out_of_memory(error);

@@ -7,7 +7,9 @@
  * apart, each by one thread from start to end: any count of threads gives the same bytes. */
 #include <cblas.h>
 #include <omp.h>
+#include <stdio.h>
 
+#include "acoustics/room/cache.h"
 #include "acoustics/room/radiosity.h"
 
 enum { SEAT_BLOCK = 128 };
@@ -267,16 +269,21 @@ static gradin_status add_patches(gradin_arena *arena, room *r, gradin_transfer *
     return status;
 }
 
-static gradin_status take_transfer(gradin_arena *arena, const gradin_model *model,
-                                   gradin_transfer *transfer, gradin_error *error) {
+static gradin_status check_size(const gradin_model *model, gradin_transfer *transfer,
+                                gradin_error *error) {
+    double n = (double)model->seats.n_seat * model->n_element * GRADIN_N_BAND;
+    *transfer = (gradin_transfer){.n_seat = model->seats.n_seat, .n_element = model->n_element};
+    if (8.0 * GRADIN_N_SHADE_STATE * n <= most_bytes) return GRADIN_OK;
+    return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
+                            "%d seats times %d facade elements are too many for this room "
+                            "method",
+                            model->seats.n_seat, model->n_element);
+}
+
+static gradin_status take_states(gradin_arena *arena, const gradin_model *model,
+                                 gradin_transfer *transfer, gradin_error *error) {
     size_t n = (size_t)model->seats.n_seat * (size_t)model->n_element * GRADIN_N_BAND;
     gradin_shade_state twin = twin_of(model, GRADIN_SHADES_AS_SET);
-    *transfer = (gradin_transfer){.n_seat = model->seats.n_seat, .n_element = model->n_element};
-    if (8.0 * GRADIN_N_SHADE_STATE * (double)n > most_bytes)
-        return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
-                                "%d seats times %d facade elements are too many for this room "
-                                "method",
-                                model->seats.n_seat, model->n_element);
     for (int state = GRADIN_N_SHADE_STATE - 1; state >= 0; state--) {
         bool is_twin = state == GRADIN_SHADES_AS_SET && twin != GRADIN_SHADES_AS_SET;
         transfer->h_1m2[state] =
@@ -287,17 +294,61 @@ static gradin_status take_transfer(gradin_arena *arena, const gradin_model *mode
 }
 
 static gradin_status fill(gradin_arena *scratch, const gradin_model *model,
-                          gradin_transfer *transfer, gradin_error *error) {
-    room r = {.model = model};
+                          const gradin_scene *scene, gradin_transfer *transfer,
+                          gradin_error *error) {
+    room r = {.model = model, .scene = *scene};
     gradin_room_field field[GRADIN_N_SHADE_STATE];
     bool is_diffuse = model->room_method == GRADIN_ROOM_DIFFUSE;
-    gradin_status status = gradin_room_scene_make(scratch, model, &r.scene, error);
-    if (status == GRADIN_OK) status = take_scratch(scratch, &r, error);
+    gradin_status status = take_scratch(scratch, &r, error);
     for (int state = 0; status == GRADIN_OK && state < GRADIN_N_SHADE_STATE; state++)
         status = gradin_room_field_make(model, (gradin_shade_state)state, &field[state], error);
     if (status != GRADIN_OK) return status;
     fill_direct(&r, is_diffuse ? field : NULL, transfer);
     return is_diffuse ? GRADIN_OK : add_patches(scratch, &r, transfer, error);
+}
+
+/* ---- kept in a folder ------------------------------------------------------------------------ */
+
+static void keep(const char *folder, const char *path, const char *key, int n_state,
+                 gradin_transfer *transfer) {
+    gradin_error failure = {0};
+    if (gradin_cache_write(folder, path, key, n_state, transfer, &failure) != GRADIN_OK)
+        snprintf(transfer->cache_note, sizeof transfer->cache_note,
+                 "the room's field could not be kept: %.160s: %.200s", failure.diagnostic[0].file,
+                 failure.diagnostic[0].text);
+}
+
+static gradin_status fill_kept(gradin_arena *arena, gradin_arena *scratch,
+                               const gradin_model *model, const gradin_scene *scene,
+                               gradin_transfer *transfer, gradin_error *error) {
+    char key[33];
+    gradin_shade_state twin = twin_of(model, GRADIN_SHADES_AS_SET);
+    int n_state = twin == GRADIN_SHADES_AS_SET ? GRADIN_N_SHADE_STATE : GRADIN_N_SHADE_STATE - 1;
+    gradin_cache_key(model, scene, key);
+    const char *path = gradin_cache_path(scratch, model->room_cache, key);
+    if (!path) return out_of_memory(error);
+    gradin_status status =
+        gradin_cache_read(arena, path, key, n_state, transfer, &transfer->is_kept_one);
+    if (status != GRADIN_OK) return out_of_memory(error);
+    if (transfer->is_kept_one) {
+        if (twin != GRADIN_SHADES_AS_SET) transfer->h_1m2[0] = transfer->h_1m2[twin];
+        return GRADIN_OK;
+    }
+    status = take_states(arena, model, transfer, error);
+    if (status == GRADIN_OK) status = fill(scratch, model, scene, transfer, error);
+    if (status == GRADIN_OK) keep(model->room_cache, path, key, n_state, transfer);
+    return status;
+}
+
+static gradin_status make(gradin_arena *arena, gradin_arena *scratch, const gradin_model *model,
+                          gradin_transfer *transfer, gradin_error *error) {
+    gradin_scene scene;
+    gradin_status status = gradin_room_scene_make(scratch, model, &scene, error);
+    if (status != GRADIN_OK) return status;
+    if (model->room_cache && model->room_method == GRADIN_ROOM_RADIOSITY)
+        return fill_kept(arena, scratch, model, &scene, transfer, error);
+    status = take_states(arena, model, transfer, error);
+    return status == GRADIN_OK ? fill(scratch, model, &scene, transfer, error) : status;
 }
 
 gradin_status gradin_transfer_make(gradin_arena *arena, const gradin_model *model,
@@ -307,10 +358,10 @@ gradin_status gradin_transfer_make(gradin_arena *arena, const gradin_model *mode
          (model->n_surface < GRADIN_N_SURFACE || !(model->room_patch_m > 0.0))))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL,
                                 "a room needs its surfaces and at least one facade element");
-    gradin_status status = take_transfer(arena, model, transfer, error);
+    gradin_status status = check_size(model, transfer, error);
+    if (status != GRADIN_OK) return status;
     gradin_arena *scratch = gradin_arena_create();
-    if (status == GRADIN_OK)
-        status = scratch ? fill(scratch, model, transfer, error) : out_of_memory(error);
+    status = scratch ? make(arena, scratch, model, transfer, error) : out_of_memory(error);
     gradin_arena_destroy(scratch);
     return status;
 }

@@ -105,6 +105,8 @@ typedef struct gradin_transfer {
     int n_seat, n_element;
     int n_patch; /* radiosity; 0 otherwise */
     double *h_1m2[GRADIN_N_SHADE_STATE];
+    bool is_kept_one;                   /* read from the model's room_cache */
+    char cache_note[GRADIN_TEXT_CHARS]; /* why it could not be kept there, or "" */
 } gradin_transfer;
 
 static inline size_t gradin_transfer_at(const gradin_transfer *transfer, int band, int seat,
@@ -113,8 +115,9 @@ static inline size_t gradin_transfer_at(const gradin_transfer *transfer, int ban
            (size_t)element;
 }
 
-/* By the model's room method. The same for any number of threads. GRADIN_BAD_INPUT when the room
- * makes too many patches. */
+/* By the model's room method; radiosity looks into the model's room_cache first and keeps there
+ * what it computes. A cache that fails costs time, no result. The same for any number of threads.
+ * GRADIN_BAD_INPUT when the room makes too many patches. */
 gradin_status gradin_transfer_make(gradin_arena *arena, const gradin_model *model,
                                    gradin_transfer *transfer, gradin_error *error);
 
@@ -128,8 +131,9 @@ void gradin_blas_restore(int n_thread);
 
 typedef struct gradin_noise {
     int n_seat, n_element, n_buildup;
-    int n_patch;                     /* of the room's surface, by radiosity; 0 when diffuse */
-    gradin_time_weighting weighting; /* of all maxima */
+    int n_patch;                        /* of the room's surface, by radiosity; 0 when diffuse */
+    char cache_note[GRADIN_TEXT_CHARS]; /* of gradin_transfer */
+    gradin_time_weighting weighting;    /* of all maxima */
     double *lamax_db[GRADIN_N_SHADE_STATE]; /* each [n_seat]: A-weighted maximum over the pass */
     double *laeq_db;                        /* [n_seat] over the pass window, shades as set */
     double *band_db;      /* [n_seat][GRADIN_N_BAND] at the time of the maximum, as set */

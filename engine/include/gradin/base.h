@@ -171,11 +171,22 @@ int gradin_edit_distance(const char *a, const char *b);
  * regular file, is too long or holds a zero byte. */
 gradin_status gradin_read_file(gradin_arena *arena, const char *path, size_t max_bytes,
                                char **bytes, size_t *size, gradin_error *error);
+/* The same for a file that is no text: every byte as it is. */
+gradin_status gradin_read_bytes(gradin_arena *arena, const char *path, size_t max_bytes,
+                                char **bytes, size_t *size, gradin_error *error);
 
 /* Writes to a temporary name in the same folder, fsyncs, renames: a reader sees the old file or the
  * new one. GRADIN_IO_FAILED leaves nothing behind. */
 gradin_status gradin_write_file(const char *path, const void *bytes, size_t size,
                                 gradin_error *error);
+
+/* The same from several pieces, one after the other. */
+typedef struct gradin_bytes {
+    const void *at;
+    size_t size;
+} gradin_bytes;
+gradin_status gradin_write_parts(const char *path, const gradin_bytes *part, int n_part,
+                                 gradin_error *error);
 
 /* Test hook: the n-th write call from now fails (disk full), all later ones succeed; 0 turns it
  * off. */

@@ -322,6 +322,7 @@ typedef struct gradin_model {
     int n_buildup, n_shade, n_element;
     gradin_room_method room_method;
     double room_patch_m;     /* longest side of a patch, radiosity */
+    const char *room_cache;  /* folder that keeps the room's transfer by radiosity; NULL: none */
     const gradin_pass *pass; /* NULL when the layout names none */
 
     gradin_limits limits;
