@@ -129,3 +129,15 @@ void gradin_rectangle_corners(gradin_vec2 centre_m, double bearing_deg, double a
         corner_m[i] = plan_along(plan_along(centre_m, forward, ahead[i] * along_m), rightward,
                                  right[i] * across_m);
 }
+
+bool gradin_polygon_is_convex(gradin_polygon p) {
+    int n_left = 0, n_right = 0;
+    for (int i = 0; i < p.n_corner; i++) {
+        gradin_vec2 a = p.corner_m[i], b = p.corner_m[(i + 1) % p.n_corner];
+        gradin_vec2 c = p.corner_m[(i + 2) % p.n_corner];
+        double turn = (b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x);
+        n_left += turn > 0.0;
+        n_right += turn < 0.0;
+    }
+    return n_left == 0 || n_right == 0;
+}

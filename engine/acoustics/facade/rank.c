@@ -126,7 +126,9 @@ static gradin_status rank_states(gradin_arena *arena, gradin_arena *scratch,
         gradin_window_make(scratch, model->pass, gradin_room_centre_m(model), &window, error);
     if (status != GRADIN_OK) return status;
     gradin_vec3 source_m = gradin_window_source_m(&window, noise->maximum_s);
+    gradin_shape building;
     gradin_source source = gradin_source_make(model->pass);
+    if (gradin_building_make(model, &building)) source.building = &building;
     for (int state = 0; state < GRADIN_N_SHADE_STATE; state++) {
         tally t;
         if (take(arena, scratch, model->n_element, &t) != GRADIN_OK)

@@ -92,6 +92,7 @@ typedef struct work {
     const gradin_house *house;
     gradin_moments moments;
     gradin_source source;
+    gradin_shape building;
     double *factor; /* [n_time] energy left by the adjustments */
     double *let_in; /* [band][element][time] */
     double *square; /* [seat][time] A-weighted */
@@ -290,6 +291,7 @@ static gradin_status compute(gradin_arena *scratch, work *w, const gradin_traffi
     if (status == GRADIN_OK) status = take_work(scratch, w, error);
     if (status != GRADIN_OK) return status;
     w->source = source_of(traffic, &traffic->class_of[flight->class_index]);
+    if (gradin_building_make(w->house->model, &w->building)) w->source.building = &w->building;
     w->history = (gradin_history){w->moments.n, w->moments.time_s, w->moments.length_s};
     w->tau_s = gradin_weighting_s(traffic->weighting);
     for (int t = 0; t < w->moments.n; t++) w->factor[t] = adjustment(traffic, w, t);

@@ -7,13 +7,16 @@
  * 10 lg(3 + 20 z/lambda), at most 20 dB (ISO 9613-2, eq. (14) with C2 = 20, one edge and no
  * correction for weather; from memory), with a power factor of 1/2 for the mean angle at which it
  * arrives. The larger of the two factors counts, so that the power is continuous as the source
- * crosses the plane of the wall. Other walls and buildings do not shield, and the ground adds
- * nothing. */
+ * crosses the plane of the wall. Where the plan turns inwards, a bay that faces the source may
+ * stand behind another wing: the straight way is tried against the building as one body by the code
+ * that hides stages from seats, and D_z of the detour over the roof's edge above its entry comes
+ * off. Other buildings do not shield, and the ground adds nothing. */
 #include "acoustics/overflight/pass.h"
 
 static const double least_distance_m = 1.0;
 static const double bent_factor = 0.5;
-static const double largest_dz = 100.0; /* 20 dB */
+static const double largest_dz = 100.0;                /* 20 dB */
+static const double off_wall_m = 0.05, deep_m = 100.0; /* the body stands below any site */
 
 gradin_source gradin_source_make(const gradin_pass *pass) {
     gradin_vec2 ahead = gradin_bearing_unit(pass->bearing_deg);
@@ -62,6 +65,31 @@ static double detour_m(const gradin_element *element, gradin_vec3 centre_m, grad
     return fmax(hypot(over_m, along_m) - gradin_norm(way), 0.0);
 }
 
+bool gradin_building_make(const gradin_model *model, gradin_shape *building) {
+    double top_m = model->ceiling_m;
+    if (gradin_polygon_is_convex(model->footprint)) return false;
+    for (int e = 0; e < model->n_element; e++) top_m = fmax(top_m, model->element[e].wall_top_m);
+    *building = gradin_prism(model->footprint, -deep_m, top_m);
+    return true;
+}
+
+/* Detour over the wing that stands in the way; negative when none does. */
+static double over_wing_m(const gradin_shape *building, const gradin_element *element,
+                          gradin_vec3 centre_m, gradin_vec3 source_m) {
+    double share;
+    gradin_vec3 off = {off_wall_m * element->outward.x, off_wall_m * element->outward.y, 0.0};
+    gradin_vec3 from_m = gradin_add(centre_m, off), way = gradin_sub(source_m, from_m);
+    if (!gradin_shape_hit(building, from_m, source_m, &share)) return -1.0;
+    gradin_vec3 edge_m = gradin_add(from_m, gradin_scale(way, share));
+    edge_m.z = fmax(edge_m.z, building->as.prism.top_m);
+    return gradin_norm(gradin_sub(edge_m, from_m)) + gradin_norm(gradin_sub(source_m, edge_m)) -
+           gradin_norm(way);
+}
+
+static double energy_behind(double detour_m, double wavelength_m) {
+    return 1.0 / fmin(3.0 + 20.0 * detour_m / wavelength_m, largest_dz);
+}
+
 void gradin_source_incident(const gradin_source *source, gradin_vec3 source_m,
                             const gradin_element *element, double *incident) {
     gradin_vec3 centre_m = gradin_element_centre_m(element);
@@ -71,8 +99,11 @@ void gradin_source_incident(const gradin_source *source, gradin_vec3 source_m,
     double z_m = detour_m(element, centre_m, source_m);
     gradin_source_free_field(source, distance_m, incident);
     gradin_source_turn(source, gradin_scale(way, -1.0), incident);
+    double wing_m = -1.0;
+    if (source->building && lit > 0.0)
+        wing_m = over_wing_m(source->building, element, centre_m, source_m);
     for (int b = 0; b < GRADIN_N_BAND; b++) {
-        double dz = fmin(3.0 + 20.0 * z_m / source->wavelength_m[b], largest_dz);
-        incident[b] *= fmax(lit, bent_factor / dz);
+        double straight = wing_m < 0.0 ? lit : lit * energy_behind(wing_m, source->wavelength_m[b]);
+        incident[b] *= fmax(straight, bent_factor * energy_behind(z_m, source->wavelength_m[b]));
     }
 }

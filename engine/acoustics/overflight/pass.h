@@ -26,11 +26,16 @@ typedef struct gradin_source {
     double absorption_1m[GRADIN_N_BAND]; /* of energy, by air */
     double wavelength_m[GRADIN_N_BAND];
     gradin_directivity directivity;
-    double mean[GRADIN_N_BAND]; /* energy that divides the directivity's factors */
+    double mean[GRADIN_N_BAND];   /* energy that divides the directivity's factors */
+    const gradin_shape *building; /* that other walls of it may shield from; NULL: none does */
     gradin_vec3 heading; /* unit; direction of travel, without meaning when alike all round */
 } gradin_source;
 
 gradin_source gradin_source_make(const gradin_pass *pass);
+
+/* The building as a body up to its highest wall. False when its plan has no corner that turns
+ * inwards: then none of its walls stands before another. */
+bool gradin_building_make(const gradin_model *model, gradin_shape *building);
 
 /* Free-field mean square pressure (re 20 uPa) at a distance, [GRADIN_N_BAND]. */
 void gradin_source_free_field(const gradin_source *source, double distance_m, double *square);

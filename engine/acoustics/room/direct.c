@@ -27,16 +27,6 @@ static gradin_vec2 edge(gradin_polygon plan, int i) {
     return (gradin_vec2){to.x - from.x, to.y - from.y};
 }
 
-static bool is_convex(gradin_polygon plan) {
-    int n_left = 0, n_right = 0;
-    for (int i = 0; i < plan.n_corner; i++) {
-        gradin_vec2 a = edge(plan, i), b = edge(plan, (i + 1) % plan.n_corner);
-        n_left += a.x * b.y - a.y * b.x > 0.0;
-        n_right += a.x * b.y - a.y * b.x < 0.0;
-    }
-    return n_left == 0 || n_right == 0;
-}
-
 /* The room's own walls, two triangles each: wall[2 * n_corner]. */
 static void add_walls(const gradin_model *model, gradin_occluder *wall) {
     for (int i = 0; i < model->footprint.n_corner; i++) {
@@ -55,7 +45,7 @@ static void add_walls(const gradin_model *model, gradin_occluder *wall) {
 gradin_status gradin_room_scene_make(gradin_arena *arena, const gradin_model *model,
                                      gradin_scene *scene, gradin_error *error) {
     int n = 0, k = 0;
-    bool has_corner_inside = !is_convex(model->footprint);
+    bool has_corner_inside = !gradin_polygon_is_convex(model->footprint);
     for (int i = 0; i < model->scene.n_occluder; i++) n += is_obstacle(&model->scene.occluder[i]);
     if (has_corner_inside) n += 2 * model->footprint.n_corner;
     gradin_occluder *kept = gradin_arena_alloc(arena, (size_t)n, sizeof *kept);

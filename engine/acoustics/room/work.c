@@ -142,7 +142,9 @@ gradin_status gradin_work_make(gradin_arena *arena, const gradin_model *model, c
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     double *square = gradin_arena_alloc(arena, (size_t)work->window.n_time, sizeof *square);
     if (!square) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+    gradin_shape building;
     gradin_source source = gradin_source_make(model->pass);
+    if (gradin_building_make(model, &building)) source.building = &building;
     work->history = (gradin_history){work->window.n_time, work->window.time_s, 0.0};
     work->tau_s = gradin_weighting_s(model->pass->weighting);
     work->outside_lamax_db = outside_level_a_db(model, &source, work, square);

@@ -29,6 +29,8 @@ gradin_box2 gradin_polygon_bounds(gradin_polygon polygon);
 bool gradin_polygon_contains(gradin_polygon polygon, gradin_vec2 point_m);
 /* No two edges cross and no corner repeats. */
 bool gradin_polygon_is_simple(gradin_polygon polygon);
+/* No corner turns inwards; straight ones may. */
+bool gradin_polygon_is_convex(gradin_polygon polygon);
 /* Closest point of the boundary to point_m; *edge (may be NULL) gets the edge's index. */
 gradin_vec2 gradin_polygon_nearest_m(gradin_polygon polygon, gradin_vec2 point_m, int *edge);
 /* Interiors of two simple polygons share more than touch_m of depth in any direction (exact for

@@ -197,6 +197,11 @@ Test(directivity, fixed_by_a_bearing) {
         gradin_flight turned = fly(&s);
         double got_db = turned.outside_lamax_db - plain.outside_lamax_db;
         cr_assert(fabs(got_db - wanted_db[k]) < 1e-3, "bearing %g: %.4f", bearing_deg[k], got_db);
+        for (int i = 0; i < CHAMBER_SEATS; i++) { /* pane and vent lie on the same line */
+            double inside_db = turned.lamax_db[i] - plain.lamax_db[i];
+            cr_assert(fabs(inside_db - wanted_db[k]) < 1e-3, "bearing %g, seat %d: %.4f",
+                      bearing_deg[k], i, inside_db);
+        }
     }
 }
 

@@ -164,3 +164,54 @@ Test(pass, shadow_aslant) {
     double factor = incident_on(pane, source_m, 0);
     cr_assert(fabs(factor / wanted - 1.0) < 1e-6, "%.9g, not %.9g", factor, wanted);
 }
+
+/* An L of a building, 12 m high: a bay in the inner corner's north wall, its middle at (20, 10, 3),
+ * faces north; the wing to the west stands between it and low sources in the west. */
+static double l_shaped(gradin_vec3 source_m, int band) {
+    gradin_vec2 corner_m[6] = {{0, 0}, {40, 0}, {40, 10}, {10, 10}, {10, 30}, {0, 30}};
+    gradin_element bay = {.kind = GRADIN_ELEMENT_PANE,
+                          .corner_m = {18.0, 10.0, 1.0},
+                          .along = {1.0, 0.0},
+                          .outward = {0.0, 1.0},
+                          .width_m = 4.0,
+                          .height_m = 4.0,
+                          .wall_top_m = 12.0};
+    gradin_model model = {
+        .footprint = {corner_m, 6}, .ceiling_m = 11.0, .element = &bay, .n_element = 1};
+    gradin_source source = silent_air(100.0);
+    gradin_shape building;
+    double incident[GRADIN_N_BAND];
+    cr_assert(gradin_building_make(&model, &building));
+    cr_assert(building.as.prism.top_m == 12.0);
+    source.building = &building;
+    gradin_source_incident(&source, source_m, &bay, incident);
+    double apart_m = gradin_norm(gradin_sub(source_m, (gradin_vec3){20.0, 10.0, 3.0}));
+    return incident[band] * apart_m * apart_m / 1e4;
+}
+
+/* The way to (-180, 110, 53) enters the wing's wall x = 10 a twentieth of the way on, at y = 15 and
+ * z = 5.5: over the edge above it there are 13.0 and 217.2 m instead of 229.1 m. */
+Test(pass, shadow_of_another_wing) {
+    gradin_vec3 low_m = {-180.0, 110.0, 53.0}, high_m = {-180.0, 110.0, 203.0};
+    gradin_vec3 bay_m = {20.0, 10.05, 3.0}, edge_m = {10.0, 15.0475, 12.0};
+    double z_m = gradin_norm(gradin_sub(edge_m, bay_m)) + gradin_norm(gradin_sub(low_m, edge_m)) -
+                 gradin_norm(gradin_sub(low_m, bay_m));
+    double lit = 100.0 / gradin_norm(gradin_sub(low_m, (gradin_vec3){20.0, 10.0, 3.0}));
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        double dz = fmin(3.0 + 20.0 * z_m * gradin_band_mid_hz(b) / 340.0, 100.0);
+        double wanted = fmax(lit / dz, 0.005); /* what bends over its own wall is the least */
+        cr_assert(fabs(l_shaped(low_m, b) / wanted - 1.0) < 1e-6, "band %d: %g, not %g", b,
+                  l_shaped(low_m, b), wanted);
+    }
+    /* 203 m up the way passes 13 m over the roof; from the north-east nothing is in the way */
+    double open = 100.0 / gradin_norm(gradin_sub(high_m, (gradin_vec3){20.0, 10.0, 3.0}));
+    cr_assert(fabs(l_shaped(high_m, 12) / open - 1.0) < 1e-12);
+    cr_assert(fabs(l_shaped((gradin_vec3){20.0, 210.0, 3.0}, 12) - 1.0) < 1e-12);
+}
+
+Test(pass, a_plan_without_wings) {
+    hall h;
+    gradin_shape building;
+    hall_make(&h);
+    cr_assert(!gradin_building_make(&h.model, &building));
+}
