@@ -8,6 +8,8 @@
 #include "acoustics/room/patch.h"
 #include "acoustics/facade/element.h"
 
+#include <omp.h>
+
 enum { MOST_POINTS = 16, JOIN_REACH = 96 };
 
 static const double point_step_m = 0.15;
@@ -261,18 +263,32 @@ static bool gather_prisms(gradin_patch_maker *maker) {
     return maker->prism != NULL;
 }
 
+static around *take_around(const gradin_patch_maker *maker, int n_thread) {
+    around *near = gradin_arena_alloc(maker->arena, (size_t)n_thread, sizeof *near);
+    size_t n_seat = (size_t)maker->model->seats.n_seat, n_prism = (size_t)maker->n_prism;
+    for (int i = 0; near && i < n_thread; i++) {
+        near[i].model = maker->model;
+        near[i].prism = gradin_arena_alloc(maker->arena, n_prism + 1, sizeof *near->prism);
+        near[i].seat = gradin_arena_alloc(maker->arena, n_seat + 1, sizeof *near->seat);
+        if (!near[i].prism || !near[i].seat) return NULL;
+    }
+    return near;
+}
+
+/* Each patch on its own, then those that are left move up. */
 static gradin_status measure_all(gradin_patch_maker *maker, gradin_patches *patches,
                                  gradin_error *error) {
-    around near = {.model = maker->model};
-    size_t n_seat = (size_t)maker->model->seats.n_seat;
-    near.prism = gradin_arena_alloc(maker->arena, (size_t)maker->n_prism + 1, sizeof *near.prism);
-    near.seat = gradin_arena_alloc(maker->arena, n_seat + 1, sizeof *near.seat);
-    if (!near.prism || !near.seat) return out_of_memory(error);
+    int n_thread = omp_get_max_threads();
+    around *near = take_around(maker, n_thread);
+    if (!near) return out_of_memory(error);
+#pragma omp parallel for num_threads(n_thread) schedule(dynamic, 16)
+    for (int i = 0; i < maker->n; i++) {
+        measure(maker, &maker->patch[i], &near[omp_get_thread_num()]);
+        cut_windows(maker->model, &maker->patch[i]);
+    }
     *patches = (gradin_patches){.patch = maker->patch};
     for (int i = 0; i < maker->n; i++) {
         gradin_patch patch = maker->patch[i];
-        measure(maker, &patch, &near);
-        cut_windows(maker->model, &patch);
         if (patch.area_m2 >= least_m2 || (patch.element >= 0 && patch.area_m2 > 0.0))
             patches->patch[patches->n++] = patch;
     }
