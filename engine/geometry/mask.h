@@ -91,6 +91,13 @@ typedef struct mask_ellipsoid {
     double xx, xy, yy, zz, det;
 } mask_ellipsoid;
 
+/* A prism that ends at the plane of the samples or beyond hides none: the rounded quotient of
+ * gradin_hit_prism() is then 1 or more. */
+static inline bool gradin_mask_ends_before(const mask_view *v, const gradin_shape *s) {
+    return s->kind == GRADIN_SHAPE_PRISM && (v->z_m < 0.0 ? s->as.prism.top_m <= v->grid->z_m
+                                                          : s->as.prism.bottom_m >= v->grid->z_m);
+}
+
 mask_ellipsoid gradin_mask_ellipsoid(const gradin_shape *shape);
 mask_form gradin_mask_throw(const mask_view *view, const gradin_shape *shape,
                             const mask_ellipsoid *ellipsoid, mask_shadow *shadow);

@@ -33,19 +33,18 @@ static inline lanes gap_of(span s) {
 }
 
 /* Where rays through the box, which it meets at fractions of which `most` and `least` are the
- * reciprocals, pierce the plane: the columns (rows) from low to below high. */
+ * reciprocals by the spacing, pierce the plane: the columns (rows) from low to below high. A number
+ * that ends on the grid is no larger than the plane's own columns from the eye, which the slack
+ * counts; what rounding does to larger ones does not bring them in. */
 static inline span pierce(const mask_view *v, span box, lanes most, lanes least, float at, int n) {
-    lanes scale = lanes_all(v->inverse_spacing), shift = lanes_all(at), one = lanes_all(1.0f);
-    lanes slack = lanes_all(v->slack), rounding = lanes_all(ROUNDING);
-    lanes low = lanes_mul(lanes_min(lanes_mul(box.low, most), lanes_mul(box.low, least)), scale);
-    lanes high = lanes_mul(lanes_max(lanes_mul(box.high, most), lanes_mul(box.high, least)), scale);
-    low = lanes_sub(low, lanes_add(lanes_mul(lanes_abs(low), rounding), slack));
-    high = lanes_add(high, lanes_add(lanes_mul(lanes_abs(high), rounding), slack));
-    lanes zero = lanes_all(0.0f), end = lanes_all((float)n);
+    lanes low = lanes_min(lanes_mul(box.low, most), lanes_mul(box.low, least));
+    lanes high = lanes_max(lanes_mul(box.high, most), lanes_mul(box.high, least));
     /* ceil(low) and floor(high) + 1 of what is not negative */
-    low = lanes_max(lanes_min(lanes_add(lanes_sub(low, shift), one), end), zero);
-    high = lanes_max(lanes_min(lanes_add(lanes_sub(high, shift), one), end), zero);
-    return (span){lanes_truncate(low), lanes_truncate(high)};
+    low = lanes_add(low, lanes_all(1.0f - at - v->slack));
+    high = lanes_add(high, lanes_all(1.0f - at + v->slack));
+    lanes zero = lanes_all(0.0f), end = lanes_all((float)n);
+    return (span){lanes_truncate(lanes_max(lanes_min(low, end), zero)),
+                  lanes_truncate(lanes_max(lanes_min(high, end), zero))};
 }
 
 static void look(const mask_view *v, const bvh_node *node, mask_look *out) {
@@ -56,7 +55,7 @@ static void look(const mask_view *v, const bvh_node *node, mask_look *out) {
     /* reciprocals of both by one division; contacts nearer than the floor do not count */
     lanes least_t = lanes_all(1e-9f), enter = lanes_max(first, least_t);
     lanes leave = lanes_max(lanes_mul(lanes_min(last, one), lanes_all(1.0f + ROUNDING)), least_t);
-    lanes inverse = lanes_div(one, lanes_mul(enter, leave));
+    lanes inverse = lanes_div(lanes_all(v->inverse_spacing), lanes_mul(enter, leave));
     lanes most = lanes_mul(inverse, leave), least = lanes_mul(inverse, enter);
     span column = pierce(v, x, most, least, v->column_at, v->grid->n_column);
     span row = pierce(v, y, most, least, v->row_at, v->grid->n_row);
@@ -67,9 +66,9 @@ static void look(const mask_view *v, const bvh_node *node, mask_look *out) {
     lanes_store(out->column_high, column.high);
     lanes_store(out->row_low, row.low);
     lanes_store(out->row_high, row.high);
+    /* an empty place lies beyond all columns */
     out->alive = lanes_below(lanes_all(0.0f), last) & lanes_below(first, one) &
-                 lanes_below(column.low, column.high) & lanes_below(row.low, row.high) &
-                 lanes_below(lanes_load(node->low[0]), lanes_all(BVH_EMPTY));
+                 lanes_below(column.low, column.high) & lanes_below(row.low, row.high);
 }
 
 /* ---- bits ----------------------------------------------------------------------------------- */
@@ -102,24 +101,20 @@ static inline lanes_bits columns_below(lanes limit, float shift) {
 
 static bool any_along(const mask_view *v, const uint32_t *bits, mask_rect rect,
                       const mask_streak *s) {
+    float slack = 2.0f * v->slack; /* as in pierce() */
     for (int row = rect.row_low & ~15; row <= rect.row_high; row += 16) {
         lanes y = lanes_add(lanes_load(lane_number), lanes_all((float)row + v->row_at));
-        lanes low =
-            lanes_max(lanes_mul(y, lanes_all(s->low[0])), lanes_mul(y, lanes_all(s->low[1])));
-        lanes high =
-            lanes_min(lanes_mul(y, lanes_all(s->high[0])), lanes_mul(y, lanes_all(s->high[1])));
-        lanes slack = lanes_all(2.0f * v->slack), rounding = lanes_all(2.0f * ROUNDING);
-        lanes at = lanes_all(v->column_at);
-        low = lanes_sub(lanes_sub(low, lanes_mul(lanes_abs(low), rounding)), lanes_add(slack, at));
-        high =
-            lanes_sub(lanes_add(lanes_add(high, lanes_mul(lanes_abs(high), rounding)), slack), at);
-        if (!s->has_low) low = lanes_all(-1e9f);
-        if (!s->has_high) high = lanes_all(1e9f);
+        lanes low = s->has_low ? lanes_max(lanes_mul(y, lanes_all(s->low[0])),
+                                           lanes_mul(y, lanes_all(s->low[1])))
+                               : lanes_all(-1e9f);
+        lanes high = s->has_high ? lanes_min(lanes_mul(y, lanes_all(s->high[0])),
+                                             lanes_mul(y, lanes_all(s->high[1])))
+                                 : lanes_all(1e9f);
         lanes_bits rows = rows_of_block(rect, row);
         for (int strip = rect.column_low >> 5; strip <= rect.column_high >> 5; strip++) {
-            float shift = 1.0f - 32.0f * (float)strip;
-            lanes_bits from = lanes_from_bit(columns_below(low, shift));
-            lanes_bits beyond = lanes_from_bit(columns_below(high, shift));
+            float shift = 1.0f - 32.0f * (float)strip - v->column_at;
+            lanes_bits from = lanes_from_bit(columns_below(low, shift - slack));
+            lanes_bits beyond = lanes_from_bit(columns_below(high, shift + slack));
             lanes_bits here =
                 lanes_load_bits(bits + (size_t)strip * (size_t)v->grid->n_stride + row);
             here = lanes_and(here, lanes_all_bits(gradin_mask_columns(rect, strip)));

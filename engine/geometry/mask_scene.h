@@ -59,8 +59,7 @@ bool gradin_mask_fits(const gradin_mask_grid *grid, gradin_vec3 eye_m);
 mask_streak gradin_mask_streak(const mask_view *view, const bvh_node *node, int k);
 /* Samples that child k may hide. */
 mask_rect gradin_mask_rect(const mask_look *look, int k);
-/* Looks at the children of a node: those that may hide, nearest first; returns how many. Has the
- * processor fetch the nodes among them. */
+/* Looks at the children of a node: those that may hide, nearest first; returns how many. */
 int gradin_mask_children(const mask_job *job, const bvh *tree, int node, mask_look *look,
                          int order[BVH_WAYS]);
 /* Takes from the mask what a body hides of the rectangle. */

@@ -31,7 +31,8 @@ mask_view gradin_mask_view(const gradin_mask_scene *scene, const gradin_mask_gri
     v.inverse_spacing = (float)(1.0 / g->spacing_m);
     v.column_at = (float)(first.x / g->spacing_m);
     v.row_at = (float)(first.y / g->spacing_m);
-    v.slack = (float)(2e-3 + 1e-6 * (fabs(first.x) + fabs(first.y)) / g->spacing_m);
+    v.slack = (float)(2e-3 + 1e-6 * ((fabs(first.x) + fabs(first.y)) / g->spacing_m + g->n_column +
+                                     g->n_row));
     return v;
 }
 
@@ -77,15 +78,10 @@ mask_rect gradin_mask_rect(const mask_look *look, int k) {
 
 int gradin_mask_children(const mask_job *job, const bvh *tree, int at, mask_look *look,
                          int order[BVH_WAYS]) {
-    const bvh_node *node = &tree->node[at];
-    job->table->look(&job->view, node, look);
-    for (uint32_t alive = look->alive; alive; alive &= alive - 1) {
-        int child = node->child[__builtin_ctz(alive)];
-        if (child < 0) continue;
-        const char *from = (const char *)&tree->node[child];
-        for (size_t byte = 0; byte < sizeof *node; byte += 64) __builtin_prefetch(from + byte);
-    }
-    return order_children(look, order);
+    job->table->look(&job->view, &tree->node[at], look);
+    if ((look->alive & (look->alive - 1)) != 0) return order_children(look, order);
+    order[0] = look->alive ? __builtin_ctz(look->alive) : 0;
+    return look->alive != 0;
 }
 
 static int cast_pieces(const mask_job *job, const mask_shadow *shadow, mask_rect rect,
@@ -184,9 +180,10 @@ static void descend(const mask_job *job, int at) {
             if (job->table->any(job->view.grid, job->scratch->clear, rect)) descend(job, child);
             continue;
         }
+        mask_body body = gradin_mask_body(job->scene, -1 - child);
+        if (gradin_mask_ends_before(&job->view, &body.occluder->shape)) continue;
         mask_streak streak = gradin_mask_streak(&job->view, &tree->node[at], order[i]);
         if (!job->table->any_along(&job->view, job->scratch->clear, rect, &streak)) continue;
-        mask_body body = gradin_mask_body(job->scene, -1 - child);
         gradin_mask_take(job, &body, rect);
     }
 }

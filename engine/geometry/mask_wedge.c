@@ -135,10 +135,7 @@ static mask_form cut_heights(const mask_view *v, const gradin_shape *s, upright 
     double middle = s->as.solid.centre_m.z, half = s->as.solid.half_up_m;
     u->bottom = (is_box ? middle - half : s->as.prism.bottom_m) - v->eye_m.z;
     u->top = (is_box ? middle + half : s->as.prism.top_m) - v->eye_m.z;
-    /* ends at or beyond the plane: the rounded quotient of gradin_hit_prism() is then 1 or more */
-    if (!is_box &&
-        (v->z_m < 0.0 ? s->as.prism.top_m <= v->grid->z_m : s->as.prism.bottom_m >= v->grid->z_m))
-        return MASK_NOTHING;
+    if (gradin_mask_ends_before(v, s)) return MASK_NOTHING;
     double reach = v->z_m < 0.0 ? u->top - v->z_m : v->z_m - u->bottom;
     if (reach < -MASK_APART_M) return MASK_NOTHING;
     if (reach < MASK_APART_M) return MASK_BY_SAMPLE;
