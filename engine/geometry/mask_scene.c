@@ -2,18 +2,14 @@
 #include "geometry/mask_scene.h"
 
 static bool keep_ellipsoids(gradin_arena *arena, struct gradin_mask_scene *s) {
-    int n = 0;
-    for (int k = 0; k < s->scene.n_occluder; k++)
-        n += s->scene.occluder[k].shape.kind == GRADIN_SHAPE_ELLIPSOID;
-    s->slot = gradin_arena_alloc(arena, (size_t)s->scene.n_occluder, sizeof *s->slot);
-    s->ellipsoid = gradin_arena_alloc(arena, (size_t)n, sizeof *s->ellipsoid);
-    if (!s->slot || !s->ellipsoid) return false;
-    n = 0;
-    for (int k = 0; k < s->scene.n_occluder; k++) {
+    size_t n = (size_t)s->scene.n_occluder;
+    s->kind = gradin_arena_alloc(arena, n, sizeof *s->kind);
+    s->ellipsoid = gradin_arena_alloc(arena, n, sizeof *s->ellipsoid);
+    if (!s->kind || !s->ellipsoid) return false;
+    for (size_t k = 0; k < n; k++) {
         const gradin_shape *shape = &s->scene.occluder[k].shape;
-        if (shape->kind != GRADIN_SHAPE_ELLIPSOID) continue;
-        s->slot[k] = n;
-        s->ellipsoid[n++] = gradin_mask_ellipsoid(shape);
+        s->kind[k] = (uint8_t)shape->kind;
+        if (shape->kind == GRADIN_SHAPE_ELLIPSOID) s->ellipsoid[k] = gradin_mask_ellipsoid(shape);
     }
     return true;
 }

@@ -14,8 +14,8 @@ struct gradin_mask_scene {
     int32_t *original;  /* [n_occluder] index in the caller's scene */
     bvh tree;
     soup_set soup;
-    int32_t *slot;             /* [n_occluder] index into ellipsoid; unset for other kinds */
-    mask_ellipsoid *ellipsoid; /* [number of ellipsoids] */
+    uint8_t *kind;             /* [n_occluder] gradin_shape_kind, close together */
+    mask_ellipsoid *ellipsoid; /* [n_occluder] unset for other kinds */
 };
 
 struct gradin_mask_scratch {
@@ -46,9 +46,8 @@ typedef struct mask_body {
 } mask_body;
 
 static inline mask_body gradin_mask_body(const gradin_mask_scene *s, int k) {
-    const gradin_occluder *o = &s->scene.occluder[k];
-    bool is_round = o->shape.kind == GRADIN_SHAPE_ELLIPSOID;
-    return (mask_body){o, is_round ? &s->ellipsoid[s->slot[k]] : NULL};
+    bool is_round = s->kind[k] == GRADIN_SHAPE_ELLIPSOID;
+    return (mask_body){&s->scene.occluder[k], is_round ? &s->ellipsoid[k] : NULL};
 }
 
 mask_view gradin_mask_view(const gradin_mask_scene *scene, const gradin_mask_grid *grid,

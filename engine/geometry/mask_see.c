@@ -181,7 +181,9 @@ static void descend(const mask_job *job, int at) {
             continue;
         }
         mask_body body = gradin_mask_body(job->scene, -1 - child);
-        if (gradin_mask_ends_before(&job->view, &body.occluder->shape)) continue;
+        if (job->scene->kind[-1 - child] == GRADIN_SHAPE_PRISM &&
+            gradin_mask_ends_before(&job->view, &body.occluder->shape))
+            continue;
         mask_streak streak = gradin_mask_streak(&job->view, &tree->node[at], order[i]);
         if (!job->table->any_along(&job->view, job->scratch->clear, rect, &streak)) continue;
         gradin_mask_take(job, &body, rect);

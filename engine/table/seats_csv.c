@@ -95,6 +95,10 @@ static double floor_of(const gradin_assessment *a, int i) {
 static double eye_of(const gradin_assessment *a, int i) {
     return a->model->seats.eye_m[i].z;
 }
+/* Rounded as it is printed before it is wrapped: 359.96 is 0.0, as north is. */
+static double facing_of(const gradin_assessment *a, int i) {
+    return gradin_wrap_360_deg(nearbyint(10.0 * a->model->seats.facing_deg[i]) / 10.0);
+}
 static double worst_hidden_of(const gradin_assessment *a, int i) {
     return a->sight.worst_occluder[i] < 0 ? NAN : 100.0 * a->sight.worst_hidden[i];
 }
@@ -112,7 +116,7 @@ static void put_place(line *l) {
     number_cell(l, "y_m", TABLE_METRE, y_of);
     number_cell(l, "floor_z_m", TABLE_METRE, floor_of);
     number_cell(l, "eye_z_m", TABLE_METRE, eye_of);
-    array_cell(l, "facing_deg", TABLE_DEGREE, l->a->model->seats.facing_deg, 1.0);
+    number_cell(l, "facing_deg", TABLE_DEGREE, facing_of);
 }
 
 static void put_hidden(line *l) {
