@@ -98,5 +98,18 @@ static inline int lanes_same(lanes_bits x, lanes_bits y) {
     __m256i both = _mm256_or_si256(_mm256_xor_si256(x.a, y.a), _mm256_xor_si256(x.b, y.b));
     return _mm256_testz_si256(both, both);
 }
+static inline uint32_t lanes_used(lanes_bits x) {
+    __m256i zero = _mm256_setzero_si256();
+    __m256 a = _mm256_castsi256_ps(_mm256_cmpeq_epi32(x.a, zero));
+    __m256 b = _mm256_castsi256_ps(_mm256_cmpeq_epi32(x.b, zero));
+    return 0xffffu ^ ((uint32_t)_mm256_movemask_ps(a) | (uint32_t)_mm256_movemask_ps(b) << 8);
+}
+static inline uint32_t lanes_together(lanes_bits x) {
+    __m256i both = _mm256_or_si256(x.a, x.b);
+    __m128i four = _mm_or_si128(_mm256_castsi256_si128(both), _mm256_extracti128_si256(both, 1));
+    four = _mm_or_si128(four, _mm_shuffle_epi32(four, 0x4e));
+    four = _mm_or_si128(four, _mm_shuffle_epi32(four, 0xb1));
+    return (uint32_t)_mm_cvtsi128_si32(four);
+}
 
 #endif

@@ -83,5 +83,11 @@ static inline int lanes_any(lanes_bits a) {
 static inline int lanes_same(lanes_bits a, lanes_bits b) {
     return _mm512_cmpneq_epi32_mask(a, b) == 0;
 }
+static inline uint32_t lanes_used(lanes_bits a) {
+    return (uint32_t)_mm512_test_epi32_mask(a, a);
+}
+static inline uint32_t lanes_together(lanes_bits a) {
+    return (uint32_t)_mm512_reduce_or_epi32(a);
+}
 
 #endif

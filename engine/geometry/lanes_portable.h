@@ -126,5 +126,17 @@ static inline int lanes_same(lanes_bits a, lanes_bits b) {
     EACH_LANE r |= a.at[k] ^ b.at[k];
     return r == 0;
 }
+/* Bit k: lane k is not zero. */
+static inline uint32_t lanes_used(lanes_bits a) {
+    uint32_t r = 0;
+    EACH_LANE r |= (uint32_t)(a.at[k] != 0) << k;
+    return r;
+}
+/* The bits of all lanes. */
+static inline uint32_t lanes_together(lanes_bits a) {
+    uint32_t r = 0;
+    EACH_LANE r |= a.at[k];
+    return r;
+}
 
 #endif

@@ -102,7 +102,13 @@ mask_ellipsoid gradin_mask_ellipsoid(const gradin_shape *shape);
 mask_form gradin_mask_throw(const mask_view *view, const gradin_shape *shape,
                             const mask_ellipsoid *ellipsoid, mask_shadow *shadow);
 
-/* Children of one node as seen from the eye. */
+/* The least rectangle that holds all samples that may still change: whole numbers, from the first
+ * to below the end; empty when there are none. */
+typedef struct mask_live {
+    float column, column_end, row, row_end;
+} mask_live;
+
+/* Children of one node as seen from the eye, cut to what is live. */
 typedef struct mask_look {
     /* whole numbers: from low to below high */
     float column_low[16], column_high[16], row_low[16], row_high[16];
@@ -125,7 +131,9 @@ typedef struct mask_bits {
 /* The loops that exist once for each instruction set. is_first writes, else adds. The result has
  * bit 0 when any is sure, bit 1 when any is in doubt, within `open`. */
 typedef struct mask_table {
-    void (*look)(const mask_view *view, const bvh_node *node, mask_look *out);
+    void (*look)(const mask_view *view, const mask_live *live, const bvh_node *node,
+                 mask_look *out);
+    void (*extent)(const struct gradin_mask_grid *grid, const uint32_t *bits, mask_live *out);
     int (*conic)(const struct gradin_mask_grid *grid, const mask_conic *conic, mask_rect rect,
                  const uint32_t *open, bool is_first, mask_bits out);
     int (*wedge)(const struct gradin_mask_grid *grid, const mask_wedge *wedge, mask_rect rect,

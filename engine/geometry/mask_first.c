@@ -146,12 +146,16 @@ static void descend(const mask_job *job, int at) {
         mask_rect rect = gradin_mask_rect(&look, order[i]);
         blame b = bounds(job, &tree->node[at], order[i], (double)look.near2[order[i]]);
         int child = tree->node[at].child[order[i]];
-        if (child < 0) b = narrow(b, -1 - child);
-        if (!is_open(&b, rect)) continue;
-        if (child < 0)
+        if (child >= 0) {
+            if (is_open(&b, rect)) descend(job, child);
+            continue;
+        }
+        mask_streak streak = gradin_mask_streak(&job->view, &tree->node[at], order[i]);
+        if (!job->table->any_along(&job->view, job->view.grid->valid, rect, &streak)) continue;
+        b = narrow(b, -1 - child);
+        if (is_open(&b, rect) &&
+            job->table->any_along(&job->view, job->scratch->open, rect, &streak))
             blame_one(&b, rect);
-        else
-            descend(job, child);
     }
 }
 
@@ -167,7 +171,7 @@ static void claim_found(const mask_job *job, const soup_search *found) {
 
 static void prepare(const mask_job *job, const gradin_mask_grid *g) {
     gradin_mask_scratch *s = job->scratch;
-    memcpy(s->clear, g->valid, (size_t)g->n_strip * (size_t)g->n_stride * sizeof *s->clear);
+    gradin_mask_begin(job);
     for (int i = 0; i < 32 * g->n_strip * g->n_stride; i++) s->far_m[i] = INFINITY;
     for (int i = 0; i < g->n_sample; i++) job->first[i] = GRADIN_CLEAR;
 }

@@ -36,18 +36,19 @@ static inline lanes gap_of(span s) {
  * reciprocals by the spacing, pierce the plane: the columns (rows) from low to below high. A number
  * that ends on the grid is no larger than the plane's own columns from the eye, which the slack
  * counts; what rounding does to larger ones does not bring them in. */
-static inline span pierce(const mask_view *v, span box, lanes most, lanes least, float at, int n) {
+static inline span pierce(const mask_view *v, span box, lanes most, lanes least, float at,
+                          float begin, float end) {
     lanes low = lanes_min(lanes_mul(box.low, most), lanes_mul(box.low, least));
     lanes high = lanes_max(lanes_mul(box.high, most), lanes_mul(box.high, least));
     /* ceil(low) and floor(high) + 1 of what is not negative */
     low = lanes_add(low, lanes_all(1.0f - at - v->slack));
     high = lanes_add(high, lanes_all(1.0f - at + v->slack));
-    lanes zero = lanes_all(0.0f), end = lanes_all((float)n);
-    return (span){lanes_truncate(lanes_max(lanes_min(low, end), zero)),
-                  lanes_truncate(lanes_max(lanes_min(high, end), zero))};
+    lanes from = lanes_all(begin), to = lanes_all(end);
+    return (span){lanes_truncate(lanes_max(lanes_min(low, to), from)),
+                  lanes_truncate(lanes_max(lanes_min(high, to), from))};
 }
 
-static void look(const mask_view *v, const bvh_node *node, mask_look *out) {
+static void look(const mask_view *v, const mask_live *live, const bvh_node *node, mask_look *out) {
     span x = from_eye(v, node, 0), y = from_eye(v, node, 1), z = from_eye(v, node, 2);
     lanes inverse_z = lanes_all(v->inverse_z), one = lanes_all(1.0f);
     lanes a = lanes_mul(z.low, inverse_z), b = lanes_mul(z.high, inverse_z);
@@ -57,8 +58,8 @@ static void look(const mask_view *v, const bvh_node *node, mask_look *out) {
     lanes leave = lanes_max(lanes_mul(lanes_min(last, one), lanes_all(1.0f + ROUNDING)), least_t);
     lanes inverse = lanes_div(lanes_all(v->inverse_spacing), lanes_mul(enter, leave));
     lanes most = lanes_mul(inverse, leave), least = lanes_mul(inverse, enter);
-    span column = pierce(v, x, most, least, v->column_at, v->grid->n_column);
-    span row = pierce(v, y, most, least, v->row_at, v->grid->n_row);
+    span column = pierce(v, x, most, least, v->column_at, live->column, live->column_end);
+    span row = pierce(v, y, most, least, v->row_at, live->row, live->row_end);
     lanes gx = gap_of(x), gy = gap_of(y), gz = gap_of(z);
     lanes_store(out->near2,
                 lanes_add(lanes_add(lanes_mul(gx, gx), lanes_mul(gy, gy)), lanes_mul(gz, gz)));
@@ -140,6 +141,28 @@ static bool open_bits(const struct gradin_mask_grid *g, const float *far, float 
         }
     }
     return found != 0;
+}
+
+static void extent(const struct gradin_mask_grid *g, const uint32_t *bits, mask_live *live) {
+    mask_rect out = {32 * g->n_strip, -1, g->n_row, -1};
+    for (int strip = 0; strip < g->n_strip; strip++) {
+        uint32_t columns = 0;
+        for (int row = 0; row < g->n_stride; row += 16) {
+            lanes_bits here = lanes_load_bits(bits + (size_t)strip * (size_t)g->n_stride + row);
+            uint32_t rows = lanes_used(here);
+            if (rows == 0) continue;
+            int low = row + __builtin_ctz(rows), high = row + 31 - __builtin_clz(rows);
+            out.row_low = low < out.row_low ? low : out.row_low;
+            out.row_high = high > out.row_high ? high : out.row_high;
+            columns |= lanes_together(here);
+        }
+        if (columns == 0) continue;
+        int low = 32 * strip + __builtin_ctz(columns);
+        out.column_low = low < out.column_low ? low : out.column_low;
+        out.column_high = 32 * strip + 31 - __builtin_clz(columns);
+    }
+    *live = (mask_live){(float)out.column_low, (float)(out.column_high + 1), (float)out.row_low,
+                        (float)(out.row_high + 1)};
 }
 
 static int count(const struct gradin_mask_grid *g, const uint32_t *bits) {
@@ -278,7 +301,7 @@ static int wedge(const struct gradin_mask_grid *g, const mask_wedge *w, mask_rec
 
 #include "geometry/soup_loops.h"
 
-const mask_table LANES_TABLE = {look,      conic,       wedge, any,   any_along,
+const mask_table LANES_TABLE = {look,      extent,      conic, wedge, any,  any_along,
                                 open_bits, remove_bits, count, boxes, group};
 
 #endif

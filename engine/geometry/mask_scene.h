@@ -20,6 +20,8 @@ struct gradin_mask_scene {
 
 struct gradin_mask_scratch {
     uint32_t *clear; /* [n_strip][n_stride] */
+    mask_live live;
+    bool is_stale; /* samples went since `live` was found */
     mask_bits bits, past, level;
     mask_shadow shadow;
     /* for gradin_mask_first(), 32 a word: what hides the sample lies between these distances */
@@ -58,6 +60,8 @@ bool gradin_mask_fits(const gradin_mask_grid *grid, gradin_vec3 eye_m);
 mask_streak gradin_mask_streak(const mask_view *view, const bvh_node *node, int k);
 /* Samples that child k may hide. */
 mask_rect gradin_mask_rect(const mask_look *look, int k);
+/* All samples clear and live. */
+void gradin_mask_begin(const mask_job *job);
 /* Looks at the children of a node: those that may hide, nearest first; returns how many. */
 int gradin_mask_children(const mask_job *job, const bvh *tree, int node, mask_look *look,
                          int order[BVH_WAYS]);

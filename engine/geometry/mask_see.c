@@ -78,7 +78,10 @@ mask_rect gradin_mask_rect(const mask_look *look, int k) {
 
 int gradin_mask_children(const mask_job *job, const bvh *tree, int at, mask_look *look,
                          int order[BVH_WAYS]) {
-    job->table->look(&job->view, &tree->node[at], look);
+    gradin_mask_scratch *s = job->scratch;
+    if (s->is_stale) job->table->extent(job->view.grid, s->clear, &s->live);
+    s->is_stale = false;
+    job->table->look(&job->view, &s->live, &tree->node[at], look);
     if ((look->alive & (look->alive - 1)) != 0) return order_children(look, order);
     order[0] = look->alive ? __builtin_ctz(look->alive) : 0;
     return look->alive != 0;
@@ -157,6 +160,14 @@ static void take_by_sample(const mask_job *job, const mask_body *body, mask_rect
     }
 }
 
+void gradin_mask_begin(const mask_job *job) {
+    const gradin_mask_grid *g = job->view.grid;
+    gradin_mask_scratch *s = job->scratch;
+    memcpy(s->clear, g->valid, (size_t)g->n_strip * (size_t)g->n_stride * sizeof *s->clear);
+    s->live = (mask_live){0.0f, (float)g->n_column, 0.0f, (float)g->n_row};
+    s->is_stale = false;
+}
+
 void gradin_mask_take(const mask_job *job, const mask_body *body, mask_rect rect) {
     gradin_mask_scratch *s = job->scratch;
     int owner = body->occluder->owner;
@@ -165,6 +176,7 @@ void gradin_mask_take(const mask_job *job, const mask_body *body, mask_rect rect
     if (form == MASK_BY_SAMPLE) take_by_sample(job, body, rect, NULL);
     if (form != MASK_PIECES) return;
     int found = gradin_mask_cast(job, &s->shadow, rect, s->clear);
+    s->is_stale = s->is_stale || found & 1;
     if (found & 1) job->table->remove(job->view.grid, s->clear, s->bits.sure, rect);
     if (found & 2) take_by_sample(job, body, rect, s->bits.doubt);
 }
@@ -222,8 +234,7 @@ int gradin_mask_clear(const gradin_mask_scene *scene, const gradin_mask_grid *g,
                     .scratch = scratch,
                     .owner = owner,
                     .view = gradin_mask_view(scene, g, eye_m)};
-    memcpy(scratch->clear, g->valid,
-           (size_t)g->n_strip * (size_t)g->n_stride * sizeof *scratch->clear);
+    gradin_mask_begin(&job);
     if (scene->tree.n_node > 0) descend(&job, 0);
     if (scene->soup.n_group > 0) gradin_mask_soup(&job, true, take_found);
     if (clear) spell_out(g, scratch->clear, clear);

@@ -112,6 +112,24 @@ Test(mask, equals_reference_in_a_regular_hall) {
     cr_assert(n_hidden > 1000 && n_hidden < 14000, "%d", n_hidden);
 }
 
+/* A deck that carries the samples hides none of them, one 0.4 mm higher all that lie on it; from
+ * below likewise. */
+Test(mask, deck_at_and_above_the_samples) {
+    static gradin_vec2 corner[4] = {{-3, -3}, {3, -3}, {3, 3}, {-3, 3}};
+    static const double end_m[4] = {0.0, 4e-4, 0.0, -4e-4};
+    world.occluder[0].owner = GRADIN_NO_OWNER;
+    world.scene = (gradin_scene){world.occluder, 1};
+    world.n_sample = 10 * 10;
+    for (int i = 0; i < world.n_sample; i++)
+        world.sample[i] = (gradin_vec3){i % 10 * 0.5 - 2.0, i / 10 * 0.5 - 2.0, 0.0};
+    for (int i = 0; i < 4; i++) {
+        double low = i < 2 ? -1.0 : end_m[i], high = i < 2 ? end_m[i] : 1.0;
+        world.occluder[0].shape = gradin_prism((gradin_polygon){corner, 4}, low, high);
+        int n = compare_masks(&world, (gradin_vec3){0.2, -9.0, i < 2 ? 2.0 : -2.0}, 0, "deck", i);
+        cr_assert_eq(n, i % 2 ? 100 : 0, "end %g: %d hidden", end_m[i], n);
+    }
+}
+
 /* A bar seen nearly end on: its middle line lies outside its shadow's straight part. */
 Test(mask, equals_reference_along_a_bar) {
     random_source r = {58};
