@@ -106,8 +106,8 @@ Test(seats_csv, figures_with_their_units_and_decimals) {
     expect(0, "block", "Stalls, \"left\"");
     expect(1, "kind", "wheelchair");
     expect(2, "row", "2");
-    expect(2, "x_m", "1.000"); /* 1.0004 */
-    expect(2, "y_m", "3.000"); /* 2.9996 */
+    expect(2, "x_m", "1.000");      /* 1.0004 */
+    expect(2, "y_m", "3.000");      /* 2.9996 */
     expect(1, "facing_deg", "0.0"); /* 359.96 */
     expect(2, "facing_deg", "90.0");
     expect(1, "visible_pct", "85.0");
