@@ -198,7 +198,7 @@ int main(int argc, char **argv) {
     bench_growth(0.03);
     bench_risers(device);
     bench_layouts(device, argv[1], 0, 3);
-    bench_layouts(device, argv[1], 866, 1);
+    bench_layouts(device, argv[1], 866, 2);
     rtcReleaseDevice(device);
     return 0;
 }
