@@ -124,6 +124,7 @@ typedef struct venue {
     const gradin_shade *shade;
     const facade_entry *facade;
     int n_buildup, n_shade, n_facade;
+    bool has_finite_panes;
 
     const lift_grid *grid;
     const lift_section *section;
@@ -196,8 +197,11 @@ bool read_solids(reader *r, const node *list, const gradin_solid **solid, int *n
  * complaint. read_measured() wants every band. */
 bool read_band_values(reader *r, const node *at, const char *path, gradin_buildup *buildup);
 void read_measured(reader *r, const node *at, const char *venue_file, gradin_buildup *buildup);
-bool read_buildups(reader *r, const node *list, const char *file, const gradin_buildup **buildup,
-                   int *n_buildup);
+/* Build-ups that state no temperature of their own take this one. */
+bool read_buildups(reader *r, const node *list, const char *file, double temperature_c,
+                   const gradin_buildup **buildup, int *n_buildup);
+/* layers.c: 1 to `most` layers from the outside in. */
+void read_layers(reader *r, const node *list, int most, const gradin_layer **layer, int *n_layer);
 /* Items below are structs of `stride` bytes whose first member is `const char *name`. */
 /* Index of the item of that name, or -1. */
 int index_of(const void *items, int n, size_t stride, const char *name);

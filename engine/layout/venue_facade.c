@@ -3,20 +3,27 @@
 
 #include <string.h>
 
+enum { MAX_SHADE_LAYER = 8 };
+
 static void read_shades(reader *r, const node *list, venue *v) {
     if (!list) return;
     gradin_shade *made = take(r, list->n_child, sizeof *made);
     gradin_drive *drive = take(r, list->n_child, sizeof *drive);
     if (!made || !drive) return;
     for (int i = 0; i < list->n_child; i++) {
-        const node *at = list->child[i], *any, *drive_at = NULL;
+        const node *at = list->child[i], *any = NULL, *loss = NULL, *layers = NULL;
+        const node *drive_at = NULL;
         READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &made[i].name, 0},
-             {"insertion_loss_db", FIELD_LIST, true, 0, 0, &any, 0},
+             {"insertion_loss_db", FIELD_LIST, false, 0, 0, &loss, 0},
+             {"layers", FIELD_LIST, false, 0, 0, &layers, 0},
              {"absorption", FIELD_LIST, true, 0, 0, &any, 0},
              {"close_s", FIELD_NUMBER, true, 0, 36000, &made[i].close_s, 0},
              {"drive", FIELD_MAP, false, 0, 0, &drive_at, 0});
         drive[i] = drive_of_share(made[i].close_s);
         read_share_drive(r, drive_at, &drive[i]);
+        if (!loss && !layers) complain(r, at, "needs insertion_loss_db, layers, or both");
+        made[i].is_by_layers = !loss;
+        if (layers) read_layers(r, layers, MAX_SHADE_LAYER, &made[i].layer, &made[i].n_layer);
         read_spectrum(r, at, "insertion_loss_db", false, 0.0, 60.0, made[i].insertion_loss_db);
         read_spectrum(r, at, "absorption", false, 0.0, 1.0, made[i].absorption);
     }
@@ -24,6 +31,16 @@ static void read_shades(reader *r, const node *list, venue *v) {
     v->shade = made;
     v->shade_drive = drive;
     v->n_shade = list->n_child;
+}
+
+/* Layers alone say what a shade does only with the layers of the glass before it. */
+static void check_shade(reader *r, const node *shade, const venue *v, const facade_entry *e) {
+    if (e->shade < 0 || e->buildup < 0) return;
+    if (v->shade[e->shade].is_by_layers && !v->buildup[e->buildup].layer)
+        complain(r, shade,
+                 "is described by layers, build-up '%s' by a measurement alone; give the "
+                 "shade insertion_loss_db",
+                 v->buildup[e->buildup].name);
 }
 
 static void read_opening(reader *r, const node *at, const venue *v, facade_entry *e) {
@@ -54,6 +71,7 @@ static void read_opening(reader *r, const node *at, const venue *v, facade_entry
                      ? look_up(r, buildup, "build-up", v->buildup, v->n_buildup, sizeof *v->buildup)
                      : -1;
     e->shade = shade ? look_up(r, shade, "shade", v->shade, v->n_shade, sizeof *v->shade) : -1;
+    check_shade(r, shade, v, e);
 }
 
 static void read_vent(reader *r, const node *at, facade_entry *e) {
@@ -87,13 +105,17 @@ static int length_of(const node *list) {
 
 void venue_read_facade(reader *r, const node *facade, venue *v) {
     const node *buildups = NULL, *glazing = NULL, *doors = NULL, *vents = NULL, *shades = NULL;
+    double temperature_c = GRADIN_GLAZING_TEMPERATURE_C;
     if (!READ(r, facade, {"buildups", FIELD_LIST, true, 0, 0, &buildups, 0},
+              {"temperature_c", FIELD_NUMBER, false, GRADIN_GLAZING_LEAST_C, GRADIN_GLAZING_MOST_C,
+               &temperature_c, 0},
+              {"finite_panes", FIELD_FLAG, false, 0, 0, &v->has_finite_panes, 0},
               {"shades", FIELD_LIST, false, 0, 0, &shades, 0},
               {"glazing", FIELD_LIST, false, 0, 0, &glazing, 0},
               {"doors", FIELD_LIST, false, 0, 0, &doors, 0},
               {"vents", FIELD_LIST, false, 0, 0, &vents, 0}))
         return;
-    read_buildups(r, buildups, v->file, &v->buildup, &v->n_buildup);
+    read_buildups(r, buildups, v->file, temperature_c, &v->buildup, &v->n_buildup);
     read_shades(r, shades, v);
     int n = length_of(glazing) + length_of(doors) + length_of(vents);
     facade_entry *entry = take(r, n, sizeof *entry);

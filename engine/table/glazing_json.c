@@ -53,7 +53,7 @@ static void put_glazed(table_json *json, json_t *array, const gradin_glazed *g) 
     table_json_number(json, object, "mass_kgm2", TABLE_MASS, g->mass_kgm2);
     table_json_numbers(json, object, "critical_hz", TABLE_HERTZ, g->critical_hz, g->n_panel, 1.0);
     table_json_numbers(json, object, "mass_air_mass_hz", TABLE_HERTZ, g->resonance_hz,
-                       g->n_panel > 0 ? g->n_panel - 1 : 0, 1.0);
+                       g->n_resonance, 1.0);
     put_curve(json, object, "predicted", &g->predicted);
     put_curve(json, object, "measured", &g->measured);
     table_json_text(json, object, "report", g->buildup->report);

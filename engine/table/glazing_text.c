@@ -91,7 +91,7 @@ static void put_layers(table_text *out, const gradin_glazed *g) {
     table_put_number(out, TABLE_MASS, g->mass_kgm2);
     table_put(out, " kg/m2");
     put_frequencies(out, "; critical ", g->critical_hz, g->n_panel);
-    put_frequencies(out, "; mass-air-mass ", g->resonance_hz, g->n_panel - 1);
+    put_frequencies(out, "; mass-air-mass ", g->resonance_hz, g->n_resonance);
     table_put(out, "\n");
 }
 

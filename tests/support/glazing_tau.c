@@ -1,20 +1,25 @@
 /* tests/support/glazing_tau.c: transmission of single waves for the check against NumPy.
  *
  * Prints the constants it uses, then answers every line of standard input
- *   N_LAYER then, a layer: kind thickness density young poisson loss shear speed
+ *   N_LAYER then, a layer: kind thickness density young poisson loss shear speed resistivity
+ *                          resistance (shear 0 of an interlayer: PVB at 20 degC)
  *   N_WAVE then, a wave: sine2 f_hz
- * by one line with the tau of each wave. */
+ * by one line with two tau of each wave: as the engine takes it, and by the linear system. */
 #include "acoustics/glazing/tmm.h"
 
 #include <stdio.h>
 
 static bool read_layer(gradin_layer *layer) {
     int kind;
-    if (scanf("%d %lf %lf %lf %lf %lf %lf %lf", &kind, &layer->thickness_m, &layer->density_kgm3,
-              &layer->young_pa, &layer->poisson, &layer->loss, &layer->shear_pa,
-              &layer->speed_ms) != 8)
+    *layer = (gradin_layer){.relaxation = NULL};
+    if (scanf("%d %lf %lf %lf %lf %lf %lf %lf %lf %lf", &kind, &layer->thickness_m,
+              &layer->density_kgm3, &layer->young_pa, &layer->poisson, &layer->loss,
+              &layer->shear_pa, &layer->speed_ms, &layer->resistivity_pasm2,
+              &layer->resistance_pasm) != 10)
         return false;
     layer->kind = (gradin_layer_kind)kind;
+    if (layer->kind == GRADIN_LAYER_INTERLAYER && layer->shear_pa == 0.0)
+        layer->relaxation = &gradin_pvb;
     return true;
 }
 
@@ -24,7 +29,10 @@ static bool answer(const glazing_stack *stack) {
     for (int i = 0; i < n_wave; i++) {
         double sine2, f_hz;
         if (scanf("%lf %lf", &sine2, &f_hz) != 2) return false;
-        printf("%.17g ", gradin_glazing_tau(stack, &gradin_glazing_method, sine2, f_hz));
+        glazing_stack tuned;
+        gradin_glazing_tune(stack, &gradin_glazing_method, f_hz, &tuned);
+        printf("%.17g %.17g ", gradin_glazing_tau_tuned(&tuned, sine2),
+               gradin_glazing_tau_layered(&tuned, sine2));
     }
     putchar('\n');
     return true;
@@ -37,7 +45,10 @@ int main(void) {
     printf("%.17g %.17g %.17g %.17g\n", GRADIN_AIR_DENSITY_KGM3, GRADIN_AIR_SPEED_MS,
            gradin_glazing_method.lateral_pasm2, gradin_glazing_method.gap_loss);
     while (scanf("%d", &n_layer) == 1) {
-        gradin_buildup buildup = {.name = "asked", .layer = layer, .n_layer = n_layer};
+        gradin_buildup buildup = {.name = "asked",
+                                  .layer = layer,
+                                  .n_layer = n_layer,
+                                  .temperature_c = GRADIN_GLAZING_TEMPERATURE_C};
         if (n_layer < 1 || n_layer > GLAZING_MAX_LAYER) return 1;
         for (int i = 0; i < n_layer; i++)
             if (!read_layer(&layer[i])) return 1;

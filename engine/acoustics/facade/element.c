@@ -23,7 +23,7 @@ double gradin_shade_closed(const gradin_model *model, const gradin_element *elem
     return state == GRADIN_SHADES_SHUT ? 1.0 : model->shade[element->shade].closed;
 }
 
-static void bare_parts_m2(const gradin_element *element, const double *r_db, int band,
+static void bare_parts_m2(const gradin_element *element, const gradin_glass *glass, int band,
                           double part_m2[GRADIN_N_PART_KIND]) {
     for (int kind = 0; kind < GRADIN_N_PART_KIND; kind++) part_m2[kind] = 0.0;
     if (element->kind == GRADIN_ELEMENT_VENT) {
@@ -32,32 +32,32 @@ static void bare_parts_m2(const gradin_element *element, const double *r_db, int
     }
     double open = element->kind == GRADIN_ELEMENT_DOOR ? element->open : 0.0;
     double area_m2 = gradin_element_area_m2(element);
-    part_m2[GRADIN_PART_BODY] = (1.0 - open) * area_m2 * fmin(transmission(r_db[band]), 1.0);
+    part_m2[GRADIN_PART_BODY] = (1.0 - open) * area_m2 * fmin(transmission(glass->r_db[band]), 1.0);
     part_m2[GRADIN_PART_SEALS] =
         (1.0 - open) * element->joint_m * transmission(element->joint_r_db);
     part_m2[GRADIN_PART_OPENING] = open * area_m2;
 }
 
 void gradin_element_parts_m2(const gradin_model *model, const gradin_element *element,
-                             const double *r_db, gradin_shade_state state,
+                             const gradin_glass *glass, gradin_shade_state state,
                              double tau_m2[GRADIN_N_PART_KIND][GRADIN_N_BAND]) {
     double closed = gradin_shade_closed(model, element, state), part_m2[GRADIN_N_PART_KIND];
     for (int b = 0; b < GRADIN_N_BAND; b++) {
         double passed = 1.0;
         if (closed > 0.0) {
-            double through = transmission(model->shade[element->shade].insertion_loss_db[b]);
+            double through = transmission(glass->shade_db[b]);
             passed = closed * through + (1.0 - closed);
         }
-        bare_parts_m2(element, r_db, b, part_m2);
+        bare_parts_m2(element, glass, b, part_m2);
         for (int kind = 0; kind < GRADIN_N_PART_KIND; kind++)
             tau_m2[kind][b] = part_m2[kind] * passed;
     }
 }
 
 void gradin_element_tau_m2(const gradin_model *model, const gradin_element *element,
-                           const double *r_db, gradin_shade_state state, double *tau_m2) {
+                           const gradin_glass *glass, gradin_shade_state state, double *tau_m2) {
     double part_m2[GRADIN_N_PART_KIND][GRADIN_N_BAND];
-    gradin_element_parts_m2(model, element, r_db, state, part_m2);
+    gradin_element_parts_m2(model, element, glass, state, part_m2);
     for (int b = 0; b < GRADIN_N_BAND; b++) {
         tau_m2[b] = 0.0;
         for (int kind = 0; kind < GRADIN_N_PART_KIND; kind++) tau_m2[b] += part_m2[kind][b];

@@ -11,14 +11,18 @@ double gradin_element_area_m2(const gradin_element *element);
 double gradin_shade_closed(const gradin_model *model, const gradin_element *element,
                            gradin_shade_state state);
 
+/* Glass and shades of all elements, glass[n_element]; nothing of a vent. */
+gradin_status gradin_glass_make(const gradin_model *model, gradin_glass *glass,
+                                gradin_error *error);
+
 /* S tau of each part of an element, as gradin_element_tau_m2() sums them. */
 void gradin_element_parts_m2(const gradin_model *model, const gradin_element *element,
-                             const double *r_db, gradin_shade_state state,
+                             const gradin_glass *glass, gradin_shade_state state,
                              double tau_m2[GRADIN_N_PART_KIND][GRADIN_N_BAND]);
 
 /* S tau of an element, tau_m2[GRADIN_N_BAND]: area, joints, opening and shade, or a vent's
- * A0 10^(-Dn,e/10). r_db[GRADIN_N_BAND] is that of its build-up and unused for a vent. */
+ * A0 10^(-Dn,e/10). glass is the element's own, unused for a vent. */
 void gradin_element_tau_m2(const gradin_model *model, const gradin_element *element,
-                           const double *r_db, gradin_shade_state state, double *tau_m2);
+                           const gradin_glass *glass, gradin_shade_state state, double *tau_m2);
 
 #endif

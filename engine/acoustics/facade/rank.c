@@ -42,9 +42,7 @@ static void add_element(tally *t, const gradin_model *model, const gradin_noise 
                         gradin_shade_state state, const double *incident) {
     const gradin_element *element = &model->element[e];
     double tau_m2[GRADIN_N_PART_KIND][GRADIN_N_BAND];
-    const double *r_db =
-        element->buildup >= 0 ? &noise->r_db[(size_t)element->buildup * GRADIN_N_BAND] : NULL;
-    gradin_element_parts_m2(model, element, r_db, state, tau_m2);
+    gradin_element_parts_m2(model, element, &noise->glass[e], state, tau_m2);
     for (int kind = 0; kind < GRADIN_N_PART_KIND; kind++) {
         if (!has_part(element, (gradin_part_kind)kind)) continue;
         int i = part_at(t, element, (gradin_part_kind)kind);

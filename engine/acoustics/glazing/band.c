@@ -10,7 +10,8 @@
  * reciprocity the power passed on goes with the root of what both panes pass alone:
  *   tau_edge = share sqrt(tau_first tau_last).
  * A wider spacer is softer by its width, so beyond edge_gap_m the share falls as 1/gap^2 (an
- * estimate, no source); the shares of several gaps multiply.
+ * estimate, no source); the shares of several gaps multiply. What lies outside of the first pane or
+ * behind the last, a shade, stands before this path as well.
  *
  * limit_deg, lateral_pasm2 and edge_share are one choice for all builds, made against the generic
  * values of EN 12758; test_glazing.c prints what they reach. */
@@ -24,30 +25,44 @@ const glazing_method gradin_glazing_method = {.limit_deg = 78.0,
                                               .tolerance = 0.05,
                                               .n_frequency = 8};
 
-static double edge_share(const glazing_stack *stack, const glazing_method *method) {
-    if (stack->n_panel < 2) return 0.0;
-    double share = 1.0;
-    for (int i = 0; i + 1 < stack->n_panel; i++) {
-        double closeness = fmin(1.0, method->edge_gap_m / stack->gap[i].thickness_m);
-        share *= method->edge_share * closeness * closeness;
+/* The first and the last panel of a stack with whatever lies outside of or behind them, and the
+ * share that their common edge passes on; 0 with fewer than two. */
+static double find_edge(const glazing_stack *stack, const glazing_method *method,
+                        glazing_stack *first, glazing_stack *last) {
+    int n_seen = 0, from = 0;
+    double share = 1.0, gap_m = 0.0;
+    if (stack->n_panel < 2 || !stack->is_chain) return 0.0;
+    *first = *last = *stack;
+    for (int i = 0; i < stack->n_part; i++) {
+        const gradin_layer *layer = &stack->layer[stack->part[i].layer];
+        if (stack->part[i].kind == GLAZING_FLUID) gap_m += layer->thickness_m;
+        if (stack->part[i].kind != GLAZING_PANEL || !(layer->young_pa > 0.0)) continue;
+        if (n_seen++ == 0) {
+            first->n_part = i + 1;
+        } else {
+            double closeness = fmin(1.0, method->edge_gap_m / gap_m);
+            share *= method->edge_share * closeness * closeness;
+        }
+        from = i;
+        gap_m = 0.0;
     }
+    if (n_seen < 2) return 0.0;
+    last->n_part = stack->n_part - from;
+    for (int i = from; i < stack->n_part; i++) last->part[i - from] = stack->part[i];
     return share;
-}
-
-static double tau_alone(const glazing_panel *panel, const glazing_method *method, double f_hz) {
-    glazing_stack alone = {.n_panel = 1, .panel = {*panel}};
-    return gradin_glazing_tau_diffuse(&alone, method, f_hz);
 }
 
 double gradin_glazing_tau_band(const glazing_stack *stack, const glazing_method *method,
                                double mid_hz) {
-    double share = edge_share(stack, method), tau = 0.0;
+    glazing_stack first, last;
+    double share = find_edge(stack, method, &first, &last), tau = 0.0;
     for (int i = 0; i < method->n_frequency; i++) {
         double f_hz = mid_hz * pow(10.0, 0.1 * ((i + 0.5) / method->n_frequency - 0.5));
         tau += gradin_glazing_tau_diffuse(stack, method, f_hz);
         if (share > 0.0)
-            tau += share * sqrt(tau_alone(&stack->panel[0], method, f_hz) *
-                                tau_alone(&stack->panel[stack->n_panel - 1], method, f_hz));
+            tau += share * sqrt(gradin_glazing_tau_diffuse(&first, method, f_hz) *
+                                gradin_glazing_tau_diffuse(&last, method, f_hz));
     }
-    return fmin(tau / method->n_frequency, 1.0);
+    tau /= method->n_frequency;
+    return tau > 1.0 ? 1.0 : tau; /* NAN stays */
 }

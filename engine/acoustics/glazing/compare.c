@@ -14,12 +14,19 @@
 
 enum { HALVINGS = 60 };
 
-static double critical_hz(const glazing_panel *panel) {
+/* sin2 at coincidence of the i-th panel with its interlayers as they are at that frequency. */
+static double coincidence(const glazing_stack *stack, int i, double f_hz) {
+    glazing_stack tuned;
+    gradin_glazing_tune(stack, &gradin_glazing_method, f_hz, &tuned);
+    return gradin_glazing_coincidence(gradin_glazing_panel_at(&tuned, i), f_hz);
+}
+
+static double critical_hz(const glazing_stack *stack, int i) {
     double low_hz = 1.0, high_hz = 1e6;
-    if (!(gradin_glazing_coincidence(panel, high_hz) < 1.0)) return INFINITY;
-    for (int i = 0; i < HALVINGS; i++) {
+    if (!(coincidence(stack, i, high_hz) < 1.0)) return INFINITY;
+    for (int step = 0; step < HALVINGS; step++) {
         double middle_hz = sqrt(low_hz * high_hz);
-        if (gradin_glazing_coincidence(panel, middle_hz) < 1.0)
+        if (coincidence(stack, i, middle_hz) < 1.0)
             high_hz = middle_hz;
         else
             low_hz = middle_hz;
@@ -27,23 +34,53 @@ static double critical_hz(const glazing_panel *panel) {
     return high_hz;
 }
 
-static double spring_nm3(const glazing_gap *gap) {
-    return gap->density_kgm3 * gap->speed_ms * gap->speed_ms / gap->thickness_m;
+/* Masses in a row and the give of the gas between them; what lies outside of the first and the last
+ * mass, and sheets that air may pass, leave the resonances alone. */
+typedef struct chain {
+    int n_mass;
+    double mass_kgm2[GLAZING_MAX_LAYER], give_m3n[GLAZING_MAX_LAYER]; /* give[i] behind mass[i] */
+} chain;
+
+static chain chain_of(const glazing_stack *stack) {
+    chain c = {.n_mass = 0};
+    bool is_joined = false; /* to the mass before, without gas between */
+    for (int i = 0; i < stack->n_layer; i++) {
+        const gradin_layer *layer = &stack->layer[i];
+        bool is_gas = layer->kind == GRADIN_LAYER_GAP || layer->kind == GRADIN_LAYER_POROUS;
+        if (is_gas) {
+            double speed_ms =
+                is_gas && layer->speed_ms > 0.0 ? layer->speed_ms : GRADIN_AIR_SPEED_MS;
+            double density_kgm3 =
+                layer->kind == GRADIN_LAYER_GAP ? layer->density_kgm3 : GRADIN_AIR_DENSITY_KGM3;
+            if (c.n_mass)
+                c.give_m3n[c.n_mass - 1] +=
+                    layer->thickness_m / (density_kgm3 * speed_ms * speed_ms);
+            is_joined = false;
+        } else if (layer->kind != GRADIN_LAYER_SHEET || isinf(layer->resistance_pasm)) {
+            if (!is_joined) c.n_mass++;
+            c.mass_kgm2[c.n_mass - 1] += layer->density_kgm3 * layer->thickness_m;
+            is_joined = true;
+        }
+    }
+    return c;
 }
 
 /* LAPACK fails only on numbers that are not finite. */
-static bool find_resonances(const glazing_stack *stack, double *resonance_hz) {
-    double diagonal[GLAZING_MAX_PLY] = {0}, beside[GLAZING_MAX_PLY] = {0};
-    for (int i = 0; i + 1 < stack->n_panel; i++) {
-        double spring = spring_nm3(&stack->gap[i]);
-        double m1 = stack->panel[i].mass_kgm2, m2 = stack->panel[i + 1].mass_kgm2;
+static bool find_resonances(const glazing_stack *stack, gradin_glazed *g) {
+    double diagonal[GLAZING_MAX_LAYER] = {0}, beside[GLAZING_MAX_LAYER] = {0};
+    chain c = chain_of(stack);
+    for (int i = 0; i + 1 < c.n_mass; i++) {
+        double spring = 1.0 / c.give_m3n[i];
+        double m1 = c.mass_kgm2[i], m2 = c.mass_kgm2[i + 1];
         diagonal[i] += spring / m1;
         diagonal[i + 1] += spring / m2;
         beside[i] = -spring / sqrt(m1 * m2);
     }
-    if (LAPACKE_dsterf(stack->n_panel, diagonal, beside) != 0) return false;
-    for (int i = 0; i + 1 < stack->n_panel; i++) /* the first is the chain moving as one */
-        resonance_hz[i] = sqrt(diagonal[i + 1]) / (2.0 * GRADIN_PI);
+    if (c.n_mass < 2) return true;
+    if (LAPACKE_dsterf(c.n_mass, diagonal, beside) != 0) return false;
+    g->n_resonance = c.n_mass - 1;
+    for (int i = 0; i < g->n_resonance; i++) /* the first is the chain moving as one */
+        g->resonance_hz[i] = sqrt(diagonal[i + 1]) / (2.0 * GRADIN_PI);
     return true;
 }
 
@@ -57,8 +94,8 @@ static gradin_status predict(gradin_glazed *g, gradin_error *error) {
     g->predicted.is_given = true;
     g->mass_kgm2 = gradin_glazing_mass_kgm2(&layers);
     g->n_panel = stack.n_panel;
-    for (int i = 0; i < stack.n_panel; i++) g->critical_hz[i] = critical_hz(&stack.panel[i]);
-    if (!find_resonances(&stack, g->resonance_hz))
+    for (int i = 0; i < stack.n_panel; i++) g->critical_hz[i] = critical_hz(&stack, i);
+    if (!find_resonances(&stack, g))
         return gradin_error_add(error, GRADIN_NUMERIC, NULL,
                                 "build-up %s: its resonances leave the finite numbers",
                                 layers.name);

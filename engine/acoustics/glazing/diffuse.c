@@ -1,18 +1,21 @@
 /* Diffuse incidence: tau = int tau(theta) sin 2theta dtheta / int sin 2theta dtheta up to a
- * limiting angle, which is the plain mean of tau over sin^2 theta.
+ * limiting angle, which is the plain mean of tau over sin^2 theta; for a pane of finite size up to
+ * 90 degrees with tau sigma cos theta (finite.c).
  *
  * Method: adaptive bisection with the 7/15-point Gauss-Kronrod rule (R. Piessens et al., QUADPACK,
  * Springer 1983: nodes and weights from memory, verified by test_glazing.c), begun at the angles of
- * coincidence of the panels, where tau has peaks as narrow as their loss. Limits: the same at most
+ * coincidence of the panels, where tau has peaks as narrow as their loss, and at even steps where
+ * there are elastic layers, whose coincidence nobody knows beforehand. Limits: the same at most
  * MAX_DEPTH halvings deep. */
 #include "acoustics/glazing/tmm.h"
 
-enum { HALF_NODES = 7, MAX_DEPTH = 24, MAX_CUT = GLAZING_MAX_PLY + 2 };
+enum { HALF_NODES = 7, MAX_DEPTH = 24, N_EVEN = 10, MAX_CUT = GLAZING_MAX_PLY + N_EVEN + 2 };
 
 typedef struct integrand {
-    const glazing_stack *stack;
-    const glazing_method *method;
-    double f_hz, tolerance; /* absolute, of the integral over a unit of sin^2 */
+    const glazing_stack *tuned;
+    const glazing_window *window;
+    int band;
+    double tolerance; /* absolute, of the integral over a unit of sin^2 */
 } integrand;
 
 typedef struct piece {
@@ -20,7 +23,8 @@ typedef struct piece {
 } piece;
 
 static double value_at(const integrand *g, double sine2) {
-    return gradin_glazing_tau(g->stack, g->method, sine2, g->f_hz);
+    double tau = gradin_glazing_tau_tuned(g->tuned, sine2);
+    return g->window ? tau * gradin_glazing_window_factor(g->window, g->band, sine2) : tau;
 }
 
 /* Estimate over [a, b] by Kronrod's rule; the error is its distance from Gauss's. */
@@ -49,7 +53,7 @@ static piece kronrod(const integrand *g, double a, double b) {
 }
 
 static double refine(const integrand *g, piece whole, int depth) {
-    if (whole.error <= g->tolerance * (whole.b - whole.a) || depth == MAX_DEPTH)
+    if (!(whole.error > g->tolerance * (whole.b - whole.a)) || depth == MAX_DEPTH)
         return whole.integral;
     double middle = 0.5 * (whole.a + whole.b);
     return refine(g, kronrod(g, whole.a, middle), depth + 1) +
@@ -57,11 +61,15 @@ static double refine(const integrand *g, piece whole, int depth) {
 }
 
 /* 0, the coincidences in between in rising order, the limit; returns their count. */
-static int find_cuts(const glazing_stack *stack, double f_hz, double limit, double *cut) {
-    int n = 1;
+static int find_cuts(const glazing_stack *tuned, double limit, double *cut) {
+    int n = 1, n_even = tuned->is_chain ? 1 : N_EVEN;
     cut[0] = 0.0;
-    for (int i = 0; i < stack->n_panel; i++) {
-        double sine2 = gradin_glazing_coincidence(&stack->panel[i], f_hz);
+    for (int i = 0; i < tuned->n_part + n_even - 1 && n < MAX_CUT - 1; i++) {
+        double sine2 = limit * (i - tuned->n_part + 1) / n_even;
+        if (i < tuned->n_part) {
+            if (tuned->part[i].kind != GLAZING_PANEL) continue;
+            sine2 = gradin_glazing_coincidence(&tuned->part[i].panel, tuned->f_hz);
+        }
         if (!(sine2 < limit)) continue;
         int at = n++;
         for (; cut[at - 1] > sine2; at--) cut[at] = cut[at - 1];
@@ -71,13 +79,20 @@ static int find_cuts(const glazing_stack *stack, double f_hz, double limit, doub
     return n;
 }
 
+static int band_of(double f_hz) {
+    long band = lround(10.0 * log10(f_hz / gradin_band_mid_hz(0)));
+    return (int)(band < 0 ? 0 : band >= GRADIN_N_BAND ? GRADIN_N_BAND - 1 : band);
+}
+
 double gradin_glazing_tau_diffuse(const glazing_stack *stack, const glazing_method *method,
                                   double f_hz) {
     double cut[MAX_CUT], guess = 0.0, tau = 0.0;
-    double limit = sin(gradin_rad(method->limit_deg)) * sin(gradin_rad(method->limit_deg));
+    double sine = method->window ? 1.0 : sin(gradin_rad(method->limit_deg)), limit = sine * sine;
     piece part[MAX_CUT];
-    integrand g = {stack, method, f_hz, 0.0};
-    int n = find_cuts(stack, f_hz, limit, cut) - 1;
+    glazing_stack tuned;
+    gradin_glazing_tune(stack, method, f_hz, &tuned);
+    integrand g = {&tuned, method->window, band_of(f_hz), 0.0};
+    int n = find_cuts(&tuned, limit, cut) - 1;
     for (int i = 0; i < n; i++) {
         part[i] = kronrod(&g, cut[i], cut[i + 1]);
         guess += part[i].integral;

@@ -33,6 +33,15 @@ static void set_values(problem *p, const double *log_value) {
             p->layer[i].shear_pa = exp(log_value[1]);
 }
 
+/* A modulus that knows no frequency, as that of the relaxation at 1 kHz. */
+static void make_constant(gradin_layer *layer, double temperature_c) {
+    if (layer->kind != GRADIN_LAYER_INTERLAYER || !layer->relaxation) return;
+    double complex shear_pa = gradin_relaxation_shear_pa(layer->relaxation, 1000.0, temperature_c);
+    layer->shear_pa = creal(shear_pa);
+    layer->loss = cimag(shear_pa) / creal(shear_pa);
+    layer->relaxation = NULL;
+}
+
 /* Predicted less measured, [GRADIN_N_BAND]. */
 static gradin_status find_residual(problem *p, const double *log_value, double *residual_db,
                                    gradin_error *error) {
@@ -119,7 +128,7 @@ static gradin_status prepare(problem *p, const gradin_buildup *buildup, double *
     if (!buildup->layer || !buildup->is_measured || buildup->is_octave)
         return refuse(error, buildup, "cannot be fitted: it needs layers and measured thirds");
     if (buildup->n_layer > GLAZING_MAX_LAYER)
-        return refuse(error, buildup, "has more than 16 layers");
+        return refuse(error, buildup, "has more than 24 layers");
     *p = (problem){.buildup = *buildup, .method = gradin_glazing_method, .n_value = 1};
     p->method.tolerance = 0.005;
     p->buildup.layer = p->layer;
@@ -129,6 +138,7 @@ static gradin_status prepare(problem *p, const gradin_buildup *buildup, double *
         if (p->layer[i].kind == GRADIN_LAYER_PLATE)
             log_value[0] = log(fmax(p->layer[i].loss, 1e-3));
         if (p->layer[i].kind != GRADIN_LAYER_INTERLAYER) continue;
+        make_constant(&p->layer[i], buildup->temperature_c);
         log_value[1] = log(p->layer[i].shear_pa);
         p->n_value = 2;
     }
@@ -155,13 +165,20 @@ gradin_status gradin_glazing_fit_make(const gradin_buildup *buildup, gradin_glaz
     return status;
 }
 
+static const gradin_layer *first_plate(const gradin_buildup *buildup) {
+    int i = 0;
+    while (i + 1 < buildup->n_layer && buildup->layer[i].kind != GRADIN_LAYER_PLATE) i++;
+    return &buildup->layer[i];
+}
+
 /* The plates of the fitted pane's material, and every interlayer. */
 static void apply_to(const gradin_glazing_fit *fit, const gradin_layer *model,
                      gradin_layer *layer) {
     bool is_same = layer->density_kgm3 == model->density_kgm3 && layer->young_pa == model->young_pa;
     if (layer->kind == GRADIN_LAYER_PLATE && is_same) layer->loss = fit->loss;
-    if (layer->kind == GRADIN_LAYER_INTERLAYER && isfinite(fit->shear_pa))
-        layer->shear_pa = fit->shear_pa;
+    if (layer->kind != GRADIN_LAYER_INTERLAYER || !isfinite(fit->shear_pa)) return;
+    make_constant(layer, fit->buildup->temperature_c);
+    layer->shear_pa = fit->shear_pa;
 }
 
 gradin_status gradin_glazing_fit_apply(gradin_arena *arena, const gradin_glazing_fit *fit,
@@ -176,7 +193,7 @@ gradin_status gradin_glazing_fit_apply(gradin_arena *arena, const gradin_glazing
         if (!layer) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for glazing");
         for (int k = 0; k < made[i].n_layer; k++) {
             layer[k] = made[i].layer[k];
-            apply_to(fit, &fit->buildup->layer[0], &layer[k]);
+            apply_to(fit, first_plate(fit->buildup), &layer[k]);
         }
         if (made[i].layer) made[i].layer = layer;
     }

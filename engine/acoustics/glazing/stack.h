@@ -1,5 +1,5 @@
-/* acoustics/glazing/stack.h: a build-up made ready for the transfer matrices: panels (a plate, or
- * plates and interlayers glued to one) with gas gaps between them. Fixed size, no heap. */
+/* acoustics/glazing/stack.h: a build-up made ready for the plane-wave methods: its layers in parts
+ * that sound meets one after the other. Fixed size, no heap. */
 #ifndef GRADIN_GLAZING_STACK_H
 #define GRADIN_GLAZING_STACK_H
 
@@ -7,33 +7,91 @@
 
 #include <complex.h>
 
-enum { GLAZING_MAX_LAYER = 16, GLAZING_MAX_PLY = 8 };
+enum { GLAZING_MAX_LAYER = 24, GLAZING_MAX_PLY = 12 };
 
+/* Plates with one interlayer between two of them, as one plate in bending. */
 typedef struct glazing_panel {
     int n_ply;
-    double mass_kgm2;                         /* plates and interlayers */
-    double complex bend_nm;                   /* sum of the plies' own bending stiffness */
-    double complex flex_mn[GLAZING_MAX_PLY];  /* [n_ply] 1/(E h/(1 - nu2)), in-plane */
-    double complex slip_m3n[GLAZING_MAX_PLY]; /* [n_ply - 1] h/G of the interlayer behind a ply */
-    double lever_m[GLAZING_MAX_PLY];          /* [n_ply - 1] between mid-planes of two plies */
+    double mass_kgm2;                           /* plates and interlayers */
+    double turn_kg;                             /* sum rho h3/12 of the plies: rotatory inertia */
+    double complex bend_nm;                     /* sum of the plies' own bending stiffness */
+    double complex shear_nm;                    /* sum kappa G h of the plies */
+    double ply_kgm2[GLAZING_MAX_PLY];           /* [n_ply] */
+    double complex stretch_nm[GLAZING_MAX_PLY]; /* [n_ply] E h/(1 - nu2), in-plane */
+    double complex slip_m3n[GLAZING_MAX_PLY];   /* [n_ply - 1] h/G of the interlayer behind a ply */
+    double lever_m[GLAZING_MAX_PLY];            /* [n_ply - 1] between mid-planes of two plies */
 } glazing_panel;
 
-typedef struct glazing_gap {
-    double thickness_m, density_kgm3, speed_ms;
-} glazing_gap;
+/* Gas, or the equivalent fluid of a porous layer, at one frequency. */
+typedef struct glazing_fluid {
+    double thickness_m;
+    double complex inertia_pasm2; /* w rho */
+    double complex k2_1m2;        /* square of the wavenumber */
+    double complex lighter;       /* rho over the density that acts along the layer */
+} glazing_fluid;
+
+/* An elastic layer in full, at one frequency. */
+typedef struct glazing_solid {
+    double thickness_m, density_kgm3;
+    double complex lame_pa, shear_pa; /* lambda, mu */
+} glazing_solid;
+
+typedef enum glazing_part_kind {
+    GLAZING_PANEL,
+    GLAZING_FLUID,
+    GLAZING_SHEET,
+    GLAZING_SOLID /* one layer of a run of plates and interlayers that is no panel */
+} glazing_part_kind;
+
+typedef struct glazing_part {
+    glazing_part_kind kind;
+    int layer;       /* its first */
+    double run_kgm2; /* mass of the panel, or of all solids glued together here */
+    union {          /* by kind; a panel without slip, the others empty, until tuned */
+        glazing_panel panel;
+        glazing_fluid fluid;
+        glazing_solid solid;
+        double complex series_pasm; /* sheet: pressure over velocity across it */
+    };
+} glazing_part;
 
 typedef struct glazing_stack {
-    int n_panel;
-    glazing_panel panel[GLAZING_MAX_PLY];
-    glazing_gap gap[GLAZING_MAX_PLY]; /* [n_panel - 1] gap[i] lies behind panel[i] */
+    int n_layer, n_part, n_panel;
+    bool is_chain;        /* no solids: products of 2x2 matrices do */
+    double temperature_c; /* of the interlayers */
+    double f_hz;          /* that it is tuned to; 0 before */
+    gradin_layer layer[GLAZING_MAX_LAYER];
+    glazing_part part[GLAZING_MAX_LAYER];
 } glazing_stack;
 
+/* Settings of the method; tmm.h. */
+typedef struct glazing_method glazing_method;
+
 /* Checks the layers and fills the stack; GRADIN_BAD_USE without layers or with NULL,
- * GRADIN_BAD_INPUT for layers in an order or with values that the method does not cover. */
+ * GRADIN_BAD_INPUT for more than GLAZING_MAX_LAYER or values that the method does not cover. */
 gradin_status gradin_glazing_stack(const gradin_buildup *buildup, glazing_stack *stack,
                                    gradin_error *error);
 
-/* Complex bending stiffness of a panel at the wavenumber kx along it, without edge losses. */
-double complex gradin_glazing_stiffness(const glazing_panel *panel, double kx_radm);
+/* Everything that depends on the frequency: interlayers, fluids, sheets, edge losses. The tuned
+ * stack has no layers. */
+void gradin_glazing_tune(const glazing_stack *stack, const glazing_method *method, double f_hz,
+                         glazing_stack *tuned);
+
+/* The i-th panel, from the outside. */
+const glazing_panel *gradin_glazing_panel_at(const glazing_stack *stack, int i);
+
+/* Pressure over deflection, N/m3, with which a panel at the wavenumber kx along it and the angular
+ * frequency w resists, its own mass left out. */
+double complex gradin_glazing_stiffness(const glazing_panel *panel, double kx_radm, double w);
+
+/* Shear correction kappa of a thick plate. */
+double gradin_glazing_kappa(double poisson);
+
+/* prony.c: complex shear modulus, Pa. */
+double complex gradin_relaxation_shear_pa(const gradin_relaxation *relaxation, double f_hz,
+                                          double temperature_c);
+
+/* porous.c: inertia_pasm2 and k2_1m2 of a porous layer. */
+void gradin_porous_fluid(double resistivity_pasm2, double f_hz, glazing_fluid *fluid);
 
 #endif

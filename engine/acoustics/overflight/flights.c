@@ -21,18 +21,15 @@ static double a_energy(int band) {
 
 /* ---- the house ------------------------------------------------------------------------------- */
 
-static gradin_status fill_tau(const gradin_model *model, gradin_house *house, gradin_error *error) {
-    for (int e = 0; e < model->n_element; e++) {
-        double r_db[GRADIN_N_BAND] = {0.0};
-        const gradin_element *element = &model->element[e];
-        gradin_status status =
-            element->buildup < 0
-                ? GRADIN_OK
-                : gradin_glazing_r_db(&model->buildup[element->buildup], r_db, error);
-        if (status != GRADIN_OK) return status;
-        gradin_element_tau_m2(model, element, r_db, house->shades, house->tau_m2[e]);
-    }
-    return GRADIN_OK;
+static gradin_status fill_tau(gradin_arena *arena, const gradin_model *model, gradin_house *house,
+                              gradin_error *error) {
+    gradin_glass *glass = gradin_arena_alloc(arena, (size_t)model->n_element, sizeof *glass);
+    if (!glass) return out_of_memory(error);
+    gradin_status status = gradin_glass_make(model, glass, error);
+    for (int e = 0; status == GRADIN_OK && e < model->n_element; e++)
+        gradin_element_tau_m2(model, &model->element[e], &glass[e], house->shades,
+                              house->tau_m2[e]);
+    return status;
 }
 
 /* What the facade lets in and how long the room rings, by the state of its shades. */
@@ -41,7 +38,7 @@ static gradin_status let_in_by(gradin_arena *arena, gradin_house *house, gradin_
     house->tau_m2 =
         gradin_arena_alloc(arena, (size_t)house->model->n_element, sizeof house->tau_m2[0]);
     if (!house->tau_m2) return out_of_memory(error);
-    gradin_status status = fill_tau(house->model, house, error);
+    gradin_status status = fill_tau(arena, house->model, house, error);
     if (status == GRADIN_OK)
         status = gradin_room_field_make(house->model, house->shades, &field, error);
     for (int b = 0; status == GRADIN_OK && b < GRADIN_N_BAND; b++)

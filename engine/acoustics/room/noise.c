@@ -9,6 +9,7 @@
 #include <omp.h>
 #include <string.h>
 
+#include "acoustics/facade/element.h"
 #include "acoustics/room/work.h"
 
 static gradin_status out_of_memory(gradin_error *error) {
@@ -61,8 +62,9 @@ static gradin_status take_results(gradin_arena *arena, const gradin_model *model
     noise->r_db = gradin_arena_alloc(arena, n_buildup, GRADIN_N_BAND * sizeof(double));
     noise->rw = gradin_arena_alloc(arena, n_buildup, sizeof *noise->rw);
     noise->share = gradin_arena_alloc(arena, (size_t)model->n_element, sizeof(double));
-    bool is_full =
-        noise->band_db && noise->loudest_element && noise->r_db && noise->rw && noise->share;
+    noise->glass = gradin_arena_alloc(arena, (size_t)model->n_element, sizeof *noise->glass);
+    bool is_full = noise->band_db && noise->loudest_element && noise->r_db && noise->rw &&
+                   noise->share && noise->glass;
     return is_full ? GRADIN_OK : GRADIN_NO_MEMORY;
 }
 
@@ -319,7 +321,8 @@ static gradin_status compute(gradin_arena *arena, gradin_arena *scratch, const g
     gradin_work work;
     if (take_results(arena, model, noise) != GRADIN_OK) return out_of_memory(error);
     gradin_status status = rate_buildups(model, noise, error);
-    if (status == GRADIN_OK) status = gradin_work_make(scratch, model, noise->r_db, &work, error);
+    if (status == GRADIN_OK) status = gradin_glass_make(model, noise->glass, error);
+    if (status == GRADIN_OK) status = gradin_work_make(scratch, model, noise->glass, &work, error);
     if (status != GRADIN_OK) return status;
     rate_facade(model, &work, noise);
     share_at_maximum(&work, noise);

@@ -82,15 +82,11 @@ static double facade_area_m2(const gradin_model *model) {
 
 /* ---- powers --------------------------------------------------------------------------------- */
 
-static void fill_tau(const gradin_model *model, const double *r_db, gradin_work *work) {
+static void fill_tau(const gradin_model *model, const gradin_glass *glass, gradin_work *work) {
     for (int state = 0; state < GRADIN_N_SHADE_STATE; state++)
-        for (int e = 0; e < work->n_element; e++) {
-            const gradin_element *element = &model->element[e];
-            bool is_vent = element->kind == GRADIN_ELEMENT_VENT;
-            gradin_element_tau_m2(model, element,
-                                  is_vent ? NULL : &r_db[(size_t)element->buildup * GRADIN_N_BAND],
-                                  (gradin_shade_state)state, work->tau_m2[state][e]);
-        }
+        for (int e = 0; e < work->n_element; e++)
+            gradin_element_tau_m2(model, &model->element[e], &glass[e], (gradin_shade_state)state,
+                                  work->tau_m2[state][e]);
 }
 
 static void fill_incident(const gradin_model *model, const gradin_source *source,
@@ -129,8 +125,8 @@ static void sum_powers(const gradin_model *model, gradin_work *work) {
                 sum_element(work, state, t, e, gradin_element_side(model, &model->element[e]));
 }
 
-gradin_status gradin_work_make(gradin_arena *arena, const gradin_model *model, const double *r_db,
-                               gradin_work *work, gradin_error *error) {
+gradin_status gradin_work_make(gradin_arena *arena, const gradin_model *model,
+                               const gradin_glass *glass, gradin_work *work, gradin_error *error) {
     *work = (gradin_work){.n_element = model->n_element, .area_m2 = facade_area_m2(model)};
     gradin_status status =
         gradin_window_make(arena, model->pass, gradin_room_centre_m(model), &work->window, error);
@@ -148,7 +144,7 @@ gradin_status gradin_work_make(gradin_arena *arena, const gradin_model *model, c
     work->history = (gradin_history){work->window.n_time, work->window.time_s, 0.0};
     work->tau_s = gradin_weighting_s(model->pass->weighting);
     work->outside_lamax_db = outside_level_a_db(model, &source, work, square);
-    fill_tau(model, r_db, work);
+    fill_tau(model, glass, work);
     fill_incident(model, &source, work);
     sum_powers(model, work);
     return GRADIN_OK;

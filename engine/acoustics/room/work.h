@@ -29,8 +29,8 @@ typedef struct gradin_work {
 /* The point that times of a pass refer to. */
 gradin_vec3 gradin_room_centre_m(const gradin_model *model);
 
-/* r_db is [n_buildup][GRADIN_N_BAND]. Everything into the arena. */
-gradin_status gradin_work_make(gradin_arena *arena, const gradin_model *model, const double *r_db,
-                               gradin_work *work, gradin_error *error);
+/* glass[n_element]. Everything into the arena. */
+gradin_status gradin_work_make(gradin_arena *arena, const gradin_model *model,
+                               const gradin_glass *glass, gradin_work *work, gradin_error *error);
 
 #endif

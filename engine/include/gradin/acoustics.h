@@ -68,6 +68,15 @@ double gradin_air_speed_ms(double temperature_c);
 /* Sound reduction index R[GRADIN_N_BAND] of a build-up at diffuse incidence; measured data as
  * given. GRADIN_BAD_INPUT for a build-up that no theory here covers (say, two gaps in a row). */
 gradin_status gradin_glazing_r_db(const gradin_buildup *buildup, double *r_db, gradin_error *error);
+/* The same for a rectangular pane of a size, in place of the limiting angle; measured data as
+ * given. */
+gradin_status gradin_glazing_finite_r_db(const gradin_buildup *buildup, double width_m,
+                                         double height_m, double *r_db, gradin_error *error);
+/* Insertion loss of layers [n_layer] behind the inner face of a build-up with layers; width_m 0
+ * stands for no size. */
+gradin_status gradin_glazing_insertion_db(const gradin_buildup *buildup, const gradin_layer *layer,
+                                          int n_layer, double width_m, double height_m,
+                                          double *loss_db, gradin_error *error);
 /* Mass of a square metre; 0 without layers. */
 double gradin_glazing_mass_kgm2(const gradin_buildup *buildup);
 /* Critical frequency of one homogeneous plate. */
@@ -129,6 +138,12 @@ void gradin_blas_restore(int n_thread);
 /* ---- per seat
  * ------------------------------------------------------------------------------------- */
 
+/* What stands in one element of the facade, its seals apart. */
+typedef struct gradin_glass {
+    double r_db[GRADIN_N_BAND];     /* of its build-up, at its own size if the model says so */
+    double shade_db[GRADIN_N_BAND]; /* insertion loss of its shade when shut */
+} gradin_glass;
+
 typedef struct gradin_noise {
     int n_seat, n_element, n_buildup;
     int n_patch;                        /* of the room's surface, by radiosity; 0 when diffuse */
@@ -140,7 +155,8 @@ typedef struct gradin_noise {
     double *nc;           /* [n_seat] at the maximum, as set */
     double *excess_db;    /* [n_seat] largest octave excess over the hall's NC; NAN without one */
     int *loudest_element; /* [n_seat] element that brings most A-weighted energy at the maximum */
-    double *r_db;         /* [n_buildup][GRADIN_N_BAND] */
+    double *r_db;         /* [n_buildup][GRADIN_N_BAND] without size */
+    gradin_glass *glass;  /* [n_element] */
     gradin_weighted *rw;  /* [n_buildup] */
     double facade_r_db[GRADIN_N_SHADE_STATE][GRADIN_N_BAND]; /* composite R', diffuse */
     int d2m_nt_w_db[GRADIN_N_SHADE_STATE];

@@ -81,7 +81,7 @@ gradin_status gradin_glazing_fit_apply(gradin_arena *arena, const gradin_glazing
 /* ---- a comparison ------------------------------------------------------------------------------
  */
 
-enum { GRADIN_MAX_GLAZED = 12, GRADIN_MAX_PANEL = 8 };
+enum { GRADIN_MAX_GLAZED = 12, GRADIN_MAX_PANEL = 24 };
 
 typedef struct gradin_glazed_curve {
     bool is_given;
@@ -98,8 +98,9 @@ typedef struct gradin_glazed {
     double mass_kgm2;                     /* NAN without layers */
     int n_panel;                          /* plates, or plates joined by interlayers */
     double critical_hz[GRADIN_MAX_PANEL]; /* [n_panel]; INFINITY for a limp sheet */
-    double
-        resonance_hz[GRADIN_MAX_PANEL]; /* [n_panel - 1] mass-air-mass, normal incidence, rising */
+    int n_resonance;
+    double resonance_hz[GRADIN_MAX_PANEL]; /* [n_resonance] mass-air-mass, normal incidence, rising
+                                            */
 } gradin_glazed;
 
 typedef struct gradin_glazing_sheet {

@@ -17,12 +17,18 @@ gradin_layer glass_limp(double mass_kgm2) {
         .kind = GRADIN_LAYER_PLATE, .thickness_m = 0.01, .density_kgm3 = mass_kgm2 / 0.01};
 }
 
-gradin_layer glass_pvb(double thickness_mm) {
+gradin_layer glass_constant(double thickness_mm) {
     return (gradin_layer){.kind = GRADIN_LAYER_INTERLAYER,
                           .thickness_m = thickness_mm / 1000.0,
                           .density_kgm3 = GRADIN_PVB_DENSITY_KGM3,
-                          .shear_pa = GRADIN_PVB_SHEAR_PA,
-                          .loss = GRADIN_PVB_LOSS};
+                          .shear_pa = GLASS_SHEAR_PA,
+                          .loss = GLASS_SHEAR_LOSS};
+}
+
+gradin_layer glass_pvb(double thickness_mm) {
+    gradin_layer layer = glass_constant(thickness_mm);
+    layer.relaxation = &gradin_pvb;
+    return layer;
 }
 
 gradin_layer glass_air(double thickness_mm) {
@@ -34,9 +40,28 @@ gradin_layer glass_air(double thickness_mm) {
 
 glazing_stack glass_stack(const gradin_layer *layer, int n_layer) {
     glazing_stack stack;
-    gradin_buildup buildup = {.name = "glass", .layer = layer, .n_layer = n_layer};
+    gradin_buildup buildup = {.name = "glass",
+                              .layer = layer,
+                              .n_layer = n_layer,
+                              .temperature_c = GRADIN_GLAZING_TEMPERATURE_C};
     cr_assert_eq(gradin_glazing_stack(&buildup, &stack, NULL), GRADIN_OK);
     return stack;
+}
+
+glazing_stack glass_tuned(const gradin_layer *layer, int n_layer, double f_hz) {
+    glazing_stack stack = glass_stack(layer, n_layer), tuned;
+    gradin_glazing_tune(&stack, &gradin_glazing_method, f_hz, &tuned);
+    return tuned;
+}
+
+double complex glass_bend(const gradin_layer *layer, int n_layer, double kx_radm) {
+    const double f_hz = 1e-3;
+    glazing_stack tuned = glass_tuned(layer, n_layer, f_hz);
+    glazing_panel panel = tuned.part[0].panel;
+    double complex edge = 1.0 + I * (panel.mass_kgm2 / (485.0 * sqrt(f_hz)));
+    double complex stiffness = gradin_glazing_stiffness(&panel, kx_radm, 2.0 * GRADIN_PI * f_hz);
+    double kx2 = kx_radm * kx_radm; /* kx2 B S/(B + S) = stiffness */
+    return 1.0 / (kx2 / stiffness - 1.0 / panel.shear_nm) / edge / kx2;
 }
 
 int glass_csv_row(FILE *file, double *cell, char word[32]) {

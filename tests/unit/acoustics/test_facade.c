@@ -69,9 +69,13 @@ Test(facade, standardised_difference) {
 }
 
 static double element_m2(hall *h, int element, gradin_shade_state state, int band) {
-    double r_db[GRADIN_N_BAND], tau_m2[GRADIN_N_BAND];
-    for (int b = 0; b < GRADIN_N_BAND; b++) r_db[b] = 30.0;
-    gradin_element_tau_m2(&h->model, &h->element[element], r_db, state, tau_m2);
+    double tau_m2[GRADIN_N_BAND];
+    gradin_glass glass;
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        glass.r_db[b] = 30.0;
+        glass.shade_db[b] = h->shade[0].insertion_loss_db[b];
+    }
+    gradin_element_tau_m2(&h->model, &h->element[element], &glass, state, tau_m2);
     return tau_m2[band];
 }
 

@@ -131,30 +131,32 @@ Test(glazing, coincidence_lies_where_theory_puts_it) {
         gradin_layer pane = glass_pane(thickness_mm[i]);
         glazing_stack stack = glass_stack(&pane, 1);
         double fc = gradin_critical_hz(pane.thickness_m, 2500.0, 70e9, 0.22, 343.2);
-        /* sin2 theta = fc/f */
-        cr_assert_lt(relative(gradin_glazing_coincidence(&stack.panel[0], 2.0 * fc), 0.5), 1e-9);
+        /* thin plate: sin2 theta = fc/f; shear and inertia put it a per cent higher */
+        double sine2 = gradin_glazing_coincidence(&stack.part[0].panel, 2.0 * fc);
+        cr_assert(sine2 > 0.5 && sine2 < 0.51, "%g mm: %g", thickness_mm[i], sine2);
         double best = 0.0, at = 0.0;
         for (double s2 = 0.3; s2 < 0.9; s2 += 0.0005) {
             double tau = gradin_glazing_tau(&stack, &gradin_glazing_method, s2, 2.0 * fc);
             if (tau > best) best = tau, at = s2;
         }
-        cr_assert_float_eq(at, 0.5, 0.002, "%g mm", thickness_mm[i]);
+        cr_assert_float_eq(at, sine2, 0.002, "%g mm", thickness_mm[i]);
     }
 }
 
 Test(glazing, coincidence_of_a_laminate_balances_stiffness_and_mass) {
-    gradin_layer layer[] = {glass_pane(4), glass_pvb(0.76), glass_pane(6)};
+    gradin_layer layer[] = {glass_pane(4), glass_constant(0.76), glass_pane(6)};
     layer[1].shear_pa = 2e6; /* soft: its stiffness changes much with the wavenumber */
-    glazing_panel panel = glass_stack(layer, 3).panel[0];
     for (double f = 500.0; f < 8000.0; f *= 1.5) {
         double w = 2.0 * GRADIN_PI * f;
+        glazing_stack tuned = glass_tuned(layer, 3, f);
+        glazing_panel panel = tuned.part[0].panel;
         double kx = w / GRADIN_AIR_SPEED_MS * sqrt(gradin_glazing_coincidence(&panel, f));
-        double stiffness = creal(gradin_glazing_stiffness(&panel, kx));
-        cr_assert_lt(relative(stiffness * pow(kx, 4), w * w * panel.mass_kgm2), 0.01, "%g Hz", f);
+        double stiffness = creal(gradin_glazing_stiffness(&panel, kx, w));
+        cr_assert_lt(relative(stiffness, w * w * panel.mass_kgm2), 0.01, "%g Hz", f);
     }
     gradin_layer sheet = glass_limp(10.0);
     glazing_stack limp = glass_stack(&sheet, 1);
-    cr_assert(isinf(gradin_glazing_coincidence(&limp.panel[0], 500.0)));
+    cr_assert(isinf(gradin_glazing_coincidence(&limp.part[0].panel, 500.0)));
 }
 
 Test(glazing, a_double_pane_resonates_at_its_mass_air_mass_frequency) {
@@ -199,28 +201,24 @@ static double complex rku(double h1, double h2, double h3, double complex g2, do
 
 Test(glazing, two_plies_bend_by_the_formula_of_ross_ungar_and_kerwin) {
     static const double kx[] = {0.5, 5.0, 20.0, 90.0};
-    gradin_layer layer[] = {glass_pane(4), glass_pvb(0.76), glass_pane(6)};
-    glazing_stack stack = glass_stack(layer, 3);
+    gradin_layer layer[] = {glass_pane(4), glass_constant(0.76), glass_pane(6)};
     for (int i = 0; i < 4; i++) {
         double complex expected =
-            rku(0.004, 0.00076, 0.006, GRADIN_PVB_SHEAR_PA * (1.0 + GRADIN_PVB_LOSS * I),
+            rku(0.004, 0.00076, 0.006, GLASS_SHEAR_PA * (1.0 + GLASS_SHEAR_LOSS * I),
                 GRADIN_GLASS_YOUNG_PA * (1.0 + GRADIN_GLASS_LOSS * I), GRADIN_GLASS_POISSON, kx[i]);
-        double complex got = gradin_glazing_stiffness(&stack.panel[0], kx[i]);
-        cr_assert_lt(cabs(got / expected - 1.0), 1e-10, "kx %g", kx[i]);
+        double complex got = glass_bend(layer, 3, kx[i]);
+        cr_assert_lt(cabs(got / expected - 1.0), 1e-9, "kx %g", kx[i]);
     }
 }
 
 Test(glazing, a_laminate_lies_between_its_loose_plies_and_one_solid_plate) {
-    gradin_layer layer[] = {glass_pane(3), glass_pvb(0.001), glass_pane(3), glass_pvb(0.001),
-                            glass_pane(3)};
-    double ply = creal(glass_stack(layer, 1).panel[0].bend_nm);
+    gradin_layer layer[] = {glass_pane(3), glass_constant(0.001), glass_pane(3),
+                            glass_constant(0.001), glass_pane(3)};
+    double ply = creal(glass_stack(layer, 1).part[0].panel.bend_nm);
     for (int i = 1; i < 5; i += 2) layer[i].shear_pa = 1e13;
-    glazing_stack stiff = glass_stack(layer, 5);
-    cr_assert_lt(relative(creal(gradin_glazing_stiffness(&stiff.panel[0], 10.0)), 27.0 * ply),
-                 0.002);
+    cr_assert_lt(relative(creal(glass_bend(layer, 5, 10.0)), 27.0 * ply), 0.002);
     for (int i = 1; i < 5; i += 2) layer[i].shear_pa = 1e-3;
-    glazing_stack loose = glass_stack(layer, 5);
-    cr_assert_lt(relative(creal(gradin_glazing_stiffness(&loose.panel[0], 10.0)), 3.0 * ply), 1e-4);
+    cr_assert_lt(relative(creal(glass_bend(layer, 5, 10.0)), 3.0 * ply), 1e-4);
 }
 
 /* ---- order, range, no layer, thickness ---------------------------------------------------------
@@ -231,9 +229,10 @@ static void reverse(const gradin_layer *layer, int n, gradin_layer *back) {
 }
 
 Test(glazing, sound_passes_alike_both_ways) {
-    gradin_layer layer[] = {glass_pane(4), glass_pvb(0.76), glass_pane(6), glass_pvb(1.52),
-                            glass_pane(3), glass_air(12),   glass_pane(5), glass_air(40),
-                            glass_pane(8), glass_pvb(0.38), glass_pane(2)};
+    gradin_layer layer[] = {glass_pane(4),        glass_constant(0.76), glass_pane(6),
+                            glass_constant(1.52), glass_pane(3),        glass_air(12),
+                            glass_pane(5),        glass_air(40),        glass_pane(8),
+                            glass_constant(0.38), glass_pane(2)};
     gradin_layer back[11];
     reverse(layer, 11, back);
     glazing_stack there = glass_stack(layer, 11), home = glass_stack(back, 11);
@@ -296,7 +295,7 @@ Test(glazing, the_edge_passes_its_share_of_both_panes) {
 
 Test(glazing, bands_are_within_a_fifth_of_a_decibel_of_a_fine_average) {
     gradin_layer bare = glass_pane(6),
-                 laminated[] = {glass_pane(5), glass_pvb(0.76), glass_pane(5)};
+                 laminated[] = {glass_pane(5), glass_constant(0.76), glass_pane(5)};
     gradin_layer sealed[] = {glass_pane(6), glass_air(12), glass_pane(6)};
     gradin_layer wide[] = {glass_pane(10), glass_air(200), glass_pane(6)};
     bare.loss = 0.001;

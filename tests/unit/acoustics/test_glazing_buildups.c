@@ -16,20 +16,16 @@ Test(glazing_buildups, measured_values_come_back_as_given) {
 }
 
 Test(glazing_buildups, mass_counts_plates_and_interlayers) {
-    gradin_layer layer[] = {glass_pane(6), glass_air(12), glass_pane(5), glass_pvb(0.76),
+    gradin_layer layer[] = {glass_pane(6), glass_air(12), glass_pane(5), glass_constant(0.76),
                             glass_pane(5)};
     gradin_buildup buildup = {.layer = layer, .n_layer = 5};
     cr_assert_float_eq(gradin_glazing_mass_kgm2(&buildup), 40.0 + 1.070 * 0.76, 1e-12);
     glazing_stack stack = glass_stack(layer, 5);
-    cr_assert_float_eq(stack.panel[1].mass_kgm2, 25.0 + 1.070 * 0.76, 1e-12);
+    cr_assert_float_eq(gradin_glazing_panel_at(&stack, 1)->mass_kgm2, 25.0 + 1.070 * 0.76, 1e-12);
 }
 
 typedef enum change {
     NO_CHANGE,
-    TWO_GAPS,
-    GAP_FIRST,
-    GAP_LAST,
-    TWO_PLATES,
     NO_THICKNESS,
     NAN_DENSITY,
     NEGATIVE_YOUNG,
@@ -45,17 +41,6 @@ typedef enum change {
 
 static int spoil(gradin_layer *layer, change what) {
     switch (what) {
-    case TWO_GAPS:
-        layer[2] = glass_air(10);
-        return 5;
-    case GAP_FIRST:
-        layer[0] = glass_air(10);
-        return 5;
-    case GAP_LAST:
-        return 4;
-    case TWO_PLATES:
-        layer[1] = glass_pane(6);
-        return 5;
     case NO_THICKNESS:
         layer[0].thickness_m = 0.0;
         return 5;
@@ -93,7 +78,7 @@ static int spoil(gradin_layer *layer, change what) {
 
 Test(glazing_buildups, build_ups_that_no_theory_covers_are_refused) {
     for (int what = NO_CHANGE; what < N_CHANGE; what++) {
-        gradin_layer layer[] = {glass_pane(6), glass_air(12), glass_pane(5), glass_pvb(0.76),
+        gradin_layer layer[] = {glass_pane(6), glass_air(12), glass_pane(5), glass_constant(0.76),
                                 glass_pane(5)};
         gradin_buildup buildup = {.name = "spoilt", .layer = layer};
         gradin_error error = {0};
@@ -107,13 +92,13 @@ Test(glazing_buildups, build_ups_that_no_theory_covers_are_refused) {
     }
 }
 
-Test(glazing_buildups, seventeen_layers_are_refused) {
-    gradin_layer layer[17];
-    for (int i = 0; i < 17; i++) layer[i] = i % 2 ? glass_air(12) : glass_pane(4);
-    gradin_buildup buildup = {.layer = layer, .n_layer = 17};
+Test(glazing_buildups, twenty_five_layers_are_refused) {
+    gradin_layer layer[25];
+    for (int i = 0; i < 25; i++) layer[i] = i % 2 ? glass_air(12) : glass_pane(4);
+    gradin_buildup buildup = {.layer = layer, .n_layer = 25};
     double r_db[GRADIN_N_BAND];
     cr_assert_eq(gradin_glazing_r_db(&buildup, r_db, NULL), GRADIN_BAD_INPUT);
-    buildup.n_layer = 15;
+    buildup.n_layer = 23;
     cr_assert_eq(gradin_glazing_r_db(&buildup, r_db, NULL), GRADIN_OK);
 }
 

@@ -6,7 +6,7 @@
 
 static void make_pane(gradin_layer *layer, double mm, double loss, double shear_pa) {
     layer[0] = layer[2] = glass_pane(mm);
-    layer[1] = glass_pvb(0.76);
+    layer[1] = glass_constant(0.76);
     layer[0].loss = layer[2].loss = loss;
     layer[1].shear_pa = shear_pa;
 }
@@ -23,7 +23,7 @@ static gradin_buildup measured(gradin_layer *layer, double loss, double shear_pa
     for (int b = 0; b < GRADIN_N_BAND; b++)
         buildup.measured_r_db[b] += noise_db * (b % 3 == 0 ? 1.0 : b % 3 == 1 ? -1.0 : 0.0);
     buildup.is_measured = true;
-    make_pane(layer, 4.0, GRADIN_GLASS_LOSS, GRADIN_PVB_SHEAR_PA);
+    make_pane(layer, 4.0, GRADIN_GLASS_LOSS, GLASS_SHEAR_PA);
     return buildup;
 }
 
@@ -59,7 +59,7 @@ Test(glazing_fit, one_measured_pane_foretells_its_neighbour) {
     double true_db[GRADIN_N_BAND], r_db[GRADIN_N_BAND];
     make_pane(thick, 6.0, 0.05, 15e6);
     cr_assert_eq(gradin_glazing_r_db(&both[1], true_db, NULL), GRADIN_OK);
-    make_pane(thick, 6.0, GRADIN_GLASS_LOSS, GRADIN_PVB_SHEAR_PA);
+    make_pane(thick, 6.0, GRADIN_GLASS_LOSS, GLASS_SHEAR_PA);
     gradin_buildups all = {.buildup = both, .n_buildup = 2};
     gradin_arena *arena = gradin_arena_create();
     cr_assert_eq(gradin_glazing_fit_make(&both[0], &fit, NULL), GRADIN_OK);
@@ -67,7 +67,7 @@ Test(glazing_fit, one_measured_pane_foretells_its_neighbour) {
     cr_assert_eq(gradin_glazing_r_db(&all.buildup[1], r_db, NULL), GRADIN_OK);
     for (int b = 0; b < GRADIN_N_BAND; b++)
         cr_assert_float_eq(r_db[b], true_db[b], 0.4, "band %d: %.2f %.2f", b, r_db[b], true_db[b]);
-    cr_assert_eq(both[1].layer[1].shear_pa, GRADIN_PVB_SHEAR_PA); /* the given stay */
+    cr_assert_eq(both[1].layer[1].shear_pa, GLASS_SHEAR_PA); /* the given stay */
     gradin_arena_destroy(arena);
 }
 

@@ -34,7 +34,8 @@ static int add_pane(gradin_layer *layer, double thickness_mm, bool is_laminated)
 }
 
 static void theory(const gradin_layer *layer, int n_layer, comparison *c) {
-    gradin_buildup buildup = {.name = "table", .layer = layer, .n_layer = n_layer};
+    gradin_buildup buildup = {
+        .name = "table", .layer = layer, .n_layer = n_layer, .temperature_c = 20.0};
     double r_db[GRADIN_N_BAND];
     cr_assert_eq(gradin_glazing_r_db(&buildup, r_db, NULL), GRADIN_OK);
     c->mean_abs_db = 0.0;

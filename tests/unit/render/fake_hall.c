@@ -43,7 +43,8 @@ static const gradin_vec2 vom[] = {{12.6, 0.3}, {15.4, 0.3}, {15.4, 3.2}, {12.6, 
 static const gradin_area aisle[] = {{"aisle A", {aisle_w, 4}}, {"aisle B", {aisle_e, 4}}};
 static const gradin_area vomitory[] = {{"vomitory 1", {vom, 4}}};
 
-static const gradin_layer plate = {GRADIN_LAYER_PLATE, 0.01, 2500, 7e10, 0.22, 0.02, 0, 0};
+static const gradin_layer plate = {
+    .kind = GRADIN_LAYER_PLATE, .thickness_m = 0.01, .density_kgm3 = 2500.0, .young_pa = 7e10};
 static const gradin_buildup buildup[] = {{.name = "laminated", .layer = &plate, .n_layer = 1}};
 static gradin_shade shade[] = {{.name = "west shades", .closed = 1.0},
                                {.name = "east shades", .closed = 0.4}};

@@ -1,0 +1,91 @@
+/* What a build-up is at one frequency.
+ *
+ * Loss at the edges of a mounted pane: eta_edge = m/(485 sqrt f), EN 12354-1 Annex C (from memory),
+ * on every modulus of the panel, m being the mass of all that is glued together. Gap: a flow
+ * resistivity r along the panes only, rho (1 - j r/(w rho)). An endless gap carries waves along the
+ * panes that a pane-sized one loses at its edges, and without r the oblique mass-air-mass
+ * resonances lower R far below anything measured; at normal incidence r has no effect. Sheet: mass
+ * m and flow resistance r side by side, 1/Z = 1/(jwm) + 1/r. Bulk modulus of an interlayer that is
+ * an elastic layer of its own: 2 GPa (PVB: A. Van Duser, A. Jagota, S. J. Bennison, J. Eng. Mech.
+ * 125 (1999) 435-442, from memory). */
+#include "acoustics/glazing/tmm.h"
+
+static const double interlayer_bulk_pa = 2e9;
+
+static double complex interlayer_shear_pa(const glazing_stack *stack, const gradin_layer *layer,
+                                          double f_hz) {
+    return layer->relaxation
+               ? gradin_relaxation_shear_pa(layer->relaxation, f_hz, stack->temperature_c)
+               : layer->shear_pa * (1.0 + I * layer->loss);
+}
+
+static void tune_panel(const glazing_stack *stack, const glazing_part *part, double complex edge,
+                       double f_hz, glazing_panel *panel) {
+    panel->bend_nm *= edge;
+    panel->shear_nm *= edge;
+    for (int i = 0; i < panel->n_ply; i++) panel->stretch_nm[i] *= edge;
+    for (int i = 0; i + 1 < panel->n_ply; i++) {
+        const gradin_layer *layer = &stack->layer[part->layer + 2 * i + 1];
+        panel->slip_m3n[i] = layer->thickness_m / (interlayer_shear_pa(stack, layer, f_hz) * edge);
+    }
+}
+
+static glazing_solid solid_of(const glazing_stack *stack, const gradin_layer *layer,
+                              double complex edge, double f_hz) {
+    glazing_solid solid = {.thickness_m = layer->thickness_m, .density_kgm3 = layer->density_kgm3};
+    if (layer->kind == GRADIN_LAYER_PLATE) {
+        double nu = layer->poisson;
+        double complex young_pa = layer->young_pa * (1.0 + I * layer->loss) * edge;
+        solid.shear_pa = young_pa / (2.0 * (1.0 + nu));
+        solid.lame_pa = young_pa * (nu / ((1.0 + nu) * (1.0 - 2.0 * nu)));
+    } else {
+        solid.shear_pa = interlayer_shear_pa(stack, layer, f_hz) * edge;
+        solid.lame_pa = interlayer_bulk_pa * edge - solid.shear_pa * (2.0 / 3.0);
+    }
+    return solid;
+}
+
+static glazing_fluid fluid_of(const gradin_layer *layer, const glazing_method *method,
+                              double f_hz) {
+    double w = 2.0 * GRADIN_PI * f_hz, k = w / layer->speed_ms;
+    glazing_fluid fluid = {.thickness_m = layer->thickness_m, .lighter = 1.0};
+    if (layer->kind == GRADIN_LAYER_POROUS) {
+        gradin_porous_fluid(layer->resistivity_pasm2, f_hz, &fluid);
+    } else {
+        fluid.inertia_pasm2 = w * layer->density_kgm3;
+        fluid.k2_1m2 = k * k * (1.0 - I * method->gap_loss);
+        fluid.lighter = 1.0 / (1.0 - I * method->lateral_pasm2 / fluid.inertia_pasm2);
+    }
+    return fluid;
+}
+
+static double complex sheet_of(const gradin_layer *layer, double f_hz) {
+    double complex z = I * (2.0 * GRADIN_PI * f_hz * layer->density_kgm3 * layer->thickness_m);
+    return isinf(layer->resistance_pasm)
+               ? z
+               : z * layer->resistance_pasm / (z + layer->resistance_pasm);
+}
+
+void gradin_glazing_tune(const glazing_stack *stack, const glazing_method *method, double f_hz,
+                         glazing_stack *tuned) {
+    tuned->n_layer = stack->n_layer;
+    tuned->n_part = stack->n_part;
+    tuned->n_panel = stack->n_panel;
+    tuned->is_chain = stack->is_chain;
+    tuned->temperature_c = stack->temperature_c;
+    tuned->f_hz = f_hz;
+    for (int i = 0; i < tuned->n_part; i++) {
+        glazing_part *part = &tuned->part[i];
+        *part = stack->part[i];
+        const gradin_layer *layer = &stack->layer[part->layer];
+        double complex edge = 1.0 + I * (part->run_kgm2 / (485.0 * sqrt(f_hz)));
+        if (part->kind == GLAZING_PANEL)
+            tune_panel(stack, part, edge, f_hz, &part->panel);
+        else if (part->kind == GLAZING_SOLID)
+            part->solid = solid_of(stack, layer, edge, f_hz);
+        else if (part->kind == GLAZING_FLUID)
+            part->fluid = fluid_of(layer, method, f_hz);
+        else
+            part->series_pasm = sheet_of(layer, f_hz);
+    }
+}
