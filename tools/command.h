@@ -15,6 +15,9 @@ typedef struct options {
     const char *cache;              /* folder that keeps rooms by radiosity */
     const char *bands;              /* maps of these bands, as the user wrote them */
     const char *fit;                /* build-up to which glazing fits */
+    const char *shade, *pane;       /* glazing: a shade shut, WIDTHxHEIGHT in m */
+    int temperature_c;              /* glazing: of the interlayers */
+    bool is_in_place;               /* glazing: with the perimeter path */
     int n_sample, n_thread, n_draw; /* 0 when not given */
     gradin_band_choice band;
     bool is_quiet, is_json, is_without_maps;

@@ -30,6 +30,49 @@ static gradin_status fit_to(gradin_arena *arena, const char *name, gradin_buildu
                             "--fit: build-up '%s' is not among those compared", name);
 }
 
+enum { AS_STATED = -1000 }; /* temperature */
+
+/* All build-ups at one temperature, into copies. */
+static gradin_status set_temperature(const options *o, gradin_arena *arena,
+                                     gradin_buildups *buildups, gradin_error *error) {
+    if (o->temperature_c == AS_STATED) return GRADIN_OK;
+    gradin_buildup *made = gradin_arena_alloc(arena, (size_t)buildups->n_buildup, sizeof *made);
+    if (!made) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for glazing");
+    for (int i = 0; i < buildups->n_buildup; i++) {
+        made[i] = buildups->buildup[i];
+        made[i].temperature_c = o->temperature_c;
+    }
+    buildups->buildup = made;
+    return GRADIN_OK;
+}
+
+/* "1.25x1.5" */
+static bool read_pane(const char *text, gradin_glazing_view *view) {
+    char width[32];
+    const char *cross = strchr(text, 'x');
+    if (!cross || (size_t)(cross - text) >= sizeof width) return false;
+    memcpy(width, text, (size_t)(cross - text));
+    width[cross - text] = '\0';
+    return gradin_parse_number(width, &view->width_m) &&
+           gradin_parse_number(cross + 1, &view->height_m) && view->width_m >= 0.1 &&
+           view->width_m <= 100.0 && view->height_m >= 0.1 && view->height_m <= 100.0;
+}
+
+static gradin_status find_view(const options *o, const gradin_buildups *buildups,
+                               gradin_glazing_view *view, gradin_error *error) {
+    *view = (gradin_glazing_view){.is_in_place = o->is_in_place};
+    if (o->pane && !read_pane(o->pane, view))
+        return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
+                                "--pane: '%s' is no size; write WIDTHxHEIGHT, each 0.1 to 100 m",
+                                o->pane);
+    for (int i = 0; o->shade && i < buildups->n_shade; i++)
+        if (strcmp(buildups->shade[i].name, o->shade) == 0) view->shade = &buildups->shade[i];
+    if (o->shade && !view->shade)
+        return gradin_error_add(error, GRADIN_BAD_INPUT, NULL, "--shade: %s has no shade '%s'",
+                                o->file[0], o->shade);
+    return GRADIN_OK;
+}
+
 static gradin_status compute(const options *o, gradin_arena *arena, gradin_buildups *buildups,
                              gradin_glazing_fit *fit, gradin_glazing_sheet *sheet,
                              gradin_error *error) {
@@ -37,8 +80,11 @@ static gradin_status compute(const options *o, gradin_arena *arena, gradin_build
         is_csv(o->file[0])
             ? gradin_curve_read(arena, o->file[0], buildups, error)
             : gradin_buildups_read(arena, o->file[0], o->file + 1, o->n_file - 1, buildups, error);
+    gradin_glazing_view view;
+    if (status == GRADIN_OK) status = find_view(o, buildups, &view, error);
+    if (status == GRADIN_OK) status = set_temperature(o, arena, buildups, error);
     if (status == GRADIN_OK && o->fit) status = fit_to(arena, o->fit, buildups, fit, error);
-    if (status == GRADIN_OK) status = gradin_glazing_compare(arena, buildups, sheet, error);
+    if (status == GRADIN_OK) status = gradin_glazing_compare(arena, buildups, &view, sheet, error);
     if (status == GRADIN_OK && o->fit) sheet->fit = fit;
     return status;
 }
@@ -94,9 +140,14 @@ static int run(const options *o) {
 }
 
 int verb_glazing(int n_argument, char **argument) {
-    options o = {0};
+    options o = {.temperature_c = AS_STATED};
     const option_form form[] = {{"--out", OPTION_TEXT, &o.out_dir, 0, 0},
                                 {"--fit", OPTION_TEXT, &o.fit, 0, 0},
+                                {"--shade", OPTION_TEXT, &o.shade, 0, 0},
+                                {"--pane", OPTION_TEXT, &o.pane, 0, 0},
+                                {"--temperature", OPTION_COUNT, &o.temperature_c,
+                                 (int)GRADIN_GLAZING_LEAST_C, (int)GRADIN_GLAZING_MOST_C},
+                                {"--in-place", OPTION_FLAG, &o.is_in_place, 0, 0},
                                 {"--quiet", OPTION_FLAG, &o.is_quiet, 0, 0},
                                 {"--json", OPTION_FLAG, &o.is_json, 0, 0}};
     const char **file = calloc((size_t)n_argument + 1, sizeof *file);

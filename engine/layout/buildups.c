@@ -75,6 +75,8 @@ gradin_status gradin_buildups_read(gradin_arena *arena, const char *venue_path,
     found->source = v.name;
     found->buildup = v.buildup;
     found->n_buildup = v.n_buildup;
+    found->shade = v.shade;
+    found->n_shade = v.n_shade;
     if (n_name > 0 && !pick(&r, &v, name, n_name, found)) return reader_status(&r);
     found->note = r.note;
     found->n_note = r.n_note;

@@ -7,6 +7,7 @@
 #include "render/view.h"
 
 #include <stdio.h>
+#include <string.h>
 
 #define CHART_LEFT 130.0
 #define CHART_TOP 180.0
@@ -154,16 +155,39 @@ static void draw_legend(canvas *page, const gradin_glazing_sheet *sheet, double 
 /* ---- the page ----------------------------------------------------------------------------------
  */
 
+static void add_piece(char *text, size_t size, const char *before, const char *value,
+                      const char *after) {
+    size_t used = strlen(text);
+    snprintf(text + used, size - used, "%s%.60s%s", before, value, after);
+}
+
+/* How the predicted curves differ from those of the plain method; false when they do not. */
+static bool describe(const gradin_glazing_sheet *sheet, char *text, size_t size) {
+    char number[32];
+    const gradin_glazing_view *shown = &sheet->view;
+    snprintf(text, size, "predicted");
+    size_t bare = strlen(text);
+    if (sheet->fit) add_piece(text, size, "; constants fitted to ", sheet->fit->buildup->name, "");
+    if (shown->width_m > 0.0) {
+        gradin_format_fixed(number, sizeof number, shown->width_m, 2);
+        add_piece(text, size, "; panes of ", number, " m");
+        gradin_format_fixed(number, sizeof number, shown->height_m, 2);
+        add_piece(text, size, " by ", number, " m");
+    }
+    if (shown->shade) add_piece(text, size, "; shade ", shown->shade->name, " shut");
+    gradin_format_fixed(number, sizeof number, GRADIN_IN_PLACE_JOINT_DB, 0);
+    if (shown->is_in_place) add_piece(text, size, "; in place, joint of ", number, " dB a metre");
+    return strlen(text) > bare;
+}
+
 static void draw_title(canvas *page, const gradin_glazing_sheet *sheet) {
     double width = PAGE_WIDTH - 2.0 * PAGE_MARGIN;
     text_style style = {.size = 36.0, .is_bold = true, .ink = COLOUR_INK};
     canvas_text(page, style, PAGE_MARGIN, 72.0, "Sound reduction index of build-ups");
     style = (text_style){.size = 25.0, .ink = COLOUR_INK};
     canvas_text_within(page, style, PAGE_MARGIN, 112.0, width, 17.0, sheet->source->source);
-    if (!sheet->fit) return;
     char text[TEXT_CHARS];
-    snprintf(text, sizeof text, "predicted with constants fitted to the measurement of %.200s",
-             sheet->fit->buildup->name);
+    if (!describe(sheet, text, sizeof text)) return;
     style = (text_style){.size = 20.0, .ink = COLOUR_QUIET};
     canvas_text_within(page, style, PAGE_MARGIN, 146.0, width, 15.0, text);
 }
@@ -176,9 +200,13 @@ static void draw_foot(canvas *page, const gradin_glazing_sheet *sheet, double to
     text_style style = {.size = 18.5, .ink = COLOUR_INK};
     double y = canvas_text_wrapped(
         page, style, PAGE_MARGIN, top + 30.0, width,
-        "Predicted: a tight pane without size under diffuse incidence; its own modes at low "
-        "frequency, frames and leaks are not in it. A measurement is better. Ratings by ISO 717-1, "
-        "ASTM E413 and ASTM E1332.");
+        sheet->view.width_m > 0.0 || sheet->view.is_in_place
+            ? "Predicted: diffuse incidence; the pane's own modes at low frequency, frames and "
+              "other leaks are not in it. A measurement is better. Ratings by ISO 717-1, ASTM E413 "
+              "and ASTM E1332."
+            : "Predicted: a tight pane without size under diffuse incidence; its own modes at low "
+              "frequency, frames and leaks are not in it. A measurement is better. Ratings by ISO "
+              "717-1, ASTM E413 and ASTM E1332.");
     style = (text_style){.size = 16.0, .ink = COLOUR_QUIET};
     snprintf(text, sizeof text, "gradin " GRADIN_VERSION " \xC2\xB7 input digest %.32s",
              sheet->source->digest);

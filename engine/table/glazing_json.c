@@ -54,6 +54,9 @@ static void put_glazed(table_json *json, json_t *array, const gradin_glazed *g) 
     table_json_numbers(json, object, "critical_hz", TABLE_HERTZ, g->critical_hz, g->n_panel, 1.0);
     table_json_numbers(json, object, "mass_air_mass_hz", TABLE_HERTZ, g->resonance_hz,
                        g->n_resonance, 1.0);
+    table_json_number(json, object, "temperature_c", TABLE_COUNT, g->buildup->temperature_c);
+    table_json_number(json, object, "shear_1_khz_mpa", TABLE_MEGAPASCAL, g->shear_pa / 1e6);
+    table_json_number(json, object, "shear_loss_1_khz", TABLE_LOSS_FACTOR, g->shear_loss);
     put_curve(json, object, "predicted", &g->predicted);
     put_curve(json, object, "measured", &g->measured);
     table_json_text(json, object, "report", g->buildup->report);
@@ -61,6 +64,15 @@ static void put_glazed(table_json *json, json_t *array, const gradin_glazed *g) 
     table_json_numbers(json, object, "predicted_less_measured_db", TABLE_DECIBEL, g->difference_db,
                        GRADIN_N_BAND, 1.0);
     table_json_number(json, object, "mean_absolute_difference_db", TABLE_DECIBEL, g->mean_abs_db);
+}
+
+static void put_view(table_json *json, const gradin_glazing_view *view) {
+    json_t *object = table_json_object(json, json->root, "view");
+    bool has_size = view->width_m > 0.0;
+    table_json_number(json, object, "pane_width_m", TABLE_AREA, has_size ? view->width_m : NAN);
+    table_json_number(json, object, "pane_height_m", TABLE_AREA, has_size ? view->height_m : NAN);
+    table_json_boolean(json, object, "in_place", view->is_in_place);
+    table_json_text(json, object, "shade", view->shade ? view->shade->name : NULL);
 }
 
 static void put_fit(table_json *json, const gradin_glazing_fit *fit) {
@@ -92,6 +104,7 @@ gradin_status gradin_glazing_json(gradin_arena *arena, const gradin_glazing_shee
         table_json_append_number(&json, bands, TABLE_COUNT, gradin_band_nominal_hz(band));
     json_t *array = table_json_array(&json, json.root, "buildups");
     for (int i = 0; i < sheet->n_glazed; i++) put_glazed(&json, array, &sheet->glazed[i]);
+    put_view(&json, &sheet->view);
     put_fit(&json, sheet->fit);
     json_t *notes = table_json_array(&json, json.root, "notes");
     for (int i = 0; i < sheet->source->n_note; i++)

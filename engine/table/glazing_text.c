@@ -86,6 +86,18 @@ static void put_frequencies(table_text *out, const char *what, const double *f_h
     }
 }
 
+static void put_interlayer(table_text *out, const gradin_glazed *g) {
+    if (isnan(g->shear_pa)) return;
+    table_put(out, "     interlayer at ");
+    table_put_number(out, TABLE_COUNT, g->buildup->temperature_c);
+    table_put(out, " \xC2\xB0"
+                   "C and 1 kHz: shear modulus ");
+    table_put_number(out, TABLE_MEGAPASCAL, g->shear_pa / 1e6);
+    table_put(out, " MPa, loss factor ");
+    table_put_number(out, TABLE_LOSS_FACTOR, g->shear_loss);
+    table_put(out, "\n");
+}
+
 static void put_layers(table_text *out, const gradin_glazed *g) {
     table_put(out, "     mass ");
     table_put_number(out, TABLE_MASS, g->mass_kgm2);
@@ -93,6 +105,7 @@ static void put_layers(table_text *out, const gradin_glazed *g) {
     put_frequencies(out, "; critical ", g->critical_hz, g->n_panel);
     put_frequencies(out, "; mass-air-mass ", g->resonance_hz, g->n_resonance);
     table_put(out, "\n");
+    put_interlayer(out, g);
 }
 
 static void put_measurement(table_text *out, const gradin_glazed *g) {
@@ -150,9 +163,40 @@ static bool has_predicted(const gradin_glazing_sheet *sheet) {
     return false;
 }
 
-static void put_caution(table_text *out) {
-    table_put(out, "\nPredicted: a tight pane of no size under diffuse incidence; its own modes at "
-                   "low frequency,\nframes and leaks are not in it. A measurement is better.\n");
+static void put_view(table_text *out, const gradin_glazing_view *view) {
+    if (view->shade) {
+        table_put(out, "\nPredicted with the shade ");
+        table_put_fitted(out, view->shade->name, NAME_COLUMNS, false);
+        table_put(out, view->shade->is_by_layers ? " shut, by its layers." : " shut, as measured.");
+    }
+    if (view->is_in_place) {
+        table_put(out, "\nPredicted in place: with a joint of ");
+        table_put_number(out, TABLE_DECIBEL, GRADIN_IN_PLACE_JOINT_DB);
+        table_put(out, " dB a metre round a pane of ");
+        table_put_number(out, TABLE_AREA, GRADIN_IN_PLACE_WIDTH_M);
+        table_put(out, " m by ");
+        table_put_number(out, TABLE_AREA, GRADIN_IN_PLACE_HEIGHT_M);
+        table_put(out, " m, a value\nfitted to a table of windows.");
+    }
+    if (view->shade || view->is_in_place) table_put(out, "\n");
+}
+
+static void put_caution(table_text *out, const gradin_glazing_view *view) {
+    put_view(out, view);
+    table_put(out, "\nPredicted: a ");
+    if (!view->is_in_place) table_put(out, "tight ");
+    if (view->width_m > 0.0) {
+        table_put(out, "pane of ");
+        table_put_number(out, TABLE_AREA, view->width_m);
+        table_put(out, " m by ");
+        table_put_number(out, TABLE_AREA, view->height_m);
+        table_put(out, " m");
+    } else {
+        table_put(out, "pane of no size");
+    }
+    table_put(out, " under diffuse incidence; its own modes at low frequency,\n");
+    table_put(out, view->is_in_place ? "frames and other leaks" : "frames and leaks");
+    table_put(out, " are not in it. A measurement is better.\n");
 }
 
 gradin_status gradin_glazing_text(gradin_arena *arena, const gradin_glazing_sheet *sheet,
@@ -169,7 +213,7 @@ gradin_status gradin_glazing_text(gradin_arena *arena, const gradin_glazing_shee
     table_put(&out, "\n");
     for (int i = 0; i < n; i++) put_legend(&out, list[i], i);
     if (sheet->fit) put_fit(&out, sheet->fit);
-    if (has_predicted(sheet)) put_caution(&out);
+    if (has_predicted(sheet)) put_caution(&out, &sheet->view);
     if (out.failed)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the table");
     *text = out.bytes;

@@ -84,14 +84,49 @@ static bool find_resonances(const glazing_stack *stack, gradin_glazed *g) {
     return true;
 }
 
-static gradin_status predict(gradin_glazed *g, gradin_error *error) {
+/* R of the layers as the view has it: size, joint, shade, in this order: what passes the joint
+ * meets the shade as well. */
+static gradin_status predict_r(const gradin_buildup *layers, const gradin_glazing_view *view,
+                               double *r_db, gradin_error *error) {
+    const gradin_shade *shade = view->shade;
+    double loss_db[GRADIN_N_BAND] = {0.0};
+    gradin_status status =
+        view->width_m > 0.0
+            ? gradin_glazing_finite_r_db(layers, view->width_m, view->height_m, r_db, error)
+            : gradin_glazing_r_db(layers, r_db, error);
+    if (status == GRADIN_OK && shade && shade->is_by_layers)
+        status = gradin_glazing_insertion_db(layers, shade->layer, shade->n_layer, view->width_m,
+                                             view->height_m, loss_db, error);
+    for (int b = 0; status == GRADIN_OK && b < GRADIN_N_BAND; b++) {
+        if (view->is_in_place)
+            r_db[b] = gradin_jointed_r_db(r_db[b], GRADIN_IN_PLACE_JOINT_DB,
+                                          GRADIN_IN_PLACE_WIDTH_M, GRADIN_IN_PLACE_HEIGHT_M);
+        if (shade) r_db[b] += shade->is_by_layers ? loss_db[b] : shade->insertion_loss_db[b];
+    }
+    return status;
+}
+
+static void find_shear(gradin_glazed *g) {
+    const gradin_buildup *b = g->buildup;
+    for (int i = 0; i < b->n_layer && isnan(g->shear_pa); i++) {
+        if (b->layer[i].kind != GRADIN_LAYER_INTERLAYER || !b->layer[i].relaxation) continue;
+        double complex shear_pa =
+            gradin_relaxation_shear_pa(b->layer[i].relaxation, 1000.0, b->temperature_c);
+        g->shear_pa = creal(shear_pa);
+        g->shear_loss = cimag(shear_pa) / creal(shear_pa);
+    }
+}
+
+static gradin_status predict(gradin_glazed *g, const gradin_glazing_view *view,
+                             gradin_error *error) {
     glazing_stack stack;
     gradin_buildup layers = *g->buildup;
     layers.is_measured = false;
-    gradin_status status = gradin_glazing_r_db(&layers, g->predicted.r_db, error);
+    gradin_status status = predict_r(&layers, view, g->predicted.r_db, error);
     if (status == GRADIN_OK) status = gradin_glazing_stack(&layers, &stack, error);
     if (status != GRADIN_OK) return status;
     g->predicted.is_given = true;
+    find_shear(g);
     g->mass_kgm2 = gradin_glazing_mass_kgm2(&layers);
     g->n_panel = stack.n_panel;
     for (int i = 0; i < stack.n_panel; i++) g->critical_hz[i] = critical_hz(&stack, i);
@@ -118,11 +153,11 @@ static double predicted_for(const gradin_glazed *g, int band) {
     return -10.0 * log10(tau / 3.0);
 }
 
-static void find_difference(gradin_glazed *g) {
+static void find_difference(gradin_glazed *g, bool is_shaded) {
     double sum = 0.0;
     int n = 0;
     for (int b = 0; b < GRADIN_N_BAND; b++) {
-        bool applies = g->measured.is_given && g->predicted.is_given &&
+        bool applies = !is_shaded && g->measured.is_given && g->predicted.is_given &&
                        isfinite(g->measured.r_db[b]) && (!g->measured.is_octave || b % 3 == 1);
         g->difference_db[b] = applies ? predicted_for(g, b) - g->measured.r_db[b] : NAN;
         if (!applies) continue;
@@ -132,17 +167,20 @@ static void find_difference(gradin_glazed *g) {
     g->mean_abs_db = n > 0 ? sum / n : NAN;
 }
 
-static gradin_status fill(gradin_glazed *g, const gradin_buildup *buildup, gradin_error *error) {
-    *g = (gradin_glazed){.buildup = buildup, .mass_kgm2 = NAN};
+static gradin_status fill(gradin_glazed *g, const gradin_buildup *buildup,
+                          const gradin_glazing_view *view, gradin_error *error) {
+    *g = (gradin_glazed){.buildup = buildup, .mass_kgm2 = NAN, .shear_pa = NAN, .shear_loss = NAN};
     for (int b = 0; b < GRADIN_N_BAND; b++) g->measured.r_db[b] = g->predicted.r_db[b] = NAN;
-    gradin_status status = buildup->layer ? predict(g, error) : GRADIN_OK;
+    gradin_status status = buildup->layer ? predict(g, view, error) : GRADIN_OK;
     if (status == GRADIN_OK && buildup->is_measured) status = take_measured(g, error);
-    find_difference(g);
+    find_difference(g, view->shade != NULL);
     return status;
 }
 
 gradin_status gradin_glazing_compare(gradin_arena *arena, const gradin_buildups *buildups,
-                                     gradin_glazing_sheet *sheet, gradin_error *error) {
+                                     const gradin_glazing_view *view, gradin_glazing_sheet *sheet,
+                                     gradin_error *error) {
+    const gradin_glazing_view plain = {.shade = NULL};
     if (!arena || !buildups || !sheet)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
     if (buildups->n_buildup > GRADIN_MAX_GLAZED)
@@ -153,7 +191,8 @@ gradin_status gradin_glazing_compare(gradin_arena *arena, const gradin_buildups 
     if (!glazed) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for glazing");
     gradin_status status = GRADIN_OK;
     for (int i = 0; i < buildups->n_buildup && status == GRADIN_OK; i++)
-        status = fill(&glazed[i], &buildups->buildup[i], error);
-    *sheet = (gradin_glazing_sheet){buildups, glazed, buildups->n_buildup, NULL};
+        status = fill(&glazed[i], &buildups->buildup[i], view ? view : &plain, error);
+    *sheet =
+        (gradin_glazing_sheet){buildups, glazed, buildups->n_buildup, view ? *view : plain, NULL};
     return status;
 }

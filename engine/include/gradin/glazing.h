@@ -81,6 +81,23 @@ gradin_status gradin_glazing_fit_apply(gradin_arena *arena, const gradin_glazing
 /* ---- a comparison ------------------------------------------------------------------------------
  */
 
+/* How the predicted curves are taken: zero for a tight pane of no size without a shade. */
+typedef struct gradin_glazing_view {
+    double width_m, height_m;  /* of the pane; 0: up to the limiting angle, without size */
+    bool is_in_place;          /* with the perimeter path of a window in place */
+    const gradin_shade *shade; /* shut behind the glass, or NULL */
+} gradin_glazing_view;
+
+/* A window in place passes sound round its perimeter, which a sample sealed into a laboratory's
+ * opening does not: a joint of this sound reduction per metre round a pane of this size, one value
+ * for all. It was chosen on the single glass of UFC 3-450-01: a fit (reference/ufc-glass). */
+#define GRADIN_IN_PLACE_JOINT_DB 45.0
+#define GRADIN_IN_PLACE_WIDTH_M 1.25
+#define GRADIN_IN_PLACE_HEIGHT_M 1.5
+
+/* R of a pane with a joint round it: tau + perimeter/area 10^(-joint/10). */
+double gradin_jointed_r_db(double r_db, double joint_r_db, double width_m, double height_m);
+
 enum { GRADIN_MAX_GLAZED = 12, GRADIN_MAX_PANEL = 24 };
 
 typedef struct gradin_glazed_curve {
@@ -93,10 +110,12 @@ typedef struct gradin_glazed_curve {
 typedef struct gradin_glazed {
     const gradin_buildup *buildup;
     gradin_glazed_curve measured, predicted;
-    double difference_db[GRADIN_N_BAND];  /* predicted less measured; NAN where not both */
-    double mean_abs_db;                   /* of it; NAN without */
-    double mass_kgm2;                     /* NAN without layers */
-    int n_panel;                          /* plates, or plates joined by interlayers */
+    double difference_db[GRADIN_N_BAND]; /* predicted less measured; NAN where not both */
+    double mean_abs_db;                  /* of it; NAN without */
+    double mass_kgm2;                    /* NAN without layers */
+    double shear_pa, shear_loss; /* of its first interlayer that knows frequency, at 1 kHz and the
+                                    build-up's temperature; NAN without */
+    int n_panel;                 /* plates, or plates joined by interlayers */
     double critical_hz[GRADIN_MAX_PANEL]; /* [n_panel]; INFINITY for a limp sheet */
     int n_resonance;
     double resonance_hz[GRADIN_MAX_PANEL]; /* [n_resonance] mass-air-mass, normal incidence, rising
@@ -107,13 +126,15 @@ typedef struct gradin_glazing_sheet {
     const gradin_buildups *source;
     const gradin_glazed *glazed; /* [n_glazed] in the order of the build-ups */
     int n_glazed;
+    gradin_glazing_view view;
     const gradin_glazing_fit *fit; /* whose values the predicted curves use, or NULL */
 } gradin_glazing_sheet;
 
-/* Everything about the build-ups, at most GRADIN_MAX_GLAZED of them; results into the arena, which
- * and the build-ups must outlive the sheet. */
+/* Everything about the build-ups, at most GRADIN_MAX_GLAZED of them, by the view (NULL: the zero
+ * one); results into the arena, which and the build-ups must outlive the sheet. */
 gradin_status gradin_glazing_compare(gradin_arena *arena, const gradin_buildups *buildups,
-                                     gradin_glazing_sheet *sheet, gradin_error *error);
+                                     const gradin_glazing_view *view, gradin_glazing_sheet *sheet,
+                                     gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -384,6 +384,8 @@ typedef struct gradin_buildups {
     char digest[33];    /* of the files read, as in gradin_model */
     const gradin_buildup *buildup;
     int n_buildup;
+    const gradin_shade *shade; /* [n_shade] of the venue */
+    int n_shade;
     const char *const *note; /* [n_note] as in gradin_model */
     int n_note;
 } gradin_buildups;

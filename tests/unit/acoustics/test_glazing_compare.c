@@ -114,7 +114,7 @@ Test(facade_field, level_difference_is_standardised_to_half_a_second) {
 
 static gradin_glazing_sheet compare(gradin_arena *arena, gradin_buildups *all) {
     gradin_glazing_sheet sheet;
-    cr_assert_eq(gradin_glazing_compare(arena, all, &sheet, NULL), GRADIN_OK);
+    cr_assert_eq(gradin_glazing_compare(arena, all, NULL, &sheet, NULL), GRADIN_OK);
     return sheet;
 }
 
@@ -196,9 +196,9 @@ Test(glazing_compare, refuses_too_many) {
     gradin_glazing_sheet sheet;
     gradin_error error = {0};
     gradin_arena *arena = gradin_arena_create();
-    cr_assert_eq(gradin_glazing_compare(arena, &all, &sheet, &error), GRADIN_BAD_INPUT);
+    cr_assert_eq(gradin_glazing_compare(arena, &all, NULL, &sheet, &error), GRADIN_BAD_INPUT);
     cr_assert_str_eq(error.diagnostic[0].text,
                      "13 build-ups are too many to compare; name at most 12");
-    cr_assert_eq(gradin_glazing_compare(arena, NULL, &sheet, NULL), GRADIN_BAD_USE);
+    cr_assert_eq(gradin_glazing_compare(arena, NULL, NULL, &sheet, NULL), GRADIN_BAD_USE);
     gradin_arena_destroy(arena);
 }

@@ -3,20 +3,26 @@
  * (reference/ufc-glass). Octave R by the energy mean of tau over three thirds, Rw by ISO 717-1 from
  * thirds. The comparison is printed as CSV and kept in reference/.
  *
- * Five figures (limiting angle, flow resistivity of the gap, share of the edge, loss of mounted
- * glass, shear modulus of PVB) were chosen on the 18 builds of EN 12758, so that agreement says how
- * well one method fits, not how well it foretells. The bounds lie a little above what is reached.
+ * Four figures (limiting angle, flow resistivity of the gap, share of the edge, loss of mounted
+ * glass) were chosen on the 18 builds of EN 12758, so that agreement says how well one method fits,
+ * not how well it foretells; PVB comes from elsewhere (reference/pvb). A fifth, the joint round a
+ * window in place, was chosen on UFC's table, a fit too. Each table is held against the theory both
+ * as in a laboratory and in place. The bounds lie a little above what is reached.
  *
  * Where they part: provenance.md beside each table. In short: the dip of thick panes is deeper in
  * theory, and UFC's single glass is a smooth envelope for windows in place, without a dip and with
  * leaks, which lies up to 13 dB below a tight pane at 4 kHz and as far from EN 12758 (3.6 dB on
- * average between the two tables' nearest panes): no method can come near both. */
+ * average between the two tables' nearest panes): without the joint no method can come near both.
+ */
 #include "glass.h"
+#include "gradin/glazing.h"
 
 #include <criterion/criterion.h>
 #include <stdlib.h>
 
 enum { N_OCTAVE = 6, FIRST_OCTAVE = 1, FIRST_THIRD = 3, MAX_ROW = 32, KEPT_CELL = 9 };
+
+typedef enum mounting { LABORATORY, IN_PLACE, WITH_SIZE, N_MOUNTING } mounting;
 
 typedef struct comparison {
     double octave_db[N_OCTAVE], table_db[N_OCTAVE], mean_abs_db; /* 125 .. 4000 Hz */
@@ -33,11 +39,22 @@ static int add_pane(gradin_layer *layer, double thickness_mm, bool is_laminated)
     return 3;
 }
 
-static void theory(const gradin_layer *layer, int n_layer, comparison *c) {
+static void find_r(const gradin_buildup *buildup, mounting how, double *r_db) {
+    gradin_status status = how == WITH_SIZE
+                               ? gradin_glazing_finite_r_db(buildup, GRADIN_IN_PLACE_WIDTH_M,
+                                                            GRADIN_IN_PLACE_HEIGHT_M, r_db, NULL)
+                               : gradin_glazing_r_db(buildup, r_db, NULL);
+    cr_assert_eq(status, GRADIN_OK);
+    for (int b = 0; how == IN_PLACE && b < GRADIN_N_BAND; b++)
+        r_db[b] = gradin_jointed_r_db(r_db[b], GRADIN_IN_PLACE_JOINT_DB, GRADIN_IN_PLACE_WIDTH_M,
+                                      GRADIN_IN_PLACE_HEIGHT_M);
+}
+
+static void theory(const gradin_layer *layer, int n_layer, mounting how, comparison *c) {
     gradin_buildup buildup = {
         .name = "table", .layer = layer, .n_layer = n_layer, .temperature_c = 20.0};
     double r_db[GRADIN_N_BAND];
-    cr_assert_eq(gradin_glazing_r_db(&buildup, r_db, NULL), GRADIN_OK);
+    find_r(&buildup, how, r_db);
     c->mean_abs_db = 0.0;
     for (int o = 0; o < N_OCTAVE; o++) {
         double tau = 0.0;
@@ -80,7 +97,8 @@ static double mean_of(const comparison *c, int n) {
 
 /* outer_mm,outer_laminated,has_gap,inner_mm,inner_laminated,6 octaves,Rw,C,Ctr; the gap of the
  * generic units is 6 to 16 mm, 12 mm stands for it. */
-static void compare_generic(const double *cell, char *name, size_t size, comparison *c) {
+static void compare_generic(const double *cell, mounting how, char *name, size_t size,
+                            comparison *c) {
     gradin_layer layer[7];
     int n = add_pane(layer, cell[0], cell[1] != 0.0);
     if (cell[2] != 0.0) {
@@ -89,37 +107,61 @@ static void compare_generic(const double *cell, char *name, size_t size, compari
     }
     for (int o = 0; o < N_OCTAVE; o++) c->table_db[o] = cell[5 + o];
     c->table_rw_db = (int)cell[11];
-    theory(layer, n, c);
+    theory(layer, n, how, c);
     int used = snprintf(name, size, "%g%s", cell[0], cell[1] != 0.0 ? " lam" : "");
     if (cell[2] != 0.0)
         snprintf(name + used, size - (size_t)used, "/6-16/%g%s", cell[3],
                  cell[4] != 0.0 ? " lam" : "");
 }
 
-Test(glazing_tables, generic_glazing_of_en_12758) {
-    comparison c[MAX_ROW];
+static int read_generic(mounting how, bool is_printed, comparison *c, int *n_near) {
     double cell[GLASS_MAX_CELL];
     char word[32], name[64];
-    int n = 0, n_near = 0;
+    int n = 0;
     FILE *file = glass_csv_open("en-12758/values.csv");
-    puts("build,125,250,500,1000,2000,4000,mean_abs_db,rw_minus_table_db");
-    for (; n < MAX_ROW && glass_csv_row(file, cell, word); n++) {
-        compare_generic(cell, name, sizeof name, &c[n]);
-        print(name, &c[n]);
-        n_near += abs(c[n].rw_db - c[n].table_rw_db) <= 1;
-        cr_assert_lt(c[n].mean_abs_db, 3.3, "%s", name); /* 3.2 reached, 12 mm */
+    for (*n_near = 0; n < MAX_ROW && glass_csv_row(file, cell, word); n++) {
+        compare_generic(cell, how, name, sizeof name, &c[n]);
+        if (is_printed) print(name, &c[n]);
+        *n_near += abs(c[n].rw_db - c[n].table_rw_db) <= 1;
     }
     glass_csv_close(file);
+    return n;
+}
+
+Test(glazing_tables, generic_glazing_of_en_12758) {
+    comparison c[MAX_ROW];
+    int n_near;
+    puts("build,125,250,500,1000,2000,4000,mean_abs_db,rw_minus_table_db");
+    int n = read_generic(LABORATORY, true, c, &n_near);
     printf("mean,%.3f,Rw within 1 dB,%d,of,%d\n", mean_of(c, n), n_near, n);
+    for (int i = 0; i < n; i++) cr_assert_lt(c[i].mean_abs_db, 3.35, "row %d", i + 1); /* 12 mm */
     cr_assert_eq(n, 18);
-    cr_assert_lt(mean_of(c, n), 1.45); /* 1.38 reached */
-    cr_assert_eq(n_near, 18);
+    cr_assert_lt(mean_of(c, n), 1.45); /* 1.38 reached; the aim is 2.5 */
+    cr_assert_eq(n_near, 18);          /* the aim is 16 */
     compare_kept("en-12758/comparison.csv", c, n);
 }
 
+/* The table is one of sealed samples: the joint makes it worse, and so does the size of the sample
+ * instead of the limiting angle (finite.c: forced waves alone), which is why neither is the
+ * default. */
+Test(glazing_tables, en_12758_is_neither_in_place_nor_by_size) {
+    static const char *const name[] = {"laboratory", "in place", "size of the sample"};
+    comparison c[N_MOUNTING][MAX_ROW];
+    double mean_db[N_MOUNTING];
+    for (int how = 0; how < N_MOUNTING; how++) {
+        int n_near, n = read_generic((mounting)how, false, c[how], &n_near);
+        mean_db[how] = mean_of(c[how], n);
+        printf("EN 12758, %s: %.2f dB, Rw within 1 dB for %d of %d\n", name[how], mean_db[how],
+               n_near, n);
+    }
+    cr_assert_gt(mean_db[IN_PLACE], mean_db[LABORATORY] + 0.3);
+    cr_assert_gt(mean_db[WITH_SIZE], mean_db[LABORATORY] + 0.3);
+    cr_assert_lt(mean_db[IN_PLACE], 2.5);
+    cr_assert_lt(mean_db[WITH_SIZE], 2.5);
+}
+
 /* thickness_in,lb/ft2,9 octaves 31..8000,STC (compared with Rw: both re 500 Hz, other bands) */
-Test(glazing_tables, single_glass_of_ufc_3_450_01) {
-    comparison c[MAX_ROW];
+static int read_single(mounting how, comparison *c) {
     double cell[GLASS_MAX_CELL];
     char word[32];
     int n = 0;
@@ -129,15 +171,51 @@ Test(glazing_tables, single_glass_of_ufc_3_450_01) {
         gradin_layer pane = glass_pane(25.4 * cell[0]);
         for (int o = 0; o < N_OCTAVE; o++) c[n].table_db[o] = cell[4 + o];
         c[n].table_rw_db = (int)cell[11];
-        theory(&pane, 1, &c[n]);
+        theory(&pane, 1, how, &c[n]);
         print(word, &c[n]);
-        for (int o = 0; o < 2; o++) /* no leak and no coincidence there but for 3/4 in at 250 Hz */
-            cr_assert_float_eq(c[n].octave_db[o], c[n].table_db[o], n == 3 ? 5.0 : 3.0, "%s in",
-                               word);
     }
     glass_csv_close(file);
     printf("mean,%.3f\n", mean_of(c, n));
+    return n;
+}
+
+Test(glazing_tables, single_glass_of_ufc_3_450_01_sealed) {
+    comparison c[MAX_ROW];
+    int n = read_single(LABORATORY, c);
     cr_assert_eq(n, 4);
-    cr_assert_lt(mean_of(c, n), 3.55); /* 3.47 reached */
+    for (int i = 0; i < n; i++)
+        for (int o = 0; o < 2; o++) /* no leak and no coincidence there but for 3/4 in at 250 Hz */
+            cr_assert_float_eq(c[i].octave_db[o], c[i].table_db[o], i == 3 ? 5.0 : 3.0, "row %d",
+                               i);
+    cr_assert_lt(mean_of(c, n), 3.55); /* 3.44 reached */
     compare_kept("ufc-glass/comparison.csv", c, n);
+}
+
+Test(glazing_tables, single_glass_of_ufc_3_450_01_in_place) {
+    comparison c[MAX_ROW];
+    int n = read_single(IN_PLACE, c);
+    cr_assert_eq(n, 4);
+    cr_assert_lt(mean_of(c, n), 2.5); /* the aim */
+    compare_kept("ufc-glass/comparison-in-place.csv", c, n);
+}
+
+/* Mean slope from 125 Hz to 4 kHz, dB an octave: windows measured in place near 3 (Tsukamoto et
+ * al., UCL Open Environment). */
+Test(glazing_tables, in_place_the_slope_flattens) {
+    gradin_layer pane = glass_pane(6);
+    gradin_buildup buildup = {.name = "pane", .layer = &pane, .n_layer = 1};
+    double r_db[N_MOUNTING][GRADIN_N_BAND], slope_db[N_MOUNTING];
+    for (int how = 0; how < 2; how++) {
+        find_r(&buildup, (mounting)how, r_db[how]);
+        double sum = 0.0, norm = 0.0;
+        for (int b = 4; b < 20; b++) {
+            double octaves = (b - 11.5) / 3.0;
+            sum += octaves * r_db[how][b];
+            norm += octaves * octaves;
+        }
+        slope_db[how] = sum / norm;
+    }
+    printf("6 mm: %.1f dB an octave sealed, %.1f in place\n", slope_db[0], slope_db[1]);
+    cr_assert_lt(slope_db[IN_PLACE], slope_db[LABORATORY]);
+    cr_assert_float_eq(slope_db[IN_PLACE], 3.0, 1.0);
 }
