@@ -27,8 +27,12 @@ static int below(int n) {
 
 static gradin_layer plate(void) {
     static const double mm[] = {3, 4, 5, 6, 8, 10, 12, 15, 19};
-    return (gradin_layer){
-        GRADIN_LAYER_PLATE, mm[below(9)] / 1000.0, 2500.0, 70e9, 0.22, 0.02, 0, 0};
+    return (gradin_layer){.kind = GRADIN_LAYER_PLATE,
+                          .thickness_m = mm[below(9)] / 1000.0,
+                          .density_kgm3 = GRADIN_GLASS_DENSITY_KGM3,
+                          .young_pa = GRADIN_GLASS_YOUNG_PA,
+                          .poisson = GRADIN_GLASS_POISSON,
+                          .loss = GRADIN_GLASS_LOSS};
 }
 
 static glazing_stack random_stack(void) {
@@ -37,21 +41,20 @@ static glazing_stack random_stack(void) {
     int n = 0, n_gap = below(3);
     for (int i = 0; i <= n_gap; i++) {
         if (i)
-            layer[n++] = (gradin_layer){
-                GRADIN_LAYER_GAP, (6 + below(95)) / 1000.0, 1.2041, 0, 0, 0, 0, 343.2};
+            layer[n++] = (gradin_layer){.kind = GRADIN_LAYER_GAP,
+                                        .thickness_m = (6 + below(95)) / 1000.0,
+                                        .density_kgm3 = GRADIN_AIR_DENSITY_KGM3,
+                                        .speed_ms = GRADIN_AIR_SPEED_MS};
         layer[n++] = plate();
         if (below(2)) continue;
-        layer[n++] = (gradin_layer){GRADIN_LAYER_INTERLAYER,
-                                    0.00038 * (1 + below(4)),
-                                    1070.0,
-                                    0,
-                                    0,
-                                    0.3,
-                                    1e6 * (2 + below(150)),
-                                    0};
+        layer[n++] = (gradin_layer){.kind = GRADIN_LAYER_INTERLAYER,
+                                    .thickness_m = 0.00038 * (1 + below(4)),
+                                    .density_kgm3 = GRADIN_PVB_DENSITY_KGM3,
+                                    .relaxation = &gradin_pvb};
         layer[n++] = plate();
     }
-    gradin_buildup buildup = {.name = "random", .layer = layer, .n_layer = n};
+    gradin_buildup buildup = {
+        .name = "random", .layer = layer, .n_layer = n, .temperature_c = 20.0};
     if (gradin_glazing_stack(&buildup, &stack, NULL) != GRADIN_OK) exit(3);
     return stack;
 }
@@ -65,26 +68,24 @@ static void put(lapack_complex_double *matrix, int n, int row, int column, doubl
 
 /* Unknowns: reflected pressure, two waves a gap, transmitted pressure; for each panel the same
  * velocity on both sides and a pressure step of Z v. */
-static double dense_tau(const glazing_stack *s, double sine2, double f_hz) {
+static double dense_tau(const glazing_stack *tuned, double sine2) {
     lapack_complex_double matrix[MAX_UNKNOWN * MAX_UNKNOWN] = {0}, right[MAX_UNKNOWN] = {0};
     lapack_int pivot[MAX_UNKNOWN];
-    int n = 2 * s->n_panel;
-    double w = 2.0 * GRADIN_PI * f_hz, k = w / GRADIN_AIR_SPEED_MS, kx = k * sqrt(sine2);
+    int n = 2 * tuned->n_panel; /* panel i is part 2 i, the gap behind it part 2 i + 1 */
+    double w = 2.0 * GRADIN_PI * tuned->f_hz, k = w / GRADIN_AIR_SPEED_MS, kx = k * sqrt(sine2);
     double air = GRADIN_AIR_DENSITY_KGM3 * GRADIN_AIR_SPEED_MS / sqrt(1.0 - sine2);
-    for (int i = 0; i < s->n_panel; i++) {
-        const glazing_panel *panel = &s->panel[i];
-        double edge = panel->mass_kgm2 / (485.0 * sqrt(f_hz));
-        double complex stiffness = gradin_glazing_stiffness(panel, kx) * (1.0 + I * edge);
-        double complex z = (stiffness * kx * kx * kx * kx - w * w * panel->mass_kgm2) / (I * w);
+    for (int i = 0; i < tuned->n_panel; i++) {
+        const glazing_panel *panel = &tuned->part[2 * i].panel;
+        double complex z =
+            (gradin_glazing_stiffness(panel, kx, w) - w * w * panel->mass_kgm2) / (I * w);
         double complex p[2][2] = {{1, 1}, {1, 0}}, v[2][2] = {{1 / air, -1 / air}, {1 / air, 0}};
         for (int side = 0; side < 2; side++) {
             int g = i - 1 + side;
-            if (g < 0 || g + 1 >= s->n_panel) continue;
-            double inertia = w * s->gap[g].density_kgm3, kg = w / s->gap[g].speed_ms;
-            double complex lighter = 1.0 - I * gradin_glazing_method.lateral_pasm2 / inertia;
-            double complex kz =
-                csqrt(kg * kg * (1.0 - I * gradin_glazing_method.gap_loss) - kx * kx / lighter);
-            double complex turn = side ? 1.0 : cexp(-I * kz * s->gap[g].thickness_m);
+            if (g < 0 || g + 1 >= tuned->n_panel) continue;
+            const glazing_fluid *gap = &tuned->part[2 * g + 1].fluid;
+            double complex inertia = gap->inertia_pasm2;
+            double complex kz = csqrt(gap->k2_1m2 - kx * kx * gap->lighter);
+            double complex turn = side ? 1.0 : cexp(-I * kz * gap->thickness_m);
             p[side][0] = turn;
             p[side][1] = 1.0 / turn;
             v[side][0] = kz / inertia * turn;
@@ -111,9 +112,11 @@ static double dense_band(const glazing_stack *stack, double mid_hz) {
     int n_frequency = gradin_glazing_method.n_frequency;
     for (int i = 0; i < n_frequency; i++) {
         double f_hz = mid_hz * pow(10.0, 0.1 * ((i + 0.5) / n_frequency - 0.5));
+        glazing_stack tuned;
+        gradin_glazing_tune(stack, &gradin_glazing_method, f_hz, &tuned);
         for (double deg = 0.25; deg < gradin_glazing_method.limit_deg; deg += 0.5) {
             double angle = gradin_rad(deg), share = sin(2.0 * angle);
-            tau += share * dense_tau(stack, sin(angle) * sin(angle), f_hz);
+            tau += share * dense_tau(&tuned, sin(angle) * sin(angle));
             weight += share;
         }
     }

@@ -31,7 +31,7 @@ static bool answer(const glazing_stack *stack) {
         if (scanf("%lf %lf", &sine2, &f_hz) != 2) return false;
         glazing_stack tuned;
         gradin_glazing_tune(stack, &gradin_glazing_method, f_hz, &tuned);
-        printf("%.17g %.17g ", gradin_glazing_tau_tuned(&tuned, sine2),
+        printf("%.17g %.17g ", gradin_glazing_tau_tuned(&tuned, gradin_glazing_all(&tuned), sine2),
                gradin_glazing_tau_layered(&tuned, sine2));
     }
     putchar('\n');

@@ -25,43 +25,42 @@ const glazing_method gradin_glazing_method = {.limit_deg = 78.0,
                                               .tolerance = 0.05,
                                               .n_frequency = 8};
 
-/* The first and the last panel of a stack with whatever lies outside of or behind them, and the
- * share that their common edge passes on; 0 with fewer than two. */
+/* Parts up to the first panel and from the last one on, with whatever lies outside or behind, and
+ * the share that their common edge passes on; 0 with fewer than two panels. */
 static double find_edge(const glazing_stack *stack, const glazing_method *method,
-                        glazing_stack *first, glazing_stack *last) {
-    int n_seen = 0, from = 0;
+                        glazing_span *first, glazing_span *last) {
+    int n_seen = 0;
     double share = 1.0, gap_m = 0.0;
     if (stack->n_panel < 2 || !stack->is_chain) return 0.0;
-    *first = *last = *stack;
     for (int i = 0; i < stack->n_part; i++) {
         const gradin_layer *layer = &stack->layer[stack->part[i].layer];
         if (stack->part[i].kind == GLAZING_FLUID) gap_m += layer->thickness_m;
         if (stack->part[i].kind != GLAZING_PANEL || !(layer->young_pa > 0.0)) continue;
         if (n_seen++ == 0) {
-            first->n_part = i + 1;
+            *first = (glazing_span){0, i + 1};
         } else {
             double closeness = fmin(1.0, method->edge_gap_m / gap_m);
             share *= method->edge_share * closeness * closeness;
         }
-        from = i;
+        *last = (glazing_span){i, stack->n_part};
         gap_m = 0.0;
     }
-    if (n_seen < 2) return 0.0;
-    last->n_part = stack->n_part - from;
-    for (int i = from; i < stack->n_part; i++) last->part[i - from] = stack->part[i];
-    return share;
+    return n_seen < 2 ? 0.0 : share;
 }
 
 double gradin_glazing_tau_band(const glazing_stack *stack, const glazing_method *method,
                                double mid_hz) {
-    glazing_stack first, last;
+    glazing_stack tuned;
+    glazing_span first, last;
     double share = find_edge(stack, method, &first, &last), tau = 0.0;
     for (int i = 0; i < method->n_frequency; i++) {
-        double f_hz = mid_hz * pow(10.0, 0.1 * ((i + 0.5) / method->n_frequency - 0.5));
-        tau += gradin_glazing_tau_diffuse(stack, method, f_hz);
+        gradin_glazing_tune(stack, method,
+                            mid_hz * pow(10.0, 0.1 * ((i + 0.5) / method->n_frequency - 0.5)),
+                            &tuned);
+        tau += gradin_glazing_tuned_diffuse(&tuned, gradin_glazing_all(&tuned), method);
         if (share > 0.0)
-            tau += share * sqrt(gradin_glazing_tau_diffuse(&first, method, f_hz) *
-                                gradin_glazing_tau_diffuse(&last, method, f_hz));
+            tau += share * sqrt(gradin_glazing_tuned_diffuse(&tuned, first, method) *
+                                gradin_glazing_tuned_diffuse(&tuned, last, method));
     }
     tau /= method->n_frequency;
     return tau > 1.0 ? 1.0 : tau; /* NAN stays */

@@ -13,6 +13,7 @@ enum { HALF_NODES = 7, MAX_DEPTH = 24, N_EVEN = 10, MAX_CUT = GLAZING_MAX_PLY + 
 
 typedef struct integrand {
     const glazing_stack *tuned;
+    glazing_span span;
     const glazing_window *window;
     int band;
     double tolerance; /* absolute, of the integral over a unit of sin^2 */
@@ -23,7 +24,7 @@ typedef struct piece {
 } piece;
 
 static double value_at(const integrand *g, double sine2) {
-    double tau = gradin_glazing_tau_tuned(g->tuned, sine2);
+    double tau = gradin_glazing_tau_tuned(g->tuned, g->span, sine2);
     return g->window ? tau * gradin_glazing_window_factor(g->window, g->band, sine2) : tau;
 }
 
@@ -60,21 +61,24 @@ static double refine(const integrand *g, piece whole, int depth) {
            refine(g, kronrod(g, middle, whole.b), depth + 1);
 }
 
+/* Puts an angle into its place among the n cuts. */
+static int add_cut(double *cut, int n, double sine2, double limit) {
+    int at = n;
+    if (!(sine2 < limit) || n == MAX_CUT - 1) return n;
+    for (; cut[at - 1] > sine2; at--) cut[at] = cut[at - 1];
+    cut[at] = sine2;
+    return n + 1;
+}
+
 /* 0, the coincidences in between in rising order, the limit; returns their count. */
-static int find_cuts(const glazing_stack *tuned, double limit, double *cut) {
+static int find_cuts(const glazing_stack *tuned, glazing_span span, double limit, double *cut) {
     int n = 1, n_even = tuned->is_chain ? 1 : N_EVEN;
     cut[0] = 0.0;
-    for (int i = 0; i < tuned->n_part + n_even - 1 && n < MAX_CUT - 1; i++) {
-        double sine2 = limit * (i - tuned->n_part + 1) / n_even;
-        if (i < tuned->n_part) {
-            if (tuned->part[i].kind != GLAZING_PANEL) continue;
-            sine2 = gradin_glazing_coincidence(&tuned->part[i].panel, tuned->f_hz);
-        }
-        if (!(sine2 < limit)) continue;
-        int at = n++;
-        for (; cut[at - 1] > sine2; at--) cut[at] = cut[at - 1];
-        cut[at] = sine2;
-    }
+    for (int i = 1; i < n_even; i++) n = add_cut(cut, n, limit * i / n_even, limit);
+    for (int i = span.first; i < span.end; i++)
+        if (tuned->part[i].kind == GLAZING_PANEL)
+            n = add_cut(cut, n, gradin_glazing_coincidence(&tuned->part[i].panel, tuned->f_hz),
+                        limit);
     cut[n++] = limit;
     return n;
 }
@@ -84,15 +88,13 @@ static int band_of(double f_hz) {
     return (int)(band < 0 ? 0 : band >= GRADIN_N_BAND ? GRADIN_N_BAND - 1 : band);
 }
 
-double gradin_glazing_tau_diffuse(const glazing_stack *stack, const glazing_method *method,
-                                  double f_hz) {
+double gradin_glazing_tuned_diffuse(const glazing_stack *tuned, glazing_span span,
+                                    const glazing_method *method) {
     double cut[MAX_CUT], guess = 0.0, tau = 0.0;
     double sine = method->window ? 1.0 : sin(gradin_rad(method->limit_deg)), limit = sine * sine;
     piece part[MAX_CUT];
-    glazing_stack tuned;
-    gradin_glazing_tune(stack, method, f_hz, &tuned);
-    integrand g = {&tuned, method->window, band_of(f_hz), 0.0};
-    int n = find_cuts(&tuned, limit, cut) - 1;
+    integrand g = {tuned, span, method->window, band_of(tuned->f_hz), 0.0};
+    int n = find_cuts(tuned, span, limit, cut) - 1;
     for (int i = 0; i < n; i++) {
         part[i] = kronrod(&g, cut[i], cut[i + 1]);
         guess += part[i].integral;
@@ -100,4 +102,11 @@ double gradin_glazing_tau_diffuse(const glazing_stack *stack, const glazing_meth
     g.tolerance = method->tolerance * guess / limit;
     for (int i = 0; i < n; i++) tau += refine(&g, part[i], 0);
     return tau / limit;
+}
+
+double gradin_glazing_tau_diffuse(const glazing_stack *stack, const glazing_method *method,
+                                  double f_hz) {
+    glazing_stack tuned;
+    gradin_glazing_tune(stack, method, f_hz, &tuned);
+    return gradin_glazing_tuned_diffuse(&tuned, gradin_glazing_all(&tuned), method);
 }

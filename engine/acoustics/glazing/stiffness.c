@@ -18,7 +18,7 @@
 
 /* kx2/K of ply i. */
 static double complex give(const glazing_panel *panel, int i, double kx2, double w2) {
-    return kx2 / (panel->stretch_nm[i] * kx2 - w2 * panel->ply_kgm2[i]);
+    return kx2 * gradin_reciprocal(panel->stretch_nm[i] * kx2 - w2 * panel->ply_kgm2[i]);
 }
 
 /* sum d_j t_j by elimination of the tridiagonal system. */
@@ -30,8 +30,9 @@ static double complex joint_stiffness(const glazing_panel *panel, double kx2, do
         double complex behind = give(panel, j + 1, kx2, w2);
         double complex pivot = kx2 * panel->slip_m3n[j] + before + behind;
         if (j) pivot += before * upper[j - 1];
-        upper[j] = -behind / pivot;
-        flow[j] = (panel->lever_m[j] + (j ? before * flow[j - 1] : 0.0)) / pivot;
+        double complex inverse = gradin_reciprocal(pivot);
+        upper[j] = -behind * inverse;
+        flow[j] = (panel->lever_m[j] + (j ? before * flow[j - 1] : 0.0)) * inverse;
         before = behind;
     }
     for (int j = n_joint - 1; j >= 0; j--) {
@@ -47,5 +48,5 @@ double complex gradin_glazing_stiffness(const glazing_panel *panel, double kx_ra
     double complex turn = panel->bend_nm;
     if (panel->n_ply > 1) turn += joint_stiffness(panel, kx2, w2);
     turn = kx2 * turn - w2 * panel->turn_kg;
-    return kx2 * (turn * panel->shear_nm / (turn + panel->shear_nm));
+    return kx2 * turn * panel->shear_nm * gradin_reciprocal(turn + panel->shear_nm);
 }

@@ -4,61 +4,52 @@
  * 11 (from memory). All layers share the wavenumber kx = k sin theta of the air outside.
  *   panel, sheet  [1, Z; 0, 1], of a panel Z = (stiffness - w2 m)/(j w)
  *   fluid  [cos kz d, j (w rho/kz) sin kz d; j (kz/(w rho)) sin kz d, cos kz d]
- *   tau = |2/(T11 + T12/Za + T21 Za + T22)|2, Za = rho c/cos theta
+ *   tau = |2/(T11 + T12/Za + T21 Za + T22)|2, Za = rho c/cos theta; T (1, 1/Za) is worked out from
+ *   the last part to the first
  * Limits: endless flat layers; the same air on both sides. */
 #include "acoustics/glazing/tmm.h"
 
 enum { COINCIDENCE_STEPS = 8 };
 
-typedef struct matrix {
-    double complex a, b, c, d; /* [a, b; c, d] */
-} matrix;
+typedef struct state {
+    double complex p, v;
+} state;
 
 static double complex panel_impedance(const glazing_panel *panel, double kx, double w) {
     return -I * (gradin_glazing_stiffness(panel, kx, w) - w * w * panel->mass_kgm2) / w;
 }
 
-static double complex reciprocal(double complex z) {
-    return conj(z) / (creal(z) * creal(z) + cimag(z) * cimag(z)); /* faster than C's own division */
-}
-
-static matrix fluid_matrix(const glazing_fluid *fluid, double kx) {
+/* The state before a fluid from that behind it. */
+static state before_fluid(const glazing_fluid *fluid, double kx, state behind) {
     double complex kz = csqrt(fluid->k2_1m2 - kx * kx * fluid->lighter);
     if (kz == 0.0) kz = 1e-9 * csqrt(fluid->k2_1m2); /* wave exactly along a layer without loss */
-    double complex turn = cexp(I * kz * fluid->thickness_m), back = reciprocal(turn);
+    double complex turn = cexp(I * kz * fluid->thickness_m), back = gradin_reciprocal(turn);
     double complex cosine = 0.5 * (turn + back), j_sine = 0.5 * (turn - back);
-    double complex z = fluid->inertia_pasm2 * reciprocal(kz);
-    return (matrix){cosine, z * j_sine, reciprocal(z) * j_sine, cosine};
+    double complex z = fluid->inertia_pasm2 * gradin_reciprocal(kz);
+    return (state){cosine * behind.p + z * j_sine * behind.v,
+                   gradin_reciprocal(z) * j_sine * behind.p + cosine * behind.v};
 }
 
-static matrix times_series(matrix m, double complex z) {
-    return (matrix){m.a, m.a * z + m.b, m.c, m.c * z + m.d};
-}
-
-static matrix times(matrix m, matrix n) {
-    return (matrix){m.a * n.a + m.b * n.c, m.a * n.b + m.b * n.d, m.c * n.a + m.d * n.c,
-                    m.c * n.b + m.d * n.d};
-}
-
-static double tau_of_chain(const glazing_stack *tuned, double sine2) {
+/* The product of all matrices on the transmitted wave, from the last to the first. */
+static double tau_of_chain(const glazing_stack *tuned, glazing_span span, double sine2) {
     double w = 2.0 * GRADIN_PI * tuned->f_hz, kx = w / GRADIN_AIR_SPEED_MS * sqrt(sine2);
     double z_air = GRADIN_AIR_DENSITY_KGM3 * GRADIN_AIR_SPEED_MS / sqrt(1.0 - sine2);
-    matrix m = {1.0, 0.0, 0.0, 1.0};
-    for (int i = 0; i < tuned->n_part; i++) {
+    state s = {1.0, 1.0 / z_air};
+    for (int i = span.end - 1; i >= span.first; i--) {
         const glazing_part *part = &tuned->part[i];
         if (part->kind == GLAZING_FLUID)
-            m = times(m, fluid_matrix(&part->fluid, kx));
+            s = before_fluid(&part->fluid, kx, s);
         else
-            m = times_series(m, part->kind == GLAZING_PANEL ? panel_impedance(&part->panel, kx, w)
-                                                            : part->series_pasm);
+            s.p += s.v * (part->kind == GLAZING_PANEL ? panel_impedance(&part->panel, kx, w)
+                                                      : part->series_pasm);
     }
-    double complex sum = m.a + m.b / z_air + m.c * z_air + m.d;
+    double complex sum = s.p + z_air * s.v; /* twice the incident pressure */
     double real = creal(sum), imaginary = cimag(sum);
     return fmin(4.0 / (real * real + imaginary * imaginary), 1.0); /* above 1 by rounding only */
 }
 
-double gradin_glazing_tau_tuned(const glazing_stack *tuned, double sine2) {
-    return tuned->is_chain || tuned->n_part == 0 ? tau_of_chain(tuned, sine2)
+double gradin_glazing_tau_tuned(const glazing_stack *tuned, glazing_span span, double sine2) {
+    return tuned->is_chain || tuned->n_part == 0 ? tau_of_chain(tuned, span, sine2)
                                                  : gradin_glazing_tau_layered(tuned, sine2);
 }
 
@@ -66,7 +57,7 @@ double gradin_glazing_tau(const glazing_stack *stack, const glazing_method *meth
                           double f_hz) {
     glazing_stack tuned;
     gradin_glazing_tune(stack, method, f_hz, &tuned);
-    return gradin_glazing_tau_tuned(&tuned, sine2);
+    return gradin_glazing_tau_tuned(&tuned, gradin_glazing_all(&tuned), sine2);
 }
 
 double gradin_glazing_coincidence(const glazing_panel *panel, double f_hz) {

@@ -32,8 +32,18 @@ extern const glazing_method gradin_glazing_method;
 double gradin_glazing_tau(const glazing_stack *stack, const glazing_method *method, double sine2,
                           double f_hz);
 
-/* The same of a tuned stack; matrices when it is a chain, else layered.c. */
-double gradin_glazing_tau_tuned(const glazing_stack *tuned, double sine2);
+/* Parts first .. end - 1 of a stack. */
+typedef struct glazing_span {
+    int first, end;
+} glazing_span;
+
+static inline glazing_span gradin_glazing_all(const glazing_stack *stack) {
+    return (glazing_span){0, stack->n_part};
+}
+
+/* The same of some parts of a tuned stack by matrices when it is a chain; else of all of them by
+ * layered.c. */
+double gradin_glazing_tau_tuned(const glazing_stack *tuned, glazing_span span, double sine2);
 
 /* layered.c: the same for any order of parts, as one banded linear system. */
 double gradin_glazing_tau_layered(const glazing_stack *tuned, double sine2);
@@ -45,6 +55,8 @@ double gradin_glazing_coincidence(const glazing_panel *panel, double f_hz);
 /* Mean at diffuse incidence, without the path over the edge. */
 double gradin_glazing_tau_diffuse(const glazing_stack *stack, const glazing_method *method,
                                   double f_hz);
+double gradin_glazing_tuned_diffuse(const glazing_stack *tuned, glazing_span span,
+                                    const glazing_method *method);
 
 /* All paths, mean over the third octave about mid_hz. */
 double gradin_glazing_tau_band(const glazing_stack *stack, const glazing_method *method,
