@@ -31,7 +31,7 @@ MAY_INCLUDE = {
     "render": {"base", "geometry", "layout", "sightline", "acoustics", "studies", "render"},
 }
 # Public headers that split a room's own.
-ROOM_OF_HEADER = {"machines": "layout", "loads": "layout", "room": "layout",
+ROOM_OF_HEADER = {"buildup": "layout", "machines": "layout", "loads": "layout", "room": "layout",
                   "changeover": "studies", "draft": "studies", "fit": "studies", "glazing": "acoustics",
                   "facade": "acoustics",
                   "source": "layout", "traffic": "layout", "wishes": "layout", "flights": "acoustics", "speech": "acoustics", "season": "studies",

@@ -92,6 +92,15 @@ static inline double complex gradin_reciprocal(double complex z) {
     return conj(z) / (creal(z) * creal(z) + cimag(z) * cimag(z));
 }
 
+/* A square root of z, either one, likewise. */
+static inline double complex gradin_either_root(double complex z) {
+    double real = creal(z), imaginary = cimag(z);
+    double size = sqrt(real * real + imaginary * imaginary);
+    double large = sqrt(0.5 * (size + fabs(real))),
+           small = large > 0.0 ? 0.5 * imaginary / large : 0.0;
+    return real >= 0.0 ? large + I * small : small + I * large;
+}
+
 /* prony.c: complex shear modulus, Pa. */
 double complex gradin_relaxation_shear_pa(const gradin_relaxation *relaxation, double f_hz,
                                           double temperature_c);

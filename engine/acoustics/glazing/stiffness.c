@@ -21,6 +21,14 @@ static double complex give(const glazing_panel *panel, int i, double kx2, double
     return kx2 * gradin_reciprocal(panel->stretch_nm[i] * kx2 - w2 * panel->ply_kgm2[i]);
 }
 
+/* d t of a single joint: the same as below in one division. */
+static double complex single_joint(const glazing_panel *panel, double kx2, double w2) {
+    double complex a = panel->stretch_nm[0] * kx2 - w2 * panel->ply_kgm2[0];
+    double complex b = panel->stretch_nm[1] * kx2 - w2 * panel->ply_kgm2[1], both = a * b;
+    double lever_m = panel->lever_m[0];
+    return lever_m * lever_m * both * gradin_reciprocal(kx2 * (panel->slip_m3n[0] * both + a + b));
+}
+
 /* sum d_j t_j by elimination of the tridiagonal system. */
 static double complex joint_stiffness(const glazing_panel *panel, double kx2, double w2) {
     double complex upper[GLAZING_MAX_PLY], flow[GLAZING_MAX_PLY], sum = 0.0;
@@ -46,7 +54,10 @@ double complex gradin_glazing_stiffness(const glazing_panel *panel, double kx_ra
     double kx2 = kx_radm * kx_radm, w2 = w * w;
     if (!(kx2 > 0.0) || panel->bend_nm == 0.0) return 0.0;
     double complex turn = panel->bend_nm;
-    if (panel->n_ply > 1) turn += joint_stiffness(panel, kx2, w2);
+    if (panel->n_ply == 2)
+        turn += single_joint(panel, kx2, w2);
+    else if (panel->n_ply > 2)
+        turn += joint_stiffness(panel, kx2, w2);
     turn = kx2 * turn - w2 * panel->turn_kg;
     return kx2 * turn * panel->shear_nm * gradin_reciprocal(turn + panel->shear_nm);
 }

@@ -21,7 +21,7 @@ static double complex panel_impedance(const glazing_panel *panel, double kx, dou
 
 /* The state before a fluid from that behind it. */
 static state before_fluid(const glazing_fluid *fluid, double kx, state behind) {
-    double complex kz = csqrt(fluid->k2_1m2 - kx * kx * fluid->lighter);
+    double complex kz = gradin_either_root(fluid->k2_1m2 - kx * kx * fluid->lighter);
     if (kz == 0.0) kz = 1e-9 * csqrt(fluid->k2_1m2); /* wave exactly along a layer without loss */
     double complex turn = cexp(I * kz * fluid->thickness_m), back = gradin_reciprocal(turn);
     double complex cosine = 0.5 * (turn + back), j_sine = 0.5 * (turn - back);

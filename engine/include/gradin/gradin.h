@@ -4,6 +4,7 @@
 
 #include "gradin/acoustics.h"
 #include "gradin/base.h"
+#include "gradin/buildup.h"
 #include "gradin/draft.h"
 #include "gradin/facade.h"
 #include "gradin/geometry.h"

@@ -6,6 +6,7 @@
 #ifndef GRADIN_LAYOUT_H
 #define GRADIN_LAYOUT_H
 
+#include "gradin/buildup.h"
 #include "gradin/machines.h"
 #include "gradin/room.h"
 #include "gradin/source.h"
@@ -120,89 +121,7 @@ typedef struct gradin_area {
     gradin_polygon polygon;
 } gradin_area;
 
-/* ---- glazing and facade ---------------------------------------------------------------------- */
-
-typedef enum gradin_layer_kind {
-    GRADIN_LAYER_PLATE,      /* glass or another plate in bending */
-    GRADIN_LAYER_INTERLAYER, /* viscoelastic sheet glued to its neighbours */
-    GRADIN_LAYER_GAP,        /* gas cavity */
-    GRADIN_LAYER_POROUS,     /* fibres or open foam with a frame at rest */
-    GRADIN_LAYER_SHEET       /* limp cloth or foil that air may pass */
-} gradin_layer_kind;
-
-/* Materials filled into layers that state none. Float glass: 2500 kg/m3, 70 GPa, 0.22 (from memory
- * of EN 572-1); its loss is that of a pane held in a frame, chosen once for all builds against the
- * generic figures of EN 12758 (bare glass has 0.001 to 0.006, from memory). PVB: 1070 kg/m3, and
- * gradin_pvb for its shear modulus; an acoustic interlayer is far softer and states its own; loss
- * of an interlayer that states a constant modulus alone. Air at 20 degC; argon by the ideal gas
- * law. */
-#define GRADIN_GLASS_DENSITY_KGM3 2500.0
-#define GRADIN_GLASS_YOUNG_PA 70e9
-#define GRADIN_GLASS_POISSON 0.22
-#define GRADIN_GLASS_LOSS 0.02
-#define GRADIN_PVB_DENSITY_KGM3 1070.0
-#define GRADIN_PVB_LOSS 0.3
-#define GRADIN_GLAZING_TEMPERATURE_C 20.0
-#define GRADIN_AIR_DENSITY_KGM3 1.2041
-#define GRADIN_AIR_SPEED_MS 343.2
-#define GRADIN_ARGON_DENSITY_KGM3 1.661
-#define GRADIN_ARGON_SPEED_MS 319.0
-
-enum { GRADIN_MAX_RELAXATION = 24 };
-
-/* Shear modulus of a viscoelastic layer: generalised Maxwell chain (Prony series),
- * G = instant (1 - sum share + sum share jwt/(1 + jwt)), whose times shift with temperature by
- * log10 a = -wlf_c1 (T - reference)/(wlf_c2 + T - reference). */
-typedef struct gradin_relaxation {
-    int n_term;
-    double instant_pa;                    /* of the fastest strain */
-    double share[GRADIN_MAX_RELAXATION];  /* [n_term] of instant_pa, sum at most 1 */
-    double time_s[GRADIN_MAX_RELAXATION]; /* [n_term] at the reference temperature */
-    double wlf_c1, wlf_c2_k, reference_c;
-} gradin_relaxation;
-
-extern const gradin_relaxation gradin_pvb; /* reference/pvb says from where */
-
-/* Temperatures that an interlayer is worked out for. */
-#define GRADIN_GLAZING_LEAST_C (-20.0)
-#define GRADIN_GLAZING_MOST_C 60.0
-
-typedef struct gradin_layer {
-    gradin_layer_kind kind;
-    double thickness_m; /* any positive value for a sheet */
-    double density_kgm3;
-    double young_pa; /* plate */
-    double poisson;  /* plate */
-    double loss; /* plate: internal loss factor; interlayer: shear loss factor beside shear_pa */
-    double shear_pa; /* interlayer: shear modulus at every frequency, unless relaxation is set */
-    double speed_ms; /* gap: speed of sound in the gas */
-    const gradin_relaxation *relaxation; /* interlayer: NULL for the constant shear_pa */
-    double resistivity_pasm2;            /* porous: static flow resistivity */
-    double resistance_pasm;              /* sheet: flow resistance; INFINITY when airtight */
-} gradin_layer;
-
-typedef struct gradin_buildup {
-    const char *name;
-    const gradin_layer *layer; /* [n_layer] outside to inside; NULL when only measured */
-    int n_layer;
-    double temperature_c; /* of its interlayers */
-    bool is_measured;     /* then the measurement wins over the layers */
-    bool is_octave;       /* measured in octaves, each standing in its three thirds */
-    double measured_r_db[GRADIN_N_BAND]; /* when is_measured */
-    double sample_m2;                    /* area of the measured sample; NAN when not stated */
-    const char *report;                  /* where the measurement comes from, or NULL */
-} gradin_buildup;
-
-typedef struct gradin_shade {
-    const char *name;
-    const gradin_layer *layer; /* [n_layer] from the glass into the room, or NULL */
-    int n_layer;
-    bool is_by_layers; /* no insertion loss is given: it follows from layers and glass */
-    double insertion_loss_db[GRADIN_N_BAND]; /* unless is_by_layers */
-    double absorption[GRADIN_N_BAND];        /* of the room side when closed */
-    double closed;                           /* as set: 0 open .. 1 shut */
-    double close_s;                          /* time to shut */
-} gradin_shade;
+/* ---- facade -------------------------------------------------------------------------------- */
 
 typedef enum gradin_element_kind {
     GRADIN_ELEMENT_PANE, /* one glazed bay */

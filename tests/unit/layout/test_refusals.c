@@ -115,10 +115,40 @@ static const refusal refusals[] = {
      "venue.yaml:22:47: facade.glazing[1].buildup: unknown build-up 'pain'; did you mean 'pane'?"},
     {{"venue", "start: [0, 2]", "start: [1, 2]"},
      "venue.yaml:21:7: facade.glazing[1]: west does not lie on an edge of the room's footprint"},
-    {{"venue", "layers: [{glass_mm: 8}]", "layers: [{glass_mm: 8}, {gap_mm: 12}]"},
-     "venue.yaml:16:15: facade.buildups[1].layers: must begin and end with a plate and have one "
-     "gap or "
-     "interlayer between two plates"},
+    {{"venue", "layers: [{glass_mm: 8}]", "layers: [{glass: 8}]"},
+     "venue.yaml:16:16: facade.buildups[1].layers[1]: needs one of glass_mm, plate_mm, "
+     "interlayer_mm, gap_mm, porous_mm, sheet_kgm2"},
+    {{"venue", "layers: [{glass_mm: 8}]",
+      "layers: [{glass_mm: 8}, {interlayer_mm: 0.76, loss: 0.3}, {glass_mm: 8}]"},
+     "venue.yaml:16:31: facade.buildups[1].layers[2].loss: belongs to a constant modulus; give it "
+     "under shear_mpa"},
+    {{"venue", "layers: [{glass_mm: 8}]", "layers: [{glass_mm: 8}]\n      temperature_c: 70"},
+     "venue.yaml:17:22: facade.buildups[1].temperature_c: is 70; allowed: -20 to 60"},
+    {{"venue", "facade:\n", "facade:\n  temperature_c: -30\n"},
+     "venue.yaml:14:18: facade.temperature_c: is -30; allowed: -20 to 60"},
+    {{"venue", "facade:\n", "facade:\n  finite_panes: 2\n"},
+     "venue.yaml:14:17: facade.finite_panes: is '2'; allowed: yes, no"},
+    {{"venue", "layers: [{glass_mm: 8}]",
+      "layers: [{interlayer_mm: 1, relaxation: {instant_mpa: 9, terms: [[2, 1]], wlf: [9, 90]}}]"},
+     "venue.yaml:16:71: facade.buildups[1].layers[1].relaxation.terms: has shares that add up to "
+     "more than 1"},
+    {{"venue", "layers: [{glass_mm: 8}]",
+      "layers: [{interlayer_mm: 1, relaxation: {instant_mpa: 9, terms: [[1, 0]], wlf: [9, 90]}}]"},
+     "venue.yaml:16:72: facade.buildups[1].layers[1].relaxation.terms[1]: has a time of 0; [share, "
+     "time in s]"},
+    {{"venue", "layers: [{glass_mm: 8}]",
+      "layers: [{interlayer_mm: 1, relaxation: {instant_mpa: 9, terms: [[1, 1]], wlf: [9, 30]}}]"},
+     "venue.yaml:16:86: facade.buildups[1].layers[1].relaxation.wlf: does not reach down to -20 "
+     "degC: [C1, C2 in K], C2 above reference_c + 20"},
+    {{"venue", "layers: [{glass_mm: 8}]", "layers: [{porous_mm: 50}]"},
+     "venue.yaml:16:16: facade.buildups[1].layers[1].resistivity_pasm2: is missing"},
+    {{"venue", "layers: [{glass_mm: 8}]", "layers: [{sheet_kgm2: 1, resistance_pasm: 0}]"},
+     "venue.yaml:16:49: facade.buildups[1].layers[1].resistance_pasm: is 0; allowed: 1 to "
+     "10000000"},
+    {{"venue", "insertion_loss_db: [1, 1, 2, 3, 4, 5],", ""},
+     "venue.yaml:18:7: facade.shades[1]: needs insertion_loss_db, layers, or both"},
+    {{"venue", "insertion_loss_db: [1, 1, 2, 3, 4, 5],", "layers: [],"},
+     "venue.yaml:18:28: facade.shades[1].layers: has 0 layers; 1 to 8 are allowed"},
     {{"venue", "layers: [{glass_mm: 8}]", "measured: none.csv"}, NULL},
     {{"pass", "70, 70, 70, 70, 70, 70, 70]", "70, 70, 70, 70, 70, 70]"},
      "pass.yaml:7:13: spectrum.level_db: has 20 values; 21 are needed"},
