@@ -159,6 +159,8 @@ int verb_glazing(int n_argument, char **argument) {
         code = EXIT_INPUT;
     else if (o.n_file < 1)
         say("glazing: a venue or a CSV file of band values is needed");
+    else if (o.fit && o.temperature_c != AS_STATED)
+        say("glazing: --fit finds one modulus for all temperatures; leave out --temperature");
     else if (o.n_file > 1 && is_csv(file[0]))
         say("glazing: %s has no build-ups to pick from", file[0]);
     else

@@ -161,13 +161,32 @@ static void add_piece(char *text, size_t size, const char *before, const char *v
     snprintf(text + used, size - used, "%s%.60s%s", before, value, after);
 }
 
-/* How the predicted curves differ from those of the plain method; false when they do not. */
+/* Of all interlayers that know one; NAN when there is none or they differ. */
+static double common_temperature_c(const gradin_glazing_sheet *sheet) {
+    double common_c = NAN;
+    for (int i = 0; i < sheet->n_glazed; i++) {
+        const gradin_glazed *g = &sheet->glazed[i];
+        if (isnan(g->shear_pa)) continue;
+        if (isfinite(common_c) && g->buildup->temperature_c != common_c) return NAN;
+        common_c = g->buildup->temperature_c;
+    }
+    return common_c;
+}
+
+/* What the predicted curves stand for beyond the plain method; false when nothing. */
 static bool describe(const gradin_glazing_sheet *sheet, char *text, size_t size) {
     char number[32];
     const gradin_glazing_view *shown = &sheet->view;
+    double temperature_c = common_temperature_c(sheet);
     snprintf(text, size, "predicted");
     size_t bare = strlen(text);
     if (sheet->fit) add_piece(text, size, "; constants fitted to ", sheet->fit->buildup->name, "");
+    if (isfinite(temperature_c)) {
+        gradin_format_fixed(number, sizeof number, temperature_c, 0);
+        add_piece(text, size, "; interlayers at ", number,
+                  " \xC2\xB0"
+                  "C");
+    }
     if (shown->width_m > 0.0) {
         gradin_format_fixed(number, sizeof number, shown->width_m, 2);
         add_piece(text, size, "; panes of ", number, " m");

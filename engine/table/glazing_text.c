@@ -173,9 +173,10 @@ static void put_view(table_text *out, const gradin_glazing_view *view) {
         table_put(out, "\nPredicted in place: with a joint of ");
         table_put_number(out, TABLE_DECIBEL, GRADIN_IN_PLACE_JOINT_DB);
         table_put(out, " dB a metre round a pane of ");
-        table_put_number(out, TABLE_AREA, GRADIN_IN_PLACE_WIDTH_M);
+        bool has_size = view->width_m > 0.0;
+        table_put_number(out, TABLE_AREA, has_size ? view->width_m : GRADIN_IN_PLACE_WIDTH_M);
         table_put(out, " m by ");
-        table_put_number(out, TABLE_AREA, GRADIN_IN_PLACE_HEIGHT_M);
+        table_put_number(out, TABLE_AREA, has_size ? view->height_m : GRADIN_IN_PLACE_HEIGHT_M);
         table_put(out, " m, a value\nfitted to a table of windows.");
     }
     if (view->shade || view->is_in_place) table_put(out, "\n");

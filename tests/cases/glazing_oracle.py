@@ -171,6 +171,13 @@ def elastic(layer, kx, w, edge):
     return expm(slope * unit[None, :] / unit[:, None] * h) * unit[:, None] / unit[None, :]
 
 
+def enclosed(layers, at):
+    """Layers that are no fluid lie on both sides."""
+    before = [one for one in layers[:at] if one[0] not in (GAP, POROUS)]
+    behind = [one for one in layers[at + 1:] if one[0] not in (GAP, POROUS)]
+    return bool(before and behind)
+
+
 def fluid_of(layer, w, lateral, gap_loss, rho, c):
     """Inertia w rho, squared wavenumber, and the factor of kx2."""
     if layer[0] == GAP:
@@ -199,6 +206,7 @@ def tau(layers, sine2, f, air):
 
     row({1: 1, 0: -1}, 1.0)
     row({2: 1, 0: 1}, 1.0)
+    has_edges = [enclosed(layers, i) for i, one in enumerate(layers) if one[0] in (GAP, POROUS)]
     for part, layer, mass in split(layers):
         edge = edge_of(mass, w)
         if part == "solid":
@@ -222,7 +230,8 @@ def tau(layers, sine2, f, air):
             here = ("fluid", size)
             size += 2
         if part == "soft" and layer[0] != SHEET:
-            inertia, k2, lighter = fluid_of(layer, w, lateral, gap_loss, rho, c)
+            inertia, k2, lighter = fluid_of(layer, w, lateral * has_edges.pop(0), gap_loss,
+                                            rho, c)
             kz = np.sqrt(k2 - kx**2 * lighter)
             z, turn = inertia / kz / za, kz * layer[1]
             row({size: np.cos(turn), size + 1: 1j * z * np.sin(turn), here[1]: -1})

@@ -3,6 +3,7 @@
 
 import csv
 import json
+import math
 import os
 import struct
 import unittest
@@ -135,6 +136,123 @@ class Glazing(hall.HallTest):
                     "--fit: build-up 'glass' is not among those compared")
         self.refuse(["hall.yaml", "--fit", "foyer door"], "build-up foyer door cannot be fitted: it "
                     "needs layers and measured thirds")
+
+    def found(self, *more):
+        code, out, err = self.run_here("glazing", "hall.yaml", "--json", *more)
+        self.assertEqual((code, err), (0, ""))
+        read = json.loads(out)
+        return read["view"], {b["name"]: b for b in read["buildups"]}
+
+    def test_laminated_glass_shifts_with_temperature(self):
+        _, plain_day = self.found()
+        _, cold = self.found("--temperature", "-5")
+        _, warm = self.found("--temperature=40")
+        for name in ("sample pane", "laminated single", "laminated double"):
+            order = [day[name]["critical_hz"][0] for day in (cold, plain_day, warm)]
+            self.assertEqual(order, sorted(order))
+            self.assertLess(1.2 * order[0], order[2])
+            order = [day[name]["shear_1_khz_mpa"] for day in (warm, plain_day, cold)]
+            self.assertEqual(order, sorted(order))
+        self.assertEqual((cold["sample pane"]["temperature_c"],
+                          plain_day["sample pane"]["temperature_c"]), (-5, 20))
+        self.assertEqual(cold["sample pane"]["measured"], warm["sample pane"]["measured"])
+        # a build-up's own temperature, and the facade's for those that state none
+        hall.copy_demo(self.folder, [
+            ("hall.yaml", "    - name: laminated single\n",
+             "    - name: laminated single\n      temperature_c: -5\n"),
+            ("hall.yaml", "temperature_c: 20 #", "temperature_c: 40 #")])
+        _, mixed = self.found()
+        self.assertEqual(mixed["laminated single"]["predicted"],
+                         cold["laminated single"]["predicted"])
+        self.assertEqual(mixed["sample pane"]["predicted"], warm["sample pane"]["predicted"])
+        for text in ("61", "5.5", "warm"):
+            self.refuse(["hall.yaml", "--temperature", text],
+                        f"gradin: glazing: --temperature is '{text}'; a whole number from -20 to "
+                        "60 is needed")
+        self.refuse(["hall.yaml", "--temperature", "5", "--fit", "sample pane"],
+                    "gradin: glazing: --fit finds one modulus for all temperatures; leave out "
+                    "--temperature")
+
+    def test_interlayers_of_ones_own(self):
+        layers = "layers: [{glass_mm: 6}, {interlayer_mm: 0.76}, {glass_mm: 6}]"
+        def critical(interlayer):
+            self.change("hall.yaml", layers, layers.replace("interlayer_mm: 0.76",
+                                                            "interlayer_mm: 0.76, " + interlayer))
+            return self.found("sample pane")[1]["sample pane"]["critical_hz"][0]
+        soft, stiff = critical("shear_mpa: 2, loss: 0.5"), critical("shear_mpa: 500")
+        self.assertGreater(soft, 1.3 * stiff)
+        own = "relaxation: {instant_mpa: %s, terms: [[1, 1e9]], wlf: [10, 90]}"
+        self.assertAlmostEqual(critical(own % 500), stiff, delta=0.01 * stiff)
+        self.assertAlmostEqual(critical(own % 2), soft, delta=0.03 * soft)
+
+    def test_shades_by_loss_and_by_layers(self):
+        _, bare = self.found()
+        view, shaded = self.found("--shade", "blackout")
+        self.assertEqual(view["shade"], "blackout")
+        lost = [0.5] * 6 + [1.0] * 3 + [2.0] * 3 + [3.0] * 3 + [4.0] * 3 + [5.0] * 3
+        for name in ("sample pane", "laminated double"):
+            for got, was, loss in zip(shaded[name]["predicted"]["r_db"],
+                                      bare[name]["predicted"]["r_db"], lost):
+                self.assertAlmostEqual(got, was + loss, delta=0.11)
+        self.assertIsNone(shaded["sample pane"]["mean_absolute_difference_db"])
+        self.change("hall.yaml", "      insertion_loss_db: [0.5, 1.0, 2.0, 3.0, 4.0, 5.0]\n", "")
+        _, layered = self.found("--shade", "blackout")
+        for name in ("sample pane", "laminated double"):
+            gain = [a - b for a, b in zip(layered[name]["predicted"]["r_db"],
+                                          bare[name]["predicted"]["r_db"])]
+            self.assertGreater(gain[18], gain[6] + 1.0)
+            self.assertTrue(all(-3.0 < g < 25.0 for g in gain), gain)
+        self.refuse(["hall.yaml", "--shade", "curtain"],
+                    "--shade: hall.yaml has no shade 'curtain'")
+
+    def test_a_shade_by_layers_reaches_the_seats(self):
+        few = ("--no-maps", "--samples", "16")
+        given = hall.assess("end_stage", options=few)
+        by_layers = hall.assess("end_stage", [
+            ("hall.yaml", "      insertion_loss_db: [0.5, 1.0, 2.0, 3.0, 4.0, 5.0]\n", ""),
+            ("hall.yaml", "{sheet_kgm2: 0.45, resistance_pasm: 1500}",
+             "{sheet_kgm2: 8, resistance_pasm: 1e7}")], few)
+        for before, after in zip(given.rows, by_layers.rows, strict=True):
+            self.assertEqual(before["lamax_open_dba"], after["lamax_open_dba"])
+            self.assertLess(float(after["lamax_shut_dba"]), float(before["lamax_shut_dba"]) - 0.5)
+
+    def test_a_shade_by_layers_needs_the_layers_of_the_glass(self):
+        hall.copy_demo(self.folder, [
+            ("hall.yaml", "      insertion_loss_db: [0.5, 1.0, 2.0, 3.0, 4.0, 5.0]\n", ""),
+            ("hall.yaml", "buildup: foyer door, joint_r_db: 38, move_s: 5",
+             "buildup: foyer door, joint_r_db: 38, move_s: 5, shade: blackout")])
+        code, _, err = self.run_here("check", "hall.yaml")
+        self.assertEqual(code, 2)
+        self.assertIn("facade.doors[1].shade: is described by layers, build-up 'foyer door' by a "
+                      "measurement alone; give the shade insertion_loss_db", err)
+
+    def test_size_and_place(self):
+        _, bare = self.found()
+        view, sized = self.found("--pane", "1.25x1.5")
+        self.assertEqual((view["pane_width_m"], view["pane_height_m"]), (1.25, 1.5))
+        view, placed = self.found("--in-place")
+        self.assertEqual((view["pane_width_m"], view["in_place"]), (None, True))
+        joint = 2 * (1.25 + 1.5) / (1.25 * 1.5) * 10 ** -4.5
+        name = "laminated single"
+        for band, was in enumerate(bare[name]["predicted"]["r_db"]):
+            wanted = -10 * math.log10(10 ** (-was / 10) + joint)
+            self.assertAlmostEqual(placed[name]["predicted"]["r_db"][band], wanted, delta=0.11)
+        self.assertGreater(sized[name]["predicted"]["r_db"][0],
+                           bare[name]["predicted"]["r_db"][0] + 3.0)
+        self.assertEqual(sized[name]["critical_hz"], bare[name]["critical_hz"])
+        for text in ("1.25", "x", "1x", "0.05x1", "1x101", "1x1x1", "nanx1"):
+            self.refuse(["hall.yaml", "--pane", text], f"--pane: '{text}' is no size; write "
+                        "WIDTHxHEIGHT, each 0.1 to 100 m")
+
+    def test_panes_of_their_own_size_reach_the_seats(self):
+        few = ("--no-maps", "--samples", "16")
+        given = hall.assess("end_stage", options=few)
+        sized = hall.assess("end_stage", [("hall.yaml", "facade:\n",
+                                           "facade:\n  finite_panes: yes\n")], few)
+        low = "l_63_hz_db"
+        for before, after in zip(given.rows, sized.rows, strict=True):
+            self.assertLess(float(after[low]), float(before[low]) - 0.5)
+        self.assertEqual(given.summary["noise"]["buildups"], sized.summary["noise"]["buildups"])
 
     def test_names(self):
         code, out, _ = self.run_here("glazing", "hall.yaml", "foyer door", "laminated double")

@@ -97,10 +97,12 @@ static gradin_status predict_r(const gradin_buildup *layers, const gradin_glazin
     if (status == GRADIN_OK && shade && shade->is_by_layers)
         status = gradin_glazing_insertion_db(layers, shade->layer, shade->n_layer, view->width_m,
                                              view->height_m, loss_db, error);
+    bool has_size = view->width_m > 0.0;
+    double width_m = has_size ? view->width_m : GRADIN_IN_PLACE_WIDTH_M;
+    double height_m = has_size ? view->height_m : GRADIN_IN_PLACE_HEIGHT_M;
     for (int b = 0; status == GRADIN_OK && b < GRADIN_N_BAND; b++) {
         if (view->is_in_place)
-            r_db[b] = gradin_jointed_r_db(r_db[b], GRADIN_IN_PLACE_JOINT_DB,
-                                          GRADIN_IN_PLACE_WIDTH_M, GRADIN_IN_PLACE_HEIGHT_M);
+            r_db[b] = gradin_jointed_r_db(r_db[b], GRADIN_IN_PLACE_JOINT_DB, width_m, height_m);
         if (shade) r_db[b] += shade->is_by_layers ? loss_db[b] : shade->insertion_loss_db[b];
     }
     return status;

@@ -89,8 +89,9 @@ typedef struct gradin_glazing_view {
 } gradin_glazing_view;
 
 /* A window in place passes sound round its perimeter, which a sample sealed into a laboratory's
- * opening does not: a joint of this sound reduction per metre round a pane of this size, one value
- * for all. It was chosen on the single glass of UFC 3-450-01: a fit (reference/ufc-glass). */
+ * opening does not: a joint of this sound reduction per metre, one value for all, round the pane
+ * or, when it has no size, round one of this size. It was chosen on the single glass of UFC
+ * 3-450-01: a fit (reference/ufc-glass). */
 #define GRADIN_IN_PLACE_JOINT_DB 45.0
 #define GRADIN_IN_PLACE_WIDTH_M 1.25
 #define GRADIN_IN_PLACE_HEIGHT_M 1.5
