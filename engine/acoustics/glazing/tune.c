@@ -6,7 +6,7 @@
  * panes that a pane-sized one loses at its edges, and without r the oblique mass-air-mass
  * resonances lower R far below anything measured; at normal incidence r has no effect. A gap with
  * nothing behind it opens into the room and has none; behind cloth that hardly holds air back r
- * brings an insertion loss of up to 1 dB that is not there. Sheet: mass m and flow resistance r
+ * brings an insertion loss of about 1 dB that is not there. Sheet: mass m and flow resistance r
  * side by side, 1/Z = 1/(jwm) + 1/r. Bulk modulus of an interlayer that is an elastic layer of its
  * own: 2 GPa (PVB: A. Van Duser, A. Jagota, S. J. Bennison, J. Eng. Mech. 125 (1999) 435-442, from
  * memory). */
