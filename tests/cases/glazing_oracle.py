@@ -171,19 +171,22 @@ def elastic(layer, kx, w, edge):
     return expm(slope * unit[None, :] / unit[:, None] * h) * unit[:, None] / unit[None, :]
 
 
-def enclosed(layers, at):
-    """Layers that are no fluid lie on both sides."""
-    before = [one for one in layers[:at] if one[0] not in (GAP, POROUS)]
-    behind = [one for one in layers[at + 1:] if one[0] not in (GAP, POROUS)]
-    return bool(before and behind)
+def closed(layers, at, rho, c):
+    """1 between panels, 0 towards the room, r/(r + 2 rho c) for cloth on a side."""
+    share = 1.0
+    for side in (layers[:at][::-1], layers[at + 1:]):
+        met = next((one for one in side if one[0] not in (GAP, POROUS)), None)
+        r = 0.0 if met is None else met[9] if met[0] == SHEET else np.inf
+        share *= 1.0 if np.isinf(r) else r / (r + 2 * rho * c)
+    return share
 
 
-def fluid_of(layer, w, lateral, gap_loss, rho, c):
+def fluid_of(layer, w, lateral, gap_loss, share, rho, c):
     """Inertia w rho, squared wavenumber, and the factor of kx2."""
     if layer[0] == GAP:
         inertia = w * layer[2]
-        return (inertia, (w / layer[7]) ** 2 * (1 - 1j * gap_loss),
-                1 / (1 - 1j * lateral / inertia))
+        return (inertia, (w / layer[7]) ** 2 * (1 - 1j * share * gap_loss),
+                1 / (1 - 1j * share * lateral / inertia))
     x = w / (2 * np.pi) / layer[8]  # Y. Miki, J. Acoust. Soc. Jpn. (E) 11 (1990) 19 (from memory)
     impedance = rho * c * (1 + 0.070 * x**-0.632 - 0.107j * x**-0.632)
     k = w / c * (1 + 0.109 * x**-0.618 - 0.160j * x**-0.618)
@@ -206,7 +209,7 @@ def tau(layers, sine2, f, air):
 
     row({1: 1, 0: -1}, 1.0)
     row({2: 1, 0: 1}, 1.0)
-    has_edges = [enclosed(layers, i) for i, one in enumerate(layers) if one[0] in (GAP, POROUS)]
+    shares = [closed(layers, i, rho, c) for i, one in enumerate(layers) if one[0] in (GAP, POROUS)]
     for part, layer, mass in split(layers):
         edge = edge_of(mass, w)
         if part == "solid":
@@ -230,7 +233,7 @@ def tau(layers, sine2, f, air):
             here = ("fluid", size)
             size += 2
         if part == "soft" and layer[0] != SHEET:
-            inertia, k2, lighter = fluid_of(layer, w, lateral * has_edges.pop(0), gap_loss,
+            inertia, k2, lighter = fluid_of(layer, w, lateral, gap_loss, shares.pop(0),
                                             rho, c)
             kz = np.sqrt(k2 - kx**2 * lighter)
             z, turn = inertia / kz / za, kz * layer[1]

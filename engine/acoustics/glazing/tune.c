@@ -4,12 +4,11 @@
  * on every modulus of the panel, m being the mass of all that is glued together. Gap: a flow
  * resistivity r along the panes only, rho (1 - j r/(w rho)). An endless gap carries waves along the
  * panes that a pane-sized one loses at its edges, and without r the oblique mass-air-mass
- * resonances lower R far below anything measured; at normal incidence r has no effect. A gap with
- * nothing behind it opens into the room and has none; behind cloth that hardly holds air back r
- * brings an insertion loss of about 1 dB that is not there. Sheet: mass m and flow resistance r
- * side by side, 1/Z = 1/(jwm) + 1/r. Bulk modulus of an interlayer that is an elastic layer of its
- * own: 2 GPa (PVB: A. Van Duser, A. Jagota, S. J. Bennison, J. Eng. Mech. 125 (1999) 435-442, from
- * memory). */
+ * resonances lower R far below anything measured; at normal incidence r has no effect. A gap beside
+ * cloth counts r and the loss of its gas by the share that the cloth throws back, one open to the
+ * room not at all (both an estimate, no source). Sheet: mass m and flow resistance r side by side,
+ * 1/Z = 1/(jwm) + 1/r. Bulk modulus of an interlayer that is an elastic layer of its own: 2 GPa
+ * (PVB: A. Van Duser, A. Jagota, S. J. Bennison, J. Eng. Mech. 125 (1999) 435-442, from memory). */
 #include "acoustics/glazing/tmm.h"
 
 static const double interlayer_bulk_pa = 2e9;
@@ -47,27 +46,32 @@ static glazing_solid solid_of(const glazing_stack *stack, const gradin_layer *la
     return solid;
 }
 
-/* Something that is no fluid lies on both sides. */
-static bool is_enclosed(const glazing_stack *stack, int part) {
-    for (int step = -1; step <= 1; step += 2) {
-        int i = part + step;
-        while (i >= 0 && i < stack->n_part && stack->part[i].kind == GLAZING_FLUID) i += step;
-        if (i < 0 || i >= stack->n_part) return false;
-    }
-    return true;
+/* Share of a wave that what lies on the side of a fluid throws back: a panel or foil all, a screen
+ * of flow resistance r at rest r/(r + 2 rho c), the open room nothing. */
+static double thrown_back(const glazing_stack *stack, int part, int step) {
+    int i = part + step;
+    while (i >= 0 && i < stack->n_part && stack->part[i].kind == GLAZING_FLUID) i += step;
+    if (i < 0 || i >= stack->n_part) return 0.0;
+    double r = stack->layer[stack->part[i].layer].resistance_pasm;
+    if (stack->part[i].kind != GLAZING_SHEET || isinf(r)) return 1.0;
+    return r / (r + 2.0 * GRADIN_AIR_DENSITY_KGM3 * GRADIN_AIR_SPEED_MS);
+}
+
+/* 1 for a gap between panels, 0 for one that is open to the room. */
+static double closed_share(const glazing_stack *stack, int part) {
+    return thrown_back(stack, part, -1) * thrown_back(stack, part, 1);
 }
 
 static glazing_fluid fluid_of(const gradin_layer *layer, const glazing_method *method,
-                              bool has_edges, double f_hz) {
+                              double closed, double f_hz) {
     double w = 2.0 * GRADIN_PI * f_hz, k = w / layer->speed_ms;
     glazing_fluid fluid = {.thickness_m = layer->thickness_m, .lighter = 1.0};
     if (layer->kind == GRADIN_LAYER_POROUS) {
         gradin_porous_fluid(layer->resistivity_pasm2, f_hz, &fluid);
     } else {
         fluid.inertia_pasm2 = w * layer->density_kgm3;
-        fluid.k2_1m2 = k * k * (1.0 - I * method->gap_loss);
-        if (has_edges)
-            fluid.lighter = 1.0 / (1.0 - I * method->lateral_pasm2 / fluid.inertia_pasm2);
+        fluid.k2_1m2 = k * k * (1.0 - I * (closed * method->gap_loss));
+        fluid.lighter = 1.0 / (1.0 - I * (closed * method->lateral_pasm2) / fluid.inertia_pasm2);
     }
     return fluid;
 }
@@ -97,7 +101,7 @@ void gradin_glazing_tune(const glazing_stack *stack, const glazing_method *metho
         else if (part->kind == GLAZING_SOLID)
             part->solid = solid_of(stack, layer, edge, f_hz);
         else if (part->kind == GLAZING_FLUID)
-            part->fluid = fluid_of(layer, method, is_enclosed(stack, i), f_hz);
+            part->fluid = fluid_of(layer, method, closed_share(stack, i), f_hz);
         else
             part->series_pasm = sheet_of(layer, f_hz);
     }
