@@ -110,7 +110,7 @@ Test(shade, foil_resonates_and_cloth_damps) {
         cr_assert_gt(open_db[b], -0.7, "band %d: %.2f dB", b, open_db[b]);
         cr_assert_lt(open_db[b], 9.0, "band %d: %.2f dB", b, open_db[b]);
     }
-    cr_assert_gt(open_db[18], 2.0);
+    cr_assert_gt(open_db[18], 1.5); /* 2.3 as a screen of its own */
 }
 
 Test(shade, next_to_nothing_loses_nothing) {
