@@ -84,6 +84,44 @@ static void expect(const char *what, double value, double wanted) {
               wanted);
 }
 
+/* Each element has the R of its build-up, by its own size where the model says so, and its shade's
+ * loss, given or by layers; measured figures win. */
+Test(facade, glass_and_shades_of_the_elements) {
+    hall h;
+    hall_make(&h);
+    int n = h.model.n_element;
+    gradin_glass glass[64];
+    double r_db[GRADIN_N_BAND], sized_db[GRADIN_N_BAND], loss_db[GRADIN_N_BAND];
+    gradin_layer curtain[] = {h.pair[1],
+                              {.kind = GRADIN_LAYER_SHEET,
+                               .thickness_m = 0.001,
+                               .density_kgm3 = 600.0,
+                               .resistance_pasm = 900.0}};
+    const gradin_element *pane = &h.element[0];
+    const gradin_buildup *buildup = &h.model.buildup[pane->buildup];
+    cr_assert(n <= 64 && pane->shade == 0 && !buildup->is_measured);
+    cr_assert_eq(gradin_glazing_r_db(buildup, r_db, NULL), GRADIN_OK);
+    cr_assert_eq(gradin_glazing_finite_r_db(buildup, pane->width_m, pane->height_m, sized_db, NULL),
+                 GRADIN_OK);
+    cr_assert_eq(gradin_glazing_insertion_db(buildup, curtain, 2, pane->width_m, pane->height_m,
+                                             loss_db, NULL),
+                 GRADIN_OK);
+    cr_assert_eq(gradin_glass_make(&h.model, glass, NULL), GRADIN_OK);
+    cr_assert_arr_eq(glass[0].r_db, r_db, sizeof r_db);
+    cr_assert_arr_eq(glass[0].shade_db, h.shade[0].insertion_loss_db, sizeof r_db);
+    cr_assert_arr_eq(glass[HALL_DOOR].r_db, h.buildup[HALL_MEASURED].measured_r_db, sizeof r_db);
+    h.model.has_finite_panes = true;
+    h.shade[0].layer = curtain;
+    h.shade[0].n_layer = 2;
+    cr_assert_eq(gradin_glass_make(&h.model, glass, NULL), GRADIN_OK);
+    cr_assert_arr_eq(glass[0].r_db, sized_db, sizeof r_db);
+    cr_assert_arr_eq(glass[0].shade_db, h.shade[0].insertion_loss_db, sizeof r_db);
+    cr_assert_arr_eq(glass[HALL_DOOR].r_db, h.buildup[HALL_MEASURED].measured_r_db, sizeof r_db);
+    h.shade[0].is_by_layers = true;
+    cr_assert_eq(gradin_glass_make(&h.model, glass, NULL), GRADIN_OK);
+    cr_assert_arr_eq(glass[0].shade_db, loss_db, sizeof r_db);
+}
+
 Test(facade, element_parts) {
     hall h;
     hall_make(&h);

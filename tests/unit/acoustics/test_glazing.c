@@ -290,6 +290,24 @@ Test(glazing, the_edge_passes_its_share_of_both_panes) {
     }
 }
 
+/* Foil outside stands before this path as well: the first pane passes on what it lets through. */
+Test(glazing, what_lies_outside_stands_before_the_edge) {
+    glazing_method method = fine_method(78.0), sealed = method;
+    method.edge_share = 0.0;
+    method.n_frequency = sealed.n_frequency = 1;
+    gradin_layer layer[] = {glass_limp(4), glass_air(80), glass_pane(6), glass_air(16),
+                            glass_pane(10)};
+    layer[0].kind = GRADIN_LAYER_SHEET;
+    layer[0].resistance_pasm = INFINITY;
+    glazing_stack all = glass_stack(layer, 5), first = glass_stack(layer, 3);
+    glazing_stack last = glass_stack(layer + 4, 1);
+    double edge = gradin_glazing_tau_band(&all, &sealed, 2000.0) -
+                  gradin_glazing_tau_band(&all, &method, 2000.0);
+    double alone = sqrt(gradin_glazing_tau_band(&first, &method, 2000.0) *
+                        gradin_glazing_tau_band(&last, &method, 2000.0));
+    cr_assert_lt(relative(edge, sealed.edge_share * alone), 1e-6);
+}
+
 /* ---- accuracy of the averages -------------------------------------------------------------------
  */
 
