@@ -181,6 +181,12 @@ void gradin_mask_take(const mask_job *job, const mask_body *body, mask_rect rect
     if (found & 2) take_by_sample(job, body, rect, s->bits.doubt);
 }
 
+/* So much of what is live that some of it will be open: not worth counting. */
+static bool is_wide(const mask_live *live, mask_rect rect) {
+    float area = (live->column_end - live->column) * (live->row_end - live->row);
+    return 4.0f * (float)gradin_mask_size(rect) > area;
+}
+
 static void descend(const mask_job *job, int at) {
     const bvh *tree = &job->scene->tree;
     mask_look look;
@@ -189,7 +195,9 @@ static void descend(const mask_job *job, int at) {
         mask_rect rect = gradin_mask_rect(&look, order[i]);
         int child = tree->node[at].child[order[i]];
         if (child >= 0) {
-            if (job->table->any(job->view.grid, job->scratch->clear, rect)) descend(job, child);
+            if (is_wide(&job->scratch->live, rect) ||
+                job->table->any(job->view.grid, job->scratch->clear, rect))
+                descend(job, child);
             continue;
         }
         mask_body body = gradin_mask_body(job->scene, -1 - child);

@@ -133,7 +133,7 @@ static void bench_risers(RTCDevice device) {
         char name[64];
         snprintf(name, sizeof name, "(a) riser %.2f m", riser_m[i]);
         if (arena && bench_rows(arena, 20, 30, riser_m[i], &hall))
-            compare_both(device, name, &hall, 5);
+            compare_both(device, name, &hall, 9);
         gradin_arena_destroy(arena);
     }
 }
