@@ -1,8 +1,7 @@
-/* The masks of the engine against Embree's answers, sample by sample: 200 random scenes and every
- * seat of the layouts given. Embree's meshes are single precision, so a sample may differ when it
- * lies within TIE_M of a place where the engine's own reference changes its answer; such ties are
- * counted and listed, anything else fails.
- * usage: oracle LAYOUT... */
+/* The masks of the engine against Embree's answers, sample by sample: 200 random scenes, 12
+ * triangle soups and every seat of the layouts given. Embree's meshes are single precision, so a
+ * sample may differ when it lies within TIE_M of a place where the engine's own reference changes
+ * its answer; such ties are counted and listed, anything else fails. usage: oracle LAYOUT... */
 #include "world.h"
 
 #include "gradin/layout.h"
@@ -12,7 +11,7 @@
 #include <stdlib.h>
 
 #define TIE_M 1e-3
-enum { N_SCENE = 200, N_OCCLUDER = 60, N_LISTED = 10 };
+enum { N_SCENE = 200, N_OCCLUDER = 60, N_LISTED = 10, N_SOUP = 1500, N_SOUP_SCENE = 12 };
 
 typedef struct tally {
     long n_sample, n_hidden, n_tie, n_wrong;
@@ -115,6 +114,25 @@ static bool compare_random(RTCDevice device, random_source *r, tally *t) {
     return is_done;
 }
 
+/* So many triangles that the masks keep them as a soup. */
+static bool compare_soup(RTCDevice device, random_source *r, tally *t) {
+    static gradin_occluder occluder[N_SOUP];
+    gradin_vec2 star[RANDOM_CORNERS];
+    gradin_vec3 eye[2] = {random_point(r, 8.0), random_point(r, 8.0)}, at = random_point(r, 4.0);
+    double size = random_between(r, 0.1, 1.0);
+    for (int k = 0; k < N_SOUP; k++)
+        occluder[k] = (gradin_occluder){random_shape(r, GRADIN_SHAPE_TRIANGLE, 6.0, size, NULL), 0,
+                                        GRADIN_NO_OWNER, 0};
+    gradin_scene scene = {occluder, N_SOUP};
+    gradin_arena *arena = gradin_arena_create();
+    int n;
+    gradin_polygon area = random_star(r, (gradin_vec2){at.x, at.y}, 2.0, 5.0, RANDOM_CORNERS, star);
+    gradin_vec3 *sample = arena ? raise_grid(arena, area, at.z, 500, &n) : NULL;
+    bool is_done = sample && compare_area(device, &scene, eye, 2, sample, n, "soup", t);
+    gradin_arena_destroy(arena);
+    return is_done;
+}
+
 static bool compare_layout(RTCDevice device, const char *path, tally *t) {
     gradin_arena *arena = gradin_arena_create();
     gradin_model model;
@@ -143,6 +161,9 @@ int main(int argc, char **argv) {
     bool is_good = true;
     for (int i = 0; is_good && i < N_SCENE; i++) is_good = compare_random(device, &r, &random);
     is_good = report("random scenes", &random) && is_good;
+    tally soup = {0};
+    for (int i = 0; is_good && i < N_SOUP_SCENE; i++) is_good = compare_soup(device, &r, &soup);
+    is_good = report("triangle soups", &soup) && is_good;
     for (int i = 1; i < argc; i++) {
         tally layout = {0};
         is_good = compare_layout(device, argv[i], &layout) && is_good;
