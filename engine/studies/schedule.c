@@ -9,7 +9,7 @@
 
 #include <string.h>
 
-enum { N_SAMPLE = 150, N_NEAR = 450 };
+enum { N_SAMPLE = 150, N_NEAR = 150 };
 
 typedef struct search {
     const schedule_problem *p;

@@ -136,6 +136,37 @@ Test(changeover, thrust_to_flat_floor_takes_six_to_ten_hours) {
     cr_expect_eq(c.n_struck, c.from->seats.n_seat - c.from->seats.n_wheelchair - 6 * 2 * 2 * 9);
 }
 
+/* Moves of a kind whose names begin with a text: the first start and the last end. */
+static int span_of(const gradin_changeover *c, gradin_move_kind kind, const char *name,
+                   int *last_s) {
+    int n = 0, first_s = c->total_s;
+    *last_s = 0;
+    for (int i = 0; i < c->n_move; i++) {
+        const gradin_move *m = &c->move[i];
+        if (m->kind != kind || strncmp(m->name, name, strlen(name)) != 0) continue;
+        if (m->start_s < first_s) first_s = m->start_s;
+        if (end_of(m) > *last_s) *last_s = end_of(m);
+        n++;
+    }
+    cr_assert_gt(n, 0, "%s", name);
+    return first_s;
+}
+
+/* Traverse and flat floor: two banks, each with rails of its own. People set seats behind rails
+ * that stand, and strike them before the rails. */
+Test(changeover, rails_guard_those_who_work_on_seats) {
+    static const char *const rails[] = {"rails at South", "rails at North"};
+    static const char *const seats[] = {"South", "North"};
+    gradin_changeover up = plan(4, 3), down = plan(3, 4);
+    for (int i = 0; i < 2; i++) {
+        int rails_end_s, seats_end_s, unused_s;
+        span_of(&up, GRADIN_MOVE_SET, rails[i], &rails_end_s);
+        cr_expect_geq(span_of(&up, GRADIN_MOVE_SET, seats[i], &unused_s), rails_end_s);
+        span_of(&down, GRADIN_MOVE_STRIKE, seats[i], &seats_end_s);
+        cr_expect_geq(span_of(&down, GRADIN_MOVE_STRIKE, rails[i], &unused_s), seats_end_s);
+    }
+}
+
 Test(changeover, way_there_and_back_differ) {
     gradin_changeover there = plan(1, 4), back = plan(4, 1);
     cr_expect_neq(there.total_s, back.total_s);

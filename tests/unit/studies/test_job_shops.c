@@ -7,7 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { MAX_N = 60, NODES = 20000 };
+enum { MAX_N = 60, NODES = 4000 };
 
 typedef struct shop {
     char name[8];
