@@ -20,6 +20,10 @@ fi
 cd "$top/demo"
 mkdir -p "$results"
 "$build/gradin" check hall.yaml approach.yaml brief.yaml
+for wishes in end_stage thrust round traverse flat_floor; do
+  "$build/gradin" draft "wishes/$wishes.yaml" --out "$results/drafted_$wishes.yaml" --replace --quiet
+  echo "wishes/$wishes.yaml: drafted"
+done
 for layout in end_stage round traverse flat_floor; do
   "$build/gradin" assess "$layout.yaml" --out "$results/$layout" --quiet
   echo "$layout.yaml: assessed"

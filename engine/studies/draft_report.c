@@ -124,7 +124,7 @@ static bool limit_rest(draft_job *job, const draft_plan *plan) {
     if (plan->choice.gap > 0 && !draft_limit(job, "a rank of lifts is left free before the rows"))
         return false;
     if (w->stage_height_m > job->hall->rules.guard_drop_m + 1e-9)
-        return draft_limit(job, "the stage's edges stay open: a rail there would hide what is "
+        return draft_limit(job, "edges of the stage stay open: a rail there would hide what is "
                                 "looked at; mark them");
     return true;
 }

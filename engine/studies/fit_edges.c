@@ -2,8 +2,8 @@
  * piece is open when the surface beyond is lower than the venue's stated drop and no rail stands
  * beside it. Pieces of one line become one edge. Sides of open floor panels are open stairs, save
  * the side at which the stair comes up. A line along a flat section that carries part of a focus
- * area is an edge of the stage and told apart. Rails and decks of towers are the maker's and not
- * looked at. */
+ * area, with seats beyond, is an edge of the stage and told apart. Rails and decks of towers are
+ * the maker's and not looked at. */
 #include "studies/fit.h"
 
 #include <stdlib.h>
@@ -62,6 +62,15 @@ static bool is_wall(const gradin_model *m, gradin_vec2 at_m) {
     return !gradin_polygon_contains(m->footprint, at_m);
 }
 
+/* Does anybody sit beyond the line? The back of a stage is an edge like any other. */
+static bool is_before_seats(const gradin_model *m, const piece *p) {
+    for (int i = 0; i < m->seats.n_seat; i++) {
+        double at_m = p->is_along_x ? m->seats.floor_m[i].y : m->seats.floor_m[i].x;
+        if ((at_m - p->line_m) * p->side > 0.0) return true;
+    }
+    return false;
+}
+
 static bool add_piece(const gradin_model *m, pieces *all, piece p) {
     gradin_vec2 beyond_m = point_of(&p, BESIDE_M);
     p.drop_m = p.height_m - fit_surface_m(m, beyond_m, p.height_m);
@@ -74,6 +83,7 @@ static bool add_piece(const gradin_model *m, pieces *all, piece p) {
                           sizeof *all->item) != GRADIN_OK)
         return false;
     if (isinf(p.drop_m)) p.drop_m = NAN;
+    p.is_stage = p.is_stage && is_before_seats(m, &p);
     all->item[all->n++] = p;
     return true;
 }

@@ -26,7 +26,7 @@ static void put_sight(table_text *out, const gradin_draft *draft) {
     for (int r = 0; r < GRADIN_N_RATING; r++)
         table_print(out, "%s %s %d", r > 0 ? "," : "", gradin_rating_name((gradin_rating)r),
                     draft->n_rating[r]);
-    table_print(out, "\n  %d rails at open edges; rough checks of the venue's own rules met\n",
+    table_print(out, "\n  %d rails at open edges; rough checks by the rules of the venue met\n",
                 draft->model->n_rail);
 }
 

@@ -2,10 +2,12 @@
 """A layout from its form: small invented venues of other grids, units and machines than the demo's.
 Every draft passes check and fit; what cannot be made is refused by the key of the wish."""
 
+import difflib
 import json
 import os
 import random
 import re
+import shutil
 import tempfile
 import unittest
 
@@ -13,6 +15,7 @@ import hall
 from hall import plain
 
 FOOT_M = 0.3048
+MOST_EDITS = 16 # lines that differ between a draft and the demo's layout
 FORMS = ["end_stage", "thrust", "round", "traverse", "flat_floor"]
 
 ROOM = """format: gradin-venue-1
@@ -252,6 +255,24 @@ class Other(DraftTest):
         self.assertRegex(out, r"\n  T +16  seated, hoist at \d\.\d\d m\n")
         self.assertGreaterEqual(self.seats(out), without + 16 - 4)
 
+    def test_towers_keep_interlocks(self):
+        """Below 1.6 m the tower may hang only when slid out, which a draft does not do."""
+        venue, wishes, _ = trial(0)
+        venue.update(side=2.0, columns=6, rows=6, width=20, depth=20, x=4, y=4, steps=2, door=4,
+                     exit_mm=5)
+        wishes.update(form="round", stage_width=4, stage_depth=4, stage_height=0.9, seats="most", c=0.03)
+        self.write_trial(venue, wishes, True)
+        low = float(re.search(r"seated, hoist at (\d\.\d\d) m", self.draft()[0])[1])
+        self.assertLess(low, 1.6)
+        self.write("venue.yaml", self.read("venue.yaml") + "  interlocks:\n    - {name: low only out, "
+                   "machine: T hoist, at: [0, 1.55], while: T slide, within: [0.5, 1]}\n")
+        high = float(re.search(r"seated, hoist at (\d\.\d\d) m", self.draft()[0])[1])
+        self.assertGreaterEqual(high, 1.6)
+        self.write("wishes.yaml", self.read("wishes.yaml").replace("towers: yes", "towers: no"))
+        out = self.draft()[0]
+        self.check_layout(out)
+        self.assertRegex(out, r"\n  T +0  flown out of the way, ")
+
     def test_wanted_capacity(self):
         venue, wishes, _ = trial(0)
         wishes.update(form="end_stage", seats=20, c=0.03)
@@ -282,6 +303,37 @@ class Other(DraftTest):
                      "local codes and licensed practice decide"):
             self.assertIn(line, out)
         self.assertIn("It approves nothing", self.read("layout.yaml"))
+
+
+class Demo(DraftTest):
+    """The demo's layouts are drafts of demo/wishes with the few edits that stand beside them."""
+
+    def test_layouts_are_drafts_with_small_edits(self):
+        hall.copy_demo(self.folder)
+        shutil.copytree(os.path.join(hall.DEMO, "wishes"), self.path("wishes"))
+        for name in hall.LAYOUTS:
+            code, out, err = self.run_here("draft", f"wishes/{name}.yaml", "--out", "drafted.yaml",
+                                           "--replace")
+            self.assertEqual((code, err), (0, ""))
+            shown = self.read(f"{name}.yaml").splitlines(True)
+            edits = list(difflib.unified_diff(self.read("drafted.yaml").splitlines(True), shown,
+                                              "drafted", f"{name}.yaml", n=0))
+            with self.subTest(layout=name):
+                self.assertEqual("".join(edits), self.read(f"wishes/{name}.diff"))
+                n_changed = sum(line[0] in "+-" for line in edits[2:])
+                self.assertLessEqual(n_changed, MOST_EDITS)
+                code, text, _ = self.run_here("fit", f"{name}.yaml", "--json")
+                self.assertEqual((code, json.loads(text)["open_edges"]), (0, []))
+                self.check_rating(name, out)
+
+    def check_rating(self, name, out):
+        n = self.seats(out)
+        low, high = (500, 600) if name == "thrust" else (420, 600)
+        self.assertTrue(low <= n <= high, out)
+        rated = dict((word, int(count)) for word, count in
+                     re.findall(r"(clear|good|fair|poor) (\d+)", out))
+        if name != "flat_floor": # heads of a flat floor hide the stage's floor
+            self.assertGreater(rated["clear"] + rated["good"], 0.55 * n, out)
 
 
 class Refused(DraftTest):

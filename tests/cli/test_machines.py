@@ -88,14 +88,15 @@ class Illegal(hall.HallTest):
 
     def test_every_interlock_that_binds_standing(self):
         for tower in ("W1", "W2", "W3", "E1", "E2", "E3"):
-            layout = "thrust"
-            self.refuse(layout, f"{{name: {tower}, hoist: 1.6, slide: 0}}",
-                        f"{{name: {tower}, hoist: 1.6, slide: 1}}",
+            is_seated = tower not in ("W1", "E1")
+            old = f"    - {{name: {tower}, hoist: 1.9, slide: 0}}\n" if is_seated else "  towers:\n"
+            self.refuse("thrust", old, ("" if is_seated else old) +
+                        f"    - {{name: {tower}, hoist: 1.9, slide: 1}}\n",
                         f"interlock '{tower} slides only low': {tower} slide stands at 1.000 only "
-                        f"while {tower} hoist is within 0.000 to 0.600 m; it is at 1.600")
+                        f"while {tower} hoist is within 0.000 to 0.600 m; it is at 1.900")
         for tower in ("N1", "N2"):
-            self.refuse("end_stage", f"{{name: {tower}, hoist: 7.5, seated: no}}",
-                        f"{{name: {tower}, hoist: 6.5, seated: no}}",
+            self.refuse("end_stage", f"{{name: {tower}, hoist: 8, slide: 0, seated: no}}",
+                        f"{{name: {tower}, hoist: 6.5, slide: 0, seated: no}}",
                         f"interlock 'arch comes in before a flown tower {tower}': arch trim stands "
                         f"at 7.500 only while {tower} hoist is within 7.000 to 8.000 m; it is at 6.5")
         self.refuse("end_stage", "    - {name: blackout, closed: 1}\n",
@@ -106,7 +107,7 @@ class Illegal(hall.HallTest):
 
     def test_clashes(self):
         for tower, section in (("N1", "S-B1"), ("N2", "S-E1")):
-            self.refuse("flat_floor", f"{{name: {tower}, hoist: 7.5, seated: no}}",
+            self.refuse("flat_floor", f"{{name: {tower}, hoist: 8, slide: 0, seated: no}}",
                         f"{{name: {tower}, hoist: 0, seated: no}}",
                         f"machines clash: {tower} lower meets {section} between 0.80 m and 0.90 m")
 
@@ -189,7 +190,7 @@ class Changeover(hall.HallTest):
         metres = json.loads(self.plan("thrust.yaml", "flat_floor.yaml", "--json"))
         in_feet = json.loads(self.plan("thrust.yaml", "feet.yaml", "--json"))
         self.assertEqual(metres["total_s"], in_feet["total_s"])
-        self.assertIn("5.25 ft -> 0.00 ft", [m["task"] for m in in_feet["moves"]])
+        self.assertIn("6.23 ft -> 0.00 ft", [m["task"] for m in in_feet["moves"]])
 
     def test_gap(self):
         self.assertIn("it fits", self.plan("thrust.yaml", "flat_floor.yaml", "--gap", "12"))

@@ -34,19 +34,19 @@ class Rails(hall.HallTest):
         return none
 
     def test_nothing_below_the_minimum(self):
-        _, rows = self.rails("end_stage")
+        _, rows = self.rails("thrust")
         low = self.expect_minimum(rows, 0.8)
         self.assertGreater(low, 0)
         self.change("hall.yaml", "rail_min: 0.80", "rail_min: 0.84")
-        out, rows = self.rails("end_stage")
+        out, rows = self.rails("thrust")
         self.assertGreater(self.expect_minimum(rows, 0.84), low)
         self.assertIn("Lowest rail that the venue's own local rules allow: 0.840 m.", out)
 
     def test_figures_agree_with_the_assessment(self):
         """A seat with room to spare over its rail has nothing hidden by rails, and the height above
         the rail of its nearest ray is at least what it has to spare."""
-        _, rows = self.rails("end_stage")
-        self.assertEqual(self.run_here("assess", "end_stage.yaml", "--out", "out", "--quiet",
+        _, rows = self.rails("thrust")
+        self.assertEqual(self.run_here("assess", "thrust.yaml", "--out", "out", "--quiet",
                                        "--no-maps")[0], 0)
         seats = hall.Table(self.path("out")).seat
         tried = 0

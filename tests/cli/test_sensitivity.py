@@ -120,7 +120,7 @@ class People(Sensitivity):
 
     def test_shoulders(self):
         low = self.base("shoulder_drop: 0.4", "flat_floor")
-        high = self.base("shoulder_drop: 0.2", "flat_floor")
+        high = self.base("shoulder_drop: 0.05", "flat_floor")
         self.assertGreater(high.mean("hidden_heads_pct"), low.mean("hidden_heads_pct"))
 
 
@@ -137,15 +137,20 @@ class Room(Sensitivity):
         self.expect_same(low, high, "c_mm", "distance_m", *LEVELS)
 
     def test_rail_kind(self):
-        """A panel in place of bars; where bars end, their round ends stood out by half a bar."""
+        """A panel in place of bars; where bars end, their round ends stood out by half a bar. The
+        layout's own rails stand beside and behind the rows: few seats look past them."""
         before, after = self.pair("thrust", swap(
             "thrust.yaml", r"kind: bar, (path: .*?, height: 1\.1, thickness: 0\.04), bars: 3",
             r"kind: solid, \1"))
         self.expect_all(before, after, "hidden_rails_pct", lambda old, new: new >= old - 0.8)
-        self.assertGreater(after.mean("hidden_rails_pct"), 2.0 * before.mean("hidden_rails_pct"))
+        past = [row["seat"] for row in after.rows if row["worst_occluder"].startswith("rail ")]
+        self.assertGreater(len(past), 5)
+        hidden = [sum(float(table.seat[seat]["hidden_rails_pct"]) for seat in past)
+                  for table in (before, after)]
+        self.assertGreater(hidden[1], 2.0 * hidden[0])
 
     def test_rail_bars(self):
-        before, after = self.pair("thrust", swap("thrust.yaml", r"bars: 3", "bars: 8"))
+        before, after = self.pair("thrust", swap("hall.yaml", r"bars: 3", "bars: 8"))
         self.assertGreater(after.mean("hidden_rails_pct"), before.mean("hidden_rails_pct"))
 
     def test_set_piece(self):
@@ -162,7 +167,7 @@ class Room(Sensitivity):
 
     def test_lift_height(self):
         """One lift section up: its seats' eyes, and C by dR: -h T/(D+T) against equal heights."""
-        changes = swap("thrust.yaml", r"(\{from: F-H4, to: F-H7, height: )0\.9", r"\g<1>1.0")
+        changes = swap("thrust.yaml", r"(\{from: F-H4, to: F-H7, height: )1\.05", r"\g<1>1.15")
         before, after = self.pair("thrust", changes)
         moved = {row["seat"] for a, row in zip(before.rows, after.rows)
                  if a["floor_z_m"] != row["floor_z_m"]}
@@ -175,19 +180,19 @@ class Room(Sensitivity):
 
     def test_riser(self):
         """A higher riser of one terrace helps the rows of that terrace."""
-        changes = swap("thrust.yaml", r"(to: F-F1, height: 1\.8, terrace: \{steps: 3, riser: )0\.3",
+        changes = swap("thrust.yaml", r"(to: F-F1, height: 1\.15, terrace: \{steps: 3, riser: )0\.3",
                        r"\g<1>0.4")
         before, after = self.pair("thrust", changes)
         gained = [float(after.seat[s]["c_mm"]) - c for s, c in before.numbers("c_mm").items()
-                  if after.seat[s]["c_mm"] and before.seat[s]["floor_z_m"] in ("2.100", "2.400")]
+                  if after.seat[s]["c_mm"] and before.seat[s]["floor_z_m"] in ("1.450", "1.750")]
         self.assertGreater(len(gained), 10)
         self.assertGreater(min(gained), 0.0)
 
     def test_tower_hoist(self):
-        changes = swap("end_stage.yaml", r"(\{name: W2, hoist: )0\.6", r"\g<1>1.0")
+        changes = swap("end_stage.yaml", r"(\{name: S1, hoist: )2\.6", r"\g<1>3.0")
         before, after = self.pair("end_stage", changes)
         self.expect_shift(before, after, "eye_z_m",
-                          lambda row: 0.4 * row["block"].startswith("W2"), 0.0011)
+                          lambda row: 0.4 * row["block"].startswith("S1"), 0.0011)
 
     def test_seat_width(self):
         before = demo("thrust")
@@ -210,7 +215,7 @@ class Focus(Sensitivity):
 
     def test_place(self):
         shift = lambda m: f"{float(m.group(1)):g}, {float(m.group(2)) + 1.0:g}]"  # noqa: E731
-        old = re.search(r"name: acting area, polygon: .*", text_of("end_stage.yaml")).group(0)
+        old = re.search(r"name: stage, polygon: .*", text_of("end_stage.yaml")).group(0)
         new = re.sub(r"([\d.]+), ([\d.]+)\]", shift, old)
         before, after = self.pair("end_stage", [("end_stage.yaml", old, new)])
         self.assertGreater(after.mean("distance_m"), before.mean("distance_m") + 0.7)

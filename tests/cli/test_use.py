@@ -120,7 +120,7 @@ class Refusals(hall.HallTest):
         self.refuse_layout(*wanted)
 
     def test_control_character_in_a_name(self):
-        self.change("end_stage.yaml", "name: Stalls", r'name: "Stalls\e[31m"')
+        self.change("end_stage.yaml", "- name: Stalls\n", '- name: "Stalls\\e[31m"\n')
         line, column = self.line_of("end_stage.yaml", r'"Stalls\e[31m"')
         self.refuse_layout(f"end_stage.yaml:{line}:{column}: blocks[1].name: holds a control "
                            "character; one line of plain text is needed")
@@ -159,10 +159,10 @@ class Refusals(hall.HallTest):
                                "finite number is needed")
 
     def test_machine_past_its_travel(self):
-        self.change("end_stage.yaml", "{name: W2, hoist: 0.6,", "{name: W2, hoist: 8.6,")
-        line, column = self.line_of("end_stage.yaml", "{name: W2,")
+        self.change("end_stage.yaml", "{name: S1, hoist: 2.6,", "{name: S1, hoist: 8.6,")
+        line, column = self.line_of("end_stage.yaml", "{name: S1,")
         self.refuse_layout(
-            f"end_stage.yaml:{line}:{column}: machines.towers[1].hoist: W2 would be at 8.600 m; "
+            f"end_stage.yaml:{line}:{column}: machines.towers[1].hoist: S1 would be at 8.600 m; "
             "its travel is 0.000 to 8.000 m")
 
     def test_rail_below_the_venues_own_rule(self):

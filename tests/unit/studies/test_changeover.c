@@ -226,7 +226,7 @@ Test(changeover, a_machine_stops_where_a_rule_needs_it) {
     for (int i = 0; i < c.n_move; i++)
         if (strcmp(c.move[i].name, "E3 hoist") == 0) *(up ? &down : &up) = &c.move[i];
     cr_assert(mover && up && down);
-    cr_expect_str_eq(up->task, "1.60 m -> 3.00 m");
+    cr_expect_str_eq(up->task, "1.90 m -> 3.00 m");
     cr_expect_str_eq(down->task, "3.00 m -> 0.00 m");
     cr_expect_leq(end_of(up), mover->start_s);
     cr_expect_leq(end_of(mover), down->start_s);

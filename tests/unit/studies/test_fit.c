@@ -9,11 +9,14 @@ static gradin_arena *arena;
 static gradin_model model;
 static gradin_machinery machinery;
 static gradin_fit fit;
+static int n_rail; /* of the layout */
 
 static void read_model(const char *layout) {
     char path[512];
     snprintf(path, sizeof path, GRADIN_SOURCE_DIR "/demo/%s.yaml", layout);
     cr_assert_eq(gradin_model_read(arena, path, &model, NULL), GRADIN_OK, "%s", path);
+    n_rail = model.n_rail;
+    model.n_rail = 0; /* the edges as they are without rails; tests add their own */
     machinery = *model.machinery;
     model.machinery = &machinery;
 }
@@ -132,9 +135,9 @@ Test(fit, open_stairs_are_edges) {
     check();
     for (int i = 0; i < fit.n_edge; i++) n_stair += isnan(fit.edge[i].drop_m);
     cr_expect_geq(n_stair, 6);
-    model.n_vomitory = 0;
+    model.n_rail = n_rail;
     check();
-    cr_expect_eq(fit.n_edge, 0, "the banks of the traverse have rails all round");
+    cr_expect_eq(fit.n_edge, 0, "the banks and stairs of the traverse have rails all round");
 }
 
 /* The longest run of seats side by side, told from the seats themselves. */

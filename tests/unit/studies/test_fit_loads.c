@@ -69,24 +69,24 @@ static void close_arena(void) {
 }
 TestSuite(loads, .init = open_arena, .fini = close_arena);
 
-/* F-D1 of the thrust: 2.7 x 2.7 m, three treads of five seats (2.7/0.52) of 14 kg each:
+/* F-C1 of the thrust: 2.7 x 2.7 m, three treads of five seats (2.7/0.52) of 14 kg each:
  * 4.0 + 15 x 14 x 9.80665e-3 / 7.29 kN/m2, and that over 7.29 m2. */
 Test(loads, a_section_of_seats_by_hand) {
     read_model("thrust");
-    int n_seat = 0, section = named("F-D1")->index;
+    int n_seat = 0, section = named("F-C1")->index;
     for (int i = 0; i < model.seats.n_seat; i++) n_seat += model.seats.section[i] == section;
     cr_assert_eq(n_seat, 15);
     double spread_kn_m2 = 4.0 + 15 * 14 * 9.80665e-3 / 7.29;
-    named("F-D1")->limit = (gradin_load_limit){spread_kn_m2 + 0.001, spread_kn_m2 * 7.29 + 0.001};
+    named("F-C1")->limit = (gradin_load_limit){spread_kn_m2 + 0.001, spread_kn_m2 * 7.29 + 0.001};
     check();
     cr_expect_eq(fit.n_limited, 1);
     cr_expect_eq(fit.n_overload, 0);
     cr_expect(fit.is_met);
-    named("F-D1")->limit = (gradin_load_limit){spread_kn_m2 - 0.001, spread_kn_m2 * 7.29 - 0.001};
+    named("F-C1")->limit = (gradin_load_limit){spread_kn_m2 - 0.001, spread_kn_m2 * 7.29 - 0.001};
     check();
     cr_assert_eq(fit.n_overload, 2);
     cr_expect(!fit.is_met);
-    cr_expect_str_eq(fit.overload[0].where, "F-D1");
+    cr_expect_str_eq(fit.overload[0].where, "F-C1");
     cr_expect_str_eq(fit.overload[0].what, "seated");
     cr_expect_eq(fit.overload[0].kind, GRADIN_LOAD_SPREAD);
     cr_expect_float_eq(fit.overload[0].load, spread_kn_m2, 1e-9);
@@ -129,18 +129,18 @@ Test(loads, a_thing_is_shared_by_area) {
     cr_expect_str_eq(fit.hanging, "piano");
 }
 
-/* W1: two levels of two rows of nine: 36 people of 75 kg, 36 seats of 14 kg. */
+/* W2: two levels of two rows of nine: 36 people of 75 kg, 36 seats of 14 kg. */
 Test(loads, a_tower_by_its_payload) {
     read_model("thrust");
-    cr_assert_str_eq(payload[0].name, "W1");
-    payload[0].most_people = 35;
-    payload[0].most_kg = 3203.0;
+    cr_assert_str_eq(payload[1].name, "W2");
+    payload[1].most_people = 35;
+    payload[1].most_kg = 3203.0;
     check();
     cr_assert_eq(fit.n_overload, 2);
     cr_expect_float_eq(fit.overload[0].load, 36.0, 1e-12);
     cr_expect_float_eq(fit.overload[1].load, 36 * (75.0 + 14.0), 1e-9);
-    payload[0].most_people = 36;
-    payload[0].most_kg = 3205.0;
+    payload[1].most_people = 36;
+    payload[1].most_kg = 3205.0;
     check();
     cr_expect_eq(fit.n_overload, 0);
 }
