@@ -1,6 +1,7 @@
 /* tests/support/radiosity_solve.c: one radiosity solution for the check against SciPy.
  *
- * A box with a block in it. Prints n, then n lines "area alpha x y z first leaving", then the
+ * A box with a block in it, in two states that differ in the last third of its patches; the second
+ * one's solution is printed. Prints n, then n lines "area alpha x y z first leaving", then the
  * exchange areas row by row; then a count of pairs and, for each, both rectangles (corner, along,
  * up, normal: 12 numbers each) and their unhidden exchange area. Air takes 0.01 of the energy a
  * metre. */
@@ -37,17 +38,30 @@ static void put_pairs(const gradin_patches *p) {
 static gradin_status put_solution(gradin_arena *arena, const gradin_patches *p,
                                   const gradin_exchange *x) {
     size_t n = (size_t)x->n;
-    double *alpha = gradin_arena_alloc(arena, n, sizeof *alpha);
+    int n_same = x->n - x->n / 3;
+    double *both = gradin_arena_alloc(arena, 2 * n, sizeof *both), *alpha = both + n;
     double *first = gradin_arena_alloc(arena, n, sizeof *first);
-    double *leaving = gradin_arena_alloc(arena, n, sizeof *leaving);
-    double *work = gradin_arena_alloc(arena, n * n + n, sizeof *work);
-    if (!alpha || !first || !leaving || !work) return GRADIN_NO_MEMORY;
+    double *power = gradin_arena_alloc(arena, 2 * n, sizeof *power), *leaving = power + n;
+    double *m = gradin_arena_alloc(arena, n * n, sizeof *m);
+    double *work = gradin_arena_alloc(arena, gradin_radiosity_work(x->n, n_same, 1), sizeof *work);
+    if (!both || !first || !power || !m || !work) return GRADIN_NO_MEMORY;
     for (size_t i = 0; i < n; i++) {
         alpha[i] = 0.05 + 0.9 * (double)(i * 13 % 29) / 29.0;
+        both[i] = (int)i < n_same ? alpha[i] : 0.3;
         first[i] = (double)(i * 7 % 5);
     }
-    gradin_status status =
-        gradin_radiosity_solve(x, p, alpha, air_1m, first, 1, leaving, work, NULL);
+    gradin_radiosity_air_fill(x, p, air_1m, m);
+    gradin_status status = gradin_radiosity_solve(&(gradin_radiosity){.n = x->n,
+                                                                      .n_same = n_same,
+                                                                      .n_state = 2,
+                                                                      .n_source = 1,
+                                                                      .area_m2 = x->area_m2,
+                                                                      .alpha = both,
+                                                                      .through_m2 = m,
+                                                                      .first = first,
+                                                                      .leaving = {power, leaving},
+                                                                      .work = work},
+                                                  NULL);
     printf("%d\n", x->n);
     for (size_t i = 0; i < n; i++) {
         printf("%.17g %.17g ", x->area_m2[i], alpha[i]);

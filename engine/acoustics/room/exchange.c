@@ -8,6 +8,7 @@
  * Int. J. Heat and Fluid Flow 10 (1989) 83.) */
 #include "acoustics/room/exchange.h"
 
+#include <cblas.h>
 #include <omp.h>
 #include <string.h>
 
@@ -28,14 +29,11 @@ typedef struct ray_set {
     gradin_visibility_scratch *scratch;
 } ray_set;
 
+/* Some of each lies before the other's plane; else all form factors between them are nought. */
 static bool faces(const gradin_patch *a, const gradin_patch *b) {
-    gradin_vec3 way = gradin_sub(b->middle_m, a->middle_m);
-    double reach_m =
-        gradin_rectangle_radius_m(&a->rectangle) + gradin_rectangle_radius_m(&b->rectangle);
-    /* no part of either is before the other's plane when both middles are far enough behind */
-    return gradin_dot(way, a->rectangle.normal) > -reach_m &&
-           gradin_dot(way, b->rectangle.normal) < reach_m &&
-           gradin_dot(a->rectangle.normal, b->rectangle.normal) < 1.0 - 1e-12;
+    return gradin_dot(a->rectangle.normal, b->rectangle.normal) < 1.0 - 1e-12 &&
+           gradin_rectangle_before_m(&a->rectangle, &b->rectangle) > 0.0 &&
+           gradin_rectangle_before_m(&b->rectangle, &a->rectangle) > 0.0;
 }
 
 /* Rays that get through from the middle of patch i to each patch, 0 .. GRADIN_PATCH_SIGHT. */
@@ -108,11 +106,7 @@ static double row_sum(const double *m, int n, int i) {
 /* d_i sum_j m_ij d_j */
 static void scaled_sums(const double *m, const double *d, int n, double *sum) {
 #pragma omp parallel for schedule(static)
-    for (int i = 0; i < n; i++) {
-        double row = 0.0;
-        for (int j = 0; j < n; j++) row += m[(size_t)i * (size_t)n + (size_t)j] * d[j];
-        sum[i] = d[i] * row;
-    }
+    for (int i = 0; i < n; i++) sum[i] = d[i] * cblas_ddot(n, m + (size_t)i * (size_t)n, 1, d, 1);
 }
 
 static double worst_gap(const double *sum, const double *wanted, int n) {

@@ -11,6 +11,8 @@ typedef struct gradin_rectangle {
 } gradin_rectangle;
 
 double gradin_rectangle_m2(const gradin_rectangle *r);
+/* How far the corner of r that is farthest before the plane of `of` lies before it. */
+double gradin_rectangle_before_m(const gradin_rectangle *of, const gradin_rectangle *r);
 double gradin_rectangle_radius_m(const gradin_rectangle *r); /* middle to corner */
 /* Point at fractions u along and v up. */
 gradin_vec3 gradin_rectangle_at_m(const gradin_rectangle *r, double u, double v);

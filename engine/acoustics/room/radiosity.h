@@ -4,19 +4,30 @@
 
 #include "acoustics/room/exchange.h"
 
-/* One band: (I - rho F) B = E for n_source sources at once.
- *
- * alpha[n] absorption of the patches, air_1m energy lost to air per metre. first[n_source][n]:
- * power that falls on each patch straight from the source. leaving[n_source][n] gets power a square
- * metre that each patch sends back. work is [n][n] + [n]. GRADIN_NUMERIC when the room absorbs
- * nothing at all. */
-gradin_status gradin_radiosity_solve(const gradin_exchange *exchange, const gradin_patches *patches,
-                                     const double *alpha, double air_1m, const double *first,
-                                     int n_source, double *leaving, double *work,
-                                     gradin_error *error);
+/* One band of a room in up to GRADIN_N_SHADE_STATE states, which differ in what the patches from
+ * n_same on absorb. */
+typedef struct gradin_radiosity {
+    int n, n_same, n_state, n_source;
+    const double *area_m2; /* [n] */
+    const double *alpha;   /* [n_state][n] absorption */
+    double *through_m2;    /* [n][n] of gradin_radiosity_air_fill(); solving overwrites it */
+    const double *first;   /* [n_source][n] power that falls on each patch from the source */
+    double *leaving[GRADIN_N_SHADE_STATE]; /* out, [n_source][n] power a square metre sent back */
+    double *work;                          /* [gradin_radiosity_work()] */
+} gradin_radiosity;
 
-/* exchange_m2[i][j] with what air takes on the way. */
+size_t gradin_radiosity_work(int n, int n_same, int n_source);
+
+/* (I - rho F) B = E for all sources and states. GRADIN_NUMERIC when the room absorbs nothing at
+ * all. */
+gradin_status gradin_radiosity_solve(const gradin_radiosity *band, gradin_error *error);
+
+/* exchange_m2[i][j] with what air takes on the way; air_1m is the energy lost a metre. */
 double gradin_radiosity_through_air_m2(const gradin_exchange *exchange,
                                        const gradin_patches *patches, double air_1m, int i, int j);
+
+/* The same of all pairs, through_m2[i][j] for i <= j; the other half stays as it is. */
+void gradin_radiosity_air_fill(const gradin_exchange *exchange, const gradin_patches *patches,
+                               double air_1m, double *through_m2);
 
 #endif

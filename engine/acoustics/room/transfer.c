@@ -3,14 +3,15 @@
  * Diffuse: direct field plus one reverberant figure a band. Radiosity: direct field plus what the
  * room's patches send back, p^2 = rho c sum b_j Omega_j/pi over the patches that the seat sees (a
  * Lambert surface of radiosity b has the radiance b/pi). The solid angles seen from a seat are
- * scaled to 4 pi, which patches cut by sampling miss by little. Bands and shade states are solved
- * apart, each by one thread from start to end: any count of threads gives the same bytes. */
+ * scaled to 4 pi, which patches cut by sampling miss by little. Each seat and each band is the work
+ * of one thread: any count of threads gives the same bytes. */
 #include <cblas.h>
 #include <omp.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "acoustics/room/cache.h"
-#include "acoustics/room/radiosity.h"
+#include "acoustics/room/leaving.h"
 
 enum { SEAT_BLOCK = 128 };
 
@@ -25,8 +26,7 @@ typedef struct room {
     gradin_scene scene;
     gradin_patches patches;
     gradin_exchange exchange;
-    double air_1m[GRADIN_N_BAND];
-    double *leaving[GRADIN_N_SHADE_STATE]; /* [band][n_element][n_patch] */
+    gradin_leaving leaving;
     double *seen; /* [SEAT_BLOCK][n_patch] solid angle over pi, of the seats of one block */
     gradin_visibility_scratch **scratch; /* [n_thread] */
     int n_thread;
@@ -34,62 +34,6 @@ typedef struct room {
 
 static size_t cells(const room *r, int n_row) {
     return (size_t)n_row * (size_t)r->patches.n;
-}
-
-/* ---- powers that the patches send back --------------------------------------------------------
- */
-
-/* first[n_element][n_patch]: a unit of power leaves each element evenly. An element that solids
- * cover altogether feeds the room evenly. */
-static void fill_first(const room *r, double air_1m, double *first) {
-    int n = r->patches.n;
-    for (int e = 0; e < r->model->n_element; e++) {
-        double *row = first + cells(r, e), from_m2 = 0.0, sum_m2 = 0.0;
-        for (int j = 0; j < n; j++) row[j] = 0.0;
-        for (int i = 0; i < n; i++) {
-            sum_m2 += r->exchange.area_m2[i];
-            if (r->patches.patch[i].element != e) continue;
-            from_m2 += r->exchange.area_m2[i];
-            for (int j = 0; j < n; j++)
-                row[j] += gradin_radiosity_through_air_m2(&r->exchange, &r->patches, air_1m, i, j);
-        }
-        for (int j = 0; j < n; j++)
-            row[j] = from_m2 > 0.0 ? row[j] / from_m2 : r->exchange.area_m2[j] / sum_m2;
-    }
-}
-
-static void fill_alpha(const room *r, gradin_shade_state state, int band, double *alpha) {
-    double all[GRADIN_N_BAND];
-    for (int i = 0; i < r->patches.n; i++) {
-        gradin_patch_alpha(r->model, &r->patches.patch[i], state, all);
-        alpha[i] = all[band];
-    }
-}
-
-typedef struct solver {
-    double *work, *first, *alpha;
-} solver;
-
-static gradin_status solve_band(const room *r, gradin_shade_state state, int band,
-                                const solver *own, gradin_error *error) {
-    int n_element = r->model->n_element;
-    fill_alpha(r, state, band, own->alpha);
-    fill_first(r, r->air_1m[band], own->first);
-    return gradin_radiosity_solve(
-        &r->exchange, &r->patches, own->alpha, r->air_1m[band], own->first, n_element,
-        r->leaving[state] + (size_t)band * cells(r, n_element), own->work, error);
-}
-
-static solver *take_solvers(gradin_arena *arena, const room *r, int n_thread) {
-    solver *own = gradin_arena_alloc(arena, (size_t)n_thread, sizeof *own);
-    size_t n = (size_t)r->patches.n;
-    for (int i = 0; own && i < n_thread; i++) {
-        own[i].work = gradin_arena_alloc(arena, n * n + n, sizeof(double));
-        own[i].first = gradin_arena_alloc(arena, cells(r, r->model->n_element), sizeof(double));
-        own[i].alpha = gradin_arena_alloc(arena, n, sizeof(double));
-        if (!own[i].work || !own[i].first || !own[i].alpha) return NULL;
-    }
-    return own;
 }
 
 /* No shade hangs half way between: then the layout's own state is one of the other two. */
@@ -103,62 +47,71 @@ static gradin_shade_state twin_of(const gradin_model *model, gradin_shade_state 
     return is_open ? GRADIN_SHADES_OPEN : is_shut ? GRADIN_SHADES_SHUT : state;
 }
 
-static gradin_status solve_all(gradin_arena *arena, room *r, gradin_error *error) {
-    double bytes = 8.0 * (double)r->patches.n * r->patches.n;
-    int n_thread = (int)fmax(fmin(r->n_thread, most_bytes / 2.0 / bytes), 1.0);
-    int first = twin_of(r->model, GRADIN_SHADES_AS_SET) == GRADIN_SHADES_AS_SET ? 0 : 1;
-    int n_task = (GRADIN_N_SHADE_STATE - first) * GRADIN_N_BAND;
-    solver *own = take_solvers(arena, r, n_thread);
-    gradin_status status = GRADIN_OK;
-    if (!own) return out_of_memory(error);
-#pragma omp parallel for num_threads(n_thread) schedule(dynamic, 1)
-    for (int task = 0; task < n_task; task++) {
-        gradin_shade_state state = (gradin_shade_state)(first + task / GRADIN_N_BAND);
-        gradin_status mine =
-            solve_band(r, state, task % GRADIN_N_BAND, &own[omp_get_thread_num()], NULL);
-#pragma omp critical(gradin_solve)
-        if (mine != GRADIN_OK) status = mine;
-    }
-    if (status == GRADIN_OK) return GRADIN_OK;
-    return gradin_error_add(error, status, NULL,
-                            "the room's sound field has no finite solution: nothing absorbs");
+/* States from this one on are solved. */
+static int first_state(const gradin_model *model) {
+    return twin_of(model, GRADIN_SHADES_AS_SET) == GRADIN_SHADES_AS_SET ? 0 : 1;
 }
 
 /* ---- what a seat sees ------------------------------------------------------------------------ */
 
-static void look_from_seat(const room *r, gradin_vec3 eye_m, gradin_vec3 *end_m, int32_t *first,
+/* Rays of one thread to the patches that face its seat. */
+typedef struct seat_rays {
+    gradin_vec3 *end_m; /* [n_patch * GRADIN_PATCH_SIGHT] */
+    int32_t *first;
+    int *to; /* [n_patch] */
+} seat_rays;
+
+/* Solid angles of the patches that face the seat, and the ends of the rays to them; their count. */
+static int face_seat(const room *r, gradin_vec3 eye_m, const seat_rays *rays, double *seen) {
+    int n_to = 0;
+    for (int j = 0; j < r->patches.n; j++) {
+        const gradin_patch *p = &r->patches.patch[j];
+        seen[j] = gradin_rectangle_seen_sr(eye_m, &p->rectangle) * p->exposed;
+        if (!(seen[j] > 0.0)) continue;
+        memcpy(&rays->end_m[n_to * GRADIN_PATCH_SIGHT], p->sight_m, sizeof p->sight_m);
+        rays->to[n_to++] = j;
+    }
+    return n_to;
+}
+
+static void look_from_seat(const room *r, gradin_vec3 eye_m, const seat_rays *rays,
                            gradin_visibility_scratch *scratch, double *seen) {
     double sum_sr = 0.0;
-    int n = r->patches.n;
-    for (int j = 0; j < n; j++)
-        for (int q = 0; q < GRADIN_PATCH_SIGHT; q++)
-            end_m[j * GRADIN_PATCH_SIGHT + q] = r->patches.patch[j].sight_m[q];
-    gradin_visibility(&r->scene, eye_m, GRADIN_NO_OWNER, end_m, n * GRADIN_PATCH_SIGHT, first,
-                      scratch);
-    for (int j = 0; j < n; j++) {
+    int n = r->patches.n, n_to = face_seat(r, eye_m, rays, seen);
+    if (n_to == 0) return;
+    gradin_visibility(&r->scene, eye_m, GRADIN_NO_OWNER, rays->end_m, n_to * GRADIN_PATCH_SIGHT,
+                      rays->first, scratch);
+    for (int k = 0; k < n_to; k++) {
         int through = 0;
         for (int q = 0; q < GRADIN_PATCH_SIGHT; q++)
-            through += first[j * GRADIN_PATCH_SIGHT + q] == GRADIN_CLEAR;
-        const gradin_patch *p = &r->patches.patch[j];
-        seen[j] = through == 0 ? 0.0
-                               : gradin_rectangle_seen_sr(eye_m, &p->rectangle) * p->exposed *
-                                     through / GRADIN_PATCH_SIGHT;
-        sum_sr += seen[j];
+            through += rays->first[k * GRADIN_PATCH_SIGHT + q] == GRADIN_CLEAR;
+        seen[rays->to[k]] *= (double)through / GRADIN_PATCH_SIGHT;
+        sum_sr += seen[rays->to[k]];
     }
     for (int j = 0; j < n && sum_sr > 0.0; j++) seen[j] *= 4.0 / sum_sr; /* 4 pi over pi */
 }
 
+static seat_rays *take_seat_rays(gradin_arena *arena, const room *r) {
+    size_t n_ray = (size_t)r->patches.n * GRADIN_PATCH_SIGHT;
+    seat_rays *rays = gradin_arena_alloc(arena, (size_t)r->n_thread, sizeof *rays);
+    for (int i = 0; rays && i < r->n_thread; i++) {
+        rays[i].end_m = gradin_arena_alloc(arena, n_ray, sizeof *rays[i].end_m);
+        rays[i].first = gradin_arena_alloc(arena, n_ray, sizeof *rays[i].first);
+        rays[i].to = gradin_arena_alloc(arena, (size_t)r->patches.n, sizeof *rays[i].to);
+        if (!rays[i].end_m || !rays[i].first || !rays[i].to) return NULL;
+    }
+    return rays;
+}
+
 static gradin_status look_block(gradin_arena *arena, room *r, int from, int n_seat,
                                 gradin_error *error) {
-    size_t n_ray = (size_t)r->patches.n * GRADIN_PATCH_SIGHT;
-    gradin_vec3 *end_m = gradin_arena_alloc(arena, n_ray * (size_t)r->n_thread, sizeof *end_m);
-    int32_t *first = gradin_arena_alloc(arena, n_ray * (size_t)r->n_thread, sizeof *first);
-    if (!end_m || !first) return out_of_memory(error);
+    seat_rays *rays = take_seat_rays(arena, r);
+    if (!rays) return out_of_memory(error);
 #pragma omp parallel for num_threads(r->n_thread) schedule(dynamic, 4)
     for (int k = 0; k < n_seat; k++) {
-        size_t own = (size_t)omp_get_thread_num();
-        look_from_seat(r, r->model->seats.eye_m[from + k], end_m + own * n_ray, first + own * n_ray,
-                       r->scratch[own], r->seen + cells(r, k));
+        int own = omp_get_thread_num();
+        look_from_seat(r, r->model->seats.eye_m[from + k], &rays[own], r->scratch[own],
+                       r->seen + cells(r, k));
     }
     return GRADIN_OK;
 }
@@ -178,14 +131,14 @@ static void thin_by_air(const room *r, int from, int n_seat, double air_1m, doub
 static void hear_block(const room *r, int from, int n_seat, double *thinned,
                        gradin_transfer *transfer) {
     int n_element = r->model->n_element, n = r->patches.n;
-    int first = twin_of(r->model, GRADIN_SHADES_AS_SET) == GRADIN_SHADES_AS_SET ? 0 : 1;
+    int first = first_state(r->model);
 #pragma omp parallel for num_threads(r->n_thread) schedule(dynamic, 1)
     for (int b = 0; b < GRADIN_N_BAND; b++) {
         double *own = thinned + (size_t)omp_get_thread_num() * cells(r, SEAT_BLOCK);
-        thin_by_air(r, from, n_seat, r->air_1m[b], own);
+        thin_by_air(r, from, n_seat, r->leaving.air_1m[b], own);
         for (int state = first; state < GRADIN_N_SHADE_STATE; state++)
             cblas_dgemm(CblasRowMajor, CblasNoTrans, CblasTrans, n_seat, n_element, n, 1.0, own, n,
-                        r->leaving[state] + (size_t)b * cells(r, n_element), n, 1.0,
+                        r->leaving.power_1m2[state] + (size_t)b * cells(r, n_element), n, 1.0,
                         transfer->h_1m2[state] + gradin_transfer_at(transfer, b, from, 0),
                         n_element);
     }
@@ -229,8 +182,8 @@ static gradin_status take_leaving(gradin_arena *arena, room *r, gradin_error *er
                                 "gives fewer",
                                 r->model->n_element, r->patches.n);
     for (int state = 0; state < GRADIN_N_SHADE_STATE; state++) {
-        r->leaving[state] = gradin_arena_alloc(arena, n, sizeof(double));
-        if (!r->leaving[state]) return out_of_memory(error);
+        r->leaving.power_1m2[state] = gradin_arena_alloc(arena, n, sizeof(double));
+        if (!r->leaving.power_1m2[state]) return out_of_memory(error);
     }
     r->seen = gradin_arena_alloc(arena, cells(r, SEAT_BLOCK), sizeof(double));
     return r->seen ? GRADIN_OK : out_of_memory(error);
@@ -252,17 +205,32 @@ static gradin_status hear_all(gradin_arena *arena, room *r, gradin_transfer *tra
     return status;
 }
 
-static gradin_status add_patches(gradin_arena *arena, room *r, gradin_transfer *transfer,
-                                 gradin_error *error) {
+static gradin_status solve_all(gradin_arena *arena, room *r, gradin_error *error) {
+    r->leaving.model = r->model;
+    r->leaving.patches = &r->patches;
+    r->leaving.exchange = &r->exchange;
+    r->leaving.first_state = first_state(r->model);
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        r->leaving.air_1m[b] = gradin_room_air_4m(gradin_band_mid_hz(b)) / 4.0;
+    gradin_status status = take_leaving(arena, r, error);
+    if (status != GRADIN_OK) return status;
+    return gradin_leaving_solve(arena, &r->leaving, r->n_thread, error);
+}
+
+static gradin_status cut_room(gradin_arena *arena, room *r, gradin_error *error) {
     gradin_status status =
         gradin_patches_make(arena, r->model, r->model->room_patch_m, &r->patches, error);
+    if (status == GRADIN_OK)
+        status = gradin_leaving_order(arena, r->model, &r->patches, &r->leaving.n_same, error);
     if (status != GRADIN_OK) return status;
-    for (int b = 0; b < GRADIN_N_BAND; b++)
-        r->air_1m[b] = gradin_room_air_4m(gradin_band_mid_hz(b)) / 4.0;
-    transfer->n_patch = r->patches.n;
-    status = gradin_exchange_make(arena, &r->patches, &r->scene, &r->exchange, error);
-    if (status == GRADIN_OK) status = take_leaving(arena, r, error);
+    return gradin_exchange_make(arena, &r->patches, &r->scene, &r->exchange, error);
+}
+
+static gradin_status add_patches(gradin_arena *arena, room *r, gradin_transfer *transfer,
+                                 gradin_error *error) {
     int n_blas = gradin_blas_single();
+    gradin_status status = cut_room(arena, r, error);
+    transfer->n_patch = r->patches.n;
     if (status == GRADIN_OK) status = solve_all(arena, r, error);
     if (status == GRADIN_OK) status = hear_all(arena, r, transfer, error);
     gradin_blas_restore(n_blas);

@@ -105,3 +105,24 @@ cut chamber_cut(gradin_arena *arena, const chamber *c, double size_m) {
     cr_assert(status == GRADIN_OK, "%s", error.diagnostic[0].text);
     return made;
 }
+
+gradin_status chamber_solve(gradin_arena *arena, const cut *c, int n_same, int n_state,
+                            const double *alpha, double air_1m, int n_source, const double *first,
+                            double *leaving) {
+    size_t n = (size_t)c->exchange.n;
+    gradin_radiosity all = {
+        .n = c->exchange.n,
+        .n_same = n_same,
+        .n_state = n_state,
+        .n_source = n_source,
+        .area_m2 = c->exchange.area_m2,
+        .alpha = alpha,
+        .through_m2 = gradin_arena_alloc(arena, n * n, sizeof(double)),
+        .first = first,
+        .work = gradin_arena_alloc(arena, gradin_radiosity_work(c->exchange.n, n_same, n_source),
+                                   sizeof(double))};
+    cr_assert(all.through_m2 && all.work);
+    for (int k = 0; k < n_state; k++) all.leaving[k] = leaving + (size_t)k * (size_t)n_source * n;
+    gradin_radiosity_air_fill(&c->exchange, &c->patches, air_1m, all.through_m2);
+    return gradin_radiosity_solve(&all, NULL);
+}

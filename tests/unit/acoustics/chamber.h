@@ -33,4 +33,9 @@ typedef struct cut {
 } cut;
 cut chamber_cut(gradin_arena *arena, const chamber *c, double size_m);
 
+/* All states and sources; alpha[n_state][n], first[n_source][n], leaving[n_state][n_source][n]. */
+gradin_status chamber_solve(gradin_arena *arena, const cut *c, int n_same, int n_state,
+                            const double *alpha, double air_1m, int n_source, const double *first,
+                            double *leaving);
+
 #endif

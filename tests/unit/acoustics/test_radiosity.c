@@ -28,12 +28,9 @@ static double at(const gradin_exchange *x, int i, int j) {
 
 /* One source; power that leaves a square metre of each patch. */
 static double *solve(const cut *c, const double *alpha, double air_1m, const double *first) {
-    size_t n = (size_t)c->exchange.n;
-    double *leaving = numbers(n);
-    gradin_error error = {0};
-    cr_assert(gradin_radiosity_solve(&c->exchange, &c->patches, alpha, air_1m, first, 1, leaving,
-                                     numbers(n * n + n), &error) == GRADIN_OK,
-              "%s", error.diagnostic[0].text);
+    double *leaving = numbers((size_t)c->exchange.n);
+    cr_assert(chamber_solve(arena, c, c->exchange.n, 1, alpha, air_1m, 1, first, leaving) ==
+              GRADIN_OK);
     return leaving;
 }
 
@@ -249,16 +246,21 @@ Test(radiosity, threads_change_nothing) {
     chamber c;
     chamber_make(&c, 9.0, 8.0, 5.0, 0.2);
     chamber_block(&c, (gradin_box2){3.0, 2.0, 5.0, 4.0}, 2.0);
+    gradin_shade shade = {.name = "drape", .closed = 0.5};
+    for (int b = 0; b < GRADIN_N_BAND; b++) shade.absorption[b] = 0.6;
+    c.model.shade = &shade;
+    c.model.n_shade = 1;
+    c.element[0].shade = 0;
     int most = omp_get_max_threads();
-    gradin_transfer transfer[3];
-    const int n_thread[3] = {1, 2, 5};
-    for (int k = 0; k < 3; k++) {
+    gradin_transfer transfer[4];
+    const int n_thread[4] = {1, 2, 3, 5};
+    for (int k = 0; k < 4; k++) {
         omp_set_num_threads(n_thread[k]);
         cr_assert(gradin_transfer_make(arena, &c.model, &transfer[k], NULL) == GRADIN_OK);
     }
     omp_set_num_threads(most);
     size_t size = sizeof(double) * GRADIN_N_BAND * CHAMBER_SEATS * CHAMBER_ELEMENTS;
-    for (int k = 1; k < 3; k++)
+    for (int k = 1; k < 4; k++)
         for (int state = 0; state < GRADIN_N_SHADE_STATE; state++)
             cr_assert(memcmp(transfer[0].h_1m2[state], transfer[k].h_1m2[state], size) == 0,
                       "%d threads", n_thread[k]);
@@ -278,10 +280,10 @@ Test(radiosity, refusals) {
     enum { N = 2 };
     gradin_patch patch[N] = {{.element = -1}};
     double area_m2[N] = {1, 1}, exchange_m2[N * N] = {0, 1, 1, 0}, alpha[N] = {0}, first[N] = {1};
-    double leaving[N], work[N * N + N];
-    gradin_patches patches = {patch, N};
-    gradin_exchange exchange = {.n = N, .area_m2 = area_m2, .exchange_m2 = exchange_m2};
-    cr_assert(gradin_radiosity_solve(&exchange, &patches, alpha, 0.0, first, 1, leaving, work,
-                                     NULL) == GRADIN_NUMERIC,
-              "nothing absorbs");
+    double leaving[N];
+    cut bare = {{patch, N}, {.n = N, .area_m2 = area_m2, .exchange_m2 = exchange_m2}};
+    for (int n_same = 0; n_same <= N; n_same++)
+        cr_assert(chamber_solve(arena, &bare, n_same, 1, alpha, 0.0, 1, first, leaving) ==
+                      GRADIN_NUMERIC,
+                  "nothing absorbs, %d patches alike", n_same);
 }
