@@ -22,6 +22,7 @@ typedef struct obstacle {
     gradin_polygon polygon;
     gradin_box2 bounds;
     double bottom_m, top_m;
+    const gradin_solid *mesh; /* whose triangles hide; NULL: the prism */
     int machine; /* equal for parts of one machine, -1 for fixed things: no clash with itself */
 } obstacle;
 
@@ -86,6 +87,8 @@ bool add_place(builder *b, place p);
 bool add_obstacle(builder *b, obstacle o);
 bool add_rail(builder *b, gradin_rail rail);
 int add_occluder_name(builder *b, const char *name); /* -1 when out of memory */
+/* Makes room for many at once. */
+bool reserve_occluders(builder *b, int n_more);
 bool add_occluder(builder *b, gradin_shape shape, gradin_cause cause, int owner, int name);
 int add_block_name(builder *b, const char *name, const node *at);
 /* The plan point a distance along a bearing. */

@@ -12,6 +12,7 @@ static bool add_solids(builder *b, const gradin_solid *solid, int n_solid, int m
                       .polygon = solid[i].polygon,
                       .bottom_m = solid[i].bottom_m,
                       .top_m = solid[i].top_m,
+                      .mesh = solid[i].triangle_m ? &solid[i] : NULL,
                       .machine = machine};
         if (!add_obstacle(b, o)) return false;
     }

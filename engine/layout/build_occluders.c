@@ -20,14 +20,27 @@ static bool add_people(builder *b) {
     return true;
 }
 
+static bool add_triangles(builder *b, const gradin_solid *mesh, gradin_cause cause, int name) {
+    bool good = reserve_occluders(b, mesh->n_triangle);
+    for (int k = 0; good && k < mesh->n_triangle; k++) {
+        const gradin_vec3 *c = mesh->triangle_m[k];
+        good = add_occluder(b, gradin_triangle(c[0], c[1], c[2]), cause, GRADIN_NO_OWNER, name);
+    }
+    return good;
+}
+
+static bool add_body(builder *b, const obstacle *o, int name) {
+    if (o->mesh) return add_triangles(b, o->mesh, o->cause, name);
+    return add_occluder(b, gradin_prism(o->polygon, o->bottom_m, o->top_m), o->cause,
+                        GRADIN_NO_OWNER, name);
+}
+
 static bool add_obstacles(builder *b) {
     for (int i = 0; i < b->n_obstacle; i++) {
         const obstacle *o = &b->obstacle[i];
         bool is_new = i == 0 || o->name != b->obstacle[i - 1].name;
         int name = is_new ? add_occluder_name(b, o->name) : b->n_occluder_name - 1;
-        if (name < 0 || !add_occluder(b, gradin_prism(o->polygon, o->bottom_m, o->top_m), o->cause,
-                                      GRADIN_NO_OWNER, name))
-            return false;
+        if (name < 0 || !add_body(b, o, name)) return false;
     }
     return true;
 }

@@ -33,6 +33,17 @@ bool add_occluder(builder *b, gradin_shape shape, gradin_cause cause, int owner,
     return ADD(b, occluder, made);
 }
 
+bool reserve_occluders(builder *b, int n_more) {
+    int wanted = b->n_occluder + n_more;
+    if (wanted <= b->occluder_capacity) return true;
+    gradin_occluder *block = take(b->r, wanted, sizeof *block);
+    if (!block) return false;
+    if (b->n_occluder > 0) memcpy(block, b->occluder, (size_t)b->n_occluder * sizeof *block);
+    b->occluder = block;
+    b->occluder_capacity = wanted;
+    return true;
+}
+
 int add_block_name(builder *b, const char *name, const node *at) {
     int capacity = b->block_name_capacity;
     if (!grow(b->r, (void **)&b->block_at, b->n_block_name, &capacity, sizeof *b->block_at))

@@ -34,6 +34,7 @@ typedef struct reader {
     int n_error;
     gradin_status failed;
     const char *given_path, *given; /* text that stands for the file of this path, or NULL */
+    int n_triangle;                 /* of the model files read so far */
     const char **note;              /* [n_note] for the user: accepted, but worth knowing */
     int n_note, note_capacity;
 } reader;

@@ -134,6 +134,7 @@ static void take_errors(reader *r, const reader *other) {
     r->n_error += other->n_error;
     r->note = other->note;
     r->n_note = other->n_note;
+    r->n_triangle = other->n_triangle;
     r->note_capacity = other->note_capacity;
     if (r->failed == GRADIN_OK) r->failed = other->failed;
 }

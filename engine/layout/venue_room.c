@@ -1,4 +1,5 @@
 /* The room of a venue: footprint, absorption, standing solids, its own local rules. */
+#include "layout/mesh.h"
 #include "layout/venue.h"
 
 #include <string.h>
@@ -49,7 +50,10 @@ static bool round_polygon(reader *r, gradin_vec2 centre_m, double diameter_m, gr
 }
 
 static bool read_solid(reader *r, const node *at, gradin_solid *solid) {
-    static const char *const kinds[] = {"column", "slab", "wall", "set", NULL};
+    static const char *const kinds[] = {"column", "slab", "wall", "set", "mesh", NULL};
+    const node *kind_at = at->kind == NODE_MAP ? map_get(at, "kind") : NULL;
+    if (kind_at && kind_at->kind == NODE_TEXT && strcmp(kind_at->text, "mesh") == 0)
+        return read_mesh_solid(r, at, solid);
     int kind = GRADIN_SOLID_COLUMN;
     gradin_vec2 centre_m = {NAN, NAN};
     double diameter_m = 0.0;

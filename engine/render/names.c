@@ -81,7 +81,8 @@ void plan_draw_names(const plan *p) {
     text_style quiet = {.size = 15.0, .ink = COLOUR_QUIET};
     for (int i = 0; i < model->n_focus; i++) name_focus(p, &model->focus[i]);
     for (int i = 0; i < model->n_solid; i++)
-        if (model->solid[i].kind == GRADIN_SOLID_SET &&
+        if ((model->solid[i].kind == GRADIN_SOLID_SET ||
+             model->solid[i].kind == GRADIN_SOLID_MESH) &&
             plan_on_sheet(model->solid[i].sheet, p->sheet))
             name_area(p, model->solid[i].polygon, quiet, model->solid[i].name);
     for (int i = 0; i < model->n_vomitory; i++)

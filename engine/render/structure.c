@@ -21,6 +21,11 @@ void plan_solid_path(canvas *page, gradin_solid_kind kind) {
         canvas_fill_keep(page, (colour){0.88, 0.87, 0.84});
         canvas_stroke(page, COLOUR_INK, 1.4);
         return;
+    case GRADIN_SOLID_MESH:
+        canvas_dashed(page, 2.5, 2.5);
+        canvas_stroke(page, COLOUR_INK, 1.4);
+        canvas_dashed(page, 0.0, 0.0);
+        return;
     case GRADIN_SOLID_SLAB:
         canvas_dashed(page, 9.0, 6.0);
         canvas_stroke(page, (colour){0.42, 0.42, 0.45}, 1.4);
@@ -75,7 +80,8 @@ void plan_draw_structure(const plan *p) {
         bool is_overhead = solid->kind == GRADIN_SOLID_ARCH && solid->bottom_m > HEADER_ABOVE_M;
         plan_path(p, solid->polygon);
         plan_solid_path(p->page, is_overhead ? GRADIN_SOLID_SLAB : solid->kind);
-        if (solid->kind != GRADIN_SOLID_SET) take_box(p, solid->polygon);
+        if (solid->kind != GRADIN_SOLID_SET && solid->kind != GRADIN_SOLID_MESH)
+            take_box(p, solid->polygon);
     }
     for (int i = 0; i < model->n_rail; i++)
         if (plan_on_sheet(model->rail[i].sheet, p->sheet)) draw_rail(p, &model->rail[i]);

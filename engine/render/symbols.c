@@ -103,8 +103,12 @@ static bool has_solid(const gradin_model *model, gradin_solid_kind kind, int she
 }
 
 static void add_solids(list *l, const gradin_model *model, int sheet) {
-    static const char *const name[] = {"column", "edge of a deck, soffit or header", "inner wall",
-                                       "set piece", "panel of the arch"};
+    static const char *const name[] = {"column",
+                                       "edge of a deck, soffit or header",
+                                       "inner wall",
+                                       "set piece",
+                                       "outline of a model",
+                                       "panel of the arch"};
     for (int kind = GRADIN_SOLID_COLUMN; kind <= (int)GRADIN_SOLID_ARCH; kind++) {
         if (!has_solid(model, (gradin_solid_kind)kind, sheet)) continue;
         gradin_vec2 at = next_entry(l, name[kind]);

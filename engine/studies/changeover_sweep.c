@@ -5,7 +5,6 @@
  * grid cannot meet, and the arch comes down on the stage lifts by design. */
 #include "studies/changeover.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 enum { MAX_HULL = 64 };
@@ -25,34 +24,6 @@ typedef struct volumes {
     int n;
 } volumes;
 
-/* ---- hull
- * -------------------------------------------------------------------------------------------- */
-
-static int by_place(const void *a, const void *b) {
-    const gradin_vec2 *p = a, *q = b;
-    if (p->x != q->x) return p->x < q->x ? -1 : 1;
-    return (p->y > q->y) - (p->y < q->y);
-}
-
-static double turn(gradin_vec2 a, gradin_vec2 b, gradin_vec2 c) {
-    return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
-}
-
-/* Convex hull by monotone chains (Andrew 1979, from memory); point is sorted, hull has n + 1. */
-static int hull_of(gradin_vec2 *point, int n, gradin_vec2 *hull) {
-    int m = 0;
-    qsort(point, (size_t)n, sizeof *point, by_place);
-    for (int i = 0; i < n; i++) {
-        while (m >= 2 && turn(hull[m - 2], hull[m - 1], point[i]) <= 1e-12) m--;
-        hull[m++] = point[i];
-    }
-    for (int i = n - 2, lower = m + 1; i >= 0; i--) {
-        while (m >= lower && turn(hull[m - 2], hull[m - 1], point[i]) <= 1e-12) m--;
-        hull[m++] = point[i];
-    }
-    return m - 1;
-}
-
 /* ---- volumes
  * ----------------------------------------------------------------------------------------- */
 
@@ -71,7 +42,7 @@ static bool sweep_part(changeover *c, const gradin_part *part, gradin_vec3 from_
         point[2 * i] = shifted(part->polygon.corner_m[i], from_m);
         point[2 * i + 1] = shifted(part->polygon.corner_m[i], to_m);
     }
-    out->polygon = (gradin_polygon){hull, hull_of(point, 2 * n, hull)};
+    out->polygon = (gradin_polygon){hull, gradin_convex_hull(point, 2 * n, hull)};
     out->box = gradin_polygon_bounds(out->polygon);
     out->bottom_m = part->bottom_m + fmin(from_m.z, to_m.z);
     out->top_m = part->top_m + fmax(from_m.z, to_m.z);

@@ -39,6 +39,7 @@ ROOM_OF_HEADER = {"buildup": "layout", "machines": "layout", "loads": "layout", 
 # Outside libraries, each the business of few rooms.
 OUTSIDE = {
     "yaml.h": {"layout"},
+    "assimp": {"layout"},
     "jansson.h": {"table"},
     "png.h": {"render"},
     "cairo": {"render"},

@@ -1,8 +1,8 @@
 # Sourced by tests/run.sh and demo/run.sh: the Debian packages that gradin needs, and one function
 # that installs those that are missing. Changes nothing when all are there.
 
-GRADIN_PACKAGES_BUILD="build-essential cmake ninja-build pkg-config libyaml-dev libpng-dev
-  libcairo2-dev libfontconfig-dev fonts-dejavu-core libopenblas-dev liblapacke-dev libjansson-dev
+GRADIN_PACKAGES_BUILD="build-essential cmake ninja-build pkg-config libyaml-dev libassimp-dev
+  libpng-dev libcairo2-dev libfontconfig-dev fonts-dejavu-core libopenblas-dev liblapacke-dev libjansson-dev
   libxxhash-dev"
 GRADIN_PACKAGES_TEST="libcriterion-dev clang clang-format libclang-rt-14-dev libembree-dev libomp-dev
   locales

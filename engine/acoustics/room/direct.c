@@ -18,8 +18,10 @@ static const double wall_reach_m = 100.0; /* above and below the room, past any 
 
 /* ---- what hides ----------------------------------------------------------------------------- */
 
+/* Triangles of models are left out: what is fine enough for the eye is not for these bands. */
 static bool is_obstacle(const gradin_occluder *occluder) {
-    return occluder->cause == GRADIN_CAUSE_STRUCTURE || occluder->cause == GRADIN_CAUSE_ARCH;
+    return (occluder->cause == GRADIN_CAUSE_STRUCTURE || occluder->cause == GRADIN_CAUSE_ARCH) &&
+           occluder->shape.kind != GRADIN_SHAPE_TRIANGLE;
 }
 
 static gradin_vec2 edge(gradin_polygon plan, int i) {

@@ -31,6 +31,9 @@ bool gradin_polygon_contains(gradin_polygon polygon, gradin_vec2 point_m);
 bool gradin_polygon_is_simple(gradin_polygon polygon);
 /* No corner turns inwards; straight ones may. */
 bool gradin_polygon_is_convex(gradin_polygon polygon);
+/* Convex hull of point_m[n], n >= 1, which gets sorted; hull_m[n + 1] gets the corners,
+ * counter-clockwise. Returns how many: 2 when all points lie on one line. */
+int gradin_convex_hull(gradin_vec2 *point_m, int n, gradin_vec2 *hull_m);
 /* Closest point of the boundary to point_m; *edge (may be NULL) gets the edge's index. */
 gradin_vec2 gradin_polygon_nearest_m(gradin_polygon polygon, gradin_vec2 point_m, int *edge);
 /* Interiors of two simple polygons share more than touch_m of depth in any direction (exact for
@@ -155,8 +158,10 @@ bool gradin_simd_has(gradin_simd simd);
 bool gradin_simd_use(gradin_simd simd);
 gradin_simd gradin_simd_used(void); /* never GRADIN_SIMD_BEST */
 
-/* A scene with its tree of boxes, shared by all threads; it keeps a copy of the occluders
- * (a prism still points to its corners). NULL when out of memory, as from all that follow. */
+/* A scene with its tree of boxes, shared by all threads. The caller's occluders must outlive it:
+ * many triangles are kept only rounded and the caller's own settle what the rounding leaves open;
+ * of all others it has a copy, but a prism still points to its corners. NULL when out of memory, as
+ * from all that follow. */
 typedef struct gradin_mask_scene gradin_mask_scene;
 gradin_mask_scene *gradin_mask_scene_create(gradin_arena *arena, const gradin_scene *scene);
 

@@ -22,7 +22,8 @@ enum {
     GRADIN_MAX_SAMPLE = 65536,
     GRADIN_MAX_SECTION = 4096,
     GRADIN_MAX_PATCH = 8000,
-    GRADIN_MAX_FOCUS = 32
+    GRADIN_MAX_FOCUS = 32,
+    GRADIN_MAX_TRIANGLE = 5000000 /* of all meshes of a layout and its venue */
 };
 
 /* ---- what hides ------------------------------------------------------------------------------ */
@@ -90,8 +91,9 @@ typedef enum gradin_solid_kind {
     GRADIN_SOLID_COLUMN,
     GRADIN_SOLID_SLAB, /* decks, soffits, galleries */
     GRADIN_SOLID_WALL,
-    GRADIN_SOLID_SET, /* set pieces */
-    GRADIN_SOLID_ARCH /* panels of the proscenium arch */
+    GRADIN_SOLID_SET,  /* set pieces */
+    GRADIN_SOLID_MESH, /* triangles of a model file; the polygon is their outline */
+    GRADIN_SOLID_ARCH  /* panels of the proscenium arch */
 } gradin_solid_kind;
 
 typedef struct gradin_solid {
@@ -99,8 +101,10 @@ typedef struct gradin_solid {
     gradin_solid_kind kind;
     gradin_polygon polygon;
     double bottom_m, top_m;
-    int sheet;                  /* sheet on which it is drawn; -1 on all */
-    double mass_kg, carries_kn; /* its own, and what it bears; 0 when not stated */
+    int sheet;                          /* sheet on which it is drawn; -1 on all */
+    double mass_kg, carries_kn;         /* its own, and what it bears; 0 when not stated */
+    const gradin_vec3 (*triangle_m)[3]; /* [n_triangle] of a mesh; NULL: a prism */
+    int n_triangle;
 } gradin_solid;
 
 typedef struct gradin_section {
