@@ -185,16 +185,34 @@ bool mesh_take_scene(reader *r, const node *at, const char *path, const struct a
 
 /* The name under which Assimp finds the bytes: its ending tells the format. NULL: none of ours. */
 static const char *inner_name(const char *path) {
-    static const char *const name[] = {"model.obj", "model.stl", "model.ply"};
+    static const char *const name[] = {"model.obj", "model.stl"};
     const char *dot = strrchr(path, '.');
     for (size_t i = 0; dot && i < sizeof name / sizeof name[0]; i++)
         if (strcasecmp(dot, strchr(name[i], '.')) == 0) return name[i];
     return NULL;
 }
 
-static bool import(reader *r, const node *at, const char *path, source *from, mesh *out) {
+static bool has_its_corners(const struct aiMesh *m) {
+    for (unsigned k = 0; k < m->mNumFaces; k++)
+        for (unsigned i = 0; i < m->mFaces[k].mNumIndices; i++)
+            if (m->mFaces[k].mIndices[i] >= m->mNumVertices) return false;
+    return true;
+}
+
+/* Faces are cut only once they are known to be whole: Assimp itself does not ask. */
+static const struct aiScene *import_scene(source *from) {
     struct aiFileIO io = {open_view, close_view, (void *)from};
-    const struct aiScene *scene = aiImportFileEx(from->name, aiProcess_Triangulate, &io);
+    const struct aiScene *scene = aiImportFileEx(from->name, 0, &io);
+    for (unsigned k = 0; scene && k < scene->mNumMeshes; k++) {
+        if (has_its_corners(scene->mMeshes[k])) continue;
+        aiReleaseImport(scene);
+        return NULL;
+    }
+    return scene ? aiApplyPostProcessing(scene, aiProcess_Triangulate) : NULL;
+}
+
+static bool import(reader *r, const node *at, const char *path, source *from, mesh *out) {
+    const struct aiScene *scene = import_scene(from);
     bool good = false;
     if (from->ran_out)
         kept(r, NULL);
@@ -218,7 +236,7 @@ bool mesh_read_file(reader *r, const node *at, const char *path, mesh *out) {
                   : GRADIN_BAD_USE;
     from.bytes = bytes;
     if (!from.name)
-        complain(r, at, "is '%s'; an .obj, .stl or .ply file is needed", at->text);
+        complain(r, at, "is '%s'; an .obj or .stl file is needed", at->text);
     else if (status == GRADIN_NO_MEMORY)
         kept(r, NULL);
     else if (status != GRADIN_OK)

@@ -42,14 +42,6 @@ def stl_binary(points, three):
         struct.pack("<12fH", 0, 0, 0, *(v for i in t for v in points[i]), 0) for t in three)
 
 
-def ply(points, three):
-    return ("ply\nformat ascii 1.0\n"
-            f"element vertex {len(points)}\nproperty float x\nproperty float y\nproperty float z\n"
-            f"element face {len(three)}\nproperty list uchar int vertex_indices\nend_header\n"
-            + "".join("%r %r %r\n" % p for p in points)
-            + "".join(f"{len(t)} " + " ".join(map(str, t)) + "\n" for t in three))
-
-
 class Mesh(hall.HallTest):
     def put(self, name, content):
         with open(self.path(name), "wb") as out:
@@ -84,8 +76,7 @@ class Mesh(hall.HallTest):
         self.assertIn(b"box", prism)
         self.assertNotEqual(prism, self.seats(PRISM.replace("2.25}", "0.5}")))
         for name, content in (("a.obj", obj(points)), ("b.stl", stl_text(points, triangles())),
-                              ("c.STL", stl_binary(points, triangles())),
-                              ("d.ply", ply(points, FACES))):
+                              ("c.STL", stl_binary(points, triangles()))):
             self.put(name, content)
             found = self.seats(f"{{name: box, kind: mesh, file: {name}, unit: m}}")
             self.assertEqual(found.splitlines(), prism.splitlines(), name)
@@ -181,7 +172,7 @@ class Mesh(hall.HallTest):
         self.put("nan.obj", obj([(math.nan, 0.0, 0.0)] + points[1:]))
         self.put("huge.stl", stl_binary([(math.inf, 0.0, 0.0)] + points[1:], triangles()))
         self.put("far.obj", obj([(1000 * x, y, z) for x, y, z in points]))
-        for ending in ("obj", "stl", "ply"):
+        for ending in ("obj", "stl"):
             self.put("text." + ending, "Dear all,\nthe model will follow on Monday.\n" * 20)
         # a count without its triangles
         self.put("cut.stl", b"b" * 80 + struct.pack("<I", 4000000) + b"\0" * 50)
@@ -198,12 +189,12 @@ class Mesh(hall.HallTest):
                             ("line.obj", "holds no triangle"),
                             ("text.obj", "(holds no triangle|" + none.format("obj") + ")"),
                             ("text.stl", "(holds no triangle|" + none.format("stl") + ")"),
-                            ("text.ply", none.format("ply")), ("cut.stl", none.format("stl"))):
+                            ("cut.stl", none.format("stl"))):
             self.refused(f"{{name: box, kind: mesh, file: {name}, unit: m}}",
                          f"file: {name} {words}")
         self.put("a.txt", obj(points))
         self.refused("{name: box, kind: mesh, file: a.txt, unit: m}",
-                     "file: is 'a.txt'; an .obj, .stl or .ply file is needed")
+                     "file: is 'a.txt'; an .obj or .stl file is needed")
         self.refused("{name: box, kind: mesh, file: good.obj}", "unit: is missing")
         self.refused("{name: box, kind: mesh, file: good.obj, unit: m, top: 3}",
                      "top: unknown key 'top'.*")
