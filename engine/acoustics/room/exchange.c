@@ -5,7 +5,13 @@
  * samples, so the rows do not quite sum to the areas, as those of a closed room must. The matrix is
  * then scaled by d_i d_j until they do: it stays symmetric (reciprocity) and closed, so that no
  * energy is made or lost. (Symmetric scaling: Sinkhorn 1964; consistent view factors: van Leersum,
- * Int. J. Heat and Fluid Flow 10 (1989) 83.) */
+ * Int. J. Heat and Fluid Flow 10 (1989) 83.)
+ *
+ * Limit: a patch in a narrow gap, between the turned boxes of a curved row for one, sees little but
+ * the patch across. Where the bare areas of the two differ, no such scaling fills the greater from
+ * the smaller: one factor would run away and take the smaller out of the room, and even equal ones
+ * close slowly. So a factor stays below a bound, and what a row still lacks its patch exchanges
+ * with itself, as sound does that stays in its gap. */
 #include "acoustics/room/exchange.h"
 
 #include <cblas.h>
@@ -15,6 +21,8 @@
 enum { MOST_ROUNDS = 2000 };
 
 static const double closed_to = 1e-9;
+static const double most_scale = 8.0;     /* patches that see the room ask for less than 6 */
+static const double most_kept_part = 0.1; /* of the room's area */
 
 static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
@@ -109,26 +117,52 @@ static void scaled_sums(const double *m, const double *d, int n, double *sum) {
     for (int i = 0; i < n; i++) sum[i] = d[i] * cblas_ddot(n, m + (size_t)i * (size_t)n, 1, d, 1);
 }
 
-static double worst_gap(const double *sum, const double *wanted, int n) {
+/* Of the rows that can still be mended: one whose factor is at its bound may stay short. */
+static double worst_gap(const double *sum, const double *wanted, const double *d, int n) {
     double worst = 0.0;
     for (int i = 0; i < n; i++)
-        if (sum[i] > 0.0) worst = fmax(worst, fabs(sum[i] / wanted[i] - 1.0));
+        if (sum[i] > 0.0 && (d[i] < most_scale || sum[i] > wanted[i]))
+            worst = fmax(worst, fabs(sum[i] / wanted[i] - 1.0));
     return worst;
 }
 
-bool gradin_exchange_close(double *m, const double *wanted, int n, double *scratch) {
+/* Brings rows that sum to too much down, both ways alike, and puts what rows lack on the diagonal.
+ * Returns how much that is. */
+static double keep_rest(double *m, const double *wanted, int n, const double *sum, double *share) {
+    double kept = 0.0;
+    for (int i = 0; i < n; i++) share[i] = sum[i] > wanted[i] ? wanted[i] / sum[i] : 1.0;
+#pragma omp parallel for schedule(static)
+    for (int i = 0; i < n; i++)
+        for (int j = 0; j < n; j++)
+            m[(size_t)i * (size_t)n + (size_t)j] *= fmin(share[i], share[j]);
+    for (int i = 0; i < n; i++) {
+        double rest = wanted[i] - row_sum(m, n, i);
+        if (!(sum[i] > 0.0) || rest <= closed_to * wanted[i]) continue;
+        m[(size_t)i * (size_t)n + (size_t)i] += rest;
+        kept += rest;
+    }
+    return kept;
+}
+
+static bool are_all_closed(const double *sum, const double *wanted, int n) {
+    for (int i = 0; i < n; i++)
+        if (sum[i] > 0.0 && fabs(sum[i] / wanted[i] - 1.0) > closed_to) return false;
+    return true;
+}
+
+double gradin_exchange_close(double *m, const double *wanted, int n, double *scratch) {
     double *d = scratch, *sum = scratch + n;
     for (int i = 0; i < n; i++) d[i] = 1.0;
     scaled_sums(m, d, n, sum);
-    for (int round = 0; round < MOST_ROUNDS && worst_gap(sum, wanted, n) > closed_to; round++) {
+    for (int round = 0; round < MOST_ROUNDS && worst_gap(sum, wanted, d, n) > closed_to; round++) {
         for (int i = 0; i < n; i++)
-            if (sum[i] > 0.0) d[i] *= sqrt(wanted[i] / sum[i]);
+            if (sum[i] > 0.0) d[i] = fmin(d[i] * sqrt(wanted[i] / sum[i]), most_scale);
         scaled_sums(m, d, n, sum);
     }
 #pragma omp parallel for schedule(static)
     for (int i = 0; i < n; i++)
         for (int j = 0; j < n; j++) m[(size_t)i * (size_t)n + (size_t)j] *= d[i] * d[j];
-    return worst_gap(sum, wanted, n) <= closed_to;
+    return are_all_closed(sum, wanted, n) ? 0.0 : keep_rest(m, wanted, n, sum, d);
 }
 
 static void note_raw(gradin_exchange *e) {
@@ -139,6 +173,16 @@ static void note_raw(gradin_exchange *e) {
         e->raw_low = fmin(e->raw_low, raw);
         e->raw_high = fmax(e->raw_high, raw);
     }
+}
+
+static gradin_status check_kept(const gradin_exchange *e, gradin_error *error) {
+    double all_m2 = 0.0;
+    for (int i = 0; i < e->n; i++) all_m2 += e->area_m2[i];
+    if (e->kept_m2 <= most_kept_part * all_m2) return GRADIN_OK;
+    return gradin_error_add(error, GRADIN_NUMERIC, NULL,
+                            "the room's patches do not close: %.1f of %.1f m2 see too little of "
+                            "the rest; a smaller room_patch may help",
+                            e->kept_m2, all_m2);
 }
 
 gradin_status gradin_exchange_make(gradin_arena *arena, const gradin_patches *patches,
@@ -157,8 +201,7 @@ gradin_status gradin_exchange_make(gradin_arena *arena, const gradin_patches *pa
 #pragma omp parallel for schedule(dynamic, 8)
     for (int i = 0; i < patches->n; i++) fill_row(patches, through, i, exchange->exchange_m2);
     note_raw(exchange);
-    if (!gradin_exchange_close(exchange->exchange_m2, exchange->area_m2, exchange->n, scratch))
-        return gradin_error_add(error, GRADIN_NUMERIC, NULL,
-                                "the room's patches do not close; another room_patch may");
-    return GRADIN_OK;
+    exchange->kept_m2 =
+        gradin_exchange_close(exchange->exchange_m2, exchange->area_m2, exchange->n, scratch);
+    return check_kept(exchange, error);
 }

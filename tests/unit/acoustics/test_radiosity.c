@@ -179,6 +179,98 @@ Test(radiosity, energy) {
     }
 }
 
+/* ---- narrow gaps ----------------------------------------------------------------------------- */
+
+static void expect_closed(const double *m, const double *wanted, int n) {
+    for (int i = 0; i < n; i++) {
+        double sum = 0.0;
+        for (int j = 0; j < n; j++) {
+            sum += m[i * n + j];
+            cr_assert(m[i * n + j] == m[j * n + i] && m[i * n + j] >= 0.0, "%d, %d", i, j);
+        }
+        cr_assert(fabs(sum / wanted[i] - 1.0) < 2e-9, "row %d: %.12f", i, sum / wanted[i]);
+    }
+}
+
+/* Patch 0 sees patch 1 alone, which is smaller: a scaling alone has no answer. What 0 lacks stays
+ * with it, 1 still sees the room, and the room's own patches hardly notice. */
+Test(radiosity, a_patch_that_only_a_smaller_one_sees_keeps_the_rest) {
+    enum { N = 6 };
+    double area[N] = {1.0, 0.6, 8.0, 9.0, 7.0, 8.0}, m[N * N] = {0.0}, scratch[2 * N];
+    for (int i = 2; i < N; i++)
+        for (int j = 2; j < N; j++) m[i * N + j] = i == j ? 0.0 : area[i] * area[j] / 24.0;
+    m[0 * N + 1] = m[1 * N + 0] = 0.1;
+    for (int j = 2; j < N; j++) m[1 * N + j] = m[j * N + 1] = 0.1;
+    double kept = gradin_exchange_close(m, area, N, scratch);
+    expect_closed(m, area, N);
+    cr_assert(fabs(kept - m[0]) < 1e-7 && m[0] >= 0.4, "kept %.6f, of it %.6f", kept, m[0]);
+    cr_assert(m[1 * N + 0] < 0.75 * area[1], "%.6f goes back", m[1 * N + 0]);
+    for (int i = 2; i < N; i++) cr_assert(m[i * N + i] < 1e-7, "patch %d", i);
+}
+
+/* Equal areas have an answer, but steps towards it hardly move. */
+Test(radiosity, two_patches_that_see_little_else_close) {
+    enum { N = 5 };
+    double area[N] = {0.5, 0.5, 8.0, 9.0, 7.0}, m[N * N] = {0.0}, scratch[2 * N];
+    for (int i = 2; i < N; i++)
+        for (int j = 2; j < N; j++) m[i * N + j] = i == j ? 0.0 : area[i] * area[j] / 16.0;
+    m[0 * N + 1] = m[1 * N + 0] = 0.4;
+    m[0 * N + 2] = m[2 * N + 0] = 1e-5;
+    m[1 * N + 3] = m[3 * N + 1] = 3e-4;
+    double kept = gradin_exchange_close(m, area, N, scratch);
+    expect_closed(m, area, N);
+    cr_assert(kept < 0.01, "%.6f", kept);
+}
+
+enum { N_SEAT_BOX = 7 };
+typedef struct curve {
+    gradin_vec2 corner_m[N_SEAT_BOX][4];
+    gradin_occluder box[N_SEAT_BOX];
+} curve;
+
+/* Boxes side by side on an arc, touching half way back and open behind. */
+static void put_curve(chamber *c, curve *row, double front_m, double width_m, double top_m) {
+    const double turn = 2.0 * atan(0.5 * width_m / (front_m + 0.45));
+    for (int k = 0; k < N_SEAT_BOX; k++) {
+        double angle = (k - (N_SEAT_BOX - 1) / 2) * turn;
+        gradin_vec2 out = {sin(angle), -cos(angle)}, side = {cos(angle), sin(angle)};
+        for (int i = 0; i < 4; i++) {
+            double deep_m = front_m + (i / 2) * 0.9;
+            double along_m = (i == 1 || i == 2 ? 0.5 : -0.5) * width_m;
+            row->corner_m[k][i] = (gradin_vec2){4.0 + deep_m * out.x + along_m * side.x,
+                                                4.0 + front_m + deep_m * out.y + along_m * side.y};
+        }
+        row->box[k] = (gradin_occluder){
+            .shape = gradin_prism((gradin_polygon){row->corner_m[k], 4}, 0.0, top_m),
+            .cause = GRADIN_CAUSE_STRUCTURE,
+            .owner = GRADIN_NO_OWNER};
+    }
+    c->model.scene = (gradin_scene){row->box, N_SEAT_BOX};
+}
+
+/* The gaps between turned boxes close, give and take alike, and lose nothing. */
+Test(radiosity, gaps_of_a_curved_row_lose_no_energy) {
+    chamber c;
+    curve row;
+    chamber_make(&c, 8.0, 6.0, 4.0, 0.3);
+    put_curve(&c, &row, 8.0, 0.55, 0.75);
+    cut all = chamber_cut(arena, &c, 3.0);
+    int n = all.exchange.n;
+    cr_assert(all.exchange.raw_low < 0.2, "no gap: %.3f", all.exchange.raw_low);
+    expect_closed(all.exchange.exchange_m2, all.exchange.area_m2, n);
+    double *first = numbers((size_t)n), *alpha = numbers((size_t)n), taken = 0.0;
+    for (int i = 0; i < n; i++) alpha[i] = 0.02 + 0.9 * (i * 13 % 29) / 29.0;
+    first[5] = 0.25;
+    first[n - 1] = 0.75; /* in a gap */
+    double *leaving = solve(&all, alpha, 0.0, first);
+    for (int i = 0; i < n; i++) {
+        double incident = first[i];
+        for (int j = 0; j < n; j++) incident += at(&all.exchange, i, j) * leaving[j];
+        taken += alpha[i] * incident;
+    }
+    cr_assert(fabs(taken - 1.0) < 1e-6, "%.9f", taken);
+}
+
 /* A cube that absorbs little: Sabine's field, p^2 = 4 W rho c/(alpha S) at every seat. */
 Test(radiosity, sabine_limit) {
     const double alpha = 0.01;
