@@ -98,7 +98,7 @@ gradin_polygon make_rectangle(reader *r, gradin_vec2 centre_m, double bearing_de
                               double across_m);
 /* One rail from its foot points: bars as capsules, panels as boxes, posts. */
 typedef struct rail_form {
-    int kind; /* rail_kind */
+    int kind; /* gradin_rail_kind */
     double height_m, thickness_m, post_spacing_m;
     int n_bar;
 } rail_form;

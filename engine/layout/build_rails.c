@@ -51,12 +51,13 @@ static bool add_posts(builder *b, gradin_vec3 a_m, gradin_vec3 c_m, const rail_f
 
 static bool add_stretches(builder *b, const gradin_vec3 *foot_m, int n_point, const rail_form *form,
                           int name) {
-    if (form->kind != RAIL_SOLID && form->kind != RAIL_POSTS &&
+    if (form->kind != GRADIN_RAIL_SOLID && form->kind != GRADIN_RAIL_POSTS &&
         !add_bars(b, foot_m, n_point, form, name))
         return false;
     for (int i = 0; i + 1 < n_point; i++) {
-        bool good = form->kind == RAIL_SOLID ? add_panel(b, foot_m[i], foot_m[i + 1], form, name)
-                                             : add_posts(b, foot_m[i], foot_m[i + 1], form, name);
+        bool good = form->kind == GRADIN_RAIL_SOLID
+                        ? add_panel(b, foot_m[i], foot_m[i + 1], form, name)
+                        : add_posts(b, foot_m[i], foot_m[i + 1], form, name);
         if (!good) return false;
     }
     return true;
@@ -71,7 +72,10 @@ bool build_rail(builder *b, const char *name, const gradin_vec3 *foot_m, int n_p
                          .height_m = form->height_m,
                          .sheet = sheet,
                          .thickness_m = form->thickness_m,
-                         .has_top = form->kind != RAIL_POSTS};
+                         .has_top = form->kind != GRADIN_RAIL_POSTS,
+                         .kind = (gradin_rail_kind)form->kind,
+                         .n_bar = form->n_bar,
+                         .post_spacing_m = form->post_spacing_m};
     return index >= 0 && add_rail(b, drawn) && add_stretches(b, foot_m, n_point, form, index);
 }
 

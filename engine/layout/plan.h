@@ -61,7 +61,7 @@ typedef struct rail_entry {
     const node *at;
     gradin_vec2 *point_m; /* [n_point] */
     int n_point;
-    int kind; /* rail_kind */
+    int kind; /* gradin_rail_kind */
     double height_m, thickness_m, post_spacing_m;
     int n_bar;
     double foot_m; /* NAN: the surface below each point */

@@ -38,7 +38,7 @@ typedef struct tower_level {
     double row_depth_m, riser_m, seat_width_m;
     double front_m;       /* clear depth before the first row */
     double rail_height_m; /* above the front tread; 0 without */
-    int rail_kind;        /* rail_kind below */
+    int rail_kind;        /* gradin_rail_kind */
     double rail_thickness_m;
     int rail_bars;
     double seat_kg;
@@ -105,7 +105,6 @@ typedef struct facade_entry {
     int exit;           /* gradin_exit, door */
 } facade_entry;
 
-typedef enum rail_kind { RAIL_BAR, RAIL_SOLID, RAIL_POSTS } rail_kind;
 extern const char *const rail_kind_names[]; /* NULL-ended */
 
 typedef struct venue {

@@ -55,6 +55,11 @@ bool changeover_rails(changeover *c);    /* loose rails struck and set */
 bool changeover_order(changeover *c);    /* who waits for whom, who may not run together */
 bool changeover_sweeps(changeover *c);   /* the same from what the machines sweep through */
 
+/* Do these rails keep people from falling who work on these seats? Do rails take each other's
+ * place? */
+bool changeover_guards(const changeover *c, const work *rails, const work *seats);
+bool changeover_rails_meet(const work *a, const work *b);
+
 /* Lift section under a point, or -1; does it move? */
 int changeover_section_under(const changeover *c, gradin_vec3 at_m);
 bool changeover_is_on_moving_lift(const changeover *c, gradin_vec3 at_m);

@@ -9,6 +9,7 @@ static const char *const lift_stands = "the lift stands before seats go on";
 static const char *const cleared = "cleared before the new seats";
 static const char *const rails_off = "loose rails off before their lifts move";
 static const char *const rails_on = "lifts stand before rails go up";
+static const char *const replaced = "the old rails are off before the new ones go up";
 static const char *const guarded_strike = "seats off before the rails that guard them";
 static const char *const guarded_set = "rails stand before people set seats behind them";
 static const char *const hoist_order = "a tower is up before it slides, and slides before it lands";
@@ -206,13 +207,18 @@ static void order_rails(changeover *c, int rails, int other) {
         else
             changeover_put_before(c, other, rails, rails_on);
     }
-    if (o->machine || !share_section(c, w, o)) return;
-    if (is_strike && is_set_next)
-        changeover_put_before(c, rails, other, cleared);
-    else if (is_strike && o->seat)
-        changeover_put_before(c, other, rails, guarded_strike);
-    else if (!is_strike && o->seat && is_set_next)
-        changeover_put_before(c, rails, other, guarded_set);
+    if (o->machine) return;
+    if (is_strike && is_set_next) {
+        if (share_section(c, w, o))
+            changeover_put_before(c, rails, other, cleared);
+        else if (!o->seat && changeover_rails_meet(w, o))
+            changeover_put_before(c, rails, other, replaced);
+    } else if (o->seat && is_strike != is_set_next && changeover_guards(c, w, o)) {
+        if (is_strike)
+            changeover_put_before(c, other, rails, guarded_strike);
+        else
+            changeover_put_before(c, rails, other, guarded_set);
+    }
 }
 
 /* ---- people beside machines

@@ -77,6 +77,12 @@ typedef struct gradin_focus {
     double weight; /* > 0; shares of the sum count */
 } gradin_focus;
 
+typedef enum gradin_rail_kind {
+    GRADIN_RAIL_BAR,
+    GRADIN_RAIL_SOLID,
+    GRADIN_RAIL_POSTS
+} gradin_rail_kind;
+
 typedef struct gradin_rail {
     const char *name;
     const gradin_vec3 *point_m; /* [n_point] foot of the rail */
@@ -85,6 +91,9 @@ typedef struct gradin_rail {
     int sheet;       /* sheet on which it is drawn; -1 on all */
     double thickness_m;
     bool has_top; /* bars or a panel; posts alone have no top to look over */
+    gradin_rail_kind kind;
+    int n_bar;
+    double post_spacing_m;
 } gradin_rail;
 
 typedef enum gradin_solid_kind {

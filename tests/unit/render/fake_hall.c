@@ -33,9 +33,10 @@ static const gradin_solid solid[] = {
 static const gradin_vec3 rail_front[] = {{8.6, 17.2, 0}, {19.4, 17.2, 0}};
 static const gradin_vec3 rail_w[] = {{3.4, 3, 4.3}, {3.4, 24, 4.3}};
 static const gradin_vec3 rail_e[] = {{24.6, 3, 4.3}, {24.6, 24, 4.3}};
-static const gradin_rail rail[] = {{"front rail", rail_front, 2, 0.9, 0, 0.05, true},
-                                   {"tower W", rail_w, 2, 1.1, 1, 0.05, true},
-                                   {"tower E", rail_e, 2, 1.1, 1, 0.05, true}};
+static const gradin_rail rail[] = {
+    {"front rail", rail_front, 2, 0.9, 0, 0.05, true, GRADIN_RAIL_BAR, 1, 1.5},
+    {"tower W", rail_w, 2, 1.1, 1, 0.05, true, GRADIN_RAIL_BAR, 1, 1.5},
+    {"tower E", rail_e, 2, 1.1, 1, 0.05, true, GRADIN_RAIL_BAR, 1, 1.5}};
 
 static const gradin_vec2 aisle_w[] = {{7.6, 3.4}, {8.8, 3.4}, {8.8, 16.9}, {7.6, 16.9}};
 static const gradin_vec2 aisle_e[] = {{19.2, 3.4}, {20.4, 3.4}, {20.4, 16.9}, {19.2, 16.9}};
