@@ -25,8 +25,8 @@ static bool is_on_tower(const changeover *c, const gradin_model *m, const gradin
 
 static bool are_same_rail(const gradin_rail *a, const gradin_rail *b) {
     if (a->n_point != b->n_point || a->kind != b->kind || a->n_bar != b->n_bar ||
-        fabs(a->height_m - b->height_m) > 1e-6 || fabs(a->thickness_m - b->thickness_m) > 1e-6 ||
-        fabs(a->post_spacing_m - b->post_spacing_m) > 1e-6)
+        fabs(a->height_m - b->height_m) > 1e-6 || fabs(a->thickness_m - b->thickness_m) > 1e-3 ||
+        fabs(a->post_spacing_m - b->post_spacing_m) > 1e-3)
         return false;
     for (int i = 0; i < a->n_point; i++)
         if (gradin_norm(gradin_sub(a->point_m[i], b->point_m[i])) > 1e-4) return false;

@@ -180,7 +180,7 @@ class Changeover(hall.HallTest):
 
         with open(self.path("flat_floor.yaml"), encoding="utf-8") as source:
             text = source.read().replace("units: m", "units: ft")
-        text = re.sub(r"\b(height|hoist|slide|seat_width|row_depth|radius|z): (-?[\d.]+)",
+        text = re.sub(r"\b(height|hoist|slide|seat_width|row_depth|radius|thickness|z): (-?[\d.]+)",
                       lambda m: f"{m[1]}: {feet(m[2])}", text)
         text = re.sub(r"\[(-?[\d.]+), (-?[\d.]+)\]",
                       lambda m: f"[{feet(m[1])}, {feet(m[2])}]", text)
