@@ -34,7 +34,7 @@ static const char help[] =
     "      --out DIR                 moves.csv, changeover.json, moves.png\n"
     "      --json, --quiet           as above\n"
     "  changeover --matrix LAYOUT... hours between each two of 2 to 7 layouts\n"
-    "  fit LAYOUT                    open edges, rows and exits against the venue's own rules\n"
+    "  fit LAYOUT                    open edges, rows, exits, loads against what the venue states\n"
     "                                (--json)\n"
     "  glazing FILE [BUILDUP...]     R and ratings of a venue's build-ups, or of a CSV of band "
     "values\n"
@@ -107,6 +107,12 @@ static int unknown_verb(const char *name) {
     return EXIT_INPUT;
 }
 
+static bool asks_help(int n_argument, char **argument) {
+    for (int i = 0; i < n_argument && strcmp(argument[i], "--") != 0; i++)
+        if (strcmp(argument[i], "--help") == 0) return true;
+    return false;
+}
+
 int main(int n_argument, char **argument) {
     signal(SIGPIPE, SIG_IGN); /* a closed pipe is told by the failed write */
     if (n_argument < 2) {
@@ -115,6 +121,8 @@ int main(int n_argument, char **argument) {
     }
     for (int i = 0; i < N_VERB; i++)
         if (strcmp(argument[1], verbs[i].name) == 0)
-            return verbs[i].run(n_argument - 2, argument + 2);
+            return asks_help(n_argument - 2, argument + 2)
+                       ? print_out(help)
+                       : verbs[i].run(n_argument - 2, argument + 2);
     return unknown_verb(argument[1]);
 }

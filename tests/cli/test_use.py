@@ -27,6 +27,8 @@ class Plain(unittest.TestCase):
         self.assertLessEqual(max(len(line) for line in out.splitlines()), 100)
         for word in ("--help", "-h"):
             self.assertEqual(hall.run(word), (0, out, ""))
+        for arguments in (["rake", "--help"], ["assess", "no.yaml", "--out", "o", "--help"]):
+            self.assertEqual(hall.run(*arguments), (0, out, ""))
 
     def test_help_defers_to_local_codes(self):
         self.assertIn("Rails, guards, egress, loads and moving machinery: the local code",
