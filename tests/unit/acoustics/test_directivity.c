@@ -2,8 +2,7 @@
 #include <criterion/criterion.h>
 
 #include "acoustics/overflight/pass.h"
-#include "acoustics/overflight/track.h"
-#include "chamber.h"
+#include "sky.h"
 
 enum { N_ANGLE = 181 };
 
@@ -88,39 +87,10 @@ Test(directivity, groups_of_bands) {
 
 /* ---- flights --------------------------------------------------------------------------------- */
 
-typedef struct sky {
-    chamber c;
-    gradin_house house;
-    gradin_lobe lobe;
-    gradin_class source;
-    gradin_track track;
-    double time_s[2];
-    gradin_vec3 point_m[2];
-    gradin_traffic traffic;
-} sky;
-
-/* A straight pass along x over the chamber's middle; 50 Hz, where air takes next to nothing. */
+/* The pass with a cardioid at hand. */
 static void make_sky(sky *s, double above_m, double speed_ms) {
-    gradin_error error = {0};
-    chamber_make(&s->c, 8.0, 6.0, 4.0, 0.3);
-    s->c.model.room_method = GRADIN_ROOM_DIFFUSE;
-    cr_assert(gradin_house_make(arena, &s->c.model, &s->house, &error) == GRADIN_OK);
+    sky_make(arena, s, above_m, speed_ms);
     s->lobe = lobe(cardioid_db);
-    s->source = (gradin_class){.name = "bass", .reference_m = 100.0};
-    for (int b = 0; b < GRADIN_N_BAND; b++) s->source.level_db[b] = b == 0 ? 100.0 : -50.0;
-    for (int i = 0; i < 2; i++) {
-        double x_m = i ? 40000.0 : -40000.0;
-        s->point_m[i] = (gradin_vec3){x_m + 4.0, 3.0, 2.0 + above_m};
-        s->time_s[i] = x_m / speed_ms;
-    }
-    s->track = (gradin_track){"pass", 2, s->time_s, s->point_m, 0.0, NAN};
-    s->traffic = (gradin_traffic){.class_of = &s->source,
-                                  .track = &s->track,
-                                  .n_class = 1,
-                                  .n_track = 1,
-                                  .temperature_c = 20.0,
-                                  .humidity_pct = 80.0,
-                                  .pressure_kpa = 101.325};
 }
 
 static gradin_flight fly(const sky *s) {

@@ -1,10 +1,7 @@
 /* One class on one track: exposure, distance, adjustments, and the matrix product. */
 #include <criterion/criterion.h>
 
-#include "acoustics/overflight/track.h"
-#include "chamber.h"
-
-enum { BASS = 0 }; /* 50 Hz: air takes 0.05 dB a kilometre */
+#include "sky.h"
 
 static gradin_arena *arena;
 
@@ -15,40 +12,6 @@ static void close_arena(void) {
     gradin_arena_destroy(arena);
 }
 TestSuite(flights, .init = open_arena, .fini = close_arena);
-
-typedef struct sky {
-    chamber c;
-    gradin_house house;
-    gradin_class source;
-    gradin_track track;
-    double time_s[2];
-    gradin_vec3 point_m[2];
-    gradin_traffic traffic;
-} sky;
-
-/* A straight pass along x over the middle of a diffuse chamber. */
-static void make_sky(sky *s, double above_m, double speed_ms) {
-    gradin_error error = {0};
-    chamber_make(&s->c, 8.0, 6.0, 4.0, 0.3);
-    s->c.model.room_method = GRADIN_ROOM_DIFFUSE;
-    cr_assert(gradin_house_make(arena, &s->c.model, &s->house, &error) == GRADIN_OK, "%s",
-              error.diagnostic[0].text);
-    s->source = (gradin_class){.name = "bass", .reference_m = 100.0};
-    for (int b = 0; b < GRADIN_N_BAND; b++) s->source.level_db[b] = b == BASS ? 100.0 : -50.0;
-    for (int i = 0; i < 2; i++) {
-        double x_m = i ? 40000.0 : -40000.0;
-        s->point_m[i] = (gradin_vec3){x_m + 4.0, 3.0, 2.0 + above_m};
-        s->time_s[i] = x_m / speed_ms;
-    }
-    s->track = (gradin_track){"pass", 2, s->time_s, s->point_m, 0.0, NAN};
-    s->traffic = (gradin_traffic){.class_of = &s->source,
-                                  .track = &s->track,
-                                  .n_class = 1,
-                                  .n_track = 1,
-                                  .temperature_c = 20.0,
-                                  .humidity_pct = 80.0,
-                                  .pressure_kpa = 101.325};
-}
 
 static gradin_flight fly(const sky *s, bool with_history) {
     gradin_flight flight = {0};
@@ -86,7 +49,7 @@ Test(flights, exposure_of_a_straight_pass) {
     const double d_m[3] = {150.0, 400.0, 1000.0}, v_ms[3] = {60.0, 80.0, 130.0};
     for (int i = 0; i < 3; i++) {
         sky s;
-        make_sky(&s, d_m[i], v_ms[i]);
+        sky_make(arena, &s, d_m[i], v_ms[i]);
         gradin_flight f = fly(&s, false);
         double whole = 10.0 * log10(GRADIN_PI * d_m[i] / v_ms[i]);
         double window = 10.0 * log10(2.0 * atan(sqrt(999.0)) * d_m[i] / v_ms[i]);
@@ -101,9 +64,9 @@ Test(flights, exposure_of_a_straight_pass) {
 /* Doubling the distance takes 6.02 dB off a maximum and 3.01 dB off an exposure. */
 Test(flights, doubling_the_distance) {
     sky near_by, far_off;
-    make_sky(&near_by, 300.0, 80.0);
+    sky_make(arena, &near_by, 300.0, 80.0);
     gradin_flight a = fly(&near_by, false);
-    make_sky(&far_off, 600.0, 80.0);
+    sky_make(arena, &far_off, 600.0, 80.0);
     gradin_flight b = fly(&far_off, false);
     cr_assert(fabs(a.outside_lamax_db - b.outside_lamax_db - 6.0206) < 0.03);
     cr_assert(fabs(a.outside_sel_db - b.outside_sel_db - 3.0103) < 0.08);
@@ -111,7 +74,7 @@ Test(flights, doubling_the_distance) {
 
 Test(flights, a_source_that_stays) {
     sky s;
-    make_sky(&s, 300.0, 80.0);
+    sky_make(arena, &s, 300.0, 80.0);
     s.track = (gradin_track){"roof", 1, s.time_s, s.point_m + 1, 600.0, NAN};
     s.point_m[1] = (gradin_vec3){40.0, -30.0, 10.0};
     s.traffic.has_lateral = true;
@@ -126,7 +89,7 @@ Test(flights, a_source_that_stays) {
 
 Test(flights, lateral_attenuation_acts_on_the_level) {
     sky s;
-    make_sky(&s, 300.0, 80.0);
+    sky_make(arena, &s, 300.0, 80.0);
     s.point_m[0].y += 800.0;
     s.point_m[1].y += 800.0;
     gradin_flight plain = fly(&s, false);
@@ -144,7 +107,7 @@ Test(flights, pieces_of_a_track) {
     sky s;
     double time_s[N];
     gradin_vec3 point_m[N];
-    make_sky(&s, 350.0, 75.0);
+    sky_make(arena, &s, 350.0, 75.0);
     gradin_flight whole = fly(&s, false);
     for (int i = 0; i < N; i++) {
         double x_m = -40000.0 + 400.0 * i;
@@ -163,7 +126,7 @@ Test(flights, pieces_of_a_track) {
 Test(flights, agrees_with_the_single_pass) {
     sky s;
     gradin_noise noise;
-    make_sky(&s, 400.0, 80.0);
+    sky_make(arena, &s, 400.0, 80.0);
     for (int b = 0; b < GRADIN_N_BAND; b++) s.source.level_db[b] = 75.0 - 0.5 * b;
     s.source.reference_m = s.c.pass.reference_m;
     s.c.pass.point_m = (gradin_vec3){0.0, -250.0, 402.0};
@@ -182,7 +145,7 @@ Test(flights, agrees_with_the_single_pass) {
 /* Straightforward sums over elements and bands at one moment. */
 Test(flights, product_is_the_plain_sum) {
     sky s;
-    make_sky(&s, 400.0, 80.0);
+    sky_make(arena, &s, 400.0, 80.0);
     for (int b = 0; b < GRADIN_N_BAND; b++) s.source.level_db[b] = 75.0 - 0.5 * b;
     gradin_flight f = fly(&s, true);
     for (int i = 0; i < CHAMBER_SEATS; i++) {
@@ -214,7 +177,7 @@ Test(flights, time_weighting_of_a_straight_pass) {
     for (int i = 0; i < 3; i++) {
         double plain_db = 0.0;
         sky s;
-        make_sky(&s, d_m[i], 80.0);
+        sky_make(arena, &s, d_m[i], 80.0);
         for (int k = 0; k < 3; k++) {
             s.traffic.weighting = (gradin_time_weighting)k;
             gradin_flight f = fly(&s, true);
@@ -237,7 +200,7 @@ Test(flights, time_weighting_of_a_straight_pass) {
 Test(flights, through_the_room) {
     sky s;
     gradin_error error = {0};
-    make_sky(&s, 0.2, 80.0);
+    sky_make(arena, &s, 0.2, 80.0);
     gradin_flight flight = {0};
     gradin_flight_take(arena, &s.house, &flight, NULL);
     cr_assert(gradin_flight_compute(&s.house, &s.traffic, NULL, &flight, NULL, &error) ==
@@ -253,7 +216,7 @@ Test(flights, words_lost) {
     gradin_voice voice;
     gradin_vec2 corner_m[4] = {{3, 2}, {5, 2}, {5, 4}, {3, 4}};
     gradin_focus focus = {.polygon = {corner_m, 4}, .weight = 1.0};
-    make_sky(&s, 30.0, 80.0); /* so near that air takes little at the ends */
+    sky_make(arena, &s, 30.0, 80.0); /* so near that air takes little at the ends */
     s.c.model.focus = &focus;
     s.c.model.n_focus = 1;
     s.c.model.axis_deg = NAN;
