@@ -78,17 +78,17 @@ class Includes(Tree):
 
     def test_outside_library_in_a_wrong_room(self):
         self.check_one("engine/sightline/a.c", "<yaml.h>",
-                       "sightline may not use <yaml.h>; only layout")
+                       "sightline may not use <yaml.h>; only files")
 
     def test_unknown_room(self):
         self.put("engine/attic/a.c", "int x;\n")
         self.assertEqual(self.arrows("includes"), (1, "engine/attic/a.c: unknown room 'attic'\n"))
 
     def test_allowed_ones(self):
-        self.check_one("engine/layout/a.c", '"gradin/geometry.h"', None)
-        self.check_one("engine/layout/b.c", '"layout/node.h"', None)
-        self.check_one("engine/layout/c.c", '"base/digest.h"', None)
-        self.check_one("engine/layout/d.c", "<yaml.h>", None)
+        self.check_one("engine/files/a.c", '"gradin/geometry.h"', None)
+        self.check_one("engine/files/b.c", '"files/node.h"', None)
+        self.check_one("engine/files/c.c", '"base/digest.h"', None)
+        self.check_one("engine/files/d.c", "<yaml.h>", None)
         self.check_one("engine/acoustics/room/e.c", '"acoustics/room/room.h"', None)
 
 

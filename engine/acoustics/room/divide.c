@@ -24,7 +24,7 @@
  * nothing through but its opening and closing element, no sound carried round by the structure. */
 #include "acoustics/room/divide.h"
 
-#include "acoustics/facade/element.h"
+#include "acoustics/envelope/element.h"
 
 static const double most_tau = 1.0 - 1e-9, most_mean_alpha = 0.99;
 

@@ -9,7 +9,7 @@
  * Glass absorbs as "heavy plate glass" in octaves 125..4000 Hz (widely reprinted table, first
  * printed by the Acoustical and Insulating Materials Association); a closed shade's own figure
  * counts instead. An open door absorbs everything. */
-#include "acoustics/facade/element.h"
+#include "acoustics/envelope/element.h"
 #include "acoustics/room/divide.h"
 
 static const double air_temperature_c = 20.0, air_humidity_pct = 50.0, air_pressure_kpa = 101.325;

@@ -9,7 +9,7 @@
 #include <omp.h>
 #include <string.h>
 
-#include "acoustics/facade/element.h"
+#include "acoustics/envelope/element.h"
 #include "acoustics/room/work.h"
 
 static gradin_status out_of_memory(gradin_error *error) {

@@ -6,7 +6,7 @@
  * that lies under a seat absorbs as occupied seating. An extra absorbing area of the venue has no
  * place; it hangs evenly on ceiling and walls. */
 #include "acoustics/room/patch.h"
-#include "acoustics/facade/element.h"
+#include "acoustics/envelope/element.h"
 
 #include <omp.h>
 

@@ -2,7 +2,7 @@
  * element over time, and their A-weighted sums. */
 #include "acoustics/room/work.h"
 
-#include "acoustics/facade/element.h"
+#include "acoustics/envelope/element.h"
 
 /* ---- memory --------------------------------------------------------------------------------- */
 

@@ -2,9 +2,9 @@
 #ifndef GRADIN_ROOM_WORK_H
 #define GRADIN_ROOM_WORK_H
 
-#include "acoustics/overflight/pass.h"
-#include "acoustics/overflight/weighting.h"
+#include "acoustics/event/weighting.h"
 #include "acoustics/room/room.h"
+#include "acoustics/source/pass.h"
 
 enum { GRADIN_BAND_100_HZ = 3 };
 

@@ -4,7 +4,7 @@
 
 #include "chamber.h"
 
-#include "acoustics/overflight/track.h"
+#include "acoustics/source/track.h"
 
 enum { BASS = 0 }; /* 50 Hz, the source's only band: air takes 0.05 dB a kilometre */
 

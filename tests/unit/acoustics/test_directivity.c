@@ -1,7 +1,7 @@
 /* Directivity of sources: patterns in closed form, on straight passes, tracks and fixed sources. */
 #include <criterion/criterion.h>
 
-#include "acoustics/overflight/pass.h"
+#include "acoustics/source/pass.h"
 #include "sky.h"
 
 enum { N_ANGLE = 181 };

@@ -3,7 +3,7 @@
 
 #include <criterion/criterion.h>
 
-#include "acoustics/facade/element.h"
+#include "acoustics/envelope/element.h"
 
 static const gradin_coupled rooms = {{3000.0, 7000.0}, {250.0, 600.0}, 80.0};
 

@@ -3,7 +3,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "acoustics/facade/element.h"
+#include "acoustics/envelope/element.h"
 #include "hall.h"
 
 enum { N_OCTAVE = 5, N_PART = 4 };

@@ -3,7 +3,7 @@
 #include <criterion/criterion.h>
 #include <string.h>
 
-#include "acoustics/facade/element.h"
+#include "acoustics/envelope/element.h"
 #include "hall.h"
 
 static gradin_facade rank(gradin_arena *arena, const hall *h, gradin_noise *noise) {

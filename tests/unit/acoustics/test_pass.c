@@ -1,7 +1,7 @@
 /* Overflight: time window, free field, and the power on an element. */
 #include <criterion/criterion.h>
 
-#include "acoustics/overflight/pass.h"
+#include "acoustics/source/pass.h"
 #include "hall.h"
 
 static gradin_source silent_air(double reference_m) {

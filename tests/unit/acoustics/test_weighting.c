@@ -2,7 +2,7 @@
  * integration. */
 #include <criterion/criterion.h>
 
-#include "acoustics/overflight/weighting.h"
+#include "acoustics/event/weighting.h"
 #include "csv.h"
 
 static const double fast_s = 0.125, slow_s = 1.0;

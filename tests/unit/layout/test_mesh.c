@@ -1,6 +1,6 @@
 /* Solids of kind mesh: transforms, the limit of triangles, outlines, memory that runs out. */
-#include "layout/mesh.h"
-#include "layout/venue.h"
+#include "files/mesh.h"
+#include "venue/venue.h"
 
 #include <assimp/scene.h>
 #include <criterion/criterion.h>

@@ -1,6 +1,6 @@
 #include "unit/render/seat_pixels.h"
 
-#include "render/view.h"
+#include "render/draw/view.h"
 
 #include <criterion/criterion.h>
 

@@ -2,7 +2,7 @@
 #ifndef GRADIN_TEST_SEAT_PIXELS_H
 #define GRADIN_TEST_SEAT_PIXELS_H
 
-#include "render/colour.h"
+#include "render/draw/colour.h"
 #include "unit/render/fake_hall.h"
 #include "unit/render/png_back.h"
 

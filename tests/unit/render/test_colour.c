@@ -1,7 +1,7 @@
 /* The colour scale against its published table and against CIE lightness; the scale of differences
  * against CIELAB and simulated colour blindness. */
 #include "gradin/base.h"
-#include "render/colour.h"
+#include "render/draw/colour.h"
 
 #include <criterion/criterion.h>
 #include <math.h>

@@ -1,5 +1,5 @@
 /* Maps of noise beyond one level: bands and differences. */
-#include "render/quantity.h"
+#include "render/maps/quantity.h"
 #include "unit/render/seat_pixels.h"
 
 #include <criterion/criterion.h>

@@ -1,6 +1,6 @@
 /* Maps and plots of a season made by hand. */
 #include "gradin/season_plot.h"
-#include "render/quantity.h"
+#include "render/maps/quantity.h"
 #include "unit/render/seat_pixels.h"
 
 #include <criterion/criterion.h>

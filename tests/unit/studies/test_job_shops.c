@@ -1,7 +1,7 @@
 /* Published job shops (reference/scheduling): each job's steps in order, each machine one step at a
  * time. They are resource-constrained project scheduling with capacities of one: machines 0 to 2
  * are given as limits, the others as pairs kept apart, so that both count. */
-#include "studies/schedule.h"
+#include "studies/schedule/schedule.h"
 
 #include <criterion/criterion.h>
 #include <stdio.h>

@@ -2,7 +2,7 @@
  * of single time units. Some order of the kind gives a least total (active schedules, textbook
  * result of resource-constrained project scheduling), so the least over all orders is the answer.
  * Published instances: test_job_shops.c. */
-#include "studies/schedule.h"
+#include "studies/schedule/schedule.h"
 
 #include <criterion/criterion.h>
 #include <string.h>

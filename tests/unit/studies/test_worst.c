@@ -1,5 +1,5 @@
 /* The list of the worst seats against a full sort by the same order. */
-#include "studies/worst.h"
+#include "studies/shared/worst.h"
 
 #include <criterion/criterion.h>
 #include <stdlib.h>

@@ -1,0 +1,163 @@
+/* A source's directivity by groups of bands: angle from the direction of travel and dB on top of
+ * the stated level, inline as `groups` or as CSV "from_hz,to_hz,angle_deg,gain_db". */
+#include "files/traffic.h"
+
+enum { MAX_ANGLE = 181, MAX_CSV_BYTES = 1 << 20 };
+
+static const char header[] = "from_hz,to_hz,angle_deg,gain_db";
+static const double least_db = -60.0, most_db = 40.0;
+
+static int band_of(double hz) {
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        if (hz == gradin_band_nominal_hz(b)) return b;
+    return -1;
+}
+
+/* What is wrong with the group, or NULL; from_hz and to_hz become its bands. */
+static const char *set_bands(double from_hz, double to_hz, gradin_lobe *lobe) {
+    int first = band_of(from_hz), last = band_of(to_hz);
+    if (first < 0 || last < 0)
+        return "from_hz and to_hz must be nominal one-third octaves from 50 to 5000 Hz";
+    if (first > last) return "from_hz lies above to_hz";
+    lobe->first_band = first;
+    lobe->n_band = last - first + 1;
+    return NULL;
+}
+
+static const char *check_angles(const gradin_lobe *lobe) {
+    for (int i = 1; i < lobe->n_angle; i++)
+        if (lobe->angle_deg[i] <= lobe->angle_deg[i - 1]) return "angles must rise";
+    if (lobe->angle_deg[0] != 0.0 || lobe->angle_deg[lobe->n_angle - 1] != 180.0)
+        return "angles must run from 0 to 180";
+    return NULL;
+}
+
+static void check_cover(reader *r, const node *at, const gradin_directivity *d) {
+    int count[GRADIN_N_BAND] = {0};
+    for (int i = 0; i < d->n_lobe; i++)
+        for (int k = 0; k < d->lobe[i].n_band; k++) count[d->lobe[i].first_band + k]++;
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        if (count[b] == 1) continue;
+        complain(r, at, "the band %d Hz is in %d groups; each band needs one",
+                 gradin_band_nominal_hz(b), count[b]);
+        return;
+    }
+}
+
+/* ---- inline ---------------------------------------------------------------------------------- */
+
+static void read_group(reader *r, const node *at, gradin_lobe *lobe) {
+    double from_hz = gradin_band_nominal_hz(0), to_hz = gradin_band_nominal_hz(GRADIN_N_BAND - 1);
+    const node *angle = NULL, *gain = NULL;
+    double *angle_deg = take(r, MAX_ANGLE, sizeof *angle_deg);
+    double *gain_db = take(r, MAX_ANGLE, sizeof *gain_db);
+    if (!angle_deg || !gain_db) return;
+    if (!READ(r, at, {"from_hz", FIELD_NUMBER, false, 50, 5000, &from_hz, 0},
+              {"to_hz", FIELD_NUMBER, false, 50, 5000, &to_hz, 0},
+              {"angle_deg", FIELD_LIST, true, 0, 0, &angle, 0},
+              {"gain_db", FIELD_LIST, true, 0, 0, &gain, 0}) ||
+        !read_numbers(r, angle, 2, MAX_ANGLE, 0, 180, 1.0, angle_deg, &lobe->n_angle) ||
+        !read_numbers(r, gain, lobe->n_angle, lobe->n_angle, least_db, most_db, 1.0, gain_db, NULL))
+        return;
+    lobe->angle_deg = angle_deg;
+    lobe->gain_db = gain_db;
+    const char *wrong = set_bands(from_hz, to_hz, lobe);
+    if (wrong) complain(r, at, "%s", wrong);
+    wrong = check_angles(lobe);
+    if (wrong) complain(r, angle, "%s", wrong);
+}
+
+static void read_groups(reader *r, const node *list, gradin_directivity *d) {
+    if (list->n_child < 1 || list->n_child > GRADIN_N_BAND) {
+        complain(r, list, "has %d groups; 1 to %d are allowed", list->n_child, (int)GRADIN_N_BAND);
+        return;
+    }
+    gradin_lobe *lobe = take(r, list->n_child, sizeof *lobe);
+    for (int i = 0; lobe && i < list->n_child; i++) read_group(r, list->child[i], &lobe[i]);
+    if (!lobe || reader_status(r) != GRADIN_OK) return;
+    *d = (gradin_directivity){lobe, list->n_child, d->is_mean_level};
+    check_cover(r, list, d);
+}
+
+/* ---- a file ---------------------------------------------------------------------------------- */
+
+typedef struct table {
+    gradin_lobe lobe[GRADIN_N_BAND];
+    double *angle_deg, *gain_db; /* of the last group; room for MAX_ANGLE */
+    int n;
+} table;
+
+/* What is wrong with the row, or NULL. Rows of one group follow each other. */
+static const char *take_row(reader *r, const row_file *rows, table *t) {
+    double value[4];
+    gradin_lobe made = {0};
+    bool is_good = rows->is_whole;
+    for (int i = 0; i < 4 && is_good; i++) is_good = gradin_parse_number(rows->cell[i], &value[i]);
+    if (!is_good) return "needs four numbers: from_hz,to_hz,angle_deg,gain_db";
+    if (value[2] < 0.0 || value[2] > 180.0) return "angle_deg must lie between 0 and 180";
+    if (value[3] < least_db || value[3] > most_db) return "gain_db must lie between -60 and 40";
+    const char *wrong = set_bands(value[0], value[1], &made);
+    if (wrong) return wrong;
+    gradin_lobe *last = t->n > 0 ? &t->lobe[t->n - 1] : NULL;
+    if (!last || last->first_band != made.first_band || last->n_band != made.n_band) {
+        if (t->n == GRADIN_N_BAND) return "begins one group too many";
+        t->angle_deg = take(r, MAX_ANGLE, sizeof *t->angle_deg);
+        t->gain_db = take(r, MAX_ANGLE, sizeof *t->gain_db);
+        if (!t->angle_deg || !t->gain_db) return "out of memory";
+        made.angle_deg = t->angle_deg;
+        made.gain_db = t->gain_db;
+        last = &t->lobe[t->n++];
+        *last = made;
+    }
+    if (last->n_angle == MAX_ANGLE) return "a group has at most 181 angles";
+    t->angle_deg[last->n_angle] = value[2];
+    t->gain_db[last->n_angle++] = value[3];
+    return NULL;
+}
+
+static void read_rows(reader *r, row_file *rows, table *t) {
+    while (rows_next(rows)) {
+        const char *wrong = take_row(r, rows, t);
+        if (!wrong || r->failed != GRADIN_OK) continue;
+        rows_complain(rows, r->error, "%s", wrong);
+        r->n_error++;
+    }
+}
+
+static void read_table(reader *r, const node *at, gradin_directivity *d) {
+    row_file rows;
+    table *t = take(r, 1, sizeof *t);
+    const char *path = t ? kept(r, gradin_path_beside(r->arena, r->file, at->text)) : NULL;
+    if (!path || !rows_open(r, at, path, MAX_CSV_BYTES, header, &rows)) return;
+    read_rows(r, &rows, t);
+    for (int i = 0; i < t->n && reader_status(r) == GRADIN_OK; i++) {
+        const char *wrong = check_angles(&t->lobe[i]);
+        if (wrong)
+            complain(r, at, "%s, group from %d Hz: %s", path,
+                     gradin_band_nominal_hz(t->lobe[i].first_band), wrong);
+    }
+    if (reader_status(r) != GRADIN_OK) return;
+    *d = (gradin_directivity){t->lobe, t->n, d->is_mean_level};
+    check_cover(r, at, d);
+}
+
+/* ---- both ------------------------------------------------------------------------------------ */
+
+void directivity_read(reader *r, const node *map, gradin_directivity *directivity) {
+    const node *groups = NULL, *file = NULL;
+    bool is_mean = false;
+    *directivity = (gradin_directivity){.lobe = NULL};
+    if (!READ(r, map, {"groups", FIELD_LIST, false, 0, 0, &groups, 0},
+              {"file", FIELD_ANY, false, 0, 0, &file, 0},
+              {"level_is_mean", FIELD_FLAG, false, 0, 0, &is_mean, 0}))
+        return;
+    directivity->is_mean_level = is_mean;
+    if ((groups != NULL) == (file != NULL))
+        complain(r, map, "needs one of groups and file");
+    else if (groups)
+        read_groups(r, groups, directivity);
+    else if (file->kind != NODE_TEXT)
+        complain(r, file, "must be the name of a file");
+    else
+        read_table(r, file, directivity);
+}

@@ -1,0 +1,25 @@
+/* files/mesh.h: solids whose shape is a model file of triangles. */
+#ifndef GRADIN_LAYOUT_MESH_H
+#define GRADIN_LAYOUT_MESH_H
+
+#include "files/walk.h"
+#include "gradin/layout.h"
+
+struct aiScene;
+
+/* Triangles as the file has them: in its own unit and axes. */
+typedef struct mesh {
+    gradin_vec3 (*corner)[3]; /* [n_triangle] */
+    int n_triangle;
+} mesh;
+
+/* Reads the model file at `path`, which `at` names. False after a complaint. */
+bool mesh_read_file(reader *r, const node *at, const char *path, mesh *out);
+/* All triangles of an imported scene through the transforms of their nodes. */
+bool mesh_take_scene(reader *r, const node *at, const char *path, const struct aiScene *scene,
+                     mesh *out);
+
+/* A solid of kind mesh: reads its fields and its file and puts it in its place. */
+bool read_mesh_solid(reader *r, const node *at, gradin_solid *solid);
+
+#endif

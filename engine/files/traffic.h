@@ -1,0 +1,22 @@
+/* files/traffic.h: reading a season of traffic. */
+#ifndef GRADIN_LAYOUT_TRAFFIC_H
+#define GRADIN_LAYOUT_TRAFFIC_H
+
+#include "files/rows.h"
+#include "gradin/traffic.h"
+#include "venue/venue.h"
+
+/* A source's directivity: a map with `groups` or a `file`. */
+void directivity_read(reader *r, const node *map, gradin_directivity *directivity);
+
+/* Names of gradin_time_weighting, NULL-ended. */
+extern const char *const time_weighting_names[];
+
+/* Classes and tracks must be there already. */
+bool traffic_read_events(reader *r, const node *at, const char *path, bool skip_bad,
+                         gradin_error *skipped, gradin_traffic *t);
+bool traffic_read_tracks(reader *r, const node *list, gradin_traffic *t);
+/* It moves, or has a bearing. */
+bool traffic_has_heading(const gradin_track *track);
+
+#endif

@@ -1,0 +1,34 @@
+/* Names of a venue's and a layout's items: look-up, suggestions, doubles. */
+#include "venue/venue.h"
+
+#include <string.h>
+
+int index_of(const void *items, int n, size_t stride, const char *name) {
+    for (int i = 0; i < n; i++) {
+        const char *other = *(const char *const *)((const char *)items + (size_t)i * stride);
+        if (other && strcmp(other, name) == 0) return i;
+    }
+    return -1;
+}
+
+int look_up(reader *r, const node *at, const char *what, const void *items, int n, size_t stride) {
+    int found = index_of(items, n, stride, at->text);
+    if (found >= 0) return found;
+    const char *names[64];
+    int n_name = n < 64 ? n : 64;
+    for (int i = 0; i < n_name; i++)
+        names[i] = *(const char *const *)((const char *)items + (size_t)i * stride);
+    for (int i = 0; i < n_name; i++)
+        if (!names[i]) n_name = i;
+    complain_unknown(r, at, what, at->text, names, n_name);
+    return -1;
+}
+
+void check_names(reader *r, const node *list, const void *items, int n, size_t stride) {
+    for (int i = 0; i < n; i++) {
+        const char *name = *(const char *const *)((const char *)items + (size_t)i * stride);
+        int first = name ? index_of(items, i, stride, name) : -1;
+        if (first >= 0)
+            complain(r, list->child[i], "has the name '%s' of entry %d", name, first + 1);
+    }
+}

@@ -1,0 +1,164 @@
+/* geometry/mask/mask.h: the inside of the mask kernel. A grid of samples on a level plane is kept
+ * as bits: strips of 32 columns, one word a row; word [strip * n_stride + row], bit = column. A
+ * body seen from the eye throws a shadow on the plane; the shadow is cut into pieces of which each
+ * row meets one interval. */
+#ifndef GRADIN_GEOMETRY_MASK_H
+#define GRADIN_GEOMETRY_MASK_H
+
+#include "geometry/mask/soup.h"
+
+struct gradin_mask_grid {
+    bool is_regular;
+    gradin_vec2 first_m; /* sample of column 0, row 0 */
+    double spacing_m, z_m;
+    int n_column, n_row, n_strip, n_stride; /* n_stride: n_row rounded up to 16 */
+    const uint32_t *valid;                  /* [n_strip][n_stride] where samples are */
+    const int32_t *index;                   /* [n_row][n_column] sample there, -1 none */
+    const gradin_vec3 *sample_m;            /* [n_sample] caller's */
+    int n_sample;
+    gradin_vec3 low_m, high_m; /* box of the samples */
+};
+
+/* Grid columns and rows, ends included. */
+typedef struct mask_rect {
+    int column_low, column_high, row_low, row_high;
+} mask_rect;
+
+static inline int gradin_mask_size(mask_rect rect) {
+    return (rect.column_high - rect.column_low + 1) * (rect.row_high - rect.row_low + 1);
+}
+
+/* Columns of the rectangle within one strip. */
+static inline uint32_t gradin_mask_columns(mask_rect rect, int strip) {
+    int low = rect.column_low - 32 * strip, high = rect.column_high - 32 * strip;
+    uint32_t from = low > 0 ? UINT32_MAX << low : UINT32_MAX;
+    return high < 31 ? from & ((2u << high) - 1u) : from;
+}
+
+/* One eye before one grid. */
+typedef struct mask_view {
+    const struct gradin_mask_grid *grid;
+    gradin_vec3 eye_m;
+    double x_m, y_m, z_m; /* sample of column 0, row 0, from the eye */
+    double nearest_m;     /* no sample is nearer to the eye */
+    /* the same for boxes, in float with slack */
+    float eye_low[3], eye_high[3], inverse_z, inverse_spacing, column_at, row_at, slack;
+} mask_view;
+
+/* Roots p, q of a row's discriminant and the middle of its interval, linear in the row j: interval
+ * mid +- gain sqrt(D), D = p q (p and q not both negative), or a half line from there on with
+ * D = p p + square. */
+typedef struct mask_conic {
+    float p, p_step, q, q_step, square;
+    float mid, mid_step, gain;
+    float slack; /* columns */
+    float root_slack;
+    int side; /* 0 interval, +1 half line to higher columns, -1 to lower */
+} mask_conic;
+
+enum { MASK_SIDES = 36 };
+
+/* Convex polygon: above all lines of low, below all lines of high (column = at + step j), between
+ * rows. */
+typedef struct mask_wedge {
+    int n_low, n_high;
+    struct {
+        float at, step, slack;
+    } low[MASK_SIDES], high[MASK_SIDES];
+    float row_low, row_high;           /* rows that may be met */
+    float sure_row_low, sure_row_high; /* rows that are met whatever the rounding */
+} mask_wedge;
+
+typedef enum mask_form {
+    MASK_NOTHING, /* hides no sample */
+    MASK_PIECES,
+    MASK_BY_SAMPLE /* ask gradin_shape_hit() */
+} mask_form;
+
+typedef struct mask_shadow {
+    int n_conic;
+    bool has_wedge;
+    /* the body stands in the plane: its pieces hold beyond, it is asked sample by sample from
+     * `level` up to there, and hides nothing before */
+    bool is_split;
+    mask_wedge beyond, level;
+    mask_conic conic[2];
+    mask_wedge wedge;
+} mask_shadow;
+
+/* Semi-axes of an ellipsoid as the matrix N of the form w N w. */
+typedef struct mask_ellipsoid {
+    double xx, xy, yy, zz, det;
+} mask_ellipsoid;
+
+/* A prism that ends at the plane of the samples or beyond hides none: the rounded quotient of
+ * gradin_hit_prism() is then 1 or more. */
+static inline bool gradin_mask_ends_before(const mask_view *v, const gradin_shape *s) {
+    return s->kind == GRADIN_SHAPE_PRISM && (v->z_m < 0.0 ? s->as.prism.top_m <= v->grid->z_m
+                                                          : s->as.prism.bottom_m >= v->grid->z_m);
+}
+
+mask_ellipsoid gradin_mask_ellipsoid(const gradin_shape *shape);
+mask_form gradin_mask_throw(const mask_view *view, const gradin_shape *shape,
+                            const mask_ellipsoid *ellipsoid, mask_shadow *shadow);
+
+/* The least rectangle that holds all samples that may still change: whole numbers, from the first
+ * to below the end; empty when there are none. */
+typedef struct mask_live {
+    float column, column_end, row, row_end;
+} mask_live;
+
+/* Children of one node as seen from the eye, cut to what is live. */
+typedef struct mask_look {
+    /* whole numbers: from low to below high */
+    float column_low[16], column_high[16], row_low[16], row_high[16];
+    float near2[16]; /* squared distance, m2 */
+    uint32_t alive;  /* bit k: child k may hide */
+} mask_look;
+
+/* Columns of each row between which the rays past a box on plan lie: with Y and X in spacings from
+ * the eye, X from max(Y low[0], Y low[1]) to min(Y high[0], Y high[1]). */
+typedef struct mask_streak {
+    float low[2], high[2];
+    bool has_low, has_high;
+} mask_streak;
+
+/* Bits of a piece: sure ones, and those nearer to its edge than rounding. */
+typedef struct mask_bits {
+    uint32_t *sure, *doubt; /* [n_strip][n_stride] */
+} mask_bits;
+
+/* The loops that exist once for each instruction set. is_first writes, else adds. The result has
+ * bit 0 when any is sure, bit 1 when any is in doubt, within `open`. */
+typedef struct mask_table {
+    void (*look)(const mask_view *view, const mask_live *live, const bvh_node *node,
+                 mask_look *out);
+    void (*extent)(const struct gradin_mask_grid *grid, const uint32_t *bits, mask_live *out);
+    int (*conic)(const struct gradin_mask_grid *grid, const mask_conic *conic, mask_rect rect,
+                 const uint32_t *open, bool is_first, mask_bits out);
+    int (*wedge)(const struct gradin_mask_grid *grid, const mask_wedge *wedge, mask_rect rect,
+                 const uint32_t *open, bool is_first, mask_bits out);
+    bool (*any)(const struct gradin_mask_grid *grid, const uint32_t *bits, mask_rect rect);
+    /* the same within a streak */
+    bool (*any_along)(const mask_view *view, const uint32_t *bits, mask_rect rect,
+                      const mask_streak *streak);
+    /* out = valid samples of which far (32 a word) is not below near; true when there are any */
+    bool (*open)(const struct gradin_mask_grid *grid, const float *far, float near, mask_rect rect,
+                 uint32_t *out);
+    /* clear &= ~sure */
+    void (*remove)(const struct gradin_mask_grid *grid, uint32_t *clear, const uint32_t *sure,
+                   mask_rect rect);
+    int (*count)(const struct gradin_mask_grid *grid, const uint32_t *bits);
+    /* bit k: the segment may meet child k, which it enters at enter[k] of its way or later */
+    uint32_t (*boxes)(const soup_eye *eye, const soup_ray *ray, const bvh_node *node, float *enter);
+    /* which of the triangles are met within the ray's limit */
+    void (*group)(const soup_eye *eye, const soup_ray *ray, const soup_group *group, soup_met *out);
+} mask_table;
+
+extern const mask_table gradin_mask_table_portable, gradin_mask_table_avx2,
+    gradin_mask_table_avx512;
+
+/* Table of the set in use (gradin_simd_use). */
+const mask_table *gradin_mask_table(void);
+
+#endif

@@ -1,0 +1,86 @@
+/* geometry/mask/mask_scene.h: a scene made ready for masks, a thread's scratch, one eye's job. */
+#ifndef GRADIN_GEOMETRY_MASK_SCENE_H
+#define GRADIN_GEOMETRY_MASK_SCENE_H
+
+#include "geometry/mask/mask.h"
+
+enum { MASK_FEW = 4 }; /* so few samples are asked one by one */
+/* An eye nearer than this to the height of the samples is served ray by ray. */
+#define MASK_LEVEL_M 1e-3
+
+struct gradin_mask_scene {
+    gradin_scene scene; /* a copy of all but the soup in the order of the tree: neighbours lie
+                           together in memory */
+    int32_t *original;  /* [n_occluder] index in the caller's scene */
+    bvh tree;
+    soup_set soup;
+    uint8_t *kind;             /* [n_occluder] gradin_shape_kind, close together */
+    mask_ellipsoid *ellipsoid; /* [n_occluder] unset for other kinds */
+};
+
+struct gradin_mask_scratch {
+    uint32_t *clear; /* [n_strip][n_stride] */
+    mask_live live;
+    bool is_stale; /* samples went since `live` was found */
+    mask_bits bits, past, level;
+    mask_shadow shadow;
+    /* for gradin_mask_first(), 32 a word: what hides the sample lies between these distances */
+    float *near_m, *far_m; /* [n_strip][n_stride][32] */
+    double *entry;         /* fraction of the way, NAN when not computed */
+    int32_t *holder;       /* occluder in the order of the tree */
+    uint32_t *open;        /* [n_strip][n_stride] samples that may still change */
+    int32_t *place;        /* [number of samples] to be followed through the soup */
+};
+
+typedef struct mask_job {
+    const gradin_mask_scene *scene;
+    const mask_table *table;
+    gradin_mask_scratch *scratch;
+    int owner;
+    int32_t *first; /* [n_sample] only for gradin_mask_first() */
+    mask_view view;
+} mask_job;
+
+/* Occluder k of the scene's copy, or one of the soup. */
+typedef struct mask_body {
+    const gradin_occluder *occluder;
+    const mask_ellipsoid *ellipsoid; /* null for all other kinds */
+} mask_body;
+
+static inline mask_body gradin_mask_body(const gradin_mask_scene *s, int k) {
+    bool is_round = s->kind[k] == GRADIN_SHAPE_ELLIPSOID;
+    return (mask_body){&s->scene.occluder[k], is_round ? &s->ellipsoid[k] : NULL};
+}
+
+mask_view gradin_mask_view(const gradin_mask_scene *scene, const gradin_mask_grid *grid,
+                           gradin_vec3 eye_m);
+/* The masks serve this eye; else every ray is followed by itself. */
+bool gradin_mask_fits(const gradin_mask_grid *grid, gradin_vec3 eye_m);
+/* Between which lines through the eye child k of the node lies on plan. */
+mask_streak gradin_mask_streak(const mask_view *view, const bvh_node *node, int k);
+/* Samples that child k may hide. */
+mask_rect gradin_mask_rect(const mask_look *look, int k);
+/* All samples clear and live. */
+void gradin_mask_begin(const mask_job *job);
+/* Looks at the children of a node: those that may hide, nearest first; returns how many. */
+int gradin_mask_children(const mask_job *job, const bvh *tree, int node, mask_look *look,
+                         int order[BVH_WAYS]);
+/* Takes from the mask what a body hides of the rectangle. */
+void gradin_mask_take(const mask_job *job, const mask_body *body, mask_rect rect);
+/* Follows the samples not hidden yet (all when not is_any) through the soup; found() is told of
+ * each that meets a triangle, search->number being the place of its bit. */
+void gradin_mask_soup(const mask_job *job, bool is_any,
+                      void (*found)(const mask_job *job, const soup_search *search));
+/* Sample at a place: 32 * word + bit. */
+int gradin_mask_sample(const gradin_mask_grid *grid, int place);
+/* Where there is no mask: the first occluder on the way, by its index in the caller's scene. */
+int32_t gradin_mask_ray(const gradin_mask_scene *scene, gradin_vec3 eye_m, gradin_vec3 target_m,
+                        int owner);
+/* Throws the shadow of a body. */
+mask_form gradin_mask_shade(const mask_job *job, const mask_body *body, mask_rect rect,
+                            mask_shadow *shadow);
+/* Its pieces into scratch->bits, within `open`; bit 0: any sure, bit 1: any in doubt. */
+int gradin_mask_cast(const mask_job *job, const mask_shadow *shadow, mask_rect rect,
+                     const uint32_t *open);
+
+#endif

@@ -1,9 +1,0 @@
-/* The mask kernel's loops for processors with AVX512; the build adds the flag for this file alone.
- */
-#if defined(__x86_64__)
-#include "geometry/lanes_avx512.h"
-
-#include "geometry/mask_loops.h"
-#else
-typedef int no_avx512; /* a file may not be empty */
-#endif

@@ -1,0 +1,28 @@
+/* geometry/plan/plan.h: small vector helpers on plan. */
+#ifndef GRADIN_GEOMETRY_PLAN_H
+#define GRADIN_GEOMETRY_PLAN_H
+
+#include "gradin/geometry.h"
+
+static inline gradin_vec2 plan_sub(gradin_vec2 a, gradin_vec2 b) {
+    return (gradin_vec2){a.x - b.x, a.y - b.y};
+}
+static inline double plan_dot(gradin_vec2 a, gradin_vec2 b) {
+    return a.x * b.x + a.y * b.y;
+}
+/* > 0 when b lies to the left of a. */
+static inline double plan_cross(gradin_vec2 a, gradin_vec2 b) {
+    return a.x * b.y - a.y * b.x;
+}
+static inline gradin_vec2 plan_along(gradin_vec2 a, gradin_vec2 direction, double t) {
+    return (gradin_vec2){a.x + t * direction.x, a.y + t * direction.y};
+}
+/* Corner i of the closed walk round the polygon, 0 <= i <= n_corner. */
+static inline gradin_vec2 plan_corner(gradin_polygon polygon, int i) {
+    return polygon.corner_m[i < polygon.n_corner ? i : i - polygon.n_corner];
+}
+
+/* Closest point of the segment a-b. */
+gradin_vec2 gradin_plan_nearest_on_segment(gradin_vec2 a, gradin_vec2 b, gradin_vec2 point);
+
+#endif

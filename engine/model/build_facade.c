@@ -1,0 +1,120 @@
+/* Facade entries become elements on the room's walls, and the room's surfaces get their areas. */
+#include "model/build.h"
+
+static gradin_vec2 outward_at(const builder *b, gradin_vec2 middle_m, gradin_vec2 along) {
+    gradin_vec2 right = {along.y, -along.x};
+    gradin_vec2 probe_m = {middle_m.x + right.x * 0.2, middle_m.y + right.y * 0.2};
+    bool is_inside = gradin_polygon_contains(b->v->footprint, probe_m);
+    return is_inside ? (gradin_vec2){-right.x, -right.y} : right;
+}
+
+static bool add_element(builder *b, gradin_element *made, int entry, int bay) {
+    const facade_entry *e = &b->v->facade[entry];
+    gradin_vec2 along = gradin_bearing_unit(e->bearing_deg);
+    gradin_vec2 corner_m = {e->start_m.x + along.x * e->width_m * bay,
+                            e->start_m.y + along.y * e->width_m * bay};
+    gradin_vec2 middle_m = {corner_m.x + along.x * e->width_m / 2.0,
+                            corner_m.y + along.y * e->width_m / 2.0};
+    *made = (gradin_element){
+        .name = e->count > 1 ? print_text(b->r, "%s-%d", e->name, bay + 1) : e->name,
+        .entry = e->name,
+        .kind = e->kind,
+        .corner_m = {corner_m.x, corner_m.y, e->sill_m},
+        .along = along,
+        .outward = outward_at(b, middle_m, along),
+        .width_m = e->width_m,
+        .height_m = e->height_m,
+        .wall_top_m = b->v->ceiling_m,
+        .buildup = e->buildup,
+        .shade = e->shade,
+        .joint_m = isinf(e->joint_r_db) ? 0.0 : 2.0 * (e->width_m + e->height_m),
+        .joint_r_db = e->joint_r_db,
+        .open = b->p->door_open[entry],
+        .exit = (gradin_exit)e->exit};
+    for (int k = 0; k < GRADIN_N_BAND; k++) made->dn_e_db[k] = e->dn_e_db[k];
+    return made->name != NULL;
+}
+
+/* A vent has no extent: along and outward come from the wall it sits in. */
+static bool add_vent(builder *b, gradin_element *made, int entry) {
+    const facade_entry *e = &b->v->facade[entry];
+    int edge = 0;
+    gradin_vec2 near_m = gradin_polygon_nearest_m(b->v->footprint, e->start_m, &edge);
+    gradin_vec2 from = b->v->footprint.corner_m[edge];
+    gradin_vec2 to = b->v->footprint.corner_m[(edge + 1) % b->v->footprint.n_corner];
+    if (!add_element(b, made, entry, 0)) return false;
+    made->along = gradin_bearing_unit(gradin_bearing_deg(to.x - from.x, to.y - from.y));
+    made->outward = outward_at(b, near_m, made->along);
+    made->width_m = made->height_m = made->joint_m = 0.0;
+    return true;
+}
+
+static bool build_elements(builder *b) {
+    int n = 0, k = 0;
+    for (int i = 0; i < b->v->n_facade; i++) n += b->v->facade[i].count;
+    gradin_element *made = take(b->r, n, sizeof *made);
+    if (!made) return false;
+    for (int i = 0; i < b->v->n_facade; i++) {
+        bool is_vent = b->v->facade[i].kind == GRADIN_ELEMENT_VENT;
+        for (int bay = 0; bay < b->v->facade[i].count; bay++)
+            if (!(is_vent ? add_vent(b, &made[k++], i) : add_element(b, &made[k++], i, bay)))
+                return false;
+    }
+    b->model->element = made;
+    b->model->n_element = k;
+    return true;
+}
+
+/* ---- surfaces of the room
+ * --------------------------------------------------------------------------------- */
+
+static double perimeter_m(gradin_polygon polygon) {
+    double sum_m = 0.0;
+    for (int i = 0; i < polygon.n_corner; i++) {
+        gradin_vec2 a = polygon.corner_m[i], c = polygon.corner_m[(i + 1) % polygon.n_corner];
+        sum_m += hypot(c.x - a.x, c.y - a.y);
+    }
+    return sum_m;
+}
+
+static gradin_surface surface(const char *name, double area_m2, const double *absorption) {
+    gradin_surface made = {.name = name, .area_m2 = fmax(area_m2, 0.0)};
+    for (int i = 0; i < GRADIN_N_BAND; i++) made.absorption[i] = absorption[i];
+    return made;
+}
+
+static bool build_surfaces(builder *b) {
+    gradin_model *m = b->model;
+    const gradin_seats *s = &m->seats;
+    gradin_surface *made = take(b->r, 4 + b->v->n_extra, sizeof *made);
+    if (!made) return false;
+    double floor_m2 = gradin_polygon_area_m2(b->v->footprint), seating_m2 = 0.0, facade_m2 = 0.0;
+    for (int i = 0; i < s->n_seat; i++) seating_m2 += s->width_m[i] * s->depth_m[i];
+    for (int i = 0; i < m->n_element; i++)
+        facade_m2 += m->element[i].width_m * m->element[i].height_m;
+    made[0] = surface("floor", floor_m2 - seating_m2, b->v->floor_absorption);
+    made[1] = surface("ceiling", floor_m2, b->v->ceiling_absorption);
+    made[2] = surface("walls", perimeter_m(b->v->footprint) * b->v->ceiling_m - facade_m2,
+                      b->v->wall_absorption);
+    made[3] = surface("occupied seating", seating_m2, b->v->seating_absorption);
+    for (int i = 0; i < b->v->n_extra; i++) made[4 + i] = b->v->extra[i];
+    m->surface = made;
+    m->n_surface = 4 + b->v->n_extra;
+    m->volume_m3 = floor_m2 * b->v->ceiling_m;
+    return true;
+}
+
+bool build_facade(builder *b) {
+    gradin_shade *shade = take(b->r, b->v->n_shade, sizeof *shade);
+    if (!shade || !build_elements(b) || !build_surfaces(b)) return false;
+    for (int i = 0; i < b->v->n_shade; i++) {
+        shade[i] = b->v->shade[i];
+        shade[i].closed = b->p->shade_closed[i];
+    }
+    b->model->shade = shade;
+    b->model->n_shade = b->v->n_shade;
+    b->model->buildup = b->v->buildup;
+    b->model->n_buildup = b->v->n_buildup;
+    b->model->has_finite_panes = b->v->has_finite_panes;
+    return true;
+}

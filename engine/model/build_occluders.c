@@ -1,0 +1,89 @@
+/* Everything that can hide the focus: the audience, rails, obstacles. */
+#include "model/build.h"
+
+static const double LEAST_PLATFORM_M = 0.02;
+
+static bool add_person(builder *b, int seat) {
+    const gradin_seats *s = &b->model->seats;
+    gradin_shape shape[GRADIN_N_BODY];
+    int name = add_occluder_name(b, s->id[seat]);
+    if (name < 0) return false;
+    gradin_body_shapes(&b->p->audience, s->eye_m[seat], s->facing_deg[seat], shape);
+    for (int k = 0; k < GRADIN_N_BODY; k++)
+        if (!add_occluder(b, shape[k], GRADIN_CAUSE_HEAD, seat, name)) return false;
+    return true;
+}
+
+static bool add_people(builder *b) {
+    for (int i = 0; i < b->model->seats.n_seat; i++)
+        if (!add_person(b, i)) return false;
+    return true;
+}
+
+static bool add_triangles(builder *b, const gradin_solid *mesh, gradin_cause cause, int name) {
+    bool good = reserve_occluders(b, mesh->n_triangle);
+    for (int k = 0; good && k < mesh->n_triangle; k++) {
+        const gradin_vec3 *c = mesh->triangle_m[k];
+        good = add_occluder(b, gradin_triangle(c[0], c[1], c[2]), cause, GRADIN_NO_OWNER, name);
+    }
+    return good;
+}
+
+static bool add_body(builder *b, const obstacle *o, int name) {
+    if (o->mesh) return add_triangles(b, o->mesh, o->cause, name);
+    return add_occluder(b, gradin_prism(o->polygon, o->bottom_m, o->top_m), o->cause,
+                        GRADIN_NO_OWNER, name);
+}
+
+static bool add_obstacles(builder *b) {
+    for (int i = 0; i < b->n_obstacle; i++) {
+        const obstacle *o = &b->obstacle[i];
+        bool is_new = i == 0 || o->name != b->obstacle[i - 1].name;
+        int name = is_new ? add_occluder_name(b, o->name) : b->n_occluder_name - 1;
+        if (name < 0 || !add_body(b, o, name)) return false;
+    }
+    return true;
+}
+
+/* What a place of a floor block stands on: the floor, or the highest fixed solid below it. */
+static double ground_m(const builder *b, const place *p) {
+    double ground_m = 0.0;
+    for (int i = 0; i < b->n_obstacle; i++) {
+        const obstacle *o = &b->obstacle[i];
+        if (o->machine == -1 && o->top_m > ground_m && o->top_m < p->z_m + LEAST_PLATFORM_M &&
+            gradin_polygon_contains(o->polygon, p->at_m))
+            ground_m = o->top_m;
+    }
+    return ground_m;
+}
+
+bool platform_below(const builder *b, const place *p, double *bottom_m) {
+    if (p->deck >= 0 || b->p->block[p->block].on != ON_FLOOR) return false;
+    *bottom_m = ground_m(b, p);
+    return p->z_m - *bottom_m >= LEAST_PLATFORM_M;
+}
+
+static bool add_platforms(builder *b) {
+    for (int i = 0; i < b->n_place; i++) {
+        const place *p = &b->place[i];
+        double bottom_m;
+        if (!platform_below(b, p, &bottom_m)) continue;
+        gradin_polygon under = make_rectangle(b->r, p->at_m, p->facing_deg, p->depth_m, p->width_m);
+        int name = add_occluder_name(b, b->block_name[p->block]);
+        if (!under.corner_m || name < 0 ||
+            !add_occluder(b, gradin_prism(under, bottom_m, p->z_m), GRADIN_CAUSE_STRUCTURE,
+                          GRADIN_NO_OWNER, name))
+            return false;
+    }
+    return true;
+}
+
+bool build_occluders(builder *b) {
+    if (!add_people(b) || !build_rails(b) || !add_obstacles(b) || !add_platforms(b)) return false;
+    b->model->scene = (gradin_scene){b->occluder, b->n_occluder};
+    b->model->occluder_name = b->occluder_name;
+    b->model->n_occluder_name = b->n_occluder_name;
+    b->model->rail = b->rail;
+    b->model->n_rail = b->n_rail;
+    return true;
+}

@@ -1,0 +1,234 @@
+/* Places of the blocks: straight and curved rows, rows that fill lift treads. Places that an aisle
+ * or an open floor panel touches are left out. */
+#include "model/build.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static gradin_seat_kind kind_of(const seat_block *from, int number) {
+    return from->pattern[(number - 1) % from->n_pattern];
+}
+
+static double shift_of(const seat_block *from, int row) {
+    return row % 2 == 1 ? from->stagger * from->seat_width_m : 0.0;
+}
+
+/* ---- straight and curved
+ * --------------------------------------------------------------------------- */
+
+static bool place_straight_row(builder *b, int index, const seat_block *from, int row,
+                               double back_m, double z_m) {
+    gradin_vec2 middle_m = step_m(from->front_m, from->facing_deg, -back_m);
+    for (int i = 0; i < from->n_seat; i++) {
+        double side_m = (i - (from->n_seat - 1) / 2.0) * from->seat_width_m + shift_of(from, row);
+        place p = {.block = index,
+                   .row = row + 1,
+                   .number = i + 1,
+                   .kind = kind_of(from, i + 1),
+                   .at_m = step_m(middle_m, from->facing_deg + 90.0, side_m),
+                   .z_m = z_m,
+                   .facing_deg = gradin_wrap_360_deg(from->facing_deg),
+                   .width_m = from->seat_width_m,
+                   .depth_m = from->depth_m[row],
+                   .deck = -1};
+        if (!add_place(b, p)) return false;
+    }
+    return true;
+}
+
+/* Seats along an arc, numbered from the left hand of people who face the centre: clockwise bearings
+ * run to the right as the centre sees it, so to the left for them. */
+static bool place_curved_row(builder *b, int index, const seat_block *from, int row, double back_m,
+                             double z_m) {
+    double radius_m = from->radius_m + back_m;
+    double span_m = gradin_rad(from->arc_deg[1] - from->arc_deg[0]) * radius_m;
+    bool is_ring = from->arc_deg[1] - from->arc_deg[0] >= 360.0 - 1e-9;
+    int n =
+        (int)floor((span_m - (is_ring ? 0.0 : shift_of(from, row))) / from->seat_width_m + 1e-9);
+    double middle_deg = (from->arc_deg[0] + from->arc_deg[1]) / 2.0;
+    for (int i = 0; i < n; i++) {
+        double along_m = ((n - 1) / 2.0 - i) * from->seat_width_m + shift_of(from, row) / 2.0;
+        double bearing_deg = middle_deg + gradin_deg(along_m / radius_m);
+        place p = {.block = index,
+                   .row = row + 1,
+                   .number = i + 1,
+                   .kind = kind_of(from, i + 1),
+                   .at_m = step_m(from->front_m, bearing_deg, radius_m),
+                   .z_m = z_m,
+                   .facing_deg = gradin_wrap_360_deg(bearing_deg + 180.0),
+                   .width_m = from->seat_width_m,
+                   .depth_m = from->depth_m[row],
+                   .deck = -1};
+        if (!add_place(b, p)) return false;
+    }
+    return true;
+}
+
+static bool place_rows(builder *b, int index, const seat_block *from) {
+    double back_m = 0.0, z_m = from->base_m;
+    for (int row = 0; row < from->n_row; row++) {
+        if (row > 0) back_m += (from->depth_m[row - 1] + from->depth_m[row]) / 2.0;
+        z_m += from->riser_m[row];
+        bool good = from->rows_kind == ROWS_CURVED
+                        ? place_curved_row(b, index, from, row, back_m, z_m)
+                        : place_straight_row(b, index, from, row, back_m, z_m);
+        if (!good) return false;
+    }
+    return true;
+}
+
+/* ---- filling lift treads
+ * ----------------------------------------------------------------------------- */
+
+static bool fill_tread(builder *b, int index, const seat_block *from, int section, int tread,
+                       double facing_deg) {
+    const section_state *state = &b->p->section[section];
+    gradin_vec2 corner_m[4];
+    tread_corners(&b->v->section[section], state, tread, corner_m);
+    gradin_polygon rectangle = {corner_m, 4};
+    gradin_vec2 centre_m = gradin_polygon_centroid_m(rectangle),
+                unit = gradin_bearing_unit(facing_deg);
+    double depth_m = 0.0, width_m = 0.0;
+    for (int i = 0; i < 4; i++) {
+        double dx = corner_m[i].x - centre_m.x, dy = corner_m[i].y - centre_m.y;
+        depth_m = fmax(depth_m, 2.0 * fabs(dx * unit.x + dy * unit.y));
+        width_m = fmax(width_m, 2.0 * fabs(dx * unit.y - dy * unit.x));
+    }
+    int n_row = (int)floor(depth_m / from->depth_m[0] + 1e-6);
+    int n = (int)floor(width_m / from->seat_width_m + 1e-6);
+    for (int row = 0; row < n_row; row++)
+        for (int i = 0; i < n; i++) {
+            double ahead_m = depth_m / 2.0 - (row + 0.5) * depth_m / n_row;
+            double side_m = (i - (n - 1) / 2.0) * from->seat_width_m;
+            place p = {.block = index,
+                       .at_m =
+                           step_m(step_m(centre_m, facing_deg, ahead_m), facing_deg + 90.0, side_m),
+                       .z_m = state->height_m + tread * state->riser_m,
+                       .facing_deg = facing_deg,
+                       .width_m = from->seat_width_m,
+                       .depth_m = depth_m / n_row,
+                       .deck = -1};
+            if (!add_place(b, p)) return false;
+        }
+    return true;
+}
+
+/* The bearing that the chosen sections face together; NAN after a complaint. */
+static double fill_facing_deg(builder *b, const seat_block *from) {
+    double facing_deg = from->facing_deg;
+    for (int i = 0; i < b->v->n_section; i++) {
+        const section_state *state = &b->p->section[i];
+        if (!from->section[i] || state->n_step == 1) continue;
+        if (isnan(facing_deg)) facing_deg = state->facing_deg;
+        if (facing_deg == state->facing_deg) continue;
+        complain(b->r, from->at, "fills %s, which faces %.0f deg while the block faces %.0f deg",
+                 b->v->section[i].name, state->facing_deg, facing_deg);
+        return NAN;
+    }
+    if (isnan(facing_deg))
+        complain(b->r, from->at, "fills flat lifts; write fill.facing_deg");
+    else if (fmod(facing_deg, 90.0) != 0.0) {
+        complain(b->r, from->at, "fills lifts, so it faces 0, 90, 180 or 270 deg");
+        return NAN;
+    }
+    return gradin_wrap_360_deg(facing_deg);
+}
+
+/* Rows are counted from the front and seats from the left over the whole block: places that stand
+ * within ROW_GAP_M of each other along the facing are one row. */
+static const double ROW_GAP_M = 0.05;
+
+static double ahead_of(const place *p) {
+    gradin_vec2 unit = gradin_bearing_unit(p->facing_deg);
+    return p->at_m.x * unit.x + p->at_m.y * unit.y;
+}
+
+static double right_of(const place *p) {
+    gradin_vec2 unit = gradin_bearing_unit(p->facing_deg + 90.0);
+    return p->at_m.x * unit.x + p->at_m.y * unit.y;
+}
+
+static int front_first(const void *a, const void *b) {
+    double difference = ahead_of(b) - ahead_of(a);
+    return (difference > 0.0) - (difference < 0.0);
+}
+
+static int left_first(const void *a, const void *b) {
+    double difference = right_of(a) - right_of(b);
+    return (difference > 0.0) - (difference < 0.0);
+}
+
+static void number_row(place *row, int n, int row_number, const seat_block *from) {
+    qsort(row, (size_t)n, sizeof *row, left_first);
+    double shift_m = shift_of(from, row_number - 1);
+    for (int i = 0; i < n; i++) {
+        row[i].row = row_number;
+        row[i].number = i + 1;
+        row[i].kind = kind_of(from, i + 1);
+        row[i].at_m = step_m(row[i].at_m, row[i].facing_deg + 90.0, shift_m);
+    }
+}
+
+static void number_fill(place *first, int n, const seat_block *from) {
+    qsort(first, (size_t)n, sizeof *first, front_first);
+    int row_number = 0;
+    for (int start = 0, end; start < n; start = end) {
+        for (end = start + 1;
+             end < n && ahead_of(&first[start]) - ahead_of(&first[end]) < ROW_GAP_M;)
+            end++;
+        number_row(&first[start], end - start, ++row_number, from);
+    }
+}
+
+static bool place_fill(builder *b, int index, const seat_block *from) {
+    double facing_deg = fill_facing_deg(b, from);
+    int first = b->n_place;
+    if (isnan(facing_deg)) return true;
+    for (int i = 0; i < b->v->n_section; i++)
+        for (int tread = 0; from->section[i] && tread < b->p->section[i].n_step; tread++)
+            if (!fill_tread(b, index, from, i, tread, facing_deg)) return false;
+    if (b->n_place > GRADIN_MAX_SEAT) return true;
+    if (b->n_place == first)
+        complain(b->r, from->at, "fills no seat: row_depth or seat_width is larger than a tread");
+    else
+        number_fill(&b->place[first], b->n_place - first, from);
+    return true;
+}
+
+/* ---- what cuts places out
+ * ---------------------------------------------------------------------------- */
+
+static bool is_cut(const builder *b, const place *p) {
+    gradin_vec2 corner_m[4];
+    place_corners(p, p->depth_m < BODY_DEPTH_M ? p->depth_m : BODY_DEPTH_M, corner_m);
+    gradin_polygon body = {corner_m, 4};
+    for (int i = 0; i < b->p->n_aisle; i++)
+        if (gradin_polygon_overlap(body, b->p->aisle[i].polygon, 0.02)) return true;
+    for (int i = 0; i < b->v->n_panel; i++)
+        if (b->p->panel_open[i] && gradin_polygon_overlap(body, b->v->panel[i].polygon, 0.02))
+            return true;
+    return false;
+}
+
+static void cut_places(builder *b) {
+    int kept_places = 0;
+    for (int i = 0; i < b->n_place; i++)
+        if (b->place[i].deck >= 0 || !is_cut(b, &b->place[i]))
+            b->place[kept_places++] = b->place[i];
+    b->n_place = kept_places;
+}
+
+bool build_places(builder *b) {
+    for (int i = 0; i < b->p->n_block; i++) {
+        const seat_block *from = &b->p->block[i];
+        int index = add_block_name(b, from->name, from->at);
+        if (index < 0) return false;
+        bool good = from->rows_kind == ROWS_FILL   ? place_fill(b, index, from)
+                    : from->rows_kind == ROWS_FILE ? place_file_rows(b, index, from)
+                                                   : place_rows(b, index, from);
+        if (!good) return false;
+    }
+    if (!build_deck_places(b)) return false;
+    if (b->n_place <= GRADIN_MAX_SEAT) cut_places(b);
+    return true;
+}

@@ -1,0 +1,69 @@
+/* Growing lists of the builder and small shapes. */
+#include "model/build.h"
+
+#include <string.h>
+
+#define ADD(b, list, item)                                                                         \
+    (grow((b)->r, (void **)&(b)->list, (b)->n_##list, &(b)->list##_capacity, sizeof *(b)->list) && \
+     ((b)->list[(b)->n_##list++] = (item), true))
+
+bool add_place(builder *b, place p) {
+    if (b->n_place < GRADIN_MAX_SEAT) return ADD(b, place, p);
+    if (b->n_place++ == GRADIN_MAX_SEAT)
+        complain(b->r, b->block_at[p.block], "brings the layout over %d seats", GRADIN_MAX_SEAT);
+    b->n_place = GRADIN_MAX_SEAT + 1;
+    return true;
+}
+
+bool add_obstacle(builder *b, obstacle o) {
+    o.bounds = gradin_polygon_bounds(o.polygon);
+    return ADD(b, obstacle, o);
+}
+
+bool add_rail(builder *b, gradin_rail rail) {
+    return ADD(b, rail, rail);
+}
+
+int add_occluder_name(builder *b, const char *name) {
+    return ADD(b, occluder_name, name) ? b->n_occluder_name - 1 : -1;
+}
+
+bool add_occluder(builder *b, gradin_shape shape, gradin_cause cause, int owner, int name) {
+    gradin_occluder made = {.shape = shape, .cause = (int)cause, .owner = owner, .name = name};
+    return ADD(b, occluder, made);
+}
+
+bool reserve_occluders(builder *b, int n_more) {
+    int wanted = b->n_occluder + n_more;
+    if (wanted <= b->occluder_capacity) return true;
+    gradin_occluder *block = take(b->r, wanted, sizeof *block);
+    if (!block) return false;
+    if (b->n_occluder > 0) memcpy(block, b->occluder, (size_t)b->n_occluder * sizeof *block);
+    b->occluder = block;
+    b->occluder_capacity = wanted;
+    return true;
+}
+
+int add_block_name(builder *b, const char *name, const node *at) {
+    int capacity = b->block_name_capacity;
+    if (!grow(b->r, (void **)&b->block_at, b->n_block_name, &capacity, sizeof *b->block_at))
+        return -1;
+    b->block_at[b->n_block_name] = at;
+    return ADD(b, block_name, name) ? b->n_block_name - 1 : -1;
+}
+
+gradin_vec2 step_m(gradin_vec2 from_m, double bearing_deg, double distance_m) {
+    gradin_vec2 unit = gradin_bearing_unit(bearing_deg);
+    return (gradin_vec2){from_m.x + unit.x * distance_m, from_m.y + unit.y * distance_m};
+}
+
+gradin_polygon make_rectangle(reader *r, gradin_vec2 centre_m, double bearing_deg, double along_m,
+                              double across_m) {
+    gradin_vec2 *corner_m = take(r, 4, sizeof *corner_m);
+    if (corner_m) gradin_rectangle_corners(centre_m, bearing_deg, along_m, across_m, corner_m);
+    return (gradin_polygon){corner_m, 4};
+}
+
+void place_corners(const place *p, double depth_m, gradin_vec2 corner_m[4]) {
+    gradin_rectangle_corners(p->at_m, p->facing_deg, depth_m, p->width_m, corner_m);
+}

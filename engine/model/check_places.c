@@ -1,0 +1,218 @@
+/* Is every place possible: in the room, on one tread, clear of solids and of its neighbours? One
+ * complaint a block and kind, naming the first place and how many more there are. */
+#include "model/build.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+/* Seats that touch, and chairs on an arc whose inner corners meet, are no overlap. */
+static const double TOUCH_M = 0.04;
+static const double SITTING_M = 1.3;
+static const double HEADROOM_M = 1.0; /* places less apart in height than this share one level */
+static const double LEVEL_M = 0.005;  /* treads closer than this in height are one surface */
+static const double EDGE_M = 0.03;    /* a place may reach this far over its tread's edge */
+
+/* ---- support
+ * --------------------------------------------------------------------------------------------- */
+
+typedef struct footing {
+    double least_m, most_m;
+    int section_off; /* a corner off the lifts */
+} footing;
+
+static footing footing_of(const builder *b, const place *p) {
+    place inner = *p;
+    inner.width_m -= 2.0 * EDGE_M;
+    gradin_vec2 corner_m[5];
+    place_corners(&inner, p->depth_m - 2.0 * EDGE_M, corner_m);
+    corner_m[4] = p->at_m;
+    footing f = {INFINITY, -INFINITY, 0};
+    for (int i = 0; i < 5; i++) {
+        int section;
+        double z_m = surface_m(b->v, b->p, corner_m[i], &section);
+        f.least_m = fmin(f.least_m, z_m);
+        f.most_m = fmax(f.most_m, z_m);
+        f.section_off += section < 0;
+    }
+    return f;
+}
+
+typedef enum fault {
+    FAULT_NONE,
+    FAULT_OUTSIDE,
+    FAULT_CEILING,
+    FAULT_EDGE,
+    FAULT_NO_LIFT,
+    FAULT_LIFT_MOVED,
+    FAULT_SOLID,
+    N_FAULT
+} fault;
+
+static fault support_fault(builder *b, place *p) {
+    const seat_block *from = &b->p->block[p->block];
+    footing f = footing_of(b, p);
+    if (from->on == ON_LIFTS && f.section_off) return FAULT_NO_LIFT;
+    if (f.most_m - f.least_m > LEVEL_M) return FAULT_EDGE;
+    if (from->on == ON_FLOOR && fabs(f.most_m) > LEVEL_M) return FAULT_LIFT_MOVED;
+    if (from->on == ON_LIFTS) p->z_m = f.most_m;
+    return FAULT_NONE;
+}
+
+/* ---- room and solids
+ * --------------------------------------------------------------------------------------- */
+
+static bool is_in_room(const builder *b, const place *p) {
+    gradin_vec2 corner_m[4];
+    place_corners(p, p->depth_m < BODY_DEPTH_M ? p->depth_m : BODY_DEPTH_M, corner_m);
+    for (int i = 0; i < 4; i++)
+        if (!gradin_polygon_contains(b->v->footprint, corner_m[i])) return false;
+    return true;
+}
+
+static bool is_near(const place *p, gradin_box2 box) {
+    double reach_m = hypot(p->width_m, BODY_DEPTH_M) / 2.0;
+    return p->at_m.x > box.x_min_m - reach_m && p->at_m.x < box.x_max_m + reach_m &&
+           p->at_m.y > box.y_min_m - reach_m && p->at_m.y < box.y_max_m + reach_m;
+}
+
+static const obstacle *solid_at(const builder *b, const place *p) {
+    gradin_vec2 corner_m[4];
+    place_corners(p, p->depth_m < BODY_DEPTH_M ? p->depth_m : BODY_DEPTH_M, corner_m);
+    gradin_polygon body = {corner_m, 4};
+    for (int i = 0; i < b->n_obstacle; i++) {
+        const obstacle *o = &b->obstacle[i];
+        bool beside = o->top_m > p->z_m + 0.05 && o->bottom_m < p->z_m + SITTING_M;
+        if (beside && is_near(p, o->bounds) && gradin_polygon_overlap(body, o->polygon, TOUCH_M))
+            return o;
+    }
+    return NULL;
+}
+
+static fault fault_of(builder *b, place *p, const obstacle **solid) {
+    if (!is_in_room(b, p)) return FAULT_OUTSIDE;
+    fault support = p->deck < 0 ? support_fault(b, p) : FAULT_NONE;
+    if (support != FAULT_NONE) return support;
+    if (p->z_m + 1.4 > b->v->ceiling_m) return FAULT_CEILING;
+    *solid = solid_at(b, p);
+    return *solid ? FAULT_SOLID : FAULT_NONE;
+}
+
+static void say(builder *b, const place *p, const char *text, int n_more) {
+    const node *at = b->block_at[p->block];
+    char more[48] = "";
+    if (n_more > 0) snprintf(more, sizeof more, " (and %d more of this block)", n_more);
+    complain(b->r, at, "%s row %d seat %d %s%s", b->block_name[p->block], p->row, p->number, text,
+             more);
+}
+
+typedef struct tally {
+    const place *first;
+    const obstacle *solid;
+    int n;
+} tally;
+
+static void say_faults(builder *b, const tally found[N_FAULT]) {
+    static const char *const text[N_FAULT] = {
+        [FAULT_OUTSIDE] = "lies outside the room's footprint",
+        [FAULT_CEILING] = "has less than 1.4 m (4.6 ft) to the ceiling",
+        [FAULT_EDGE] = "is unsupported: it stands over an edge between two heights",
+        [FAULT_NO_LIFT] = "is unsupported: no lift is under it",
+        [FAULT_LIFT_MOVED] = "is unsupported: the lift under it is not at floor level; write 'on: "
+                             "lifts'"};
+    for (int f = FAULT_OUTSIDE; f < N_FAULT; f++) {
+        if (found[f].n == 0) continue;
+        if (f == FAULT_SOLID)
+            say(b, found[f].first, print_text(b->r, "stands inside %s", found[f].solid->name),
+                found[f].n - 1);
+        else
+            say(b, found[f].first, text[f], found[f].n - 1);
+    }
+}
+
+static void check_block(builder *b, place *first, int n) {
+    tally found[N_FAULT] = {{0}};
+    for (int i = 0; i < n; i++) {
+        const obstacle *solid = NULL;
+        tally *t = &found[fault_of(b, &first[i], &solid)];
+        if (t->n++ == 0) {
+            t->first = &first[i];
+            t->solid = solid;
+        }
+    }
+    say_faults(b, found);
+}
+
+/* ---- overlap
+ * ------------------------------------------------------------------------------------------------
+ */
+
+static int west_first(const void *a, const void *b) {
+    const place *p = *(const place *const *)a, *q = *(const place *const *)b;
+    if (p->at_m.x != q->at_m.x) return p->at_m.x < q->at_m.x ? -1 : 1;
+    return (p > q) - (p < q);
+}
+
+static double reach_m(const place *p) {
+    return hypot(p->width_m, BODY_DEPTH_M) / 2.0;
+}
+
+static bool overlap(const place *p, const place *q) {
+    gradin_vec2 p_corner_m[4], q_corner_m[4];
+    if (fabs(p->z_m - q->z_m) > HEADROOM_M) return false;
+    if (hypot(p->at_m.x - q->at_m.x, p->at_m.y - q->at_m.y) > reach_m(p) + reach_m(q)) return false;
+    place_corners(p, fmin(p->depth_m, BODY_DEPTH_M), p_corner_m);
+    place_corners(q, fmin(q->depth_m, BODY_DEPTH_M), q_corner_m);
+    return gradin_polygon_overlap((gradin_polygon){p_corner_m, 4}, (gradin_polygon){q_corner_m, 4},
+                                  TOUCH_M);
+}
+
+/* Under the platform of a row that no slab carries: it stands on the floor, so on these people. */
+static bool is_buried(const builder *b, const place *low, const place *high) {
+    gradin_vec2 body_m[4], under_m[4];
+    double bottom_m;
+    if (high->z_m - low->z_m <= HEADROOM_M || !platform_below(b, high, &bottom_m) ||
+        bottom_m > low->z_m + SITTING_M)
+        return false;
+    place_corners(low, fmin(low->depth_m, BODY_DEPTH_M), body_m);
+    place_corners(high, high->depth_m, under_m);
+    return gradin_polygon_overlap((gradin_polygon){body_m, 4}, (gradin_polygon){under_m, 4},
+                                  TOUCH_M);
+}
+
+static void tell(builder *b, bool *is_told, const place *p, const char *what, const place *q) {
+    if (is_told[p->block]) return;
+    is_told[p->block] = true;
+    say(b, p,
+        print_text(b->r, "%s %s row %d seat %d", what, b->block_name[q->block], q->row, q->number),
+        0);
+}
+
+static void check_pair(builder *b, bool *is_told, const place *p, const place *q) {
+    static const char below[] = "is inside the platform (a solid of kind slab may carry it) of";
+    if (overlap(p, q)) tell(b, is_told, p, "overlaps", q);
+    if (is_buried(b, p, q)) tell(b, is_told, p, below, q);
+    if (is_buried(b, q, p)) tell(b, is_told, q, below, p);
+}
+
+static void check_overlap(builder *b) {
+    const place **sorted = take(b->r, b->n_place, sizeof *sorted);
+    bool *is_told = take(b->r, b->n_block_name, sizeof *is_told);
+    double widest_m = 0.0;
+    if (!sorted || !is_told) return;
+    for (int i = 0; i < b->n_place; i++) {
+        sorted[i] = &b->place[i];
+        widest_m = fmax(widest_m, 2.0 * reach_m(&b->place[i]) + b->place[i].depth_m);
+    }
+    qsort(sorted, (size_t)b->n_place, sizeof *sorted, west_first);
+    for (int i = 0; i < b->n_place; i++)
+        for (int k = i + 1; k < b->n_place && sorted[k]->at_m.x - sorted[i]->at_m.x < widest_m; k++)
+            check_pair(b, is_told, sorted[i], sorted[k]);
+}
+
+void check_places(builder *b) {
+    for (int start = 0, end; start < b->n_place; start = end) {
+        for (end = start; end < b->n_place && b->place[end].block == b->place[start].block;) end++;
+        check_block(b, &b->place[start], end - start);
+    }
+    if (b->r->n_error == 0) check_overlap(b);
+}

@@ -1,0 +1,111 @@
+/* Cairo behind a few figures. */
+#include "render/draw/canvas.h"
+#include "render/draw/font.h"
+
+static gradin_status open_surface(canvas *page, gradin_arena *arena, double height,
+                                  gradin_error *error) {
+    page->width_px = (int)(PAGE_WIDTH * page->zoom);
+    page->height_px = (int)ceil(height * page->zoom);
+    page->stride = cairo_format_stride_for_width(CAIRO_FORMAT_ARGB32, page->width_px);
+    page->pixels = gradin_arena_alloc(arena, (size_t)page->height_px, (size_t)page->stride);
+    if (!page->pixels)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
+    page->surface = cairo_image_surface_create_for_data(
+        page->pixels, CAIRO_FORMAT_ARGB32, page->width_px, page->height_px, page->stride);
+    page->cr = cairo_create(page->surface);
+    return GRADIN_OK;
+}
+
+gradin_status canvas_open(canvas *page, gradin_arena *arena, double height, double zoom,
+                          gradin_error *error) {
+    *page = (canvas){.zoom = zoom};
+    gradin_status status = font_open(false, &page->regular, error);
+    if (status == GRADIN_OK) status = font_open(true, &page->bold, error);
+    if (status == GRADIN_OK) status = open_surface(page, arena, height, error);
+    if (status != GRADIN_OK) return status;
+    font_options_set(page->cr);
+    cairo_scale(page->cr, zoom, zoom);
+    cairo_set_antialias(page->cr, CAIRO_ANTIALIAS_GRAY);
+    canvas_ink(page, COLOUR_WHITE);
+    cairo_paint(page->cr);
+    return GRADIN_OK;
+}
+
+void canvas_close(canvas *page) {
+    if (page->cr) cairo_destroy(page->cr);
+    if (page->surface) cairo_surface_destroy(page->surface);
+    if (page->regular) cairo_font_face_destroy(page->regular);
+    if (page->bold) cairo_font_face_destroy(page->bold);
+    *page = (canvas){.zoom = 1.0};
+}
+
+gradin_status canvas_status(canvas *page, gradin_error *error) {
+    cairo_surface_flush(page->surface);
+    cairo_status_t status = cairo_status(page->cr);
+    if (status == CAIRO_STATUS_SUCCESS) status = cairo_surface_status(page->surface);
+    if (status == CAIRO_STATUS_SUCCESS) return GRADIN_OK;
+    gradin_status family = status == CAIRO_STATUS_NO_MEMORY ? GRADIN_NO_MEMORY : GRADIN_NUMERIC;
+    return gradin_error_add(error, family, NULL, "the picture cannot be drawn: %s",
+                            cairo_status_to_string(status));
+}
+
+void canvas_ink(canvas *page, colour ink) {
+    cairo_set_source_rgb(page->cr, ink.r, ink.g, ink.b);
+}
+
+void canvas_fill(canvas *page, colour ink) {
+    canvas_ink(page, ink);
+    cairo_fill(page->cr);
+}
+
+void canvas_fill_keep(canvas *page, colour ink) {
+    canvas_ink(page, ink);
+    cairo_fill_preserve(page->cr);
+}
+
+void canvas_stroke(canvas *page, colour ink, double width) {
+    canvas_ink(page, ink);
+    cairo_set_line_width(page->cr, width);
+    cairo_stroke(page->cr);
+}
+
+void canvas_line(canvas *page, gradin_vec2 a, gradin_vec2 b, colour ink, double width) {
+    cairo_move_to(page->cr, a.x, a.y);
+    cairo_line_to(page->cr, b.x, b.y);
+    canvas_stroke(page, ink, width);
+}
+
+void canvas_dashed(canvas *page, double on, double off) {
+    double dash[2] = {on, off};
+    cairo_set_dash(page->cr, dash, on > 0.0 ? 2 : 0, 0.0);
+}
+
+void canvas_hatch(canvas *page, colour ink, double width, double step) {
+    double x0, y0, x1, y1;
+    cairo_path_t *outline = cairo_copy_path(page->cr);
+    cairo_path_extents(page->cr, &x0, &y0, &x1, &y1);
+    cairo_save(page->cr);
+    cairo_clip(page->cr);
+    double first = floor((x0 - (y1 - y0)) / step) * step;
+    for (double x = first; x < x1; x += step) {
+        cairo_move_to(page->cr, x, y1);
+        cairo_line_to(page->cr, x + (y1 - y0), y0);
+    }
+    canvas_stroke(page, ink, width);
+    cairo_restore(page->cr);
+    cairo_append_path(page->cr, outline);
+    cairo_path_destroy(outline);
+}
+
+void canvas_arrow(canvas *page, gradin_vec2 from, gradin_vec2 to, colour ink, double width) {
+    double dx = to.x - from.x, dy = to.y - from.y, length = hypot(dx, dy);
+    if (!(length > 0.0)) return;
+    double ux = dx / length, uy = dy / length, head = fmin(8.0 + 2.0 * width, 0.6 * length);
+    gradin_vec2 neck = {to.x - ux * head, to.y - uy * head};
+    canvas_line(page, from, neck, ink, width);
+    cairo_move_to(page->cr, to.x, to.y);
+    cairo_line_to(page->cr, neck.x - uy * head * 0.45, neck.y + ux * head * 0.45);
+    cairo_line_to(page->cr, neck.x + uy * head * 0.45, neck.y - ux * head * 0.45);
+    cairo_close_path(page->cr);
+    canvas_fill(page, ink);
+}

@@ -1,0 +1,83 @@
+/* Greedy placing on a grid of 4 units: candidates by distance from the wanted spot. */
+#include "render/draw/labels.h"
+
+static const double cell = 4.0;
+
+gradin_status labels_open(label_grid *grid, gradin_arena *arena, const view *v,
+                          gradin_error *error) {
+    *grid = (label_grid){.left = 0.0, .top = PLAN_TOP};
+    grid->columns = (int)(PAGE_WIDTH / cell) + 1;
+    grid->rows = (int)((v->plan_bottom - PLAN_TOP) / cell) + 1;
+    grid->taken = gradin_arena_alloc(arena, (size_t)grid->rows, (size_t)grid->columns);
+    if (grid->taken) return GRADIN_OK;
+    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
+}
+
+static unsigned char *cell_at(label_grid *grid, double x, double y) {
+    double column = floor((x - grid->left) / cell), row = floor((y - grid->top) / cell);
+    if (!(column >= 0.0 && column < grid->columns && row >= 0.0 && row < grid->rows)) return NULL;
+    return grid->taken + (size_t)row * (size_t)grid->columns + (size_t)column;
+}
+
+void labels_take(label_grid *grid, gradin_vec2 centre, double half_right, double half_forward,
+                 double facing_deg) {
+    gradin_vec2 forward = gradin_bearing_unit(facing_deg);
+    int n_right = (int)ceil(half_right / 1.5), n_forward = (int)ceil(half_forward / 1.5);
+    for (int i = -n_right; i <= n_right; i++)
+        for (int j = -n_forward; j <= n_forward; j++) {
+            double right = half_right * i / fmax(n_right, 1);
+            double ahead = half_forward * j / fmax(n_forward, 1);
+            unsigned char *at = cell_at(grid, centre.x + right * forward.y + ahead * forward.x,
+                                        centre.y + right * forward.x - ahead * forward.y);
+            if (at) *at = 1;
+        }
+}
+
+void labels_take_line(label_grid *grid, gradin_vec2 a, gradin_vec2 b, double half_width) {
+    gradin_vec2 middle = {0.5 * (a.x + b.x), 0.5 * (a.y + b.y)};
+    labels_take(grid, middle, half_width, 0.5 * hypot(b.x - a.x, b.y - a.y),
+                gradin_bearing_deg(b.x - a.x, a.y - b.y));
+}
+
+static bool is_free(label_grid *grid, gradin_vec2 centre, double half_w, double half_h) {
+    for (double y = centre.y - half_h; y < centre.y + half_h + cell; y += cell)
+        for (double x = centre.x - half_w; x < centre.x + half_w + cell; x += cell) {
+            const unsigned char *at =
+                cell_at(grid, fmin(x, centre.x + half_w), fmin(y, centre.y + half_h));
+            if (!at || *at) return false;
+        }
+    return true;
+}
+
+/* The free centre nearest to `wanted` for a box of these half sizes inside `within`. */
+static bool find_spot(label_grid *grid, gradin_box2 within, gradin_vec2 wanted, double half_w,
+                      double half_h, gradin_vec2 *spot) {
+    double best = INFINITY;
+    for (double y = within.y_min_m + half_h; y <= within.y_max_m - half_h; y += cell)
+        for (double x = within.x_min_m + half_w; x <= within.x_max_m - half_w; x += cell) {
+            double distance = hypot(x - wanted.x, y - wanted.y);
+            if (distance >= best || !is_free(grid, (gradin_vec2){x, y}, half_w, half_h)) continue;
+            best = distance;
+            *spot = (gradin_vec2){x, y};
+        }
+    return best < INFINITY;
+}
+
+bool labels_put(label_grid *grid, canvas *page, text_style style, gradin_box2 within,
+                gradin_vec2 wanted, bool may_turn, const char *text) {
+    double half_length = 0.5 * canvas_text_width(page, style, text) + 2.0;
+    double half_height = 0.5 * style.size;
+    gradin_vec2 spot;
+    style.align = TEXT_CENTRE;
+    if (find_spot(grid, within, wanted, half_length, half_height, &spot)) {
+        canvas_text(page, style, spot.x, spot.y + 0.36 * style.size, text);
+        labels_take(grid, spot, half_length, half_height, 0.0);
+        return true;
+    }
+    if (!may_turn || !find_spot(grid, within, wanted, half_height, half_length, &spot))
+        return false;
+    style.turn_rad = -0.5 * GRADIN_PI;
+    canvas_text(page, style, spot.x + 0.36 * style.size, spot.y, text);
+    labels_take(grid, spot, half_height, half_length, 0.0);
+    return true;
+}

@@ -1,0 +1,27 @@
+/* render/draw/labels.h: finds free spots for labels on the plan. */
+#ifndef GRADIN_RENDER_LABELS_H
+#define GRADIN_RENDER_LABELS_H
+
+#include "render/draw/canvas.h"
+#include "render/draw/view.h"
+
+/* A grid over the plan that knows which cells are taken. */
+typedef struct label_grid {
+    unsigned char *taken; /* [rows][columns] */
+    int columns, rows;
+    double left, top;
+} label_grid;
+
+gradin_status labels_open(label_grid *grid, gradin_arena *arena, const view *v,
+                          gradin_error *error);
+/* Marks the turned rectangle with half sizes `half_right`, `half_forward`, facing a bearing. */
+void labels_take(label_grid *grid, gradin_vec2 centre, double half_right, double half_forward,
+                 double facing_deg);
+void labels_take_line(label_grid *grid, gradin_vec2 a, gradin_vec2 b, double half_width);
+
+/* Writes text at the free spot nearest to `wanted` within the box (page units): upright, else (when
+ * may_turn) reading upwards. Leaves it out and returns false when there is none. */
+bool labels_put(label_grid *grid, canvas *page, text_style style, gradin_box2 within,
+                gradin_vec2 wanted, bool may_turn, const char *text);
+
+#endif

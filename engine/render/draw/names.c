@@ -1,0 +1,95 @@
+/* Labels: the focus first, then what stands in it, then the machines' heights. */
+#include "render/maps/plan.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#define INSET 4.0       /* page units to the border of what is named */
+#define DOOR_REACH 44.0 /* page units around a door's middle in which its name may stand */
+
+bool plan_is_imperial(const gradin_model *model) {
+    return model->units && strcmp(model->units, "ft") == 0;
+}
+
+char *plan_height_text(const gradin_model *model, double height_m, char text[24]) {
+    bool feet = plan_is_imperial(model);
+    return gradin_format_fixed(text, 24, feet ? height_m / GRADIN_FOOT_M : height_m, feet ? 1 : 2);
+}
+
+static gradin_vec2 middle_of(gradin_box2 box) {
+    return (gradin_vec2){0.5 * (box.x_min_m + box.x_max_m), 0.5 * (box.y_min_m + box.y_max_m)};
+}
+
+static bool name_box(const plan *p, gradin_box2 box, text_style style, const char *text) {
+    gradin_vec2 middle = middle_of(box);
+    box = (gradin_box2){box.x_min_m + INSET, box.y_min_m + INSET, box.x_max_m - INSET,
+                        box.y_max_m - INSET};
+    style.halo = 3.0;
+    style.halo_ink = COLOUR_WHITE;
+    return labels_put(p->grid, p->page, style, box, middle, true, text);
+}
+
+/* A long name gets smaller letters before it is left out. */
+static void name_area(const plan *p, gradin_polygon polygon, text_style style, const char *text) {
+    gradin_box2 box = plan_box(p, polygon);
+    for (double least = 0.7 * style.size; style.size >= least; style.size -= 2.0)
+        if (name_box(p, box, style, text)) return;
+}
+
+static void name_focus(const plan *p, const gradin_focus *focus) {
+    char height[24], text[TEXT_CHARS];
+    plan_height_text(p->model, focus->z_m, height);
+    text_style style = {.size = 19.0, .is_bold = true, .ink = COLOUR_INK};
+    const char *unit = plan_is_imperial(p->model) ? "ft" : "m";
+    snprintf(text, sizeof text, "%.60s, at %s %s", focus->name, height, unit);
+    gradin_box2 box = plan_box(p, focus->polygon);
+    if (name_box(p, box, style, text)) return;
+    snprintf(text, sizeof text, "%.60s", focus->name);
+    name_area(p, focus->polygon, style, text);
+}
+
+static void name_section(const plan *p, const gradin_section *section) {
+    char text[64], low[24], high[24];
+    double top_m = section->height_m + (section->n_step - 1) * section->riser_m;
+    if (fabs(section->height_m) < 0.005 && fabs(top_m) < 0.005) return;
+    plan_height_text(p->model, section->height_m, low);
+    plan_height_text(p->model, top_m, high);
+    if (strcmp(low, high) == 0)
+        snprintf(text, sizeof text, "%s", low);
+    else
+        snprintf(text, sizeof text, "%s\xE2\x80\x93%s", low, high);
+    text_style style = {.size = 12.0, .ink = {0.46, 0.46, 0.49}};
+    name_box(p, plan_box(p, (gradin_polygon){section->corner_m, 4}), style, text);
+}
+
+static void name_door(const plan *p, const gradin_element *element) {
+    double half = 0.5 * element->width_m;
+    gradin_vec2 middle = view_point(p->v, element->corner_m.x + half * element->along.x,
+                                    element->corner_m.y + half * element->along.y);
+    gradin_vec2 wanted = {middle.x + 22.0 * element->outward.x,
+                          middle.y - 22.0 * element->outward.y};
+    gradin_box2 box = {wanted.x - 2.6 * DOOR_REACH, wanted.y - DOOR_REACH,
+                       wanted.x + 2.6 * DOOR_REACH, wanted.y + DOOR_REACH};
+    char text[32];
+    snprintf(text, sizeof text, "%.20s", element->name);
+    text_style style = {.size = 14.0, .ink = COLOUR_QUIET, .halo = 3.0, .halo_ink = COLOUR_WHITE};
+    labels_put(p->grid, p->page, style, box, wanted, true, text);
+}
+
+void plan_draw_names(const plan *p) {
+    const gradin_model *model = p->model;
+    text_style quiet = {.size = 15.0, .ink = COLOUR_QUIET};
+    for (int i = 0; i < model->n_focus; i++) name_focus(p, &model->focus[i]);
+    for (int i = 0; i < model->n_solid; i++)
+        if ((model->solid[i].kind == GRADIN_SOLID_SET ||
+             model->solid[i].kind == GRADIN_SOLID_MESH) &&
+            plan_on_sheet(model->solid[i].sheet, p->sheet))
+            name_area(p, model->solid[i].polygon, quiet, model->solid[i].name);
+    for (int i = 0; i < model->n_vomitory; i++)
+        name_area(p, model->vomitory[i].polygon, quiet, model->vomitory[i].name);
+    for (int i = 0; i < model->n_aisle; i++)
+        name_area(p, model->aisle[i].polygon, quiet, model->aisle[i].name);
+    for (int i = 0; i < model->n_element; i++)
+        if (model->element[i].kind == GRADIN_ELEMENT_DOOR) name_door(p, &model->element[i]);
+    for (int i = 0; i < model->n_section; i++) name_section(p, &model->section[i]);
+}

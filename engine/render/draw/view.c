@@ -1,0 +1,55 @@
+/* Fits the plan to the page. */
+#include "render/draw/view.h"
+#include "render/draw/canvas.h"
+
+#define MAX_PLAN_HEIGHT 2300.0
+#define SEAT_PX 26.0 /* the narrowest seat must carry three digits */
+#define MAX_ZOOM 2.0
+
+static void include_point(gradin_box2 *box, double x, double y) {
+    box->x_min_m = fmin(box->x_min_m, x);
+    box->y_min_m = fmin(box->y_min_m, y);
+    box->x_max_m = fmax(box->x_max_m, x);
+    box->y_max_m = fmax(box->y_max_m, y);
+}
+
+static void include_polygon(gradin_box2 *box, gradin_polygon polygon) {
+    for (int i = 0; i < polygon.n_corner; i++)
+        include_point(box, polygon.corner_m[i].x, polygon.corner_m[i].y);
+}
+
+static gradin_box2 extent_m(const gradin_model *model) {
+    gradin_box2 box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+    include_polygon(&box, model->footprint);
+    for (int i = 0; i < model->n_solid; i++) include_polygon(&box, model->solid[i].polygon);
+    for (int i = 0; i < model->n_focus; i++) include_polygon(&box, model->focus[i].polygon);
+    for (int i = 0; i < model->n_section; i++)
+        include_polygon(&box, (gradin_polygon){model->section[i].corner_m, 4});
+    for (int i = 0; i < model->seats.n_seat; i++)
+        include_point(&box, model->seats.floor_m[i].x, model->seats.floor_m[i].y);
+    return box;
+}
+
+static double zoom_for(const gradin_seats *seats, double unit_per_m) {
+    double narrowest_m = INFINITY;
+    for (int i = 0; i < seats->n_seat; i++) narrowest_m = fmin(narrowest_m, seats->width_m[i]);
+    double wanted = SEAT_PX / (narrowest_m * unit_per_m);
+    return fmin(fmax(ceil(wanted * 4.0) / 4.0, 1.0), MAX_ZOOM);
+}
+
+bool view_of(const gradin_model *model, view *out) {
+    gradin_box2 box = extent_m(model);
+    double width_m = box.x_max_m - box.x_min_m, depth_m = box.y_max_m - box.y_min_m;
+    if (!(width_m > 0.0) || !(depth_m > 0.0) || !isfinite(width_m + depth_m)) return false;
+    double free_width = PAGE_WIDTH - 2.0 * (PAGE_MARGIN + PLAN_BORDER);
+    double scale = fmin(free_width / width_m, MAX_PLAN_HEIGHT / depth_m);
+    double left = 0.5 * (PAGE_WIDTH - scale * width_m), top = PLAN_TOP + PLAN_BORDER;
+    *out = (view){.unit_per_m = scale, .zoom = zoom_for(&model->seats, scale)};
+    out->origin = (gradin_vec2){left - scale * box.x_min_m, top + scale * box.y_max_m};
+    out->room = (gradin_box2){left, top, left + scale * width_m, top + scale * depth_m};
+    out->plan_bottom = out->room.y_max_m + PLAN_BORDER;
+    out->legend_top = out->plan_bottom + SCALE_STRIP;
+    out->foot_top = out->legend_top + LEGEND_HEIGHT;
+    out->page_height = out->foot_top + FOOT_HEIGHT;
+    return true;
+}

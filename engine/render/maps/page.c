@@ -1,0 +1,186 @@
+/* The whole page: title, plan, scale strip, legend, foot; and pages as files. */
+#include "render/maps/page.h"
+
+#include "render/draw/encode.h"
+#include "render/maps/legend.h"
+#include "render/maps/seats.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static const char *form_name(gradin_form form) {
+    static const char *const name[] = {"end stage", "thrust",     "in the round",
+                                       "traverse",  "flat floor", "custom form"};
+    return (int)form >= 0 && form <= GRADIN_FORM_CUSTOM ? name[form] : "";
+}
+
+static int seats_on(const gradin_seats *seats, int sheet) {
+    int n = 0;
+    for (int i = 0; i < seats->n_seat; i++) n += seats->sheet[i] == sheet;
+    return n;
+}
+
+static void sheet_text(const gradin_seats *seats, int sheet, char *text, size_t size) {
+    if (seats->n_sheet < 2)
+        text[0] = '\0';
+    else
+        snprintf(text, size, " \xC2\xB7 sheet %d of %d, with %d of them", sheet + 1, seats->n_sheet,
+                 seats_on(seats, sheet));
+}
+
+static void draw_title(canvas *page, const quantity *q, int sheet) {
+    const gradin_model *model = q->model;
+    char text[TEXT_CHARS], on_sheet[96];
+    double width = PAGE_WIDTH - 2.0 * PAGE_MARGIN;
+    text_style style = {.size = 36.0, .is_bold = true, .ink = COLOUR_INK};
+    quantity_heading(q, text, sizeof text);
+    canvas_text_within(page, style, PAGE_MARGIN, 72.0, width, 22.0, text);
+    style = (text_style){.size = 25.0, .ink = COLOUR_INK};
+    snprintf(text, sizeof text, "%.200s \xC2\xB7 %.200s", model->layout_name, model->venue_name);
+    canvas_text_within(page, style, PAGE_MARGIN, 112.0, width, 17.0, text);
+    sheet_text(&model->seats, sheet, on_sheet, sizeof on_sheet);
+    snprintf(text, sizeof text, "%s \xC2\xB7 %d places, %d of them for wheelchairs%s%s%s",
+             form_name(model->form), model->seats.n_seat, model->seats.n_wheelchair, on_sheet,
+             q->context[0] ? " \xC2\xB7 " : "", q->context);
+    style = (text_style){.size = 20.0, .ink = COLOUR_QUIET};
+    canvas_text_within(page, style, PAGE_MARGIN, 146.0, width, 15.0, text);
+    canvas_line(page, (gradin_vec2){PAGE_MARGIN, 164.0},
+                (gradin_vec2){PAGE_WIDTH - PAGE_MARGIN, 164.0}, COLOUR_FAINT, 1.2);
+}
+
+static void caution_text(const quantity *q, char *text, size_t size) {
+    if (!q->is_noise) {
+        snprintf(text, size,
+                 "Predicted from the layout's geometry, not measured. Rails and guards: local code "
+                 "and a licensed professional decide. A seat's rating never justifies a lower or "
+                 "missing guard.");
+        return;
+    }
+    char uncertainty[24];
+    gradin_format_fixed(uncertainty, sizeof uncertainty, q->uncertainty_db, 1);
+    snprintf(
+        text, size,
+        "Predicted, not measured; the method's usual standard uncertainty of a level is %s dB: "
+        "%s. Levels re 20 \xC2\xB5Pa. Have an acoustician confirm glazing, tracks and spectra.",
+        uncertainty[0] ? uncertainty : "not stated,", q->uncertainty_source);
+}
+
+static void draw_foot(canvas *page, const view *v, const quantity *q) {
+    char text[TEXT_CHARS], source[64] = "";
+    double width = PAGE_WIDTH - 2.0 * PAGE_MARGIN;
+    canvas_line(page, (gradin_vec2){PAGE_MARGIN, v->foot_top},
+                (gradin_vec2){PAGE_WIDTH - PAGE_MARGIN, v->foot_top}, COLOUR_FAINT, 1.2);
+    caution_text(q, text, sizeof text);
+    text_style style = {.size = 18.5, .ink = COLOUR_INK};
+    double y = canvas_text_wrapped(page, style, PAGE_MARGIN, v->foot_top + 28.0, width, text);
+    style = (text_style){.size = 16.0, .ink = COLOUR_QUIET};
+    if (q->source_digest)
+        snprintf(source, sizeof source, " \xC2\xB7 traffic digest %.32s", q->source_digest);
+    snprintf(text, sizeof text,
+             "gradin " GRADIN_VERSION " \xC2\xB7 input digest %.32s%s \xC2\xB7 north is up",
+             q->model->digest, source);
+    canvas_text_within(page, style, PAGE_MARGIN, y + 4.0, width, 13.0, text);
+}
+
+static void draw_plan(const plan *p, const quantity *q) {
+    const gradin_seats *seats = &p->model->seats;
+    plan_draw_ground(p);
+    seats_take(p->grid, p->v, seats, p->sheet);
+    seats_draw_others(p->page, p->v, seats, p->sheet);
+    seats_draw(p->page, p->v, q, p->sheet);
+    plan_draw_structure(p);
+    plan_draw_facade(p);
+    if (q->pass) plan_draw_flight(p);
+    plan_draw_names(p);
+}
+
+static void draw_page(canvas *page, const view *v, const quantity *q, int sheet, label_grid *grid) {
+    plan p = {page, v, q->model, grid, sheet, q->shades};
+    draw_title(page, q, sheet);
+    draw_plan(&p, q);
+    legend_draw_scale_strip(page, v, q->model);
+    legend_draw_scale(page, v, q, sheet);
+    legend_draw_symbols(page, v, q, sheet);
+    draw_foot(page, v, q);
+}
+
+static gradin_status encode_page(gradin_arena *arena, gradin_arena *scratch, const canvas *page,
+                                 const quantity *q, unsigned char **bytes, size_t *size,
+                                 gradin_error *error) {
+    char name[160], title[TEXT_CHARS];
+    quantity_heading(q, name, sizeof name);
+    snprintf(title, sizeof title, "%s: %.200s", q->title, q->model->layout_name);
+    const encode_note note[] = {{"Title", title},
+                                {"Software", "gradin " GRADIN_VERSION},
+                                {"Layout", q->model->layout_name},
+                                {"Quantity", name},
+                                {"Source", q->model->digest},
+                                {"Traffic", q->source_digest}};
+    return encode_png(arena, scratch, page, note, q->source_digest ? 6 : 5, bytes, size, error);
+}
+
+static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const view *v,
+                            const quantity *q, int sheet, unsigned char **bytes, size_t *size,
+                            gradin_error *error) {
+    canvas page;
+    label_grid grid;
+    gradin_status status = labels_open(&grid, scratch, v, error);
+    if (status != GRADIN_OK) return status;
+    status = canvas_open(&page, scratch, v->page_height, v->zoom, error);
+    if (status == GRADIN_OK) {
+        draw_page(&page, v, q, sheet, &grid);
+        status = canvas_status(&page, error);
+    }
+    if (status == GRADIN_OK) status = encode_page(arena, scratch, &page, q, bytes, size, error);
+    canvas_close(&page);
+    return status;
+}
+
+gradin_status page_png(gradin_arena *arena, const quantity *q, int sheet, unsigned char **bytes,
+                       size_t *size, gradin_error *error) {
+    view v;
+    if (sheet < 0 || sheet >= q->model->seats.n_sheet)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "there is no sheet %d; there are %d",
+                                sheet + 1, q->model->seats.n_sheet);
+    if (!view_of(q->model, &v))
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "the model has no extent on plan");
+    gradin_arena *scratch = gradin_arena_create();
+    if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
+    gradin_status status = render(arena, scratch, &v, q, sheet, bytes, size, error);
+    gradin_arena_destroy(scratch);
+    return status;
+}
+
+/* ---- files ----------------------------------------------------------------------------------- */
+
+static gradin_status write_one(gradin_arena *arena, const quantity *q, const char *dir,
+                               const char *stem, int sheet, gradin_error *error) {
+    unsigned char *bytes = NULL;
+    size_t size = 0;
+    const char *path = q->model->seats.n_sheet < 2
+                           ? gradin_arena_print(arena, "%s/%s.png", dir, stem)
+                           : gradin_arena_print(arena, "%s/%s-sheet%d.png", dir, stem, sheet + 1);
+    if (!path) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
+    gradin_status status = page_png(arena, q, sheet, &bytes, &size, error);
+    return status == GRADIN_OK ? gradin_write_file(path, bytes, size, error) : status;
+}
+
+/* One arena a picture keeps the peak at one picture. */
+gradin_status page_write(const quantity *q, const char *dir, const char *stem, int *n_written,
+                         gradin_error *error) {
+    gradin_status status = GRADIN_OK;
+    for (int sheet = 0; sheet < q->model->seats.n_sheet && status == GRADIN_OK; sheet++) {
+        gradin_arena *arena = gradin_arena_create();
+        if (!arena)
+            return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
+        status = write_one(arena, q, dir, stem, sheet, error);
+        gradin_arena_destroy(arena);
+        *n_written += status == GRADIN_OK;
+    }
+    return status;
+}
+
+const char *page_band_stem(const gradin_band_level *band, char stem[32]) {
+    snprintf(stem, 32, "%s_%dhz", band->is_octave ? "octave" : "third", band->nominal_hz);
+    return stem;
+}

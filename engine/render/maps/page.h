@@ -1,0 +1,17 @@
+/* render/maps/page.h: one figure of all seats as a page, and the pages of its sheets as files. */
+#ifndef GRADIN_RENDER_PAGE_H
+#define GRADIN_RENDER_PAGE_H
+
+#include "render/maps/quantity.h"
+
+/* A PNG in the arena. GRADIN_BAD_USE for a sheet that is not there or a model without extent. */
+gradin_status page_png(gradin_arena *arena, const quantity *q, int sheet, unsigned char **bytes,
+                       size_t *size, gradin_error *error);
+/* All sheets into folder dir as STEM.png, or STEM-sheetK.png when there are several; adds them to
+ * *n_written. Each file whole or not at all. */
+gradin_status page_write(const quantity *q, const char *dir, const char *stem, int *n_written,
+                         gradin_error *error);
+/* "octave_63hz", "third_100hz". */
+const char *page_band_stem(const gradin_band_level *band, char stem[32]);
+
+#endif

@@ -1,0 +1,55 @@
+/* render/maps/plan.h: the room, its machines and its facade, to scale. */
+#ifndef GRADIN_RENDER_PLAN_H
+#define GRADIN_RENDER_PLAN_H
+
+#include "render/draw/labels.h"
+#include "render/maps/quantity.h"
+
+/* Everything that drawing the plan needs. */
+typedef struct plan {
+    canvas *page;
+    const view *v;
+    const gradin_model *model;
+    label_grid *grid;
+    int sheet;
+    gradin_shade_state shades;
+} plan;
+
+static inline bool plan_on_sheet(int thing_sheet, int sheet) {
+    return thing_sheet < 0 || thing_sheet == sheet;
+}
+
+/* Polygon as the canvas's current path. */
+void plan_path(const plan *p, gradin_polygon polygon);
+gradin_box2 plan_box(const plan *p, gradin_polygon polygon); /* page box */
+
+/* plan.c: floor, aisles, vomitories, lift sections, focus, axis, slabs: below the seats. */
+void plan_draw_ground(const plan *p);
+/* structure.c: columns, walls, set pieces, arch panels, rails: above the seats. */
+void plan_draw_structure(const plan *p);
+/* facade.c: walls, glazing, shades, doors, vents. */
+void plan_draw_facade(const plan *p);
+void plan_draw_flight(const plan *p);
+/* names.c: labels where there is room for them. */
+void plan_draw_names(const plan *p);
+
+bool plan_is_imperial(const gradin_model *model);
+/* A height in the layout's unit, without it. */
+char *plan_height_text(const gradin_model *model, double height_m, char text[24]);
+
+/* ---- the same strokes for the plan and the legend; page units ------------------------------- */
+
+void plan_rail_line(canvas *page, const gradin_vec2 *point, int n_point);
+/* A pane from a to b; `shut` 0..1 of it is hatched. */
+void plan_pane_line(canvas *page, gradin_vec2 a, gradin_vec2 b, double shut);
+/* A door from a to b, opening towards the unit vector `out`. */
+void plan_door_line(canvas *page, gradin_vec2 a, gradin_vec2 b, gradin_vec2 out, double open);
+void plan_vent_mark(canvas *page, gradin_vec2 centre);
+void plan_solid_path(canvas *page, gradin_solid_kind kind); /* fills the current path */
+void plan_aisle_path(canvas *page);
+void plan_vomitory_path(canvas *page);
+void plan_section_path(canvas *page);
+void plan_focus_path(canvas *page);
+void plan_axis_line(canvas *page, gradin_vec2 from, gradin_vec2 to);
+
+#endif

@@ -1,0 +1,83 @@
+/* What a figure's scale makes of a value: colour, class, text. */
+#include "render/maps/quantity.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static bool is_worse(const quantity *q, double value, double limit) {
+    if (isnan(limit)) return false;
+    return q->is_high_good ? value < limit : value > limit;
+}
+
+int quantity_class(const quantity *q, int seat) {
+    if (!q->value) return (int)q->rating[seat];
+    double value = q->value[seat];
+    if (!isfinite(value)) return -1;
+    if (!q->limit) return is_worse(q, value, q->criterion) ? GRADIN_RATING_POOR : 0;
+    int worst = GRADIN_RATING_CLEAR;
+    for (int i = 0; i < 3; i++)
+        if (is_worse(q, value, q->limit[i])) worst = i + 1;
+    return worst;
+}
+
+bool quantity_is_marked(const quantity *q, int seat) {
+    return quantity_class(q, seat) == GRADIN_RATING_POOR;
+}
+
+colour quantity_colour_along(const quantity *q, double along) {
+    if (q->is_difference) return colour_difference(2.0 * along - 1.0);
+    return colour_at(q->is_high_good ? along : 1.0 - along);
+}
+
+static char *signed_text(const quantity *q, double shown, int decimals, char text[16]) {
+    char plain[16];
+    gradin_format_fixed(plain, sizeof plain, shown, decimals);
+    bool has_plus = q->is_difference && plain[0] != '-' && strpbrk(plain, "123456789");
+    snprintf(text, 16, "%s%.14s", has_plus ? "+" : "", plain);
+    return text;
+}
+
+char *quantity_tick_text(const quantity *q, double shown, char text[16]) {
+    return signed_text(q, shown, q->tick_decimals, text);
+}
+
+char *quantity_text(const quantity *q, double value, char text[16]) {
+    return signed_text(q, value * q->shown_per_si, q->decimals, text);
+}
+
+void quantity_seat(const quantity *q, int seat, char text[16], colour *fill) {
+    if (!q->value) {
+        snprintf(text, 16, "%c", "CGFP"[q->rating[seat]]);
+        *fill = colour_at(quantity_class_quality(q->rating[seat]));
+        return;
+    }
+    double value = q->value[seat];
+    *fill = COLOUR_WHITE;
+    if (!isfinite(value)) {
+        snprintf(text, 16, "\xE2\x80\x93");
+        return;
+    }
+    *fill = quantity_colour_along(q, (value - q->low) / (q->high - q->low));
+    quantity_text(q, value, text);
+}
+
+char *quantity_limit_text(const quantity *q, double value, char text[16]) {
+    double tens = pow(10.0, q->decimals), shown = value * q->shown_per_si;
+    bool is_whole = fabs(round(shown * tens) / tens - shown) < 1e-6;
+    return gradin_format_fixed(text, 16, shown, q->decimals + (is_whole ? 0 : 1));
+}
+
+void quantity_heading(const quantity *q, char *text, size_t size) {
+    bool has_unit = q->unit && q->unit[0] != '\0';
+    snprintf(text, size, "%s%s%s", q->title, has_unit ? ", " : "", has_unit ? q->unit : "");
+}
+
+const char *quantity_class_name(gradin_rating rating) {
+    static const char *const name[GRADIN_N_RATING] = {"clear", "good", "fair", "poor"};
+    return name[rating];
+}
+
+double quantity_class_quality(gradin_rating rating) {
+    static const double quality[GRADIN_N_RATING] = {1.0, 0.7, 0.38, 0.05};
+    return quality[rating];
+}

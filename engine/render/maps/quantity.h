@@ -1,0 +1,78 @@
+/* render/maps/quantity.h: what each map shows: figures, unit, fixed limits of the scale, classes.
+ */
+#ifndef GRADIN_RENDER_QUANTITY_H
+#define GRADIN_RENDER_QUANTITY_H
+
+#include "gradin/render.h"
+#include "render/draw/colour.h"
+
+/* A figure of a model's seats, its scale and its classes: all that a page needs. Everything in SI
+ * except where "shown" is said. */
+typedef struct quantity {
+    const gradin_model *model;
+    char title[120];     /* without the unit */
+    const char *unit;    /* shown, "" without one; NULL for the rating */
+    const double *value; /* [n_seat]; NULL for the rating */
+    double low, high;    /* ends of the colour scale, the same for every layout */
+    double shown_per_si;
+    double tick_shown;           /* between two ticks of the scale */
+    int tick_decimals;           /* of the scale's numbers */
+    int decimals;                /* of a shown value */
+    bool is_high_good;           /* good is bright on every map but that of a difference */
+    bool is_difference;          /* zero in the middle of the scale, values with their sign */
+    bool opens_low, opens_high;  /* values beyond that end of the scale can occur */
+    const double *limit;         /* [3] clear, good, fair; NULL without classes */
+    double criterion;            /* one limit instead of classes; NAN without */
+    bool is_criterion_hidden;    /* no line of it on the scale */
+    const char *criterion_head;  /* what the one limit is; NULL without a table of it */
+    char within[96], over[96];   /* how many seats keep it, how many not */
+    const char *mark_text;       /* of the slash; NULL: "over the limit (slash)" */
+    const char *none_text;       /* of a seat without the figure; NULL: "does not apply" */
+    char note[400];              /* below the counts; "" without */
+    char context[300];           /* of the figures, below the title; "" without */
+    const gradin_spread *spread; /* over all seats, or NULL */
+    gradin_shade_state shades;   /* how the shades are drawn */
+    bool is_noise;
+    double uncertainty_db; /* standard uncertainty of a level; noise only */
+    const char *uncertainty_source;
+    const gradin_pass *pass;     /* drawn at the border; NULL without */
+    const char *source_digest;   /* of what the figures come from beside the model; NULL: nothing */
+    const gradin_rating *rating; /* [n_seat] of the rating map */
+    const gradin_reason *reason; /* [n_seat] of the rating map; may be NULL */
+} quantity;
+
+/* quantity_assess.c: of an assessment's maps and bands. */
+quantity quantity_of(const gradin_assessment *assessment, gradin_map map);
+quantity quantity_of_band(const gradin_assessment *assessment, int band);
+
+/* quantity_noise.c: rows that assessments and seasons share, without values, title and spread. */
+quantity quantity_level(const gradin_model *model, double uncertainty_db,
+                        const char *uncertainty_source);
+void quantity_level_limit(quantity *q, double limit_dba, const char *none_stated);
+quantity quantity_band_level(const gradin_model *model, const gradin_band_level *band,
+                             double uncertainty_db, const char *uncertainty_source);
+quantity quantity_shade_gain(const gradin_model *model, double uncertainty_db,
+                             const char *uncertainty_source);
+
+/* The colour at 0 .. 1 along the scale from its low end. */
+colour quantity_colour_along(const quantity *q, double along);
+/* Class of a seat by this figure alone (the rating map: its rating); -1 where it does not apply. */
+int quantity_class(const quantity *q, int seat);
+/* Worse than the last class boundary, or over the criterion. */
+bool quantity_is_marked(const quantity *q, int seat);
+/* What is printed in the seat, and its colour. */
+void quantity_seat(const quantity *q, int seat, char text[16], colour *fill);
+/* A shown value with the quantity's decimals, such as "15.0". */
+char *quantity_text(const quantity *q, double value, char text[16]);
+
+/* A number of the scale, in shown units. */
+char *quantity_tick_text(const quantity *q, double shown, char text[16]);
+/* The same for a limit, with one decimal more where it would be rounded. */
+char *quantity_limit_text(const quantity *q, double value, char text[16]);
+/* Title and unit. */
+void quantity_heading(const quantity *q, char *text, size_t size);
+
+const char *quantity_class_name(gradin_rating rating);
+double quantity_class_quality(gradin_rating rating);
+
+#endif

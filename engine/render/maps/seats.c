@@ -1,0 +1,160 @@
+/* A place is a rectangle of its width by 0.8 of its row depth, turned to its facing, with a rounded
+ * back. Its value stands upright in it. */
+#include "render/maps/seats.h"
+
+#define DEPTH_SHARE 0.8
+#define GAP 1.6           /* page units between neighbours */
+#define TEXT_SIZE 14.0    /* at most */
+#define TEXT_LEAST 5.0    /* at least, even when it then touches the border */
+#define DIGIT_HEIGHT 0.73 /* of DejaVu Sans, to its size */
+#define CONDENSE 0.86
+
+/* Strokes get finer where the seats are small on the page. */
+static double fine_of(const seat_mark *mark) {
+    return fmin(1.0, fmin(mark->width, mark->depth) / 26.0);
+}
+
+/* Local axes: right is +x, backwards is +y. */
+static void seat_path(cairo_t *cr, double half_w, double half_d, double round) {
+    cairo_new_path(cr);
+    cairo_move_to(cr, -half_w, -half_d);
+    cairo_line_to(cr, half_w, -half_d);
+    cairo_arc(cr, half_w - round, half_d - round, round, 0.0, 0.5 * GRADIN_PI);
+    cairo_arc(cr, -half_w + round, half_d - round, round, 0.5 * GRADIN_PI, GRADIN_PI);
+    cairo_close_path(cr);
+}
+
+/* The back rest: a heavier line along the rounded rear edge. */
+static void draw_back(canvas *page, double half_w, double half_d, double round, double fine) {
+    cairo_new_path(page->cr);
+    cairo_arc(page->cr, half_w - round, half_d - round, round, 0.15 * GRADIN_PI, 0.5 * GRADIN_PI);
+    cairo_arc(page->cr, -half_w + round, half_d - round, round, 0.5 * GRADIN_PI, 0.85 * GRADIN_PI);
+    canvas_stroke(page, COLOUR_INK, 2.6 * fine);
+}
+
+/* Of the two diagonals the steeper one on the page: a level stroke before a value would read as a
+ * minus sign. */
+static void draw_slash(canvas *page, const seat_mark *mark, double half_w, double half_d) {
+    double s = sin(gradin_rad(mark->facing_deg)), c = cos(gradin_rad(mark->facing_deg));
+    double side = fabs(half_w * s + half_d * c) >= fabs(half_w * s - half_d * c) ? 1.0 : -1.0;
+    cairo_save(page->cr);
+    seat_path(page->cr, half_w, half_d, 0.3 * fmin(half_w, half_d));
+    cairo_clip(page->cr);
+    canvas_line(page, (gradin_vec2){-half_w * side, -half_d}, (gradin_vec2){half_w * side, half_d},
+                colour_text_on(mark->fill), 1.8 * fine_of(mark));
+    cairo_restore(page->cr);
+}
+
+/* The inner border of a wheelchair place. */
+static void draw_inner(canvas *page, const seat_mark *mark, double half_w, double half_d,
+                       double round) {
+    seat_path(page->cr, half_w, half_d, round);
+    canvas_fill_keep(page, mark->fill);
+    canvas_stroke(page, COLOUR_INK, fine_of(mark));
+}
+
+static void draw_dot(canvas *page, double y, double fine) {
+    cairo_arc(page->cr, 0.0, y + 4.5 * fine, 2.6 * fine, 0.0, 2.0 * GRADIN_PI);
+    canvas_fill_keep(page, COLOUR_WHITE);
+    canvas_stroke(page, COLOUR_INK, fine);
+}
+
+static void draw_body(canvas *page, const seat_mark *mark) {
+    bool is_wheelchair = mark->kind == GRADIN_SEAT_WHEELCHAIR;
+    double fine = fine_of(mark);
+    double half_w = 0.5 * (mark->width - GAP * fine), half_d = 0.5 * (mark->depth - GAP * fine);
+    double round = 0.55 * fmin(half_w, half_d);
+    seat_path(page->cr, half_w, half_d, round);
+    if (!mark->text) {
+        canvas_stroke(page, COLOUR_FAINT, 0.7);
+        return;
+    }
+    canvas_fill_keep(page, is_wheelchair ? COLOUR_WHITE : mark->fill);
+    canvas_stroke(page, COLOUR_INK, (is_wheelchair ? 1.5 : 0.8) * fine);
+    draw_back(page, half_w, half_d, round, fine);
+    if (is_wheelchair) {
+        half_w -= 3.4 * fine;
+        half_d -= 3.4 * fine;
+        draw_inner(page, mark, half_w, half_d, 0.5 * round);
+    }
+    if (mark->is_marked) draw_slash(page, mark, half_w, half_d);
+    if (mark->kind == GRADIN_SEAT_COMPANION) draw_dot(page, -half_d, fine);
+}
+
+/* The largest size at which an upright text of this width to its size stays inside the turned
+ * rectangle. */
+static double size_that_fits(const seat_mark *mark, double width_to_size) {
+    double inset = fine_of(mark) * (mark->kind == GRADIN_SEAT_WHEELCHAIR ? 9.0 : 3.0) + GAP;
+    double s = fabs(sin(gradin_rad(mark->facing_deg))), c = fabs(cos(gradin_rad(mark->facing_deg)));
+    double across = width_to_size * c + DIGIT_HEIGHT * s;
+    double along = width_to_size * s + DIGIT_HEIGHT * c;
+    double size = fmin((mark->width - inset) / across, (mark->depth - inset) / along);
+    /* The same size for one digit as for three, so that no value looks weightier than its
+     * neighbour. */
+    double most = fmin(TEXT_SIZE, 0.5 * fmin(mark->width, mark->depth));
+    return floor(fmin(fmax(size, TEXT_LEAST), most) * 2.0) / 2.0;
+}
+
+/* The slash stops short of the value. */
+static void clear_behind(canvas *page, const seat_mark *mark, text_style style) {
+    double half_w = 0.5 * canvas_text_width(page, style, mark->text) + 1.0;
+    double half_h = 0.5 * DIGIT_HEIGHT * style.size + 1.5;
+    cairo_rectangle(page->cr, mark->centre.x - half_w, mark->centre.y - half_h, 2.0 * half_w,
+                    2.0 * half_h);
+    canvas_fill(page, mark->fill);
+}
+
+static void draw_value(canvas *page, const seat_mark *mark) {
+    text_style style = {.size = 10.0, .align = TEXT_CENTRE, .condense = CONDENSE};
+    style.size = size_that_fits(mark, canvas_text_width(page, style, mark->text) / 10.0);
+    style.ink = colour_text_on(mark->fill);
+    if (mark->is_marked) clear_behind(page, mark, style);
+    canvas_text(page, style, mark->centre.x, mark->centre.y + 0.5 * DIGIT_HEIGHT * style.size,
+                mark->text);
+}
+
+void seat_draw(canvas *page, const seat_mark *mark) {
+    cairo_save(page->cr);
+    cairo_translate(page->cr, mark->centre.x, mark->centre.y);
+    cairo_rotate(page->cr, gradin_rad(mark->facing_deg));
+    draw_body(page, mark);
+    cairo_restore(page->cr);
+    if (mark->text && mark->text[0] != '\0') draw_value(page, mark);
+}
+
+static seat_mark place_of(const view *v, const gradin_seats *seats, int seat) {
+    return (seat_mark){.centre = view_point(v, seats->floor_m[seat].x, seats->floor_m[seat].y),
+                       .width = seats->width_m[seat] * v->unit_per_m,
+                       .depth = DEPTH_SHARE * seats->depth_m[seat] * v->unit_per_m,
+                       .facing_deg = seats->facing_deg[seat],
+                       .kind = seats->kind[seat]};
+}
+
+void seats_draw_others(canvas *page, const view *v, const gradin_seats *seats, int sheet) {
+    for (int i = 0; i < seats->n_seat; i++) {
+        if (seats->sheet[i] == sheet) continue;
+        seat_mark mark = place_of(v, seats, i);
+        seat_draw(page, &mark);
+    }
+}
+
+void seats_draw(canvas *page, const view *v, const quantity *q, int sheet) {
+    const gradin_seats *seats = &q->model->seats;
+    for (int i = 0; i < seats->n_seat; i++) {
+        if (seats->sheet[i] != sheet) continue;
+        char text[16];
+        seat_mark mark = place_of(v, seats, i);
+        quantity_seat(q, i, text, &mark.fill);
+        mark.text = text;
+        mark.is_marked = quantity_is_marked(q, i);
+        seat_draw(page, &mark);
+    }
+}
+
+void seats_take(label_grid *grid, const view *v, const gradin_seats *seats, int sheet) {
+    for (int i = 0; i < seats->n_seat; i++) {
+        if (seats->sheet[i] != sheet) continue;
+        seat_mark mark = place_of(v, seats, i);
+        labels_take(grid, mark.centre, 0.5 * mark.width, 0.5 * mark.depth, mark.facing_deg);
+    }
+}

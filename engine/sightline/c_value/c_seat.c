@@ -1,0 +1,193 @@
+/* C-value of a seat against the real persons ahead of it.
+ *
+ * Plane of view: vertical, through the eye and the centroid of the focus. Point of focus: where
+ * that plane first meets the boundary of a focus area, at the height of the area; when it meets
+ * none, the plane is turned to the nearest boundary point. Persons: everybody more than NECK_M
+ * ahead and nearer than the point of focus whose seat reaches into the plane and who sit on the
+ * ray's own level: it passes above their floor (people on a gallery overhead are no row in front)
+ * and not more than LEVEL_M above their eyes (nor are people a storey below). The row in front
+ * begins with the nearest of them and is half its row depth deep; the row two ahead begins behind
+ * that, by no more than TWO_AHEAD row depths: an aisle may lie between, a gallery's edge may not
+ * (convention of this project; common practice, no source). A wheelchair place has a second C, over
+ * the eye of a person who stands up in the row in front. A head stands in the plane when its middle
+ * is within half a head's breadth of it. C by c_value.c with D and R at the front person's eye,
+ * lengths along the plane. */
+#include "sightline/c_value/c_seat.h"
+
+#define NECK_M 0.3
+#define LEVEL_M 1.0
+#define TWO_AHEAD 2.5
+#define EQUAL_M 1e-9
+#define BESIDE 1.5 /* seat widths off the plane: heads that bound the window are within */
+
+static gradin_vec2 unit_to(gradin_vec3 eye, double x, double y, double facing_deg) {
+    double dx = x - eye.x, dy = y - eye.y, length = hypot(dx, dy);
+    if (length < EQUAL_M) return gradin_bearing_unit(facing_deg);
+    return (gradin_vec2){dx / length, dy / length};
+}
+
+static void turn_to_nearest(const sight_focus *focus, gradin_vec3 eye, double facing_deg,
+                            sight_plane *plane) {
+    for (int a = 0; a < focus->n_area; a++) {
+        gradin_vec2 p =
+            gradin_polygon_nearest_m(focus->area[a].polygon, (gradin_vec2){eye.x, eye.y}, NULL);
+        double distance = hypot(p.x - eye.x, p.y - eye.y);
+        if (!(distance < plane->focus_ahead_m)) continue;
+        *plane = (sight_plane){unit_to(eye, p.x, p.y, facing_deg), distance, focus->area[a].z_m};
+    }
+}
+
+sight_plane gradin_sight_plane(const sight_focus *focus, gradin_vec3 eye_m, double facing_deg) {
+    sight_plane plane = {unit_to(eye_m, focus->centroid_m.x, focus->centroid_m.y, facing_deg),
+                         INFINITY, 0.0};
+    for (int a = 0; a < focus->n_area; a++) {
+        double t;
+        if (!gradin_polygon_ray_m(focus->area[a].polygon, (gradin_vec2){eye_m.x, eye_m.y},
+                                  plane.unit, &t) ||
+            !(t < plane.focus_ahead_m))
+            continue;
+        plane.focus_ahead_m = t;
+        plane.focus_z_m = focus->area[a].z_m;
+    }
+    if (isinf(plane.focus_ahead_m)) turn_to_nearest(focus, eye_m, facing_deg, &plane);
+    return plane;
+}
+
+static bool comes_first(const sight_person *a, const sight_person *b) {
+    if (fabs(a->ahead_m - b->ahead_m) > EQUAL_M) return a->ahead_m < b->ahead_m;
+    double a_aside = fabs(a->aside_m), b_aside = fabs(b->aside_m);
+    if (fabs(a_aside - b_aside) > EQUAL_M) return a_aside < b_aside;
+    return a->seat < b->seat;
+}
+
+double gradin_sight_ray_m(const sight_plane *plane, gradin_vec3 eye_m, double ahead_m) {
+    return eye_m.z + (plane->focus_z_m - eye_m.z) * (ahead_m / plane->focus_ahead_m);
+}
+
+static int find_persons(const gradin_seats *seats, const sight_plane *plane, int seat,
+                        sight_person *person) {
+    gradin_vec3 eye = seats->eye_m[seat];
+    int n = 0;
+    for (int j = 0; j < seats->n_seat; j++) {
+        double dx = seats->eye_m[j].x - eye.x, dy = seats->eye_m[j].y - eye.y;
+        double ahead = dx * plane->unit.x + dy * plane->unit.y;
+        double aside = dx * plane->unit.y - dy * plane->unit.x, width = seats->width_m[j];
+        if (j == seat || ahead <= NECK_M || ahead >= plane->focus_ahead_m) continue;
+        if (fabs(aside) > BESIDE * width) continue;
+        double ray_m = gradin_sight_ray_m(plane, eye, ahead);
+        if (ray_m < seats->floor_m[j].z || ray_m > seats->eye_m[j].z + LEVEL_M) continue;
+        person[n++] = (sight_person){j, ahead, aside, fabs(aside) <= 0.5 * width + EQUAL_M};
+    }
+    return n;
+}
+
+/* The first person in [from_m, to_m) who reaches into the plane and sits at most aside_m off it, or
+ * NULL. */
+static const sight_person *first_person(const sight_person *person, int n, double from_m,
+                                        double to_m, double aside_m) {
+    const sight_person *first = NULL;
+    for (int i = 0; i < n; i++) {
+        const sight_person *p = &person[i];
+        if (!p->reaches || p->ahead_m < from_m || p->ahead_m >= to_m || fabs(p->aside_m) > aside_m)
+            continue;
+        if (!first || comes_first(p, first)) first = p;
+    }
+    return first;
+}
+
+typedef struct row_ahead {
+    const sight_person *person; /* the one in the plane, else the nearest; NULL: no such row */
+    double end_m;               /* where the row ends */
+    bool in_plane;
+} row_ahead;
+
+/* The row that begins in [from_m, to_m). */
+static row_ahead find_row(const gradin_seats *seats, const sight_person *person, int n,
+                          double from_m, double to_m, double half_head_m) {
+    row_ahead row = {first_person(person, n, from_m, to_m, INFINITY), INFINITY, false};
+    if (!row.person) return row;
+    double start_m = row.person->ahead_m;
+    row.end_m = start_m + fmax(0.5 * seats->depth_m[row.person->seat], EQUAL_M);
+    const sight_person *in_plane =
+        first_person(person, n, start_m, row.end_m, half_head_m + EQUAL_M);
+    row.in_plane = in_plane != NULL;
+    if (in_plane) row.person = in_plane;
+    return row;
+}
+
+const sight_over SIGHT_NO_OVER = {NAN, NAN, NAN, NAN, NAN};
+
+sight_over gradin_sight_over(const sight_plane *plane, gradin_vec3 eye_m, double ahead_m,
+                             double top_m) {
+    sight_over over = {.d_m = plane->focus_ahead_m - ahead_m,
+                       .n_m = eye_m.z - top_m,
+                       .r_m = top_m - plane->focus_z_m,
+                       .t_m = ahead_m};
+    over.c_m = gradin_c_value_m(over.d_m, over.r_m, over.n_m, over.t_m);
+    return over;
+}
+
+static sight_over over_person(const gradin_seats *seats, const sight_plane *plane, int seat,
+                              const sight_person *person) {
+    return gradin_sight_over(plane, seats->eye_m[seat], person->ahead_m,
+                             seats->eye_m[person->seat].z);
+}
+
+static bool is_wheelchair(const gradin_seats *seats, int seat) {
+    return seats->kind && seats->kind[seat] == GRADIN_SEAT_WHEELCHAIR;
+}
+
+/* Nobody stands up in a wheelchair place: those persons are left out. */
+static sight_over over_standing(const gradin_model *model, const sight_plane *plane, int seat,
+                                sight_person *person, int n, double half_head_m) {
+    const gradin_seats *seats = &model->seats;
+    int n_able = 0;
+    for (int i = 0; i < n; i++)
+        if (!is_wheelchair(seats, person[i].seat)) person[n_able++] = person[i];
+    row_ahead row = find_row(seats, person, n_able, 0.0, INFINITY, half_head_m);
+    if (!row.person) return SIGHT_NO_OVER;
+    return gradin_sight_over(plane, seats->eye_m[seat], row.person->ahead_m,
+                             seats->floor_m[row.person->seat].z +
+                                 model->audience.standing_eye_height_m);
+}
+
+static void choose_case(const gradin_model *model, const sight_plane *plane, int seat,
+                        const sight_person *person, int n, sight_c *c) {
+    const gradin_seats *seats = &model->seats;
+    double half_head_m = 0.5 * model->audience.head_breadth_m;
+    row_ahead front = find_row(seats, person, n, 0.0, INFINITY, half_head_m);
+    if (!front.person) return;
+    c->over = over_person(seats, plane, seat, front.person);
+    c->c_row_m = c->over.c_m;
+    c->front_seat = front.person->seat;
+    c->c_case = !front.in_plane ? GRADIN_C_BETWEEN_HEADS
+                : gradin_sight_across_aisle(model, plane, seat, front.person)
+                    ? GRADIN_C_ACROSS_AISLE
+                    : GRADIN_C_ROW_IN_FRONT;
+    c->window_deg = gradin_sight_window_deg(seats, half_head_m, seat, front.person, person, n);
+    double reach_m = TWO_AHEAD * seats->depth_m[front.person->seat];
+    row_ahead behind = find_row(seats, person, n, front.end_m, front.end_m + reach_m, half_head_m);
+    if (!behind.person) return;
+    sight_over two = over_person(seats, plane, seat, behind.person);
+    c->c_two_m = two.c_m;
+    if (front.in_plane || !behind.in_plane) return;
+    c->over = two;
+    c->c_case = GRADIN_C_TWO_AHEAD;
+    c->front_seat = behind.person->seat;
+}
+
+sight_c gradin_sight_c(const gradin_model *model, const sight_plane *plane, int seat,
+                       sight_person *person) {
+    sight_c c = {.over = SIGHT_NO_OVER,
+                 .c_row_m = NAN,
+                 .c_two_m = NAN,
+                 .window_deg = NAN,
+                 .front_seat = -1,
+                 .standing = SIGHT_NO_OVER};
+    int n = find_persons(&model->seats, plane, seat, person);
+    choose_case(model, plane, seat, person, n, &c);
+    if (is_wheelchair(&model->seats, seat))
+        c.standing =
+            over_standing(model, plane, seat, person, n, 0.5 * model->audience.head_breadth_m);
+    return c;
+}

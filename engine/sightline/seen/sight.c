@@ -1,0 +1,212 @@
+/* All sightline figures of all seats. Seats are independent: threads take them in any order and
+ * write only their own, so the result does not depend on how many there are. */
+#include "gradin/sightline.h"
+
+#include "sightline/c_value/c_seat.h"
+#include "sightline/rating/angles.h"
+#include "sightline/rating/rate.h"
+#include "sightline/seen/occlusion.h"
+
+#include <omp.h>
+#include <string.h>
+
+enum { DEFAULT_SAMPLE = 1024 };
+
+typedef struct thread_scratch {
+    sight_occlusion_scratch occlusion;
+    sight_person *person; /* [n_seat] */
+} thread_scratch;
+
+typedef struct sight_job {
+    const gradin_model *model;
+    const gradin_sight_options *options;
+    const sight_focus *focus;
+    gradin_sight *sight;
+} sight_job;
+
+static gradin_status refuse(gradin_error *error, gradin_status status, const char *text) {
+    return gradin_error_add(error, status, NULL, "%s", text);
+}
+
+static gradin_status check_focus(const gradin_model *model, gradin_error *error) {
+    if (model->n_focus < 1 || model->n_focus > GRADIN_MAX_FOCUS)
+        return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
+                                "%d focus areas; 1 to %d are allowed", model->n_focus,
+                                GRADIN_MAX_FOCUS);
+    for (int a = 0; a < model->n_focus; a++) {
+        const gradin_focus *focus = &model->focus[a];
+        if (focus->polygon.n_corner < 3 || !(focus->weight > 0.0) || !isfinite(focus->weight) ||
+            !isfinite(focus->z_m))
+            return refuse(error, GRADIN_BAD_INPUT,
+                          "a focus area needs 3 corners, a finite height and a weight above 0");
+    }
+    return GRADIN_OK;
+}
+
+static gradin_status check_scene(const gradin_model *model, gradin_error *error) {
+    for (int k = 0; k < model->scene.n_occluder; k++) {
+        const gradin_occluder *o = &model->scene.occluder[k];
+        if (o->cause < 0 || o->cause >= GRADIN_N_CAUSE || o->name < 0 ||
+            o->name >= model->n_occluder_name)
+            return gradin_error_add(error, GRADIN_BAD_USE, NULL,
+                                    "occluder %d has cause %d and name %d, out of their ranges", k,
+                                    o->cause, o->name);
+    }
+    return GRADIN_OK;
+}
+
+static gradin_status check_arguments(const gradin_model *model, const gradin_sight_options *options,
+                                     gradin_error *error) {
+    if (options->n_sample < 0 || options->n_sample > GRADIN_MAX_SAMPLE)
+        return gradin_error_add(error, GRADIN_BAD_INPUT, NULL, "%d samples; 1 to %d are allowed",
+                                options->n_sample, GRADIN_MAX_SAMPLE);
+    if (model->seats.n_seat < 0 || model->seats.n_seat > GRADIN_MAX_SEAT)
+        return gradin_error_add(error, GRADIN_BAD_INPUT, NULL, "%d seats; at most %d are allowed",
+                                model->seats.n_seat, GRADIN_MAX_SEAT);
+    gradin_status status = check_focus(model, error);
+    return status == GRADIN_OK ? check_scene(model, error) : status;
+}
+
+static bool allocate_over(gradin_arena *arena, size_t n, gradin_pass_over *over) {
+    double **figure[] = {&over->c_m, &over->d_m, &over->n_m, &over->r_m, &over->t_m};
+    for (size_t i = 0; i < sizeof figure / sizeof figure[0]; i++) {
+        *figure[i] = gradin_arena_alloc(arena, n, sizeof(double));
+        if (!*figure[i]) return false;
+    }
+    return true;
+}
+
+static bool allocate_result(gradin_arena *arena, int n_seat, gradin_sight *s) {
+    double **figure[] = {&s->visible,  &s->worst_hidden, &s->c_m,       &s->d_m,
+                         &s->n_m,      &s->r_m,          &s->t_m,       &s->c_row_m,
+                         &s->c_two_m,  &s->distance_m,   &s->nearest_m, &s->off_axis_deg,
+                         &s->down_deg, &s->turn_deg,     &s->width_deg, &s->window_deg};
+    size_t n = (size_t)n_seat;
+    memset(s, 0, sizeof *s);
+    s->n_seat = n_seat;
+    for (size_t i = 0; i < sizeof figure / sizeof figure[0]; i++) {
+        *figure[i] = gradin_arena_alloc(arena, n, sizeof(double));
+        if (!*figure[i]) return false;
+    }
+    if (!allocate_over(arena, n, &s->over_rail) || !allocate_over(arena, n, &s->over_standing))
+        return false;
+    s->rail = gradin_arena_alloc(arena, n, sizeof(int));
+    s->hidden = gradin_arena_alloc(arena, n * GRADIN_N_CAUSE, sizeof(double));
+    s->worst_occluder = gradin_arena_alloc(arena, n, sizeof(int));
+    s->front_seat = gradin_arena_alloc(arena, n, sizeof(int));
+    s->c_case = gradin_arena_alloc(arena, n, sizeof *s->c_case);
+    s->rating = gradin_arena_alloc(arena, n, sizeof *s->rating);
+    s->reason = gradin_arena_alloc(arena, n, sizeof *s->reason);
+    return s->rail && s->hidden && s->worst_occluder && s->front_seat && s->c_case && s->rating &&
+           s->reason;
+}
+
+static thread_scratch *allocate_scratch(gradin_arena *arena, const sight_job *job, int n_thread) {
+    thread_scratch *scratch = gradin_arena_alloc(arena, (size_t)n_thread, sizeof *scratch);
+    const gradin_mask_scene *scene = gradin_mask_scene_create(arena, &job->model->scene);
+    size_t n_seat = (size_t)job->model->seats.n_seat;
+    if (!scratch || !scene) return NULL;
+    for (int i = 0; i < n_thread; i++) {
+        scratch[i].person = gradin_arena_alloc(arena, n_seat, sizeof *scratch[i].person);
+        if (!scratch[i].person || !gradin_sight_occlusion_scratch(arena, job->model, job->focus,
+                                                                  scene, &scratch[i].occlusion))
+            return NULL;
+    }
+    return scratch;
+}
+
+static void store_occlusion(gradin_sight *s, int i, const sight_occlusion *seen) {
+    s->visible[i] = seen->visible;
+    memcpy(s->hidden + (size_t)i * GRADIN_N_CAUSE, seen->hidden, sizeof seen->hidden);
+    s->worst_occluder[i] = seen->worst_occluder;
+    s->worst_hidden[i] = seen->worst_hidden;
+}
+
+static void store_over(gradin_pass_over *to, int i, sight_over over) {
+    to->c_m[i] = over.c_m;
+    to->d_m[i] = over.d_m;
+    to->n_m[i] = over.n_m;
+    to->r_m[i] = over.r_m;
+    to->t_m[i] = over.t_m;
+}
+
+static void store_c(gradin_sight *s, int i, const sight_c *c) {
+    gradin_pass_over front = {s->c_m, s->d_m, s->n_m, s->r_m, s->t_m};
+    store_over(&front, i, c->over);
+    store_over(&s->over_standing, i, c->standing);
+    s->c_case[i] = c->c_case;
+    s->c_row_m[i] = c->c_row_m;
+    s->c_two_m[i] = c->c_two_m;
+    s->window_deg[i] = c->window_deg;
+    s->front_seat[i] = c->front_seat;
+}
+
+static void store_angles(gradin_sight *s, int i, const sight_angles *angles) {
+    s->distance_m[i] = angles->distance_m;
+    s->nearest_m[i] = angles->nearest_m;
+    s->off_axis_deg[i] = angles->off_axis_deg;
+    s->down_deg[i] = angles->down_deg;
+    s->turn_deg[i] = angles->turn_deg;
+    s->width_deg[i] = angles->width_deg;
+}
+
+static void compute_seat(const sight_job *job, int i, thread_scratch *scratch) {
+    const gradin_model *model = job->model;
+    sight_occlusion seen = gradin_sight_occlusion(model, job->focus, i, job->options->use_reference,
+                                                  &scratch->occlusion);
+    sight_plane plane =
+        gradin_sight_plane(job->focus, model->seats.eye_m[i], model->seats.facing_deg[i]);
+    sight_c c = gradin_sight_c(model, &plane, i, scratch->person);
+    sight_angles angles = gradin_sight_angles(job->focus, model->seats.eye_m[i],
+                                              model->seats.facing_deg[i], model->axis_deg);
+    store_occlusion(job->sight, i, &seen);
+    store_c(job->sight, i, &c);
+    store_over(&job->sight->over_rail, i,
+               gradin_sight_rail(model, &plane, model->seats.eye_m[i], &job->sight->rail[i]));
+    store_angles(job->sight, i, &angles);
+    job->sight->rating[i] =
+        gradin_sight_rate(&model->limits, job->sight, i, &job->sight->reason[i]);
+}
+
+static void report(const sight_job *job, int done) {
+    if (job->options->progress)
+        job->options->progress(job->options->progress_user, done, job->sight->n_seat);
+}
+
+static void compute_all(const sight_job *job, thread_scratch *scratch, int n_thread) {
+    int done = 0;
+#pragma omp parallel for schedule(dynamic) num_threads(n_thread)
+    for (int i = 0; i < job->sight->n_seat; i++) {
+        int so_far;
+        compute_seat(job, i, &scratch[omp_get_thread_num()]);
+#pragma omp atomic capture
+        so_far = ++done;
+        if (omp_get_thread_num() == 0 && so_far < job->sight->n_seat) report(job, so_far);
+    }
+    report(job, job->sight->n_seat);
+}
+
+gradin_status gradin_sight_compute(gradin_arena *arena, const gradin_model *model,
+                                   const gradin_sight_options *options, gradin_sight *sight,
+                                   gradin_error *error) {
+    const gradin_sight_options none = {0};
+    sight_focus focus;
+    if (!arena || !model || !sight) return refuse(error, GRADIN_BAD_USE, "a null argument");
+    if (!options) options = &none;
+    gradin_status status = check_arguments(model, options, error);
+    if (status != GRADIN_OK) return status;
+    int n_wanted = options->n_sample > 0 ? options->n_sample : DEFAULT_SAMPLE;
+    status = gradin_sight_focus(arena, model, n_wanted, &focus, error);
+    if (status != GRADIN_OK) return status;
+
+    const sight_job work = {model, options, &focus, sight};
+    int n_thread = omp_get_max_threads();
+    thread_scratch *scratch = NULL;
+    if (allocate_result(arena, model->seats.n_seat, sight))
+        scratch = allocate_scratch(arena, &work, n_thread);
+    if (!scratch) return refuse(error, GRADIN_NO_MEMORY, "no memory for the sightlines");
+    sight->n_sample = focus.n_sample;
+    compute_all(&work, scratch, n_thread);
+    for (int i = 0; i < sight->n_seat; i++) sight->n_rating[sight->rating[i]]++;
+    return gradin_sight_two_eyes(arena, model, &focus, sight, error);
+}

@@ -1,0 +1,244 @@
+/* From two layouts to an order of moves: what differs, who waits for whom, when each starts. */
+#include "studies/changeover/changeover.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Enough for a proof on small cases, a fraction of a second on large ones. */
+static const long NODE_LIMIT = 30000;
+
+bool changeover_no_memory(changeover *c) {
+    gradin_error_add(c->error, GRADIN_NO_MEMORY, NULL, "no memory for a changeover");
+    return false;
+}
+
+char *changeover_print(changeover *c, const char *format, ...) {
+    char text[400];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    return gradin_arena_copy_text(c->arena, text);
+}
+
+static bool check_limit(changeover *c, const gradin_move *m) {
+    if (m->crew > c->a->crew)
+        gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
+                         "%s takes %d people; the venue's crew has %d", m->name, m->crew,
+                         c->a->crew);
+    else if (m->power_kw > c->a->power_kw)
+        gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
+                         "%s draws more power than the venue's power_kw", m->name);
+    else
+        return true;
+    return false;
+}
+
+int changeover_add(changeover *c, gradin_move move, work what) {
+    if (c->n_move == GRADIN_MAX_MOVE) {
+        gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL, "the changeover has more than %d moves",
+                         GRADIN_MAX_MOVE);
+        return -1;
+    }
+    if (!check_limit(c, &move)) return -1;
+    c->move[c->n_move] = move;
+    c->work[c->n_move] = what;
+    c->demand[c->n_move][0] = move.crew;
+    c->demand[c->n_move][1] = (int)ceil(move.power_kw * 1000.0 - 1e-6);
+    return c->n_move++;
+}
+
+/* ---- checks
+ * ------------------------------------------------------------------------------------------ */
+
+static bool are_same_machines(const gradin_machinery *a, const gradin_machinery *b) {
+    if (a->n_machine != b->n_machine || a->n_interlock != b->n_interlock) return false;
+    for (int i = 0; i < a->n_machine; i++)
+        if (strcmp(a->machine[i].name, b->machine[i].name) != 0 ||
+            memcmp(a->machine[i].travel, b->machine[i].travel, sizeof a->machine[i].travel) != 0)
+            return false;
+    return true;
+}
+
+static bool check_models(changeover *c) {
+    if (strcmp(c->from->venue_name, c->to->venue_name) != 0 || !are_same_machines(c->a, c->b))
+        gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
+                         "%s and %s are layouts of two venues, %s and %s", c->from->layout_name,
+                         c->to->layout_name, c->from->venue_name, c->to->venue_name);
+    else if (c->a->crew <= 0)
+        gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
+                         "%s states no crew; a changeover needs machines.crew",
+                         c->from->venue_name);
+    else
+        return true;
+    return false;
+}
+
+/* ---- reasons and critical path
+ * ------------------------------------------------------------------------------- */
+
+static int end_of(const gradin_move *m) {
+    return m->start_s + m->duration_s;
+}
+
+/* Whose end the move waited for: a move that must come before, one that may not run beside it, or
+ * one that held crew, power or the store lift. */
+static void find_cause(const changeover *c, int k) {
+    gradin_move *m = &c->move[k];
+    m->waits_for = -1;
+    for (int i = 0; i < c->n_move; i++) {
+        if (i == k || end_of(&c->move[i]) != m->start_s) continue;
+        gradin_move_cause cause = changeover_is_before(c, i, k) ? GRADIN_STARTS_AFTER
+                                  : c->apart[i * c->n_move + k] ? GRADIN_STARTS_APART
+                                                                : GRADIN_STARTS_LIMITED;
+        if (m->waits_for >= 0 && cause >= m->cause) continue;
+        m->waits_for = i;
+        m->cause = cause;
+        m->rule = cause == GRADIN_STARTS_LIMITED ? NULL : c->rule[i * c->n_move + k];
+    }
+    if (m->start_s == 0 || m->waits_for < 0) {
+        m->cause = GRADIN_STARTS_FREE;
+        m->waits_for = -1;
+        m->rule = NULL;
+    }
+}
+
+static void mark_critical(changeover *c) {
+    int last = -1;
+    for (int i = 0; i < c->n_move; i++)
+        if (last < 0 || end_of(&c->move[i]) > end_of(&c->move[last])) last = i;
+    for (int i = last; i >= 0; i = c->move[i].waits_for) c->move[i].is_critical = true;
+}
+
+/* ---- in order of start
+ * --------------------------------------------------------------------------------------- */
+
+static bool comes_first(const gradin_move *a, const gradin_move *b) {
+    return a->start_s < b->start_s;
+}
+
+/* Stable insertion by start; position[old] is the new index. */
+static bool sort_moves(changeover *c) {
+    int *order = gradin_arena_alloc(c->arena, (size_t)c->n_move, sizeof *order);
+    int *position = gradin_arena_alloc(c->arena, (size_t)c->n_move, sizeof *position);
+    gradin_move *sorted = gradin_arena_alloc(c->arena, (size_t)c->n_move, sizeof *sorted);
+    if (!order || !position || !sorted) return changeover_no_memory(c);
+    for (int i = 0; i < c->n_move; i++) {
+        int k = i;
+        for (; k > 0 && comes_first(&c->move[i], &c->move[order[k - 1]]); k--)
+            order[k] = order[k - 1];
+        order[k] = i;
+    }
+    for (int k = 0; k < c->n_move; k++) position[order[k]] = k;
+    for (int k = 0; k < c->n_move; k++) {
+        sorted[k] = c->move[order[k]];
+        if (sorted[k].waits_for >= 0) sorted[k].waits_for = position[sorted[k].waits_for];
+    }
+    c->out->move = sorted;
+    c->out->n_move = c->n_move;
+    return true;
+}
+
+static void find_peaks(changeover *c) {
+    gradin_changeover *out = c->out;
+    for (int i = 0; i < c->n_move; i++) {
+        int crew = 0;
+        double power_kw = 0.0;
+        for (int k = 0; k < c->n_move; k++) {
+            const gradin_move *m = &c->move[k];
+            if (m->start_s > c->move[i].start_s || end_of(m) <= c->move[i].start_s) continue;
+            crew += m->crew;
+            power_kw += m->power_kw;
+        }
+        if (crew > out->crew_peak) out->crew_peak = crew;
+        out->power_peak_kw = fmax(out->power_peak_kw, power_kw);
+        out->person_hours += c->move[i].crew * c->move[i].duration_s / 3600.0;
+    }
+}
+
+/* ---- the plan
+ * ---------------------------------------------------------------------------------------- */
+
+static gradin_status tell_circle(changeover *c, int stuck) {
+    for (int i = 0; i < c->n_move; i++)
+        if (changeover_is_before(c, i, stuck) && c->work[i].machine)
+            return gradin_error_add(
+                c->error, GRADIN_BAD_INPUT, NULL,
+                "no order of moves keeps every rule: %s (%s) and %s (%s) wait for each other; "
+                "one rule is '%s'",
+                c->move[stuck].name, c->move[stuck].task, c->move[i].name, c->move[i].task,
+                c->rule[i * c->n_move + stuck]);
+    return gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
+                            "no order of moves keeps every rule: %s waits for itself",
+                            c->move[stuck].name);
+}
+
+static gradin_status schedule(changeover *c) {
+    int *duration_s = gradin_arena_alloc(c->arena, (size_t)c->n_move, sizeof *duration_s);
+    int *order = gradin_arena_alloc(c->arena, (size_t)c->n_move, sizeof *order);
+    int stuck = -1;
+    schedule_result found = {0};
+    if (!duration_s || !order) return changeover_no_memory(c), GRADIN_NO_MEMORY;
+    for (int i = 0; i < c->n_move; i++) duration_s[i] = c->move[i].duration_s;
+    double power_w = fmin(c->a->power_kw * 1000.0, 1e9);
+    schedule_problem p = {.n = c->n_move,
+                          .duration_s = duration_s,
+                          .demand = (const int(*)[SCHEDULE_N_LIMIT])c->demand,
+                          .capacity = {c->a->crew, (int)power_w, 1000},
+                          .before = c->before,
+                          .apart = c->apart};
+    if (!schedule_order(&p, order, &stuck)) return tell_circle(c, stuck);
+    gradin_status status = schedule_solve(c->arena, &p, NODE_LIMIT, &found, c->error);
+    if (status != GRADIN_OK) return status;
+    for (int i = 0; i < c->n_move; i++) c->move[i].start_s = found.start_s[i];
+    for (int i = 0; i < c->n_move; i++) find_cause(c, i);
+    c->out->total_s = found.total_s;
+    c->out->lower_bound_s = found.lower_bound_s;
+    c->out->longest_chain_s = found.longest_chain_s;
+    mark_critical(c);
+    find_peaks(c);
+    return sort_moves(c) ? GRADIN_OK : GRADIN_NO_MEMORY;
+}
+
+static bool open_changeover(changeover *c) {
+    c->move = gradin_arena_alloc(c->arena, GRADIN_MAX_MOVE, sizeof *c->move);
+    c->work = gradin_arena_alloc(c->arena, GRADIN_MAX_MOVE, sizeof *c->work);
+    c->demand = gradin_arena_alloc(c->arena, GRADIN_MAX_MOVE, sizeof *c->demand);
+    if (!c->move || !c->work || !c->demand) return changeover_no_memory(c);
+    for (int i = 0; i < c->a->n_machine; i++) {
+        c->n_section += c->a->machine[i].kind == GRADIN_MACHINE_SECTION;
+        c->n_tower += c->a->machine[i].kind == GRADIN_MACHINE_HOIST;
+    }
+    return true;
+}
+
+/* The family of the last thing told. */
+static gradin_status status_of(const gradin_error *error) {
+    return error->n_diagnostic > 0 ? error->diagnostic[error->n_diagnostic - 1].family
+                                   : GRADIN_NO_MEMORY;
+}
+
+gradin_status gradin_changeover_plan(gradin_arena *arena, const gradin_model *from,
+                                     const gradin_model *to, gradin_changeover *out,
+                                     gradin_error *error) {
+    gradin_error own = {0};
+    if (!arena || !from || !to || !out || !from->machinery || !to->machinery) return GRADIN_BAD_USE;
+    if (!error) error = &own;
+    *out = (gradin_changeover){.from = from,
+                               .to = to,
+                               .crew = from->machinery->crew,
+                               .power_kw = from->machinery->power_kw};
+    changeover c = {.arena = arena,
+                    .error = error,
+                    .from = from,
+                    .to = to,
+                    .a = from->machinery,
+                    .b = to->machinery,
+                    .out = out};
+    if (!check_models(&c) || !open_changeover(&c) || !changeover_chains(&c) ||
+        !changeover_machines(&c) || !changeover_seats(&c) || !changeover_rails(&c) ||
+        !changeover_order(&c))
+        return status_of(error);
+    return schedule(&c);
+}

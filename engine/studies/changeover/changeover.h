@@ -1,0 +1,72 @@
+/* studies/changeover/changeover.h: a changeover while it is being put together. */
+#ifndef GRADIN_STUDIES_CHANGEOVER_H
+#define GRADIN_STUDIES_CHANGEOVER_H
+
+#include "gradin/changeover.h"
+#include "studies/schedule/schedule.h"
+
+/* A machine's way through its settings: from, perhaps one stop on the way, to. */
+typedef struct chain {
+    gradin_setting stop[3]; /* [n_stop] */
+    int n_stop;             /* 1 when it stays */
+    int move[2];            /* [n_stop - 1] moves between the stops */
+} chain;
+
+/* What a move is, beside what is told of it. */
+typedef struct work {
+    const int *machine;        /* [n_machine] of a machine move; NULL otherwise */
+    int n_machine, leg;        /* leg: which step of their chains */
+    const gradin_model *model; /* of seats set or struck */
+    const int *seat;           /* [n_seat] indices into model->seats */
+    int n_seat;
+    const bool *section;        /* [n_section] under those seats, or at those rails */
+    const gradin_vec3 *point_m; /* [n_point] where people work on seats or rails */
+    int n_point;
+} work;
+
+typedef struct changeover {
+    gradin_arena *arena;
+    gradin_error *error;
+    const gradin_model *from, *to;
+    const gradin_machinery *a, *b; /* of from and to */
+    int n_section, n_tower;        /* sections and towers come first among the bodies */
+    chain *chain;                  /* [n_machine] */
+    gradin_move *move;             /* [GRADIN_MAX_MOVE] */
+    work *work;                    /* [GRADIN_MAX_MOVE] */
+    int (
+        *demand)[SCHEDULE_N_LIMIT]; /* [GRADIN_MAX_MOVE]: people, watts, thousandths of the store */
+    int n_move;
+    bool *before, *apart; /* [n_move][n_move] once the moves are known */
+    const char **rule;    /* [n_move][n_move] why, for both */
+    gradin_changeover *out;
+} changeover;
+
+/* Adds one move; -1 when there are too many or no memory (the error is told). */
+int changeover_add(changeover *c, gradin_move move, work what);
+bool changeover_no_memory(changeover *c); /* tells it; false */
+char *changeover_print(changeover *c, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
+/* Each false after a diagnostic. */
+bool changeover_chains(changeover *c);   /* settings that change, stops that interlocks ask for */
+bool changeover_machines(changeover *c); /* machine moves, sections that move alike as one */
+bool changeover_seats(changeover *c);    /* seats struck and set */
+bool changeover_rails(changeover *c);    /* loose rails struck and set */
+bool changeover_order(changeover *c);    /* who waits for whom, who may not run together */
+bool changeover_sweeps(changeover *c);   /* the same from what the machines sweep through */
+
+/* Do these rails keep people from falling who work on these seats? Do rails take each other's
+ * place? */
+bool changeover_guards(const changeover *c, const work *rails, const work *seats);
+bool changeover_rails_meet(const work *a, const work *b);
+
+/* Lift section under a point, or -1; does it move? */
+int changeover_section_under(const changeover *c, gradin_vec3 at_m);
+bool changeover_is_on_moving_lift(const changeover *c, gradin_vec3 at_m);
+void changeover_put_before(changeover *c, int first, int then, const char *rule);
+void changeover_put_apart(changeover *c, int i, int k, const char *rule);
+static inline bool changeover_is_before(const changeover *c, int i, int k) {
+    return c->before[i * c->n_move + k];
+}
+
+#endif

@@ -1,0 +1,293 @@
+/* Who waits for whom: interlocks, seats off a lift before it moves and on when it stands, a tower
+ * off the ground before it slides, people clear of what moves. */
+#include "studies/changeover/changeover.h"
+
+#include <string.h>
+
+static const char *const seats_off = "seats off the lift before it moves";
+static const char *const lift_stands = "the lift stands before seats go on";
+static const char *const cleared = "cleared before the new seats";
+static const char *const rails_off = "loose rails off before their lifts move";
+static const char *const rails_on = "lifts stand before rails go up";
+static const char *const replaced = "the old rails are off before the new ones go up";
+static const char *const guarded_strike = "seats off before the rails that guard them";
+static const char *const guarded_set = "rails stand before people set seats behind them";
+static const char *const hoist_order = "a tower is up before it slides, and slides before it lands";
+static const char *const one_body = "one drive of a machine at a time";
+static const char *const own_order = "its own way";
+static const char *const people_clear = "nobody works beside a moving machine";
+static const double CLEAR_M = 1.0; /* common practice, no source */
+
+void changeover_put_before(changeover *c, int first, int then, const char *rule) {
+    if (first < 0 || then < 0 || first == then) return;
+    if (!c->before[first * c->n_move + then]) c->rule[first * c->n_move + then] = rule;
+    c->before[first * c->n_move + then] = true;
+}
+
+void changeover_put_apart(changeover *c, int i, int k, const char *rule) {
+    if (i == k || changeover_is_before(c, i, k) || changeover_is_before(c, k, i)) return;
+    c->apart[i * c->n_move + k] = c->apart[k * c->n_move + i] = true;
+    c->rule[i * c->n_move + k] = c->rule[k * c->n_move + i] = rule;
+}
+
+/* ---- interlocks
+ * -------------------------------------------------------------------------------------- */
+
+static const gradin_setting *stop_of(const changeover *c, int machine, int stop) {
+    const chain *w = &c->chain[machine];
+    return &w->stop[stop < w->n_stop ? stop : w->n_stop - 1];
+}
+
+static bool is_step_bound(const gradin_interlock *rule, const chain *w, int leg) {
+    if (!rule->has_at) return true;
+    const gradin_setting *from = &w->stop[leg], *to = &w->stop[leg + 1];
+    double from_top = from->position + (from->n_step - 1) * from->riser_m;
+    double to_top = to->position + (to->n_step - 1) * to->riser_m;
+    return fmin(from->position, to->position) <= rule->at[1] + 1e-9 &&
+           fmax(from_top, to_top) >= rule->at[0] - 1e-9;
+}
+
+static bool is_stop_within(const changeover *c, const gradin_interlock *rule, int holder,
+                           int stop) {
+    return gradin_setting_is_within(stop_of(c, holder, stop), rule->within);
+}
+
+/* The run of stops within the range that the mover's step goes with: the last one when the mover
+ * then stays where the rule binds it, else the first one. */
+static void find_run(const changeover *c, const gradin_interlock *rule, int holder, bool is_last,
+                     int *first, int *last) {
+    int n = c->chain[holder].n_stop;
+    if (is_last) {
+        for (*last = n - 1; !is_stop_within(c, rule, holder, *last);) --*last;
+        for (*first = *last; *first > 0 && is_stop_within(c, rule, holder, *first - 1);) --*first;
+        return;
+    }
+    for (*first = 0; !is_stop_within(c, rule, holder, *first);) ++*first;
+    for (*last = *first; *last + 1 < n && is_stop_within(c, rule, holder, *last + 1);) ++*last;
+}
+
+static void hold(changeover *c, const gradin_interlock *rule, int move, int holder, bool is_last) {
+    const chain *h = &c->chain[holder];
+    int first, last;
+    find_run(c, rule, holder, is_last, &first, &last);
+    if (first > 0) changeover_put_before(c, h->move[first - 1], move, rule->name);
+    if (last + 1 < h->n_stop) changeover_put_before(c, move, h->move[last], rule->name);
+}
+
+/* A mover that stands where the rule binds it, before and after, needs its holder there all along.
+ */
+static bool check_standing(changeover *c, const gradin_interlock *rule, int mover) {
+    const chain *w = &c->chain[mover];
+    if (!rule->has_at || !gradin_setting_touches(&w->stop[0], rule->at) ||
+        !gradin_setting_touches(&w->stop[w->n_stop - 1], rule->at))
+        return true;
+    for (int k = 0; k < rule->n_holder; k++)
+        for (int stop = 0; stop < c->chain[rule->holder[k]].n_stop; stop++) {
+            if (is_stop_within(c, rule, rule->holder[k], stop)) continue;
+            gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
+                             "interlock '%s': %s would have to leave its range while %s stands "
+                             "where it is bound",
+                             rule->name, c->a->machine[rule->holder[k]].name,
+                             c->a->machine[mover].name);
+            return false;
+        }
+    return true;
+}
+
+static bool order_by_rule(changeover *c, const gradin_interlock *rule) {
+    for (int i = 0; i < rule->n_mover; i++) {
+        const chain *w = &c->chain[rule->mover[i]];
+        if (!check_standing(c, rule, rule->mover[i])) return false;
+        for (int leg = 0; leg + 1 < w->n_stop; leg++) {
+            if (!is_step_bound(rule, w, leg)) continue;
+            bool stays = rule->has_at && leg + 2 == w->n_stop &&
+                         gradin_setting_touches(&w->stop[leg + 1], rule->at);
+            for (int k = 0; k < rule->n_holder; k++)
+                hold(c, rule, w->move[leg], rule->holder[k], stays);
+        }
+    }
+    return true;
+}
+
+/* ---- one machine's own drives
+ * -------------------------------------------------------------------------------- */
+
+static void order_own(changeover *c) {
+    for (int i = 0; i < c->a->n_machine; i++) {
+        const chain *w = &c->chain[i];
+        if (w->n_stop == 3) changeover_put_before(c, w->move[0], w->move[1], own_order);
+    }
+}
+
+static bool is_tied(const changeover *c, int i, int k) {
+    return changeover_is_before(c, i, k) || changeover_is_before(c, k, i);
+}
+
+/* The two drives of one body, unless an interlock has settled their order. */
+static void order_pair(changeover *c, int a, int b) {
+    const chain *first = &c->chain[a], *second = &c->chain[b];
+    for (int i = 0; i + 1 < first->n_stop; i++)
+        for (int k = 0; k + 1 < second->n_stop; k++) {
+            int hoist = first->move[i], slide = second->move[k];
+            if (is_tied(c, hoist, slide)) continue;
+            if (c->a->machine[a].kind != GRADIN_MACHINE_HOIST)
+                changeover_put_apart(c, hoist, slide, one_body);
+            else if (first->stop[i + 1].position > first->stop[i].position)
+                changeover_put_before(c, hoist, slide, hoist_order);
+            else
+                changeover_put_before(c, slide, hoist, hoist_order);
+        }
+}
+
+static void order_bodies(changeover *c) {
+    for (int i = c->n_section; i < c->a->n_machine; i++)
+        for (int k = i + 1; k < c->a->n_machine; k++)
+            if (c->a->machine[i].body >= 0 && c->a->machine[i].body == c->a->machine[k].body)
+                order_pair(c, i, k);
+}
+
+/* ---- seats and rails
+ * ---------------------------------------------------------------------------------- */
+
+static bool is_lift_move(const changeover *c, int move) {
+    const work *w = &c->work[move];
+    return w->machine && w->machine[0] < c->n_section;
+}
+
+static bool carries(const work *lift, const work *seats) {
+    for (int i = 0; i < lift->n_machine; i++)
+        if (seats->section[lift->machine[i]]) return true;
+    return false;
+}
+
+static gradin_box2 bounds_of(const work *w) {
+    gradin_box2 box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+    for (int i = 0; i < w->n_seat; i++) {
+        gradin_vec3 at_m = w->model->seats.floor_m[w->seat[i]];
+        box = (gradin_box2){fmin(box.x_min_m, at_m.x), fmin(box.y_min_m, at_m.y),
+                            fmax(box.x_max_m, at_m.x), fmax(box.y_max_m, at_m.y)};
+    }
+    return box;
+}
+
+static bool do_meet(gradin_box2 a, gradin_box2 b, double gap_m) {
+    return a.x_min_m < b.x_max_m + gap_m && b.x_min_m < a.x_max_m + gap_m &&
+           a.y_min_m < b.y_max_m + gap_m && b.y_min_m < a.y_max_m + gap_m;
+}
+
+static void order_seats(changeover *c, int seats, int other) {
+    const work *w = &c->work[seats], *o = &c->work[other];
+    bool is_strike = c->move[seats].kind == GRADIN_MOVE_STRIKE;
+    if (is_lift_move(c, other) && carries(o, w)) {
+        if (is_strike)
+            changeover_put_before(c, seats, other, seats_off);
+        else
+            changeover_put_before(c, other, seats, lift_stands);
+    }
+    if (is_strike && o->seat && c->move[other].kind == GRADIN_MOVE_SET &&
+        do_meet(bounds_of(w), bounds_of(o), 0.0))
+        changeover_put_before(c, seats, other, cleared);
+}
+
+static bool share_section(const changeover *c, const work *a, const work *b) {
+    for (int i = 0; i < c->n_section; i++)
+        if (a->section[i] && b->section[i]) return true;
+    return false;
+}
+
+/* Seats are struck, then their rails, then the lift moves; and the other way about when it stands:
+ * who works on a raised tread finds its edges guarded. */
+static void order_rails(changeover *c, int rails, int other) {
+    const work *w = &c->work[rails], *o = &c->work[other];
+    bool is_strike = c->move[rails].kind == GRADIN_MOVE_STRIKE;
+    bool is_set_next = c->move[other].kind == GRADIN_MOVE_SET;
+    if (is_lift_move(c, other) && carries(o, w)) {
+        if (is_strike)
+            changeover_put_before(c, rails, other, rails_off);
+        else
+            changeover_put_before(c, other, rails, rails_on);
+    }
+    if (o->machine) return;
+    if (is_strike && is_set_next) {
+        if (share_section(c, w, o))
+            changeover_put_before(c, rails, other, cleared);
+        else if (!o->seat && changeover_rails_meet(w, o))
+            changeover_put_before(c, rails, other, replaced);
+    } else if (o->seat && is_strike != is_set_next && changeover_guards(c, w, o)) {
+        if (is_strike)
+            changeover_put_before(c, other, rails, guarded_strike);
+        else
+            changeover_put_before(c, rails, other, guarded_set);
+    }
+}
+
+/* ---- people beside machines
+ * ---------------------------------------------------------------------------------- */
+
+static bool is_near(const gradin_body *body, gradin_vec3 at_m, gradin_vec3 by_m) {
+    for (int i = 0; i < body->n_part; i++) {
+        gradin_box2 box = gradin_polygon_bounds(body->part[i].polygon);
+        box.x_min_m += fmin(by_m.x, 0.0), box.x_max_m += fmax(by_m.x, 0.0);
+        box.y_min_m += fmin(by_m.y, 0.0), box.y_max_m += fmax(by_m.y, 0.0);
+        if (do_meet(box, (gradin_box2){at_m.x, at_m.y, at_m.x, at_m.y}, CLEAR_M)) return true;
+    }
+    return false;
+}
+
+static bool is_work_near(const changeover *c, const work *machine, const work *people) {
+    for (int i = 0; i < machine->n_machine; i++) {
+        int index = machine->machine[i], body = c->a->machine[index].body;
+        gradin_vec3 way = c->a->machine[index].way;
+        double by = c->chain[index].stop[machine->leg + 1].position -
+                    c->chain[index].stop[machine->leg].position;
+        for (int k = 0; body >= 0 && k < people->n_point; k++)
+            if (is_near(&c->a->body[body], people->point_m[k], gradin_scale(way, by)) ||
+                is_near(&c->b->body[body], people->point_m[k], gradin_scale(way, -by)))
+                return true;
+    }
+    return false;
+}
+
+static void keep_people_clear(changeover *c, int machine, int people) {
+    if (c->move[machine].are_people_near || is_tied(c, machine, people)) return;
+    if (is_work_near(c, &c->work[machine], &c->work[people]))
+        changeover_put_apart(c, machine, people, people_clear);
+}
+
+static void order_work(changeover *c) {
+    for (int i = 0; i < c->n_move; i++) {
+        const work *w = &c->work[i];
+        if (w->machine) continue;
+        for (int k = 0; k < c->n_move; k++) {
+            if (k == i) continue;
+            if (w->seat)
+                order_seats(c, i, k);
+            else
+                order_rails(c, i, k);
+        }
+    }
+    for (int i = 0; i < c->n_move; i++)
+        for (int k = 0; k < c->n_move; k++)
+            if (c->work[i].machine && !c->work[k].machine) keep_people_clear(c, i, k);
+}
+
+/* ---- all of it
+ * --------------------------------------------------------------------------------------- */
+
+static bool open_tables(changeover *c) {
+    size_t n = (size_t)c->n_move;
+    c->before = gradin_arena_alloc(c->arena, n * n, sizeof *c->before);
+    c->apart = gradin_arena_alloc(c->arena, n * n, sizeof *c->apart);
+    c->rule = gradin_arena_alloc(c->arena, n * n, sizeof *c->rule);
+    return (c->before && c->apart && c->rule) || changeover_no_memory(c);
+}
+
+bool changeover_order(changeover *c) {
+    if (!open_tables(c)) return false;
+    order_own(c);
+    for (int i = 0; i < c->a->n_interlock; i++)
+        if (!order_by_rule(c, &c->a->interlock[i])) return false;
+    order_bodies(c);
+    order_work(c);
+    return changeover_sweeps(c);
+}

@@ -1,0 +1,237 @@
+/* What a machine sweeps through on its way, against every other machine before and after its own
+ * move, and against what is fixed. Towers are rigid: a sweep is the hull of a part at both ends.
+ * Lifts and the arch change shape: their sweep is what they fill at either end (their treads and
+ * panels move along themselves). Only pairs with a tower are held against each other: lifts of one
+ * grid cannot meet, and the arch comes down on the stage lifts by design. */
+#include "studies/changeover/changeover.h"
+
+#include <string.h>
+
+enum { MAX_HULL = 64 };
+static const double TOUCH_M = 0.02;
+static const double SEATED_M = 1.4; /* a seat and who sits on it */
+static const char *const in_the_way = "no seat stands in a tower's way";
+static const char *const swept = "one would sweep through the other";
+
+typedef struct volume {
+    gradin_polygon polygon;
+    gradin_box2 box;
+    double bottom_m, top_m;
+} volume;
+
+typedef struct volumes {
+    volume *item;
+    int n;
+} volumes;
+
+/* ---- volumes
+ * ----------------------------------------------------------------------------------------- */
+
+static gradin_vec2 shifted(gradin_vec2 at_m, gradin_vec3 by_m) {
+    return (gradin_vec2){at_m.x + by_m.x, at_m.y + by_m.y};
+}
+
+/* The part on its way from one displacement to another. */
+static bool sweep_part(changeover *c, const gradin_part *part, gradin_vec3 from_m, gradin_vec3 to_m,
+                       volume *out) {
+    gradin_vec2 point[MAX_HULL];
+    int n = part->polygon.n_corner < MAX_HULL / 2 ? part->polygon.n_corner : MAX_HULL / 2;
+    gradin_vec2 *hull = gradin_arena_alloc(c->arena, (size_t)(2 * n + 1), sizeof *hull);
+    if (!hull) return changeover_no_memory(c);
+    for (int i = 0; i < n; i++) {
+        point[2 * i] = shifted(part->polygon.corner_m[i], from_m);
+        point[2 * i + 1] = shifted(part->polygon.corner_m[i], to_m);
+    }
+    out->polygon = (gradin_polygon){hull, gradin_convex_hull(point, 2 * n, hull)};
+    out->box = gradin_polygon_bounds(out->polygon);
+    out->bottom_m = part->bottom_m + fmin(from_m.z, to_m.z);
+    out->top_m = part->top_m + fmax(from_m.z, to_m.z);
+    return true;
+}
+
+static bool sweep_body(changeover *c, const gradin_body *body, gradin_vec3 from_m, gradin_vec3 to_m,
+                       volumes *out) {
+    for (int i = 0; i < body->n_part; i++)
+        if (!sweep_part(c, &body->part[i], from_m, to_m, &out->item[out->n++])) return false;
+    return true;
+}
+
+static bool open_volumes(changeover *c, int n, volumes *out) {
+    out->n = 0;
+    out->item = gradin_arena_alloc(c->arena, (size_t)n, sizeof *out->item);
+    return out->item || changeover_no_memory(c);
+}
+
+/* Where the other drives of a tower stand while `move` runs, as a displacement from the layout the
+ * changeover starts from. */
+static gradin_vec3 others_m(const changeover *c, int machine, int move) {
+    gradin_vec3 sum = {0};
+    for (int i = c->n_section; i < c->a->n_machine; i++) {
+        const gradin_machine *m = &c->a->machine[i];
+        const chain *w = &c->chain[i];
+        if (i == machine || m->body != c->a->machine[machine].body) continue;
+        int stop = 0;
+        while (stop + 1 < w->n_stop && changeover_is_before(c, w->move[stop], move)) stop++;
+        sum = gradin_add(sum, gradin_scale(m->way, w->stop[stop].position - w->stop[0].position));
+    }
+    return sum;
+}
+
+static gradin_vec3 own_m(const changeover *c, int machine, int stop) {
+    const chain *w = &c->chain[machine];
+    return gradin_scale(c->a->machine[machine].way, w->stop[stop].position - w->stop[0].position);
+}
+
+typedef enum phase { PHASE_BEFORE, PHASE_DURING, PHASE_AFTER } phase;
+
+static bool tower_volumes(changeover *c, int move, phase when, volumes *out) {
+    int machine = c->work[move].machine[0], leg = c->work[move].leg;
+    const gradin_body *body = &c->a->body[c->a->machine[machine].body];
+    gradin_vec3 rest_m = others_m(c, machine, move);
+    gradin_vec3 from_m = gradin_add(rest_m, own_m(c, machine, leg));
+    gradin_vec3 to_m = gradin_add(rest_m, own_m(c, machine, leg + 1));
+    if (when == PHASE_BEFORE) to_m = from_m;
+    if (when == PHASE_AFTER) from_m = to_m;
+    return open_volumes(c, body->n_part, out) && sweep_body(c, body, from_m, to_m, out);
+}
+
+static int parts_of(const changeover *c, const work *w) {
+    int n = 0;
+    for (int i = 0; i < w->n_machine; i++) {
+        int body = c->a->machine[w->machine[i]].body;
+        if (body >= 0) n += c->a->body[body].n_part + c->b->body[body].n_part;
+    }
+    return n;
+}
+
+static bool shape_volumes(changeover *c, int move, phase when, volumes *out) {
+    const work *w = &c->work[move];
+    const gradin_vec3 none = {0};
+    if (!open_volumes(c, parts_of(c, w), out)) return false;
+    for (int i = 0; i < w->n_machine; i++) {
+        int body = c->a->machine[w->machine[i]].body;
+        if (body < 0) continue;
+        if (when != PHASE_AFTER && !sweep_body(c, &c->a->body[body], none, none, out)) return false;
+        if (when != PHASE_BEFORE && !sweep_body(c, &c->b->body[body], none, none, out))
+            return false;
+    }
+    return true;
+}
+
+static bool is_tower_move(const changeover *c, int move) {
+    const work *w = &c->work[move];
+    if (!w->machine) return false;
+    gradin_machine_kind kind = c->a->machine[w->machine[0]].kind;
+    return kind == GRADIN_MACHINE_HOIST || kind == GRADIN_MACHINE_SLIDE;
+}
+
+static bool volumes_of(changeover *c, int move, phase when, volumes *out) {
+    return is_tower_move(c, move) ? tower_volumes(c, move, when, out)
+                                  : shape_volumes(c, move, when, out);
+}
+
+static bool do_touch(const volumes *a, const volumes *b) {
+    for (int i = 0; i < a->n; i++)
+        for (int k = 0; k < b->n; k++) {
+            const volume *p = &a->item[i], *q = &b->item[k];
+            if (p->bottom_m < q->top_m - TOUCH_M && q->bottom_m < p->top_m - TOUCH_M &&
+                p->box.x_min_m < q->box.x_max_m && q->box.x_min_m < p->box.x_max_m &&
+                p->box.y_min_m < q->box.y_max_m && q->box.y_min_m < p->box.y_max_m &&
+                gradin_polygon_overlap(p->polygon, q->polygon, TOUCH_M))
+                return true;
+        }
+    return false;
+}
+
+/* ---- pairs
+ * ------------------------------------------------------------------------------------------- */
+
+static bool refuse(changeover *c, int i, const char *other) {
+    gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
+                     "swept volumes clash: %s (%s) meets %s in every order of moves",
+                     c->move[i].name, c->move[i].task, other);
+    return false;
+}
+
+/* Move i against where k stands before and after its own move. */
+static bool order_swept(changeover *c, int i, int k, const volumes *sweep_i) {
+    volumes before, after, during;
+    if (!volumes_of(c, k, PHASE_BEFORE, &before) || !volumes_of(c, k, PHASE_AFTER, &after) ||
+        !volumes_of(c, k, PHASE_DURING, &during))
+        return false;
+    bool meets_before = do_touch(sweep_i, &before), meets_after = do_touch(sweep_i, &after);
+    if (meets_before && meets_after) return refuse(c, i, c->move[k].name);
+    if (meets_before) changeover_put_before(c, k, i, swept);
+    if (meets_after) changeover_put_before(c, i, k, swept);
+    if (!meets_before && !meets_after && do_touch(sweep_i, &during))
+        changeover_put_apart(c, i, k, swept);
+    return true;
+}
+
+static bool share_body(const changeover *c, int i, int k) {
+    int a = c->a->machine[c->work[i].machine[0]].body;
+    return a >= 0 && a == c->a->machine[c->work[k].machine[0]].body;
+}
+
+static bool hold_against_moves(changeover *c, int i, const volumes *sweep) {
+    for (int k = 0; k < c->n_move; k++) {
+        if (k == i || !c->work[k].machine || share_body(c, i, k)) continue;
+        if (!is_tower_move(c, i) && !is_tower_move(c, k)) continue;
+        if (!order_swept(c, i, k, sweep)) return false;
+    }
+    return true;
+}
+
+static bool is_seat_inside(const volumes *sweep, const work *seats) {
+    for (int i = 0; i < sweep->n; i++)
+        for (int k = 0; k < seats->n_point; k++) {
+            gradin_vec3 at_m = seats->point_m[k];
+            if (at_m.z < sweep->item[i].top_m && at_m.z + SEATED_M > sweep->item[i].bottom_m &&
+                gradin_polygon_contains(sweep->item[i].polygon, (gradin_vec2){at_m.x, at_m.y}))
+                return true;
+        }
+    return false;
+}
+
+/* Seats in a tower's way: off before it comes, on when it has gone. */
+static void clear_way(changeover *c, int i, const volumes *sweep) {
+    for (int k = 0; k < c->n_move && is_tower_move(c, i); k++) {
+        if (!c->work[k].seat || !is_seat_inside(sweep, &c->work[k])) continue;
+        if (c->move[k].kind == GRADIN_MOVE_STRIKE)
+            changeover_put_before(c, k, i, in_the_way);
+        else
+            changeover_put_before(c, i, k, in_the_way);
+    }
+}
+
+static bool does_body_move(const changeover *c, int body) {
+    for (int i = 0; i < c->a->n_machine; i++)
+        if (c->a->machine[i].body == body && c->chain[i].n_stop > 1) return true;
+    return false;
+}
+
+static bool hold_against_rest(changeover *c, int i, const volumes *sweep) {
+    const gradin_vec3 none = {0};
+    for (int body = 0; body < c->a->n_body; body++) {
+        volumes rest;
+        const gradin_body *still = &c->a->body[body];
+        bool is_tower = body < c->n_tower;
+        if (still->n_part == 0 || does_body_move(c, body)) continue;
+        if (!is_tower && !is_tower_move(c, i)) continue;
+        if (!open_volumes(c, still->n_part, &rest) || !sweep_body(c, still, none, none, &rest))
+            return false;
+        if (do_touch(sweep, &rest)) return refuse(c, i, still->part[0].name);
+    }
+    return true;
+}
+
+bool changeover_sweeps(changeover *c) {
+    for (int i = 0; i < c->n_move; i++) {
+        volumes sweep;
+        if (!c->work[i].machine) continue;
+        if (!volumes_of(c, i, PHASE_DURING, &sweep)) return false;
+        clear_way(c, i, &sweep);
+        if (!hold_against_rest(c, i, &sweep) || !hold_against_moves(c, i, &sweep)) return false;
+    }
+    return true;
+}

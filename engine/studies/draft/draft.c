@@ -1,0 +1,355 @@
+/* A layout from its form and a few wishes.
+ *
+ * Search: every choice of a small space (sections left free at the banks' ends 0 to 2, ranks left
+ * free before them 0 or 1, most ranks a bank, most groups of towers, wheelchair places on free
+ * floor or on a level first rank of one or two banks) is counted. The choices are then drafted
+ * whole in the order of their count, the largest first, until one passes everything: it is written,
+ * read back and built as any layout, its open edges get rails, and the rough checks must be met. A
+ * count is never less than what the finished layout has, so the first to pass is the best of the
+ * space. With a wanted count the smallest choices that reach it go first, and of the first N_LOOK
+ * that pass the one with the largest share of clear and good seats is taken. At most N_TRY are
+ * drafted. No threads, no chance: the same wishes give the same bytes. */
+#include "studies/draft/draft.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+enum { N_TRY = 80, N_LOOK = 12, MOST_INSET = 2, MOST_GAP = 1 };
+
+typedef struct counted {
+    draft_choice choice;
+    int n_seat, order;
+    bool is_enough; /* reaches the wanted count */
+} counted;
+
+typedef struct choices {
+    counted *item;
+    int n, capacity;
+    int n_weighed;   /* with any seat */
+    int n_over_exit; /* more than the doors let out */
+    int n_short;     /* fewer than two rows */
+} choices;
+
+/* ADA Standards for Accessible Design 2010, table 221.2.1.1. */
+int gradin_wheelchair_places(int n_seat) {
+    static const int upto[][2] = {{3, 0}, {25, 1}, {50, 2}, {150, 4}, {300, 5}, {500, 6}};
+    for (int i = 0; i < 6; i++)
+        if (n_seat <= upto[i][0]) return upto[i][1];
+    if (n_seat <= 5000) return 6 + (n_seat - 500 + 149) / 150;
+    return 36 + (n_seat - 5000 + 199) / 200;
+}
+
+static gradin_status no_memory(gradin_error *error) {
+    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the draft");
+}
+
+/* ---- counting
+ * ------------------------------------------------------------------------------------- */
+
+static void count(const draft_job *job, draft_plan *plan) {
+    int n = plan->floor.n_seat;
+    for (int i = 0; i < plan->n_bank; i++) n += plan->bank[i].n_seat;
+    for (int i = 0; i < job->hall->n_tower; i++) n += plan->tower[i].n_seat;
+    plan->n_wheelchair = job->w->n_wheelchair;
+    if (plan->n_wheelchair < 0) {
+        plan->n_wheelchair = gradin_wheelchair_places(n);
+        while (plan->n_wheelchair < gradin_wheelchair_places(n + 2 * plan->n_wheelchair))
+            plan->n_wheelchair++;
+    }
+    plan->n_seat = n + 2 * plan->n_wheelchair;
+}
+
+/* Machines, banks or chairs of a choice; false when it seats nobody. */
+static bool make(const draft_job *job, const draft_choice *choice, draft_plan *plan) {
+    draft_tower *tower = plan->tower;
+    gradin_setting *setting = plan->setting;
+    memset(plan, 0, sizeof *plan);
+    plan->choice = *choice;
+    plan->tower = tower;
+    plan->setting = setting;
+    bool is_flat = job->w->form == GRADIN_FORM_FLAT_FLOOR;
+    if (!is_flat && !draft_make_banks(job, plan)) return false;
+    draft_set_machines(job, plan);
+    if (is_flat && !draft_set_floor(job, plan)) return false;
+    count(job, plan);
+    return true;
+}
+
+static int most_depth(const draft_job *job) {
+    const gradin_hall_grid *g = &job->hall->grid[job->main];
+    if (job->w->form != GRADIN_FORM_FLAT_FLOOR)
+        return job->n_deep > job->n_across ? job->n_deep : job->n_across;
+    return (int)(job->n_deep * g->size_m[1 - job->quarter % 2] / job->w->row_depth_m);
+}
+
+/* Does another rank a bank still change anything? */
+static bool is_used_up(const draft_job *job, const draft_plan *plan) {
+    int deepest = 0;
+    for (int i = 0; i < plan->n_bank; i++) {
+        int n = plan->bank[i].n_rank - plan->bank[i].is_front;
+        deepest = n > deepest ? n : deepest;
+    }
+    return job->w->form != GRADIN_FORM_FLAT_FLOOR && deepest < plan->choice.depth;
+}
+
+static bool add_choice(draft_job *job, choices *all, const draft_plan *plan) {
+    all->n_weighed++;
+    if (plan->n_seat > job->most_seats) {
+        all->n_over_exit++;
+        return true;
+    }
+    if (gradin_arena_grow(job->arena, (void **)&all->item, all->n, &all->capacity,
+                          sizeof *all->item) != GRADIN_OK)
+        return false;
+    all->item[all->n] =
+        (counted){.choice = plan->choice,
+                  .n_seat = plan->n_seat,
+
+                  .order = all->n,
+                  .is_enough = job->w->n_seat > 0 && plan->n_seat >= job->w->n_seat};
+    all->n++;
+    return true;
+}
+
+/* Towers from none to as many as still add seats. */
+static bool weigh_towers(draft_job *job, choices *all, draft_choice choice, draft_plan *plan,
+                         bool *is_over) {
+    int before = -1;
+    for (choice.towers = 0; choice.towers <= job->hall->n_tower; choice.towers++) {
+        if (!make(job, &choice, plan)) {
+            all->n_short++;
+            *is_over = false;
+            return true;
+        }
+        *is_over = is_used_up(job, plan);
+        if (*is_over || plan->n_seat == before) return true;
+        before = plan->n_seat;
+        if (!add_choice(job, all, plan)) return false;
+    }
+    return true;
+}
+
+static bool weigh_depths(draft_job *job, choices *all, draft_choice choice, draft_plan *plan) {
+    bool is_over = false;
+    for (choice.depth = 1; choice.depth <= most_depth(job) && !is_over; choice.depth++)
+        if (!weigh_towers(job, all, choice, plan, &is_over)) return false;
+    return true;
+}
+
+static bool weigh(draft_job *job, choices *all, draft_plan *plan) {
+    draft_choice choice = {0};
+    int most_front =
+        job->w->n_wheelchair == 0                                                         ? 0
+        : job->w->form == GRADIN_FORM_FLAT_FLOOR || job->w->form == GRADIN_FORM_END_STAGE ? 1
+                                                                                          : 2;
+    for (choice.inset = 0; choice.inset <= MOST_INSET; choice.inset++)
+        for (choice.gap = 0; choice.gap <= MOST_GAP; choice.gap++)
+            for (int front = 0; front <= most_front; front++) {
+                choice.front = front;
+                if (!weigh_depths(job, all, choice, plan)) return false;
+            }
+    return true;
+}
+
+/* Of those that are enough the smallest first, then the largest of the others. */
+static int best_first(const void *a, const void *b) {
+    const counted *p = a, *q = b;
+    if (p->is_enough != q->is_enough) return p->is_enough ? -1 : 1;
+    if (p->n_seat != q->n_seat) return (p->n_seat > q->n_seat) == p->is_enough ? 1 : -1;
+    return p->order - q->order;
+}
+
+/* ---- drafting whole
+ * ------------------------------------------------------------------------------- */
+
+typedef struct whole {
+    char *yaml;
+    gradin_model *model;
+    gradin_fit *fit;
+} whole;
+
+static gradin_status read_back(const draft_job *job, whole *out) {
+    out->model = gradin_arena_alloc(job->arena, 1, sizeof *out->model);
+    out->fit = gradin_arena_alloc(job->arena, 1, sizeof *out->fit);
+    if (!out->yaml || !out->model || !out->fit) return no_memory(job->error);
+    gradin_status status =
+        gradin_model_read_text(job->arena, job->path, out->yaml, out->model, job->error);
+    return status == GRADIN_OK ? gradin_fit_check(job->arena, out->model, out->fit, job->error)
+                               : status;
+}
+
+/* Why the rough checks refuse it; NULL when they do not. */
+static const char *refusal(const draft_job *job, const gradin_fit *fit) {
+    if (fit->n_long_row > 0) return "rows longer than the venue's local rules allow";
+    if (fit->exit_m < fit->exit_needed_m - 1e-9) return "the width of the free exits";
+    if (fit->n_vom_blocked > 0) return "seats at an open vomitory";
+    if (!fit->is_met) return "the venue's other local rules (gradin fit names them)";
+    if (fit->n_edge > fit->n_stage_edge) return "open edges where no rail can stand";
+    if (job->w->n_wheelchair < 0 &&
+        fit->model->seats.n_wheelchair < gradin_wheelchair_places(fit->model->seats.n_seat))
+        return "wheelchair places by the count table";
+    return NULL;
+}
+
+/* Writes, reads back, sets rails, reads again. *why is NULL when it passes. */
+static gradin_status draft_whole(const draft_job *job, const draft_plan *plan, whole *out,
+                                 const char **why) {
+    const draft_rail *rail;
+    int n_rail;
+    out->yaml = draft_write(job, plan, NULL, 0);
+    gradin_status status = read_back(job, out);
+    if (status != GRADIN_OK) return status;
+    if (!draft_find_rails(job->arena, out->fit, &rail, &n_rail)) return no_memory(job->error);
+    out->yaml = draft_write(job, plan, rail, n_rail);
+    status = read_back(job, out);
+    if (status == GRADIN_OK) *why = refusal(job, out->fit);
+    return status;
+}
+
+/* One choice; *why tells what stands against it. Only memory and the machine fail. */
+static gradin_status try_choice(draft_job *job, const draft_choice *choice, draft_plan *plan,
+                                whole *out, const char **why) {
+    gradin_error *of_layout = gradin_arena_alloc(job->arena, 1, sizeof *of_layout);
+    gradin_error *kept = job->error;
+    if (!of_layout) return no_memory(kept);
+    make(job, choice, plan);
+    *why = "no level place with sight for the wheelchair places";
+    if (!draft_set_places(job, plan)) return GRADIN_OK;
+    job->error = of_layout;
+    gradin_status status = draft_whole(job, plan, out, why);
+    job->error = kept;
+    if (status == GRADIN_OK) return status;
+    if (status != GRADIN_BAD_INPUT)
+        return gradin_error_add(kept, status, NULL, "the draft was not finished");
+    *why = of_layout->n_diagnostic > 0 ? of_layout->diagnostic[0].text : "it does not pass check";
+    return GRADIN_OK;
+}
+
+/* ---- what cannot be made
+ * -------------------------------------------------------------------------- */
+
+static gradin_status refuse(const draft_job *job, const choices *all, const char *why) {
+    gradin_wish wish = GRADIN_WISH_SEATS;
+    if (all->n_weighed == 0)
+        return gradin_error_add(
+            job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_C],
+            "no row of seats can be made: no setting of the lifts before this stage reaches this C "
+            "with these rows, or none is left; a lower C, a higher or smaller stage may do");
+    if (all->n == 0)
+        return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_VENUE],
+                                "the doors of %s let too few people out for the smallest choice",
+                                job->hall->name);
+    if (strstr(why, "wheelchair")) wish = GRADIN_WISH_WHEELCHAIRS;
+    return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[wish],
+                            "none of the %d best choices can stand; the last: %s",
+                            all->n < N_TRY ? all->n : N_TRY, why);
+}
+
+/* ---- the draft
+ * ------------------------------------------------------------------------------------ */
+
+static gradin_status open_job(draft_job *job) {
+    const gradin_wishes *w = job->w;
+    const char *const name[3] = {w->venue, w->brief, w->overflight};
+    const char **seen[3] = {&job->venue, &job->brief, &job->overflight};
+    job->rake = gradin_arena_alloc(job->arena, 1, sizeof *job->rake);
+    gradin_rake *rows = gradin_arena_alloc(job->arena, 1, sizeof *rows);
+    if (!job->rake || !rows) return no_memory(job->error);
+    job->rake->rake = rows;
+    for (int i = 0; i < 3; i++) {
+        char *path = name[i] ? gradin_path_beside(job->arena, w->file, name[i]) : NULL;
+        if (path) *seen[i] = gradin_path_from(job->arena, job->path, path);
+        if (name[i] && !*seen[i])
+            return gradin_error_add(job->error, GRADIN_BAD_INPUT, NULL,
+                                    "%s cannot be named from the folder of %s: is it there?",
+                                    name[i], job->path);
+    }
+    gradin_status status = draft_read_hall(job);
+    return status == GRADIN_OK ? draft_place_stage(job) : status;
+}
+
+/* Share of the seats that are clear or good, from a few rays. */
+static gradin_status find_share(const draft_job *job, const whole *out, double *share) {
+    gradin_sight *sight = gradin_arena_alloc(job->arena, 1, sizeof *sight);
+    const gradin_sight_options few = {.n_sample = 64};
+    if (!sight) return no_memory(job->error);
+    gradin_status status = gradin_sight_compute(job->arena, out->model, &few, sight, job->error);
+    *share = (double)(sight->n_rating[GRADIN_RATING_CLEAR] + sight->n_rating[GRADIN_RATING_GOOD]) /
+             out->model->seats.n_seat;
+    return status;
+}
+
+typedef struct best_yet {
+    whole layout;
+    draft_choice choice;
+    double share;
+    int n_passed, n_refused;
+} best_yet;
+
+static gradin_status look_at(draft_job *job, const counted *item, draft_plan *plan,
+                             best_yet *best) {
+    whole out = {0};
+    const char *why = NULL;
+    double share = 0.0;
+    gradin_status status = try_choice(job, &item->choice, plan, &out, &why);
+    if (status != GRADIN_OK) return status;
+    if (why) {
+        if (best->n_refused++ == 0 && best->n_passed == 0 &&
+            !draft_limit(job, gradin_arena_print(job->arena, "a choice of %d places: %s",
+                                                 item->n_seat, why)))
+            return no_memory(job->error);
+        job->last_why = why;
+        return GRADIN_OK;
+    }
+    if (item->is_enough) status = find_share(job, &out, &share);
+    if (best->n_passed++ == 0 || share > best->share + 1e-9) {
+        best->layout = out;
+        best->choice = item->choice;
+        best->share = share;
+    }
+    return status;
+}
+
+/* Without a wanted count the first that passes; else the best share of N_LOOK that do. */
+static gradin_status search(draft_job *job, choices *all, draft_plan *plan, gradin_draft *draft) {
+    best_yet best = {.share = -1.0};
+    job->last_why = "";
+    for (int i = 0; i < all->n && i < N_TRY; i++) {
+        bool is_last = best.n_passed > 0 && (!all->item[i].is_enough || best.n_passed == N_LOOK);
+        if (is_last) break;
+        gradin_status status = look_at(job, &all->item[i], plan, &best);
+        if (status != GRADIN_OK) return status;
+    }
+    if (best.n_passed == 0) return refuse(job, all, job->last_why);
+    make(job, &best.choice, plan);
+    draft_set_places(job, plan);
+    draft->yaml = best.layout.yaml;
+    draft->model = best.layout.model;
+    draft->fit = best.layout.fit;
+    draft->n_refused = best.n_refused;
+    draft->n_passed = best.n_passed;
+    return draft_report(job, plan, draft) ? GRADIN_OK : no_memory(job->error);
+}
+
+gradin_status gradin_draft_make(gradin_arena *arena, const gradin_wishes *wishes,
+                                const char *layout_path, gradin_draft *draft, gradin_error *error) {
+    if (!arena || !wishes || !layout_path || !draft) return GRADIN_BAD_USE;
+    draft_job job = {
+        .arena = arena, .w = wishes, .hall = &wishes->hall, .error = error, .path = layout_path};
+    draft_plan plan = {0};
+    choices all = {0};
+    memset(draft, 0, sizeof *draft);
+    plan.tower = gradin_arena_alloc(arena, (size_t)job.hall->n_tower, sizeof *plan.tower);
+    plan.setting = gradin_arena_alloc(arena, (size_t)job.hall->n_machine, sizeof *plan.setting);
+    if (!plan.tower || !plan.setting) return no_memory(error);
+    gradin_status status = open_job(&job);
+    if (status != GRADIN_OK) return status;
+    if (!weigh(&job, &all, &plan)) return no_memory(error);
+    if (all.n > 0) qsort(all.item, (size_t)all.n, sizeof *all.item, best_first);
+    draft->n_tried = all.n_weighed;
+    if (all.n_over_exit > 0 &&
+        !draft_limit(
+            &job, gradin_arena_print(arena, "exits: the doors let %d people out", job.most_seats)))
+        return no_memory(error);
+    return search(&job, &all, &plan, draft);
+}

@@ -1,0 +1,177 @@
+/* studies/draft/draft.h: parts of drafting a layout. A choice is one point of the small space that
+ * is searched; a plan is what a choice makes of the venue. */
+#ifndef GRADIN_STUDIES_DRAFT_H
+#define GRADIN_STUDIES_DRAFT_H
+
+#include "gradin/draft.h"
+#include "studies/rake/rake.h"
+
+enum {
+    DRAFT_MAX_RANK = 99,
+    DRAFT_MAX_BANK = 4,
+    DRAFT_MAX_AISLE = 24,
+    DRAFT_MAX_SPOT = 12,
+    DRAFT_MAX_LIMIT = 24
+};
+
+#define DRAFT_PLACE_WIDTH_M 0.9 /* a wheelchair place and its companion's, side by side ... */
+#define DRAFT_PLACE_DEPTH_M 1.3 /* ... over the 0.84 x 1.22 m of ADA Standards 2010, 802.1 */
+#define DRAFT_RAIL_M 1.1        /* common practice, no source; more where the venue asks it */
+
+typedef struct draft_choice {
+    int inset;  /* sections left free at the ends of the banks; flat floor: at its sides */
+    int gap;    /* ranks left free before the first */
+    int depth;  /* most ranks a bank; flat floor: rows */
+    int towers; /* most groups of towers */
+    int front;  /* banks whose first rank stays level and takes wheelchair places */
+} draft_choice;
+
+/* Sections column c0..c1-1, row r0..r1-1 of the main grid. */
+typedef struct draft_cells {
+    int c0, c1, r0, r1;
+} draft_cells;
+
+typedef struct draft_bank {
+    const char *name;
+    draft_cells cells; /* all its ranks */
+    int quarter;       /* its people face 90 * quarter deg */
+    int n_rank, n_step;
+    bool is_front; /* its first rank is level, for places */
+    double height_m[DRAFT_MAX_RANK], riser_m[DRAFT_MAX_RANK]; /* [n_rank] */
+    double rank_m, across_m; /* depth of a rank; width of a section along the rows */
+    int n_across, per_section;
+    double seat_m; /* width: the wished one, or more where it would leave gaps */
+    double aisle_m[DRAFT_MAX_AISLE][2]; /* from its low end along the rows */
+    int n_aisle;
+    int n_seat;
+    double least_c_m;
+    const char *hindrance; /* what keeps another rank out; NULL when nothing is left */
+} draft_bank;
+
+typedef struct draft_tower {
+    bool is_seated, is_flown;
+    double hoist_m, slide_m;
+    int n_seat;
+} draft_tower;
+
+/* A straight row of wheelchair places and companions on level floor. */
+typedef struct draft_spot {
+    gradin_vec2 front_m; /* middle of the row */
+    double facing_deg;
+    int n_place;                /* wheelchair places and companions by turns ... */
+    bool starts_with_companion; /* ... from the left hand of its people */
+} draft_spot;
+
+/* Loose chairs on a flat floor: straight rows, or arcs about a centre. */
+typedef struct draft_floor {
+    bool is_curved;
+    gradin_vec2 front_m; /* middle of the first row, or the centre */
+    double facing_deg, radius_m, arc_deg[2];
+    int n_row, n_across; /* seats a row when straight */
+    gradin_vec2 aisle_m[DRAFT_MAX_AISLE][4];
+    int n_aisle, n_seat;
+} draft_floor;
+
+typedef struct draft_plan {
+    draft_choice choice;
+    draft_bank bank[DRAFT_MAX_BANK];
+    draft_tower *tower;      /* [n_tower] */
+    gradin_setting *setting; /* [n_machine] */
+    draft_spot spot[DRAFT_MAX_SPOT];
+    draft_floor floor;
+    int n_bank, n_spot;
+    int n_seat;       /* in all, places among them */
+    int n_wheelchair; /* and as many companions */
+} draft_plan;
+
+typedef struct draft_job {
+    gradin_arena *arena;
+    const gradin_wishes *w;
+    const gradin_hall *hall;
+    gradin_error *error;
+    const char *path; /* of the layout */
+    int main;         /* grid that carries the banks */
+    bool *is_stage_grid;
+    int quarter;          /* the stage faces 90 * quarter deg */
+    int n_across, n_deep; /* sections of the main grid across and away from the stage */
+    int stage[4];         /* sections of the main grid on the stage: i0, i1, j0, j1 */
+    gradin_box2 stage_box, focus_box;
+    double focus_z_m, step_m;               /* heights are set in whole steps */
+    int most_seats;                         /* that the exits allow; INT32_MAX without a rule */
+    const char *venue, *brief, *overflight; /* as seen from the layout */
+    rake_job *rake;                         /* scratch */
+    const char *last_why;                   /* the last choice given up */
+    const char **limit;                     /* [DRAFT_MAX_LIMIT] */
+    int n_limit;
+} draft_job;
+
+/* draft_hall.c: sections by place. `i` counts across the stage's front, `j` away from it. */
+gradin_status draft_read_hall(draft_job *job);
+draft_cells draft_cells_of(const draft_job *job, int i0, int i1, int j0, int j1);
+gradin_box2 draft_box(const draft_job *job, draft_cells cells);
+int draft_section(const draft_job *job, int column, int row);
+/* Adds a line to what limited the draft, once; false when out of memory. */
+bool draft_limit(draft_job *job, const char *text);
+
+/* draft_form.c: stage and focus; banks of a choice. */
+gradin_status draft_place_stage(draft_job *job);
+bool draft_make_banks(const draft_job *job, draft_plan *plan);
+
+/* draft_bank.c: rake and aisles of one bank; 0 ranks when none can be made. */
+void draft_rake_bank(const draft_job *job, draft_bank *bank, int most_rank);
+void draft_cut_aisles(const draft_job *job, draft_bank *bank);
+/* Aisles of `gone` seats across a row of n: first[k] is the first seat that aisle k takes out.
+ * False when no count up to DRAFT_MAX_AISLE serves. */
+bool draft_aisles(int n, int gone, int one_aisle, int two_aisles, int *first, int *n_aisle);
+/* Most seats of a row with an aisle at one end and at both: the venue's, else reference figures. */
+void draft_row_rule(const draft_job *job, int *one_aisle, int *two_aisles);
+/* The box of one rank, and of a bank from its front edge to its back. */
+gradin_box2 draft_rank_box(const draft_job *job, const draft_bank *bank, int rank);
+
+/* draft_tower.c */
+/* Every tower: seated, flown out of the way, or left where it is. */
+void draft_set_towers(const draft_job *job, draft_plan *plan);
+gradin_box2 draft_tower_box(const gradin_hall_tower *tower, double slide_m);
+/* Does a setting break an interlock that binds this machine? */
+bool draft_is_bound(const draft_job *job, const gradin_setting *setting, int machine);
+
+/* draft_settings.c */
+void draft_set_machines(const draft_job *job, draft_plan *plan);
+int draft_hoist(const gradin_hall *hall, int tower);
+int draft_slide(const gradin_hall *hall, int tower);
+
+/* draft_spot.c: rows of places until all stand; false when the floor has no room. */
+bool draft_set_places(const draft_job *job, draft_plan *plan);
+/* Where a row of places stands on the level first rank of a bank: middle of the row to its front.
+ */
+double draft_front_row_m(const draft_bank *bank);
+
+/* draft_floor.c: loose chairs; false when none fits. */
+bool draft_set_floor(const draft_job *job, draft_plan *plan);
+
+/* draft_space.c: is the shape level floor at height 0 where nothing stands and nobody leaves? */
+bool draft_is_free(const draft_job *job, const draft_plan *plan, gradin_polygon shape);
+/* Corners of a box, from the south-west, against the clock. */
+void draft_box_corners(gradin_box2 box, gradin_vec2 corner_m[4]);
+/* The whole line of the arch on plan. */
+void draft_arch_corners(const gradin_hall *hall, gradin_vec2 corner_m[4]);
+/* Sections of a grid under a box. */
+draft_cells draft_cells_under(const gradin_hall_grid *grid, gradin_box2 box);
+bool draft_boxes_meet(gradin_box2 a, gradin_box2 b);
+
+/* draft_rails.c: rails along the open edges of a model. */
+typedef struct draft_rail {
+    const char *name;
+    gradin_vec2 *point_m;
+    int n_point;
+} draft_rail;
+bool draft_find_rails(gradin_arena *arena, const gradin_fit *fit, const draft_rail **rail,
+                      int *n_rail);
+
+/* draft_yaml.c: the layout's text; NULL when out of memory. */
+char *draft_write(const draft_job *job, const draft_plan *plan, const draft_rail *rail, int n_rail);
+
+/* draft_report.c */
+bool draft_report(draft_job *job, const draft_plan *plan, gradin_draft *draft);
+
+#endif

@@ -1,0 +1,224 @@
+/* One bank: how high its ranks stand for the wanted C, and where its aisles go.
+ *
+ * The heights are those of the rake study: the lowest setting of every rank that gives each row the
+ * wanted C over the row in front (studies/rake_solve.c), the first row at floor level; a rank that
+ * no setting brings there is left out with all behind it. Aisles run straight from front to back;
+ * their number is the least that the venue's row lengths allow. Row lengths where a venue states
+ * none: 7 seats from one aisle and 14 between two (International Building Code, from memory). */
+#include "studies/draft/draft.h"
+#include "studies/rake/rake.h"
+
+#include <string.h>
+
+static const double GAP_M = 0.14; /* less between two seats is no gap in a row */
+static const double BACK_M = 0.6; /* behind a place on a level first rank */
+static const char *const no_rank = "no section is left behind it";
+static const char *const a_solid = "something fixed stands on the lifts";
+
+static int n_deep(const draft_bank *bank) {
+    return bank->quarter % 2 == 0 ? bank->cells.r1 - bank->cells.r0
+                                  : bank->cells.c1 - bank->cells.c0;
+}
+
+gradin_box2 draft_rank_box(const draft_job *job, const draft_bank *bank, int rank) {
+    draft_cells c = bank->cells;
+    switch (bank->quarter) {
+    case 0:
+        return draft_box(job, (draft_cells){c.c0, c.c1, c.r1 - 1 - rank, c.r1 - rank});
+    case 1:
+        return draft_box(job, (draft_cells){c.c1 - 1 - rank, c.c1 - rank, c.r0, c.r1});
+    case 2:
+        return draft_box(job, (draft_cells){c.c0, c.c1, c.r0 + rank, c.r0 + rank + 1});
+    default:
+        return draft_box(job, (draft_cells){c.c0 + rank, c.c0 + rank + 1, c.r0, c.r1});
+    }
+}
+
+/* ---- rake
+ * ----------------------------------------------------------------------------------------- */
+
+/* From the bank's front edge to the near edge of the focus. */
+static double focus_ahead_m(const draft_job *job, const draft_bank *bank) {
+    gradin_box2 first = draft_rank_box(job, bank, 0), focus = job->focus_box;
+    switch (bank->quarter) {
+    case 0:
+        return focus.y_min_m - first.y_max_m;
+    case 1:
+        return focus.x_min_m - first.x_max_m;
+    case 2:
+        return first.y_min_m - focus.y_max_m;
+    default:
+        return first.x_min_m - focus.x_max_m;
+    }
+}
+
+static int steps_of(const draft_job *job, const draft_bank *bank) {
+    const gradin_hall_grid *g = &job->hall->grid[job->main];
+    int n = (int)floor(bank->rank_m / job->w->row_depth_m + 1e-6);
+    if (n > g->most_steps) n = g->most_steps;
+    return n < 1 || !g->faces[bank->quarter] ? 1 : n;
+}
+
+static void add_row(rake_job *rake, double d_m, double eye_m, int rank, int tread) {
+    gradin_rake *r = rake->rake;
+    int k = r->n_row++;
+    r->row[k] = (gradin_rake_row){.row = k + 1,
+                                  .d_m = d_m,
+                                  .t_m = k > 0 ? d_m - r->row[k - 1].d_m : NAN,
+                                  .eye_height_m = eye_m,
+                                  .rank = rank,
+                                  .tread = tread};
+}
+
+double draft_front_row_m(const draft_bank *bank) {
+    return bank->rank_m - BACK_M - DRAFT_PLACE_DEPTH_M / 2.0;
+}
+
+static void add_rank(const draft_job *job, rake_job *rake, const draft_bank *bank, int rank) {
+    static const int lift = 0; /* a rank of sections, not a platform */
+    const gradin_hall_grid *g = &job->hall->grid[job->main];
+    int n_step = bank->is_front && rank == 0 ? 1 : bank->n_step;
+    double front_m = focus_ahead_m(job, bank) + rank * bank->rank_m;
+    rake->rake->rank[rank] = (gradin_rake_rank){.section = &lift, .n_step = n_step};
+    rake->limit[rank] =
+        (rake_limit){{g->travel_m[0], g->travel_m[1]}, {g->riser_m[0], g->riser_m[1]}};
+    bool is_places = bank->is_front && rank == 0;
+    for (int i = 0; i < n_step; i++) {
+        double behind_m = is_places ? draft_front_row_m(bank) : (i + 0.5) * bank->rank_m / n_step;
+        add_row(rake, front_m + behind_m,
+                is_places ? job->w->audience.wheelchair_eye_height_m
+                          : job->w->audience.eye_height_m,
+                rank, i);
+    }
+    rake->rake->n_rank = rank + 1;
+}
+
+/* Is the wanted C reached by n ranks? */
+static bool solve(const draft_job *job, rake_job *rake, const draft_bank *bank, int n,
+                  const char **hindrance) {
+    memset(rake->rake, 0, sizeof *rake->rake);
+    rake->rake->wanted = (gradin_rake_options){.c_m = job->w->c_m, .step_m = job->step_m};
+    rake->rake->focus_z_m = job->focus_z_m;
+    for (int rank = 0; rank < n; rank++) add_rank(job, rake, bank, rank);
+    return rake->rake->n_row <= GRADIN_MAX_RAKE_ROW && rake->rake->row[0].d_m > 0.1 &&
+           rake_solve_constant_c(rake, job->w->c_m, hindrance);
+}
+
+static void keep(draft_bank *bank, const gradin_rake *rake, int n) {
+    bank->n_rank = n;
+    bank->least_c_m = INFINITY;
+    for (int rank = 0; rank < n; rank++) {
+        bank->height_m[rank] = rake->rank[rank].height_m;
+        bank->riser_m[rank] = rake->rank[rank].n_step > 1 ? rake->rank[rank].riser_m : 0.0;
+    }
+    for (int k = 1; k < rake->n_row; k++)
+        bank->least_c_m = fmin(bank->least_c_m, rake_row_c_m(rake, k, false));
+}
+
+/* Ranks up to the first on which something fixed stands. */
+static int free_ranks(const draft_job *job, draft_bank *bank, int most) {
+    for (int rank = 0; rank < most; rank++) {
+        gradin_box2 b = draft_rank_box(job, bank, rank);
+        gradin_vec2 corner_m[4];
+        draft_box_corners(b, corner_m);
+        for (int i = 0; i < job->hall->n_solid; i++)
+            if (gradin_polygon_overlap((gradin_polygon){corner_m, 4}, job->hall->solid[i].polygon,
+                                       0.02)) {
+                bank->hindrance = a_solid;
+                return rank;
+            }
+    }
+    return most;
+}
+
+void draft_rake_bank(const draft_job *job, draft_bank *bank, int most_rank) {
+    const gradin_hall_grid *g = &job->hall->grid[job->main];
+    rake_job *rake = job->rake;
+    bank->rank_m = g->size_m[1 - bank->quarter % 2];
+    bank->across_m = g->size_m[bank->quarter % 2];
+    bank->n_step = steps_of(job, bank);
+    bank->hindrance = no_rank;
+    bank->n_across =
+        bank->quarter % 2 == 0 ? bank->cells.c1 - bank->cells.c0 : bank->cells.r1 - bank->cells.r0;
+    int n = n_deep(bank) < most_rank + bank->is_front ? n_deep(bank) : most_rank + bank->is_front;
+    n = free_ranks(job, bank, n);
+    const char *why;
+    for (; n > bank->is_front; n--) {
+        if (solve(job, rake, bank, n, &why)) break;
+        bank->hindrance = why;
+    }
+    if (n > bank->is_front) keep(bank, rake->rake, n);
+}
+
+/* ---- aisles
+ * --------------------------------------------------------------------------------------- */
+
+void draft_row_rule(const draft_job *job, int *one_aisle, int *two_aisles) {
+    const gradin_local_rules *rules = &job->hall->rules;
+    bool is_stated = rules->row_one_aisle > 0 && rules->row_two_aisles > 0;
+    *one_aisle = is_stated ? rules->row_one_aisle : 7;
+    *two_aisles = is_stated ? rules->row_two_aisles : 14;
+}
+
+/* Runs of n - k gone seats by k aisles: the two at the ends alike and about in the rule's
+ * proportion. False when they break the rule. */
+static bool share_out(int n, int gone, int k, int one_aisle, int two_aisles, int *first) {
+    int rest = n - k * gone, at = 0;
+    if (rest < 0 || rest > 2 * one_aisle + (k - 1) * two_aisles) return false;
+    int end = (rest * one_aisle + one_aisle) / (2 * one_aisle + (k - 1) * two_aisles);
+    if (k == 1) end = (rest + 1) / 2;
+    if (end > one_aisle) end = one_aisle;
+    while (end < one_aisle && rest - 2 * end > (k - 1) * two_aisles) end++;
+    int inner = k > 1 ? rest - 2 * end : 0;
+    if (k > 1 && inner < 0) return false;
+    for (int i = 0; i < k; i++) {
+        at += i == 0 ? end : inner / (k - 1) + (i - 1 < inner % (k - 1));
+        first[i] = at;
+        at += gone;
+    }
+    return n - at <= one_aisle;
+}
+
+bool draft_aisles(int n, int gone, int one_aisle, int two_aisles, int *first, int *n_aisle) {
+    for (int k = 1; k <= DRAFT_MAX_AISLE; k++)
+        if (share_out(n, gone, k, one_aisle, two_aisles, first)) {
+            *n_aisle = k;
+            return true;
+        }
+    return false;
+}
+
+/* Seats of a section: where the wished width leaves a gap between sections, wider ones, so that
+ * rows run on. */
+static void choose_seats(const draft_job *job, draft_bank *bank) {
+    bank->seat_m = job->w->seat_width_m;
+    bank->per_section = (int)floor(bank->across_m / bank->seat_m + 1e-6);
+    if (bank->per_section > 0 && bank->across_m - bank->per_section * bank->seat_m > GAP_M)
+        bank->seat_m = floor(1000.0 * bank->across_m / bank->per_section) / 1000.0;
+}
+
+/* Low edge of seat i of a row, from the bank's low end. */
+static double seat_edge_m(const draft_bank *bank, int i) {
+    double width_m = bank->seat_m;
+    int section = i / bank->per_section, seat = i % bank->per_section;
+    double margin_m = (bank->across_m - bank->per_section * width_m) / 2.0;
+    return section * bank->across_m + margin_m + seat * width_m;
+}
+
+void draft_cut_aisles(const draft_job *job, draft_bank *bank) {
+    int one_aisle, two_aisles, first[DRAFT_MAX_AISLE];
+    draft_row_rule(job, &one_aisle, &two_aisles);
+    choose_seats(job, bank);
+    double width_m = bank->seat_m;
+    int n = bank->n_across * bank->per_section, gone = (int)ceil(job->w->aisle_m / width_m - 1e-6);
+    int n_row = (bank->n_rank - bank->is_front) * bank->n_step;
+    bank->n_aisle = bank->n_seat = 0;
+    if (n == 0 || n_row <= 0 ||
+        !draft_aisles(n, gone, one_aisle, two_aisles, first, &bank->n_aisle))
+        return;
+    for (int k = 0; k < bank->n_aisle; k++) {
+        bank->aisle_m[k][0] = seat_edge_m(bank, first[k]);
+        bank->aisle_m[k][1] = seat_edge_m(bank, first[k] + gone - 1) + width_m;
+    }
+    bank->n_seat = n_row * (n - bank->n_aisle * gone);
+}

@@ -1,0 +1,223 @@
+/* The forms: where the stage stands on the main grid, and which sections a choice gives to banks of
+ * rows. All forms keep the stage in the middle across the axis; thrust and round want a free
+ * section on every side that people sit on. */
+#include "studies/draft/draft.h"
+
+#include <string.h>
+
+static const double TOUCH_M = 0.05; /* grids this near are one floor */
+static const double FOCUS_M = 0.5;  /* least side of what is looked at */
+
+/* ---- the frame of the stage
+ * ----------------------------------------------------------------------- */
+
+/* a0..a1 across from the grid's low end, d0..d1 away from its edge at the stage. */
+static gradin_box2 frame_box(const draft_job *job, double a0, double a1, double d0, double d1) {
+    const gradin_hall_grid *g = &job->hall->grid[job->main];
+    gradin_box2 all = draft_box(job, (draft_cells){0, g->n_column, 0, g->n_row});
+    switch (job->quarter) {
+    case 0:
+        return (gradin_box2){all.x_min_m + a0, all.y_min_m + d0, all.x_min_m + a1,
+                             all.y_min_m + d1};
+    case 1:
+        return (gradin_box2){all.x_min_m + d0, all.y_min_m + a0, all.x_min_m + d1,
+                             all.y_min_m + a1};
+    case 2:
+        return (gradin_box2){all.x_min_m + a0, all.y_max_m - d1, all.x_min_m + a1,
+                             all.y_max_m - d0};
+    default:
+        return (gradin_box2){all.x_max_m - d1, all.y_min_m + a0, all.x_max_m - d0,
+                             all.y_min_m + a1};
+    }
+}
+
+static double side_across_m(const draft_job *job) {
+    return job->hall->grid[job->main].size_m[job->quarter % 2];
+}
+static double side_deep_m(const draft_job *job) {
+    return job->hall->grid[job->main].size_m[1 - job->quarter % 2];
+}
+
+/* Depth of the grids that carry on the floor behind the main grid's edge at the stage. */
+static double find_stage_grids(draft_job *job) {
+    double behind_m = 0.0;
+    gradin_box2 strip = frame_box(job, 0.0, job->n_across * side_across_m(job), -TOUCH_M, 0.0);
+    for (int i = 0; i < job->hall->n_grid; i++) {
+        const gradin_hall_grid *g = &job->hall->grid[i];
+        double x_m = g->n_column * g->size_m[0], y_m = g->n_row * g->size_m[1];
+        gradin_box2 box = {g->origin_m.x, g->origin_m.y, g->origin_m.x + x_m, g->origin_m.y + y_m};
+        job->is_stage_grid[i] = i != job->main && box.x_min_m < strip.x_max_m - 1e-6 &&
+                                box.x_max_m > strip.x_min_m + 1e-6 &&
+                                box.y_min_m < strip.y_max_m - 1e-6 &&
+                                box.y_max_m > strip.y_min_m + 1e-6;
+        if (job->is_stage_grid[i]) behind_m = fmax(behind_m, job->quarter % 2 == 0 ? y_m : x_m);
+    }
+    return behind_m;
+}
+
+/* ---- the stage
+ * ------------------------------------------------------------------------------------ */
+
+static gradin_status refuse(const draft_job *job, gradin_wish wish, const char *text) {
+    return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[wish], "%s", text);
+}
+
+/* Whole sections for a length, as many as leave the stage in the middle of `all`. */
+static int centred(double length_m, double side_m, int all) {
+    int n = (int)ceil(length_m / side_m - 1e-6);
+    return (all - n) % 2 == 0 ? n : n + 1;
+}
+
+static void keep_stage(draft_job *job, int i0, int i1, int j0, int j1) {
+    const int stage[4] = {i0, i1, j0, j1};
+    memcpy(job->stage, stage, sizeof stage);
+    job->stage_box = draft_box(job, draft_cells_of(job, i0, i1, j0, j1));
+}
+
+static gradin_status place_tongue(draft_job *job) {
+    int n = centred(job->w->stage_width_m, side_across_m(job), job->n_across);
+    int deep = (int)ceil(job->w->stage_depth_m / side_deep_m(job) - 1e-6);
+    if (job->n_across - n < 2)
+        return refuse(job, GRADIN_WISH_STAGE, "is too wide: no section is left beside it");
+    if (job->n_deep - deep < 1)
+        return refuse(job, GRADIN_WISH_STAGE, "is too deep: no section is left before it");
+    keep_stage(job, (job->n_across - n) / 2, (job->n_across + n) / 2, 0, deep);
+    return GRADIN_OK;
+}
+
+static gradin_status place_island(draft_job *job, int free_across) {
+    int n = centred(job->w->stage_width_m, side_across_m(job), job->n_across);
+    int deep = centred(job->w->stage_depth_m, side_deep_m(job), job->n_deep);
+    if (job->n_across - n < free_across)
+        return refuse(job, GRADIN_WISH_STAGE, "is too wide: the lifts leave nothing beside it");
+    if (job->n_deep - deep < 2)
+        return refuse(job, GRADIN_WISH_STAGE,
+                      "is too deep: no section is left before and behind it");
+    keep_stage(job, (job->n_across - n) / 2, (job->n_across + n) / 2, (job->n_deep - deep) / 2,
+               (job->n_deep + deep) / 2);
+    return GRADIN_OK;
+}
+
+/* A whole end of the room: what the grids behind leave wanting comes from the main grid. */
+static gradin_status place_end(draft_job *job, double behind_m) {
+    double width_m = job->n_across * side_across_m(job), wanted_m = job->w->stage_width_m;
+    double missing_m = job->w->stage_depth_m - behind_m;
+    int deep = missing_m > 1e-6 ? (int)ceil(missing_m / side_deep_m(job) - 1e-6) : 0;
+    if (wanted_m > width_m + 1e-6) return refuse(job, GRADIN_WISH_STAGE, "is wider than the lifts");
+    if (job->n_deep - deep < 1)
+        return refuse(job, GRADIN_WISH_STAGE, "is too deep: no section is left before it");
+    keep_stage(job, 0, job->n_across, 0, deep);
+    double front_m = deep * side_deep_m(job);
+    job->stage_box = frame_box(job, (width_m - wanted_m) / 2.0, (width_m + wanted_m) / 2.0,
+                               front_m - job->w->stage_depth_m, front_m);
+    return GRADIN_OK;
+}
+
+static bool is_end(gradin_form form) {
+    return form == GRADIN_FORM_END_STAGE || form == GRADIN_FORM_FLAT_FLOOR;
+}
+
+static gradin_status check_height(const draft_job *job) {
+    double height_m = job->w->stage_height_m;
+    for (int i = 0; i < job->hall->n_grid; i++) {
+        const gradin_hall_grid *g = &job->hall->grid[i];
+        bool counts = i == job->main ? job->stage[3] > job->stage[2] : job->is_stage_grid[i];
+        if (counts && (height_m > g->travel_m[1] + 1e-9 || height_m < g->travel_m[0] - 1e-9))
+            return refuse(job, GRADIN_WISH_STAGE, "is higher than its lifts rise");
+    }
+    return GRADIN_OK;
+}
+
+static gradin_status find_focus(draft_job *job) {
+    double inset_m = job->w->focus_inset_m;
+    gradin_box2 box = job->stage_box;
+    const double back_m = is_end(job->w->form) ? 0.0 : inset_m;
+    box.x_min_m += job->quarter == 1 ? back_m : inset_m;
+    box.x_max_m -= job->quarter == 3 ? back_m : inset_m;
+    box.y_min_m += job->quarter == 0 ? back_m : inset_m;
+    box.y_max_m -= job->quarter == 2 ? back_m : inset_m;
+    if (box.x_max_m - box.x_min_m < FOCUS_M || box.y_max_m - box.y_min_m < FOCUS_M)
+        return refuse(job, GRADIN_WISH_STAGE, "leaves nothing to look at within focus_inset");
+    job->focus_box = box;
+    job->focus_z_m = job->w->stage_height_m + job->w->focus_above_m;
+    return GRADIN_OK;
+}
+
+gradin_status draft_place_stage(draft_job *job) {
+    double behind_m = find_stage_grids(job);
+    gradin_status status = GRADIN_OK;
+    switch (job->w->form) {
+    case GRADIN_FORM_THRUST:
+        status = place_tongue(job);
+        break;
+    case GRADIN_FORM_ROUND:
+        status = place_island(job, 2);
+        break;
+    case GRADIN_FORM_TRAVERSE:
+        status = place_island(job, 0);
+        break;
+    default:
+        status = place_end(job, behind_m);
+    }
+    if (status == GRADIN_OK && !is_end(job->w->form) && job->w->form != GRADIN_FORM_THRUST)
+        memset(job->is_stage_grid, 0, (size_t)job->hall->n_grid * sizeof *job->is_stage_grid);
+    if (status == GRADIN_OK) status = check_height(job);
+    return status == GRADIN_OK ? find_focus(job) : status;
+}
+
+/* ---- banks
+ * ---------------------------------------------------------------------------------------- */
+
+static const char *const side_name[4] = {"South", "West", "North", "East"}; /* by facing */
+
+static bool add_bank(const draft_job *job, draft_plan *plan, draft_cells cells, int quarter,
+                     bool front) {
+    if (cells.c1 <= cells.c0 || cells.r1 <= cells.r0) return true;
+    draft_bank *bank = &plan->bank[plan->n_bank];
+    bool is_stalls = job->w->form == GRADIN_FORM_END_STAGE;
+    *bank = (draft_bank){.name = is_stalls ? "Stalls" : side_name[quarter],
+                         .cells = cells,
+                         .quarter = quarter,
+                         .is_front = plan->n_bank < plan->choice.front};
+    draft_rake_bank(job, bank, plan->choice.depth);
+    draft_cut_aisles(job, bank);
+    plan->n_bank += bank->n_seat > 0;
+    return !front || bank->n_seat > 0;
+}
+
+/* The bank before the stage, its people facing it. */
+static bool add_front(const draft_job *job, draft_plan *plan, int i0, int i1) {
+    return add_bank(job, plan,
+                    draft_cells_of(job, i0, i1, job->stage[3] + plan->choice.gap, job->n_deep),
+                    (job->quarter + 2) % 4, true);
+}
+
+static bool add_back(const draft_job *job, draft_plan *plan, int i0, int i1) {
+    return add_bank(job, plan, draft_cells_of(job, i0, i1, 0, job->stage[2] - plan->choice.gap),
+                    job->quarter, false);
+}
+
+/* People at the low end look up along `across`, which runs east or north. */
+static bool add_sides(const draft_job *job, draft_plan *plan, int j0, int j1) {
+    int towards = job->quarter % 2 == 0 ? 1 : 0;
+    int low = job->stage[0] - plan->choice.gap, high = job->stage[1] + plan->choice.gap;
+    return add_bank(job, plan, draft_cells_of(job, 0, low, j0, j1), towards, false) &&
+           add_bank(job, plan, draft_cells_of(job, high, job->n_across, j0, j1), towards + 2,
+                    false);
+}
+
+bool draft_make_banks(const draft_job *job, draft_plan *plan) {
+    int p = plan->choice.inset, n = job->n_across;
+    const int *s = job->stage;
+    switch (job->w->form) {
+    case GRADIN_FORM_END_STAGE:
+        return 2 * p < n && add_front(job, plan, p, n - p);
+    case GRADIN_FORM_THRUST: /* the inset leaves the sides free beside the back of the stage */
+        return p < s[3] && add_front(job, plan, s[0], s[1]) && add_sides(job, plan, p, s[3]);
+    case GRADIN_FORM_ROUND:
+        return p == 0 && add_front(job, plan, s[0], s[1]) && add_back(job, plan, s[0], s[1]) &&
+               add_sides(job, plan, s[2], s[3]);
+    default:
+        return 2 * p < n && add_front(job, plan, p, n - p) && add_back(job, plan, p, n - p);
+    }
+}

@@ -1,0 +1,87 @@
+/* What a draft needs to know of the venue: the grid that carries the banks, how its sections lie
+ * before the stage, what the exits allow. */
+#include "studies/draft/draft.h"
+
+#include <string.h>
+
+static double area_m2(const gradin_hall_grid *g) {
+    return g->n_column * g->size_m[0] * g->n_row * g->size_m[1];
+}
+
+/* The largest grid that terraces, else the largest. */
+static int main_grid(const gradin_hall *hall) {
+    int best = -1;
+    for (int i = 0; i < hall->n_grid; i++) {
+        const gradin_hall_grid *g = &hall->grid[i], *b = best < 0 ? NULL : &hall->grid[best];
+        bool terraces = g->most_steps > 1;
+        if (!b || terraces > (b->most_steps > 1) ||
+            (terraces == (b->most_steps > 1) && area_m2(g) > area_m2(b) + 1e-9))
+            best = i;
+    }
+    return best;
+}
+
+/* Exit width and people a metre; the doors alone. A free door is checked on the finished layout. */
+static gradin_status read_exits(draft_job *job) {
+    double mm = job->hall->rules.exit_mm_person, width_m = 0.0;
+    job->most_seats = INT32_MAX;
+    for (int i = 0; i < job->hall->n_door; i++) width_m += job->hall->door[i].width_m;
+    if (job->hall->n_door == 0)
+        return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_VENUE],
+                                "%s has no door: nobody could leave", job->hall->name);
+    if (mm > 0.0) job->most_seats = (int)floor(width_m * 1000.0 / mm + 1e-9);
+    return GRADIN_OK;
+}
+
+gradin_status draft_read_hall(draft_job *job) {
+    job->main = main_grid(job->hall);
+    job->quarter = (int)(job->w->axis_deg / 90.0);
+    job->step_m = strcmp(job->w->units, "ft") == 0 ? 0.025 * GRADIN_FOOT_M : 0.01;
+    if (job->main < 0)
+        return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_VENUE],
+                                "%s has no lifts; a draft is made of lift sections",
+                                job->hall->name);
+    const gradin_hall_grid *g = &job->hall->grid[job->main];
+    bool is_north_south = job->quarter % 2 == 0;
+    job->n_across = is_north_south ? g->n_column : g->n_row;
+    job->n_deep = is_north_south ? g->n_row : g->n_column;
+    job->is_stage_grid = gradin_arena_alloc(job->arena, (size_t)job->hall->n_grid, sizeof(bool));
+    job->limit = gradin_arena_alloc(job->arena, DRAFT_MAX_LIMIT, sizeof *job->limit);
+    if (!job->is_stage_grid || !job->limit)
+        return gradin_error_add(job->error, GRADIN_NO_MEMORY, NULL, "no memory for the draft");
+    return read_exits(job);
+}
+
+draft_cells draft_cells_of(const draft_job *job, int i0, int i1, int j0, int j1) {
+    const gradin_hall_grid *g = &job->hall->grid[job->main];
+    switch (job->quarter) {
+    case 0: /* the stage lies at the south and faces north */
+        return (draft_cells){i0, i1, j0, j1};
+    case 1:
+        return (draft_cells){j0, j1, i0, i1};
+    case 2:
+        return (draft_cells){i0, i1, g->n_row - j1, g->n_row - j0};
+    default:
+        return (draft_cells){g->n_column - j1, g->n_column - j0, i0, i1};
+    }
+}
+
+gradin_box2 draft_box(const draft_job *job, draft_cells cells) {
+    const gradin_hall_grid *g = &job->hall->grid[job->main];
+    return (gradin_box2){
+        g->origin_m.x + cells.c0 * g->size_m[0], g->origin_m.y + cells.r0 * g->size_m[1],
+        g->origin_m.x + cells.c1 * g->size_m[0], g->origin_m.y + cells.r1 * g->size_m[1]};
+}
+
+int draft_section(const draft_job *job, int column, int row) {
+    const gradin_hall_grid *g = &job->hall->grid[job->main];
+    return g->first_section + row * g->n_column + column;
+}
+
+bool draft_limit(draft_job *job, const char *text) {
+    if (!text) return false;
+    for (int i = 0; i < job->n_limit; i++)
+        if (strcmp(job->limit[i], text) == 0) return true;
+    if (job->n_limit < DRAFT_MAX_LIMIT) job->limit[job->n_limit++] = text;
+    return true;
+}

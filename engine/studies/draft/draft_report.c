@@ -1,0 +1,152 @@
+/* What a draft did and what limited it, for the report. */
+#include "studies/draft/draft.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static const char *length_text(const draft_job *job, double length_m) {
+    char text[64];
+    return gradin_arena_print(job->arena, "%s %s",
+                              gradin_format_fixed(text, sizeof text, length_m / job->w->unit_m, 2),
+                              job->w->units);
+}
+
+static bool add_line(gradin_draft *draft, gradin_draft_line *line, const char *name,
+                     const char *what, int n_seat) {
+    line[draft->n_line++] = (gradin_draft_line){name, what, n_seat};
+    return name && what;
+}
+
+static const char *bank_text(const draft_job *job, const draft_bank *bank) {
+    int n_rank = bank->n_rank - bank->is_front, last = bank->n_rank - 1;
+    const char *top =
+        length_text(job, bank->height_m[last] + (bank->n_step - 1) * bank->riser_m[last]);
+    return gradin_arena_print(job->arena, "%d rows on %d rank%s of %d lifts, up to %s, %d aisle%s",
+                              n_rank * bank->n_step, n_rank, n_rank == 1 ? "" : "s", bank->n_across,
+                              top, bank->n_aisle, bank->n_aisle == 1 ? "" : "s");
+}
+
+static bool add_banks(const draft_job *job, const draft_plan *plan, gradin_draft *draft,
+                      gradin_draft_line *line) {
+    for (int i = 0; i < plan->n_bank; i++) {
+        const draft_bank *bank = &plan->bank[i];
+        draft->least_c_m = fmin(draft->least_c_m, bank->least_c_m);
+        if (!add_line(draft, line, bank->name, bank_text(job, bank), bank->n_seat)) return false;
+    }
+    const draft_floor *f = &plan->floor;
+    return f->n_seat == 0 ||
+           add_line(draft, line, "Chairs",
+                    gradin_arena_print(job->arena, "%d %s rows on the floor, %d aisles", f->n_row,
+                                       f->is_curved ? "curved" : "straight", f->n_aisle),
+                    f->n_seat);
+}
+
+static bool add_towers(const draft_job *job, const draft_plan *plan, gradin_draft *draft,
+                       gradin_draft_line *line) {
+    for (int i = 0; i < job->hall->n_tower; i++) {
+        const draft_tower *t = &plan->tower[i];
+        const char *what = t->is_seated ? "seated, hoist at %s" : "flown out of the way, %s";
+        const char *at = length_text(job, t->hoist_m);
+        if (!at) return false;
+        if (!t->is_seated && !t->is_flown) continue;
+        char text[96];
+        snprintf(text, sizeof text, what, at);
+        if (!add_line(draft, line, job->hall->tower[i].name,
+                      gradin_arena_copy_text(job->arena, text), t->n_seat))
+            return false;
+    }
+    return true;
+}
+
+static bool add_places(const draft_job *job, const draft_plan *plan, gradin_draft *draft,
+                       gradin_draft_line *line) {
+    for (int i = 0; i < plan->n_spot; i++) {
+        const draft_spot *s = &plan->spot[i];
+        if (!add_line(draft, line, gradin_arena_print(job->arena, "Places %d", i + 1),
+                      gradin_arena_print(job->arena,
+                                         "wheelchair places and companions on level floor, "
+                                         "facing %.0f deg",
+                                         s->facing_deg),
+                      s->n_place))
+            return false;
+    }
+    return true;
+}
+
+/* ---- what limited it
+ * ------------------------------------------------------------------------------ */
+
+static bool limit_banks(draft_job *job, const draft_plan *plan) {
+    int one_aisle, two_aisles;
+    draft_row_rule(job, &one_aisle, &two_aisles);
+    for (int i = 0; i < plan->n_bank; i++) {
+        const draft_bank *b = &plan->bank[i];
+        if (b->seat_m > job->w->seat_width_m + 1e-6 &&
+            !draft_limit(job, gradin_arena_print(job->arena,
+                                                 "seats of %s are %s wide: rows run on over the "
+                                                 "lifts without gaps",
+                                                 b->name, length_text(job, b->seat_m))))
+            return false;
+        bool is_chosen = b->n_rank - b->is_front >= plan->choice.depth;
+        if (!is_chosen && !draft_limit(job, gradin_arena_print(job->arena, "rows of %s: %s",
+                                                               b->name, b->hindrance)))
+            return false;
+    }
+    return draft_limit(job, gradin_arena_print(job->arena,
+                                               "aisles: rows of %d seats with one aisle, %d "
+                                               "with two%s",
+                                               one_aisle, two_aisles,
+                                               job->hall->rules.row_one_aisle > 0
+                                                   ? ""
+                                                   : " (the venue states none; IBC, from memory)"));
+}
+
+static bool limit_towers(draft_job *job, const draft_plan *plan) {
+    int n_left = 0;
+    for (int i = 0; i < job->hall->n_tower; i++)
+        n_left += job->w->use_tower[i] && !plan->tower[i].is_seated;
+    if (n_left == 0) return true;
+    return draft_limit(job, gradin_arena_print(job->arena,
+                                               "towers: %d more turn too far, are in the way, "
+                                               "see too little or are not needed",
+                                               n_left));
+}
+
+static bool limit_rest(draft_job *job, const draft_plan *plan) {
+    const gradin_wishes *w = job->w;
+    int n_seat = plan->n_seat;
+    if (w->n_seat > 0 && n_seat >= w->n_seat && !draft_limit(job, "the wanted capacity is reached"))
+        return false;
+    if (w->n_seat > n_seat &&
+        !draft_limit(job,
+                     gradin_arena_print(job->arena, "the wanted %d are not reached", w->n_seat)))
+        return false;
+    if (plan->choice.gap > 0 && !draft_limit(job, "a rank of lifts is left free before the rows"))
+        return false;
+    if (w->stage_height_m > job->hall->rules.guard_drop_m + 1e-9)
+        return draft_limit(job, "edges of the stage stay open: a rail there would hide what is "
+                                "looked at; mark them");
+    return true;
+}
+
+bool draft_report(draft_job *job, const draft_plan *plan, gradin_draft *draft) {
+    size_t most = (size_t)(plan->n_bank + plan->n_spot + job->hall->n_tower + 1);
+    gradin_draft_line *line = gradin_arena_alloc(job->arena, most, sizeof *line);
+    gradin_sight *sight = gradin_arena_alloc(job->arena, 1, sizeof *sight);
+    const gradin_sight_options few = {.n_sample = 256};
+    if (!line || !sight) return false;
+    draft->line = line;
+    draft->least_c_m = INFINITY;
+    draft->wanted_c_m = job->w->c_m;
+    draft->n_wheelchair_needed = plan->n_wheelchair;
+    if (!add_banks(job, plan, draft, line) || !add_towers(job, plan, draft, line) ||
+        !add_places(job, plan, draft, line) || !limit_banks(job, plan) ||
+        !limit_towers(job, plan) || !limit_rest(job, plan))
+        return false;
+    draft->limit = job->limit;
+    draft->n_limit = job->n_limit;
+    if (gradin_sight_compute(job->arena, draft->model, &few, sight, job->error) != GRADIN_OK)
+        return false;
+    memcpy(draft->n_rating, sight->n_rating, sizeof draft->n_rating);
+    return true;
+}

@@ -1,0 +1,97 @@
+/* Where a plan puts the machines, in the order of the venue's list: sections, hoists, slides, trim
+ * and opening of the arch, panels, shades, doors. */
+#include "studies/draft/draft.h"
+
+int draft_hoist(const gradin_hall *hall, int tower) {
+    return hall->n_section + tower;
+}
+int draft_slide(const gradin_hall *hall, int tower) {
+    return hall->n_section + hall->n_tower + tower;
+}
+
+static double clipped(double value, const double range[2]) {
+    return fmin(fmax(value, range[0]), range[1]);
+}
+
+static void set_stage(const draft_job *job, draft_plan *plan) {
+    const gradin_setting up = {.position = job->w->stage_height_m, .n_step = 1};
+    const int *s = job->stage;
+    draft_cells c = draft_cells_of(job, s[0], s[1], s[2], s[3]);
+    for (int column = c.c0; column < c.c1; column++)
+        for (int row = c.r0; row < c.r1; row++) plan->setting[draft_section(job, column, row)] = up;
+    for (int i = 0; i < job->hall->n_grid; i++) {
+        const gradin_hall_grid *g = &job->hall->grid[i];
+        for (int k = 0; k < g->n_column * g->n_row && job->is_stage_grid[i]; k++)
+            plan->setting[g->first_section + k] = up;
+    }
+}
+
+static void set_rank(const draft_job *job, draft_plan *plan, const draft_bank *bank, int rank) {
+    const gradin_hall_grid *g = &job->hall->grid[job->main];
+    gradin_box2 box = draft_rank_box(job, bank, rank);
+    int n_step = bank->is_front && rank == 0 ? 1 : bank->n_step;
+    for (int i = 0; i < g->n_column * g->n_row; i++) {
+        double x_m = g->origin_m.x + (i % g->n_column + 0.5) * g->size_m[0];
+        double y_m = g->origin_m.y + (i / g->n_column + 0.5) * g->size_m[1];
+        if (x_m < box.x_min_m || x_m > box.x_max_m || y_m < box.y_min_m || y_m > box.y_max_m)
+            continue;
+        plan->setting[g->first_section + i] =
+            (gradin_setting){.position = bank->height_m[rank],
+                             .n_step = n_step,
+                             .riser_m = bank->riser_m[rank],
+                             .facing_deg = n_step > 1 ? 90.0 * bank->quarter : 0.0};
+    }
+}
+
+static void set_rest(const draft_job *job, draft_plan *plan) {
+    for (int i = 0; i < job->hall->n_machine; i++) {
+        const gradin_machine *m = &job->hall->machine[i];
+        double at = 0.0;
+        if (m->kind == GRADIN_MACHINE_TRIM)
+            at = job->w->has_arch ? job->w->arch_trim_m : m->travel[1];
+        if (m->kind == GRADIN_MACHINE_OPENING)
+            at = job->w->has_arch ? job->w->arch_opening_m : m->travel[1];
+        if (m->kind == GRADIN_MACHINE_PANEL) at = job->w->has_vomitories;
+        if (m->kind == GRADIN_MACHINE_SHADE) at = job->w->shades_closed;
+        if (m->kind == GRADIN_MACHINE_HOIST || m->kind == GRADIN_MACHINE_SLIDE)
+            at = clipped(0.0, m->travel);
+        plan->setting[i] = (gradin_setting){.position = at, .n_step = 1};
+    }
+}
+
+void draft_set_machines(const draft_job *job, draft_plan *plan) {
+    set_rest(job, plan);
+    set_stage(job, plan);
+    for (int i = 0; i < plan->n_bank; i++)
+        for (int rank = 0; rank < plan->bank[i].n_rank; rank++)
+            set_rank(job, plan, &plan->bank[i], rank);
+    draft_set_towers(job, plan);
+}
+
+/* ---- interlocks
+ * ------------------------------------------------------------------------------------ */
+
+static bool binds(const gradin_interlock *rule, int machine) {
+    for (int i = 0; i < rule->n_mover; i++)
+        if (rule->mover[i] == machine) return true;
+    for (int i = 0; i < rule->n_holder; i++)
+        if (rule->holder[i] == machine) return true;
+    return false;
+}
+
+static bool is_broken(const gradin_interlock *rule, const gradin_setting *set) {
+    for (int i = 0; i < rule->n_mover; i++)
+        for (int k = 0; k < rule->n_holder; k++)
+            if (gradin_setting_touches(&set[rule->mover[i]], rule->at) &&
+                !gradin_setting_is_within(&set[rule->holder[k]], rule->within))
+                return true;
+    return false;
+}
+
+bool draft_is_bound(const draft_job *job, const gradin_setting *setting, int machine) {
+    for (int i = 0; i < job->hall->n_interlock; i++) {
+        const gradin_interlock *rule = &job->hall->interlock[i];
+        if (rule->has_at && binds(rule, machine) && is_broken(rule, setting)) return true;
+    }
+    return false;
+}

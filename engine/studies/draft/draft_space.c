@@ -1,0 +1,169 @@
+/* Level floor that is left: not under a bank, on the stage, in a tower or a column, before a door
+ * or at a stair. */
+#include "studies/draft/draft.h"
+
+static const double DOOR_M = 2.0;     /* kept clear before a door; common practice, no source */
+static const double STAIR_M = 1.0;    /* and round an open stair */
+static const double HEADROOM_M = 2.2; /* under a tower */
+static const double TOUCH_M = 0.01;
+
+void draft_box_corners(gradin_box2 box, gradin_vec2 corner_m[4]) {
+    corner_m[0] = (gradin_vec2){box.x_min_m, box.y_min_m};
+    corner_m[1] = (gradin_vec2){box.x_max_m, box.y_min_m};
+    corner_m[2] = (gradin_vec2){box.x_max_m, box.y_max_m};
+    corner_m[3] = (gradin_vec2){box.x_min_m, box.y_max_m};
+}
+
+void draft_arch_corners(const gradin_hall *hall, gradin_vec2 corner_m[4]) {
+    const gradin_vec2 *line = hall->arch_line_m;
+    double dx = line[1].x - line[0].x, dy = line[1].y - line[0].y;
+    gradin_vec2 middle_m = {(line[0].x + line[1].x) / 2.0, (line[0].y + line[1].y) / 2.0};
+    gradin_rectangle_corners(middle_m, gradin_bearing_deg(dx, dy), hypot(dx, dy),
+                             hall->arch_thickness_m, corner_m);
+}
+
+bool draft_boxes_meet(gradin_box2 a, gradin_box2 b) {
+    return a.x_min_m < b.x_max_m - TOUCH_M && b.x_min_m < a.x_max_m - TOUCH_M &&
+           a.y_min_m < b.y_max_m - TOUCH_M && b.y_min_m < a.y_max_m - TOUCH_M;
+}
+
+static bool meets_box(gradin_polygon shape, gradin_box2 bounds, gradin_box2 box) {
+    gradin_vec2 corner_m[4];
+    if (!draft_boxes_meet(bounds, box)) return false;
+    draft_box_corners(box, corner_m);
+    return gradin_polygon_overlap(shape, (gradin_polygon){corner_m, 4}, TOUCH_M);
+}
+
+static int clamped(double value, int most) {
+    return value < 0.0 ? 0 : value > most ? most : (int)value;
+}
+
+draft_cells draft_cells_under(const gradin_hall_grid *g, gradin_box2 box) {
+    return (draft_cells){
+        clamped(floor((box.x_min_m - g->origin_m.x + TOUCH_M) / g->size_m[0]), g->n_column),
+        clamped(ceil((box.x_max_m - g->origin_m.x - TOUCH_M) / g->size_m[0]), g->n_column),
+        clamped(floor((box.y_min_m - g->origin_m.y + TOUCH_M) / g->size_m[1]), g->n_row),
+        clamped(ceil((box.y_max_m - g->origin_m.y - TOUCH_M) / g->size_m[1]), g->n_row)};
+}
+
+static bool meets_raised(const draft_job *job, const draft_plan *plan, gradin_polygon shape,
+                         gradin_box2 bounds) {
+    for (int k = 0; k < job->hall->n_grid; k++) {
+        const gradin_hall_grid *g = &job->hall->grid[k];
+        draft_cells c = draft_cells_under(g, bounds);
+        for (int row = c.r0; row < c.r1; row++)
+            for (int column = c.c0; column < c.c1; column++) {
+                const gradin_setting *s =
+                    &plan->setting[g->first_section + row * g->n_column + column];
+                double x_m = g->origin_m.x + column * g->size_m[0];
+                double y_m = g->origin_m.y + row * g->size_m[1];
+                gradin_box2 box = {x_m, y_m, x_m + g->size_m[0], y_m + g->size_m[1]};
+                if ((fabs(s->position) > 1e-9 || s->n_step > 1) && meets_box(shape, bounds, box))
+                    return true;
+            }
+    }
+    return false;
+}
+
+static bool meets_tower(const draft_job *job, const draft_plan *plan, gradin_polygon shape,
+                        gradin_box2 bounds) {
+    for (int i = 0; i < job->hall->n_tower; i++) {
+        const gradin_hall_tower *t = &job->hall->tower[i];
+        double hoist_m = plan->setting[draft_hoist(job->hall, i)].position;
+        if (t->n_level == 0 || t->level[0].deck_m - t->level[0].thickness_m + hoist_m > HEADROOM_M)
+            continue;
+        double slide_m = plan->setting[draft_slide(job->hall, i)].position;
+        if (meets_box(shape, bounds, draft_tower_box(t, slide_m))) return true;
+    }
+    return false;
+}
+
+static bool meets_fixed(const gradin_hall *hall, gradin_polygon shape) {
+    for (int i = 0; i < hall->n_solid; i++)
+        if (hall->solid[i].bottom_m < HEADROOM_M && hall->solid[i].top_m > 0.0 &&
+            gradin_polygon_overlap(shape, hall->solid[i].polygon, TOUCH_M))
+            return true;
+    for (int i = 0; i < hall->n_door; i++) {
+        const gradin_hall_door *d = &hall->door[i];
+        gradin_vec2 corner_m[4], middle_m = {d->middle_m.x + d->inward.x * DOOR_M / 2.0,
+                                             d->middle_m.y + d->inward.y * DOOR_M / 2.0};
+        gradin_rectangle_corners(middle_m, gradin_bearing_deg(d->inward.x, d->inward.y), DOOR_M,
+                                 d->width_m + DOOR_M / 2.0, corner_m);
+        if (gradin_polygon_overlap(shape, (gradin_polygon){corner_m, 4}, TOUCH_M)) return true;
+    }
+    return false;
+}
+
+static bool meets_stair(const draft_job *job, gradin_box2 bounds) {
+    for (int i = 0; i < job->hall->n_panel && job->w->has_vomitories; i++) {
+        gradin_box2 stair = gradin_polygon_bounds(job->hall->panel[i].polygon);
+        gradin_box2 wide = {stair.x_min_m - STAIR_M, stair.y_min_m - STAIR_M,
+                            stair.x_max_m + STAIR_M, stair.y_max_m + STAIR_M};
+        if (draft_boxes_meet(bounds, wide)) return true;
+    }
+    return false;
+}
+
+static bool meets_place(const draft_plan *plan, gradin_polygon shape) {
+    for (int i = 0; i < plan->n_spot; i++) {
+        const draft_spot *s = &plan->spot[i];
+        gradin_vec2 corner_m[4];
+        gradin_rectangle_corners(s->front_m, s->facing_deg, DRAFT_PLACE_DEPTH_M,
+                                 s->n_place * DRAFT_PLACE_WIDTH_M, corner_m);
+        if (gradin_polygon_overlap(shape, (gradin_polygon){corner_m, 4}, TOUCH_M)) return true;
+    }
+    return false;
+}
+
+/* Is a point among the loose chairs, or within a step of them? */
+static bool is_among_chairs(const draft_job *job, const draft_floor *f, gradin_vec2 at_m) {
+    double depth_m = (f->n_row - 1) * job->w->row_depth_m, half_m = job->w->row_depth_m;
+    double dx = at_m.x - f->front_m.x, dy = at_m.y - f->front_m.y;
+    if (f->n_row == 0) return false;
+    if (f->is_curved) {
+        double middle_deg = (f->arc_deg[0] + f->arc_deg[1]) / 2.0, radius_m = hypot(dx, dy);
+        double off_deg = gradin_bearing_gap_deg(gradin_bearing_deg(dx, dy), middle_deg);
+        return radius_m > f->radius_m - half_m && radius_m < f->radius_m + depth_m + half_m &&
+               off_deg < (f->arc_deg[1] - f->arc_deg[0]) / 2.0 + gradin_deg(half_m / radius_m);
+    }
+    gradin_vec2 ahead = gradin_bearing_unit(f->facing_deg);
+    double back_m = -(dx * ahead.x + dy * ahead.y), side_m = fabs(dx * ahead.y - dy * ahead.x);
+    return back_m > -half_m && back_m < depth_m + half_m &&
+           side_m < (f->n_across + 2) * job->w->seat_width_m / 2.0;
+}
+
+static bool meets_chairs(const draft_job *job, const draft_plan *plan, gradin_polygon shape) {
+    for (int i = 0; i < shape.n_corner; i++) {
+        gradin_vec2 a = shape.corner_m[i], b = shape.corner_m[(i + 1) % shape.n_corner];
+        for (int k = 0; k < 8; k++) {
+            gradin_vec2 at_m = {a.x + (b.x - a.x) * k / 8.0, a.y + (b.y - a.y) * k / 8.0};
+            if (is_among_chairs(job, &plan->floor, at_m)) return true;
+        }
+    }
+    return false;
+}
+
+static bool meets_arch(const draft_job *job, gradin_polygon shape) {
+    gradin_vec2 corner_m[4];
+    if (!job->w->has_arch) return false;
+    draft_arch_corners(job->hall, corner_m);
+    return gradin_polygon_overlap(shape, (gradin_polygon){corner_m, 4}, TOUCH_M);
+}
+
+static bool is_in_room(const gradin_hall *hall, gradin_polygon shape) {
+    for (int i = 0; i < shape.n_corner; i++)
+        if (!gradin_polygon_contains(hall->footprint, shape.corner_m[i])) return false;
+    return true;
+}
+
+bool draft_is_free(const draft_job *job, const draft_plan *plan, gradin_polygon shape) {
+    gradin_box2 bounds = gradin_polygon_bounds(shape);
+    if (!is_in_room(job->hall, shape) || meets_box(shape, bounds, job->stage_box)) return false;
+    for (int i = 0; i < plan->n_bank; i++)
+        for (int rank = 0; rank < plan->bank[i].n_rank; rank++)
+            if (meets_box(shape, bounds, draft_rank_box(job, &plan->bank[i], rank))) return false;
+    return !meets_raised(job, plan, shape, bounds) && !meets_tower(job, plan, shape, bounds) &&
+           !meets_fixed(job->hall, shape) && !meets_arch(job, shape) && !meets_stair(job, bounds) &&
+           !meets_place(plan, shape) &&
+           (plan->floor.n_seat == 0 || !meets_chairs(job, plan, shape));
+}

@@ -1,0 +1,279 @@
+/* Rows of wheelchair places, each beside a companion's, on level floor. On the level first rank of
+ * a bank when the choice keeps one; else searched over the free floor on a square net: a row may
+ * stand where the way to the near edge of the focus crosses no bank, where it hides nobody on a
+ * bank, and with free floor before it. The longest row that is still wanted goes first, then the
+ * nearest. */
+#include "studies/draft/draft.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const double CLEAR_M = 0.9; /* free floor before a row, to come and go */
+static const double LEAST_SIGHT = 0.60, PLACE_WORTH = 0.03, DISTANCE_WORTH = 0.03;
+enum { N_RAY = 5, NET_PARTS = 6 };
+
+typedef struct search {
+    const draft_job *job;
+    const draft_plan *plan;
+    int n; /* places wanted */
+    gradin_box2 blocker[DRAFT_MAX_BANK + DRAFT_MAX_SPOT];
+    int n_blocker;
+    draft_spot best;
+    double best_worth;
+} search;
+
+static gradin_vec2 along(gradin_vec2 from_m, double bearing_deg, double distance_m) {
+    gradin_vec2 unit = gradin_bearing_unit(bearing_deg);
+    return (gradin_vec2){from_m.x + unit.x * distance_m, from_m.y + unit.y * distance_m};
+}
+
+static gradin_vec2 near_focus_m(const draft_job *job, gradin_vec2 at_m) {
+    gradin_vec2 corner_m[4];
+    draft_box_corners(job->focus_box, corner_m);
+    return gradin_polygon_nearest_m((gradin_polygon){corner_m, 4}, at_m, NULL);
+}
+
+/* ---- sight
+ * ---------------------------------------------------------------------------------------- */
+
+/* Does the way a-b on plan cross the box? Liang and Barsky, ACM Transactions on Graphics 3 (1984).
+ */
+static bool crosses(gradin_vec2 a, gradin_vec2 b, gradin_box2 box) {
+    const double p[4] = {a.x - b.x, b.x - a.x, a.y - b.y, b.y - a.y};
+    const double q[4] = {a.x - box.x_min_m, box.x_max_m - a.x, a.y - box.y_min_m,
+                         box.y_max_m - a.y};
+    double enter = 0.0, leave = 1.0;
+    for (int i = 0; i < 4; i++) {
+        if (p[i] == 0.0 && q[i] < 0.0) return false;
+        if (p[i] < 0.0) enter = fmax(enter, q[i] / p[i]);
+        if (p[i] > 0.0) leave = fmin(leave, q[i] / p[i]);
+    }
+    return enter < leave;
+}
+
+static gradin_box2 whole_bank(const draft_job *job, const draft_bank *bank) {
+    gradin_box2 all = draft_rank_box(job, bank, 0);
+    gradin_box2 last = draft_rank_box(job, bank, bank->n_rank - 1);
+    return (gradin_box2){fmin(all.x_min_m, last.x_min_m), fmin(all.y_min_m, last.y_min_m),
+                         fmax(all.x_max_m, last.x_max_m), fmax(all.y_max_m, last.y_max_m)};
+}
+
+static gradin_box2 spot_box(const draft_spot *spot) {
+    gradin_vec2 corner_m[4];
+    gradin_rectangle_corners(spot->front_m, spot->facing_deg, DRAFT_PLACE_DEPTH_M,
+                             spot->n_place * DRAFT_PLACE_WIDTH_M, corner_m);
+    return gradin_polygon_bounds((gradin_polygon){corner_m, 4});
+}
+
+static bool is_hidden(const search *s, gradin_vec2 eye_m, gradin_vec2 target_m) {
+    for (int i = 0; i < s->n_blocker; i++)
+        if (crosses(eye_m, target_m, s->blocker[i])) return true;
+    return false;
+}
+
+/* Share of a net of N_RAY x N_RAY points of the focus that the middle and the ends of a row see
+ * past the banks and the other rows of places, on plan. */
+static double sight_of(const search *s, const draft_spot *spot) {
+    gradin_box2 f = s->job->focus_box;
+    int n_seen = 0;
+    for (int end = -1; end <= 1; end++) {
+        double side_m = end * (spot->n_place - 1) * DRAFT_PLACE_WIDTH_M / 2.0;
+        gradin_vec2 eye_m = along(spot->front_m, spot->facing_deg + 90.0, side_m);
+        for (int i = 0; i < N_RAY * N_RAY; i++) {
+            gradin_vec2 target_m = {f.x_min_m + (f.x_max_m - f.x_min_m) * (i % N_RAY + 0.5) / N_RAY,
+                                    f.y_min_m +
+                                        (f.y_max_m - f.y_min_m) * (i / N_RAY + 0.5) / N_RAY};
+            n_seen += !is_hidden(s, eye_m, target_m);
+        }
+    }
+    return n_seen / (3.0 * N_RAY * N_RAY);
+}
+
+/* What lies between the front edge of a bank and the focus. */
+static void view_of_bank(const draft_job *job, const draft_bank *bank, gradin_vec2 corner_m[4]) {
+    gradin_box2 b = draft_rank_box(job, bank, 0), f = job->focus_box;
+    if (bank->quarter % 2 == 0) {
+        double front = bank->quarter == 0 ? b.y_max_m : b.y_min_m;
+        double far = bank->quarter == 0 ? f.y_min_m : f.y_max_m;
+        const gradin_vec2 c[4] = {
+            {b.x_min_m, front}, {b.x_max_m, front}, {f.x_max_m, far}, {f.x_min_m, far}};
+        memcpy(corner_m, c, sizeof c);
+    } else {
+        double front = bank->quarter == 1 ? b.x_max_m : b.x_min_m;
+        double far = bank->quarter == 1 ? f.x_min_m : f.x_max_m;
+        const gradin_vec2 c[4] = {
+            {front, b.y_min_m}, {front, b.y_max_m}, {far, f.y_max_m}, {far, f.y_min_m}};
+        memcpy(corner_m, c, sizeof c);
+    }
+}
+
+static bool hides_a_bank(const search *s, gradin_polygon row) {
+    for (int i = 0; i < s->plan->n_bank; i++) {
+        gradin_vec2 corner_m[4];
+        view_of_bank(s->job, &s->plan->bank[i], corner_m);
+        if (gradin_polygon_overlap(row, (gradin_polygon){corner_m, 4}, 0.01)) return true;
+    }
+    return false;
+}
+
+/* ---- search
+ * --------------------------------------------------------------------------------------- */
+
+/* The row with the floor before it, reaching `left_m` and `right_m` beyond its ends. */
+static bool is_free_to(const search *s, const draft_spot *spot, double left_m, double right_m) {
+    gradin_vec2 corner_m[4];
+    gradin_vec2 middle_m = along(spot->front_m, spot->facing_deg, CLEAR_M / 2.0);
+    middle_m = along(middle_m, spot->facing_deg + 90.0, (right_m - left_m) / 2.0);
+    gradin_rectangle_corners(middle_m, spot->facing_deg, DRAFT_PLACE_DEPTH_M + CLEAR_M,
+                             spot->n_place * DRAFT_PLACE_WIDTH_M + left_m + right_m, corner_m);
+    gradin_polygon room = {corner_m, 4};
+    return draft_is_free(s->job, s->plan, room) && !hides_a_bank(s, room);
+}
+
+static bool can_stand(const search *s, const draft_spot *spot) {
+    return is_free_to(s, spot, CLEAR_M, 0.0) || is_free_to(s, spot, 0.0, CLEAR_M);
+}
+
+/* Rows about a point, towards the near edge of the focus or its middle by eighths of a turn. */
+static void try_row(search *s, gradin_vec2 at_m, double facing_deg, double distance_m) {
+    draft_spot spot = {.front_m = at_m, .facing_deg = facing_deg, .n_place = 2};
+    if (!can_stand(s, &spot)) return; /* nor can a longer one */
+    for (spot.n_place = s->n; spot.n_place >= 2; spot.n_place--) {
+        double most = 1.0 + PLACE_WORTH * spot.n_place - DISTANCE_WORTH * distance_m;
+        if (most <= s->best_worth) return;
+        if (!can_stand(s, &spot)) continue;
+        double sight = sight_of(s, &spot), worth = most - 1.0 + sight;
+        if (sight < LEAST_SIGHT || worth <= s->best_worth + 1e-9) continue;
+        s->best = spot;
+        s->best_worth = worth;
+    }
+}
+
+static double eighth_deg(double dx, double dy) {
+    return gradin_wrap_360_deg(45.0 * floor(gradin_bearing_deg(dx, dy) / 45.0 + 0.5));
+}
+
+static void try_point(search *s, gradin_vec2 at_m) {
+    gradin_box2 f = s->job->focus_box;
+    gradin_vec2 near_m = near_focus_m(s->job, at_m);
+    double dx = near_m.x - at_m.x, dy = near_m.y - at_m.y;
+    double to_near_deg = eighth_deg(dx, dy);
+    double to_middle_deg =
+        eighth_deg((f.x_min_m + f.x_max_m) / 2.0 - at_m.x, (f.y_min_m + f.y_max_m) / 2.0 - at_m.y);
+    try_row(s, at_m, to_near_deg, hypot(dx, dy));
+    if (to_middle_deg != to_near_deg) try_row(s, at_m, to_middle_deg, hypot(dx, dy));
+}
+
+typedef struct net_point {
+    gradin_vec2 at_m;
+    double distance_m;
+    int order;
+} net_point;
+
+static int nearest_first(const void *a, const void *b) {
+    const net_point *p = a, *q = b;
+    if (p->distance_m != q->distance_m) return p->distance_m < q->distance_m ? -1 : 1;
+    return p->order - q->order;
+}
+
+/* Before the stage, where it has one side to look from. */
+static bool is_before_stage(const draft_job *job, gradin_vec2 at_m) {
+    gradin_box2 b = job->stage_box;
+    const double ahead_m[4] = {at_m.y - b.y_max_m, at_m.x - b.x_max_m, b.y_min_m - at_m.y,
+                               b.x_min_m - at_m.x};
+    bool has_end = job->w->form == GRADIN_FORM_END_STAGE || job->w->form == GRADIN_FORM_FLAT_FLOOR;
+    return !has_end || ahead_m[job->quarter] > 0.0;
+}
+
+/* The points of a net over the room, NET_PARTS to a section and in step with the sections. */
+static net_point *make_net(const draft_job *job, int *n) {
+    const gradin_hall_grid *g = &job->hall->grid[job->main];
+    double dx = g->size_m[0] / NET_PARTS, dy = g->size_m[1] / NET_PARTS;
+    gradin_box2 room = gradin_polygon_bounds(job->hall->footprint);
+    int i0 = (int)ceil((room.x_min_m - g->origin_m.x) / dx);
+    int i1 = (int)floor((room.x_max_m - g->origin_m.x) / dx);
+    int k0 = (int)ceil((room.y_min_m - g->origin_m.y) / dy);
+    int k1 = (int)floor((room.y_max_m - g->origin_m.y) / dy);
+    net_point *net =
+        gradin_arena_alloc(job->arena, (size_t)(i1 - i0 + 1) * (size_t)(k1 - k0 + 1), sizeof *net);
+    *n = 0;
+    for (int k = k0; k <= k1 && net; k++)
+        for (int i = i0; i <= i1; i++) {
+            gradin_vec2 at_m = {g->origin_m.x + i * dx, g->origin_m.y + k * dy};
+            gradin_vec2 near_m = near_focus_m(job, at_m);
+            if (!is_before_stage(job, at_m)) continue;
+            net[*n] = (net_point){at_m, hypot(near_m.x - at_m.x, near_m.y - at_m.y), *n};
+            ++*n;
+        }
+    if (net) qsort(net, (size_t)*n, sizeof *net, nearest_first);
+    return net;
+}
+
+static bool find_spot(const draft_job *job, const draft_plan *plan, const net_point *net, int n_net,
+                      int n, draft_spot *spot) {
+    search s = {.job = job, .plan = plan, .n = n, .best_worth = -INFINITY};
+    for (int i = 0; i < plan->n_bank; i++)
+        s.blocker[s.n_blocker++] = whole_bank(job, &plan->bank[i]);
+    for (int i = 0; i < plan->n_spot; i++) s.blocker[s.n_blocker++] = spot_box(&plan->spot[i]);
+    for (int i = 0; i < n_net; i++) {
+        double most = 1.0 + PLACE_WORTH * n - DISTANCE_WORTH * net[i].distance_m;
+        if (most <= s.best_worth) break; /* the rest is farther */
+        try_point(&s, net[i].at_m);
+    }
+    *spot = s.best;
+    return s.best.n_place >= 2;
+}
+
+/* ---- on a first rank
+ * ------------------------------------------------------------------------------ */
+
+/* Adds a row; odd ones begin by turns with a wheelchair place and a companion's. */
+static void add_spot(draft_plan *plan, draft_spot spot) {
+    int n_odd = 0;
+    for (int i = 0; i < plan->n_spot; i++) n_odd += plan->spot[i].n_place % 2;
+    spot.starts_with_companion = spot.n_place % 2 == 1 && n_odd % 2 == 1;
+    plan->spot[plan->n_spot++] = spot;
+}
+
+/* As many of n as the level first rank of the bank takes, in one row. */
+static int set_front_row(const draft_job *job, draft_plan *plan, const draft_bank *bank, int n,
+                         int most) {
+    gradin_box2 box = draft_rank_box(job, bank, 0);
+    double facing_deg = 90.0 * bank->quarter, width_m = bank->n_across * bank->across_m;
+    gradin_vec2 middle_m = {(box.x_min_m + box.x_max_m) / 2.0, (box.y_min_m + box.y_max_m) / 2.0};
+    int room = (int)floor(width_m / DRAFT_PLACE_WIDTH_M + 1e-6);
+    if (room < n) n = room;
+    if (most < n) n = most;
+    if (bank->rank_m < DRAFT_PLACE_DEPTH_M + CLEAR_M || n < 2) return 0;
+    add_spot(plan, (draft_spot){.front_m = along(middle_m, facing_deg,
+                                                 bank->rank_m / 2.0 - draft_front_row_m(bank)),
+                                .facing_deg = facing_deg,
+                                .n_place = n});
+    return n;
+}
+
+/* Longest row of places that may still be asked for: two sides when there are many. */
+static int longest(int left, int n_all, int one_aisle) {
+    int most = n_all > 6 ? (n_all + 1) / 2 : n_all;
+    if (most > one_aisle) most = one_aisle;
+    return left < most ? left : most;
+}
+
+bool draft_set_places(const draft_job *job, draft_plan *plan) {
+    int one_aisle, two_aisles, n = 2 * plan->n_wheelchair, left = n, n_net = 0;
+    draft_row_rule(job, &one_aisle, &two_aisles);
+    plan->n_spot = 0;
+    for (int i = 0, k = plan->choice.front; i < plan->n_bank && left > 1; i++, k--)
+        if (plan->bank[i].is_front)
+            left -= set_front_row(job, plan, &plan->bank[i], (left + k - 1) / k, two_aisles);
+    net_point *net = left > 1 ? make_net(job, &n_net) : NULL;
+    while (left > 1 && plan->n_spot < DRAFT_MAX_SPOT) {
+        draft_spot spot;
+        if (!net || !find_spot(job, plan, net, n_net, longest(left, n, one_aisle), &spot))
+            return false;
+        if (left - spot.n_place == 1 && spot.n_place > 2) spot.n_place--; /* nobody alone */
+        add_spot(plan, spot);
+        left -= spot.n_place;
+    }
+    return left == 0;
+}

@@ -1,0 +1,285 @@
+/* Seating towers of a plan. Those that face the focus are taken in order of how far their people
+ * turn to it, each at the lowest hoist from which its front row sees the near edge of the focus
+ * over the heads of the banks by the wanted C, clear of everything solid and within the interlocks.
+ * Towers in the way fly as high as they go; the others stay parked. */
+#include "studies/draft/draft.h"
+
+static const double MOST_TURN_DEG = 60.0;             /* common practice, no source */
+static const double MOST_ASIDE_DEG = 95.0;            /* off the stage's axis, where it has one */
+static const double LEAST_C_M = -0.3;                 /* a tower that sees less is left */
+static const double ALIKE_DEG = 0.5;                  /* towers that turn alike go together */
+static const double HEADROOM_M = 2.1, SEATED_M = 1.5; /* over a bank, over the top row */
+enum { N_SAMPLE = 96, MAX_TOWER = 256 };
+
+gradin_box2 draft_tower_box(const gradin_hall_tower *t, double slide_m) {
+    gradin_vec2 way = gradin_bearing_unit(t->slide_bearing_deg), corner_m[4];
+    gradin_vec2 ahead = gradin_bearing_unit(t->facing_deg);
+    gradin_vec2 middle_m = {t->front_m.x + way.x * slide_m - ahead.x * t->depth_m / 2.0,
+                            t->front_m.y + way.y * slide_m - ahead.y * t->depth_m / 2.0};
+    gradin_rectangle_corners(middle_m, t->facing_deg, t->depth_m, t->width_m, corner_m);
+    return gradin_polygon_bounds((gradin_polygon){corner_m, 4});
+}
+
+static gradin_vec2 focus_middle_m(const draft_job *job) {
+    return (gradin_vec2){(job->focus_box.x_min_m + job->focus_box.x_max_m) / 2.0,
+                         (job->focus_box.y_min_m + job->focus_box.y_max_m) / 2.0};
+}
+
+/* ---- what is in the way
+ * ----------------------------------------------------------------------------- */
+
+static double bottom_m(const gradin_hall_tower *t) {
+    return t->level[0].deck_m - t->level[0].thickness_m;
+}
+
+static double top_m(const gradin_hall_tower *t) {
+    const gradin_hall_level *l = &t->level[t->n_level - 1];
+    return l->deck_m + (l->n_row - 1) * l->riser_m;
+}
+
+/* Highest tread under the box; -INFINITY off the lifts. */
+static double lifts_under_m(const draft_job *job, const draft_plan *plan, gradin_box2 box) {
+    double high_m = -INFINITY;
+    for (int k = 0; k < job->hall->n_grid; k++) {
+        const gradin_hall_grid *g = &job->hall->grid[k];
+        draft_cells c = draft_cells_under(g, box);
+        for (int row = c.r0; row < c.r1; row++)
+            for (int column = c.c0; column < c.c1; column++) {
+                const gradin_setting *s =
+                    &plan->setting[g->first_section + row * g->n_column + column];
+                high_m = fmax(high_m, s->position + (s->n_step - 1) * s->riser_m);
+            }
+    }
+    return high_m;
+}
+
+static bool meets_bank(const draft_job *job, const draft_plan *plan, gradin_box2 box) {
+    for (int i = 0; i < plan->n_bank; i++)
+        for (int rank = 0; rank < plan->bank[i].n_rank; rank++)
+            if (draft_boxes_meet(box, draft_rank_box(job, &plan->bank[i], rank))) return true;
+    return false;
+}
+
+static bool meets_fixed(const draft_job *job, gradin_box2 box, double low_m, double high_m) {
+    gradin_vec2 corner_m[4];
+    draft_box_corners(box, corner_m);
+    gradin_polygon shape = {corner_m, 4};
+    for (int i = 0; i < 4; i++)
+        if (!gradin_polygon_contains(job->hall->footprint, corner_m[i])) return true;
+    for (int i = 0; i < job->hall->n_solid; i++)
+        if (job->hall->solid[i].bottom_m < high_m && job->hall->solid[i].top_m > low_m &&
+            gradin_polygon_overlap(shape, job->hall->solid[i].polygon, 0.01))
+            return true;
+    if (!job->w->has_arch) return false;
+    gradin_vec2 arch_m[4];
+    draft_arch_corners(job->hall, arch_m);
+    return gradin_polygon_overlap(shape, (gradin_polygon){arch_m, 4}, 0.01);
+}
+
+static bool meets_tower(const draft_job *job, const draft_plan *plan, int index, gradin_box2 box,
+                        double low_m, double high_m) {
+    for (int i = 0; i < index; i++) { /* those already set */
+        const gradin_hall_tower *t = &job->hall->tower[i];
+        double hoist_m = plan->setting[draft_hoist(job->hall, i)].position;
+        double slide_m = plan->setting[draft_slide(job->hall, i)].position;
+        if (t->n_level > 0 && bottom_m(t) + hoist_m < high_m && top_m(t) + hoist_m > low_m &&
+            draft_boxes_meet(box, draft_tower_box(t, slide_m)))
+            return true;
+    }
+    return false;
+}
+
+/* May the tower stand there, as set in the plan? */
+static bool can_stand(const draft_job *job, const draft_plan *plan, int index, bool seated) {
+    const gradin_hall_tower *t = &job->hall->tower[index];
+    double hoist_m = plan->setting[draft_hoist(job->hall, index)].position;
+    gradin_box2 box = draft_tower_box(t, plan->setting[draft_slide(job->hall, index)].position);
+    double low_m = bottom_m(t) + hoist_m, high_m = top_m(t) + hoist_m;
+    double head_m = meets_bank(job, plan, box) ? HEADROOM_M : 0.02;
+    return low_m >= lifts_under_m(job, plan, box) + head_m &&
+           high_m + (seated ? SEATED_M : 0.0) <= job->hall->ceiling_m &&
+           !meets_fixed(job, box, low_m, high_m) &&
+           !meets_tower(job, plan, index, box, low_m, high_m) &&
+           !draft_is_bound(job, plan->setting, draft_hoist(job->hall, index)) &&
+           !draft_is_bound(job, plan->setting, draft_slide(job->hall, index));
+}
+
+/* ---- sight over the banks
+ * --------------------------------------------------------------------------- */
+
+/* Tread of a bank under a plan point; -INFINITY beside the banks. */
+static double tread_m(const draft_job *job, const draft_plan *plan, gradin_vec2 at_m) {
+    for (int i = 0; i < plan->n_bank; i++) {
+        const draft_bank *bank = &plan->bank[i];
+        for (int rank = 0; rank < bank->n_rank; rank++) {
+            gradin_box2 b = draft_rank_box(job, bank, rank);
+            if (at_m.x < b.x_min_m || at_m.x > b.x_max_m || at_m.y < b.y_min_m ||
+                at_m.y > b.y_max_m)
+                continue;
+            const double behind_m[4] = {b.y_max_m - at_m.y, b.x_max_m - at_m.x, at_m.y - b.y_min_m,
+                                        at_m.x - b.x_min_m};
+            int n_step = bank->is_front && rank == 0 ? 1 : bank->n_step;
+            int tread = (int)(behind_m[bank->quarter] / bank->rank_m * n_step);
+            if (tread > n_step - 1) tread = n_step - 1;
+            return bank->height_m[rank] + tread * bank->riser_m[rank];
+        }
+    }
+    return -INFINITY;
+}
+
+/* Where the front row of the lowest level sits. */
+static gradin_vec2 front_eye_m(const gradin_hall_tower *t, double slide_m) {
+    gradin_vec2 way = gradin_bearing_unit(t->slide_bearing_deg);
+    gradin_vec2 ahead = gradin_bearing_unit(t->facing_deg);
+    double back_m = t->level[0].front_m + t->level[0].row_depth_m / 2.0;
+    return (gradin_vec2){t->front_m.x + way.x * slide_m - ahead.x * back_m,
+                         t->front_m.y + way.y * slide_m - ahead.y * back_m};
+}
+
+static gradin_vec2 near_focus_m(const draft_job *job, gradin_vec2 eye_m) {
+    gradin_vec2 corner_m[4];
+    draft_box_corners(job->focus_box, corner_m);
+    return gradin_polygon_nearest_m((gradin_polygon){corner_m, 4}, eye_m, NULL);
+}
+
+/* Least C of the front row over the heads of the banks on the way to the near edge of the focus. */
+static double c_over_banks_m(const draft_job *job, const draft_plan *plan, gradin_vec2 eye_m,
+                             double eye_z_m) {
+    gradin_vec2 near_m = near_focus_m(job, eye_m);
+    double least_m = INFINITY;
+    for (int i = 1; i < N_SAMPLE; i++) {
+        double t = (double)i / N_SAMPLE;
+        gradin_vec2 at_m = {eye_m.x + t * (near_m.x - eye_m.x), eye_m.y + t * (near_m.y - eye_m.y)};
+        double head_m = tread_m(job, plan, at_m) + job->w->audience.eye_height_m;
+        least_m = fmin(least_m, eye_z_m + t * (job->focus_z_m - eye_z_m) - head_m);
+    }
+    return least_m;
+}
+
+/* Least C of the tower's rows over its own rows in front, with its front row at this distance. */
+static double c_of_rows_m(const draft_job *job, const gradin_hall_tower *t, double hoist_m,
+                          double d_m) {
+    double least_m = INFINITY;
+    for (int i = 0; i < t->n_level; i++) {
+        const gradin_hall_level *l = &t->level[i];
+        double r_m = l->deck_m + hoist_m + job->w->audience.eye_height_m - job->focus_z_m;
+        for (int row = 1; row < l->n_row; row++)
+            least_m = fmin(least_m, gradin_c_value_m(d_m + (row - 1) * l->row_depth_m,
+                                                     r_m + (row - 1) * l->riser_m, l->riser_m,
+                                                     l->row_depth_m));
+    }
+    return least_m;
+}
+
+/* The hoist of the best least C, the lowest of equals and of those that reach the wanted C; whole
+ * steps of ten of the draft's. False when the tower cannot stand at any. */
+static bool seat_tower(const draft_job *job, draft_plan *plan, int index) {
+    const gradin_hall_tower *t = &job->hall->tower[index];
+    gradin_setting *hoist = &plan->setting[draft_hoist(job->hall, index)];
+    double step_m = 10.0 * job->step_m, best_m = -INFINITY, best_at_m = 0.0;
+    gradin_vec2 eye_m = front_eye_m(t, plan->setting[draft_slide(job->hall, index)].position);
+    gradin_vec2 near_m = near_focus_m(job, eye_m);
+    double d_m = fmax(hypot(near_m.x - eye_m.x, near_m.y - eye_m.y), 0.1);
+    for (int i = (int)ceil(t->hoist_m[0] / step_m - 1e-6); i * step_m <= t->hoist_m[1] + 1e-9;
+         i++) {
+        hoist->position = i * step_m;
+        if (!can_stand(job, plan, index, true)) continue;
+        double eye_z_m = t->level[0].deck_m + i * step_m + job->w->audience.eye_height_m;
+        double c_m =
+            fmin(c_over_banks_m(job, plan, eye_m, eye_z_m), c_of_rows_m(job, t, i * step_m, d_m));
+        c_m = fmin(c_m, job->w->c_m);
+        if (c_m <= best_m + 1e-9) continue;
+        best_m = c_m;
+        best_at_m = hoist->position;
+    }
+    hoist->position = best_at_m;
+    return best_m > LEAST_C_M;
+}
+
+/* ---- all of them
+ * ------------------------------------------------------------------------------------ */
+
+/* INFINITY for one that does not face the focus. */
+static double turn_deg(const draft_job *job, int index) {
+    const gradin_hall_tower *t = &job->hall->tower[index];
+    gradin_vec2 focus_m = focus_middle_m(job);
+    double dx = focus_m.x - t->front_m.x, dy = focus_m.y - t->front_m.y;
+    double turn = gradin_bearing_gap_deg(gradin_bearing_deg(dx, dy), t->facing_deg);
+    bool has_axis = job->w->form != GRADIN_FORM_ROUND && job->w->form != GRADIN_FORM_TRAVERSE;
+    double aside = gradin_bearing_gap_deg(gradin_bearing_deg(-dx, -dy), 90.0 * job->quarter);
+    bool faces = turn <= MOST_TURN_DEG && (!has_axis || aside <= MOST_ASIDE_DEG);
+    return faces && t->n_level > 0 && job->w->use_tower[index] ? turn : INFINITY;
+}
+
+/* The next tower to seat: least turn, then the order of the venue. */
+static int next_tower(const draft_job *job, const bool *is_done) {
+    int best = -1;
+    double best_deg = INFINITY;
+    for (int i = 0; i < job->hall->n_tower; i++) {
+        double deg = is_done[i] ? INFINITY : turn_deg(job, i);
+        if (deg >= best_deg - 1e-6) continue;
+        best = i;
+        best_deg = deg;
+    }
+    return best;
+}
+
+static int seats_of(const gradin_hall_tower *t) {
+    int n = 0;
+    for (int i = 0; i < t->n_level; i++) n += t->level[i].n_row * t->level[i].n_seat;
+    return n;
+}
+
+/* Leaves it parked, or flies it as high as it goes: away from the stage, the banks and raised
+ * lifts. */
+static void clear_tower(const draft_job *job, draft_plan *plan, int index) {
+    const gradin_hall_tower *t = &job->hall->tower[index];
+    gradin_setting *hoist = &plan->setting[draft_hoist(job->hall, index)];
+    gradin_box2 box = draft_tower_box(t, plan->setting[draft_slide(job->hall, index)].position);
+    hoist->position = fmin(fmax(0.0, t->hoist_m[0]), t->hoist_m[1]);
+    bool is_over = isfinite(lifts_under_m(job, plan, box)) || draft_boxes_meet(box, job->stage_box);
+    if (t->n_level == 0 || (!is_over && can_stand(job, plan, index, false))) return;
+    for (double at_m = t->hoist_m[1]; at_m > t->hoist_m[0]; at_m -= 10.0 * job->step_m) {
+        hoist->position = at_m;
+        plan->tower[index].is_flown = true;
+        if (can_stand(job, plan, index, false)) return;
+    }
+}
+
+static bool take_tower(const draft_job *job, draft_plan *plan, int index) {
+    bool sits = seat_tower(job, plan, index);
+    if (sits)
+        plan->tower[index] =
+            (draft_tower){.is_seated = true, .n_seat = seats_of(&job->hall->tower[index])};
+    else
+        clear_tower(job, plan, index);
+    return sits;
+}
+
+/* Groups of towers that turn alike, until there are as many as chosen. */
+static void seat_towers(const draft_job *job, draft_plan *plan, int n) {
+    bool is_done[MAX_TOWER] = {false};
+    int n_group = 0;
+    for (int first = next_tower(job, is_done); first >= 0 && n_group < plan->choice.towers;
+         first = next_tower(job, is_done)) {
+        bool any = false;
+        double least_deg = turn_deg(job, first);
+        for (int i = 0; i < n; i++) {
+            if (is_done[i] || turn_deg(job, i) > least_deg + ALIKE_DEG) continue;
+            is_done[i] = true;
+            any |= take_tower(job, plan, i);
+        }
+        n_group += any;
+    }
+}
+
+void draft_set_towers(const draft_job *job, draft_plan *plan) {
+    int n = job->hall->n_tower < MAX_TOWER ? job->hall->n_tower : MAX_TOWER;
+    for (int i = 0; i < n; i++) plan->tower[i] = (draft_tower){0};
+    for (int i = 0; i < n; i++) clear_tower(job, plan, i);
+    seat_towers(job, plan, n);
+    for (int i = 0; i < n; i++) {
+        plan->tower[i].hoist_m = plan->setting[draft_hoist(job->hall, i)].position;
+        plan->tower[i].slide_m = plan->setting[draft_slide(job->hall, i)].position;
+    }
+}

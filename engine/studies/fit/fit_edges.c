@@ -1,0 +1,234 @@
+/* Edges that open at a height in this layout: every side of every lift tread, in short pieces; a
+ * piece is open when the surface beyond is lower than the venue's stated drop and no rail stands
+ * beside it. Pieces of one line become one edge. Sides of open floor panels are open stairs, save
+ * the side at which the stair comes up. A line along a flat section that carries part of a focus
+ * area, with seats beyond, is an edge of the stage and told apart. Rails and decks of towers are
+ * the maker's and not looked at. */
+#include "studies/fit/fit.h"
+
+#include <stdlib.h>
+
+static const double PIECE_M = 0.30;  /* longest piece */
+static const double BESIDE_M = 0.05; /* where the surface beyond is felt */
+static const double RAIL_M = 0.30;   /* a rail nearer than this guards the edge */
+static const double FOOT_M = 0.35;   /* and stands at about its height: a riser */
+static const double PERSON_M = 2.0, TOUCH_M = 0.02;
+
+typedef struct piece {
+    const char *where;
+    bool is_along_x;
+    double line_m, side; /* the fixed coordinate, the outward sign */
+    double from_m, to_m; /* the running one */
+    double height_m, drop_m;
+    bool is_stage;
+} piece;
+
+typedef struct pieces {
+    gradin_arena *arena;
+    piece *item;
+    int n, capacity;
+} pieces;
+
+/* ---- rails
+ * ------------------------------------------------------------------------------------------- */
+
+static double segment_distance_m(gradin_vec3 a, gradin_vec3 b, gradin_vec2 p) {
+    double dx = b.x - a.x, dy = b.y - a.y, length2 = dx * dx + dy * dy;
+    double t = length2 > 0.0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / length2 : 0.0;
+    t = fmin(fmax(t, 0.0), 1.0);
+    return hypot(a.x + t * dx - p.x, a.y + t * dy - p.y);
+}
+
+static bool is_railed(const gradin_model *m, gradin_vec2 at_m, double height_m) {
+    for (int i = 0; i < m->n_rail; i++)
+        for (int k = 0; k + 1 < m->rail[i].n_point; k++) {
+            gradin_vec3 a = m->rail[i].point_m[k], b = m->rail[i].point_m[k + 1];
+            bool is_level =
+                fmin(a.z, b.z) <= height_m + FOOT_M && fmax(a.z, b.z) >= height_m - FOOT_M;
+            if (is_level && segment_distance_m(a, b, at_m) <= RAIL_M) return true;
+        }
+    return false;
+}
+
+/* ---- pieces
+ * ------------------------------------------------------------------------------------------ */
+
+static gradin_vec2 point_of(const piece *p, double beyond_m) {
+    double run_m = (p->from_m + p->to_m) / 2.0, line_m = p->line_m + p->side * beyond_m;
+    return p->is_along_x ? (gradin_vec2){run_m, line_m} : (gradin_vec2){line_m, run_m};
+}
+
+static bool is_wall(const gradin_model *m, gradin_vec2 at_m) {
+    return !gradin_polygon_contains(m->footprint, at_m);
+}
+
+/* Does anybody sit beyond the line? The back of a stage is an edge like any other. */
+static bool is_before_seats(const gradin_model *m, const piece *p) {
+    for (int i = 0; i < m->seats.n_seat; i++) {
+        double at_m = p->is_along_x ? m->seats.floor_m[i].y : m->seats.floor_m[i].x;
+        if ((at_m - p->line_m) * p->side > 0.0) return true;
+    }
+    return false;
+}
+
+static bool add_piece(const gradin_model *m, pieces *all, piece p) {
+    gradin_vec2 beyond_m = point_of(&p, BESIDE_M);
+    p.drop_m = p.height_m - fit_surface_m(m, beyond_m, p.height_m);
+    bool is_stair_side = isinf(p.drop_m) && fabs(p.height_m) < BESIDE_M; /* told with the stair */
+    if (is_stair_side || is_wall(m, beyond_m) ||
+        p.drop_m <= m->machinery->rules.guard_drop_m + 1e-6 ||
+        is_railed(m, point_of(&p, 0.0), p.height_m))
+        return true;
+    if (gradin_arena_grow(all->arena, (void **)&all->item, all->n, &all->capacity,
+                          sizeof *all->item) != GRADIN_OK)
+        return false;
+    if (isinf(p.drop_m)) p.drop_m = NAN;
+    p.is_stage = p.is_stage && is_before_seats(m, &p);
+    all->item[all->n++] = p;
+    return true;
+}
+
+static bool add_side(const gradin_model *m, pieces *all, piece side) {
+    int n = (int)ceil((side.to_m - side.from_m) / PIECE_M - 1e-9);
+    double step_m = (side.to_m - side.from_m) / n, start_m = side.from_m;
+    for (int i = 0; i < n; i++) {
+        piece p = side;
+        p.from_m = start_m + i * step_m;
+        p.to_m = start_m + (i + 1) * step_m;
+        if (!add_piece(m, all, p)) return false;
+    }
+    return true;
+}
+
+static bool add_box(const gradin_model *m, pieces *all, const char *where, gradin_box2 box,
+                    double height_m, bool of_stage) {
+    piece sides[] = {
+        {.is_along_x = true, .line_m = box.y_min_m, .side = -1.0},
+        {.is_along_x = true, .line_m = box.y_max_m, .side = 1.0},
+        {.line_m = box.x_min_m, .side = -1.0},
+        {.line_m = box.x_max_m, .side = 1.0},
+    };
+    for (int i = 0; i < 4; i++) {
+        sides[i].where = where;
+        sides[i].from_m = sides[i].is_along_x ? box.x_min_m : box.y_min_m;
+        sides[i].to_m = sides[i].is_along_x ? box.x_max_m : box.y_max_m;
+        sides[i].height_m = height_m;
+        sides[i].is_stage = of_stage;
+        if (!add_side(m, all, sides[i])) return false;
+    }
+    return true;
+}
+
+/* People play on it: flat, under part of a focus area that lies no more than a person's height
+ * above it. */
+static bool is_stage(const gradin_model *m, const gradin_section *s) {
+    for (int i = 0; i < m->n_focus && s->n_step == 1; i++) {
+        double above_m = m->focus[i].z_m - s->height_m;
+        if (above_m > -TOUCH_M && above_m < PERSON_M &&
+            gradin_polygon_overlap((gradin_polygon){s->corner_m, 4}, m->focus[i].polygon, TOUCH_M))
+            return true;
+    }
+    return false;
+}
+
+static bool add_treads(const gradin_model *m, pieces *all) {
+    for (int i = 0; i < m->n_section; i++)
+        for (int tread = 0; tread < m->section[i].n_step; tread++) {
+            const gradin_section *s = &m->section[i];
+            if (!add_box(m, all, s->name, fit_tread(s, tread), s->height_m + tread * s->riser_m,
+                         is_stage(m, s)))
+                return false;
+        }
+    return true;
+}
+
+/* ---- edges
+ * ------------------------------------------------------------------------------------------- */
+
+static int compare(double a, double b) {
+    return a < b - 1e-6 ? -1 : a > b + 1e-6;
+}
+
+static int along_lines(const void *a, const void *b) {
+    const piece *p = a, *q = b;
+    if (p->is_along_x != q->is_along_x) return p->is_along_x ? -1 : 1;
+    int order = compare(p->line_m, q->line_m);
+    if (order == 0) order = compare(p->side, q->side);
+    return order != 0 ? order : compare(p->from_m, q->from_m);
+}
+
+static bool continues(const piece *p, const piece *next) {
+    return p->is_along_x == next->is_along_x && compare(p->line_m, next->line_m) == 0 &&
+           p->side == next->side && compare(p->to_m, next->from_m) == 0 &&
+           isnan(p->drop_m) == isnan(next->drop_m);
+}
+
+static gradin_vec2 end_of(const piece *p, double run_m) {
+    return p->is_along_x ? (gradin_vec2){run_m, p->line_m} : (gradin_vec2){p->line_m, run_m};
+}
+
+static gradin_open_edge edge_of(const piece *p, int n) {
+    gradin_open_edge e = {.where = p->where,
+                          .from_m = end_of(p, p->from_m),
+                          .to_m = end_of(p, p[n - 1].to_m),
+                          .low_m = p->height_m,
+                          .high_m = p->height_m,
+                          .drop_m = p->drop_m,
+                          .is_stage = p->is_stage};
+    for (int i = 1; i < n; i++) {
+        e.low_m = fmin(e.low_m, p[i].height_m);
+        e.high_m = fmax(e.high_m, p[i].height_m);
+        e.is_stage |= p[i].is_stage;
+        if (p[i].drop_m > e.drop_m) e.drop_m = p[i].drop_m;
+    }
+    return e;
+}
+
+/* Does the side a-b look towards the bearing at which the stair comes up? */
+static bool is_stair_top(gradin_polygon stair, gradin_vec2 a, gradin_vec2 b, double top_deg) {
+    gradin_vec2 middle_m = gradin_polygon_centroid_m(stair);
+    double out_deg =
+        gradin_bearing_deg((a.x + b.x) / 2.0 - middle_m.x, (a.y + b.y) / 2.0 - middle_m.y);
+    return gradin_bearing_gap_deg(out_deg, top_deg) < 45.0; /* not when none is stated */
+}
+
+/* Sides of an open panel from which one can fall: not where a wall or the next stair begins. */
+static int stair_edges(const gradin_model *m, gradin_open_edge *edge) {
+    int n = 0;
+    for (int i = 0; i < m->n_vomitory; i++) {
+        gradin_polygon polygon = m->vomitory[i].polygon;
+        for (int k = 0; k < polygon.n_corner; k++) {
+            gradin_vec2 a = polygon.corner_m[k], b = polygon.corner_m[(k + 1) % polygon.n_corner];
+            gradin_vec2 middle_m = {(a.x + b.x) / 2.0, (a.y + b.y) / 2.0};
+            if (!is_stair_top(polygon, a, b, m->vomitory_top_deg[i]) &&
+                !is_railed(m, middle_m, 0.0))
+                edge[n++] = (gradin_open_edge){m->vomitory[i].name, a, b, 0.0, 0.0, NAN, false};
+        }
+    }
+    return n;
+}
+
+static int count_stair_sides(const gradin_model *m) {
+    int n = 0;
+    for (int i = 0; i < m->n_vomitory; i++) n += m->vomitory[i].polygon.n_corner;
+    return n;
+}
+
+bool fit_edges(gradin_arena *arena, gradin_fit *fit) {
+    const gradin_model *m = fit->model;
+    pieces all = {.arena = arena};
+    if (isnan(m->machinery->rules.guard_drop_m)) return true;
+    if (!add_treads(m, &all)) return false;
+    if (all.n > 0) qsort(all.item, (size_t)all.n, sizeof *all.item, along_lines);
+    gradin_open_edge *edge =
+        gradin_arena_alloc(arena, (size_t)(all.n + count_stair_sides(m)), sizeof *edge);
+    if (!edge) return false;
+    for (int start = 0, end; start < all.n; start = end) {
+        for (end = start + 1; end < all.n && continues(&all.item[end - 1], &all.item[end]);) end++;
+        edge[fit->n_edge++] = edge_of(&all.item[start], end - start);
+    }
+    fit->n_edge += stair_edges(m, edge + fit->n_edge);
+    for (int i = 0; i < fit->n_edge; i++) fit->n_stage_edge += edge[i].is_stage;
+    fit->edge = edge;
+    return true;
+}

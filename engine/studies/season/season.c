@@ -1,0 +1,185 @@
+/* A season of traffic: every class on every track that occurs once, then counts of events.
+ *
+ * An event is its flight with an offset: its maximum and exposure shift by it and its bands alike.
+ * So the matrix products grow with the count of distinct flights and only comparisons with that of
+ * events. Flights run in parallel, each within one thread; counts are whole numbers a seat. */
+#include "studies/season/season.h"
+
+#include "studies/shared/spread.h"
+
+#include <omp.h>
+
+static const double most_bytes = 3e9;
+
+static gradin_status out_of_memory(gradin_error *error) {
+    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+}
+
+/* ---- flights --------------------------------------------------------------------------------- */
+
+/* index[class * n_track + track] of the flight, -1 when it does not occur. */
+static int *list_flights(gradin_arena *arena, gradin_season *s) {
+    const gradin_traffic *t = s->traffic;
+    int n_pair = t->n_class * t->n_track,
+        *index = gradin_arena_alloc(arena, (size_t)n_pair, sizeof *index);
+    if (!index) return NULL;
+    for (int k = 0; k < n_pair; k++) index[k] = -1;
+    for (int i = 0; i < t->n_event; i++)
+        index[t->event[i].class_index * t->n_track + t->event[i].track] = 0;
+    for (int k = 0; k < n_pair; k++)
+        if (index[k] == 0) index[k] = s->n_flight++;
+    return index;
+}
+
+static gradin_status take_flights(gradin_arena *arena, gradin_season *s, const int *index,
+                                  gradin_error *error) {
+    const gradin_traffic *t = s->traffic;
+    size_t n = (size_t)s->n_flight;
+    double bytes = 8.0 * (GRADIN_N_BAND + 2) * (double)n * s->model->seats.n_seat;
+    if (bytes > most_bytes)
+        return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
+                                "%d classes on tracks times %d seats are too many", s->n_flight,
+                                s->model->seats.n_seat);
+    s->flight = gradin_arena_alloc(arena, n, sizeof *s->flight);
+    s->n_event = gradin_arena_alloc(arena, n, sizeof *s->n_event);
+    s->most_offset_db = gradin_arena_alloc(arena, n, sizeof *s->most_offset_db);
+    if (!s->flight || !s->n_event || !s->most_offset_db) return out_of_memory(error);
+    for (int k = 0; k < t->n_class * t->n_track; k++) {
+        if (index[k] < 0) continue;
+        gradin_flight *flight = &s->flight[index[k]];
+        *flight = (gradin_flight){.class_index = k / t->n_track, .track = k % t->n_track};
+        s->most_offset_db[index[k]] = -INFINITY;
+        gradin_status status = gradin_flight_take(arena, &s->house, flight, error);
+        if (status != GRADIN_OK) return status;
+    }
+    return GRADIN_OK;
+}
+
+static gradin_status compute_flights(gradin_season *s, const gradin_season_options *options,
+                                     gradin_error *error) {
+    gradin_status status = GRADIN_OK;
+    int n_done = 0, n_blas = gradin_blas_single();
+#pragma omp parallel for schedule(dynamic, 1)
+    for (int k = 0; k < s->n_flight; k++) {
+        gradin_error mine = {0};
+        gradin_status own =
+            gradin_flight_compute(&s->house, s->traffic, &s->voice, &s->flight[k], NULL, &mine);
+#pragma omp critical(gradin_season)
+        {
+            if (own != GRADIN_OK && status == GRADIN_OK) {
+                status = own;
+                gradin_error_add(error, own, NULL, "%s", mine.diagnostic[0].text);
+            }
+            n_done++;
+            if (options && options->progress)
+                options->progress(options->progress_user, n_done, s->n_flight);
+        }
+    }
+    gradin_blas_restore(n_blas);
+    return status;
+}
+
+/* ---- the whole ------------------------------------------------------------------------------- */
+
+static gradin_status take_seats(gradin_arena *arena, gradin_season *s, gradin_error *error) {
+    size_t n = (size_t)s->model->seats.n_seat;
+    double **const number[] = {&s->lamax_db,  &s->nc,        &s->nr,    &s->laeq_db,
+                               &s->excess_db, &s->over_show, &s->lost_s};
+    for (size_t i = 0; i < sizeof number / sizeof number[0]; i++) {
+        *number[i] = gradin_arena_alloc(arena, n, sizeof(double));
+        if (!*number[i]) return out_of_memory(error);
+    }
+    s->loudest = gradin_arena_alloc(arena, n, sizeof *s->loudest);
+    s->n_over = gradin_arena_alloc(arena, n, sizeof *s->n_over);
+    s->lost_flight = gradin_arena_alloc(arena, n, sizeof *s->lost_flight);
+    s->band_db = gradin_arena_alloc(arena, n * GRADIN_N_BAND, sizeof(double));
+    s->share = gradin_arena_alloc(arena, (size_t)s->model->n_element, sizeof(double));
+    return s->loudest && s->n_over && s->lost_flight && s->band_db && s->share
+               ? GRADIN_OK
+               : out_of_memory(error);
+}
+
+static void set_days(gradin_season *s) {
+    const gradin_traffic *t = s->traffic;
+    int64_t first_s = t->event[0].time_s, last_s = first_s;
+    for (int i = 1; i < t->n_event; i++) {
+        first_s = t->event[i].time_s < first_s ? t->event[i].time_s : first_s;
+        last_s = t->event[i].time_s > last_s ? t->event[i].time_s : last_s;
+    }
+    s->first_day_s = first_s / 86400 * 86400;
+    s->n_day = (int)((last_s - s->first_day_s) / 86400) + 1;
+}
+
+static gradin_status spread_all(gradin_arena *arena, gradin_season *s, gradin_error *error) {
+    int n = s->model->seats.n_seat;
+    s->flight_lamax_db = gradin_arena_alloc(arena, (size_t)s->n_flight, sizeof *s->flight_lamax_db);
+    s->flight_sel_db = gradin_arena_alloc(arena, (size_t)s->n_flight, sizeof *s->flight_sel_db);
+    s->flight_lost_s = gradin_arena_alloc(arena, (size_t)s->n_flight, sizeof *s->flight_lost_s);
+    gradin_status status =
+        s->flight_lamax_db && s->flight_sel_db && s->flight_lost_s ? GRADIN_OK : GRADIN_NO_MEMORY;
+    for (int k = 0; k < s->n_flight && status == GRADIN_OK; k++) {
+        status = studies_spread(arena, s->flight[k].lamax_db, n, &s->flight_lamax_db[k]);
+        if (status == GRADIN_OK)
+            status = studies_spread(arena, s->flight[k].sel_db, n, &s->flight_sel_db[k]);
+        if (status == GRADIN_OK)
+            status = studies_spread(arena, s->flight[k].lost_s, n, &s->flight_lost_s[k]);
+    }
+    if (status == GRADIN_OK) status = studies_spread(arena, s->voice.sii, n, &s->sii_spread);
+    if (status == GRADIN_OK) status = studies_spread(arena, s->lamax_db, n, &s->lamax_spread);
+    if (status == GRADIN_OK) status = studies_spread(arena, s->laeq_db, n, &s->laeq_spread);
+    if (status == GRADIN_OK) status = studies_spread(arena, s->nc, n, &s->nc_spread);
+    if (status == GRADIN_OK) status = studies_spread(arena, s->over_show, n, &s->over_spread);
+    if (status == GRADIN_OK) status = studies_spread(arena, s->lost_s, n, &s->lost_spread);
+    return status == GRADIN_OK ? status : out_of_memory(error);
+}
+
+/* All that follows from the flights. */
+static gradin_status reduce(gradin_arena *arena, gradin_season *s, const int *index,
+                            gradin_error *error) {
+    set_days(s);
+    gradin_status status = season_count(arena, s, index, error);
+    if (status != GRADIN_OK) return status;
+    season_worst_words(s);
+    season_rank_seats(s);
+    if (season_rank_bays(arena, s) != GRADIN_OK) return out_of_memory(error);
+    status = spread_all(arena, s, error);
+    if (status == GRADIN_OK) status = season_shades(arena, s, error);
+    return status == GRADIN_OK ? season_trace(arena, s, error) : status;
+}
+
+static gradin_status check_use(const gradin_model *model, const gradin_traffic *traffic,
+                               gradin_error *error) {
+    if (model && traffic && traffic->n_event > 0 && model->seats.n_seat > 0) return GRADIN_OK;
+    return gradin_error_add(error, GRADIN_BAD_USE, NULL,
+                            "a season needs seats and at least one event");
+}
+
+gradin_status gradin_season_compute(gradin_arena *arena, const gradin_model *model,
+                                    const gradin_traffic *traffic,
+                                    const gradin_season_options *options, gradin_season *season,
+                                    gradin_error *error) {
+    gradin_status status = check_use(model, traffic, error);
+    if (status != GRADIN_OK) return status;
+    *season = (gradin_season){.model = model, .traffic = traffic};
+    season->limit_dba = isnan(traffic->limit_dba) ? model->criterion.lamax_dba : traffic->limit_dba;
+    status = season_choose_seats(season, options, error);
+    if (status != GRADIN_OK) return status;
+    if (options && options->progress) options->progress(options->progress_user, 0, 0);
+    status = gradin_house_make(arena, model, &season->house, error);
+    if (status == GRADIN_OK)
+        status = gradin_voice_make(arena, model, (gradin_effort)traffic->voice,
+                                   traffic->background_nc, &season->voice, error);
+    int *index = status == GRADIN_OK ? list_flights(arena, season) : NULL;
+    if (status == GRADIN_OK && !index) status = out_of_memory(error);
+    if (status == GRADIN_OK) status = take_flights(arena, season, index, error);
+    if (status == GRADIN_OK) status = take_seats(arena, season, error);
+    if (status == GRADIN_OK) status = compute_flights(season, options, error);
+    return status == GRADIN_OK ? reduce(arena, season, index, error) : status;
+}
+
+gradin_status gradin_season_bands(gradin_arena *arena, gradin_season *season,
+                                  const gradin_band_choice *choice, gradin_error *error) {
+    return gradin_band_levels(arena, season->band_db, season->model->seats.n_seat,
+                              season->model->criterion.nc, choice, &season->band, &season->n_band,
+                              error);
+}

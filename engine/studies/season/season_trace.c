@@ -1,0 +1,98 @@
+/* The flight and the seats of the plot of level against time. */
+#include "studies/season/season.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const gradin_place seat_option = {.key = "--seat"};
+
+typedef struct ranked {
+    double level_db;
+    int seat;
+} ranked;
+
+static int by_level(const void *a, const void *b) {
+    const ranked *p = a, *q = b;
+    if (p->level_db != q->level_db) return p->level_db < q->level_db ? -1 : 1;
+    return (p->seat > q->seat) - (p->seat < q->seat);
+}
+
+/* ---- chosen seats ---------------------------------------------------------------------------- */
+
+static int find_seat(const gradin_seats *seats, const char *id) {
+    for (int i = 0; i < seats->n_seat; i++)
+        if (strcmp(seats->id[i], id) == 0) return i;
+    return -1;
+}
+
+static const char *nearest_id(const gradin_seats *seats, const char *id) {
+    const char *best = NULL;
+    int best_distance = 4;
+    for (int i = 0; i < seats->n_seat; i++) {
+        int distance = gradin_edit_distance(id, seats->id[i]);
+        if (distance >= best_distance) continue;
+        best_distance = distance;
+        best = seats->id[i];
+    }
+    return best;
+}
+
+static gradin_status refuse(const gradin_seats *seats, const char *id, gradin_error *error) {
+    const char *near = nearest_id(seats, id);
+    if (near)
+        return gradin_error_add(error, GRADIN_BAD_INPUT, &seat_option,
+                                "there is no seat '%s'; did you mean '%s'?", id, near);
+    return gradin_error_add(error, GRADIN_BAD_INPUT, &seat_option,
+                            "there is no seat '%s'; seats.csv lists them, such as '%s'", id,
+                            seats->id[0]);
+}
+
+gradin_status season_choose_seats(gradin_season *s, const gradin_season_options *options,
+                                  gradin_error *error) {
+    gradin_status status = GRADIN_OK;
+    int n = options ? options->n_trace : 0;
+    if (n > GRADIN_MAX_TRACE)
+        return gradin_error_add(error, GRADIN_BAD_INPUT, &seat_option,
+                                "%d seats are named; at most %d are drawn", n, GRADIN_MAX_TRACE);
+    for (int i = 0; i < n; i++) {
+        s->trace_seat[i] = find_seat(&s->model->seats, options->trace_id[i]);
+        if (s->trace_seat[i] < 0) status = refuse(&s->model->seats, options->trace_id[i], error);
+    }
+    s->n_trace = n;
+    s->is_trace_chosen = n > 0;
+    return status;
+}
+
+/* ---- the flight ------------------------------------------------------------------------------ */
+
+/* Its loudest, median and quietest seat. */
+static gradin_status typical_seats(gradin_arena *arena, gradin_season *s,
+                                   const gradin_flight *flight, gradin_error *error) {
+    int n = s->model->seats.n_seat;
+    ranked *rank = gradin_arena_alloc(arena, (size_t)n, sizeof *rank);
+    if (!rank) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+    for (int i = 0; i < n; i++) rank[i] = (ranked){flight->lamax_db[i], i};
+    qsort(rank, (size_t)n, sizeof *rank, by_level);
+    s->trace_seat[0] = rank[n - 1].seat;
+    s->trace_seat[1] = rank[n / 2].seat;
+    s->trace_seat[2] = rank[0].seat;
+    s->n_trace = 3;
+    return GRADIN_OK;
+}
+
+gradin_status season_trace(gradin_arena *arena, gradin_season *s, gradin_error *error) {
+    for (int k = 1; k < s->n_flight; k++)
+        if (s->flight[k].outside_lamax_db > s->flight[s->trace_flight].outside_lamax_db)
+            s->trace_flight = k;
+    gradin_flight *flight = &s->flight[s->trace_flight];
+    if (!s->is_trace_chosen) {
+        gradin_status status = typical_seats(arena, s, flight, error);
+        if (status != GRADIN_OK) return status;
+    }
+    s->trace_event = s->n_event[s->trace_flight];
+    int n_blas = gradin_blas_single();
+    gradin_status status =
+        gradin_flight_compute(&s->house, s->traffic, &s->voice, flight, arena, error);
+    gradin_blas_restore(n_blas);
+    return status;
+}

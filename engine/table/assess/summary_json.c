@@ -1,0 +1,136 @@
+/* The summary for machines: JSON with keys in a fixed order, numbers rounded by quantity, null for
+ * what does not apply. Schema: reference/summary-schema.json. */
+#include "gradin/table.h"
+
+#include "table/assess/summary_noise.h"
+#include "table/shared/cautions.h"
+#include "table/shared/json.h"
+#include "table/shared/names.h"
+
+void table_json_spread(table_json *json, json_t *parent, const char *key, table_quantity quantity,
+                       const gradin_spread *spread, double scale) {
+    if (!isfinite(spread->median)) {
+        table_json_null(json, parent, key);
+        return;
+    }
+    json_t *object = table_json_object(json, parent, key);
+    table_json_number(json, object, "least", quantity, scale * spread->least);
+    table_json_number(json, object, "p10", quantity, scale * spread->p10);
+    table_json_number(json, object, "median", quantity, scale * spread->median);
+    table_json_number(json, object, "p90", quantity, scale * spread->p90);
+    table_json_number(json, object, "most", quantity, scale * spread->most);
+}
+
+static void put_head(table_json *json, const gradin_model *model) {
+    table_json_text(json, json->root, "format", "gradin-summary-1");
+    table_json_text(json, json->root, "version", GRADIN_VERSION);
+    table_json_text(json, json->root, "venue", model->venue_name);
+    table_json_text(json, json->root, "layout", model->layout_name);
+    table_json_text(json, json->root, "form", gradin_form_name(model->form));
+    table_json_text(json, json->root, "input_digest", model->digest);
+}
+
+static void put_seats(table_json *json, const gradin_seats *seats) {
+    json_t *object = table_json_object(json, json->root, "seats");
+    table_json_integer(json, object, "all", seats->n_seat);
+    table_json_integer(json, object, "wheelchair", seats->n_wheelchair);
+    table_json_integer(json, object, "companion", seats->n_companion);
+}
+
+static void put_rating(table_json *json, const gradin_sight *sight) {
+    json_t *object = table_json_object(json, json->root, "rating");
+    for (int k = 0; k < GRADIN_N_RATING; k++) {
+        json_t *one = table_json_object(json, object, gradin_rating_name((gradin_rating)k));
+        table_json_integer(json, one, "seats", sight->n_rating[k]);
+        table_json_number(json, one, "share_pct", TABLE_PERCENT,
+                          100.0 * sight->n_rating[k] / sight->n_seat);
+    }
+}
+
+static void put_limits(table_json *json, const gradin_limits *limits) {
+    json_t *object = table_json_object(json, json->root, "limits");
+    table_json_numbers(json, object, "visible_min_pct", TABLE_PERCENT, limits->visible_min, 3,
+                       100.0);
+    table_json_numbers(json, object, "c_value_min_mm", TABLE_MILLIMETRE, limits->c_value_min_m, 3,
+                       1000.0);
+    table_json_numbers(json, object, "distance_max_m", TABLE_METRE, limits->distance_max_m, 3, 1.0);
+    table_json_numbers(json, object, "off_axis_max_deg", TABLE_DEGREE, limits->off_axis_max_deg, 3,
+                       1.0);
+    table_json_numbers(json, object, "down_max_deg", TABLE_DEGREE, limits->down_max_deg, 3, 1.0);
+    table_json_numbers(json, object, "head_turn_max_deg", TABLE_DEGREE, limits->turn_max_deg, 3,
+                       1.0);
+}
+
+static void put_sight(table_json *json, const gradin_assessment *a) {
+    json_t *object = table_json_object(json, json->root, "sight");
+    table_json_integer(json, object, "samples", a->sight.n_sample);
+    table_json_spread(json, object, "visible_pct", TABLE_PERCENT, &a->visible, 100.0);
+    table_json_spread(json, object, "c_value_mm", TABLE_MILLIMETRE, &a->c_value_m, 1000.0);
+    table_json_spread(json, object, "distance_m", TABLE_METRE, &a->distance_m, 1.0);
+}
+
+static void put_crowd(table_json *json, const gradin_assessment *a) {
+    const gradin_population *p = &a->model->audience.population;
+    json_t *object = table_json_object(json, json->root, "draws");
+    table_json_integer(json, object, "count", a->crowd.n_draw);
+    table_json_number(json, object, "women_pct", TABLE_PERCENT, 100.0 * p->women);
+    table_json_number(json, object, "men_pct", TABLE_PERCENT, 100.0 * p->men);
+    table_json_number(json, object, "children_pct", TABLE_PERCENT, 100.0 * p->children);
+    table_json_number(json, object, "clear_from_pct", TABLE_PERCENT, 100.0 * a->crowd.clear_limit);
+    table_json_spread(json, object, "clear_view_pct", TABLE_PERCENT, &a->clear_view, 100.0);
+}
+
+static void put_worst_seat(table_json *json, json_t *array, const gradin_assessment *a, int i) {
+    const gradin_sight *s = &a->sight;
+    json_t *object = table_json_append_object(json, array);
+    table_json_text(json, object, "seat", a->model->seats.id[i]);
+    table_json_text(json, object, "rating", gradin_rating_name(s->rating[i]));
+    table_json_text(json, object, "reason", gradin_reason_name(s->reason[i]));
+    table_json_number(json, object, "visible_pct", TABLE_PERCENT, 100.0 * s->visible[i]);
+    json_t *hidden = table_json_object(json, object, "hidden_pct");
+    for (int cause = 0; cause < GRADIN_N_CAUSE; cause++)
+        table_json_number(json, hidden, gradin_cause_name((gradin_cause)cause), TABLE_PERCENT,
+                          100.0 * s->hidden[(size_t)i * GRADIN_N_CAUSE + (size_t)cause]);
+    const char *occluder = table_worst_occluder(a, i);
+    table_json_text(json, object, "worst_occluder", occluder);
+    table_json_number(json, object, "worst_hidden_pct", TABLE_PERCENT,
+                      occluder ? 100.0 * s->worst_hidden[i] : NAN);
+    table_json_number(json, object, "c_mm", TABLE_MILLIMETRE, 1000.0 * s->c_m[i]);
+    table_json_number(json, object, "distance_m", TABLE_METRE, s->distance_m[i]);
+}
+
+static void put_worst(table_json *json, const gradin_assessment *a) {
+    json_t *array = table_json_array(json, json->root, "worst_seats");
+    for (int k = 0; k < a->n_worst; k++) put_worst_seat(json, array, a, a->worst_seat[k]);
+}
+
+static void put_all(table_json *json, const gradin_assessment *a) {
+    put_head(json, a->model);
+    put_seats(json, &a->model->seats);
+    put_rating(json, &a->sight);
+    put_limits(json, &a->model->limits);
+    put_sight(json, a);
+    if (a->has_crowd) put_crowd(json, a);
+    put_worst(json, a);
+    if (a->has_noise)
+        table_summary_noise(json, a);
+    else
+        table_json_null(json, json->root, "noise");
+    json_t *cautions = table_json_array(json, json->root, "cautions");
+    for (int k = 0; k < TABLE_N_CAUTION; k++)
+        table_json_append_text(json, cautions, table_caution[k]);
+}
+
+gradin_status gradin_summary_json(gradin_arena *arena, const gradin_assessment *assessment,
+                                  char **text, size_t *size, gradin_error *error) {
+    if (!arena || !assessment || !text || !size)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    table_json json = {.root = json_object()};
+    put_all(&json, assessment);
+    char *dumped = json.failed ? NULL : table_json_dump(arena, json.root, size);
+    json_decref(json.root);
+    if (!dumped)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the summary");
+    *text = dumped;
+    return GRADIN_OK;
+}

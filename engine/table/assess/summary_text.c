@@ -1,0 +1,225 @@
+/* The summary for people: one screen of plain text, at most 100 columns. */
+#include "gradin/table.h"
+
+#include "table/shared/cautions.h"
+#include "table/shared/names.h"
+#include "table/shared/text.h"
+
+#include <stdio.h>
+
+enum {
+    NAME_COLUMNS = 40,
+    SEAT_COLUMNS = 18,
+    REASON_COLUMNS = 16,
+    OCCLUDER_COLUMNS = 16,
+    LABEL_COLUMNS = 24,
+    FIGURE_COLUMNS = 9,
+    MAX_BUILDUP_LINES = 3,
+    MAX_PART_LINES = 3
+};
+
+static void put_head(table_text *out, const gradin_assessment *a) {
+    const gradin_model *m = a->model;
+    table_put_fitted(out, m->layout_name ? m->layout_name : "layout", NAME_COLUMNS, false);
+    table_print(out, " (%s) in ", gradin_form_name(m->form));
+    table_put_fitted(out, m->venue_name ? m->venue_name : "venue", NAME_COLUMNS, false);
+    table_print(out, "\n%d seats, of which %d wheelchair places and %d companion seats\n",
+                m->seats.n_seat, m->seats.n_wheelchair, m->seats.n_companion);
+}
+
+/* ---- spreads ----------------------------------------------------------------------------------
+ */
+
+static void put_spread_head(table_text *out, const char *label) {
+    table_put_fitted(out, label, LABEL_COLUMNS, true);
+    table_print(out, "%9s%9s%9s%9s%9s\n", "least", "10 %", "median", "90 %", "most");
+}
+
+static void put_spread(table_text *out, const char *label, table_quantity quantity,
+                       const gradin_spread *s, double scale) {
+    const double value[] = {s->least, s->p10, s->median, s->p90, s->most};
+    table_put(out, "  ");
+    table_put_fitted(out, label, LABEL_COLUMNS - 2, true);
+    for (int i = 0; i < 5; i++) table_put_right(out, quantity, scale * value[i], FIGURE_COLUMNS);
+    table_put(out, "\n");
+}
+
+/* ---- sight ------------------------------------------------------------------------------------
+ */
+
+static void put_rating(table_text *out, const gradin_sight *sight) {
+    table_put(out, "Seats by rating: ");
+    for (int k = 0; k < GRADIN_N_RATING; k++) {
+        double share = sight->n_seat > 0 ? 100.0 * sight->n_rating[k] / sight->n_seat : 0.0;
+        table_print(out, "%s%s %d (", k > 0 ? ", " : "", gradin_rating_name((gradin_rating)k),
+                    sight->n_rating[k]);
+        table_put_number(out, TABLE_PERCENT, share);
+        table_put(out, " %)");
+    }
+    table_put(out, "\n");
+}
+
+static void put_hidden_words(table_text *out, const gradin_assessment *a, int seat) {
+    int cause = table_first_cause(a, seat);
+    const char *occluder = table_worst_occluder(a, seat);
+    if (cause < 0) {
+        table_put(out, "nothing hides the focus");
+        return;
+    }
+    bool many = cause == GRADIN_CAUSE_HEAD || cause == GRADIN_CAUSE_RAIL;
+    table_print(out, "%s %s ", gradin_cause_name((gradin_cause)cause), many ? "hide" : "hides");
+    table_put_number(out, TABLE_PERCENT,
+                     100.0 * a->sight.hidden[(size_t)seat * GRADIN_N_CAUSE + (size_t)cause]);
+    table_put(out, " %");
+    if (!occluder) return;
+    table_put(out, "; worst: ");
+    table_put_fitted(out, occluder, OCCLUDER_COLUMNS, false);
+}
+
+static void put_worst_seat(table_text *out, const gradin_assessment *a, int seat) {
+    const gradin_sight *s = &a->sight;
+    gradin_reason reason = s->reason[seat];
+    table_put(out, "  ");
+    table_put_fitted(out, a->model->seats.id[seat], SEAT_COLUMNS, true);
+    table_print(out, " %-5s ", gradin_rating_name(s->rating[seat]));
+    table_put_right(out, TABLE_PERCENT, 100.0 * s->visible[seat], 5);
+    table_put(out, " % ");
+    table_put_fitted(out, reason == GRADIN_REASON_NONE ? "" : gradin_reason_name(reason),
+                     REASON_COLUMNS, true);
+    table_put(out, " ");
+    put_hidden_words(out, a, seat);
+    table_put(out, "\n");
+}
+
+static void put_crowd(table_text *out, const gradin_assessment *a) {
+    put_spread(out, "clear view, % of draws", TABLE_PERCENT, &a->clear_view, 100.0);
+    table_print(out, "  %d audiences drawn; a view is clear from ", a->crowd.n_draw);
+    table_put_number(out, TABLE_PERCENT, 100.0 * a->crowd.clear_limit);
+    table_put(out, " % of the focus\n");
+}
+
+static void put_sight(table_text *out, const gradin_assessment *a) {
+    table_put(out, "\n");
+    put_rating(out, &a->sight);
+    put_spread_head(out, "Sightlines");
+    put_spread(out, "visible focus, %", TABLE_PERCENT, &a->visible, 100.0);
+    put_spread(out, "C-value, mm", TABLE_MILLIMETRE, &a->c_value_m, 1000.0);
+    put_spread(out, "distance to focus, m", TABLE_METRE, &a->distance_m, 1.0);
+    if (a->has_crowd) put_crowd(out, a);
+    table_put(
+        out,
+        "Worst seats: rating, focus seen, what sets the rating, what hides most and its worst\n");
+    for (int k = 0; k < a->n_worst; k++) put_worst_seat(out, a, a->worst_seat[k]);
+}
+
+/* ---- noise ------------------------------------------------------------------------------------
+ */
+
+static void put_outside(table_text *out, const gradin_assessment *a) {
+    table_put(out, "\nNoise of ");
+    table_put_fitted(out, a->model->pass->name ? a->model->pass->name : "the overflight",
+                     NAME_COLUMNS, false);
+    table_print(out, ": outside %s ", gradin_maximum_name(a->noise.weighting));
+    table_put_number(out, TABLE_DECIBEL, a->noise.outside_lamax_db);
+    table_print(out, " dB, %.0f m at its closest\n", a->noise.closest_m);
+}
+
+static void put_inside(table_text *out, const gradin_assessment *a) {
+    char head[32];
+    snprintf(head, sizeof head, "Inside, %s, dB", gradin_maximum_name(a->noise.weighting));
+    put_spread_head(out, head);
+    for (int k = 0; k < GRADIN_N_SHADE_STATE; k++)
+        if (k == GRADIN_SHADES_AS_SET || table_has_shades(a))
+            put_spread(out, table_shade_state_name(k), TABLE_DECIBEL, &a->lamax_db[k], 1.0);
+    put_spread(out, "NC at the maximum", TABLE_NOISE_CRITERION, &a->nc, 1.0);
+    table_put(out, "  standard uncertainty of a level +- ");
+    table_put_number(out, TABLE_DECIBEL, a->noise.uncertainty_db);
+    table_put(out, " dB; NC 15 stands for 15 or less, 70 for 70 or more\n");
+}
+
+static void put_facade(table_text *out, const gradin_assessment *a) {
+    const int *d = a->noise.d2m_nt_w_db;
+    if (a->noise.n_patch > 0)
+        table_print(out, "  room by radiosity over %d patches\n", a->noise.n_patch);
+    table_print(out, "Facade D2m,nT,w %d dB as set", d[GRADIN_SHADES_AS_SET]);
+    if (table_has_shades(a))
+        table_print(out, ", %d dB shades open, %d dB shades shut", d[GRADIN_SHADES_OPEN],
+                    d[GRADIN_SHADES_SHUT]);
+    table_put(out, "\n");
+}
+
+static void put_parts(table_text *out, const gradin_assessment *a) {
+    int shown = a->facade.n_part < MAX_PART_LINES ? a->facade.n_part : MAX_PART_LINES;
+    if (shown > 0) table_put(out, "A-weighted power let in at the maximum, shades as set\n");
+    for (int k = 0; k < shown; k++) {
+        const gradin_facade_part *part = &a->facade.part[GRADIN_SHADES_AS_SET][k];
+        table_put_right(out, TABLE_PERCENT, 100.0 * part->share, 7);
+        table_put(out, " %  ");
+        if (part->kind != GRADIN_PART_VENT) table_print(out, "%s of ", table_part_name(part));
+        table_put_fitted(out, part->entry, NAME_COLUMNS, false);
+        table_put(out, " (were it perfect: ");
+        table_put_number(out, TABLE_DECIBEL, -part->without_db);
+        table_put(out, isfinite(part->without_db) ? " dB less)\n" : "nothing left)\n");
+    }
+}
+
+static void put_buildups(table_text *out, const gradin_assessment *a) {
+    int n = a->noise.n_buildup;
+    int shown = n > MAX_BUILDUP_LINES ? MAX_BUILDUP_LINES - 1 : n;
+    for (int k = 0; k < shown; k++) {
+        const gradin_weighted *rw = &a->noise.rw[k];
+        table_put(out, "  ");
+        table_put_fitted(out, a->model->buildup[k].name, NAME_COLUMNS, false);
+        table_print(out, ": Rw (C; Ctr) %d (%d; %d) dB, %s\n", rw->rating_db, rw->c_db, rw->ctr_db,
+                    a->model->buildup[k].is_measured ? "measured" : "predicted");
+    }
+    if (shown < n) table_print(out, "  and %d more build-ups in summary.json\n", n - shown);
+}
+
+static void put_criterion(table_text *out, const gradin_assessment *a) {
+    const gradin_criterion *c = &a->model->criterion;
+    if (isnan(c->nc) && isnan(c->lamax_dba)) {
+        table_put(out, "No noise criterion is stated.\n");
+        return;
+    }
+    table_print(out, "%d of %d seats over the hall's criterion:", a->n_over_criterion,
+                a->noise.n_seat);
+    if (!isnan(c->nc)) {
+        table_put(out, " NC ");
+        table_put_number(out, TABLE_NOISE_CRITERION, c->nc);
+    }
+    if (!isnan(c->lamax_dba)) {
+        table_put(out, isnan(c->nc) ? " LAmax " : ", LAmax ");
+        table_put_number(out, TABLE_DECIBEL, c->lamax_dba);
+        table_put(out, " dB");
+    }
+    table_put(out, "\n");
+}
+
+static void put_noise(table_text *out, const gradin_assessment *a) {
+    put_outside(out, a);
+    put_inside(out, a);
+    put_facade(out, a);
+    put_parts(out, a);
+    put_buildups(out, a);
+    put_criterion(out, a);
+}
+
+gradin_status gradin_summary_text(gradin_arena *arena, const gradin_assessment *assessment,
+                                  char **text, gradin_error *error) {
+    if (!arena || !assessment || !text)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    table_text out = {.arena = arena};
+    put_head(&out, assessment);
+    put_sight(&out, assessment);
+    if (assessment->has_noise)
+        put_noise(&out, assessment);
+    else
+        table_put(&out, "\nNoise: the layout names no overflight, or the venue has no facade.\n");
+    table_put(&out, "\n");
+    for (int k = 0; k < TABLE_N_CAUTION; k++) table_print(&out, "%s\n", table_caution[k]);
+    if (out.failed)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the summary");
+    *text = out.bytes;
+    return GRADIN_OK;
+}

@@ -1,0 +1,18 @@
+/* table/changeover/moves.h: what the writers of a changeover share. */
+#ifndef GRADIN_TABLE_MOVES_H
+#define GRADIN_TABLE_MOVES_H
+
+#include "gradin/changeover.h"
+#include "table/shared/text.h"
+
+enum { TABLE_N_MOVE_CAUTION = 4 };
+
+/* Each at most 96 characters. */
+extern const char *const table_move_caution[TABLE_N_MOVE_CAUTION];
+
+const char *table_move_kind(gradin_move_kind kind);
+const char *table_move_cause(gradin_move_cause cause);
+/* Hours and minutes of whole minutes rounded up, such as "6:41", right-aligned in columns. */
+void table_put_clock(table_text *text, int seconds, int columns);
+
+#endif

@@ -1,0 +1,43 @@
+/* A changeover's moves as RFC 4180: cells divided by commas, lines ended by CR LF. Every line of a
+ * machine carries the caution, for a line may travel alone. */
+#include "table/changeover/moves.h"
+
+static const char header[] =
+    "move,start_s,end_s,duration_s,kind,lane,name,task,crew,power_kw,people_near,critical,starts,"
+    "waits_for,rule,caution\r\n";
+static const char caution[] =
+    "nobody under or on moving machinery; trained operators; the maker's procedure";
+
+static void put_move(table_text *out, const gradin_move *m, int number) {
+    table_print(out, "%d,%d,%d,%d,%s,", number, m->start_s, m->start_s + m->duration_s,
+                m->duration_s, table_move_kind(m->kind));
+    table_put_quoted(out, m->lane);
+    table_put(out, ",");
+    table_put_quoted(out, m->name);
+    table_put(out, ",");
+    table_put_quoted(out, m->task);
+    table_print(out, ",%d,", m->crew);
+    table_put_number(out, TABLE_PERCENT, m->power_kw);
+    table_print(out, ",%s,%s,%s,", m->are_people_near ? "yes" : "no", m->is_critical ? "yes" : "no",
+                table_move_cause(m->cause));
+    if (m->waits_for >= 0) table_print(out, "%d", m->waits_for + 1);
+    table_put(out, ",");
+    if (m->rule) table_put_quoted(out, m->rule);
+    table_put(out, ",");
+    if (m->kind == GRADIN_MOVE_MACHINE) table_put_quoted(out, caution);
+    table_put(out, "\r\n");
+}
+
+gradin_status gradin_changeover_csv(gradin_arena *arena, const gradin_changeover *changeover,
+                                    char **text, size_t *size, gradin_error *error) {
+    if (!arena || !changeover || !text || !size)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    table_text out = {.arena = arena};
+    table_put(&out, header);
+    for (int i = 0; i < changeover->n_move; i++) put_move(&out, &changeover->move[i], i + 1);
+    if (out.failed)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the move list");
+    *text = out.bytes;
+    *size = out.size;
+    return GRADIN_OK;
+}

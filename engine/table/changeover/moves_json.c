@@ -1,0 +1,72 @@
+/* A changeover as JSON, keys in a fixed order. */
+#include "table/changeover/moves.h"
+#include "table/shared/json.h"
+
+static void put_layout(table_json *json, const char *key, const gradin_model *m) {
+    json_t *object = table_json_object(json, json->root, key);
+    table_json_text(json, object, "layout", m->layout_name);
+    table_json_text(json, object, "digest", m->digest);
+    table_json_integer(json, object, "seats", m->seats.n_seat);
+}
+
+static void put_totals(table_json *json, const gradin_changeover *c, int gap_s) {
+    json_t *root = json->root;
+    table_json_integer(json, root, "total_s", c->total_s);
+    table_json_integer(json, root, "lower_bound_s", c->lower_bound_s);
+    table_json_boolean(json, root, "proven_least", c->total_s == c->lower_bound_s);
+    table_json_integer(json, root, "longest_chain_s", c->longest_chain_s);
+    table_json_integer(json, root, "crew", c->crew);
+    table_json_integer(json, root, "crew_peak", c->crew_peak);
+    table_json_number(json, root, "person_hours", TABLE_SECOND, c->person_hours);
+    table_json_number(json, root, "power_kw", TABLE_PERCENT, c->power_kw);
+    table_json_number(json, root, "power_peak_kw", TABLE_PERCENT, c->power_peak_kw);
+    table_json_integer(json, root, "seats_struck", c->n_struck);
+    table_json_integer(json, root, "seats_set", c->n_set);
+    table_json_integer(json, root, "seats_kept", c->n_kept);
+    if (gap_s <= 0) return;
+    table_json_integer(json, root, "gap_s", gap_s);
+    table_json_boolean(json, root, "fits_gap", c->total_s <= gap_s);
+}
+
+static void put_move(table_json *json, json_t *array, const gradin_move *m) {
+    json_t *object = table_json_append_object(json, array);
+    table_json_integer(json, object, "start_s", m->start_s);
+    table_json_integer(json, object, "duration_s", m->duration_s);
+    table_json_text(json, object, "kind", table_move_kind(m->kind));
+    table_json_text(json, object, "lane", m->lane);
+    table_json_text(json, object, "name", m->name);
+    table_json_text(json, object, "task", m->task);
+    table_json_integer(json, object, "crew", m->crew);
+    table_json_number(json, object, "power_kw", TABLE_PERCENT, m->power_kw);
+    table_json_boolean(json, object, "people_near", m->are_people_near);
+    table_json_boolean(json, object, "critical", m->is_critical);
+    table_json_text(json, object, "starts", table_move_cause(m->cause));
+    if (m->waits_for >= 0)
+        table_json_integer(json, object, "waits_for", m->waits_for + 1);
+    else
+        table_json_null(json, object, "waits_for");
+    table_json_text(json, object, "rule", m->rule);
+}
+
+gradin_status gradin_changeover_json(gradin_arena *arena, const gradin_changeover *changeover,
+                                     int gap_s, char **text, size_t *size, gradin_error *error) {
+    if (!arena || !changeover || !text || !size)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    table_json json = {.root = json_object()};
+    table_json_text(&json, json.root, "format", "gradin-changeover-1");
+    table_json_text(&json, json.root, "version", GRADIN_VERSION);
+    table_json_text(&json, json.root, "venue", changeover->from->venue_name);
+    put_layout(&json, "from", changeover->from);
+    put_layout(&json, "to", changeover->to);
+    put_totals(&json, changeover, gap_s);
+    json_t *moves = table_json_array(&json, json.root, "moves");
+    for (int i = 0; i < changeover->n_move; i++) put_move(&json, moves, &changeover->move[i]);
+    json_t *cautions = table_json_array(&json, json.root, "cautions");
+    for (int k = 0; k < TABLE_N_MOVE_CAUTION; k++)
+        table_json_append_text(&json, cautions, table_move_caution[k]);
+    *text = json.failed ? NULL : table_json_dump(arena, json.root, size);
+    json_decref(json.root);
+    if (!*text)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the move list");
+    return GRADIN_OK;
+}

@@ -1,0 +1,180 @@
+/* A changeover for people: the move list that a crew chief reads, and hours between layouts. */
+#include "table/changeover/moves.h"
+
+enum { NAME_COLUMNS = 27, TASK_COLUMNS = 47, LAYOUT_COLUMNS = 40 };
+
+/* ---- head
+ * -------------------------------------------------------------------------------------------- */
+
+static void put_total(table_text *out, const gradin_changeover *c) {
+    table_put(out, "  total        ");
+    table_put_clock(out, c->total_s, 6);
+    if (c->total_s == c->lower_bound_s) {
+        table_put(out, " h, proven least under these rules, crew and power\n");
+        return;
+    }
+    table_put(out, " h; none can be under ");
+    table_put_clock(out, c->lower_bound_s, 0);
+    table_put(out, " h (gap at most ");
+    table_put_number(out, TABLE_PERCENT,
+                     100.0 * (c->total_s - c->lower_bound_s) / c->lower_bound_s);
+    table_put(out, " %)\n");
+}
+
+static void put_head(table_text *out, const gradin_changeover *c) {
+    table_put(out, "Changeover from ");
+    table_put_fitted(out, c->from->layout_name, LAYOUT_COLUMNS - 8, false);
+    table_put(out, " to ");
+    table_put_fitted(out, c->to->layout_name, LAYOUT_COLUMNS - 8, false);
+    table_put(out, "\n");
+    table_put_fitted(out, c->from->venue_name, 96, false);
+    table_put(out, "\n\n");
+    put_total(out, c);
+    table_put(out, "  rules alone  ");
+    table_put_clock(out, c->longest_chain_s, 6);
+    table_put(out, " h, whatever the crew\n");
+    table_print(out, "  crew         %6d at most at once, of %d; ", c->crew_peak, c->crew);
+    table_put_number(out, TABLE_PERCENT, c->person_hours);
+    table_put(out, " person-hours\n  power        ");
+    table_put_right(out, TABLE_PERCENT, c->power_peak_kw, 6);
+    table_put(out, " kW at most at once");
+    if (isfinite(c->power_kw)) {
+        table_put(out, ", of ");
+        table_put_number(out, TABLE_PERCENT, c->power_kw);
+    }
+    table_print(out, "\n  loose seats  %6d struck, %d set, %d stay\n", c->n_struck, c->n_set,
+                c->n_kept);
+}
+
+static void put_gap(table_text *out, const gradin_changeover *c, int gap_s) {
+    if (gap_s <= 0) return;
+    table_put(out, "  gap          ");
+    table_put_clock(out, gap_s, 6);
+    if (c->total_s <= gap_s)
+        table_put(out, " h between the shows: it fits, with ");
+    else
+        table_put(out, " h between the shows: it does not fit, over by ");
+    table_put_clock(out, c->total_s <= gap_s ? gap_s - c->total_s : c->total_s - gap_s, 0);
+    table_put(out, c->total_s <= gap_s ? " h to spare\n" : " h\n");
+}
+
+/* ---- moves
+ * ------------------------------------------------------------------------------------------- */
+
+static void put_reason(table_text *out, const gradin_move *m) {
+    if (m->cause == GRADIN_STARTS_FREE) return;
+    table_print(out, "%24s", "");
+    if (m->cause == GRADIN_STARTS_LIMITED) {
+        table_print(out, "waits for crew, power or the store lift of move %d\n", m->waits_for + 1);
+        return;
+    }
+    table_print(out, "%s move %d: ", m->cause == GRADIN_STARTS_AFTER ? "after" : "not beside",
+                m->waits_for + 1);
+    table_put_fitted(out, m->rule ? m->rule : "", 55, false);
+    table_put(out, "\n");
+}
+
+static void put_move(table_text *out, const gradin_move *m, int number) {
+    table_print(out, "%s%3d", m->is_critical ? "*" : " ", number);
+    table_put_clock(out, m->start_s, 7);
+    table_put_clock(out, m->start_s + m->duration_s, 7);
+    table_print(out, "%4d  ", m->crew);
+    table_put_fitted(out, m->name, NAME_COLUMNS, true);
+    table_put(out, " ");
+    table_put_fitted(out, m->task, TASK_COLUMNS, false);
+    table_put(out, "\n");
+    put_reason(out, m);
+}
+
+static void put_moves(table_text *out, const gradin_changeover *c) {
+    if (c->n_move == 0) {
+        table_put(out, "\nNothing has to move.\n");
+        return;
+    }
+    table_put(out, "\n   #  start    end crew  what                        how\n");
+    for (int i = 0; i < c->n_move; i++) put_move(out, &c->move[i], i + 1);
+    table_put(out, "\n* is the critical path: a delay there delays the end. Times h:mm.\n");
+}
+
+static void put_cautions(table_text *out) {
+    table_put(out, "\n");
+    for (int i = 0; i < TABLE_N_MOVE_CAUTION; i++) table_print(out, "%s\n", table_move_caution[i]);
+}
+
+static gradin_status finish(const table_text *out, char **text, gradin_error *error) {
+    if (out->failed)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the move list");
+    *text = out->bytes;
+    return GRADIN_OK;
+}
+
+gradin_status gradin_changeover_text(gradin_arena *arena, const gradin_changeover *changeover,
+                                     int gap_s, char **text, gradin_error *error) {
+    if (!arena || !changeover || !text)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    table_text out = {.arena = arena};
+    put_head(&out, changeover);
+    put_gap(&out, changeover, gap_s);
+    put_moves(&out, changeover);
+    put_cautions(&out);
+    return finish(&out, text, error);
+}
+
+/* ---- matrix
+ * ------------------------------------------------------------------------------------------ */
+
+enum { LINE_COLUMNS = 20, MOST_CELL = 15, PAGE_COLUMNS = 98 };
+
+static int cell_columns(int n) {
+    int columns = (PAGE_COLUMNS - LINE_COLUMNS) / n;
+    return columns < MOST_CELL ? columns : MOST_CELL;
+}
+
+static void put_blanks(table_text *out, int n) {
+    if (n > 0) table_print(out, "%*s", n, "");
+}
+
+static void put_heads(table_text *out, const gradin_changeover *row, int n) {
+    put_blanks(out, LINE_COLUMNS);
+    for (int k = 0; k < n; k++) {
+        int columns = table_columns(row[k].to->layout_name), room = cell_columns(n) - 2;
+        put_blanks(out, columns > room ? 1 : room - columns + 1);
+        table_put_fitted(out, row[k].to->layout_name, room, false);
+        table_put(out, " ");
+    }
+    table_put(out, "\n");
+}
+
+static void put_row(table_text *out, const gradin_changeover *row, int n) {
+    int columns = cell_columns(n) - 1;
+    table_put_fitted(out, row[0].from->layout_name, LINE_COLUMNS, true);
+    for (int k = 0; k < n; k++) {
+        const gradin_changeover *c = &row[k];
+        if (c->n_move == 0)
+            table_print(out, "%*s", columns, "-");
+        else
+            table_put_clock(out, c->total_s, columns);
+        table_put(out, c->total_s > c->lower_bound_s ? "~" : " ");
+    }
+    table_put(out, "\n");
+}
+
+gradin_status gradin_matrix_text(gradin_arena *arena, const gradin_changeover *changeover, int n,
+                                 char **text, gradin_error *error) {
+    if (!arena || !changeover || !text || n < 1)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    table_text out = {.arena = arena};
+    double widest = 0.0;
+    table_put(&out, "Changeover, h:mm, from the layout of the line to that of the column\n");
+    put_heads(&out, changeover, n);
+    for (int i = 0; i < n; i++) put_row(&out, &changeover[i * n], n);
+    for (int i = 0; i < n * n; i++)
+        if (changeover[i].lower_bound_s > 0)
+            widest = fmax(widest, 100.0 * (changeover[i].total_s - changeover[i].lower_bound_s) /
+                                      changeover[i].lower_bound_s);
+    table_put(&out, "~ not proven least; the gap to the lower bound is at most ");
+    table_put_number(&out, TABLE_PERCENT, widest);
+    table_put(&out, " %\n");
+    put_cautions(&out);
+    return finish(&out, text, error);
+}

@@ -1,0 +1,62 @@
+/* What a draft did and what limited it, at most 100 columns wide. */
+#include "gradin/draft.h"
+#include "table/shared/cautions.h"
+#include "table/shared/text.h"
+
+static void put_places(table_text *out, const gradin_draft *draft) {
+    const gradin_seats *s = &draft->model->seats;
+    table_print(out,
+                "  %d places, of which %d wheelchair places and %d companion seats (%d needed)\n",
+                s->n_seat, s->n_wheelchair, s->n_companion, draft->n_wheelchair_needed);
+    for (int i = 0; i < draft->n_line; i++) {
+        table_put(out, "  ");
+        table_put_fitted(out, draft->line[i].name, 14, true);
+        table_print(out, "%5d  ", draft->line[i].n_seat);
+        table_put_fitted(out, draft->line[i].what, 76, false);
+        table_put(out, "\n");
+    }
+}
+
+static void put_sight(table_text *out, const gradin_draft *draft) {
+    table_put(out, "\n");
+    if (isfinite(draft->least_c_m))
+        table_print(out, "  C in the section of each bank at least %.0f mm; %.0f mm are wanted\n",
+                    floor(1000.0 * draft->least_c_m + 1e-6), 1000.0 * draft->wanted_c_m);
+    table_put(out, "  Seats by rating:");
+    for (int r = 0; r < GRADIN_N_RATING; r++)
+        table_print(out, "%s %s %d", r > 0 ? "," : "", gradin_rating_name((gradin_rating)r),
+                    draft->n_rating[r]);
+    table_print(out, "\n  %d rails at open edges; rough checks by the rules of the venue met\n",
+                draft->model->n_rail);
+}
+
+static void put_limits(table_text *out, const gradin_draft *draft) {
+    table_print(out, "\nLimited by (%d choices weighed; drafted whole: %d good, %d given up)\n",
+                draft->n_tried, draft->n_passed, draft->n_refused);
+    for (int i = 0; i < draft->n_limit; i++) {
+        table_put(out, "  ");
+        table_put_fitted(out, draft->limit[i], 98, false);
+        table_put(out, "\n");
+    }
+}
+
+gradin_status gradin_draft_text(gradin_arena *arena, const gradin_draft *draft, char **text,
+                                gradin_error *error) {
+    if (!arena || !draft || !text)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    table_text out = {.arena = arena};
+    table_put(&out, "Draft of ");
+    table_put_fitted(&out, draft->model->layout_name, 40, false);
+    table_put(&out, " in ");
+    table_put_fitted(&out, draft->model->venue_name, 40, false);
+    table_put(&out, "\n\n");
+    put_places(&out, draft);
+    put_sight(&out, draft);
+    put_limits(&out, draft);
+    table_put(&out, "\nA draft is a start to edit; it approves nothing.\n");
+    for (int i = 1; i < TABLE_N_CAUTION; i++) table_print(&out, "%s\n", table_caution[i]);
+    if (out.failed)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the report");
+    *text = out.bytes;
+    return GRADIN_OK;
+}

@@ -1,0 +1,225 @@
+/* The rough checks as text, at most 100 columns wide, and as JSON. */
+#include "gradin/fit.h"
+#include "table/fit/fit.h"
+
+#include <string.h>
+
+enum { N_CAUTION = 7 };
+
+static const char *const caution[N_CAUTION] = {
+    "Rough checks against the venue's own stated rules; they approve and replace nothing.",
+    "Edges of towers, platforms under blocks, slabs and set pieces are not looked at.",
+    "Every edge of a raised lift and of a flown tower is an edge in every layout.",
+    "Heights and infill of guards, egress, loads: the local code, the authority and a licensed",
+    "professional decide. A rail lower than the venue's stated minimum is never an answer.",
+    ("Loads only add up what is stated, spread evenly and at rest: a licensed engineer and the "
+     "makers"),
+    "of the machines decide what a floor, a lift or a tower may bear.",
+};
+
+static double shown(const gradin_fit *fit, double length_m) {
+    return strcmp(fit->model->units, "ft") == 0 ? length_m / GRADIN_FOOT_M : length_m;
+}
+
+static void put_length(table_text *out, const gradin_fit *fit, double length_m, int columns) {
+    char text[400];
+    gradin_format_fixed(text, sizeof text, shown(fit, length_m), 2);
+    table_print(out, "%*s", columns, text[0] ? text : "stair");
+}
+
+static void put_edge(table_text *out, const gradin_fit *fit, const gradin_open_edge *e) {
+    table_put(out, "  ");
+    table_put_fitted(out, e->where, 20, true);
+    put_length(out, fit, e->from_m.x, 8);
+    put_length(out, fit, e->from_m.y, 8);
+    put_length(out, fit, e->to_m.x, 9);
+    put_length(out, fit, e->to_m.y, 8);
+    put_length(out, fit, e->low_m, 9);
+    put_length(out, fit, e->high_m, 8);
+    put_length(out, fit, e->drop_m, 9);
+    table_put(out, "\n");
+}
+
+static void put_edge_list(table_text *out, const gradin_fit *fit, bool of_stage) {
+    int n = of_stage ? fit->n_stage_edge : fit->n_edge - fit->n_stage_edge;
+    if (n > 0)
+        table_print(out, "  %-20s%8s%8s%9s%8s%9s%8s%9s  (%s)\n", "at", "from x", "y", "to x", "y",
+                    "low", "high", "drop", fit->model->units);
+    for (int i = 0; i < fit->n_edge; i++)
+        if (fit->edge[i].is_stage == of_stage) put_edge(out, fit, &fit->edge[i]);
+}
+
+static void put_edges(table_text *out, const gradin_fit *fit) {
+    double drop_m = fit->model->machinery->rules.guard_drop_m;
+    if (isnan(drop_m)) {
+        table_put(out, "\nOpen edges: the venue states no guard_drop\n");
+        return;
+    }
+    table_put(out, "\nOpen edges, drop over ");
+    put_length(out, fit, drop_m, 0);
+    table_print(out, " %s and no rail beside them: %d\n", fit->model->units,
+                fit->n_edge - fit->n_stage_edge);
+    put_edge_list(out, fit, false);
+    if (fit->n_stage_edge == 0) return;
+    table_print(out, "Edges of the stage, where nobody rails off what is looked at: %d\n",
+                fit->n_stage_edge);
+    put_edge_list(out, fit, true);
+}
+
+static void put_rows(table_text *out, const gradin_fit *fit) {
+    const gradin_local_rules *rules = &fit->model->machinery->rules;
+    if (rules->row_one_aisle == 0 || rules->row_two_aisles == 0) {
+        table_put(out,
+                  "\nRows: the venue states no row_seats_one_aisle and row_seats_two_aisles\n");
+        return;
+    }
+    table_print(out, "\nRows: %d of %d runs are longer than the rules allow", fit->n_long_row,
+                fit->n_row);
+    table_print(out, " (%d with an aisle at one end, %d at both)\n", rules->row_one_aisle,
+                rules->row_two_aisles);
+    for (int i = 0; i < fit->n_long_row; i++) {
+        const gradin_row_run *run = &fit->long_row[i];
+        table_print(out, "  %s to %s: %d seats, aisle at %d end%s, at most %d\n", run->first_seat,
+                    run->last_seat, run->n_seat, run->n_aisle, run->n_aisle == 1 ? "" : "s",
+                    run->most);
+    }
+}
+
+/* Both sides of the arch; one that is cut off needs exits of its own. */
+static void put_sides(table_text *out, const gradin_fit *fit) {
+    const gradin_divide *divide = fit->model->divide;
+    for (int k = 0; k < fit->n_side; k++) {
+        const gradin_exit_side *side = &fit->side[k];
+        table_print(out, "  %s of %s: %d free, ", side->name, divide->name, side->n_free);
+        put_length(out, fit, side->exit_m, 0);
+        table_print(out, " %s; %d places", fit->model->units, side->n_place);
+        if (!isnan(side->needed_m)) {
+            table_put(out, " need ");
+            put_length(out, fit, side->needed_m, 0);
+            table_print(out, " %s", fit->model->units);
+        }
+        table_put(out, "\n");
+    }
+    if (fit->n_side > 0 && fit->is_cut)
+        table_print(out, "  %s is down: each side needs its own exits\n", divide->closing_name);
+}
+
+static void put_exits(table_text *out, const gradin_fit *fit) {
+    table_print(out, "\nExits: %d of %d doors are free, clear width ",
+                fit->n_exit - fit->n_exit_blocked, fit->n_exit);
+    put_length(out, fit, fit->exit_m, 0);
+    if (isnan(fit->exit_needed_m)) {
+        table_print(out, " %s; the venue states no exit_mm_person\n", fit->model->units);
+    } else {
+        table_print(out, " %s; %d places need ", fit->model->units, fit->model->seats.n_seat);
+        put_length(out, fit, fit->exit_needed_m, 0);
+        table_print(out, " %s\n", fit->model->units);
+    }
+    for (int i = 0; i < fit->n_exit_blocked; i++)
+        table_print(out, "  not counted, %s: %s\n", fit->exit[i].name, fit->exit[i].reason);
+    put_sides(out, fit);
+    table_print(out, "Vomitories: %d of %d open ones are free\n", fit->n_vom - fit->n_vom_blocked,
+                fit->n_vom);
+    for (int i = 0; i < fit->n_vom_blocked; i++)
+        table_print(out, "  %s is not free: %s\n", fit->vom[i].name, fit->vom[i].reason);
+}
+
+gradin_status gradin_fit_text(gradin_arena *arena, const gradin_fit *fit, char **text,
+                              gradin_error *error) {
+    if (!arena || !fit || !text)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    table_text out = {.arena = arena};
+    table_put(&out, "Rough checks of ");
+    table_put_fitted(&out, fit->model->layout_name, 40, false);
+    table_put(&out, ", ");
+    table_put_fitted(&out, fit->model->venue_name, 40, false);
+    table_put(&out, "\n");
+    put_edges(&out, fit);
+    put_rows(&out, fit);
+    put_exits(&out, fit);
+    table_put_loads(&out, fit);
+    table_put(&out, "\n");
+    for (int i = 0; i < N_CAUTION; i++) table_print(&out, "%s\n", caution[i]);
+    if (out.failed)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the checks");
+    *text = out.bytes;
+    return GRADIN_OK;
+}
+
+/* ---- JSON
+ * ---------------------------------------------------------------------------------------- */
+
+static void json_edge(table_json *json, json_t *array, const gradin_open_edge *e) {
+    json_t *object = table_json_append_object(json, array);
+    table_json_text(json, object, "at", e->where);
+    table_json_number(json, object, "from_x_m", TABLE_METRE, e->from_m.x);
+    table_json_number(json, object, "from_y_m", TABLE_METRE, e->from_m.y);
+    table_json_number(json, object, "to_x_m", TABLE_METRE, e->to_m.x);
+    table_json_number(json, object, "to_y_m", TABLE_METRE, e->to_m.y);
+    table_json_number(json, object, "low_m", TABLE_METRE, e->low_m);
+    table_json_number(json, object, "high_m", TABLE_METRE, e->high_m);
+    table_json_number(json, object, "drop_m", TABLE_METRE, e->drop_m);
+}
+
+static void json_row(table_json *json, json_t *array, const gradin_row_run *run) {
+    json_t *object = table_json_append_object(json, array);
+    table_json_text(json, object, "first_seat", run->first_seat);
+    table_json_text(json, object, "last_seat", run->last_seat);
+    table_json_integer(json, object, "seats", run->n_seat);
+    table_json_integer(json, object, "aisles", run->n_aisle);
+    table_json_integer(json, object, "most", run->most);
+}
+
+static void json_side(table_json *json, json_t *array, const gradin_exit_side *side) {
+    json_t *object = table_json_append_object(json, array);
+    table_json_text(json, object, "side", side->name);
+    table_json_integer(json, object, "free_exits", side->n_free);
+    table_json_integer(json, object, "places", side->n_place);
+    table_json_number(json, object, "exit_width_m", TABLE_METRE, side->exit_m);
+    table_json_number(json, object, "exit_width_needed_m", TABLE_METRE, side->needed_m);
+}
+
+static void json_blocked(table_json *json, const char *key, const gradin_blocked *item, int n) {
+    json_t *array = table_json_array(json, json->root, key);
+    for (int i = 0; i < n; i++) {
+        json_t *object = table_json_append_object(json, array);
+        table_json_text(json, object, "name", item[i].name);
+        table_json_text(json, object, "reason", item[i].reason);
+    }
+}
+
+static void json_all(table_json *json, const gradin_fit *fit) {
+    table_json_text(json, json->root, "format", "gradin-fit-1");
+    table_json_text(json, json->root, "layout", fit->model->layout_name);
+    table_json_text(json, json->root, "digest", fit->model->digest);
+    table_json_boolean(json, json->root, "rules_met", fit->is_met);
+    json_t *edges = table_json_array(json, json->root, "open_edges");
+    json_t *stage = table_json_array(json, json->root, "stage_edges");
+    for (int i = 0; i < fit->n_edge; i++)
+        json_edge(json, fit->edge[i].is_stage ? stage : edges, &fit->edge[i]);
+    table_json_integer(json, json->root, "rows", fit->n_row);
+    json_t *rows = table_json_array(json, json->root, "long_rows");
+    for (int i = 0; i < fit->n_long_row; i++) json_row(json, rows, &fit->long_row[i]);
+    table_json_number(json, json->root, "exit_width_m", TABLE_METRE, fit->exit_m);
+    table_json_number(json, json->root, "exit_width_needed_m", TABLE_METRE, fit->exit_needed_m);
+    json_t *sides = table_json_array(json, json->root, "arch_sides");
+    for (int k = 0; k < fit->n_side; k++) json_side(json, sides, &fit->side[k]);
+    table_json_boolean(json, json->root, "arch_closed", fit->is_cut);
+    json_blocked(json, "blocked_exits", fit->exit, fit->n_exit_blocked);
+    json_blocked(json, "blocked_vomitories", fit->vom, fit->n_vom_blocked);
+    table_json_loads(json, fit);
+    json_t *cautions = table_json_array(json, json->root, "cautions");
+    for (int i = 0; i < N_CAUTION; i++) table_json_append_text(json, cautions, caution[i]);
+}
+
+gradin_status gradin_fit_json(gradin_arena *arena, const gradin_fit *fit, char **text, size_t *size,
+                              gradin_error *error) {
+    if (!arena || !fit || !text || !size)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    table_json json = {.root = json_object()};
+    json_all(&json, fit);
+    *text = json.failed ? NULL : table_json_dump(arena, json.root, size);
+    json_decref(json.root);
+    if (!*text) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the checks");
+    return GRADIN_OK;
+}

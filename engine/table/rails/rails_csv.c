@@ -1,0 +1,85 @@
+/* Rails a line a seat, overhangs a line a row; RFC 4180. A rail height below the venue's own
+ * minimum is never written: the note says so instead. */
+#include "gradin/table.h"
+
+#include "table/rails/rails.h"
+
+double rails_allowed_m(const gradin_model *model, double height_m) {
+    return model->rail_min_m > 0.0 && height_m >= model->rail_min_m ? height_m : NAN;
+}
+
+const char *rails_note(const gradin_model *model, const gradin_rail_limits *limits, int seat) {
+    if (limits->rail[seat] < 0) return "no rail in view";
+    return isnan(rails_allowed_m(model, limits->whole_m[seat])) ? "none at or above the minimum"
+                                                                : "";
+}
+
+/* Rounded down to the millimetre: never more than leaves the focus whole. */
+static void put_down(table_text *out, double value_m) {
+    table_put(out, ",");
+    table_put_number(out, TABLE_METRE, floor(value_m * 1000.0) / 1000.0);
+}
+
+static void put_seat(table_text *out, const gradin_model *model, const gradin_rail_limits *l,
+                     int seat) {
+    int rail = l->rail[seat];
+    table_put_quoted(out, model->seats.id[seat]);
+    table_put(out, ",");
+    if (rail >= 0) table_put_quoted(out, model->rail[rail].name);
+    table_put(out, ",");
+    if (rail >= 0) table_put_number(out, TABLE_METRE, model->rail[rail].height_m);
+    put_down(out, rail >= 0 ? rails_allowed_m(model, l->whole_m[seat]) : NAN);
+    put_down(out, rail >= 0 ? rails_allowed_m(model, l->lost_m[seat]) : NAN);
+    table_print(out, ",%s\r\n", rails_note(model, l, seat));
+}
+
+gradin_status gradin_rails_csv(gradin_arena *arena, const gradin_model *model,
+                               const gradin_rail_limits *limits, char **text, size_t *size,
+                               gradin_error *error) {
+    if (!arena || !model || !limits || !text || !size)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    table_text out = {.arena = arena};
+    table_put(&out, "seat,rail,height_m,whole_up_to_m,all_hidden_from_m,note\r\n");
+    for (int i = 0; i < limits->n_seat; i++) put_seat(&out, model, limits, i);
+    if (out.failed)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the rails' table");
+    *text = out.bytes;
+    *size = out.size;
+    return GRADIN_OK;
+}
+
+static void put_top(table_text *out, const gradin_model *model, const gradin_overhang_row *row,
+                    gradin_top top) {
+    int by = row->occluder[top];
+    if (isnan(row->seen_m[top])) {
+        table_put(out, ",,,");
+        return;
+    }
+    table_print(out, ",%d,", row->n_lost[top]);
+    table_put_number(out, TABLE_METRE, row->seen_m[top]);
+    table_put(out, ",");
+    if (by >= 0) table_put_quoted(out, model->occluder_name[model->scene.occluder[by].name]);
+}
+
+gradin_status gradin_overhangs_csv(gradin_arena *arena, const gradin_model *model,
+                                   const gradin_overhangs *overhangs, char **text, size_t *size,
+                                   gradin_error *error) {
+    if (!arena || !model || !overhangs || !text || !size)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    table_text out = {.arena = arena};
+    table_put(&out, "block,row,seats,lose_arch_top,arch_seen_to_m,arch_under,lose_set_top,"
+                    "set_seen_to_m,set_under\r\n");
+    for (int i = 0; i < overhangs->n_row; i++) {
+        const gradin_overhang_row *row = &overhangs->row[i];
+        table_put_quoted(&out, model->block_name[row->block]);
+        table_print(&out, ",%d,%d", row->row, row->n_seat);
+        put_top(&out, model, row, GRADIN_TOP_ARCH);
+        put_top(&out, model, row, GRADIN_TOP_SET);
+        table_put(&out, "\r\n");
+    }
+    if (out.failed)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the overhangs");
+    *text = out.bytes;
+    *size = out.size;
+    return GRADIN_OK;
+}

@@ -1,0 +1,113 @@
+/* Rails and overhangs for people, with the cautions that belong to them. */
+#include "gradin/table.h"
+
+#include "table/rails/rails.h"
+#include "table/shared/cautions.h"
+
+enum { NAME_COLUMNS = 34 };
+
+typedef struct rail_sum {
+    int n_seat, n_hidden; /* seats to which it matters most; of them, those it hides something of */
+    double whole_m;       /* least over these seats */
+} rail_sum;
+
+static rail_sum sum_of(const gradin_model *model, const gradin_rail_limits *limits, int rail) {
+    rail_sum sum = {.whole_m = INFINITY};
+    for (int i = 0; i < limits->n_seat; i++) {
+        if (limits->rail[i] != rail) continue;
+        sum.n_seat++;
+        sum.n_hidden += limits->whole_m[i] < model->rail[rail].height_m;
+        sum.whole_m = fmin(sum.whole_m, limits->whole_m[i]);
+    }
+    return sum;
+}
+
+static void put_rail(table_text *out, const gradin_model *model, const gradin_rail_limits *limits,
+                     int rail) {
+    rail_sum sum = sum_of(model, limits, rail);
+    if (sum.n_seat == 0) return;
+    double allowed_m = rails_allowed_m(model, sum.whole_m);
+    table_put(out, "  ");
+    table_put_fitted(out, model->rail[rail].name, NAME_COLUMNS, true);
+    table_put_right(out, TABLE_METRE, model->rail[rail].height_m, 8);
+    table_print(out, "%8d%9d   ", sum.n_seat, sum.n_hidden);
+    if (isnan(allowed_m)) {
+        table_put(out, "none at or above the minimum");
+    } else {
+        table_put_number(out, TABLE_METRE, floor(allowed_m * 1000.0) / 1000.0);
+        table_put(out, " m");
+    }
+    table_put(out, "\n");
+}
+
+static void put_rails(table_text *out, const gradin_model *model,
+                      const gradin_rail_limits *limits) {
+    table_put(out, "Lowest rail that the venue's own local rules allow: ");
+    table_put_number(out, TABLE_METRE, model->rail_min_m);
+    table_put(out, " m. No lower height is given here.\n");
+    table_put(out, "\n  ");
+    table_put_fitted(out, "Rail", NAME_COLUMNS, true);
+    table_put(out, "height m   seats hides of   highest that hides nothing\n");
+    for (int i = 0; i < model->n_rail; i++) put_rail(out, model, limits, i);
+    table_put(out, "Each seat counts at the rail that leaves it least to spare; a rail counts as "
+                   "filled up to its top.\n");
+}
+
+/* ---- overhangs
+ * ------------------------------------------------------------------------------------ */
+
+static void put_row(table_text *out, const gradin_model *model, const gradin_overhang_row *row,
+                    gradin_top top) {
+    table_put(out, "  ");
+    table_put_fitted(out, model->block_name[row->block], 24, true);
+    table_print(out, " row %3d: %d of %d seats, seen to ", row->row, row->n_lost[top], row->n_seat);
+    table_put_number(out, TABLE_METRE, row->seen_m[top]);
+    table_put(out, " m, under ");
+    table_put_fitted(out, model->occluder_name[model->scene.occluder[row->occluder[top]].name], 24,
+                     false);
+    table_put(out, "\n");
+}
+
+static void put_top(table_text *out, const gradin_model *model, const gradin_overhangs *o,
+                    gradin_top top) {
+    static const char *const what[GRADIN_N_TOP] = {"the top of the arch's opening",
+                                                   "the top of a set piece"};
+    int n = 0;
+    if (!o->has[top]) {
+        table_print(out, "There is no %s in this layout.\n",
+                    top == GRADIN_TOP_ARCH ? "arch" : "set piece");
+        return;
+    }
+    for (int i = 0; i < o->n_row; i++) n += o->row[i].n_lost[top] > 0;
+    table_print(out, "Rows that lose %s under an overhang: %d\n", what[top], n);
+    for (int i = 0; i < o->n_row; i++)
+        if (o->row[i].n_lost[top] > 0) put_row(out, model, &o->row[i], top);
+}
+
+static const char caution[] =
+    "A lower rail is no sightline fix without the authority's approval. Heights count from the\n"
+    "surface on which a person may stand; ends of aisles are higher; loads, infill and climbing "
+    "are\n"
+    "outside this tool; every edge of a raised lift or flown tower is an edge in every layout.\n";
+
+gradin_status gradin_rails_text(gradin_arena *arena, const gradin_model *model,
+                                const gradin_rail_limits *limits, const gradin_overhangs *overhangs,
+                                char **text, gradin_error *error) {
+    if (!arena || !model || !limits || !overhangs || !text)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    table_text out = {.arena = arena};
+    table_put(&out, "Rails and overhangs of ");
+    table_put_fitted(&out, model->layout_name, 60, false);
+    table_put(&out, "\n");
+    put_rails(&out, model, limits);
+    table_put(&out, "\n");
+    put_top(&out, model, overhangs, GRADIN_TOP_ARCH);
+    put_top(&out, model, overhangs, GRADIN_TOP_SET);
+    table_put(&out, "\n");
+    table_put(&out, caution);
+    for (int k = 1; k < TABLE_N_CAUTION; k++) table_print(&out, "%s\n", table_caution[k]);
+    if (out.failed)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the summary");
+    *text = out.bytes;
+    return GRADIN_OK;
+}

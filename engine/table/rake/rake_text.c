@@ -1,0 +1,187 @@
+/* A rake for people: the verdict, one line a row, the bill, and the lines of the layout that set
+ * it.
+ */
+#include "gradin/table.h"
+
+#include "table/shared/cautions.h"
+#include "table/shared/text.h"
+
+#include <stdio.h>
+#include <string.h>
+
+enum { NAME_COLUMNS = 40 };
+
+static void put_mm(table_text *out, double value_m) {
+    table_put_number(out, TABLE_MILLIMETRE, 1000.0 * value_m);
+    table_put(out, " mm");
+}
+
+static void put_head(table_text *out, const gradin_rake *rake) {
+    const gradin_rake_options *w = &rake->wanted;
+    table_put(out, "Rake of block ");
+    table_put_fitted(out, w->block, NAME_COLUMNS, false);
+    table_put(out, " in ");
+    table_put_fitted(out, rake->model->layout_name, NAME_COLUMNS, false);
+    table_print(out, "\n%s, wanted C ", gradin_rake_form_name(w->form));
+    put_mm(out, w->c_m);
+    table_put(out, ", set in steps of ");
+    put_mm(out, w->step_m);
+    table_put(out, "; the first row stays where it is\n");
+}
+
+/* Off the middle a seat looks at a nearer edge, and past other heads. */
+static void put_worst_seat(table_text *out, const gradin_rake *rake) {
+    int worst = -1;
+    for (int k = 0; k < rake->n_row; k++)
+        if (rake->row[k].c_seats_m < rake->wanted.c_m - 0.0005 &&
+            (worst < 0 || rake->row[k].c_seats_m < rake->row[worst].c_seats_m))
+            worst = k;
+    if (worst < 0) return;
+    table_put(out, "NOT AT EVERY SEAT: off the middle the worst has ");
+    put_mm(out, rake->row[worst].c_seats_m);
+    table_print(out, ", in row %d\n", rake->row[worst].row);
+}
+
+static void put_verdict(table_text *out, const gradin_rake *rake) {
+    if (rake->is_reached) {
+        table_print(out, "Reached in the middle section: the least C is ");
+        put_mm(out, rake->least_c_m);
+        table_print(out, ", in row %d\n", rake->least_row);
+        put_worst_seat(out, rake);
+        return;
+    }
+    table_put(out, "NO SETTING REACHES IT. The best one gives a least C of ");
+    put_mm(out, rake->least_c_m);
+    table_print(out, ", in row %d.\nWhat stands in the way: %s\n", rake->least_row,
+                rake->hindrance);
+}
+
+static void put_rows(table_text *out, const gradin_rake *rake) {
+    static const char *const head[] = {"D m",      "R m",  "N mm",       "ideal N",
+                                       "C before", "C mm", "worst seat", "floor m"};
+    table_put(out, "\n row");
+    for (size_t i = 0; i < sizeof head / sizeof head[0]; i++) table_print(out, "%11s", head[i]);
+    table_put(out, "\n");
+    for (int k = 0; k < rake->n_row; k++) {
+        const gradin_rake_row *row = &rake->row[k];
+        table_print(out, "%4d", row->row);
+        table_put_right(out, TABLE_METRE, row->d_m, 11);
+        table_put_right(out, TABLE_METRE, row->floor_m + row->eye_height_m - rake->focus_z_m, 11);
+        const double value_m[] = {row->riser_m, row->ideal_riser_m, row->c_before_m, row->c_m,
+                                  row->c_seats_m};
+        for (size_t i = 0; i < sizeof value_m / sizeof value_m[0]; i++)
+            table_put_right(out, TABLE_MILLIMETRE, 1000.0 * value_m[i], 11);
+        table_put_right(out, TABLE_METRE, row->floor_m, 11);
+        table_put(out, "\n");
+    }
+    table_put(out, "N, C: riser and C in the section through the middle of the block; ideal N: by "
+                   "the row formula\nalone; worst seat: least C of the row's seats with their real "
+                   "neighbours, as in seats.csv\n");
+}
+
+/* ---- the bill
+ * ---------------------------------------------------------------------------------- */
+
+static void put_bill(table_text *out, const gradin_rake *rake) {
+    table_print(out, "\nLift sections that move: %d", rake->n_section_moved);
+    if (rake->n_section_moved > 0) {
+        table_put(out, "; travel in all ");
+        table_put_number(out, TABLE_METRE, rake->travel_m);
+        table_put(out, " m, the longest ");
+        table_put_number(out, TABLE_METRE, rake->longest_m);
+        table_put(out, " m");
+        if (rake->move_s > 0.0) {
+            table_put(out, " in ");
+            table_put_number(out, TABLE_COUNT, ceil(rake->move_s));
+            table_put(out, " s at the stated speed");
+        }
+    }
+    table_put(out, "\n");
+    if (rake->n_other_seat > 0)
+        table_print(out, "%d seats of other blocks stand on them and move too.\n",
+                    rake->n_other_seat);
+}
+
+/* ---- lines for the layout
+ * ---------------------------------------------------------------------- */
+
+static void put_length(table_text *out, const gradin_rake *rake, double length_m) {
+    bool feet = strcmp(rake->model->units, "ft") == 0;
+    char number[64];
+    table_put(out, gradin_format_fixed(number, sizeof number,
+                                       feet ? length_m / GRADIN_FOOT_M : length_m, feet ? 4 : 3));
+}
+
+static void put_setting(table_text *out, const gradin_rake *rake, const gradin_rake_rank *rank,
+                        int from, int to) {
+    const gradin_section *section = rake->model->section;
+    table_print(out, "    - {from: %s, ", section[rank->section[from]].name);
+    if (to > from) table_print(out, "to: %s, ", section[rank->section[to]].name);
+    table_put(out, "height: ");
+    put_length(out, rake, rank->height_m);
+    if (rank->n_step > 1) {
+        table_print(out, ", terrace: {steps: %d, riser: ", rank->n_step);
+        put_length(out, rake, rank->riser_m);
+        table_print(out, ", facing_deg: %.0f}", rank->facing_deg);
+    }
+    table_put(out, "}\n");
+}
+
+/* Does the rectangle from one section's corner to the other's hold only sections of the rank? */
+static bool is_whole(const gradin_rake *rake, const gradin_rake_rank *rank) {
+    const gradin_section *all = rake->model->section;
+    const gradin_section *a = &all[rank->section[0]], *b = &all[rank->section[rank->n_section - 1]];
+    int n = 0;
+    for (int i = 0; i < rake->model->n_section; i++) {
+        gradin_vec2 low = all[i].corner_m[0], high = all[i].corner_m[2];
+        n += low.x >= a->corner_m[0].x - 1e-6 && low.y >= a->corner_m[0].y - 1e-6 &&
+             high.x <= b->corner_m[2].x + 1e-6 && high.y <= b->corner_m[2].y + 1e-6;
+    }
+    return n == rank->n_section;
+}
+
+static void put_lift_lines(table_text *out, const gradin_rake *rake) {
+    table_put(out, "\nLines for machines.lifts of the layout:\n");
+    for (int r = 0; r < rake->n_rank; r++) {
+        const gradin_rake_rank *rank = &rake->rank[r];
+        if (is_whole(rake, rank))
+            put_setting(out, rake, rank, 0, rank->n_section - 1);
+        else
+            for (int i = 0; i < rank->n_section; i++) put_setting(out, rake, rank, i, i);
+    }
+}
+
+static void put_platform_line(table_text *out, const gradin_rake *rake) {
+    table_print(out, "\nLines for the block:\n    base: ");
+    put_length(out, rake, rake->row[0].floor_m);
+    table_put(out, "\n    riser: [0");
+    for (int k = 1; k < rake->n_row; k++) {
+        table_put(out, ", ");
+        put_length(out, rake, rake->row[k].riser_m);
+    }
+    table_put(out, "]\n");
+}
+
+gradin_status gradin_rake_text(gradin_arena *arena, const gradin_rake *rake, char **text,
+                               gradin_error *error) {
+    if (!arena || !rake || !text)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    table_text out = {.arena = arena};
+    put_head(&out, rake);
+    put_verdict(&out, rake);
+    put_rows(&out, rake);
+    if (rake->rank[0].n_section > 0) {
+        put_bill(&out, rake);
+        put_lift_lines(&out, rake);
+    } else {
+        put_platform_line(&out, rake);
+    }
+    table_put(&out,
+              "\nA steep or uneven rake is a matter of steps, guards and egress: the local code "
+              "decides.\n");
+    for (int k = 1; k < TABLE_N_CAUTION; k++) table_print(&out, "%s\n", table_caution[k]);
+    if (out.failed)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the summary");
+    *text = out.bytes;
+    return GRADIN_OK;
+}

@@ -1,0 +1,15 @@
+/* table/season/season.h: clock and calendar in text. */
+#ifndef GRADIN_TABLE_SEASON_H
+#define GRADIN_TABLE_SEASON_H
+
+#include <stdint.h>
+
+const char *table_voice_name(int effort); /* of a gradin_effort */
+
+enum { TABLE_DATE_CHARS = 32 };
+
+/* hh:mm of a second of the day, YYYY-MM-DD of a second since the start of 1970; both give out. */
+const char *table_clock(char out[TABLE_DATE_CHARS], int second);
+const char *table_date(char out[TABLE_DATE_CHARS], int64_t second);
+
+#endif

@@ -1,0 +1,37 @@
+/* table/shared/text.h: text that grows in an arena. The first failure sticks, so that a writer
+ * checks once at its end. */
+#ifndef GRADIN_TABLE_TEXT_H
+#define GRADIN_TABLE_TEXT_H
+
+#include "gradin/base.h"
+#include "table/shared/digits.h"
+
+typedef struct table_text {
+    gradin_arena *arena;
+    char *bytes; /* NUL-terminated once anything was written */
+    size_t size, capacity;
+    bool failed; /* out of memory */
+} table_text;
+
+void table_put(table_text *text, const char *piece);
+void table_put_bytes(table_text *text, const char *bytes, size_t size);
+void table_print(table_text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
+/* A cell of RFC 4180: in quotes, quotes doubled, where it holds a comma, a quote or a line break.
+ */
+void table_put_quoted(table_text *text, const char *piece);
+/* The number with the decimals of its quantity; nothing for one that is not finite. */
+void table_put_number(table_text *text, table_quantity quantity, double value);
+/* At most `columns` characters of UTF-8 text, cut with ".." where it is longer, padded with blanks
+ * on the right when `pad`. */
+void table_put_fitted(table_text *text, const char *piece, int columns, bool pad);
+/* A number or "-", right-aligned in `columns`. */
+void table_put_right(table_text *text, table_quantity quantity, double value, int columns);
+
+/* tables_write.c: text as file `name` in folder `dir`, whole or not at all. */
+gradin_status table_write_file(gradin_arena *arena, const char *dir, const char *name,
+                               const char *text, size_t size, gradin_error *error);
+
+/* Characters (not bytes) of UTF-8 text. */
+int table_columns(const char *piece);
+
+#endif
