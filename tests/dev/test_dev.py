@@ -101,7 +101,7 @@ class Lengths(Tree):
                          (1, "tests/unit/base/b.c: has 401 lines; at most 400\n"))
 
     def test_table_of_data_is_excepted(self):
-        self.put("engine/render/colour_table.c", "\n" * 900)
+        self.put("engine/render/draw/colour_table.c", "\n" * 900)
         self.assertEqual(self.arrows("lengths"), (0, ""))
 
 
