@@ -24,30 +24,9 @@ static bool is_kind(reader *r, const node *at, node_kind kind) {
 /* ---- suggestions -------------------------------------------------------------------------------
  */
 
-/* One begins with the whole other. */
-static bool is_start(const char *a, const char *b) {
-    size_t n_a = strlen(a), n_b = strlen(b);
-    return strncmp(a, b, n_a < n_b ? n_a : n_b) == 0;
-}
-
-/* Its index, -1 when none is near. */
-static int nearest_name(const char *name, const char *const *names, int n_name) {
-    int best = -1;
-    int best_distance = (int)strlen(name) / 2 + 1;
-    if (best_distance > 4) best_distance = 4;
-    for (int i = 0; i < n_name; i++) {
-        int distance = is_start(name, names[i]) ? 1 : gradin_edit_distance(name, names[i]);
-        if (distance < best_distance) {
-            best_distance = distance;
-            best = i;
-        }
-    }
-    return best;
-}
-
 void complain_unknown(reader *r, const node *at, const char *what, const char *name,
                       const char *const *names, int n_name) {
-    int near = nearest_name(name, names, n_name);
+    int near = gradin_nearest_name(name, names, n_name);
     if (near >= 0)
         complain(r, at, "unknown %s '%s'; did you mean '%s'?", what, name, names[near]);
     else if (n_name == 0)
@@ -80,7 +59,7 @@ static bool check_keys(reader *r, const node *map, const field *fields, int n_fi
         at.line = at.key_line;
         at.column = at.key_column;
         complain_unknown(r, &at, "key", map->key[i], names, n_name);
-        int near = nearest_name(map->key[i], names, n_name);
+        int near = gradin_nearest_name(map->key[i], names, n_name);
         if (near >= 0) is_meant[near] = true;
     }
     return r->n_error == before;

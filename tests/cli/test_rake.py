@@ -92,6 +92,9 @@ class Rake(hall.HallTest):
                     "gradin: rake: --c is '0'; a whole number from 1 to 1000 is needed")
         self.refuse(["thrust.yaml", "--block", "Sout", "--c", "60", "--out", "rake"],
                     "--block: the layout has no block 'Sout'; did you mean 'South'?")
+        self.refuse(["thrust.yaml", "--block", "Nort", "--c", "60", "--out", "rake"],
+                    "--block: the layout has no block 'Nort'; it has South, West, East, W2, W3, "
+                    "E2, E3, S1, S2, Places 1, Places 2")
         self.refuse(["thrust.yaml", "--block", "W2 upper", "--c", "60", "--out", "rake"],
                     "--block: 'W2 upper' stands on a tower, whose rows are fixed; name a block on "
                     "the floor or on lifts")

@@ -163,8 +163,13 @@ bool gradin_parse_number(const char *text, double *value);
  * a value that is not finite gives "". Returns out. */
 char *gradin_format_fixed(char *out, size_t size, double value, int decimals);
 
-/* Edit distance (Levenshtein), for suggestions; texts over 63 characters give 64. */
+/* Edit distance: letters to put in, take out, change, or swap with their neighbour (optimal string
+ * alignment), capitals alike. Texts over 63 characters give 64. */
 int gradin_edit_distance(const char *a, const char *b);
+
+/* The one of names[n_name] for which `name` may be a slip, for "did you mean". Its index; -1 when
+ * none is near. */
+int gradin_nearest_name(const char *name, const char *const *names, int n_name);
 
 /* Reads a whole file (at most max_bytes) into the arena with a terminating NUL that *size does not
  * count, less a leading UTF-8 byte order mark. GRADIN_BAD_INPUT when it cannot be opened, is no

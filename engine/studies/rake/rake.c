@@ -9,6 +9,7 @@
  * millimetre. */
 #include "studies/rake/rake.h"
 
+#include <stdio.h>
 #include <string.h>
 
 const gradin_place RAKE_BLOCK = {.key = "--block"};
@@ -16,27 +17,35 @@ const gradin_place RAKE_BLOCK = {.key = "--block"};
 #define LEAST_C_M (-2.0)
 #define C_STEP_M 0.001
 
+static gradin_status refuse_block(const gradin_model *model, const char *name,
+                                  gradin_error *error) {
+    const char *const *names = model->block_name;
+    int near = gradin_nearest_name(name, names, model->n_block);
+    if (near >= 0)
+        return gradin_error_add(error, GRADIN_BAD_INPUT, &RAKE_BLOCK,
+                                "the layout has no block '%s'; did you mean '%s'?", name,
+                                names[near]);
+    char list[GRADIN_TEXT_CHARS / 2] = "";
+    size_t used = 0;
+    for (int i = 0; i < model->n_block && used < sizeof list - 1; i++)
+        used += (size_t)snprintf(list + used, sizeof list - used, "%s%s", i ? ", " : "", names[i]);
+    return gradin_error_add(error, GRADIN_BAD_INPUT, &RAKE_BLOCK,
+                            "the layout has no block '%s'; it has %s%s", name, list,
+                            used < sizeof list ? "" : "...");
+}
+
 static gradin_status check(const gradin_model *model, const gradin_rake_options *options,
                            gradin_rake *rake, gradin_error *error) {
     if (!(options->c_m > 0.0 && options->c_m <= 1.0) ||
         !(options->step_m >= 0.001 && options->step_m <= 0.5))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL,
                                 "a C of 1 to 1000 mm and steps of 1 to 500 mm are allowed");
-    int best = 0, best_distance = 64;
     for (int i = 0; i < model->n_block; i++) {
-        int distance = gradin_edit_distance(options->block, model->block_name[i]);
-        if (strcmp(options->block, model->block_name[i]) == 0) {
-            rake->block = i;
-            return GRADIN_OK;
-        }
-        if (distance < best_distance) {
-            best_distance = distance;
-            best = i;
-        }
+        if (strcmp(options->block, model->block_name[i]) != 0) continue;
+        rake->block = i;
+        return GRADIN_OK;
     }
-    return gradin_error_add(error, GRADIN_BAD_INPUT, &RAKE_BLOCK,
-                            "the layout has no block '%s'; did you mean '%s'?", options->block,
-                            model->n_block > 0 ? model->block_name[best] : "none");
+    return refuse_block(model, options->block, error);
 }
 
 /* The highest C, in whole millimetres below the wanted one, that a setting reaches. */

@@ -25,23 +25,11 @@ static int find_seat(const gradin_seats *seats, const char *id) {
     return -1;
 }
 
-static const char *nearest_id(const gradin_seats *seats, const char *id) {
-    const char *best = NULL;
-    int best_distance = 4;
-    for (int i = 0; i < seats->n_seat; i++) {
-        int distance = gradin_edit_distance(id, seats->id[i]);
-        if (distance >= best_distance) continue;
-        best_distance = distance;
-        best = seats->id[i];
-    }
-    return best;
-}
-
 static gradin_status refuse(const gradin_seats *seats, const char *id, gradin_error *error) {
-    const char *near = nearest_id(seats, id);
-    if (near)
+    int near = gradin_nearest_name(id, seats->id, seats->n_seat);
+    if (near >= 0)
         return gradin_error_add(error, GRADIN_BAD_INPUT, &seat_option,
-                                "there is no seat '%s'; did you mean '%s'?", id, near);
+                                "there is no seat '%s'; did you mean '%s'?", id, seats->id[near]);
     return gradin_error_add(error, GRADIN_BAD_INPUT, &seat_option,
                             "there is no seat '%s'; seats.csv lists them, such as '%s'", id,
                             seats->id[0]);

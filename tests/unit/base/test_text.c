@@ -142,7 +142,42 @@ Test(text, edit_distance) {
     cr_expect_eq(gradin_edit_distance("", "abc"), 3);
     cr_expect_eq(gradin_edit_distance("abc", ""), 3);
     cr_expect_eq(gradin_edit_distance("riser", "riser"), 0);
-    cr_expect_eq(gradin_edit_distance("risre", "riser"), 2);
+    cr_expect_eq(gradin_edit_distance("risre", "riser"), 1);
+    cr_expect_eq(gradin_edit_distance("RISER", "riser"), 0);
+    /* optimal string alignment edits no swapped pair again: 3, where the unrestricted distance is 2
+     * (from memory) */
+    cr_expect_eq(gradin_edit_distance("ca", "abc"), 3);
+}
+
+static const char *nearest(const char *name, const char *const *names, int n) {
+    int at = gradin_nearest_name(name, names, n);
+    return at < 0 ? "none" : names[at];
+}
+
+Test(text, nearest_name) {
+    static const char *const names[] = {"South", "East", "South upper", "axis_deg", "pane", "W2"};
+    static const struct {
+        const char *name, *near;
+    } cases[] = {{"Sout", "South"},
+                 {"Suoth", "South"},
+                 {"south", "South"},
+                 {"Nort", "none"},
+                 {"North", "none"},
+                 {"West", "none"},
+                 {"Est", "East"},
+                 {"Eats", "East"},
+                 {"axis", "axis_deg"},
+                 {"pain", "pane"},
+                 {"w2", "W2"},
+                 {"W9", "none"},
+                 {"x", "none"},
+                 {"", "none"},
+                 {"South upper left", "South upper"},
+                 {"nowhere at all", "none"},
+                 {"Suoth uper", "South upper"}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++)
+        cr_expect_str_eq(nearest(cases[i].name, names, 6), cases[i].near, "'%s'", cases[i].name);
+    cr_expect_eq(gradin_nearest_name("South", names, 0), -1);
 }
 
 Test(text, edit_distance_is_bounded) {
