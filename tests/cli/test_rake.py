@@ -93,8 +93,9 @@ class Rake(hall.HallTest):
         self.refuse(["thrust.yaml", "--block", "Sout", "--c", "60", "--out", "rake"],
                     "--block: the layout has no block 'Sout'; did you mean 'South'?")
         self.refuse(["thrust.yaml", "--block", "Nort", "--c", "60", "--out", "rake"],
-                    "--block: the layout has no block 'Nort'; it has South, West, East, W2, W3, "
-                    "E2, E3, S1, S2, Places 1, Places 2")
+                    "--block: the layout has no block 'Nort'; it has South, West, East, Places 1, "
+                    "Places 2, W2 lower, W2 upper, W3 lower, W3 upper, E2 lower, E2 upper, E3 "
+                    "lower, E3 upper, S1 lower, S1 upper, S2 lower, S2 upper")
         self.refuse(["thrust.yaml", "--block", "W2 upper", "--c", "60", "--out", "rake"],
                     "--block: 'W2 upper' stands on a tower, whose rows are fixed; name a block on "
                     "the floor or on lifts")
