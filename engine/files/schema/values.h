@@ -1,0 +1,51 @@
+/* files/schema/values.h: single values of a file, each with its complaint. */
+#ifndef GRADIN_FILES_VALUES_H
+#define GRADIN_FILES_VALUES_H
+
+#include "files/schema/schema.h"
+
+/* Complains when the node is not of this kind. */
+bool value_is_kind(reader *r, const node *at, node_kind kind);
+/* Complains that a name is unknown, with the nearest of names[n] as a suggestion. */
+void complain_unknown(reader *r, const node *at, const char *what, const char *name,
+                      const char *const *names, int n_name);
+/* Index of the nearest of names[n], -1 when none is near. */
+int nearest_name(const char *name, const char *const *names, int n_name);
+
+/* Child by key, or NULL. */
+const node *map_get(const node *map, const char *key);
+
+/* The values below keep to the limits of the key; numbers become what the library computes with. */
+bool value_number(reader *r, const node *at, const schema_key *key, double *out);
+bool value_integer(reader *r, const node *at, const schema_key *key, int *out);
+bool value_text(reader *r, const node *at, const char **out);
+bool value_flag(reader *r, const node *at, bool *out);
+bool value_choice(reader *r, const node *at, const schema_key *key, int *out);
+bool value_name(reader *r, const node *at, const char **out);
+bool value_file(reader *r, const node *at, const schema_key *key, const char **out);
+bool value_clock(reader *r, const node *at, const char **out);
+/* A note, once a file, that a word of a key or value has another name now. */
+void note_old_word(reader *r, const char *what, const char *old, const char *now);
+
+/* A list of n_least to n_most items of `key`. */
+bool value_count(reader *r, const node *list, const schema_key *key);
+/* Lists of numbers; out has room for all. */
+bool value_numbers(reader *r, const node *list, const schema_key *key, double *out);
+bool value_range(reader *r, const node *at, const schema_key *key, double *out);
+bool value_spectrum(reader *r, const node *at, const schema_key *key, double *out);
+bool value_point(reader *r, const node *at, const schema_key *key, gradin_vec2 *out);
+bool value_points(reader *r, const node *list, const schema_key *key, gradin_vec2 **point,
+                  int *n_point);
+bool value_polygon(reader *r, const node *at, const schema_key *key, gradin_polygon *out);
+
+/* Lists into a new array and its count, members of *item. */
+bool list_numbers(reader *r, const node *at, const schema_key *key, char *item);
+bool list_choices(reader *r, const node *at, const schema_key *key, char *item);
+bool list_names(reader *r, const node *at, const schema_key *key, char *item);
+bool list_points(reader *r, const node *at, const schema_key *key, char *item);
+
+/* Six octaves 125..4000 Hz spread to the 21 thirds: each third takes its octave's value, those
+ * below 100 Hz that of 125 Hz, 5 kHz that of 4 kHz. */
+void spread_octaves(const double octave[6], double band[GRADIN_N_BAND]);
+
+#endif
