@@ -34,7 +34,7 @@ bool value_range(reader *r, const node *at, const schema_key *key, double *out) 
     return false;
 }
 
-void spread_octaves(const double octave[6], double band[GRADIN_N_BAND]) {
+void octaves_to_thirds(const double octave[6], double band[GRADIN_N_BAND]) {
     /* Thirds 50, 63, 80 belong to the 63 Hz octave, which absorption tables do not give. */
     for (int b = 0; b < GRADIN_N_BAND; b++) band[b] = octave[b < 3 ? 0 : b / 3 - 1];
 }
@@ -53,7 +53,7 @@ bool value_spectrum(reader *r, const node *at, const schema_key *key, double *ou
         return false;
     }
     if (n == N_OCTAVE_GIVEN)
-        spread_octaves(value, out);
+        octaves_to_thirds(value, out);
     else
         memcpy(out, value, sizeof value);
     return true;

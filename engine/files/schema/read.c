@@ -156,7 +156,7 @@ static void check_keys(reader *r, const node *map, const schema_table *table,
         at.line = at.key_line;
         at.column = at.key_column;
         complain_unknown(r, &at, "key", map->key[i], names, n_name);
-        int near = nearest_name(map->key[i], names, n_name);
+        int near = gradin_nearest_name(map->key[i], names, n_name);
         if (near >= 0) is_meant[row[near]] = true;
     }
 }

@@ -1,15 +1,8 @@
 /* Single values: text, flags, choices, numbers within their limits. */
 #include "files/schema/values.h"
 
-#include <math.h>
 #include <stdio.h>
 #include <string.h>
-
-const node *map_get(const node *map, const char *key) {
-    for (int i = 0; map->kind == NODE_MAP && i < map->n_child; i++)
-        if (strcmp(map->key[i], key) == 0) return map->child[i];
-    return NULL;
-}
 
 static const char *kind_name(node_kind kind) {
     return kind == NODE_TEXT ? "a single value" : kind == NODE_LIST ? "a list" : "a map";
@@ -19,44 +12,6 @@ bool value_is_kind(reader *r, const node *at, node_kind kind) {
     if (at->kind == kind) return true;
     complain(r, at, "must be %s, not %s", kind_name(kind), kind_name(at->kind));
     return false;
-}
-
-/* One begins with the whole other. */
-static bool is_start(const char *a, const char *b) {
-    size_t n_a = strlen(a), n_b = strlen(b);
-    return strncmp(a, b, n_a < n_b ? n_a : n_b) == 0;
-}
-
-int nearest_name(const char *name, const char *const *names, int n_name) {
-    int best = -1;
-    int best_distance = (int)strlen(name) / 2 + 1;
-    if (best_distance > 4) best_distance = 4;
-    for (int i = 0; i < n_name; i++) {
-        int distance = is_start(name, names[i]) ? 1 : gradin_edit_distance(name, names[i]);
-        if (distance < best_distance) {
-            best_distance = distance;
-            best = i;
-        }
-    }
-    return best;
-}
-
-void complain_unknown(reader *r, const node *at, const char *what, const char *name,
-                      const char *const *names, int n_name) {
-    int near = nearest_name(name, names, n_name);
-    if (near >= 0)
-        complain(r, at, "unknown %s '%s'; did you mean '%s'?", what, name, names[near]);
-    else if (n_name == 0)
-        complain(r, at, "unknown %s '%s'; there is none", what, name);
-    else {
-        char list[GRADIN_TEXT_CHARS / 2] = "";
-        size_t used = 0;
-        for (int i = 0; i < n_name && used < sizeof list - 40; i++)
-            used +=
-                (size_t)snprintf(list + used, sizeof list - used, "%s%s", i ? ", " : "", names[i]);
-        complain(r, at, "unknown %s '%s'; allowed: %s%s", what, name, list,
-                 used < sizeof list - 40 ? "" : ", ...");
-    }
 }
 
 static char *show(char *out, size_t size, double value) {

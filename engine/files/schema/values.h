@@ -3,18 +3,10 @@
 #define GRADIN_FILES_VALUES_H
 
 #include "files/schema/schema.h"
+#include "files/walk.h"
 
 /* Complains when the node is not of this kind. */
 bool value_is_kind(reader *r, const node *at, node_kind kind);
-/* Complains that a name is unknown, with the nearest of names[n] as a suggestion. */
-void complain_unknown(reader *r, const node *at, const char *what, const char *name,
-                      const char *const *names, int n_name);
-/* Index of the nearest of names[n], -1 when none is near. */
-int nearest_name(const char *name, const char *const *names, int n_name);
-
-/* Child by key, or NULL. */
-const node *map_get(const node *map, const char *key);
-
 /* The values below keep to the limits of the key; numbers become what the library computes with. */
 bool value_number(reader *r, const node *at, const schema_key *key, double *out);
 bool value_integer(reader *r, const node *at, const schema_key *key, int *out);
@@ -46,6 +38,6 @@ bool list_points(reader *r, const node *at, const schema_key *key, char *item);
 
 /* Six octaves 125..4000 Hz spread to the 21 thirds: each third takes its octave's value, those
  * below 100 Hz that of 125 Hz, 5 kHz that of 4 kHz. */
-void spread_octaves(const double octave[6], double band[GRADIN_N_BAND]);
+void octaves_to_thirds(const double octave[6], double band[GRADIN_N_BAND]);
 
 #endif

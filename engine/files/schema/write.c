@@ -117,7 +117,7 @@ static void put_points(schema_text *out, const schema_key *key, const gradin_vec
 static void put_spectrum(schema_text *out, const schema_key *key, const double *band) {
     double octave[6], spread[GRADIN_N_BAND];
     for (int i = 0; i < 6; i++) octave[i] = band[3 * i + 3];
-    spread_octaves(octave, spread);
+    octaves_to_thirds(octave, spread);
     if (memcmp(spread, band, sizeof spread) == 0)
         put_numbers(out, key, octave, 6);
     else
