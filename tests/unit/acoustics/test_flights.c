@@ -2,6 +2,7 @@
 #include <criterion/criterion.h>
 
 #include "sky.h"
+#include "support/reference.h"
 
 static gradin_arena *arena;
 
@@ -23,14 +24,16 @@ static gradin_flight fly(const sky *s, bool with_history) {
     return flight;
 }
 
-/* Doc 29, 4th ed., vol. 2, 4.5.4, worked out from its formula. */
+/* Doc 29, 4th ed., vol. 2, 4.5.4, worked out from its formula in reference/doc-29. */
 Test(flights, lateral_attenuation) {
-    const double wanted[4][3] = {
-        {500, 45, 0.100}, {914, 20, 1.247}, {450, 30, 0.453}, {1000, 0, 10.857}};
-    for (int i = 0; i < 4; i++) {
-        double got = gradin_lateral_attenuation_db(wanted[i][0], wanted[i][1]);
-        cr_assert(fabs(got - wanted[i][2]) < 6e-4, "%g m, %g deg: %.4f", wanted[i][0], wanted[i][1],
-                  got);
+    reference table;
+    reference_read("doc-29/lateral.csv", &table);
+    for (int i = 0; i < table.n_row; i++) {
+        double lateral_m = reference_number(&table, i, "lateral_m");
+        double elevation_deg = reference_number(&table, i, "elevation_deg");
+        double got = gradin_lateral_attenuation_db(lateral_m, elevation_deg);
+        cr_assert(fabs(got - reference_number(&table, i, "attenuation_db")) < 6e-4,
+                  "%g m, %g deg: %.4f", lateral_m, elevation_deg, got);
     }
     cr_assert(gradin_lateral_attenuation_db(500, 60) == 0.0);
     cr_assert(gradin_lateral_attenuation_db(0.0, 0.0) == 0.0, "straight below");

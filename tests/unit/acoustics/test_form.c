@@ -7,6 +7,9 @@
 #include <criterion/criterion.h>
 
 #include "acoustics/room/form.h"
+#include "support/reference.h"
+
+#include <string.h>
 
 static gradin_rectangle flat(double x, double y, double z, double a, double b, double up) {
     return (gradin_rectangle){{x, y, z}, {a, 0.0, 0.0}, {0.0, b, 0.0}, {0.0, 0.0, up}};
@@ -42,25 +45,21 @@ static void check(const char *what, const gradin_rectangle *a, const gradin_rect
               factor);
 }
 
-Test(form, parallel_rectangles) {
-    gradin_rectangle low = flat(0, 0, 0, 1, 1, 1), high = flat(0, 0, 1, 1, 1, -1);
-    check("cube", &low, &high, 0.19982489569838746);
-    low = flat(0, 0, 0, 2, 1, 1), high = flat(0, 0, 1, 2, 1, -1);
-    check("2 x 1 at 1", &low, &high, 0.28587538);
-    low = flat(0, 0, 0, 1, 1, 1), high = flat(0, 0, 2, 1, 1, -1);
-    check("1 x 1 at 2", &low, &high, 0.06858959);
-}
-
-/* From w1 x l1 on the floor to h2 x l1 at its edge. */
-Test(form, perpendicular_rectangles) {
-    gradin_rectangle wall = standing(1, 1), floor = flat(0, 0, 0, 1, 1, 1);
-    check("cube", &floor, &wall, 0.20004377607540316);
-    wall = standing(1, 2);
-    check("w1 h2 l1", &floor, &wall, 0.23285260);
-    wall = standing(1, 1), floor = flat(0, 0, 0, 1, 2, 1);
-    check("w2 h1 l1", &floor, &wall, 0.11642630);
-    wall = standing(2, 1), floor = flat(0, 0, 0, 2, 1, 1);
-    check("w1 h1 l2", &floor, &wall, 0.24063601);
+/* reference/form-factors: C-11 of a x b at distance c, C-14 from width a by c to height b by c at
+ * its edge. */
+Test(form, rectangles_of_the_catalogue) {
+    reference table;
+    reference_read("form-factors/values.csv", &table);
+    for (int i = 0; i < table.n_row; i++) {
+        const char *what = reference_text(&table, i, "case");
+        double a_m = reference_number(&table, i, "a_m"), b_m = reference_number(&table, i, "b_m");
+        double c_m = reference_number(&table, i, "c_m");
+        bool is_parallel = strncmp(what, "parallel", 8) == 0;
+        gradin_rectangle from = flat(0, 0, 0, is_parallel ? a_m : c_m, is_parallel ? b_m : a_m, 1);
+        gradin_rectangle to = is_parallel ? flat(0, 0, c_m, a_m, b_m, -1) : standing(c_m, b_m);
+        cr_assert(is_parallel || strncmp(what, "perpendicular", 13) == 0, "%s", what);
+        check(what, &from, &to, reference_number(&table, i, "factor"));
+    }
 }
 
 Test(form, reciprocity_and_sides) {

@@ -65,6 +65,39 @@ Test(interlocks, grids_and_spans_hold_with_every_tread) {
     }
 }
 
+/* Every holder has to be within the range, not only the first: each section of the grid in turn is
+ * the one that stands too high. */
+Test(interlocks, every_holder_is_asked) {
+    static const char *const sections[] = {"L-A1", "L-B1", "L-A2", "L-B2"};
+    static const char was[] = "    - {from: L-A1, to: L-B2, height: 0.5,\n"
+                              "       terrace: {steps: 2, riser: 0.2, facing_deg: 0}}\n"
+                              "  towers:\n"
+                              "    - {name: T, hoist: 0, slide: 0}\n";
+    for (int high = -1; high < 4; high++) {
+        char now[600] = "", line[120];
+        for (int i = 0; i < 4; i++) {
+            snprintf(line, sizeof line,
+                     "    - {from: %s, to: %s, height: %s, terrace: {steps: 2, riser: 0.05, "
+                     "facing_deg: 0}}\n",
+                     sections[i], sections[i], i == high ? "0.7" : "0.5");
+            strcat(now, line);
+        }
+        strcat(now, "  towers:\n    - {name: T, hoist: 0, slide: 0.2}\n");
+        hall *h = hall_open(with("  interlocks:\n    - {name: lifts low, machine: T slide, at: "
+                                 "[0.1, 3], while: L, within: [-1, 0.6]}\n"),
+                            (change){"layout", was, now});
+        if (high < 0) {
+            cr_expect_eq(h->status, GRADIN_OK, "%s", hall_first(h));
+        } else {
+            snprintf(line, sizeof line, "while %s is within -1.000 to 0.600 m; it is at 0.700",
+                     sections[high]);
+            cr_expect_eq(h->status, GRADIN_BAD_INPUT, "%s may stand too high", sections[high]);
+            cr_expect(strstr(hall_first(h), line), "%s", hall_first(h));
+        }
+        hall_close(h);
+    }
+}
+
 Test(interlocks, bad_rules_are_refused) {
     expect_refused(with("  interlocks:\n    - {name: r, machine: T slid, while: T hoist, within: "
                         "[0, 1]}\n"),

@@ -297,3 +297,18 @@ Test(model, nobody_sits_inside_a_platform) {
                      "solid of kind slab may carry it) of Above row 1 seat 1");
     hall_close(h);
 }
+
+/* A place has at least 1.4 m to the ceiling (8 m here): the back tread stands 0.2 m over the front.
+ */
+Test(model, a_place_under_a_low_ceiling_is_refused) {
+    static const change deep = {"venue", "travel: [-1, 2]", "travel: [-1, 7]"};
+    hall *h = hall_open(deep, (change){"layout", "height: 0.5", "height: 6.39"});
+    cr_expect_eq(h->status, GRADIN_OK, "%s", hall_first(h));
+    hall_close(h);
+    h = hall_open(deep, (change){"layout", "height: 0.5", "height: 6.41"});
+    cr_expect_eq(h->status, GRADIN_BAD_INPUT);
+    cr_expect(strstr(hall_first(h), "Stalls row 2 seat 1 has less than 1.4 m (4.6 ft) to the "
+                                    "ceiling"),
+              "%s", hall_first(h));
+    hall_close(h);
+}

@@ -167,6 +167,28 @@ Test(c_seat, both_rows_may_leave_a_gap) {
     gradin_arena_destroy(arena);
 }
 
+/* "On the ray's own level": people whose eyes are more than 1 m under the ray are a storey below,
+ * and those whose floor is above the ray a storey above. The ray falls from the eye at 5.0 m and y
+ * 10 to the focus at 0 m and y 0, half a metre per metre. */
+Test(c_seat, who_sits_a_storey_below_or_above_is_not_in_front) {
+    static const struct {
+        double eye_m;
+        bool counts;
+    } cases[] = {{3.49, false}, {3.51, true}, {5.69, true}, {5.71, false}};
+    for (size_t k = 0; k < sizeof cases / sizeof *cases; k++) {
+        gradin_arena *arena = gradin_arena_create();
+        start();
+        int rear = hall_seat(&h, 0.0, 10.0, 5.0);
+        int ahead =
+            hall_seat(&h, 0.0, 9.0, cases[k].eye_m); /* the ray is at 4.5 m; floor 1.2 m less */
+        gradin_sight s = hall_compute(&h, arena, 16, false);
+        cr_assert_eq(s.front_seat[rear], cases[k].counts ? ahead : -1, "eye at %.2f m",
+                     cases[k].eye_m);
+        cr_assert_eq(s.c_case[rear], cases[k].counts ? GRADIN_C_ROW_IN_FRONT : GRADIN_C_NONE);
+        gradin_arena_destroy(arena);
+    }
+}
+
 /* Two rows of a gallery and people on the floor below: they are no row two ahead. */
 Test(c_seat, nobody_far_ahead_is_two_rows_ahead) {
     gradin_arena *arena = gradin_arena_create();

@@ -170,6 +170,21 @@ Test(crowd, median_and_tenth_percentile_bound_the_draws) {
     gradin_arena_destroy(arena);
 }
 
+/* One sample is seen or not, so the tenth percentile of the draws is 1 as soon as fewer than a
+ * tenth of them lose it, and 0 while more do; likewise the median at a half. */
+Test(crowd, percentiles_turn_at_their_own_share) {
+    for (double rise_m = 0.08; rise_m < 0.21; rise_m += 0.0025) {
+        gradin_arena *arena = gradin_arena_create();
+        gradin_crowd crowd = two_persons(arena, rise_m, 1000);
+        double hidden = 1.0 - crowd.clear[1];
+        if (fabs(hidden - 0.1) > 0.002)
+            cr_assert_eq(crowd.p10[1], hidden < 0.1 ? 1.0 : 0.0, "%.3f hidden", hidden);
+        if (fabs(hidden - 0.5) > 0.002)
+            cr_assert_eq(crowd.median[1], hidden < 0.5 ? 1.0 : 0.0, "%.3f hidden", hidden);
+        gradin_arena_destroy(arena);
+    }
+}
+
 static void rows_and_rail(void) {
     hall_start(&h);
     hall_focus(&h, 0.0, -4.0, 12.0, 8.0, 0.0, 1.0);

@@ -93,6 +93,23 @@ Test(loads, a_section_of_seats_by_hand) {
     cr_expect_float_eq(fit.overload[1].load, spread_kn_m2 * 7.29, 1e-9);
 }
 
+/* A wheelchair place brings no seat, a companion's does: one seat less of F-C1's fifteen. */
+Test(loads, only_a_wheelchair_place_brings_no_seat) {
+    static const gradin_seat_kind kinds[] = {GRADIN_SEAT_WHEELCHAIR, GRADIN_SEAT_COMPANION};
+    for (int k = 0; k < 2; k++) {
+        read_model("thrust");
+        gradin_seat_kind *kind = copy(model.seats.kind, model.seats.n_seat, 0, sizeof *kind);
+        model.seats.kind = kind;
+        int seat = 0, section = named("F-C1")->index;
+        while (model.seats.section[seat] != section) seat++;
+        kind[seat] = kinds[k];
+        named("F-C1")->limit.total_kn = 0.1;
+        check();
+        cr_assert_eq(fit.n_overload, 1);
+        cr_expect_float_eq(fit.overload[0].load, 4.0 * 7.29 + (14 + k) * 14 * 9.80665e-3, 1e-9);
+    }
+}
+
 /* Treads of the thrust's stage (focus on it), the empty floor beside it (nobody placed). */
 Test(loads, the_use_gives_the_live_load) {
     read_model("thrust");

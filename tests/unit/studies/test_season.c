@@ -159,6 +159,28 @@ Test(season, counts) {
     gradin_arena_destroy(h.arena);
 }
 
+/* A performance that runs past midnight belongs to the day it begins on; what falls before the
+ * first such day belongs to the night before, which is no day of the season. */
+Test(season, the_night_before_the_first_day_is_no_day) {
+    hall h;
+    read_files(&h);
+    gradin_event *event = (gradin_event *)(uintptr_t)h.traffic.event, loud = event[0];
+    int64_t day_s = loud.time_s / 86400 * 86400;
+    h.traffic.start_s = 22 * 3600;
+    h.traffic.length_s = 4 * 3600;
+    loud.offset_db += 60.0; /* over the limit at every seat */
+    static const int after_s[] = {1 * 3600, 3600 + 60, 3600 + 120, 23 * 3600, 49 * 3600, 47 * 3600};
+    h.traffic.n_event = 6; /* three in the night before, one on the first day, two on the second */
+    for (int i = 0; i < 6; i++) {
+        event[i] = loud;
+        event[i].time_s = day_s + after_s[i];
+    }
+    compute(&h);
+    cr_expect_eq(h.season.worst_day, 1, "day %d", h.season.worst_day);
+    cr_expect_float_eq(h.season.worst_show_over, 2.0, 1e-9, "%g", h.season.worst_show_over);
+    gradin_arena_destroy(h.arena);
+}
+
 /* The worst class of each seat; a seat without the index has nothing to lose. */
 Test(season, words_of_the_worst_class) {
     hall h;

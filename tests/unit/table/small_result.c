@@ -28,7 +28,9 @@ static int worst_occluder[] = {-1, 1, 0};
 static double worst_hidden[] = {0.0, 0.1496, 0.3};
 static gradin_c_case c_case[] = {GRADIN_C_NONE, GRADIN_C_NONE, GRADIN_C_ROW_IN_FRONT};
 static double c_m[] = {NAN, NAN, -0.0124}, d_m[] = {NAN, NAN, 5.0}, n_m[] = {NAN, NAN, 0.25};
-static double r_m[] = {NAN, NAN, 0.12}, t_m[] = {NAN, NAN, 0.9996}, c_two_m[] = {NAN, NAN, NAN};
+static double r_m[] = {NAN, NAN, 0.12}, t_m[] = {NAN, NAN, 0.9996},
+              c_row_m[] = {NAN, 0.0714, -0.0216};
+static double c_two_m[] = {NAN, NAN, 0.1534};
 static int front_seat[] = {-1, -1, 0};
 static double distance_m[] = {8.0, 8.1, 9.0}, nearest_m[] = {5.0, 5.1, 6.0};
 static double off_axis_deg[] = {NAN, NAN, NAN}, down_deg[] = {-0.04, 3.0, 5.0};
@@ -94,7 +96,7 @@ static void set_sight(gradin_sight *s) {
                         .n_m = n_m,
                         .r_m = r_m,
                         .t_m = t_m,
-                        .c_row_m = c_m,
+                        .c_row_m = c_row_m,
                         .c_two_m = c_two_m,
                         .front_seat = front_seat,
                         .distance_m = distance_m,

@@ -119,6 +119,10 @@ Test(seats_csv, figures_with_their_units_and_decimals) {
     expect(2, "c_mm", "-12");
     expect(2, "c_n_mm", "250");
     expect(2, "c_t_m", "1.000");
+    expect(1, "c_row_mm", "71");
+    expect(2, "c_row_mm", "-22");
+    expect(1, "c_two_ahead_mm", "");
+    expect(2, "c_two_ahead_mm", "153");
     expect(2, "front_seat", "Stalls-1-1");
     expect(0, "down_deg", "0.0"); /* no sign on a rounded zero */
     expect(0, "lamax_dba", "40.0");
