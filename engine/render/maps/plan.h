@@ -19,7 +19,7 @@ static inline bool plan_on_sheet(int thing_sheet, int sheet) {
     return thing_sheet < 0 || thing_sheet == sheet;
 }
 
-/* Polygon as the canvas's current path. */
+/* plan_strokes.c: polygon as the canvas's current path. */
 void plan_path(const plan *p, gradin_polygon polygon);
 gradin_box2 plan_box(const plan *p, gradin_polygon polygon); /* page box */
 
@@ -30,7 +30,7 @@ void plan_draw_structure(const plan *p);
 /* facade.c: walls, glazing, shades, doors, vents. */
 void plan_draw_facade(const plan *p);
 void plan_draw_flight(const plan *p);
-/* names.c: labels where there is room for them. */
+/* plan_names.c: labels where there is room for them. */
 void plan_draw_names(const plan *p);
 
 bool plan_is_imperial(const gradin_model *model);

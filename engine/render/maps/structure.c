@@ -6,34 +6,6 @@ static const double HEADER_ABOVE_M = 2.1;
 
 static const colour rail_ink = {0.55, 0.10, 0.10};
 
-void plan_solid_path(canvas *page, gradin_solid_kind kind) {
-    switch (kind) {
-    case GRADIN_SOLID_COLUMN:
-        canvas_fill(page, (colour){0.33, 0.33, 0.35});
-        return;
-    case GRADIN_SOLID_WALL:
-        canvas_fill(page, (colour){0.45, 0.45, 0.47});
-        return;
-    case GRADIN_SOLID_ARCH:
-        canvas_fill(page, (colour){0.10, 0.10, 0.11});
-        return;
-    case GRADIN_SOLID_SET:
-        canvas_fill_keep(page, (colour){0.88, 0.87, 0.84});
-        canvas_stroke(page, COLOUR_INK, 1.4);
-        return;
-    case GRADIN_SOLID_MESH:
-        canvas_dashed(page, 2.5, 2.5);
-        canvas_stroke(page, COLOUR_INK, 1.4);
-        canvas_dashed(page, 0.0, 0.0);
-        return;
-    case GRADIN_SOLID_SLAB:
-        canvas_dashed(page, 9.0, 6.0);
-        canvas_stroke(page, (colour){0.42, 0.42, 0.45}, 1.4);
-        canvas_dashed(page, 0.0, 0.0);
-        return;
-    }
-}
-
 /* Cross ticks every 12 units tell a rail from any other line without its colour. */
 static void rail_ticks(canvas *page, gradin_vec2 a, gradin_vec2 b) {
     double length = hypot(b.x - a.x, b.y - a.y);

@@ -5,7 +5,7 @@
  * Statistician 52 (1998) 119-126. Quantiles: definition 7 of Hyndman and Fan, The American
  * Statistician 50 (1996) 361-365. */
 #include "sightline/audience/person.h"
-#include "sightline/seen/focus.h"
+#include "sightline/focus/focus.h"
 
 #include <omp.h>
 #include <stdlib.h>

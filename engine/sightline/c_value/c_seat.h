@@ -2,7 +2,7 @@
 #ifndef GRADIN_SIGHTLINE_C_SEAT_H
 #define GRADIN_SIGHTLINE_C_SEAT_H
 
-#include "sightline/seen/focus.h"
+#include "sightline/focus/focus.h"
 
 /* A person between the eye and the point of focus. */
 typedef struct sight_person {

@@ -2,7 +2,7 @@
 #ifndef GRADIN_SIGHTLINE_ANGLES_H
 #define GRADIN_SIGHTLINE_ANGLES_H
 
-#include "sightline/seen/focus.h"
+#include "sightline/focus/focus.h"
 
 typedef struct sight_angles {
     double distance_m, nearest_m, off_axis_deg, down_deg, turn_deg, width_deg;

@@ -2,7 +2,7 @@
 #ifndef GRADIN_SIGHTLINE_OCCLUSION_H
 #define GRADIN_SIGHTLINE_OCCLUSION_H
 
-#include "sightline/seen/focus.h"
+#include "sightline/focus/focus.h"
 
 /* One a thread. */
 typedef struct sight_occlusion_scratch {
@@ -28,5 +28,10 @@ bool gradin_sight_occlusion_scratch(gradin_arena *arena, const gradin_model *mod
 sight_occlusion gradin_sight_occlusion(const gradin_model *model, const sight_focus *focus,
                                        int seat, bool use_reference,
                                        sight_occlusion_scratch *scratch);
+
+/* two_eyes.c: fills both_eyes and one_eye of the result. */
+gradin_status gradin_sight_two_eyes(gradin_arena *arena, const gradin_model *model,
+                                    const sight_focus *focus, gradin_sight *sight,
+                                    gradin_error *error);
 
 #endif

@@ -2,7 +2,7 @@
  * either side of the mid-eye, level, across the line to the centroid of the focus: the head is
  * turned to it. A thing narrower than the eyes' distance hides nothing from both beyond some way.
  */
-#include "sightline/seen/focus.h"
+#include "sightline/seen/occlusion.h"
 
 #include <omp.h>
 

@@ -1,53 +1,10 @@
 /* From two layouts to an order of moves: what differs, who waits for whom, when each starts. */
 #include "studies/changeover/changeover.h"
 
-#include <stdarg.h>
-#include <stdio.h>
 #include <string.h>
 
 /* Enough for a proof on small cases, a fraction of a second on large ones. */
 static const long NODE_LIMIT = 30000;
-
-bool changeover_no_memory(changeover *c) {
-    gradin_error_add(c->error, GRADIN_NO_MEMORY, NULL, "no memory for a changeover");
-    return false;
-}
-
-char *changeover_print(changeover *c, const char *format, ...) {
-    char text[400];
-    va_list arguments;
-    va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
-    va_end(arguments);
-    return gradin_arena_copy_text(c->arena, text);
-}
-
-static bool check_limit(changeover *c, const gradin_move *m) {
-    if (m->crew > c->a->crew)
-        gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
-                         "%s takes %d people; the venue's crew has %d", m->name, m->crew,
-                         c->a->crew);
-    else if (m->power_kw > c->a->power_kw)
-        gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
-                         "%s draws more power than the venue's power_kw", m->name);
-    else
-        return true;
-    return false;
-}
-
-int changeover_add(changeover *c, gradin_move move, work what) {
-    if (c->n_move == GRADIN_MAX_MOVE) {
-        gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL, "the changeover has more than %d moves",
-                         GRADIN_MAX_MOVE);
-        return -1;
-    }
-    if (!check_limit(c, &move)) return -1;
-    c->move[c->n_move] = move;
-    c->work[c->n_move] = what;
-    c->demand[c->n_move][0] = move.crew;
-    c->demand[c->n_move][1] = (int)ceil(move.power_kw * 1000.0 - 1e-6);
-    return c->n_move++;
-}
 
 /* ---- checks
  * ------------------------------------------------------------------------------------------ */

@@ -41,25 +41,11 @@ typedef struct changeover {
     gradin_changeover *out;
 } changeover;
 
-/* Adds one move; -1 when there are too many or no memory (the error is told). */
+/* moves.c: adds one move; -1 when there are too many or no memory (the error is told). */
 int changeover_add(changeover *c, gradin_move move, work what);
 bool changeover_no_memory(changeover *c); /* tells it; false */
 char *changeover_print(changeover *c, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
-
-/* Each false after a diagnostic. */
-bool changeover_chains(changeover *c);   /* settings that change, stops that interlocks ask for */
-bool changeover_machines(changeover *c); /* machine moves, sections that move alike as one */
-bool changeover_seats(changeover *c);    /* seats struck and set */
-bool changeover_rails(changeover *c);    /* loose rails struck and set */
-bool changeover_order(changeover *c);    /* who waits for whom, who may not run together */
-bool changeover_sweeps(changeover *c);   /* the same from what the machines sweep through */
-
-/* Do these rails keep people from falling who work on these seats? Do rails take each other's
- * place? */
-bool changeover_guards(const changeover *c, const work *rails, const work *seats);
-bool changeover_rails_meet(const work *a, const work *b);
-
 /* Lift section under a point, or -1; does it move? */
 int changeover_section_under(const changeover *c, gradin_vec3 at_m);
 bool changeover_is_on_moving_lift(const changeover *c, gradin_vec3 at_m);
@@ -68,5 +54,18 @@ void changeover_put_apart(changeover *c, int i, int k, const char *rule);
 static inline bool changeover_is_before(const changeover *c, int i, int k) {
     return c->before[i * c->n_move + k];
 }
+
+/* guards.c: do these rails keep people from falling who work on these seats? Do rails take each
+ * other's place? */
+bool changeover_guards(const changeover *c, const work *rails, const work *seats);
+bool changeover_rails_meet(const work *a, const work *b);
+
+/* The steps of a changeover, one file each, in this order; false after a diagnostic. */
+bool changeover_chains(changeover *c);   /* settings that change, stops that interlocks ask for */
+bool changeover_machines(changeover *c); /* machine moves, sections that move alike as one */
+bool changeover_seats(changeover *c);    /* seats struck and set */
+bool changeover_rails(changeover *c);    /* loose rails struck and set */
+bool changeover_order(changeover *c);    /* who waits for whom, who may not run together */
+bool changeover_sweeps(changeover *c);   /* the same from what the machines sweep through */
 
 #endif

@@ -105,7 +105,7 @@ typedef struct draft_job {
     int n_limit;
 } draft_job;
 
-/* draft_hall.c: sections by place. `i` counts across the stage's front, `j` away from it. */
+/* hall.c: sections by place. `i` counts across the stage's front, `j` away from it. */
 gradin_status draft_read_hall(draft_job *job);
 draft_cells draft_cells_of(const draft_job *job, int i0, int i1, int j0, int j1);
 gradin_box2 draft_box(const draft_job *job, draft_cells cells);
@@ -113,11 +113,24 @@ int draft_section(const draft_job *job, int column, int row);
 /* Adds a line to what limited the draft, once; false when out of memory. */
 bool draft_limit(draft_job *job, const char *text);
 
-/* draft_form.c: stage and focus; banks of a choice. */
+/* boxes.c: where things lie on plan. Hoist and slide of a tower in the venue's list of machines. */
+int draft_hoist(const gradin_hall *hall, int tower);
+int draft_slide(const gradin_hall *hall, int tower);
+/* Corners of a box, anticlockwise from the south-west. */
+void draft_box_corners(gradin_box2 box, gradin_vec2 corner_m[4]);
+bool draft_boxes_meet(gradin_box2 a, gradin_box2 b);
+/* The whole line of the arch. */
+void draft_arch_corners(const gradin_hall *hall, gradin_vec2 corner_m[4]);
+/* Sections of a grid under a box. */
+draft_cells draft_cells_under(const gradin_hall_grid *grid, gradin_box2 box);
+gradin_box2 draft_rank_box(const draft_job *job, const draft_bank *bank, int rank);
+gradin_box2 draft_tower_box(const gradin_hall_tower *tower, double slide_m);
+
+/* form.c: stage and focus; banks of a choice. */
 gradin_status draft_place_stage(draft_job *job);
 bool draft_make_banks(const draft_job *job, draft_plan *plan);
 
-/* draft_bank.c: rake and aisles of one bank; 0 ranks when none can be made. */
+/* bank.c: rake and aisles of one bank; 0 ranks when none can be made. */
 void draft_rake_bank(const draft_job *job, draft_bank *bank, int most_rank);
 void draft_cut_aisles(const draft_job *job, draft_bank *bank);
 /* Aisles of `gone` seats across a row of n: first[k] is the first seat that aisle k takes out.
@@ -125,41 +138,27 @@ void draft_cut_aisles(const draft_job *job, draft_bank *bank);
 bool draft_aisles(int n, int gone, int one_aisle, int two_aisles, int *first, int *n_aisle);
 /* Most seats of a row with an aisle at one end and at both: the venue's, else reference figures. */
 void draft_row_rule(const draft_job *job, int *one_aisle, int *two_aisles);
-/* The box of one rank, and of a bank from its front edge to its back. */
-gradin_box2 draft_rank_box(const draft_job *job, const draft_bank *bank, int rank);
 
-/* draft_tower.c */
+/* tower.c */
 /* Every tower: seated, flown out of the way, or left where it is. */
 void draft_set_towers(const draft_job *job, draft_plan *plan);
-gradin_box2 draft_tower_box(const gradin_hall_tower *tower, double slide_m);
-/* Does a setting break an interlock that binds this machine? */
-bool draft_is_bound(const draft_job *job, const gradin_setting *setting, int machine);
 
-/* draft_settings.c */
+/* settings.c */
 void draft_set_machines(const draft_job *job, draft_plan *plan);
-int draft_hoist(const gradin_hall *hall, int tower);
-int draft_slide(const gradin_hall *hall, int tower);
 
-/* draft_spot.c: rows of places until all stand; false when the floor has no room. */
+/* spot.c: rows of places until all stand; false when the floor has no room. */
 bool draft_set_places(const draft_job *job, draft_plan *plan);
 /* Where a row of places stands on the level first rank of a bank: middle of the row to its front.
  */
 double draft_front_row_m(const draft_bank *bank);
 
-/* draft_floor.c: loose chairs; false when none fits. */
+/* floor.c: loose chairs; false when none fits. */
 bool draft_set_floor(const draft_job *job, draft_plan *plan);
 
-/* draft_space.c: is the shape level floor at height 0 where nothing stands and nobody leaves? */
+/* space.c: is the shape level floor at height 0 where nothing stands and nobody leaves? */
 bool draft_is_free(const draft_job *job, const draft_plan *plan, gradin_polygon shape);
-/* Corners of a box, from the south-west, against the clock. */
-void draft_box_corners(gradin_box2 box, gradin_vec2 corner_m[4]);
-/* The whole line of the arch on plan. */
-void draft_arch_corners(const gradin_hall *hall, gradin_vec2 corner_m[4]);
-/* Sections of a grid under a box. */
-draft_cells draft_cells_under(const gradin_hall_grid *grid, gradin_box2 box);
-bool draft_boxes_meet(gradin_box2 a, gradin_box2 b);
 
-/* draft_rails.c: rails along the open edges of a model. */
+/* rails.c: rails along the open edges of a model. */
 typedef struct draft_rail {
     const char *name;
     gradin_vec2 *point_m;
@@ -168,10 +167,10 @@ typedef struct draft_rail {
 bool draft_find_rails(gradin_arena *arena, const gradin_fit *fit, const draft_rail **rail,
                       int *n_rail);
 
-/* draft_yaml.c: the layout's text; NULL when out of memory. */
+/* yaml.c: the layout's text; NULL when out of memory. */
 char *draft_write(const draft_job *job, const draft_plan *plan, const draft_rail *rail, int n_rail);
 
-/* draft_report.c */
+/* report.c */
 bool draft_report(draft_job *job, const draft_plan *plan, gradin_draft *draft);
 
 #endif

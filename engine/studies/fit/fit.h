@@ -4,8 +4,8 @@
 
 #include "gradin/fit.h"
 
-/* Height of what a person stands on at a plan point: a lift tread, a deck no more than a step above
- * reach_m, else the floor; -INFINITY over an open stair or outside the room. */
+/* underfoot.c: height of what a person stands on at a plan point: a lift tread, a deck no more than
+ * a step above reach_m, else the floor; -INFINITY over an open stair or outside the room. */
 double fit_surface_m(const gradin_model *model, gradin_vec2 at_m, double reach_m);
 /* Corners of one tread of a section: x_min, y_min, x_max, y_max. */
 gradin_box2 fit_tread(const gradin_section *section, int tread);

@@ -12,8 +12,6 @@
 #include <stdio.h>
 #include <string.h>
 
-const gradin_place RAKE_BLOCK = {.key = "--block"};
-
 #define LEAST_C_M (-2.0)
 #define C_STEP_M 0.001
 

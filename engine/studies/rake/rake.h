@@ -20,10 +20,10 @@ typedef struct rake_job {
     gradin_error *error;
 } rake_job;
 
-/* rake_rows.c: rows, their distances in the section, and what carries them. */
+/* rows.c: rows, their distances in the section, and what carries them. */
 gradin_status rake_read_rows(rake_job *job);
 
-/* rake_solve.c: floors and ranks for a wanted C. False when no setting reaches it; *hindrance says
+/* solve.c: floors and ranks for a wanted C. False when no setting reaches it; *hindrance says
  * why. */
 bool rake_solve_constant_c(rake_job *job, double c_m, const char **hindrance);
 /* The least riser that reaches the wanted C in all rows, else the one whose worst row is best. */
@@ -31,7 +31,7 @@ bool rake_solve_constant_riser(rake_job *job, const char **hindrance);
 /* C of row k over the row in front, at the floors as set. */
 double rake_row_c_m(const gradin_rake *rake, int k, bool before);
 
-/* rake_bill.c: figures of the rows as set, moves of the lifts, C of the real seats. */
+/* bill.c: figures of the rows as set, moves of the lifts, C of the real seats. */
 gradin_status rake_make_bill(rake_job *job);
 
 #endif

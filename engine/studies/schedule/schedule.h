@@ -32,7 +32,7 @@ bool schedule_order(const schedule_problem *p, int *order, int *stuck);
 gradin_status schedule_solve(gradin_arena *arena, const schedule_problem *p, long node_limit,
                              schedule_result *result, gradin_error *error);
 
-/* schedule_bound.c: after[i][k]: k comes after i, at once or through others. order keeps
+/* bound.c: after[i][k]: k comes after i, at once or through others. order keeps
  * precedence. */
 void schedule_close(const schedule_problem *p, const int *order, bool *after);
 /* Time before each move can start, and from the start of each to the end of all [n]: by chains
@@ -42,7 +42,7 @@ void schedule_tails(const schedule_problem *p, const int *order, const bool *aft
 /* Lower bound of the total; scratch is [n]. */
 int schedule_lower_bound(const schedule_problem *p, const int *head_s, const int *tail_s,
                          int *scratch);
-/* schedule_justify.c: pushes every move as late as it goes within the total, last first, then as
+/* justify.c: pushes every move as late as it goes within the total, last first, then as
  * early as it goes, first first; again while the total shrinks. start_s is a schedule and becomes
  * one that is no longer; scratch is [2][n]. The new total. */
 int schedule_justify(const schedule_problem *p, int *start_s, int *scratch);

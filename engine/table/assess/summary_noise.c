@@ -1,5 +1,6 @@
 /* Noise in the JSON summary: the overflight, levels over the seats, facade, build-ups, elements. */
 #include "table/assess/summary_noise.h"
+#include "table/shared/json_spread.h"
 
 #include "table/shared/names.h"
 

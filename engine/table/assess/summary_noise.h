@@ -5,10 +5,6 @@
 #include "gradin/studies.h"
 #include "table/shared/json.h"
 
-/* Null when no seat has the figure. */
-void table_json_spread(table_json *json, json_t *parent, const char *key, table_quantity quantity,
-                       const gradin_spread *spread, double scale);
-
 /* Adds "noise"; the assessment has noise. */
 void table_summary_noise(table_json *json, const gradin_assessment *assessment);
 

@@ -5,6 +5,8 @@
 
 #include <string.h>
 
+const gradin_place RAKE_BLOCK = {.key = "--block"};
+
 #define EQUAL_M 1e-6
 #define MOST_TURN_DEG 45.0 /* a seat turned farther stands in no arc of this row */
 

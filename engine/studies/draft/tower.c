@@ -11,18 +11,35 @@ static const double ALIKE_DEG = 0.5;                  /* towers that turn alike 
 static const double HEADROOM_M = 2.1, SEATED_M = 1.5; /* over a bank, over the top row */
 enum { N_SAMPLE = 96, MAX_TOWER = 256 };
 
-gradin_box2 draft_tower_box(const gradin_hall_tower *t, double slide_m) {
-    gradin_vec2 way = gradin_bearing_unit(t->slide_bearing_deg), corner_m[4];
-    gradin_vec2 ahead = gradin_bearing_unit(t->facing_deg);
-    gradin_vec2 middle_m = {t->front_m.x + way.x * slide_m - ahead.x * t->depth_m / 2.0,
-                            t->front_m.y + way.y * slide_m - ahead.y * t->depth_m / 2.0};
-    gradin_rectangle_corners(middle_m, t->facing_deg, t->depth_m, t->width_m, corner_m);
-    return gradin_polygon_bounds((gradin_polygon){corner_m, 4});
-}
-
 static gradin_vec2 focus_middle_m(const draft_job *job) {
     return (gradin_vec2){(job->focus_box.x_min_m + job->focus_box.x_max_m) / 2.0,
                          (job->focus_box.y_min_m + job->focus_box.y_max_m) / 2.0};
+}
+
+static bool binds(const gradin_interlock *rule, int machine) {
+    for (int i = 0; i < rule->n_mover; i++)
+        if (rule->mover[i] == machine) return true;
+    for (int i = 0; i < rule->n_holder; i++)
+        if (rule->holder[i] == machine) return true;
+    return false;
+}
+
+static bool is_broken(const gradin_interlock *rule, const gradin_setting *set) {
+    for (int i = 0; i < rule->n_mover; i++)
+        for (int k = 0; k < rule->n_holder; k++)
+            if (gradin_setting_touches(&set[rule->mover[i]], rule->at) &&
+                !gradin_setting_is_within(&set[rule->holder[k]], rule->within))
+                return true;
+    return false;
+}
+
+/* Does a setting break an interlock that binds this machine? */
+static bool breaks_interlock(const draft_job *job, const gradin_setting *setting, int machine) {
+    for (int i = 0; i < job->hall->n_interlock; i++) {
+        const gradin_interlock *rule = &job->hall->interlock[i];
+        if (rule->has_at && binds(rule, machine) && is_broken(rule, setting)) return true;
+    }
+    return false;
 }
 
 /* ---- what is in the way
@@ -100,8 +117,8 @@ static bool can_stand(const draft_job *job, const draft_plan *plan, int index, b
            high_m + (seated ? SEATED_M : 0.0) <= job->hall->ceiling_m &&
            !meets_fixed(job, box, low_m, high_m) &&
            !meets_tower(job, plan, index, box, low_m, high_m) &&
-           !draft_is_bound(job, plan->setting, draft_hoist(job->hall, index)) &&
-           !draft_is_bound(job, plan->setting, draft_slide(job->hall, index));
+           !breaks_interlock(job, plan->setting, draft_hoist(job->hall, index)) &&
+           !breaks_interlock(job, plan->setting, draft_slide(job->hall, index));
 }
 
 /* ---- sight over the banks

@@ -39,21 +39,6 @@ static spot *spots_of(changeover *c, const gradin_model *m, int *n) {
     return made;
 }
 
-int changeover_section_under(const changeover *c, gradin_vec3 at_m) {
-    for (int i = 0; i < c->n_section; i++) {
-        const gradin_vec2 *corner = c->from->section[i].corner_m;
-        if (at_m.x >= corner[0].x && at_m.x < corner[2].x && at_m.y >= corner[0].y &&
-            at_m.y < corner[2].y)
-            return i;
-    }
-    return -1;
-}
-
-bool changeover_is_on_moving_lift(const changeover *c, gradin_vec3 at_m) {
-    int section = changeover_section_under(c, at_m);
-    return section >= 0 && c->chain[section].n_stop > 1;
-}
-
 static bool mark_staying(changeover *c, bool *stays_from, bool *stays_to) {
     int n = 0, n_to = 0;
     spot *a = spots_of(c, c->from, &n), *b = spots_of(c, c->to, &n_to);

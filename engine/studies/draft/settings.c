@@ -2,13 +2,6 @@
  * and opening of the arch, panels, shades, doors. */
 #include "studies/draft/draft.h"
 
-int draft_hoist(const gradin_hall *hall, int tower) {
-    return hall->n_section + tower;
-}
-int draft_slide(const gradin_hall *hall, int tower) {
-    return hall->n_section + hall->n_tower + tower;
-}
-
 static double clipped(double value, const double range[2]) {
     return fmin(fmax(value, range[0]), range[1]);
 }
@@ -66,32 +59,4 @@ void draft_set_machines(const draft_job *job, draft_plan *plan) {
         for (int rank = 0; rank < plan->bank[i].n_rank; rank++)
             set_rank(job, plan, &plan->bank[i], rank);
     draft_set_towers(job, plan);
-}
-
-/* ---- interlocks
- * ------------------------------------------------------------------------------------ */
-
-static bool binds(const gradin_interlock *rule, int machine) {
-    for (int i = 0; i < rule->n_mover; i++)
-        if (rule->mover[i] == machine) return true;
-    for (int i = 0; i < rule->n_holder; i++)
-        if (rule->holder[i] == machine) return true;
-    return false;
-}
-
-static bool is_broken(const gradin_interlock *rule, const gradin_setting *set) {
-    for (int i = 0; i < rule->n_mover; i++)
-        for (int k = 0; k < rule->n_holder; k++)
-            if (gradin_setting_touches(&set[rule->mover[i]], rule->at) &&
-                !gradin_setting_is_within(&set[rule->holder[k]], rule->within))
-                return true;
-    return false;
-}
-
-bool draft_is_bound(const draft_job *job, const gradin_setting *setting, int machine) {
-    for (int i = 0; i < job->hall->n_interlock; i++) {
-        const gradin_interlock *rule = &job->hall->interlock[i];
-        if (rule->has_at && binds(rule, machine) && is_broken(rule, setting)) return true;
-    }
-    return false;
 }

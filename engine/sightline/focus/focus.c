@@ -1,6 +1,6 @@
 /* Samples and centroid of the focus. Every sample of an area stands for the same part of it; areas
  * count by their weights. */
-#include "sightline/seen/focus.h"
+#include "sightline/focus/focus.h"
 
 #include <string.h>
 

@@ -1,4 +1,4 @@
-/* sightline/seen/focus.h: the focus areas of a model, sampled and weighed once for all seats. */
+/* sightline/focus/focus.h: the focus areas of a model, sampled and weighed once for all seats. */
 #ifndef GRADIN_SIGHTLINE_FOCUS_H
 #define GRADIN_SIGHTLINE_FOCUS_H
 
@@ -23,10 +23,5 @@ gradin_status gradin_sight_focus(gradin_arena *arena, const gradin_model *model,
 gradin_mask_grid **gradin_sight_grids(gradin_arena *arena, const sight_focus *focus);
 gradin_mask_scratch **gradin_sight_scratch(gradin_arena *arena, const sight_focus *focus,
                                            gradin_mask_grid *const *grid, int n_thread);
-
-/* two_eyes.c: fills both_eyes and one_eye of the result. */
-gradin_status gradin_sight_two_eyes(gradin_arena *arena, const gradin_model *model,
-                                    const sight_focus *focus, gradin_sight *sight,
-                                    gradin_error *error);
 
 #endif

@@ -1,5 +1,5 @@
 /* Mask grids of the focus areas and scratch for the threads that use them. */
-#include "sightline/seen/focus.h"
+#include "sightline/focus/focus.h"
 
 gradin_mask_grid **gradin_sight_grids(gradin_arena *arena, const sight_focus *focus) {
     gradin_mask_grid **grid = gradin_arena_alloc(arena, (size_t)focus->n_area, sizeof *grid);

@@ -1,7 +1,7 @@
 /* One bank: how high its ranks stand for the wanted C, and where its aisles go.
  *
  * The heights are those of the rake study: the lowest setting of every rank that gives each row the
- * wanted C over the row in front (studies/rake_solve.c), the first row at floor level; a rank that
+ * wanted C over the row in front (studies/rake/solve.c), the first row at floor level; a rank that
  * no setting brings there is left out with all behind it. Aisles run straight from front to back;
  * their number is the least that the venue's row lengths allow. Row lengths where a venue states
  * none: 7 seats from one aisle and 14 between two (International Building Code, from memory). */
@@ -18,20 +18,6 @@ static const char *const a_solid = "something fixed stands on the lifts";
 static int n_deep(const draft_bank *bank) {
     return bank->quarter % 2 == 0 ? bank->cells.r1 - bank->cells.r0
                                   : bank->cells.c1 - bank->cells.c0;
-}
-
-gradin_box2 draft_rank_box(const draft_job *job, const draft_bank *bank, int rank) {
-    draft_cells c = bank->cells;
-    switch (bank->quarter) {
-    case 0:
-        return draft_box(job, (draft_cells){c.c0, c.c1, c.r1 - 1 - rank, c.r1 - rank});
-    case 1:
-        return draft_box(job, (draft_cells){c.c1 - 1 - rank, c.c1 - rank, c.r0, c.r1});
-    case 2:
-        return draft_box(job, (draft_cells){c.c0, c.c1, c.r0 + rank, c.r0 + rank + 1});
-    default:
-        return draft_box(job, (draft_cells){c.c0 + rank, c.c0 + rank + 1, c.r0, c.r1});
-    }
 }
 
 /* ---- rake

@@ -18,18 +18,6 @@ static const char *const own_order = "its own way";
 static const char *const people_clear = "nobody works beside a moving machine";
 static const double CLEAR_M = 1.0; /* common practice, no source */
 
-void changeover_put_before(changeover *c, int first, int then, const char *rule) {
-    if (first < 0 || then < 0 || first == then) return;
-    if (!c->before[first * c->n_move + then]) c->rule[first * c->n_move + then] = rule;
-    c->before[first * c->n_move + then] = true;
-}
-
-void changeover_put_apart(changeover *c, int i, int k, const char *rule) {
-    if (i == k || changeover_is_before(c, i, k) || changeover_is_before(c, k, i)) return;
-    c->apart[i * c->n_move + k] = c->apart[k * c->n_move + i] = true;
-    c->rule[i * c->n_move + k] = c->rule[k * c->n_move + i] = rule;
-}
-
 /* ---- interlocks
  * -------------------------------------------------------------------------------------- */
 

@@ -7,43 +7,11 @@ static const double STAIR_M = 1.0;    /* and round an open stair */
 static const double HEADROOM_M = 2.2; /* under a tower */
 static const double TOUCH_M = 0.01;
 
-void draft_box_corners(gradin_box2 box, gradin_vec2 corner_m[4]) {
-    corner_m[0] = (gradin_vec2){box.x_min_m, box.y_min_m};
-    corner_m[1] = (gradin_vec2){box.x_max_m, box.y_min_m};
-    corner_m[2] = (gradin_vec2){box.x_max_m, box.y_max_m};
-    corner_m[3] = (gradin_vec2){box.x_min_m, box.y_max_m};
-}
-
-void draft_arch_corners(const gradin_hall *hall, gradin_vec2 corner_m[4]) {
-    const gradin_vec2 *line = hall->arch_line_m;
-    double dx = line[1].x - line[0].x, dy = line[1].y - line[0].y;
-    gradin_vec2 middle_m = {(line[0].x + line[1].x) / 2.0, (line[0].y + line[1].y) / 2.0};
-    gradin_rectangle_corners(middle_m, gradin_bearing_deg(dx, dy), hypot(dx, dy),
-                             hall->arch_thickness_m, corner_m);
-}
-
-bool draft_boxes_meet(gradin_box2 a, gradin_box2 b) {
-    return a.x_min_m < b.x_max_m - TOUCH_M && b.x_min_m < a.x_max_m - TOUCH_M &&
-           a.y_min_m < b.y_max_m - TOUCH_M && b.y_min_m < a.y_max_m - TOUCH_M;
-}
-
 static bool meets_box(gradin_polygon shape, gradin_box2 bounds, gradin_box2 box) {
     gradin_vec2 corner_m[4];
     if (!draft_boxes_meet(bounds, box)) return false;
     draft_box_corners(box, corner_m);
     return gradin_polygon_overlap(shape, (gradin_polygon){corner_m, 4}, TOUCH_M);
-}
-
-static int clamped(double value, int most) {
-    return value < 0.0 ? 0 : value > most ? most : (int)value;
-}
-
-draft_cells draft_cells_under(const gradin_hall_grid *g, gradin_box2 box) {
-    return (draft_cells){
-        clamped(floor((box.x_min_m - g->origin_m.x + TOUCH_M) / g->size_m[0]), g->n_column),
-        clamped(ceil((box.x_max_m - g->origin_m.x - TOUCH_M) / g->size_m[0]), g->n_column),
-        clamped(floor((box.y_min_m - g->origin_m.y + TOUCH_M) / g->size_m[1]), g->n_row),
-        clamped(ceil((box.y_max_m - g->origin_m.y - TOUCH_M) / g->size_m[1]), g->n_row)};
 }
 
 static bool meets_raised(const draft_job *job, const draft_plan *plan, gradin_polygon shape,

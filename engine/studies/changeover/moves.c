@@ -1,0 +1,74 @@
+/* The list of moves: adding one, and who comes before whom. The other files of the changeover call
+ * these, and these call none of them. */
+#include "studies/changeover/changeover.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+
+bool changeover_no_memory(changeover *c) {
+    gradin_error_add(c->error, GRADIN_NO_MEMORY, NULL, "no memory for a changeover");
+    return false;
+}
+
+char *changeover_print(changeover *c, const char *format, ...) {
+    char text[400];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    return gradin_arena_copy_text(c->arena, text);
+}
+
+static bool check_limit(changeover *c, const gradin_move *m) {
+    if (m->crew > c->a->crew)
+        gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
+                         "%s takes %d people; the venue's crew has %d", m->name, m->crew,
+                         c->a->crew);
+    else if (m->power_kw > c->a->power_kw)
+        gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
+                         "%s draws more power than the venue's power_kw", m->name);
+    else
+        return true;
+    return false;
+}
+
+int changeover_add(changeover *c, gradin_move move, work what) {
+    if (c->n_move == GRADIN_MAX_MOVE) {
+        gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL, "the changeover has more than %d moves",
+                         GRADIN_MAX_MOVE);
+        return -1;
+    }
+    if (!check_limit(c, &move)) return -1;
+    c->move[c->n_move] = move;
+    c->work[c->n_move] = what;
+    c->demand[c->n_move][0] = move.crew;
+    c->demand[c->n_move][1] = (int)ceil(move.power_kw * 1000.0 - 1e-6);
+    return c->n_move++;
+}
+
+void changeover_put_before(changeover *c, int first, int then, const char *rule) {
+    if (first < 0 || then < 0 || first == then) return;
+    if (!c->before[first * c->n_move + then]) c->rule[first * c->n_move + then] = rule;
+    c->before[first * c->n_move + then] = true;
+}
+
+void changeover_put_apart(changeover *c, int i, int k, const char *rule) {
+    if (i == k || changeover_is_before(c, i, k) || changeover_is_before(c, k, i)) return;
+    c->apart[i * c->n_move + k] = c->apart[k * c->n_move + i] = true;
+    c->rule[i * c->n_move + k] = c->rule[k * c->n_move + i] = rule;
+}
+
+int changeover_section_under(const changeover *c, gradin_vec3 at_m) {
+    for (int i = 0; i < c->n_section; i++) {
+        const gradin_vec2 *corner = c->from->section[i].corner_m;
+        if (at_m.x >= corner[0].x && at_m.x < corner[2].x && at_m.y >= corner[0].y &&
+            at_m.y < corner[2].y)
+            return i;
+    }
+    return -1;
+}
+
+bool changeover_is_on_moving_lift(const changeover *c, gradin_vec3 at_m) {
+    int section = changeover_section_under(c, at_m);
+    return section >= 0 && c->chain[section].n_stop > 1;
+}

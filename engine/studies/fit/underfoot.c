@@ -1,0 +1,61 @@
+/* What a person stands on at a point, and who sits near it. */
+#include "studies/fit/fit.h"
+
+static const double STEP_M = 0.25; /* more is no step; common practice, no source */
+
+gradin_box2 fit_tread(const gradin_section *s, int tread) {
+    gradin_box2 box = {s->corner_m[0].x, s->corner_m[0].y, s->corner_m[2].x, s->corner_m[2].y};
+    double x = (box.x_max_m - box.x_min_m) / s->n_step, y = (box.y_max_m - box.y_min_m) / s->n_step;
+    gradin_vec2 front = gradin_bearing_unit(s->facing_deg);
+    int back = s->n_step - 1 - tread;
+    if (s->n_step == 1) return box;
+    if (fabs(front.x) > 0.5) {
+        int k = front.x > 0.0 ? back : tread; /* the lowest tread is in front */
+        return (gradin_box2){box.x_min_m + k * x, box.y_min_m, box.x_min_m + (k + 1) * x,
+                             box.y_max_m};
+    }
+    int k = front.y > 0.0 ? back : tread;
+    return (gradin_box2){box.x_min_m, box.y_min_m + k * y, box.x_max_m, box.y_min_m + (k + 1) * y};
+}
+
+static bool is_in(gradin_box2 box, gradin_vec2 at_m) {
+    return at_m.x >= box.x_min_m && at_m.x < box.x_max_m && at_m.y >= box.y_min_m &&
+           at_m.y < box.y_max_m;
+}
+
+static bool is_over_stair(const gradin_model *m, gradin_vec2 at_m) {
+    for (int i = 0; i < m->n_vomitory; i++)
+        if (gradin_polygon_contains(m->vomitory[i].polygon, at_m)) return true;
+    return false;
+}
+
+static double lift_m(const gradin_model *m, gradin_vec2 at_m) {
+    for (int i = 0; i < m->n_section; i++) {
+        const gradin_vec2 *corner_m = m->section[i].corner_m;
+        gradin_box2 whole = {corner_m[0].x, corner_m[0].y, corner_m[2].x, corner_m[2].y};
+        if (!is_in(whole, at_m)) continue;
+        for (int tread = 0; tread < m->section[i].n_step; tread++)
+            if (is_in(fit_tread(&m->section[i], tread), at_m))
+                return m->section[i].height_m + tread * m->section[i].riser_m;
+    }
+    return 0.0;
+}
+
+double fit_surface_m(const gradin_model *m, gradin_vec2 at_m, double reach_m) {
+    if (!gradin_polygon_contains(m->footprint, at_m) || is_over_stair(m, at_m)) return -INFINITY;
+    double surface_m = lift_m(m, at_m);
+    for (int i = 0; i < m->n_solid; i++)
+        if (m->solid[i].top_m <= reach_m + STEP_M && m->solid[i].top_m > surface_m &&
+            gradin_polygon_contains(m->solid[i].polygon, at_m))
+            surface_m = m->solid[i].top_m;
+    return surface_m;
+}
+
+bool fit_is_seat_near(const gradin_model *m, gradin_vec2 at_m, double radius_m, int from, int to) {
+    for (int i = 0; i < m->seats.n_seat; i++) {
+        if (i >= from && i <= to) continue;
+        gradin_vec3 seat_m = m->seats.floor_m[i];
+        if (hypot(seat_m.x - at_m.x, seat_m.y - at_m.y) < radius_m) return true;
+    }
+    return false;
+}

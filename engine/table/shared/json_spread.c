@@ -1,0 +1,16 @@
+/* The spread of a figure over the seats as a JSON object. */
+#include "table/shared/json_spread.h"
+
+void table_json_spread(table_json *json, json_t *parent, const char *key, table_quantity quantity,
+                       const gradin_spread *spread, double scale) {
+    if (!isfinite(spread->median)) {
+        table_json_null(json, parent, key);
+        return;
+    }
+    json_t *object = table_json_object(json, parent, key);
+    table_json_number(json, object, "least", quantity, scale * spread->least);
+    table_json_number(json, object, "p10", quantity, scale * spread->p10);
+    table_json_number(json, object, "median", quantity, scale * spread->median);
+    table_json_number(json, object, "p90", quantity, scale * spread->p90);
+    table_json_number(json, object, "most", quantity, scale * spread->most);
+}
