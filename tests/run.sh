@@ -34,7 +34,7 @@ step() {
 build() {
   local folder=$work/$1
   shift
-  cmake -S "$top" -B "$folder" -G Ninja "$@" && cmake --build "$folder" -j "$jobs" -- --quiet
+  cmake -S "$top" -B "$folder" -G Ninja -DGRADIN_WERROR=ON "$@" && cmake --build "$folder" -j "$jobs" -- --quiet
 }
 
 # run_tests NAME: ctest in $work/NAME; the results are counted at the end.

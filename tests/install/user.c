@@ -1,6 +1,21 @@
-/* A user's program: the installed header, the installed libraries, nothing else. */
+/* A user's program: the installed header, the installed library, and external functions of its own
+ * whose names the library has inside, too. */
 #include <gradin/gradin.h>
 #include <stdio.h>
+
+int grow(int n);
+int take(int n);
+int step_m(int n);
+
+int grow(int n) {
+    return n + 1;
+}
+int take(int n) {
+    return n - 1;
+}
+int step_m(int n) {
+    return take(grow(n));
+}
 
 int main(int n_argument, char **argument) {
     static gradin_error error;
@@ -10,7 +25,7 @@ int main(int n_argument, char **argument) {
     char *csv;
     size_t size;
     gradin_sight_options options = {.n_sample = 16};
-    if (n_argument != 2 || !arena ||
+    if (n_argument != 2 || !arena || step_m(1) != 1 ||
         gradin_model_read(arena, argument[1], &model, &error) != GRADIN_OK ||
         gradin_assess(arena, &model, &options, &a, &error) != GRADIN_OK ||
         gradin_seats_csv(arena, &a, &csv, &size, &error) != GRADIN_OK)

@@ -13,16 +13,16 @@ extern "C" {
 /* ---- bands (IEC 61260-1, IEC 61672-1) ----------------------------------------------------------
  */
 
-double gradin_band_mid_hz(int band);      /* exact base-10 mid-band, band 0 is 50 Hz */
-double gradin_octave_mid_hz(int octave);  /* exact, octave 0 is 63 Hz */
-int gradin_octave_nominal_hz(int octave); /* 63 .. 4000 */
-double gradin_a_weight_db(double f_hz);   /* IEC 61672-1 Annex E */
+GRADIN_API double gradin_band_mid_hz(int band);      /* exact base-10 mid-band, band 0 is 50 Hz */
+GRADIN_API double gradin_octave_mid_hz(int octave);  /* exact, octave 0 is 63 Hz */
+GRADIN_API int gradin_octave_nominal_hz(int octave); /* 63 .. 4000 */
+GRADIN_API double gradin_a_weight_db(double f_hz);   /* IEC 61672-1 Annex E */
 /* Energy sum of n levels; -INFINITY levels add nothing. */
-double gradin_level_sum_db(const double *level_db, int n);
+GRADIN_API double gradin_level_sum_db(const double *level_db, int n);
 /* A-weighted sum of [GRADIN_N_BAND] at exact mid-bands. */
-double gradin_level_a_db(const double *band_db);
+GRADIN_API double gradin_level_a_db(const double *band_db);
 /* Three thirds to each octave: band_db[GRADIN_N_BAND] -> octave_db[GRADIN_N_OCTAVE]. */
-void gradin_octaves_db(const double *band_db, double *octave_db);
+GRADIN_API void gradin_octaves_db(const double *band_db, double *octave_db);
 
 /* ---- ratings ------------------------------------------------------------------------------------
  */
@@ -37,66 +37,70 @@ typedef struct gradin_weighted {
 } gradin_weighted;
 
 /* ISO 717-1: r_db[16] thirds 100..3150 Hz (one decimal each; rounded so here). */
-gradin_weighted gradin_rate_thirds(const double r_db[16]);
+GRADIN_API gradin_weighted gradin_rate_thirds(const double r_db[16]);
 /* ISO 717-1 octaves: r_db[5], 125..2000 Hz. */
-gradin_weighted gradin_rate_octaves(const double r_db[5]);
+GRADIN_API gradin_weighted gradin_rate_octaves(const double r_db[5]);
 /* ASTM E413: tl_db[16] thirds 125..4000 Hz; *limited_band gets the index of the band that the 8 dB
  * rule stops, or -1. */
-int gradin_stc(const double tl_db[16], int *limited_band);
+GRADIN_API int gradin_stc(const double tl_db[16], int *limited_band);
 /* ASTM E1332: tl_db[18] thirds 80..4000 Hz. */
-int gradin_oitc(const double tl_db[18]);
-double gradin_nr_level_db(double nr,
-                          int octave_31_to_8k); /* ISO R 1996 curve, octave 0 is 31.5 Hz */
+GRADIN_API int gradin_oitc(const double tl_db[18]);
+GRADIN_API double
+gradin_nr_level_db(double nr, int octave_31_to_8k); /* ISO R 1996 curve, octave 0 is 31.5 Hz */
 /* NC curve value at octave 63 + i, i in [0,8) up to 8 kHz; NC 15..70, linear between tabled curves.
  */
-double gradin_nc_level_db(double nc, int octave);
+GRADIN_API double gradin_nc_level_db(double nc, int octave);
 /* NC by tangency of octaves 63..4000 [GRADIN_N_OCTAVE]; 15 stands for 15 or below, 70 for 70 or
  * above; *octave (may be NULL) gets the band that sets it. */
-double gradin_nc(const double *octave_db, int *octave);
+GRADIN_API double gradin_nc(const double *octave_db, int *octave);
 
 /* ---- air (ISO 9613-1) ---------------------------------------------------------------------------
  */
 
 /* Pure-tone attenuation coefficient, dB/m. */
-double gradin_air_absorption_dbm(double f_hz, double temperature_c, double humidity_pct,
-                                 double pressure_kpa);
-double gradin_air_speed_ms(double temperature_c);
+GRADIN_API double gradin_air_absorption_dbm(double f_hz, double temperature_c, double humidity_pct,
+                                            double pressure_kpa);
+GRADIN_API double gradin_air_speed_ms(double temperature_c);
 
 /* ---- glazing ------------------------------------------------------------------------------------
  */
 
 /* Sound reduction index R[GRADIN_N_BAND] of a build-up at diffuse incidence; measured data as
  * given. GRADIN_BAD_INPUT for a build-up that no theory here covers (say, two gaps in a row). */
-gradin_status gradin_glazing_r_db(const gradin_buildup *buildup, double *r_db, gradin_error *error);
+GRADIN_API gradin_status gradin_glazing_r_db(const gradin_buildup *buildup, double *r_db,
+                                             gradin_error *error);
 /* The same for a rectangular pane of a size, in place of the limiting angle; measured data as
  * given. */
-gradin_status gradin_glazing_finite_r_db(const gradin_buildup *buildup, double width_m,
-                                         double height_m, double *r_db, gradin_error *error);
+GRADIN_API gradin_status gradin_glazing_finite_r_db(const gradin_buildup *buildup, double width_m,
+                                                    double height_m, double *r_db,
+                                                    gradin_error *error);
 /* Insertion loss of layers [n_layer] behind the inner face of a build-up with layers; width_m 0
  * stands for no size. */
-gradin_status gradin_glazing_insertion_db(const gradin_buildup *buildup, const gradin_layer *layer,
-                                          int n_layer, double width_m, double height_m,
-                                          double *loss_db, gradin_error *error);
+GRADIN_API gradin_status gradin_glazing_insertion_db(const gradin_buildup *buildup,
+                                                     const gradin_layer *layer, int n_layer,
+                                                     double width_m, double height_m,
+                                                     double *loss_db, gradin_error *error);
 /* Mass of a square metre; 0 without layers. */
-double gradin_glazing_mass_kgm2(const gradin_buildup *buildup);
+GRADIN_API double gradin_glazing_mass_kgm2(const gradin_buildup *buildup);
 /* Critical frequency of one homogeneous plate. */
-double gradin_critical_hz(double thickness_m, double density_kgm3, double young_pa, double poisson,
-                          double speed_ms);
+GRADIN_API double gradin_critical_hz(double thickness_m, double density_kgm3, double young_pa,
+                                     double poisson, double speed_ms);
 /* Mass-air-mass resonance at normal incidence. */
-double gradin_mass_air_mass_hz(double m1_kgm2, double m2_kgm2, double gap_m, double rho_kgm3,
-                               double speed_ms);
+GRADIN_API double gradin_mass_air_mass_hz(double m1_kgm2, double m2_kgm2, double gap_m,
+                                          double rho_kgm3, double speed_ms);
 /* Limp panel: normal-incidence R; diffuse R with incidence up to limit_deg. a = pi f m/(rho c). */
-double gradin_mass_law_normal_db(double a);
-double gradin_mass_law_diffuse_db(double a, double limit_deg);
+GRADIN_API double gradin_mass_law_normal_db(double a);
+GRADIN_API double gradin_mass_law_diffuse_db(double a, double limit_deg);
 
 /* ---- facade (ISO 12354-3)
  * ------------------------------------------------------------------------ */
 
 /* Composite R' of elements: tau_sum = sum(S_i/S tau_i) + sum(A0/S 10^(-Dn,e/10)). part_tau[n] are
  * S_i tau_i in m2 or A0 10^(-Dn,e/10); area_m2 is S. */
-double gradin_composite_r_db(const double *part_tau_m2, int n, double area_m2);
+GRADIN_API double gradin_composite_r_db(const double *part_tau_m2, int n, double area_m2);
 /* D2m,nT = R' + dL_fs + 10 lg(V/(6 T0 S)), T0 = 0.5 s. */
-double gradin_d2m_nt_db(double r_db, double delta_l_fs_db, double volume_m3, double area_m2);
+GRADIN_API double gradin_d2m_nt_db(double r_db, double delta_l_fs_db, double volume_m3,
+                                   double area_m2);
 
 /* ---- the room
  * -------------------------------------------------------------------------------------------- */
@@ -127,13 +131,13 @@ static inline size_t gradin_transfer_at(const gradin_transfer *transfer, int ban
 /* By the model's room method; radiosity looks into the model's room_cache first and keeps there
  * what it computes. A cache that fails costs time, no result. The same for any number of threads.
  * GRADIN_BAD_INPUT when the room makes too many patches. */
-gradin_status gradin_transfer_make(gradin_arena *arena, const gradin_model *model,
-                                   gradin_transfer *transfer, gradin_error *error);
+GRADIN_API gradin_status gradin_transfer_make(gradin_arena *arena, const gradin_model *model,
+                                              gradin_transfer *transfer, gradin_error *error);
 
 /* One BLAS thread for as long as threads of our own run: results then depend on no thread count.
  * Returns what to give back. */
-int gradin_blas_single(void);
-void gradin_blas_restore(int n_thread);
+GRADIN_API int gradin_blas_single(void);
+GRADIN_API void gradin_blas_restore(int n_thread);
 
 /* ---- per seat
  * ------------------------------------------------------------------------------------- */
@@ -171,14 +175,14 @@ typedef struct gradin_noise {
 } gradin_noise;
 
 /* Standard uncertainty of a predicted level inside, dB. */
-double gradin_noise_uncertainty_db(void);
+GRADIN_API double gradin_noise_uncertainty_db(void);
 /* What it is made of and where that is from, a clause. */
-const char *gradin_noise_uncertainty_source(void);
+GRADIN_API const char *gradin_noise_uncertainty_source(void);
 
 /* Needs model->pass and at least one element, else GRADIN_BAD_USE. Results into the arena; the same
  * for any thread count. */
-gradin_status gradin_noise_compute(gradin_arena *arena, const gradin_model *model,
-                                   gradin_noise *noise, gradin_error *error);
+GRADIN_API gradin_status gradin_noise_compute(gradin_arena *arena, const gradin_model *model,
+                                              gradin_noise *noise, gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -7,6 +7,8 @@
 #ifndef GRADIN_BASE_H
 #define GRADIN_BASE_H
 
+#include "gradin/version.h"
+
 #include <math.h>
 #include <stdbool.h>
 #include <stddef.h>
@@ -15,8 +17,6 @@
 #ifdef __cplusplus
 extern "C" {
 #endif
-
-#define GRADIN_VERSION "0.1.0"
 
 #define GRADIN_PI 3.14159265358979323846
 #define GRADIN_FOOT_M 0.3048 /* international foot, exact by definition (ISO 80000-3 Annex C) */
@@ -33,7 +33,7 @@ typedef enum gradin_status {
 } gradin_status;
 
 /* A short English name of the family, never NULL. */
-const char *gradin_status_name(gradin_status status);
+GRADIN_API const char *gradin_status_name(gradin_status status);
 
 enum {
     GRADIN_MAX_DIAGNOSTIC = 20,
@@ -64,44 +64,46 @@ typedef struct gradin_place {
     const char *key;
 } gradin_place;
 
-void gradin_error_clear(gradin_error *error);
+GRADIN_API void gradin_error_clear(gradin_error *error);
 
 /* Adds one diagnostic (place may be NULL, error may be NULL) and returns family, so that a caller
  * can write `return gradin_error_add(...)`. */
-gradin_status gradin_error_add(gradin_error *error, gradin_status family, const gradin_place *place,
-                               const char *format, ...) __attribute__((format(printf, 4, 5)));
+GRADIN_API gradin_status gradin_error_add(gradin_error *error, gradin_status family,
+                                          const gradin_place *place, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
 
 /* Writes "file:line:column: key: text" (parts that are unknown are left out) into out[size]. */
-void gradin_diagnostic_format(const gradin_diagnostic *diagnostic, char *out, size_t size);
+GRADIN_API void gradin_diagnostic_format(const gradin_diagnostic *diagnostic, char *out,
+                                         size_t size);
 
 /* ---- arena ------------------------------------------------------------------------------- */
 
 /* Owns every block allocated from it; destroying it frees them all. Not thread-safe. */
 typedef struct gradin_arena gradin_arena;
 
-gradin_arena *gradin_arena_create(void); /* NULL when out of memory */
-void gradin_arena_destroy(gradin_arena *arena);
+GRADIN_API gradin_arena *gradin_arena_create(void); /* NULL when out of memory */
+GRADIN_API void gradin_arena_destroy(gradin_arena *arena);
 
 /* count*size zeroed bytes aligned to 64; NULL on overflow or when out of memory. count 0 gives a
  * valid pointer that must not be read. */
-void *gradin_arena_alloc(gradin_arena *arena, size_t count, size_t size);
+GRADIN_API void *gradin_arena_alloc(gradin_arena *arena, size_t count, size_t size);
 
 /* A copy of text (NULL gives NULL with no error). */
-char *gradin_arena_copy_text(gradin_arena *arena, const char *text);
+GRADIN_API char *gradin_arena_copy_text(gradin_arena *arena, const char *text);
 
 /* A printf into the arena; NULL when out of memory. */
-char *gradin_arena_print(gradin_arena *arena, const char *format, ...)
+GRADIN_API char *gradin_arena_print(gradin_arena *arena, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
 /* Makes room for one more item of item_size in the array *items holding count items, capacity
  * *capacity (doubled when full; the old block stays in the arena). Returns GRADIN_OK or
  * GRADIN_NO_MEMORY, then *items is unchanged. */
-gradin_status gradin_arena_grow(gradin_arena *arena, void **items, int count, int *capacity,
-                                size_t item_size);
+GRADIN_API gradin_status gradin_arena_grow(gradin_arena *arena, void **items, int count,
+                                           int *capacity, size_t item_size);
 
 /* Test hook: the n-th allocation from now (1-based) fails, and all later ones succeed; 0 turns it
  * off. Process-wide. */
-void gradin_alloc_fail_at(long n);
+GRADIN_API void gradin_alloc_fail_at(long n);
 
 /* ---- units and angles -------------------------------------------------------------------- */
 
@@ -112,9 +114,9 @@ static inline double gradin_deg(double angle_rad) {
     return angle_rad * (180.0 / GRADIN_PI);
 }
 /* angle folded into [0, 360). */
-double gradin_wrap_360_deg(double angle_deg);
+GRADIN_API double gradin_wrap_360_deg(double angle_deg);
 /* smallest unsigned angle between two bearings, [0, 180]. */
-double gradin_bearing_gap_deg(double a_deg, double b_deg);
+GRADIN_API double gradin_bearing_gap_deg(double a_deg, double b_deg);
 
 /* ---- vectors ------------------------------------------------------------------------------ */
 
@@ -149,60 +151,60 @@ static inline gradin_vec3 gradin_cross(gradin_vec3 a, gradin_vec3 b) {
     return cross;
 }
 /* unit vector on plan of a bearing: 0 is +y (north), 90 is +x (east). */
-gradin_vec2 gradin_bearing_unit(double bearing_deg);
+GRADIN_API gradin_vec2 gradin_bearing_unit(double bearing_deg);
 /* bearing of the direction (dx, dy), [0, 360); 0 for the null vector. */
-double gradin_bearing_deg(double dx, double dy);
+GRADIN_API double gradin_bearing_deg(double dx, double dy);
 
 /* ---- text and files ----------------------------------------------------------------------- */
 
 /* Parses the whole of text as a finite decimal number with '.', whatever the locale; leading and
  * trailing text, hex, nan, inf and overflow are refused. */
-bool gradin_parse_number(const char *text, double *value);
+GRADIN_API bool gradin_parse_number(const char *text, double *value);
 
 /* Writes value with a fixed count of decimals and '.', whatever the locale; "-0.0" becomes "0.0";
  * a value that is not finite gives "". Returns out. */
-char *gradin_format_fixed(char *out, size_t size, double value, int decimals);
+GRADIN_API char *gradin_format_fixed(char *out, size_t size, double value, int decimals);
 
 /* Edit distance: letters to put in, take out, change, or swap with their neighbour (optimal string
  * alignment), capitals alike. Texts over 63 characters give 64. */
-int gradin_edit_distance(const char *a, const char *b);
+GRADIN_API int gradin_edit_distance(const char *a, const char *b);
 
 /* The one of names[n_name] for which `name` may be a slip, for "did you mean". Its index; -1 when
  * none is near. */
-int gradin_nearest_name(const char *name, const char *const *names, int n_name);
+GRADIN_API int gradin_nearest_name(const char *name, const char *const *names, int n_name);
 
 /* Reads a whole file (at most max_bytes) into the arena with a terminating NUL that *size does not
  * count, less a leading UTF-8 byte order mark. GRADIN_BAD_INPUT when it cannot be opened, is no
  * regular file, is too long or holds a zero byte. */
-gradin_status gradin_read_file(gradin_arena *arena, const char *path, size_t max_bytes,
-                               char **bytes, size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_read_file(gradin_arena *arena, const char *path, size_t max_bytes,
+                                          char **bytes, size_t *size, gradin_error *error);
 /* The same for a file that is no text: every byte as it is. */
-gradin_status gradin_read_bytes(gradin_arena *arena, const char *path, size_t max_bytes,
-                                char **bytes, size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_read_bytes(gradin_arena *arena, const char *path, size_t max_bytes,
+                                           char **bytes, size_t *size, gradin_error *error);
 
 /* Writes to a temporary name in the same folder, fsyncs, renames: a reader sees the old file or the
  * new one. GRADIN_IO_FAILED leaves nothing behind. */
-gradin_status gradin_write_file(const char *path, const void *bytes, size_t size,
-                                gradin_error *error);
+GRADIN_API gradin_status gradin_write_file(const char *path, const void *bytes, size_t size,
+                                           gradin_error *error);
 
 /* The same from several pieces, one after the other. */
 typedef struct gradin_bytes {
     const void *at;
     size_t size;
 } gradin_bytes;
-gradin_status gradin_write_parts(const char *path, const gradin_bytes *part, int n_part,
-                                 gradin_error *error);
+GRADIN_API gradin_status gradin_write_parts(const char *path, const gradin_bytes *part, int n_part,
+                                            gradin_error *error);
 
 /* Test hook: the n-th write call from now fails (disk full), all later ones succeed; 0 turns it
  * off. */
-void gradin_write_fail_at(long n);
+GRADIN_API void gradin_write_fail_at(long n);
 
 /* Path of `name` seen from the folder of file `base` (absolute names stay); in the arena. */
-char *gradin_path_beside(gradin_arena *arena, const char *base, const char *name);
+GRADIN_API char *gradin_path_beside(gradin_arena *arena, const char *base, const char *name);
 
 /* The other way round: `path` (as the program sees it) written as a file in the folder of `base`
  * would name it. NULL when either is not there or out of memory. */
-char *gradin_path_from(gradin_arena *arena, const char *base, const char *path);
+GRADIN_API char *gradin_path_from(gradin_arena *arena, const char *base, const char *path);
 
 #ifdef __cplusplus
 }

@@ -47,7 +47,7 @@ typedef struct gradin_relaxation {
     double wlf_c1, wlf_c2_k, reference_c;
 } gradin_relaxation;
 
-extern const gradin_relaxation gradin_pvb; /* reference/pvb says from where */
+GRADIN_API extern const gradin_relaxation gradin_pvb; /* reference/pvb says from where */
 
 /* Temperatures that an interlayer is worked out for. */
 #define GRADIN_GLAZING_LEAST_C (-20.0)

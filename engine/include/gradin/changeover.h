@@ -55,27 +55,33 @@ typedef struct gradin_changeover {
 /* Plans the changeover. GRADIN_BAD_INPUT when the layouts are of two venues, the venue states no
  * crew, or no order of moves keeps every rule (the diagnostic names it). Moves and texts live in
  * the arena; the models must outlive it. */
-gradin_status gradin_changeover_plan(gradin_arena *arena, const gradin_model *from,
-                                     const gradin_model *to, gradin_changeover *changeover,
-                                     gradin_error *error);
+GRADIN_API gradin_status gradin_changeover_plan(gradin_arena *arena, const gradin_model *from,
+                                                const gradin_model *to,
+                                                gradin_changeover *changeover, gradin_error *error);
 
 /* ---- written out (table and render) ---------------------------------------------------------- */
 
 /* The move list for a crew chief, at most 100 columns wide, with cautions. gap_s: seconds between
  * two shows that it has to fit, 0 when not asked. */
-gradin_status gradin_changeover_text(gradin_arena *arena, const gradin_changeover *changeover,
-                                     int gap_s, char **text, gradin_error *error);
+GRADIN_API gradin_status gradin_changeover_text(gradin_arena *arena,
+                                                const gradin_changeover *changeover, int gap_s,
+                                                char **text, gradin_error *error);
 /* One line a move (RFC 4180). */
-gradin_status gradin_changeover_csv(gradin_arena *arena, const gradin_changeover *changeover,
-                                    char **text, size_t *size, gradin_error *error);
-gradin_status gradin_changeover_json(gradin_arena *arena, const gradin_changeover *changeover,
-                                     int gap_s, char **text, size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_changeover_csv(gradin_arena *arena,
+                                               const gradin_changeover *changeover, char **text,
+                                               size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_changeover_json(gradin_arena *arena,
+                                                const gradin_changeover *changeover, int gap_s,
+                                                char **text, size_t *size, gradin_error *error);
 /* Hours from each of n layouts (lines) to each (columns), with cautions; changeover [n][n]. */
-gradin_status gradin_matrix_text(gradin_arena *arena, const gradin_changeover *changeover, int n,
-                                 char **text, gradin_error *error);
+GRADIN_API gradin_status gradin_matrix_text(gradin_arena *arena,
+                                            const gradin_changeover *changeover, int n, char **text,
+                                            gradin_error *error);
 /* Moves against time, a row a machine or gang, as a PNG in the arena. */
-gradin_status gradin_changeover_png(gradin_arena *arena, const gradin_changeover *changeover,
-                                    unsigned char **bytes, size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_changeover_png(gradin_arena *arena,
+                                               const gradin_changeover *changeover,
+                                               unsigned char **bytes, size_t *size,
+                                               gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -35,16 +35,17 @@ typedef struct gradin_draft {
 /* layout_path is where the text is meant to stand: the files it names are written as seen from
  * there. GRADIN_BAD_INPUT, with the key of the wish, for what cannot be made. The draft and all
  * that it points to live in the arena. */
-gradin_status gradin_draft_make(gradin_arena *arena, const gradin_wishes *wishes,
-                                const char *layout_path, gradin_draft *draft, gradin_error *error);
+GRADIN_API gradin_status gradin_draft_make(gradin_arena *arena, const gradin_wishes *wishes,
+                                           const char *layout_path, gradin_draft *draft,
+                                           gradin_error *error);
 
 /* Wheelchair places that a count of seats asks for: ADA Standards 2010, 221.2.1.1. */
-int gradin_wheelchair_places(int n_seat);
+GRADIN_API int gradin_wheelchair_places(int n_seat);
 
 /* ---- written out (table) --------------------------------------------------------------------- */
 
-gradin_status gradin_draft_text(gradin_arena *arena, const gradin_draft *draft, char **text,
-                                gradin_error *error);
+GRADIN_API gradin_status gradin_draft_text(gradin_arena *arena, const gradin_draft *draft,
+                                           char **text, gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -36,9 +36,9 @@ typedef struct gradin_facade {
 } gradin_facade;
 
 /* noise is that of the model. */
-gradin_status gradin_facade_rank(gradin_arena *arena, const gradin_model *model,
-                                 const gradin_noise *noise, gradin_facade *facade,
-                                 gradin_error *error);
+GRADIN_API gradin_status gradin_facade_rank(gradin_arena *arena, const gradin_model *model,
+                                            const gradin_noise *noise, gradin_facade *facade,
+                                            gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -69,15 +69,15 @@ typedef struct gradin_fit {
     bool is_met; /* rows, exits, vomitories, loads; edges are listed and never judged */
 } gradin_fit;
 
-gradin_status gradin_fit_check(gradin_arena *arena, const gradin_model *model, gradin_fit *fit,
-                               gradin_error *error);
+GRADIN_API gradin_status gradin_fit_check(gradin_arena *arena, const gradin_model *model,
+                                          gradin_fit *fit, gradin_error *error);
 
 /* ---- written out (table) --------------------------------------------------------------------- */
 
-gradin_status gradin_fit_text(gradin_arena *arena, const gradin_fit *fit, char **text,
-                              gradin_error *error);
-gradin_status gradin_fit_json(gradin_arena *arena, const gradin_fit *fit, char **text, size_t *size,
-                              gradin_error *error);
+GRADIN_API gradin_status gradin_fit_text(gradin_arena *arena, const gradin_fit *fit, char **text,
+                                         gradin_error *error);
+GRADIN_API gradin_status gradin_fit_json(gradin_arena *arena, const gradin_fit *fit, char **text,
+                                         size_t *size, gradin_error *error);
 
 #ifdef __cplusplus
 }

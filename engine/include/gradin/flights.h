@@ -23,8 +23,8 @@ typedef struct gradin_house {
 } gradin_house;
 
 /* Needs at least one element. Everything into the arena. */
-gradin_status gradin_house_make(gradin_arena *arena, const gradin_model *model, gradin_house *house,
-                                gradin_error *error);
+GRADIN_API gradin_status gradin_house_make(gradin_arena *arena, const gradin_model *model,
+                                           gradin_house *house, gradin_error *error);
 
 /* One class on one track, offset 0. Maxima and histories carry the traffic's time weighting; the
  * mean square is straight between moments that move the outside level by at most 1 dB. */
@@ -44,25 +44,26 @@ typedef struct gradin_flight {
 } gradin_flight;
 
 /* The same layout with its shades in another state; shares the transfer. */
-gradin_status gradin_house_shaded(gradin_arena *arena, const gradin_house *house,
-                                  gradin_shade_state shades, gradin_house *shaded,
-                                  gradin_error *error);
+GRADIN_API gradin_status gradin_house_shaded(gradin_arena *arena, const gradin_house *house,
+                                             gradin_shade_state shades, gradin_house *shaded,
+                                             gradin_error *error);
 
 /* Result arrays of a flight in the arena. */
-gradin_status gradin_flight_take(gradin_arena *arena, const gradin_house *house,
-                                 gradin_flight *flight, gradin_error *error);
+GRADIN_API gradin_status gradin_flight_take(gradin_arena *arena, const gradin_house *house,
+                                            gradin_flight *flight, gradin_error *error);
 /* Fills a flight that was taken; its class_index and track are set. The history is kept in
  * `history` when that is no NULL; speech is left out without a voice. Safe to call from several
  * threads with BLAS held to one. */
-gradin_status gradin_flight_compute(const gradin_house *house, const gradin_traffic *traffic,
-                                    const gradin_voice *voice, gradin_flight *flight,
-                                    gradin_arena *history, gradin_error *error);
+GRADIN_API gradin_status gradin_flight_compute(const gradin_house *house,
+                                               const gradin_traffic *traffic,
+                                               const gradin_voice *voice, gradin_flight *flight,
+                                               gradin_arena *history, gradin_error *error);
 
 /* Lateral attenuation of ECAC Doc 29 for a source seen at elevation_deg over a ground track
  * lateral_m away, dB >= 0. */
-double gradin_lateral_attenuation_db(double lateral_m, double elevation_deg);
+GRADIN_API double gradin_lateral_attenuation_db(double lateral_m, double elevation_deg);
 /* 10 lg(rho c/409.81): what the day's air adds to levels stated for 409.81 N s/m3. */
-double gradin_impedance_db(double temperature_c, double pressure_kpa);
+GRADIN_API double gradin_impedance_db(double temperature_c, double pressure_kpa);
 
 #ifdef __cplusplus
 }

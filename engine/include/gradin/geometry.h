@@ -22,40 +22,41 @@ typedef struct gradin_box2 {
     double x_min_m, y_min_m, x_max_m, y_max_m;
 } gradin_box2;
 
-double gradin_polygon_area_m2(gradin_polygon polygon); /* >= 0 */
-gradin_vec2 gradin_polygon_centroid_m(gradin_polygon polygon);
-gradin_box2 gradin_polygon_bounds(gradin_polygon polygon);
+GRADIN_API double gradin_polygon_area_m2(gradin_polygon polygon); /* >= 0 */
+GRADIN_API gradin_vec2 gradin_polygon_centroid_m(gradin_polygon polygon);
+GRADIN_API gradin_box2 gradin_polygon_bounds(gradin_polygon polygon);
 /* Interior or boundary (within 1e-9 m). */
-bool gradin_polygon_contains(gradin_polygon polygon, gradin_vec2 point_m);
+GRADIN_API bool gradin_polygon_contains(gradin_polygon polygon, gradin_vec2 point_m);
 /* No two edges cross and no corner repeats. */
-bool gradin_polygon_is_simple(gradin_polygon polygon);
+GRADIN_API bool gradin_polygon_is_simple(gradin_polygon polygon);
 /* No corner turns inwards; straight ones may. */
-bool gradin_polygon_is_convex(gradin_polygon polygon);
+GRADIN_API bool gradin_polygon_is_convex(gradin_polygon polygon);
 /* Convex hull of point_m[n], n >= 1, which gets sorted; hull_m[n + 1] gets the corners,
  * counter-clockwise. Returns how many: 2 when all points lie on one line. */
-int gradin_convex_hull(gradin_vec2 *point_m, int n, gradin_vec2 *hull_m);
+GRADIN_API int gradin_convex_hull(gradin_vec2 *point_m, int n, gradin_vec2 *hull_m);
 /* Closest point of the boundary to point_m; *edge (may be NULL) gets the edge's index. */
-gradin_vec2 gradin_polygon_nearest_m(gradin_polygon polygon, gradin_vec2 point_m, int *edge);
+GRADIN_API gradin_vec2 gradin_polygon_nearest_m(gradin_polygon polygon, gradin_vec2 point_m,
+                                                int *edge);
 /* Interiors of two simple polygons share more than touch_m of depth in any direction (exact for
  * convex polygons by separating axes; a concave one is judged by edge crossings and containment).
  */
-bool gradin_polygon_overlap(gradin_polygon a, gradin_polygon b, double touch_m);
+GRADIN_API bool gradin_polygon_overlap(gradin_polygon a, gradin_polygon b, double touch_m);
 /* Area that two simple polygons have in common. */
-double gradin_polygon_common_m2(gradin_polygon a, gradin_polygon b);
+GRADIN_API double gradin_polygon_common_m2(gradin_polygon a, gradin_polygon b);
 /* Distance along the plan ray origin + t*unit, t >= 0, to the first boundary crossing; false when
  * the ray misses. An origin inside gives 0. */
-bool gradin_polygon_ray_m(gradin_polygon polygon, gradin_vec2 origin_m, gradin_vec2 unit,
-                          double *t_m);
+GRADIN_API bool gradin_polygon_ray_m(gradin_polygon polygon, gradin_vec2 origin_m, gradin_vec2 unit,
+                                     double *t_m);
 /* Four corners of a rectangle: `along` lies along the bearing, `across` to its right; centre on
  * centre_m. */
-void gradin_rectangle_corners(gradin_vec2 centre_m, double bearing_deg, double along_m,
-                              double across_m, gradin_vec2 corner_m[4]);
+GRADIN_API void gradin_rectangle_corners(gradin_vec2 centre_m, double bearing_deg, double along_m,
+                                         double across_m, gradin_vec2 corner_m[4]);
 
 /* Centres of a square grid over the polygon that lie inside it: the widest spacing for which at
  * least n_wanted lie inside is found by bisection, the grid is centred on the bounding box. Each
  * sample stands for the same area. *point_m gets [*n_point] in the arena. */
-gradin_status gradin_polygon_grid(gradin_arena *arena, gradin_polygon polygon, int n_wanted,
-                                  gradin_vec2 **point_m, int *n_point);
+GRADIN_API gradin_status gradin_polygon_grid(gradin_arena *arena, gradin_polygon polygon,
+                                             int n_wanted, gradin_vec2 **point_m, int *n_point);
 
 /* ---- shapes --------------------------------------------------------------------------------- */
 
@@ -91,23 +92,24 @@ typedef struct gradin_shape {
     double bound_radius_m;
 } gradin_shape;
 
-gradin_shape gradin_ellipsoid(gradin_vec3 centre_m, double bearing_deg, double half_forward_m,
-                              double half_right_m, double half_up_m);
-gradin_shape gradin_sphere(gradin_vec3 centre_m, double radius_m);
-gradin_shape gradin_capsule(gradin_vec3 a_m, gradin_vec3 b_m, double radius_m);
-gradin_shape gradin_box(gradin_vec3 centre_m, double bearing_deg, double half_forward_m,
-                        double half_right_m, double half_up_m);
+GRADIN_API gradin_shape gradin_ellipsoid(gradin_vec3 centre_m, double bearing_deg,
+                                         double half_forward_m, double half_right_m,
+                                         double half_up_m);
+GRADIN_API gradin_shape gradin_sphere(gradin_vec3 centre_m, double radius_m);
+GRADIN_API gradin_shape gradin_capsule(gradin_vec3 a_m, gradin_vec3 b_m, double radius_m);
+GRADIN_API gradin_shape gradin_box(gradin_vec3 centre_m, double bearing_deg, double half_forward_m,
+                                   double half_right_m, double half_up_m);
 /* The polygon's corners must outlive the shape. */
-gradin_shape gradin_prism(gradin_polygon polygon, double bottom_m, double top_m);
-gradin_shape gradin_triangle(gradin_vec3 a_m, gradin_vec3 b_m, gradin_vec3 c_m);
+GRADIN_API gradin_shape gradin_prism(gradin_polygon polygon, double bottom_m, double top_m);
+GRADIN_API gradin_shape gradin_triangle(gradin_vec3 a_m, gradin_vec3 b_m, gradin_vec3 c_m);
 
 /* Does the open segment eye-target meet the closed shape? *t (may be NULL) gets the fraction of the
  * way at which it enters, 0 when the eye is inside. Contacts within GRADIN_SEGMENT_END of either
  * end (as a fraction) do not count unless the eye is inside; a graze whose chord is shorter than
  * rounding may go either way, and that is the only tie. */
 #define GRADIN_SEGMENT_END 1e-9
-bool gradin_shape_hit(const gradin_shape *shape, gradin_vec3 eye_m, gradin_vec3 target_m,
-                      double *t);
+GRADIN_API bool gradin_shape_hit(const gradin_shape *shape, gradin_vec3 eye_m, gradin_vec3 target_m,
+                                 double *t);
 
 /* ---- visibility ----------------------------------------------------------------------------- */
 
@@ -128,19 +130,20 @@ typedef struct gradin_scene {
 /* First occluder met on the way from the eye to each sample: first[i] is its index in the scene, or
  * GRADIN_CLEAR. Equal entry fractions go to the lower index. Tests every occluder: the reference
  * that every faster kernel must equal. sample_m is [n_sample], first is [n_sample]. */
-void gradin_visibility_reference(const gradin_scene *scene, gradin_vec3 eye_m, int owner,
-                                 const gradin_vec3 *sample_m, int n_sample, int32_t *first);
+GRADIN_API void gradin_visibility_reference(const gradin_scene *scene, gradin_vec3 eye_m, int owner,
+                                            const gradin_vec3 *sample_m, int n_sample,
+                                            int32_t *first);
 
 /* Scratch for gradin_visibility, one a thread; from the arena. NULL when out of memory. */
 typedef struct gradin_visibility_scratch gradin_visibility_scratch;
-gradin_visibility_scratch *gradin_visibility_scratch_create(gradin_arena *arena,
-                                                            const gradin_scene *scene);
+GRADIN_API gradin_visibility_scratch *gradin_visibility_scratch_create(gradin_arena *arena,
+                                                                       const gradin_scene *scene);
 
 /* The same answer, bit for bit, with occluders culled by the cone of the samples and met in order
  * of distance. */
-void gradin_visibility(const gradin_scene *scene, gradin_vec3 eye_m, int owner,
-                       const gradin_vec3 *sample_m, int n_sample, int32_t *first,
-                       gradin_visibility_scratch *scratch);
+GRADIN_API void gradin_visibility(const gradin_scene *scene, gradin_vec3 eye_m, int owner,
+                                  const gradin_vec3 *sample_m, int n_sample, int32_t *first,
+                                  gradin_visibility_scratch *scratch);
 
 /* ---- visibility of level grids by masks ------------------------------------------------------ */
 
@@ -153,36 +156,39 @@ typedef enum gradin_simd {
     GRADIN_N_SIMD
 } gradin_simd;
 
-bool gradin_simd_has(gradin_simd simd);
+GRADIN_API bool gradin_simd_has(gradin_simd simd);
 /* Chooses for the whole process; false (and nothing changes) when the processor lacks it. */
-bool gradin_simd_use(gradin_simd simd);
-gradin_simd gradin_simd_used(void); /* never GRADIN_SIMD_BEST */
+GRADIN_API bool gradin_simd_use(gradin_simd simd);
+GRADIN_API gradin_simd gradin_simd_used(void); /* never GRADIN_SIMD_BEST */
 
 /* A scene with its tree of boxes, shared by all threads. The caller's occluders must outlive it:
  * many triangles are kept only rounded and the caller's own settle what the rounding leaves open;
  * of all others it has a copy, but a prism still points to its corners. NULL when out of memory, as
  * from all that follow. */
 typedef struct gradin_mask_scene gradin_mask_scene;
-gradin_mask_scene *gradin_mask_scene_create(gradin_arena *arena, const gradin_scene *scene);
+GRADIN_API gradin_mask_scene *gradin_mask_scene_create(gradin_arena *arena,
+                                                       const gradin_scene *scene);
 
 /* Samples of one focus area, which must outlive it. Those of gradin_polygon_grid() at one height
  * lie on a level square grid and are served by masks; any others are met one by one. */
 typedef struct gradin_mask_grid gradin_mask_grid;
-gradin_mask_grid *gradin_mask_grid_create(gradin_arena *arena, const gradin_vec3 *sample_m,
-                                          int n_sample);
+GRADIN_API gradin_mask_grid *gradin_mask_grid_create(gradin_arena *arena,
+                                                     const gradin_vec3 *sample_m, int n_sample);
 
 /* Scratch for any of the grids; one a thread. */
 typedef struct gradin_mask_scratch gradin_mask_scratch;
-gradin_mask_scratch *gradin_mask_scratch_create(gradin_arena *arena,
-                                                const gradin_mask_grid *const *grid, int n_grid);
+GRADIN_API gradin_mask_scratch *
+gradin_mask_scratch_create(gradin_arena *arena, const gradin_mask_grid *const *grid, int n_grid);
 
 /* The same as gradin_visibility_reference() on the grid's samples, bit for bit: first[n_sample]. */
-void gradin_mask_first(const gradin_mask_scene *scene, const gradin_mask_grid *grid,
-                       gradin_vec3 eye_m, int owner, int32_t *first, gradin_mask_scratch *scratch);
+GRADIN_API void gradin_mask_first(const gradin_mask_scene *scene, const gradin_mask_grid *grid,
+                                  gradin_vec3 eye_m, int owner, int32_t *first,
+                                  gradin_mask_scratch *scratch);
 /* How many samples are clear; clear[n_sample] (may be NULL) tells which. Faster: asks for nobody's
  * name. */
-int gradin_mask_clear(const gradin_mask_scene *scene, const gradin_mask_grid *grid,
-                      gradin_vec3 eye_m, int owner, bool *clear, gradin_mask_scratch *scratch);
+GRADIN_API int gradin_mask_clear(const gradin_mask_scene *scene, const gradin_mask_grid *grid,
+                                 gradin_vec3 eye_m, int owner, bool *clear,
+                                 gradin_mask_scratch *scratch);
 
 #ifdef __cplusplus
 }

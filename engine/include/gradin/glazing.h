@@ -27,7 +27,8 @@ typedef struct gradin_enlarged {
 } gradin_enlarged;
 
 /* r_db[GRADIN_N_BAND], NAN where not given; rating_db is Rw. */
-gradin_enlarged gradin_adapt_enlarged(const double *r_db, gradin_range range, int rating_db);
+GRADIN_API gradin_enlarged gradin_adapt_enlarged(const double *r_db, gradin_range range,
+                                                 int rating_db);
 
 typedef struct gradin_ratings {
     gradin_weighted rw;                       /* thirds, or octaves for a curve of octaves */
@@ -39,24 +40,24 @@ typedef struct gradin_ratings {
 
 /* r_db[GRADIN_N_BAND], NAN where not given; octaves stand in their middle thirds. GRADIN_BAD_INPUT
  * when a band that Rw needs (100 to 3150 Hz; octaves 125 to 2000 Hz) is not given. */
-gradin_status gradin_rate_curve(const double *r_db, bool is_octave, gradin_ratings *ratings,
-                                gradin_error *error);
+GRADIN_API gradin_status gradin_rate_curve(const double *r_db, bool is_octave,
+                                           gradin_ratings *ratings, gradin_error *error);
 
 /* ---- field measurements of a facade, ISO 16283-3 ----------------------------------------------
  */
 
 /* Apparent sound reduction index with a loudspeaker at 45 degrees: l1s is the level on the surface
  * of the element, l2 the one in the room of absorption area_room_m2, s_m2 the element's area. */
-double gradin_r45_db(double l1s_db, double l2_db, double s_m2, double area_room_m2);
+GRADIN_API double gradin_r45_db(double l1s_db, double l2_db, double s_m2, double area_room_m2);
 /* The same with road traffic as the source. */
-double gradin_rtr_db(double l1s_db, double l2_db, double s_m2, double area_room_m2);
+GRADIN_API double gradin_rtr_db(double l1s_db, double l2_db, double s_m2, double area_room_m2);
 /* Standardised level difference from levels 2 m before the facade and in the room of reverberation
  * time T. */
-double gradin_d2m_nt_levels_db(double l1_2m_db, double l2_db, double reverberation_s);
+GRADIN_API double gradin_d2m_nt_levels_db(double l1_2m_db, double l2_db, double reverberation_s);
 /* Level in a room behind an element of R_theta that a plane wave meets at an angle; lff is the
  * level of the wave in the free field. */
-double gradin_plane_wave_room_db(double lff_db, double r_theta_db, double angle_deg, double s_m2,
-                                 double area_room_m2);
+GRADIN_API double gradin_plane_wave_room_db(double lff_db, double r_theta_db, double angle_deg,
+                                            double s_m2, double area_room_m2);
 
 /* ---- constants fitted to a measurement ---------------------------------------------------------
  */
@@ -71,12 +72,13 @@ typedef struct gradin_glazing_fit {
 } gradin_glazing_fit;
 
 /* Needs layers and measured thirds, else GRADIN_BAD_INPUT. */
-gradin_status gradin_glazing_fit_make(const gradin_buildup *buildup, gradin_glazing_fit *fit,
-                                      gradin_error *error);
+GRADIN_API gradin_status gradin_glazing_fit_make(const gradin_buildup *buildup,
+                                                 gradin_glazing_fit *fit, gradin_error *error);
 /* Puts the fitted values into copies of all build-ups: loss into plates of the density and modulus
  * of the fitted pane's first plate, shear modulus into interlayers. */
-gradin_status gradin_glazing_fit_apply(gradin_arena *arena, const gradin_glazing_fit *fit,
-                                       gradin_buildups *buildups, gradin_error *error);
+GRADIN_API gradin_status gradin_glazing_fit_apply(gradin_arena *arena,
+                                                  const gradin_glazing_fit *fit,
+                                                  gradin_buildups *buildups, gradin_error *error);
 
 /* ---- a comparison ------------------------------------------------------------------------------
  */
@@ -97,7 +99,8 @@ typedef struct gradin_glazing_view {
 #define GRADIN_IN_PLACE_HEIGHT_M 1.5
 
 /* R of a pane with a joint round it: tau + perimeter/area 10^(-joint/10). */
-double gradin_jointed_r_db(double r_db, double joint_r_db, double width_m, double height_m);
+GRADIN_API double gradin_jointed_r_db(double r_db, double joint_r_db, double width_m,
+                                      double height_m);
 
 enum { GRADIN_MAX_GLAZED = 12, GRADIN_MAX_PANEL = 24 };
 
@@ -133,9 +136,10 @@ typedef struct gradin_glazing_sheet {
 
 /* Everything about the build-ups, at most GRADIN_MAX_GLAZED of them, by the view (NULL: the zero
  * one); results into the arena, which and the build-ups must outlive the sheet. */
-gradin_status gradin_glazing_compare(gradin_arena *arena, const gradin_buildups *buildups,
-                                     const gradin_glazing_view *view, gradin_glazing_sheet *sheet,
-                                     gradin_error *error);
+GRADIN_API gradin_status gradin_glazing_compare(gradin_arena *arena,
+                                                const gradin_buildups *buildups,
+                                                const gradin_glazing_view *view,
+                                                gradin_glazing_sheet *sheet, gradin_error *error);
 
 #ifdef __cplusplus
 }

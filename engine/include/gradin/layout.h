@@ -36,7 +36,8 @@ typedef enum gradin_cause {
     GRADIN_N_CAUSE
 } gradin_cause;
 
-const char *gradin_cause_name(gradin_cause cause); /* "heads", "rails", "structure", "arch" */
+GRADIN_API const char *
+gradin_cause_name(gradin_cause cause); /* "heads", "rails", "structure", "arch" */
 
 /* ---- seats ----------------------------------------------------------------------------------- */
 
@@ -46,7 +47,8 @@ typedef enum gradin_seat_kind {
     GRADIN_SEAT_COMPANION
 } gradin_seat_kind;
 
-const char *gradin_seat_kind_name(gradin_seat_kind kind); /* "seat", "wheelchair", "companion" */
+GRADIN_API const char *
+gradin_seat_kind_name(gradin_seat_kind kind); /* "seat", "wheelchair", "companion" */
 
 enum { GRADIN_ON_FLOOR = -1, GRADIN_ON_DECK = -2 };
 
@@ -206,8 +208,8 @@ typedef struct gradin_audience {
 enum { GRADIN_N_BODY = 3 };
 
 /* Head, neck and shoulders of a seated person of these sizes as others see them. */
-void gradin_body_shapes(const gradin_audience *person, gradin_vec3 eye_m, double facing_deg,
-                        gradin_shape shape[GRADIN_N_BODY]);
+GRADIN_API void gradin_body_shapes(const gradin_audience *person, gradin_vec3 eye_m,
+                                   double facing_deg, gradin_shape shape[GRADIN_N_BODY]);
 
 typedef enum gradin_rating {
     GRADIN_RATING_CLEAR,
@@ -217,7 +219,8 @@ typedef enum gradin_rating {
     GRADIN_N_RATING
 } gradin_rating;
 
-const char *gradin_rating_name(gradin_rating rating); /* "clear", "good", "fair", "poor" */
+GRADIN_API const char *
+gradin_rating_name(gradin_rating rating); /* "clear", "good", "fair", "poor" */
 
 /* Limits of the three upper ratings [clear, good, fair]; a seat's rating is the worst of its
  * figures. NAN means no limit. */
@@ -244,7 +247,7 @@ typedef enum gradin_form {
     GRADIN_FORM_CUSTOM
 } gradin_form;
 
-const char *gradin_form_name(gradin_form form); /* "end stage", ... */
+GRADIN_API const char *gradin_form_name(gradin_form form); /* "end stage", ... */
 
 /* ---- the model ------------------------------------------------------------------------------- */
 
@@ -298,17 +301,19 @@ typedef struct gradin_model {
 
 /* Reads the layout, its venue and the files they name, checks everything and builds the model into
  * the arena. All errors of a file come at once (up to GRADIN_MAX_DIAGNOSTIC). */
-gradin_status gradin_model_read(gradin_arena *arena, const char *layout_path, gradin_model *model,
-                                gradin_error *error);
+GRADIN_API gradin_status gradin_model_read(gradin_arena *arena, const char *layout_path,
+                                           gradin_model *model, gradin_error *error);
 
 /* The same from a text that stands for the file of that path; NULL reads the file. */
-gradin_status gradin_model_read_text(gradin_arena *arena, const char *layout_path, const char *text,
-                                     gradin_model *model, gradin_error *error);
+GRADIN_API gradin_status gradin_model_read_text(gradin_arena *arena, const char *layout_path,
+                                                const char *text, gradin_model *model,
+                                                gradin_error *error);
 
 /* Checks any one input file (venue, layout, overflight, traffic, brief or wishes, told by its
  * `format` key); a layout is built as by gradin_model_read(). *kind (may be NULL) gets its English
  * name. */
-gradin_status gradin_file_check(const char *path, const char **kind, gradin_error *error);
+GRADIN_API gradin_status gradin_file_check(const char *path, const char **kind,
+                                           gradin_error *error);
 
 /* Build-ups without a model. */
 typedef struct gradin_buildups {
@@ -323,16 +328,16 @@ typedef struct gradin_buildups {
 } gradin_buildups;
 
 /* Those of a venue file; n_name > 0 picks some by name, in that order. */
-gradin_status gradin_buildups_read(gradin_arena *arena, const char *venue_path,
-                                   const char *const *name, int n_name, gradin_buildups *found,
-                                   gradin_error *error);
+GRADIN_API gradin_status gradin_buildups_read(gradin_arena *arena, const char *venue_path,
+                                              const char *const *name, int n_name,
+                                              gradin_buildups *found, gradin_error *error);
 /* One measured build-up from a CSV file of band values; bands that it lacks are NAN. */
-gradin_status gradin_curve_read(gradin_arena *arena, const char *csv_path, gradin_buildups *found,
-                                gradin_error *error);
+GRADIN_API gradin_status gradin_curve_read(gradin_arena *arena, const char *csv_path,
+                                           gradin_buildups *found, gradin_error *error);
 
 /* Replaces the thresholds of a model by those of a brief file. */
-gradin_status gradin_brief_read(gradin_arena *arena, const char *brief_path, gradin_model *model,
-                                gradin_error *error);
+GRADIN_API gradin_status gradin_brief_read(gradin_arena *arena, const char *brief_path,
+                                           gradin_model *model, gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -25,7 +25,7 @@ typedef enum gradin_use {
     GRADIN_N_USE
 } gradin_use;
 
-const char *gradin_use_name(gradin_use use); /* "seated", "open floor", "stage" */
+GRADIN_API const char *gradin_use_name(gradin_use use); /* "seated", "open floor", "stage" */
 
 /* Live load of each use, from a named source or the venue's own. */
 typedef struct gradin_occupancy {

@@ -24,7 +24,7 @@ typedef enum gradin_machine_kind {
 } gradin_machine_kind;
 
 /* "m" where a machine's position is a length, "" where it is a share 0..1. */
-const char *gradin_machine_unit(gradin_machine_kind kind);
+GRADIN_API const char *gradin_machine_unit(gradin_machine_kind kind);
 
 /* What moves a machine and what that asks of the house. */
 typedef struct gradin_drive {
@@ -78,8 +78,8 @@ typedef struct gradin_interlock {
 } gradin_interlock;
 
 /* Is the whole setting (all treads) within the range? Touches it at all? */
-bool gradin_setting_is_within(const gradin_setting *setting, const double range[2]);
-bool gradin_setting_touches(const gradin_setting *setting, const double range[2]);
+GRADIN_API bool gradin_setting_is_within(const gradin_setting *setting, const double range[2]);
+GRADIN_API bool gradin_setting_touches(const gradin_setting *setting, const double range[2]);
 
 typedef enum gradin_seating_kind {
     GRADIN_SEATING_LOOSE,     /* carried or wheeled, counted in seats a person and hour */
@@ -130,11 +130,11 @@ typedef struct gradin_machinery {
 
 /* Seconds for a distance under speed and acceleration: s/v + v/a, or 2 sqrt(s/a) when the full
  * speed is not reached (s < v2/a); s/v when a is 0. */
-double gradin_move_s(double distance, const gradin_drive *drive);
+GRADIN_API double gradin_move_s(double distance, const gradin_drive *drive);
 /* Seconds between two settings, preparation not included: a section goes flat before it turns. */
-double gradin_setting_move_s(const gradin_setting *from, const gradin_setting *to,
-                             const gradin_drive *drive);
-bool gradin_setting_equal(const gradin_setting *a, const gradin_setting *b);
+GRADIN_API double gradin_setting_move_s(const gradin_setting *from, const gradin_setting *to,
+                                        const gradin_drive *drive);
+GRADIN_API bool gradin_setting_equal(const gradin_setting *a, const gradin_setting *b);
 
 #ifdef __cplusplus
 }

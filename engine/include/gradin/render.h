@@ -24,34 +24,36 @@ typedef enum gradin_map {
     GRADIN_N_MAP
 } gradin_map;
 
-const char *gradin_map_name(gradin_map map); /* file stem: "visible", "c_value", ... */
+GRADIN_API const char *gradin_map_name(gradin_map map); /* file stem: "visible", "c_value", ... */
 /* Has this assessment the figures that the map needs? */
-bool gradin_map_applies(const gradin_assessment *assessment, gradin_map map);
+GRADIN_API bool gradin_map_applies(const gradin_assessment *assessment, gradin_map map);
 
 /* One heat map of one drawing sheet (0-based) as a PNG in the arena. Software, layout, quantity and
  * the digest of the sources stand at the foot and in text chunks; the same assessment gives the
  * same bytes. GRADIN_BAD_USE for a map that does not apply, GRADIN_IO_FAILED without the DejaVu
  * Sans font. */
-gradin_status gradin_map_png(gradin_arena *arena, const gradin_assessment *assessment,
-                             gradin_map map, int sheet, unsigned char **bytes, size_t *size,
-                             gradin_error *error);
+GRADIN_API gradin_status gradin_map_png(gradin_arena *arena, const gradin_assessment *assessment,
+                                        gradin_map map, int sheet, unsigned char **bytes,
+                                        size_t *size, gradin_error *error);
 /* The same of one of the assessment's levels by band. */
-gradin_status gradin_band_map_png(gradin_arena *arena, const gradin_assessment *assessment,
-                                  int band, int sheet, unsigned char **bytes, size_t *size,
-                                  gradin_error *error);
+GRADIN_API gradin_status gradin_band_map_png(gradin_arena *arena,
+                                             const gradin_assessment *assessment, int band,
+                                             int sheet, unsigned char **bytes, size_t *size,
+                                             gradin_error *error);
 /* All maps that apply into folder dir (which exists): NAME.png, or NAME-sheetK.png when there are
  * several sheets; levels by band as octave_63hz.png, third_100hz.png. *n_written (may be NULL) gets
  * their count. */
-gradin_status gradin_maps_write(const gradin_assessment *assessment, const char *dir,
-                                int *n_written, gradin_error *error);
+GRADIN_API gradin_status gradin_maps_write(const gradin_assessment *assessment, const char *dir,
+                                           int *n_written, gradin_error *error);
 /* Section through a rake: rows, eyes, rays to the point of focus, C and dimensions, to scale. */
-gradin_status gradin_rake_png(gradin_arena *arena, const gradin_rake *rake, unsigned char **bytes,
-                              size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_rake_png(gradin_arena *arena, const gradin_rake *rake,
+                                         unsigned char **bytes, size_t *size, gradin_error *error);
 
 /* R of all build-ups against frequency, with the differences of predicted and measured below where
  * a build-up has both, as a PNG in the arena. */
-gradin_status gradin_glazing_png(gradin_arena *arena, const gradin_glazing_sheet *sheet,
-                                 unsigned char **bytes, size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_glazing_png(gradin_arena *arena, const gradin_glazing_sheet *sheet,
+                                            unsigned char **bytes, size_t *size,
+                                            gradin_error *error);
 
 #ifdef __cplusplus
 }

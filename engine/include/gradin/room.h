@@ -12,7 +12,7 @@ extern "C" {
 /* One-third-octave bands 50 Hz .. 5 kHz and octaves 63 Hz .. 4 kHz. */
 enum { GRADIN_N_BAND = 21, GRADIN_N_OCTAVE = 7 };
 /* Nominal mid-band (IEC 61260-1 Annex E): 50, 63, 80, ... 5000; 0 for an index outside. */
-int gradin_band_nominal_hz(int band);
+GRADIN_API int gradin_band_nominal_hz(int band);
 
 /* How the room's own sound field is found. */
 typedef enum gradin_room_method {
@@ -48,7 +48,7 @@ typedef struct gradin_divide {
 } gradin_divide;
 
 /* Side on which a plan point lies; 0 when nothing divides the room. */
-int gradin_divide_side(const gradin_divide *divide, gradin_vec2 at_m);
+GRADIN_API int gradin_divide_side(const gradin_divide *divide, gradin_vec2 at_m);
 
 #ifdef __cplusplus
 }

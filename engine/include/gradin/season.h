@@ -93,13 +93,13 @@ typedef struct gradin_season {
 
 /* Distinct classes on tracks are worked out once each; their events differ by an offset alone.
  * Results into the arena; the same for any number of threads. */
-gradin_status gradin_season_compute(gradin_arena *arena, const gradin_model *model,
-                                    const gradin_traffic *traffic,
-                                    const gradin_season_options *options, gradin_season *season,
-                                    gradin_error *error);
+GRADIN_API gradin_status gradin_season_compute(gradin_arena *arena, const gradin_model *model,
+                                               const gradin_traffic *traffic,
+                                               const gradin_season_options *options,
+                                               gradin_season *season, gradin_error *error);
 /* Adds levels by band of each seat's loudest event. */
-gradin_status gradin_season_bands(gradin_arena *arena, gradin_season *season,
-                                  const gradin_band_choice *choice, gradin_error *error);
+GRADIN_API gradin_status gradin_season_bands(gradin_arena *arena, gradin_season *season,
+                                             const gradin_band_choice *choice, gradin_error *error);
 
 #ifdef __cplusplus
 }

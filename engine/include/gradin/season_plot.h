@@ -20,22 +20,26 @@ typedef enum gradin_season_map {
     GRADIN_N_SEASON_MAP
 } gradin_season_map;
 
-const char *gradin_season_map_name(gradin_season_map map); /* file stem: "season_lamax", ... */
-bool gradin_season_map_applies(const gradin_season *season, gradin_season_map map);
+GRADIN_API const char *
+gradin_season_map_name(gradin_season_map map); /* file stem: "season_lamax", ... */
+GRADIN_API bool gradin_season_map_applies(const gradin_season *season, gradin_season_map map);
 /* As gradin_map_png() and gradin_maps_write(); levels by band as season_octave_63hz.png. */
-gradin_status gradin_season_map_png(gradin_arena *arena, const gradin_season *season,
-                                    gradin_season_map map, int sheet, unsigned char **bytes,
-                                    size_t *size, gradin_error *error);
-gradin_status gradin_season_maps_write(const gradin_season *season, const char *dir, int *n_written,
-                                       gradin_error *error);
+GRADIN_API gradin_status gradin_season_map_png(gradin_arena *arena, const gradin_season *season,
+                                               gradin_season_map map, int sheet,
+                                               unsigned char **bytes, size_t *size,
+                                               gradin_error *error);
+GRADIN_API gradin_status gradin_season_maps_write(const gradin_season *season, const char *dir,
+                                                  int *n_written, gradin_error *error);
 
 /* Level against time of the loudest flight, outside and at the seats chosen, as a PNG in the arena.
  */
-gradin_status gradin_season_trace_png(gradin_arena *arena, const gradin_season *season,
-                                      unsigned char **bytes, size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_season_trace_png(gradin_arena *arena, const gradin_season *season,
+                                                 unsigned char **bytes, size_t *size,
+                                                 gradin_error *error);
 /* Events over the limit a performance against its time of start. GRADIN_BAD_USE without a limit. */
-gradin_status gradin_season_starts_png(gradin_arena *arena, const gradin_season *season,
-                                       unsigned char **bytes, size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_season_starts_png(gradin_arena *arena, const gradin_season *season,
+                                                  unsigned char **bytes, size_t *size,
+                                                  gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -10,17 +10,17 @@ extern "C" {
 
 /* A line a seat; a line a class on a track; everything as JSON; one screen for a terminal, at most
  * 100 columns. Texts in the arena. */
-gradin_status gradin_season_seats_csv(gradin_arena *arena, const gradin_season *season, char **text,
-                                      size_t *size, gradin_error *error);
-gradin_status gradin_season_flights_csv(gradin_arena *arena, const gradin_season *season,
-                                        char **text, size_t *size, gradin_error *error);
-gradin_status gradin_season_json(gradin_arena *arena, const gradin_season *season, char **text,
-                                 size_t *size, gradin_error *error);
-gradin_status gradin_season_text(gradin_arena *arena, const gradin_season *season, char **text,
-                                 gradin_error *error);
+GRADIN_API gradin_status gradin_season_seats_csv(gradin_arena *arena, const gradin_season *season,
+                                                 char **text, size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_season_flights_csv(gradin_arena *arena, const gradin_season *season,
+                                                   char **text, size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_season_json(gradin_arena *arena, const gradin_season *season,
+                                            char **text, size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_season_text(gradin_arena *arena, const gradin_season *season,
+                                            char **text, gradin_error *error);
 /* season-seats.csv, flights.csv and season.json into folder dir (which exists). */
-gradin_status gradin_season_tables_write(const gradin_season *season, const char *dir,
-                                         gradin_error *error);
+GRADIN_API gradin_status gradin_season_tables_write(const gradin_season *season, const char *dir,
+                                                    gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -15,34 +15,36 @@ extern "C" {
 /* C = D(N+R)/(D+T) - R: height by which the rear eye's ray to the focus passes above the front eye.
  * d_m, r_m: front eye to focus, horizontal and vertical; n_m riser; t_m row depth. NAN when
  * d_m + t_m <= 0. */
-double gradin_c_value_m(double d_m, double r_m, double n_m, double t_m);
+GRADIN_API double gradin_c_value_m(double d_m, double r_m, double n_m, double t_m);
 /* The riser that gives c_m: N = (R+C)(D+T)/D - R. NAN when d_m <= 0. */
-double gradin_riser_m(double c_m, double d_m, double r_m, double t_m);
+GRADIN_API double gradin_riser_m(double c_m, double d_m, double r_m, double t_m);
 /* Seeing past the row two ahead: C2 = D(2N+R)/(D+2T) - R, d_m and r_m at that row's eye. */
-double gradin_c_value_two_rows_m(double d_m, double r_m, double n_m, double t_m);
-double gradin_riser_two_rows_m(double c_m, double d_m, double r_m, double t_m);
+GRADIN_API double gradin_c_value_two_rows_m(double d_m, double r_m, double n_m, double t_m);
+GRADIN_API double gradin_riser_two_rows_m(double c_m, double d_m, double r_m, double t_m);
 
 /* Constant-C rake: eye heights above focus r_m[n_row] of rows at d_1_m, d_1_m + t_m, ... with the
  * first at r_1_m. */
-void gradin_rake_constant_c(double d_1_m, double r_1_m, double t_m, double c_m, int n_row,
-                            double *r_m);
+GRADIN_API void gradin_rake_constant_c(double d_1_m, double r_1_m, double t_m, double c_m,
+                                       int n_row, double *r_m);
 /* C of each row 2..n_row of a constant-riser rake: c_m[n_row], c_m[0] is NAN. */
-void gradin_rake_constant_riser(double d_1_m, double r_1_m, double t_m, double n_m, int n_row,
-                                double *c_m);
+GRADIN_API void gradin_rake_constant_riser(double d_1_m, double r_1_m, double t_m, double n_m,
+                                           int n_row, double *c_m);
 
 typedef enum gradin_rake_form {
     GRADIN_RAKE_CONSTANT_C,    /* every row gets the wanted C with the least rise */
     GRADIN_RAKE_CONSTANT_RISER /* one riser for all rows; the back row decides */
 } gradin_rake_form;
 
-const char *gradin_rake_form_name(gradin_rake_form form); /* "constant C", "constant riser" */
+GRADIN_API const char *
+gradin_rake_form_name(gradin_rake_form form); /* "constant C", "constant riser" */
 
 /* Free angle between two heads of breadth head_m, seat spacing seat_m, seen from between them at
  * t_m behind: 2 atan((seat - head)/(2 t)). */
-double gradin_window_deg(double seat_m, double head_m, double t_m);
+GRADIN_API double gradin_window_deg(double seat_m, double head_m, double t_m);
 /* Probability that one person's crown does not reach the ray: Phi((C - crown)/sqrt(s1^2 + s2^2)).
  */
-double gradin_clear_probability(double c_m, double crown_m, double sd_rear_m, double sd_front_m);
+GRADIN_API double gradin_clear_probability(double c_m, double crown_m, double sd_rear_m,
+                                           double sd_front_m);
 
 /* ---- per seat -------------------------------------------------------------------------------- */
 
@@ -55,7 +57,7 @@ typedef enum gradin_c_case {
     GRADIN_N_C_CASE
 } gradin_c_case;
 
-const char *gradin_c_case_name(gradin_c_case c_case); /* "none", "row in front", ... */
+GRADIN_API const char *gradin_c_case_name(gradin_c_case c_case); /* "none", "row in front", ... */
 
 typedef enum gradin_reason {
     GRADIN_REASON_NONE,
@@ -68,7 +70,7 @@ typedef enum gradin_reason {
     GRADIN_N_REASON
 } gradin_reason;
 
-const char *gradin_reason_name(gradin_reason reason);
+GRADIN_API const char *gradin_reason_name(gradin_reason reason);
 
 /* The height by which the ray to the point of focus passes over something, and its D, N, R, T, all
  * [n_seat]: D, R from the top of that something, N the eye above it. */
@@ -118,9 +120,9 @@ typedef struct gradin_sight_options {
 
 /* Results into the arena. The same for any thread count. n_draw is left to gradin_crowd_compute().
  */
-gradin_status gradin_sight_compute(gradin_arena *arena, const gradin_model *model,
-                                   const gradin_sight_options *options, gradin_sight *sight,
-                                   gradin_error *error);
+GRADIN_API gradin_status gradin_sight_compute(gradin_arena *arena, const gradin_model *model,
+                                              const gradin_sight_options *options,
+                                              gradin_sight *sight, gradin_error *error);
 /* ---- real audiences -------------------------------------------------------------------------- */
 
 enum { GRADIN_MAX_DRAW = 10000 };
@@ -143,9 +145,9 @@ typedef struct gradin_crowd_options {
     void *progress_user;
 } gradin_crowd_options;
 
-gradin_status gradin_crowd_compute(gradin_arena *arena, const gradin_model *model,
-                                   const gradin_crowd_options *options, gradin_crowd *crowd,
-                                   gradin_error *error);
+GRADIN_API gradin_status gradin_crowd_compute(gradin_arena *arena, const gradin_model *model,
+                                              const gradin_crowd_options *options,
+                                              gradin_crowd *crowd, gradin_error *error);
 
 /* ---- rails and overhangs: what if ------------------------------------------------------------
  */
@@ -160,8 +162,9 @@ typedef struct gradin_rail_limits {
     double *lost_m;  /* its top that hides all of it; NAN when the rail is too short for that */
 } gradin_rail_limits;
 
-gradin_status gradin_rail_limits_compute(gradin_arena *arena, const gradin_model *model,
-                                         gradin_rail_limits *limits, gradin_error *error);
+GRADIN_API gradin_status gradin_rail_limits_compute(gradin_arena *arena, const gradin_model *model,
+                                                    gradin_rail_limits *limits,
+                                                    gradin_error *error);
 
 typedef enum gradin_top { GRADIN_TOP_ARCH, GRADIN_TOP_SET, GRADIN_N_TOP } gradin_top;
 
@@ -180,8 +183,8 @@ typedef struct gradin_overhangs {
     bool has[GRADIN_N_TOP]; /* an arch header; set pieces */
 } gradin_overhangs;
 
-gradin_status gradin_overhangs_compute(gradin_arena *arena, const gradin_model *model,
-                                       gradin_overhangs *overhangs, gradin_error *error);
+GRADIN_API gradin_status gradin_overhangs_compute(gradin_arena *arena, const gradin_model *model,
+                                                  gradin_overhangs *overhangs, gradin_error *error);
 
 #ifdef __cplusplus
 }

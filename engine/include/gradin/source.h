@@ -2,7 +2,7 @@
 #ifndef GRADIN_SOURCE_H
 #define GRADIN_SOURCE_H
 
-#include <stdbool.h>
+#include "gradin/base.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -33,7 +33,7 @@ typedef enum gradin_time_weighting {
 } gradin_time_weighting;
 
 /* "LAmax", "LAFmax", "LASmax". */
-const char *gradin_maximum_name(gradin_time_weighting weighting);
+GRADIN_API const char *gradin_maximum_name(gradin_time_weighting weighting);
 
 #ifdef __cplusplus
 }

@@ -21,11 +21,11 @@ typedef enum gradin_effort {
 } gradin_effort;
 
 /* Standard speech spectrum level at 1 m before the talker, free field, dB. */
-double gradin_speech_level_db(gradin_effort effort, int band);
-double gradin_speech_mid_hz(int band); /* nominal */
+GRADIN_API double gradin_speech_level_db(gradin_effort effort, int band);
+GRADIN_API double gradin_speech_mid_hz(int band); /* nominal */
 /* Speech intelligibility index of ANSI S3.5, 0..1, for spectrum levels of speech and noise at a
  * listener with normal hearing; -INFINITY is no noise. */
-double gradin_sii(const double *speech_db, const double *noise_db);
+GRADIN_API double gradin_sii(const double *speech_db, const double *noise_db);
 
 /* A voice on the stage as it reaches the seats. */
 typedef struct gradin_voice {
@@ -40,11 +40,11 @@ typedef struct gradin_voice {
 
 /* The mouth is 1.5 m above the middle of the heaviest focus area. The hall's own noise lies on the
  * curve of background_nc, 15..70; NAN is none. */
-gradin_status gradin_voice_make(gradin_arena *arena, const gradin_model *model,
-                                gradin_effort effort, double background_nc, gradin_voice *voice,
-                                gradin_error *error);
+GRADIN_API gradin_status gradin_voice_make(gradin_arena *arena, const gradin_model *model,
+                                           gradin_effort effort, double background_nc,
+                                           gradin_voice *voice, gradin_error *error);
 /* SII at a seat while noise of band_db[GRADIN_N_BAND] is on. */
-double gradin_voice_sii(const gradin_voice *voice, int seat, const double *band_db);
+GRADIN_API double gradin_voice_sii(const gradin_voice *voice, int seat, const double *band_db);
 
 #ifdef __cplusplus
 }

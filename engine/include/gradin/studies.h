@@ -31,9 +31,10 @@ typedef struct gradin_band_choice {
 } gradin_band_choice;
 
 /* band_db[n_seat][GRADIN_N_BAND] taken apart: *n_level of *level in the arena. */
-gradin_status gradin_band_levels(gradin_arena *arena, const double *band_db, int n_seat, double nc,
-                                 const gradin_band_choice *choice, gradin_band_level **level,
-                                 int *n_level, gradin_error *error);
+GRADIN_API gradin_status gradin_band_levels(gradin_arena *arena, const double *band_db, int n_seat,
+                                            double nc, const gradin_band_choice *choice,
+                                            gradin_band_level **level, int *n_level,
+                                            gradin_error *error);
 
 /* One layout assessed. The model must outlive it. */
 typedef struct gradin_assessment {
@@ -55,12 +56,12 @@ typedef struct gradin_assessment {
     gradin_spread clear_view; /* chance of a clear view over the seats */
 } gradin_assessment;
 
-gradin_status gradin_assess(gradin_arena *arena, const gradin_model *model,
-                            const gradin_sight_options *options, gradin_assessment *assessment,
-                            gradin_error *error);
+GRADIN_API gradin_status gradin_assess(gradin_arena *arena, const gradin_model *model,
+                                       const gradin_sight_options *options,
+                                       gradin_assessment *assessment, gradin_error *error);
 /* Adds levels by band to an assessment; GRADIN_BAD_USE for one without noise. */
-gradin_status gradin_assess_bands(gradin_arena *arena, gradin_assessment *assessment,
-                                  const gradin_band_choice *choice, gradin_error *error);
+GRADIN_API gradin_status gradin_assess_bands(gradin_arena *arena, gradin_assessment *assessment,
+                                             const gradin_band_choice *choice, gradin_error *error);
 
 /* ---- rake: the risers that a block needs for a wanted C ---------------------------------------
  */
@@ -117,9 +118,9 @@ typedef struct gradin_rake {
 
 /* GRADIN_BAD_INPUT for a block that is not there, has one row or stands on a tower. When no setting
  * reaches the wanted C, the best one is given: the highest C that all rows can have. */
-gradin_status gradin_rake_compute(gradin_arena *arena, const gradin_model *model,
-                                  const gradin_rake_options *options, gradin_rake *rake,
-                                  gradin_error *error);
+GRADIN_API gradin_status gradin_rake_compute(gradin_arena *arena, const gradin_model *model,
+                                             const gradin_rake_options *options, gradin_rake *rake,
+                                             gradin_error *error);
 
 #ifdef __cplusplus
 }

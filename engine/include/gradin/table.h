@@ -11,45 +11,48 @@ extern "C" {
 #endif
 
 /* The seat table as text in the arena: one header line with units in the names, one line a seat. */
-gradin_status gradin_seats_csv(gradin_arena *arena, const gradin_assessment *assessment,
-                               char **text, size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_seats_csv(gradin_arena *arena, const gradin_assessment *assessment,
+                                          char **text, size_t *size, gradin_error *error);
 /* The summary as JSON text in the arena; schema in reference/summary-schema.json. */
-gradin_status gradin_summary_json(gradin_arena *arena, const gradin_assessment *assessment,
-                                  char **text, size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_summary_json(gradin_arena *arena,
+                                             const gradin_assessment *assessment, char **text,
+                                             size_t *size, gradin_error *error);
 /* The one-screen summary for a terminal, at most 100 columns wide, in the arena. */
-gradin_status gradin_summary_text(gradin_arena *arena, const gradin_assessment *assessment,
-                                  char **text, gradin_error *error);
+GRADIN_API gradin_status gradin_summary_text(gradin_arena *arena,
+                                             const gradin_assessment *assessment, char **text,
+                                             gradin_error *error);
 /* The same two files written into folder dir (which exists), whole or not at all. */
-gradin_status gradin_tables_write(const gradin_assessment *assessment, const char *dir,
-                                  gradin_error *error);
+GRADIN_API gradin_status gradin_tables_write(const gradin_assessment *assessment, const char *dir,
+                                             gradin_error *error);
 /* A rake row by row as CSV, and its summary for a terminal with the lines that set the lifts. */
-gradin_status gradin_rake_csv(gradin_arena *arena, const gradin_rake *rake, char **text,
-                              size_t *size, gradin_error *error);
-gradin_status gradin_rake_text(gradin_arena *arena, const gradin_rake *rake, char **text,
-                               gradin_error *error);
+GRADIN_API gradin_status gradin_rake_csv(gradin_arena *arena, const gradin_rake *rake, char **text,
+                                         size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_rake_text(gradin_arena *arena, const gradin_rake *rake, char **text,
+                                          gradin_error *error);
 /* Rails and overhangs: a line a seat, a line a row, and the summary. No height below the venue's
  * own minimum rail is ever printed. */
-gradin_status gradin_rails_csv(gradin_arena *arena, const gradin_model *model,
-                               const gradin_rail_limits *limits, char **text, size_t *size,
-                               gradin_error *error);
-gradin_status gradin_overhangs_csv(gradin_arena *arena, const gradin_model *model,
-                                   const gradin_overhangs *overhangs, char **text, size_t *size,
-                                   gradin_error *error);
-gradin_status gradin_rails_text(gradin_arena *arena, const gradin_model *model,
-                                const gradin_rail_limits *limits, const gradin_overhangs *overhangs,
-                                char **text, gradin_error *error);
+GRADIN_API gradin_status gradin_rails_csv(gradin_arena *arena, const gradin_model *model,
+                                          const gradin_rail_limits *limits, char **text,
+                                          size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_overhangs_csv(gradin_arena *arena, const gradin_model *model,
+                                              const gradin_overhangs *overhangs, char **text,
+                                              size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_rails_text(gradin_arena *arena, const gradin_model *model,
+                                           const gradin_rail_limits *limits,
+                                           const gradin_overhangs *overhangs, char **text,
+                                           gradin_error *error);
 
 /* A comparison of build-ups: R by band as CSV, one column a curve; everything as JSON; a table of
  * at most 100 columns for a terminal. */
-gradin_status gradin_glazing_csv(gradin_arena *arena, const gradin_glazing_sheet *sheet,
-                                 char **text, size_t *size, gradin_error *error);
-gradin_status gradin_glazing_json(gradin_arena *arena, const gradin_glazing_sheet *sheet,
-                                  char **text, size_t *size, gradin_error *error);
-gradin_status gradin_glazing_text(gradin_arena *arena, const gradin_glazing_sheet *sheet,
-                                  char **text, gradin_error *error);
+GRADIN_API gradin_status gradin_glazing_csv(gradin_arena *arena, const gradin_glazing_sheet *sheet,
+                                            char **text, size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_glazing_json(gradin_arena *arena, const gradin_glazing_sheet *sheet,
+                                             char **text, size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_glazing_text(gradin_arena *arena, const gradin_glazing_sheet *sheet,
+                                             char **text, gradin_error *error);
 /* glazing.csv and glazing.json into folder dir (which exists), whole or not at all. */
-gradin_status gradin_glazing_tables_write(const gradin_glazing_sheet *sheet, const char *dir,
-                                          gradin_error *error);
+GRADIN_API gradin_status gradin_glazing_tables_write(const gradin_glazing_sheet *sheet,
+                                                     const char *dir, gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -64,9 +64,9 @@ typedef struct gradin_traffic {
 
 /* Reads the file and those that it names. With skip_bad a bad row of the events is left out and
  * told in `skipped` (may be NULL), otherwise it is an error; every one is named with its line. */
-gradin_status gradin_traffic_read(gradin_arena *arena, const char *path, bool skip_bad,
-                                  gradin_traffic *traffic, gradin_error *skipped,
-                                  gradin_error *error);
+GRADIN_API gradin_status gradin_traffic_read(gradin_arena *arena, const char *path, bool skip_bad,
+                                             gradin_traffic *traffic, gradin_error *skipped,
+                                             gradin_error *error);
 
 #ifdef __cplusplus
 }

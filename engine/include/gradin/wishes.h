@@ -100,8 +100,8 @@ typedef struct gradin_wishes {
     gradin_hall hall;
 } gradin_wishes;
 
-gradin_status gradin_wishes_read(gradin_arena *arena, const char *path, gradin_wishes *wishes,
-                                 gradin_error *error);
+GRADIN_API gradin_status gradin_wishes_read(gradin_arena *arena, const char *path,
+                                            gradin_wishes *wishes, gradin_error *error);
 
 #ifdef __cplusplus
 }
