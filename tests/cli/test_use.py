@@ -2,6 +2,7 @@
 """The command's manners: exit status, exact lines on stderr, nothing left behind."""
 
 import os
+import re
 import shutil
 import stat
 import subprocess
@@ -14,8 +15,9 @@ from hall import plain
 
 class Plain(unittest.TestCase):
     def test_version(self):
-        with open(os.path.join(hall.TOP, "CMakeLists.txt"), encoding="utf-8") as source:
-            stated = source.read().split("VERSION ")[2].split()[0]
+        header = os.path.join(hall.TOP, "engine", "include", "gradin", "version.h")
+        with open(header, encoding="utf-8") as source:
+            stated = ".".join(re.findall(r"#define GRADIN_VERSION_[A-Z]+ (\d+)\n", source.read()))
         for word in ("version", "--version"):
             self.assertEqual(hall.run(word), (0, f"gradin {stated}\n", ""))
 
