@@ -8,7 +8,7 @@ includes  a room includes only the public headers of the rooms it may see, its o
 calls     a room calls only what the rooms below it define; writers call nothing that computes
 circles   neither files nor folders under engine/ use each other in a circle
 lengths   no source file under engine, tools or tests is longer than 400 lines, tables of data
-          excepted by name; no folder under engine/ holds more than 27 files
+          excepted by name; no folder under engine/ but the public headers' holds more than 27 files
 format    every C file is as clang-format would write it, and no comment is a ruler
 BUILD is the build folder (with compile_commands.json and the objects); includes, calls and circles
 read it. Exit status 0 when nothing is wrong, 1 otherwise; 77 when clang-format is not the version
@@ -174,7 +174,7 @@ def length_breaches(root, _):
         if n > MAX_LINES and path not in DATA_TABLES:
             yield f"{path}: has {n} lines; at most {MAX_LINES}"
     for path, _, names in os.walk(os.path.join(root, "engine")):
-        if len(names) > MAX_FILES:
+        if len(names) > MAX_FILES and not path.endswith("include/gradin"):  # one list for the users
             yield f"{os.path.relpath(path, root)}: holds {len(names)} files; at most {MAX_FILES}"
 
 
