@@ -1,6 +1,7 @@
 /* The model that the small hall gives: seats on lifts and towers, what moves when a machine moves,
  * units. */
 #include "small_hall.h"
+#include "support/reference.h"
 
 #include <criterion/criterion.h>
 #include <string.h>
@@ -310,5 +311,43 @@ Test(model, a_place_under_a_low_ceiling_is_refused) {
     cr_expect(strstr(hall_first(h), "Stalls row 2 seat 1 has less than 1.4 m (4.6 ft) to the "
                                     "ceiling"),
               "%s", hall_first(h));
+    hall_close(h);
+}
+
+static double quoted(const reference *table, const char *quantity, const char *meaning) {
+    for (int i = 0; i < table->n_row; i++)
+        if (strcmp(reference_text(table, i, "quantity"), quantity) == 0 &&
+            strstr(reference_text(table, i, "meaning"), meaning))
+            return reference_number(table, i, "value");
+    cr_assert_fail("%s, %s", quantity, meaning);
+    return NAN;
+}
+
+/* Without a brief the limits are those that the trade quotes (reference/viewing-limits). */
+Test(model, limits_without_a_brief_are_the_quoted_ones) {
+    hall *h = hall_open((change){"layout", "brief: brief.yaml\n", ""}, none);
+    cr_assert_eq(h->status, GRADIN_OK, "%s", hall_first(h));
+    const gradin_limits *l = &h->model.limits;
+    reference table;
+    reference_read("viewing-limits/limits.csv", &table);
+    cr_expect_eq(l->distance_max_m[0], quoted(&table, "distance", "facial expression"));
+    cr_expect_eq(l->distance_max_m[1], quoted(&table, "distance", "gesture"));
+    cr_expect_eq(l->distance_max_m[2], quoted(&table, "distance", "whole body"));
+    cr_expect_float_eq(l->visible_min[2], quoted(&table, "visible fraction", "two thirds"), 1e-4);
+    cr_expect_eq(l->off_axis_max_deg[0], quoted(&table, "off-axis angle", "good"));
+    cr_expect_eq(l->off_axis_max_deg[1], quoted(&table, "off-axis angle", "limit"));
+    cr_expect_eq(l->down_max_deg[0], quoted(&table, "down angle", "preferred"));
+    cr_expect_eq(l->down_max_deg[1], quoted(&table, "down angle", "limit"));
+    cr_expect_eq(l->turn_max_deg[0], quoted(&table, "head turn", "comfortable"));
+    cr_expect_eq(l->turn_max_deg[1], quoted(&table, "head turn", "tolerated"));
+    /* EN 13200-1, from memory: 120 mm ideal, 90 acceptable, 60 least; visible shares and the widest
+     * angles are this project's own */
+    static const double c_m[3] = {0.120, 0.090, 0.060}, visible[2] = {0.95, 0.85};
+    for (int i = 0; i < 3; i++) cr_expect_eq(l->c_value_min_m[i], c_m[i]);
+    for (int i = 0; i < 2; i++) cr_expect_eq(l->visible_min[i], visible[i]);
+    cr_expect_eq(l->off_axis_max_deg[2], 90.0);
+    cr_expect_eq(l->down_max_deg[2], 45.0);
+    cr_expect_eq(l->turn_max_deg[2], 90.0);
+    cr_expect(isnan(h->model.criterion.nc) && isnan(h->model.criterion.lamax_dba));
     hall_close(h);
 }

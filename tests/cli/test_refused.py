@@ -1,0 +1,183 @@
+#!/usr/bin/python3
+"""Bad input, one change at a time to a small hall: exit status 2, nothing on stdout, and a line that
+names the file and what is wrong. The same change just inside the limit is accepted. A test of the
+rules that the files' readers and the checks of a layout state; the exact lines with their places are
+pinned by the unit tests."""
+
+import os
+import shutil
+import tempfile
+import unittest
+
+import hall
+from hall import plain
+
+SMALL = os.path.join(hall.TOP, "tests", "faults", "hall")
+STALLS = "    fill: {from: L-A1, to: L-B2}\n"
+ARC = "    curved: {centre: [8, 6], radius: 6, from_deg: 255, to_deg: 267, rows: 1}\n"
+CRATE = "polygon: [[7, 8.5], [7.5, 8.5], [7.5, 8.9], [7, 8.9]], bottom: 0, top: 0.6"
+LEVEL = "        - {name: low, deck: 1, thickness: 0.2, rows: 2,"
+
+# what it is, file, passage, its replacement, what the line says (None: accepted)
+CHANGES = [
+    # blocks
+    ("a span backwards", "layout", "to_deg: 267", "to_deg: 250",
+     "must be more than from_deg by at most 360"),
+    ("a span of nothing", "layout", "to_deg: 267", "to_deg: 255",
+     "must be more than from_deg by at most 360"),
+    ("more than a turn", "layout", "from_deg: 255, to_deg: 267", "from_deg: 0, to_deg: 361",
+     "must be more than from_deg by at most 360"),
+    ("two ways to place rows", "layout", ARC, ARC + STALLS,
+     "needs exactly one of straight, curved, fill, file"),
+    ("no way to place rows", "layout", ARC, "", "needs exactly one of straight, curved, fill, file"),
+    ("a list of lists", "layout", "file: seats.csv", "file: [seats.csv]",
+     "must be the name of a seat list"),
+    ("a depth per row without rows", "layout", "row_depth: 1.0", "row_depth: [1.0]",
+     "must be one number here"),
+    ("a depth per row", "layout", "row_depth: 1.2", "row_depth: [1.2]", None),
+    ("a depth of 0.4 m", "layout", "row_depth: 1.2", "row_depth: 0.4", None),
+    ("less than 0.4 m deep", "layout", "row_depth: 1.2", "row_depth: 0.39", "allowed: 0.4 to 5"),
+    ("a riser in a list of seats", "layout", "    file: seats.csv", "    riser: 0.2\n    file: seats.csv",
+     "goes with straight or curved rows"),
+    ("a riser on lifts", "layout", STALLS, "    riser: 0.2\n" + STALLS,
+     "goes with straight or curved rows"),
+    ("a base on lifts", "layout", STALLS, "    base: 0.2\n" + STALLS,
+     "stands on lifts: their treads give the heights; leave out base and riser"),
+    ("lift sections under a block on the floor", "layout", ARC, STALLS, "fills lift sections; write"),
+    ("a place of no kind", "layout", "[wheelchair, companion]", "[wheelchair, friend]",
+     "is no place; allowed: seat, wheelchair, companion"),
+    ("no pattern", "layout", "[wheelchair, companion]", "[]", "has 0 places; 1 to 16 are allowed"),
+    ("sections from right to left", "layout", STALLS, "    fill: {from: L-B1, to: L-A2}\n",
+     "must be in the same grid as 'from', not left of it or below it"),
+    ("sections from back to front", "layout", STALLS, "    fill: {from: L-A2, to: L-B1}\n",
+     "must be in the same grid as 'from', not left of it or below it"),
+    ("a block that faces another way", "layout", STALLS,
+     "    fill: {from: L-A1, to: L-B2, facing_deg: 90}\n", "which faces 0 deg while the block faces 90 deg"),
+    ("no seat at all", "layout", None, None, "the layout has no seat"),
+    # settings
+    ("a section set twice", "layout", "  towers:\n", "    - {from: L-A1, height: 0}\n  towers:\n",
+     "sets L-A1 again; first in line 12"),
+    ("a pane that opens", "layout", "  shades:\n", "  doors: [{name: west, open: 1}]\n  shades:\n",
+     "'west' is no door"),
+    ("a door that opens", "layout", "  shades:\n", "  doors: [{name: door, open: 1}]\n  shades:\n", None),
+    ("a slide beyond its way", "layout", "slide: 0}", "slide: 3.01}",
+     "T would be at 3.010 m; its travel is 0.000 to 3.000 m"),
+    ("an opening too wide", "layout", "opening: 8", "opening: 10.1",
+     "arch would be at 10.100 m; its travel is 4.000 to 10.000 m"),
+    ("an opening too low", "layout", "trim: 5", "trim: 2.9",
+     "arch would be at 2.900 m; its travel is 3.000 to 6.000 m"),
+    ("an arch out of the way", "layout", "in: yes, opening: 8, trim: 5", "in: no", None),
+    # solids, room
+    ("a solid upside down", "layout", "bottom: 0, top: 0.6", "bottom: 0.7, top: 0.6",
+     "must be above bottom"),
+    ("a solid of no height", "layout", "bottom: 0, top: 0.6", "bottom: 0.6, top: 0.6",
+     "must be above bottom"),
+    ("a solid both round and not", "layout", CRATE, CRATE + ", centre: [7, 8.5], diameter: 0.5",
+     "needs either polygon, or centre and diameter"),
+    ("a solid of no shape", "venue", "centre: [2, 7], diameter: 0.4, ", "",
+     "needs either polygon, or centre and diameter"),
+    ("a centre without a diameter", "venue", "centre: [2, 7], diameter: 0.4, ", "centre: [2, 7], ",
+     "needs either polygon, or centre and diameter"),
+    ("seven octaves", "venue", "walls: [0.2, 0.2, 0.2, 0.2, 0.2, 0.2]",
+     "walls: [0.2, 0.2, 0.2, 0.2, 0.2, 0.2, 0.2]",
+     "has 7 values; 6 octaves 125-4000 Hz or 21 thirds 50-5000 Hz are needed"),
+    ("no absorption of walls", "venue", "    walls: [0.2, 0.2, 0.2, 0.2, 0.2, 0.2]\n", "",
+     "room.absorption.walls: is missing"),
+    # machines
+    ("rows deeper than the tower", "venue", "depth: 1.8", "depth: 1.79",
+     "do not fit: front + rows x row_depth is more than the tower's depth"),
+    ("a deck no higher than the one below", "venue", LEVEL,
+     LEVEL.replace("low", "lower") + " row_depth: 0.9, riser: 0.3, seat_width: 0.55}\n" + LEVEL,
+     "must be above the level before it"),
+    ("an opening wider than its line", "venue", "opening: [4, 10]", "opening: [4, 12.1]",
+     "is wider than the line that carries the arch"),
+    ("an arch on three points", "venue", "line: [[0, 8], [12, 8]]", "line: [[0, 8], [6, 8], [12, 8]]",
+     "has 3 points; 2 are needed"),
+    ("an acceleration beside a time", "venue", "close_s: 90",
+     "close_s: 90, drive: {accel_ms2: 0.1}", "does not go with a time from end to end, which holds it"),
+    ("a grid outside the room", "venue", "origin: [4, 2]", "origin: [8.1, 2]",
+     "lifts L reach outside the room's footprint"),
+    ("two grids at one place", "venue", "  towers:\n",
+     "    - {name: M, origin: [7.9, 5.9], columns: 1, rows: 1, size: [1, 1], travel: [0, 1],\n"
+     "       speed_ms: 0.05}\n  towers:\n", "lifts M overlap lifts L"),
+    ("two machines of one name", "venue", "name: door, start", "name: T hoist, start",
+     "two machines are named 'T hoist'"),
+    ("more rail crew than people", "venue", "machines:\n",
+     "machines:\n  crew: {people: 4, rail_crew: 5}\n", "takes 5 people; the venue's crew has 4"),
+    ("as many rail crew as people", "venue", "machines:\n",
+     "machines:\n  crew: {people: 4, rail_crew: 4}\n", None),
+    # facade
+    ("a build-up of nothing", "venue", "      layers: [{glass_mm: 6}, {gap_mm: 16}, {glass_mm: 8}]\n",
+     "      report: invented\n", "needs layers, the name of a file under measured, or both"),
+    ("a pane above the ceiling", "venue", "height: 3, sill: 1", "height: 7.01, sill: 1",
+     "west reaches above the ceiling"),
+    ("measured values without a head", "door", "band_hz,r_db\n", "band_hz;r_db\n",
+     "the first line must be band_hz,r_db"),
+    ("a band that is no third", "door", "\n250,30\n", "\n255,30\n",
+     "band is no nominal one-third octave from 50 to 5000 Hz"),
+    ("a band twice", "door", "\n250,30\n", "\n250,30\n250,30\n", "band stands twice"),
+    ("a value beyond reason", "door", "\n250,30\n", "\n250,120.1\n", "r_db must lie between -5 and 120 dB"),
+    ("a negative value beyond reason", "door", "\n250,30\n", "\n250,-5.1\n",
+     "r_db must lie between -5 and 120 dB"),
+    ("values at their ends", "door", "\n250,30\n315,31\n", "\n250,-5\n315,120\n", None),
+    ("words for values", "door", "\n250,30\n", "\n250,loud\n", "needs two numbers: band_hz,r_db"),
+    ("a line without a comma", "door", "\n250,30\n", "\n250\n", "needs two numbers: band_hz,r_db"),
+    ("a band left out", "door", "\n250,30\n", "\n", "lacks the band 250 Hz"),
+    # brief
+    ("limits that get stricter", "brief", "visible_min: [0.95, 0.85, 0.66]",
+     "visible_min: [0.95, 0.85, 0.86]", "must run from the strictest to the mildest limit"),
+    ("limits that start mild", "brief", "distance_max: [15, 20, 25]", "distance_max: [21, 20, 25]",
+     "must run from the strictest to the mildest limit"),
+    ("limits that stay", "brief", "distance_max: [15, 20, 25]", "distance_max: [20, 20, 20]", None),
+    # YAML
+    ("a key that is a list", "layout", "axis_deg: 180", "[axis_deg]: 180", "has a key that is not plain text"),
+    ("a name of 201 characters", "layout", "name: Small layout", "name: " + "n" * 201,
+     "is empty or longer than 200 characters"),
+    ("a name of 200 characters", "layout", "name: Small layout", "name: " + "n" * 200, None),
+    ("an empty name", "layout", "name: Small layout", 'name: ""', "is empty or longer than 200 characters"),
+]
+
+
+class Refused(unittest.TestCase):
+    def setUp(self):
+        self.temporary = tempfile.TemporaryDirectory()
+        self.folder = os.path.join(self.temporary.name, "hall")
+        shutil.copytree(SMALL, self.folder)
+
+    def tearDown(self):
+        self.temporary.cleanup()
+
+    def edit(self, name, old, new):
+        """Writes one file of the hall with a passage replaced; all others as they were."""
+        for other in os.listdir(SMALL):
+            shutil.copy(os.path.join(SMALL, other), self.folder)
+        path = os.path.join(self.folder, name + (".csv" if name in ("door", "seats") else ".yaml"))
+        with open(path, encoding="utf-8") as source:
+            text = source.read()
+        if old is None:  # everything from the blocks on
+            text = text[:text.index("blocks:\n")] + "blocks: []\n"
+            text = text.replace("slide: 0}", "slide: 0, seated: no}")
+        else:
+            self.assertEqual(text.count(old), 1, f"{name}: {old!r}")
+            text = text.replace(old, new)
+        with open(path, "w", encoding="utf-8") as out:
+            out.write(text)
+
+    def check(self, *arguments):
+        return hall.run(*arguments, cwd=self.folder)
+
+    def test_changes(self):
+        for what, name, old, new, says in CHANGES:
+            with self.subTest(what):
+                self.edit(name, old, new)
+                code, out, err = self.check("check", "layout.yaml")
+                if says is None:
+                    self.assertEqual((code, err), (0, ""))
+                    continue
+                self.assertEqual((code, out), (2, ""), err)
+                self.assertIn(says, err)
+                self.assertRegex(err.splitlines()[0], r"^[a-z]+\.(yaml|csv):( |\d+:)")
+
+
+if __name__ == "__main__":
+    plain.main()
