@@ -1,18 +1,19 @@
 #!/usr/bin/python3
 """Breaks the engine on purpose and sees whether the tests notice.
 
-usage: mutate.py N SEED [--only PATH]... [--jobs N] [--work FOLDER] [--list]
-       mutate.py --again FILE:LINE... [--jobs N] [--work FOLDER] [--list]
+usage: mutate.py N SEED [--only PATH]... [--tests NAME] [--jobs N] [--work FOLDER] [--list]
+       mutate.py --again FILE:LINE... [--tests NAME] [--jobs N] [--work FOLDER] [--list]
 
 Draws N mutations of the sources under engine/ (see mutants.py for what one is), the same ones for the
 same tree and seed. Each is built in a copy of the tree and tested by the suite's quick part: every
 entry of CTest without the label `slow` that runs a program of ours, the mutated folder's own unit
 tests first, then the fastest first, until one fails. An entry whose program comes out byte for byte
 as it was is passed over. A mutation that does not compile under the project's own warnings, or leaves
-the object code as it was, is drawn again. A test that takes several times as long as without any
-mutation counts as failed.
+the object code as it was, is drawn again. A test that takes several times the processor
+time that it takes without any mutation counts as failed.
 
 --only PATH  mutates only files under PATH
+--tests NAME runs only the entries whose names the regular expression NAME fits: a quick look
 --jobs N     N mutations at a time, each in a copy of its own
 --work       where the copies are built; build/mutate if not given
 --list       prints the mutations and runs no test
@@ -26,6 +27,7 @@ import concurrent.futures
 import filecmp
 import hashlib
 import json
+import math
 import os
 import random
 import re
@@ -46,7 +48,8 @@ LEFT_OUT = {"__pycache__", "results"}
 # Undefined behaviour ends the program, as in the suite's run with sanitizers.
 FLAGS = "-O2 -fsanitize=undefined -fsanitize-undefined-trap-on-error"
 LEAST = 0.95
-LIMIT_S, LIMIT_TIMES = 20, 6  # other work may slow a test down
+LIMIT_S, LIMIT_TIMES = 10, 4  # of processor time, which other work does not lengthen
+WAIT_TIMES = 20  # of the same by the clock, for a test that waits for ever
 MEMORY_BYTES = 8 << 30
 FILE_BYTES = 1 << 30
 
@@ -101,24 +104,33 @@ def read(root, path):
         return file.read()
 
 
-def limits():
+def limits(processor_s):
+    resource.setrlimit(resource.RLIMIT_CPU, (processor_s, processor_s))
     resource.setrlimit(resource.RLIMIT_AS, (MEMORY_BYTES, MEMORY_BYTES))
     resource.setrlimit(resource.RLIMIT_FSIZE, (FILE_BYTES, FILE_BYTES))
     resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
 
 
 def run(command, folder, environment=None, limit_s=None):
-    """(exit status, output); a run over its limit is ended with all it started and gives -1."""
+    """(exit status, output). A process that takes more than limit_s of processor time is ended, and so
+    is a run that takes many times as long by the clock, with all it started."""
     env = {**os.environ, **(environment or {})}
+    before = (lambda: limits(math.ceil(limit_s))) if limit_s else None
     with subprocess.Popen(command, cwd=folder, env=env, stdout=subprocess.PIPE, stdin=subprocess.DEVNULL,
-                          stderr=subprocess.STDOUT, start_new_session=True, preexec_fn=limits) as child:
+                          stderr=subprocess.STDOUT, start_new_session=True, preexec_fn=before) as child:
         try:
-            out, _ = child.communicate(timeout=limit_s)
+            out, _ = child.communicate(timeout=limit_s and limit_s * WAIT_TIMES)
             return child.returncode, out.decode(errors="replace")
         except subprocess.TimeoutExpired:
             os.killpg(child.pid, signal.SIGKILL)
             child.communicate()
             return -1, "too long"
+
+
+def processor_s():
+    """What all that was started and has ended took so far."""
+    used = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return used.ru_utime + used.ru_stime
 
 
 def output_of(compilation):
@@ -190,18 +202,18 @@ class Copy:
                      properties.get("SKIP_RETURN_CODE"))
 
     def test(self, entry, limit_s=None):
-        """(passed, seconds)"""
+        """(passed, seconds of processor time)"""
         shutil.rmtree(self.scratch, ignore_errors=True)
         os.makedirs(self.scratch)
-        start = time.monotonic()
+        start = processor_s()
         status, _ = run(entry.command, self.build, {**entry.environment, "TMPDIR": self.scratch}, limit_s)
-        return status in (0, entry.skip), time.monotonic() - start
+        return status in (0, entry.skip), processor_s() - start
 
     def measure(self):
-        """{entry: its quiet time}, of the entries that pass."""
+        """{entry: its processor time}, of the entries that pass."""
         times = {}
         for entry in self.entries:
-            passed, seconds = self.test(entry)
+            passed, seconds = self.test(entry, 3600)
             if not passed:
                 print(f"{entry.name} fails without any mutation and is left out")
                 continue
@@ -320,6 +332,7 @@ def arguments(words):
     parser.add_argument("n", type=int, nargs="?")
     parser.add_argument("seed", type=int, nargs="?")
     parser.add_argument("--only", action="append", default=[])
+    parser.add_argument("--tests", default="")
     parser.add_argument("--jobs", type=int, default=1)
     parser.add_argument("--work", default=os.path.join(TOP, "build", "mutate"))
     parser.add_argument("--list", action="store_true")
@@ -352,6 +365,7 @@ def main(words):
     for copy in copies:
         copy.read_includes()
         copy.prepare()
+        copy.entries = [entry for entry in copy.entries if re.search(given.tests, entry.name)]
     judge = Judge(copies, first.measure())
     with concurrent.futures.ThreadPoolExecutor(given.jobs) as pool:
         return report(list(pool.map(judge.judge, sites)))

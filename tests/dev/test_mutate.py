@@ -145,7 +145,7 @@ class Run(unittest.TestCase):
     def setUp(self):
         self.folder = tempfile.TemporaryDirectory()
         self.before = mutate.TOP, mutate.LIMIT_S
-        mutate.TOP, mutate.LIMIT_S = self.folder.name, 2
+        mutate.TOP, mutate.LIMIT_S = self.folder.name, 1
         for path, text in PROJECT.items():
             os.makedirs(os.path.join(mutate.TOP, os.path.dirname(path)), exist_ok=True)
             with open(os.path.join(mutate.TOP, path), "w", encoding="utf-8") as file:
@@ -168,6 +168,10 @@ class Run(unittest.TestCase):
         self.assertIn("\nengine/base/a.c:9: sign\n-    return a + 100;\n+    return a - 100;\n", out)
         self.assertIn("\ncaught by: unit_base 4\n", out)
         self.assertTrue(out.endswith("4 of 7 caught, 57.1 %\n"), out)
+
+    def test_some_entries_alone(self):
+        status, out = self.mutate("--again", "engine/base/a.c:6", "--tests", "^oth")
+        self.assertEqual((status, out.splitlines()[-1]), (1, "0 of 2 caught, 0.0 %"))
 
     def test_a_loop_without_end_is_caught(self):
         status, out = self.mutate("--again", "engine/base/a.c:13")
