@@ -16,6 +16,7 @@ SMALL = os.path.join(hall.TOP, "tests", "faults", "hall")
 STALLS = "    fill: {from: L-A1, to: L-B2}\n"
 ARC = "    curved: {centre: [8, 6], radius: 6, from_deg: 255, to_deg: 267, rows: 1}\n"
 CRATE = "polygon: [[7, 8.5], [7.5, 8.5], [7.5, 8.9], [7, 8.9]], bottom: 0, top: 0.6"
+OVER_PLACES = "polygon: [[6.3, 1], [6.7, 1], [6.7, 1.4], [6.3, 1.4]], "
 LEVEL = "        - {name: low, deck: 1, thickness: 0.2, rows: 2,"
 
 # what it is, file, passage, its replacement, what the line says (None: accepted)
@@ -123,6 +124,25 @@ CHANGES = [
     ("words for values", "door", "\n250,30\n", "\n250,loud\n", "needs two numbers: band_hz,r_db"),
     ("a line without a comma", "door", "\n250,30\n", "\n250\n", "needs two numbers: band_hz,r_db"),
     ("a band left out", "door", "\n250,30\n", "\n", "lacks the band 250 Hz"),
+    ("a pane off its wall", "venue", "start: [0, 2]", "start: [0.051, 2]",
+     "does not lie on an edge of the room's footprint"),
+    ("a pane on its wall", "venue", "start: [0, 2]", "start: [0.049, 2]", None),
+    # places: who sits needs 1.3 m, what is up to 0.05 m high is no obstacle, neighbours may touch by
+    # 0.04 m, and a place may reach 0.03 m over a step
+    ("a set piece at the head", "layout", CRATE, OVER_PLACES + "bottom: 1.29, top: 2",
+     "stands inside crate"),
+    ("a set piece overhead", "layout", CRATE, OVER_PLACES + "bottom: 1.31, top: 2", None),
+    ("a plinth under a place", "layout", CRATE, OVER_PLACES + "bottom: 0, top: 0.051",
+     "stands inside crate"),
+    ("a cloth under a place", "layout", CRATE, OVER_PLACES + "bottom: 0, top: 0.049", None),
+    ("seats into each other", "seats", "1,2,10.5,", "1,2,9.955,", "overlaps Loose row 1 seat"),
+    ("seats that touch", "seats", "1,2,10.5,", "1,2,9.965,", None),
+    ("a place over a step", "layout", "front: [6, 1.2]", "front: [6, 1.435]",
+     "stands over an edge between two heights"),
+    ("a place up to a step", "layout", "front: [6, 1.2]", "front: [6, 1.425]", None),
+    ("a place into the wall", "layout", "front: [6, 1.2]", "front: [6, 0.29]",
+     "lies outside the room's footprint"),
+    ("a place at the wall", "layout", "front: [6, 1.2]", "front: [6, 0.31]", None),
     # brief
     ("limits that get stricter", "brief", "visible_min: [0.95, 0.85, 0.66]",
      "visible_min: [0.95, 0.85, 0.86]", "must run from the strictest to the mildest limit"),
