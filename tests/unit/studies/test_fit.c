@@ -231,3 +231,82 @@ Test(fit, a_seat_before_a_door_or_on_a_stair_is_told) {
     cr_expect_str_eq(fit.vom[0].name, "vom east");
     cr_expect(!fit.is_met);
 }
+
+/* Length of the open edges that lie on a line y. */
+static double open_at_m(double y_m) {
+    double length_m = 0.0;
+    check();
+    for (int i = 0; i < fit.n_edge; i++)
+        if (fabs(fit.edge[i].from_m.y - y_m) < 1e-6 && fabs(fit.edge[i].to_m.y - y_m) < 1e-6)
+            length_m += fabs(fit.edge[i].to_m.x - fit.edge[i].from_m.x);
+    return length_m;
+}
+
+/* A rail guards an edge within 0.30 m of it whose foot is within a riser, 0.35 m, of its height:
+ * the front of the flat floor's stage, y 21.9, x 4.2 to 25.8, 0.9 m high. */
+Test(fit, a_rail_guards_from_near_and_from_its_own_level) {
+    static const struct {
+        double beside_m, foot_m, open_m;
+    } cases[] = {{0.29, 0.9, 0.0}, {0.31, 0.9, 21.6}, {-0.29, 0.9, 0.0}, {-0.31, 0.9, 21.6},
+                 {0.0, 0.56, 0.0}, {0.0, 0.54, 21.6}, {0.0, 1.24, 0.0},  {0.0, 1.26, 21.6}};
+    gradin_vec3 foot[2] = {{4.2, 0, 0}, {25.8, 0, 0}};
+    gradin_rail rail = {.name = "front", .point_m = foot, .n_point = 2, .height_m = 1.1};
+    read_model("flat_floor");
+    model.rail = &rail;
+    model.n_rail = 1;
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        for (int k = 0; k < 2; k++) {
+            foot[k].y = 21.9 + cases[i].beside_m;
+            foot[k].z = cases[i].foot_m;
+        }
+        cr_expect_float_eq(open_at_m(21.9), cases[i].open_m, 1e-6, "%g m off, foot at %g m",
+                           cases[i].beside_m, cases[i].foot_m);
+    }
+}
+
+/* A rail along half of an edge leaves the other half open, told in one piece. */
+Test(fit, half_a_rail_guards_half_an_edge) {
+    static const gradin_vec3 foot[2] = {{4.2, 21.9, 0.9}, {15.0, 21.9, 0.9}};
+    gradin_rail rail = {.name = "half", .point_m = foot, .n_point = 2, .height_m = 1.1};
+    read_model("flat_floor");
+    model.rail = &rail;
+    model.n_rail = 1;
+    double open_m = open_at_m(21.9); /* a piece is up to 0.30 m long, a rail reaches as far past */
+    cr_expect(open_m > 10.8 - 0.6 && open_m <= 10.8, "%g m", open_m);
+    cr_expect_eq(fit.n_edge, 4);
+}
+
+/* Seats that are up to 0.15 m apart are one run; a wider gap ends it. */
+Test(fit, a_gap_between_seats_ends_a_run) {
+    for (int k = 0; k < 2; k++) {
+        read_model("end_stage");
+        check();
+        int n_before = fit.n_row;
+        const gradin_seats *s = &model.seats;
+        for (int i = 1; i < s->n_seat;
+             i++) { /* all beyond the first of the row move away from it */
+            if (s->row[i] != s->row[0] || s->block[i] != s->block[0]) break;
+            s->floor_m[i].x += (s->floor_m[1].x > s->floor_m[0].x ? 1.0 : -1.0) * (k ? 0.16 : 0.14);
+        }
+        check();
+        cr_expect_eq(fit.n_row, n_before + k, "%d runs, not %d", fit.n_row, n_before + k);
+    }
+}
+
+/* A door is free when nobody sits within 1 m of the place 0.5 m before it and the floor there is
+ * within a step, 0.25 m, of its sill: foyer west, x 3 to 5 in the wall y 0. */
+Test(fit, a_door_needs_clear_and_level_floor) {
+    for (int k = 0; k < 2; k++) {
+        read_model("thrust");
+        model.seats.floor_m[0] = (gradin_vec3){4.0, 0.5 + (k ? 1.05 : 0.95), 0.0};
+        check();
+        cr_expect_eq(fit.n_exit_blocked, k ? 1 : 2);
+    }
+    for (int k = 0; k < 2; k++) {
+        read_model("thrust");
+        door_named(copy_elements(), "foyer west")->corner_m.z = k ? 0.24 : 0.26;
+        check();
+        cr_expect_eq(fit.n_exit_blocked, k ? 1 : 2);
+        if (k == 0) cr_expect_str_eq(fit.exit[0].reason, "the floor before it is not at its sill");
+    }
+}
