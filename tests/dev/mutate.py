@@ -10,7 +10,8 @@ entry of CTest without the label `slow` that runs a program of ours, the mutated
 tests first, then the fastest first, until one fails. An entry whose program comes out byte for byte
 as it was is passed over. A mutation that does not compile under the project's own warnings, or leaves
 the object code as it was, is drawn again. A test that takes several times the processor
-time that it takes without any mutation counts as failed.
+time that it takes without any mutation counts as failed. What survives is tried once more in a build
+with the suite's sanitizers, which see a read beyond an array.
 
 --only PATH  mutates only files under PATH
 --tests NAME runs only the entries whose names the regular expression NAME fits: a quick look
@@ -24,246 +25,25 @@ Prints a line per mutation, then the score and the survivors. Exit status 0 with
 import argparse
 import collections
 import concurrent.futures
-import filecmp
-import hashlib
-import json
-import math
 import os
 import random
 import re
-import resource
-import shlex
-import shutil
-import signal
-import subprocess
 import sys
 import time
 
+import copies
 import mutants
+from copies import Copy, fail, read, source_files
 
-TOP = os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
-PARTS = ("CMakeLists.txt", "README.md", "DEVELOPERS.md", "LICENSE", ".clang-format", "engine", "tools",
-         "tests", "reference", "demo")
-LEFT_OUT = {"__pycache__", "results"}
-# Undefined behaviour ends the program, as in the suite's run with sanitizers.
-FLAGS = "-O2 -fsanitize=undefined -fsanitize-undefined-trap-on-error"
 LEAST = 0.95
-LIMIT_S, LIMIT_TIMES = 10, 4  # of processor time, which other work does not lengthen
-WAIT_TIMES = 20  # of the same by the clock, for a test that waits for ever
-MEMORY_BYTES = 8 << 30
-FILE_BYTES = 1 << 30
-
-Entry = collections.namedtuple("Entry", "name command environment program skip")
-
-
-def fail(status, text):
-    print(f"mutate.py: {text}", file=sys.stderr)
-    sys.exit(status)
-
-
-def digest(path):
-    with open(path, "rb") as file:
-        return hashlib.sha256(file.read()).hexdigest()
-
-
-def files_under(root, parts):
-    for part in parts:
-        full = os.path.join(root, part)
-        if os.path.isfile(full):
-            yield part
-        for folder, folders, names in os.walk(full):
-            folders[:] = sorted(set(folders) - LEFT_OUT)
-            for name in sorted(names):
-                yield os.path.relpath(os.path.join(folder, name), root)
-
-
-def copy_tree(source, target):
-    """Makes target's parts like source's; a file that is the same keeps its time."""
-    wanted = set(files_under(source, PARTS))
-    for path in set(files_under(target, PARTS)) - wanted:
-        os.remove(os.path.join(target, path))
-    for path in wanted:
-        old, new = os.path.join(target, path), os.path.join(source, path)
-        if not os.path.exists(old) or not filecmp.cmp(new, old, shallow=False):
-            os.makedirs(os.path.dirname(old), exist_ok=True)
-            shutil.copyfile(new, old)
-            shutil.copymode(new, old)
-
-
-def source_files(root, only):
-    """C files and private headers of the engine, below one of `only` if any is given."""
-    for path in files_under(root, ("engine",)):
-        if not path.endswith((".c", ".h")) or path.startswith("engine/include/"):
-            continue
-        if not only or any(path == o or path.startswith(o.rstrip("/") + "/") for o in only):
-            yield path
-
-
-def read(root, path):
-    with open(os.path.join(root, path), encoding="utf-8") as file:
-        return file.read()
-
-
-def limits(processor_s):
-    resource.setrlimit(resource.RLIMIT_CPU, (processor_s, processor_s))
-    resource.setrlimit(resource.RLIMIT_AS, (MEMORY_BYTES, MEMORY_BYTES))
-    resource.setrlimit(resource.RLIMIT_FSIZE, (FILE_BYTES, FILE_BYTES))
-    resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
-
-
-def run(command, folder, environment=None, limit_s=None):
-    """(exit status, output). A process that takes more than limit_s of processor time is ended, and so
-    is a run that takes many times as long by the clock, with all it started."""
-    env = {**os.environ, **(environment or {})}
-    before = (lambda: limits(math.ceil(limit_s))) if limit_s else None
-    with subprocess.Popen(command, cwd=folder, env=env, stdout=subprocess.PIPE, stdin=subprocess.DEVNULL,
-                          stderr=subprocess.STDOUT, start_new_session=True, preexec_fn=before) as child:
-        try:
-            out, _ = child.communicate(timeout=limit_s and limit_s * WAIT_TIMES)
-            return child.returncode, out.decode(errors="replace")
-        except subprocess.TimeoutExpired:
-            os.killpg(child.pid, signal.SIGKILL)
-            child.communicate()
-            return -1, "too long"
-
-
-def processor_s():
-    """What all that was started and has ended took so far."""
-    used = resource.getrusage(resource.RUSAGE_CHILDREN)
-    return used.ru_utime + used.ru_stime
-
-
-def output_of(compilation):
-    words = shlex.split(compilation["command"])
-    return words[words.index("-o") + 1]
-
-
-class Copy:
-    """A copy of the tree with its build folder."""
-
-    def __init__(self, folder):
-        self.tree, self.build = os.path.join(folder, "tree"), os.path.join(folder, "build")
-        self.scratch = os.path.join(folder, "scratch")
-        os.makedirs(self.tree, exist_ok=True)
-        copy_tree(TOP, self.tree)
-        launcher = shutil.which("ccache")
-        self.must(["cmake", "-S", self.tree, "-B", self.build, "-G", "Ninja",
-                   "-DCMAKE_BUILD_TYPE=Mutate", f"-DCMAKE_C_FLAGS_MUTATE={FLAGS}",
-                   *([f"-DCMAKE_C_COMPILER_LAUNCHER={launcher}"] if launcher else [])])
-        with open(os.path.join(self.build, "compile_commands.json"), encoding="utf-8") as file:
-            self.objects = {os.path.relpath(c["file"], self.tree): output_of(c) for c in json.load(file)}
-        self.digests = {}
-
-    def must(self, command):
-        status, out = run(command, self.tree)
-        if status:
-            fail(3, f"{' '.join(command[:3])} failed:\n{out[-3000:]}")
-        return out
-
-    def ninja(self, targets):
-        return run(["ninja", "-C", self.build, "--quiet", "-j1", *targets], self.tree)[0] == 0
-
-    def write(self, path, text):
-        with open(os.path.join(self.tree, path), "w", encoding="utf-8") as file:
-            file.write(text)
-
-    def objects_of(self, path):
-        """What is compiled from a source, or from every source that includes a header."""
-        if path in self.objects:
-            return [self.objects[path]]
-        reach, more = set(), {path}
-        while more:
-            names = {re.sub(r"^engine/", "", p) for p in more}
-            reach |= more
-            more = {p for p, included in self.includes.items() if included & names} - reach
-        return [self.objects[p] for p in sorted(reach) if p in self.objects]
-
-    def prepare(self):
-        """Builds everything and lists what tests there are."""
-        self.must(["cmake", "--build", self.build, "--", "--quiet"])
-        listed = json.loads(self.must(["ctest", "--test-dir", self.build, "--show-only=json-v1"]))
-        self.entries = [e for e in map(self.entry, listed["tests"]) if e]
-        self.digests.update({e.program: digest(e.program) for e in self.entries})
-
-    def read_includes(self):
-        self.includes = {path: set(re.findall(r'#\s*include\s*"([^"]+)"', read(self.tree, path)))
-                         for path in files_under(self.tree, ("engine",)) if path.endswith((".c", ".h"))}
-
-    def entry(self, test):
-        """An entry of the quick part, or None."""
-        properties = {p["name"]: p["value"] for p in test["properties"]}
-        programs = [word for word in test["command"] if word.startswith(self.build + "/")
-                    and os.path.isfile(word) and os.access(word, os.X_OK)]
-        if "slow" in properties.get("LABELS", []) or not programs:
-            return None
-        environment = dict(pair.split("=", 1) for pair in properties.get("ENVIRONMENT", []))
-        fast = ["--fail-fast"] if test["name"].startswith("unit_") else []
-        return Entry(test["name"], test["command"] + fast, environment, programs[0],
-                     properties.get("SKIP_RETURN_CODE"))
-
-    def test(self, entry, limit_s=None):
-        """(passed, seconds of processor time)"""
-        shutil.rmtree(self.scratch, ignore_errors=True)
-        os.makedirs(self.scratch)
-        start = processor_s()
-        status, _ = run(entry.command, self.build, {**entry.environment, "TMPDIR": self.scratch}, limit_s)
-        return status in (0, entry.skip), processor_s() - start
-
-    def measure(self):
-        """{entry: its processor time}, of the entries that pass."""
-        times = {}
-        for entry in self.entries:
-            passed, seconds = self.test(entry, 3600)
-            if not passed:
-                print(f"{entry.name} fails without any mutation and is left out")
-                continue
-            times[entry.name] = seconds
-        if not times:
-            fail(3, "no test passes without a mutation")
-        return times
-
-    def original(self, objects):
-        for name in objects:
-            if name not in self.digests:
-                if not self.ninja([name]):
-                    fail(3, f"{name} does not build")
-                self.digests[name] = digest(os.path.join(self.build, name))
-
-    def compiles(self, site):
-        """Whether the mutation, which is left in place, compiles into other code."""
-        objects = self.objects_of(site.path)
-        self.original(objects)
-        self.write(site.path, mutants.mutated(read(TOP, site.path), site))
-        return bool(objects) and self.ninja(objects) and any(
-            digest(os.path.join(self.build, name)) != self.digests[name] for name in objects)
-
-    def restore(self, site):
-        self.write(site.path, read(TOP, site.path))
-
-    def caught_by(self, site, times):
-        """The name of the entry that fails under the mutation in place; None when all pass."""
-        for entry in in_order(self.entries, times, site.path):
-            if not self.ninja([os.path.relpath(entry.program, self.build)]):
-                return f"{entry.name}, which does not link"
-            if digest(entry.program) == self.digests[entry.program]:
-                continue
-            if not self.test(entry, LIMIT_S + LIMIT_TIMES * times[entry.name])[0]:
-                return entry.name
-        return None
-
-
-def in_order(entries, times, path):
-    """The unit tests of the folders that the file stands in, then the fastest first."""
-    own = {f"unit_{folder}" for folder in path.split("/")[1:-1]}
-    return sorted((e for e in entries if e.name in times),
-                  key=lambda e: (e.name not in own, times[e.name]))
+QUICK_S = 5  # of processor time: what a survivor is tried on under the address sanitizer
 
 
 def drawn(n, seed, only, works):
     """n sites that `works`, in the order of the draws."""
     of_kind = collections.defaultdict(list)
-    for path in source_files(TOP, only):
-        for site in mutants.sites(path, read(TOP, path)):
+    for path in source_files(copies.TOP, only):
+        for site in mutants.sites(path, read(copies.TOP, path)):
             of_kind[site.kind].append(site)
     if not of_kind:
         fail(2, "nothing to mutate")
@@ -281,17 +61,17 @@ def drawn(n, seed, only, works):
 def of_lines(places, works):
     for place in places:
         path, _, line = place.partition(":")
-        path = os.path.relpath(os.path.abspath(path), TOP) if os.path.exists(path) else path
-        if not line.isdigit() or not os.path.isfile(os.path.join(TOP, path)):
+        path = os.path.relpath(os.path.abspath(path), copies.TOP) if os.path.exists(path) else path
+        if not line.isdigit() or not os.path.isfile(os.path.join(copies.TOP, path)):
             fail(2, f"{place}: is no FILE:LINE")
-        for site in mutants.sites(path, read(TOP, path)):
+        for site in mutants.sites(path, read(copies.TOP, path)):
             if site.line == int(line) and works(site):
                 yield site
 
 
 def show(site):
     return "\n".join([f"{site.path}:{site.line}: {site.kind}",
-                      *mutants.diff(read(TOP, site.path), site)])
+                      *mutants.diff(read(copies.TOP, site.path), site)])
 
 
 class Judge:
@@ -316,6 +96,25 @@ class Judge:
             self.free.append(copy)
 
 
+def again_sanitized(folder, verdicts, tests):
+    """What survived, under the sanitizers of the suite: on its own unit tests and on quick ones."""
+    missed = [site for site, name in verdicts if not name]
+    if not missed:
+        return verdicts
+    print("survivors again, under the address sanitizer", flush=True)
+    copy = Copy(folder, copies.SANITIZED)
+    copy.prepare()
+    copy.entries = [entry for entry in copy.entries if re.search(tests, entry.name)]
+    times = copy.measure()
+    found = {}
+    for site in missed:
+        copy.compiles(site)
+        near = {e: s for e, s in times.items() if s < QUICK_S or e in copies.own_tests(site.path)}
+        found[site] = copy.caught_by(site, near)
+        copy.restore(site)
+    return [(site, name or (found[site] and f"{found[site]}, sanitized")) for site, name in verdicts]
+
+
 def report(verdicts):
     survivors = [site for site, name in verdicts if not name]
     by = collections.Counter(name for _, name in verdicts if name)
@@ -334,7 +133,7 @@ def arguments(words):
     parser.add_argument("--only", action="append", default=[])
     parser.add_argument("--tests", default="")
     parser.add_argument("--jobs", type=int, default=1)
-    parser.add_argument("--work", default=os.path.join(TOP, "build", "mutate"))
+    parser.add_argument("--work", default=os.path.join(copies.TOP, "build", "mutate"))
     parser.add_argument("--list", action="store_true")
     parser.add_argument("--again", nargs="+", default=[])
     given = parser.parse_args(words)
@@ -345,8 +144,8 @@ def arguments(words):
 
 def main(words):
     given = arguments(words)
-    first = Copy(os.path.join(os.path.abspath(given.work), "0"))
-    first.read_includes()
+    work = os.path.abspath(given.work)
+    first = Copy(os.path.join(work, "0"))
 
     def works(site):
         good = first.compiles(site)
@@ -360,15 +159,14 @@ def main(words):
     if given.list:
         print("\n\n".join(map(show, sites)))
         return 0
-    copies = [first] + [Copy(os.path.join(os.path.abspath(given.work), str(i)))
-                        for i in range(1, given.jobs)]
-    for copy in copies:
-        copy.read_includes()
+    all_copies = [first] + [Copy(os.path.join(work, str(i))) for i in range(1, given.jobs)]
+    for copy in all_copies:
         copy.prepare()
         copy.entries = [entry for entry in copy.entries if re.search(given.tests, entry.name)]
-    judge = Judge(copies, first.measure())
+    judge = Judge(all_copies, first.measure())
     with concurrent.futures.ThreadPoolExecutor(given.jobs) as pool:
-        return report(list(pool.map(judge.judge, sites)))
+        verdicts = list(pool.map(judge.judge, sites))
+    return report(again_sanitized(os.path.join(work, "sanitized"), verdicts, given.tests))
 
 
 if __name__ == "__main__":

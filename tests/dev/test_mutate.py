@@ -13,6 +13,7 @@ import unittest
 HERE = os.path.dirname(os.path.abspath(__file__))
 TOP = os.path.dirname(os.path.dirname(HERE))
 sys.path[:0] = [HERE, os.path.join(TOP, "tests", "support")]
+import copies  # noqa: E402
 import mutants  # noqa: E402
 import mutate  # noqa: E402
 import plain  # noqa: E402
@@ -109,8 +110,8 @@ class Places(unittest.TestCase):
 
     def test_the_engine_has_places_of_every_kind(self):
         found = {}
-        for path in mutate.source_files(TOP, ["engine/base"]):
-            for site in mutants.sites(path, mutate.read(TOP, path)):
+        for path in copies.source_files(TOP, ["engine/base"]):
+            for site in mutants.sites(path, copies.read(TOP, path)):
                 found[site.kind] = found.get(site.kind, 0) + 1
         self.assertEqual(set(found), set(mutants.KINDS))
 
@@ -144,21 +145,21 @@ PROJECT = {
 class Run(unittest.TestCase):
     def setUp(self):
         self.folder = tempfile.TemporaryDirectory()
-        self.before = mutate.TOP, mutate.LIMIT_S
-        mutate.TOP, mutate.LIMIT_S = self.folder.name, 1
+        self.before = copies.TOP, copies.LIMIT_S
+        copies.TOP, copies.LIMIT_S = self.folder.name, 1
         for path, text in PROJECT.items():
-            os.makedirs(os.path.join(mutate.TOP, os.path.dirname(path)), exist_ok=True)
-            with open(os.path.join(mutate.TOP, path), "w", encoding="utf-8") as file:
+            os.makedirs(os.path.join(copies.TOP, os.path.dirname(path)), exist_ok=True)
+            with open(os.path.join(copies.TOP, path), "w", encoding="utf-8") as file:
                 file.write(text)
 
     def tearDown(self):
-        mutate.TOP, mutate.LIMIT_S = self.before
+        copies.TOP, copies.LIMIT_S = self.before
         self.folder.cleanup()
 
     def mutate(self, *words):
         out = io.StringIO()
         with contextlib.redirect_stdout(out):
-            status = mutate.main([*words, "--work", os.path.join(mutate.TOP, "build")])
+            status = mutate.main([*words, "--work", os.path.join(copies.TOP, "build")])
         return status, out.getvalue()
 
     def test_caught_and_missed(self):

@@ -4,6 +4,9 @@
 #include <criterion/criterion.h>
 #include <stdint.h>
 #include <string.h>
+#ifdef __SANITIZE_ADDRESS__
+#include <sanitizer/asan_interface.h>
+#endif
 
 static gradin_arena *arena;
 
@@ -37,6 +40,17 @@ Test(arena, blocks_are_aligned_zeroed_and_apart) {
     }
     for (size_t i = 0; i < 200; i++) cr_expect_eq(block[i][0], (unsigned char)(i + 1));
 }
+
+#ifdef __SANITIZE_ADDRESS__
+/* A read past an array of the arena is found by the sanitizer, as one past malloc()'s would be. */
+Test(arena, bytes_behind_a_block_are_out_of_bounds) {
+    for (size_t size = 0; size < 200; size += 8) {
+        unsigned char *block = gradin_arena_alloc(arena, size, 1);
+        cr_expect(__asan_address_is_poisoned(block + size), "%zu", size);
+        cr_expect_null(__asan_region_is_poisoned(block, size), "%zu", size);
+    }
+}
+#endif
 
 Test(arena, a_block_larger_than_a_chunk) {
     size_t size = (size_t)5 << 20;
