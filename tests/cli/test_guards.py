@@ -5,6 +5,7 @@ source; the local code and the crew's own procedure decide."""
 
 import json
 import os
+import re
 
 import hall
 from hall import plain
@@ -98,6 +99,27 @@ class Guards(hall.HallTest):
                    .replace("foot: 4", "foot: 0"))
         moves = self.plan("full", "empty")
         self.assertEqual(self.span(moves, "edge rail")[0], 0)
+
+    def waits(self, rail, foot, seats=PLATFORM):
+        """Whether a rail at y = rail, its foot at `foot`, stays until the seats are struck."""
+        seats = seats.replace("KIND", BARS).replace("15.5]", f"{rail}]").replace("8.9]", f"{rail}]")
+        self.write("empty")
+        self.write("full", re.sub(r"foot: \d", f"foot: {foot}", seats))
+        moves = self.plan("full", "empty")
+        return self.span(moves, "edge rail")[0] >= self.span(moves, "Upper")[1]
+
+    # Common practice, no source: two rows and the way to them, 2.5 m, about a level, 1 m. The front
+    # row sits at y 15 and 1.3 m.
+    def test_near_is_two_and_a_half_metres_on_a_level(self):
+        self.assertEqual([self.waits(y, 1) for y in (17.45, 17.55)], [True, False])
+        self.assertEqual([self.waits(15.5, foot) for foot in (0.35, 0.25)], [True, False])
+
+    # At a slab's edge (y 9, top at 4 m): within 0.3 m of it and a riser, 0.35 m, of its height. The
+    # rows sit at y 3.7 to 5.5, farther from it than 2.5 m.
+    def test_a_slab_is_shared_from_its_edge(self):
+        self.assertEqual([self.waits(y, 4, GALLERY) for y in (9.25, 9.35)], [True, False])
+        self.assertEqual([self.waits(8.9, foot, GALLERY) for foot in (3.66, 3.64, 4.34, 4.36)],
+                         [True, False, True, False])
 
     def test_a_rail_of_another_kind_is_another_rail(self):
         self.write("bars", GALLERY.replace("KIND", BARS))

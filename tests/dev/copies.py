@@ -66,6 +66,14 @@ def copy_tree(source, target):
             shutil.copymode(new, old)
 
 
+def freeze(folder):
+    """From here on the tree is a copy of what it is now: it may be worked on meanwhile."""
+    global TOP
+    os.makedirs(folder, exist_ok=True)
+    copy_tree(TOP, folder)
+    TOP = folder
+
+
 def source_files(root, only):
     """C files and private headers of the engine, below one of `only` if any is given."""
     for path in files_under(root, ("engine",)):

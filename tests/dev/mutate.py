@@ -61,7 +61,6 @@ def drawn(n, seed, only, works):
 def of_lines(places, works):
     for place in places:
         path, _, line = place.partition(":")
-        path = os.path.relpath(os.path.abspath(path), copies.TOP) if os.path.exists(path) else path
         if not line.isdigit() or not os.path.isfile(os.path.join(copies.TOP, path)):
             fail(2, f"{place}: is no FILE:LINE")
         for site in mutants.sites(path, read(copies.TOP, path)):
@@ -145,6 +144,7 @@ def arguments(words):
 def main(words):
     given = arguments(words)
     work = os.path.abspath(given.work)
+    copies.freeze(os.path.join(work, "source"))
     first = Copy(os.path.join(work, "0"))
 
     def works(site):

@@ -157,9 +157,9 @@ class Run(unittest.TestCase):
         self.folder.cleanup()
 
     def mutate(self, *words):
-        out = io.StringIO()
+        out, copies.TOP = io.StringIO(), self.folder.name
         with contextlib.redirect_stdout(out):
-            status = mutate.main([*words, "--work", os.path.join(copies.TOP, "build")])
+            status = mutate.main([*words, "--work", os.path.join(self.folder.name, "build")])
         return status, out.getvalue()
 
     def test_caught_and_missed(self):
