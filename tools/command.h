@@ -3,62 +3,64 @@
 #ifndef GRADIN_TOOLS_COMMAND_H
 #define GRADIN_TOOLS_COMMAND_H
 
+#include "definition/form.h"
 #include "gradin/gradin.h"
 
 /* Exit statuses. */
 enum { EXIT_DONE = 0, EXIT_LIMIT = 1, EXIT_INPUT = 2, EXIT_MACHINE = 3 };
 
-typedef struct options {
-    const char *const *file; /* [n_file] */
-    int n_file;
-    const char *out_dir, *brief;
-    const char *cache;              /* folder that keeps rooms by radiosity */
-    const char *bands;              /* maps of these bands, as the user wrote them */
-    const char *fit;                /* build-up to which glazing fits */
-    const char *shade, *pane;       /* glazing: a shade shut, WIDTHxHEIGHT in m */
-    int temperature_c;              /* glazing: of the interlayers */
-    bool is_in_place;               /* glazing: with the perimeter path */
-    int n_sample, n_thread, n_draw; /* 0 when not given */
-    gradin_band_choice band;
-    bool is_quiet, is_json, is_without_maps;
-} options;
+/* The verbs, each defined where it is carried out. */
+extern const verb_form check_verb, assess_verb, draft_verb, rake_verb, rails_verb, changeover_verb,
+    fit_verb, glazing_verb, overflight_verb, help_verb, version_verb;
+/* All of them, with what holds for all. */
+extern const command_form gradin_command;
 
-/* One option that a verb takes. */
-typedef enum option_kind { OPTION_FLAG, OPTION_TEXT, OPTION_COUNT, OPTION_TEXTS } option_kind;
-typedef struct option_texts { /* one option given several times */
-    const char *text[16];
-    int n;
-} option_texts;
-typedef struct option_form {
-    const char *name; /* with its dashes */
-    option_kind kind;
-    void *out;       /* bool*, const char**, int*, option_texts* */
-    int least, most; /* OPTION_COUNT */
-} option_form;
+/* Options that several verbs have, of the member that takes each. */
+#define QUIET_OPTION(type, member)                                                                 \
+    { .name = "--quiet", AS_FLAG(type, member), .meaning = "print nothing but errors and notes" }
+#define THREADS_OPTION(type, member)                                                               \
+    {                                                                                              \
+        .name = "--threads", .value = "N", AS_INTEGER(type, member), .least = 1, .most = 256,      \
+        .absent = "all cores",                                                                     \
+        .meaning = "threads to compute with; results are the same for any number"                  \
+    }
+#define CACHE_OPTION(type, member)                                                                 \
+    {                                                                                              \
+        .name = "--cache", .value = "DIR", AS_FOLDER(type, member),                                \
+        .meaning = "keep the sound field of a room by radiosity in this folder, and take it from " \
+                   "there when nothing that it depends on has changed"                             \
+    }
+#define BRIEF_OPTION(type, member)                                                                 \
+    {                                                                                              \
+        .name = "--brief", .value = "FILE", AS_FILE(type, member),                                 \
+        .absent = "the layout's own brief",                                                        \
+        .meaning = "brief with the limits for clear, good and fair"                                \
+    }
+#define BANDS_OPTION(type, member)                                                                 \
+    {                                                                                              \
+        .name = "--bands", .value = "LIST", AS_LIST(type, member), .choice = band_words,           \
+        .meaning = "more maps, of these bands at the maximum: octaves, or third octaves by their " \
+                   "nominal frequency in Hz, divided by commas, such as 100,125"                   \
+    }
+#define NO_MAPS_OPTION(type, member)                                                               \
+    { .name = "--no-maps", AS_FLAG(type, member), .meaning = "write no maps" }
 
-/* Splits arguments into options and files (into file[n_argument]). False after a line on stderr. */
-bool parse_options(const char *verb, int n_argument, char **argument, const option_form *form,
-                   int n_form, const char **file, int *n_file);
-
-/* The verbs: arguments after the verb; an exit status. */
-int verb_check(int n_argument, char **argument);
-int verb_assess(int n_argument, char **argument);
-int verb_draft(int n_argument, char **argument);
-int verb_rake(int n_argument, char **argument);
-int verb_rails(int n_argument, char **argument);
-int verb_changeover(int n_argument, char **argument);
-int verb_fit(int n_argument, char **argument);
-int verb_glazing(int n_argument, char **argument);
-int verb_overflight(int n_argument, char **argument);
+extern const char *const band_words[]; /* of --bands, ended by NULL */
 
 /* Bands of which maps are wanted: "octaves", nominal mid-bands of third octaves, or both, divided
  * by commas; NULL chooses none. False after a line on stderr. */
 bool parse_bands(const char *verb, const char *text, gradin_band_choice *choice);
 
+/* Carries a verb out with the arguments after it. An exit status. */
+int run_verb(const verb_form *verb, int n_argument, char **argument);
+
 /* All diagnostics on stderr, one a line. The exit status that the family calls for. */
 int report(gradin_status status, const gradin_error *error);
-/* Text to stdout. EXIT_MACHINE with a line on stderr when it does not take it. */
+/* Text to stdout. A reader that has gone, as after `| head`, is no failure. EXIT_MACHINE with a
+ * line on stderr when stdout does not take it. */
 int print_out(const char *text);
+/* Ends what was written to stdout by other means, as print_out() does. */
+int end_print(void);
 /* Makes the folder of the results, or finds it there; an exit status with a line on stderr. */
 int make_folder(const char *path);
 /* One line on stderr: "gradin: ...". */

@@ -28,10 +28,16 @@ int report(gradin_status status, const gradin_error *error) {
     return status == GRADIN_BAD_INPUT || status == GRADIN_BAD_USE ? EXIT_INPUT : EXIT_MACHINE;
 }
 
-int print_out(const char *text) {
-    if (fputs(text, stdout) >= 0 && fflush(stdout) == 0) return EXIT_DONE;
+int end_print(void) {
+    if (fflush(stdout) == 0 && !ferror(stdout)) return EXIT_DONE;
+    if (errno == EPIPE) return EXIT_DONE;
     say("standard output: %s", strerror(errno));
     return EXIT_MACHINE;
+}
+
+int print_out(const char *text) {
+    fputs(text, stdout);
+    return end_print();
 }
 
 int make_folder(const char *path) {

@@ -217,7 +217,7 @@ class Changeover(hall.HallTest):
                 (["--matrix", "thrust.yaml"],
                  "gradin: changeover: --matrix takes 2 to 7 layouts, not 1"),
                 (["--matrix", "--json", "thrust.yaml", "round.yaml"],
-                 "gradin: changeover: --matrix prints a table and takes no other option"),
+                 "gradin: changeover: --json does not go with --matrix"),
                 (["thrust.yaml", "round.yaml", "--gap", "soon"],
                  "gradin: changeover: --gap is 'soon'; hours above 0 up to 1000 are needed"),
                 (["thrust.yaml", "round.yaml", "--gab", "3"],

@@ -223,7 +223,7 @@ class Refusals(ShortTest):
 
     def test_too_many_seats(self):
         many = sum((["--seat", "x"] for _ in range(7)), [])
-        self.refuse([*USE, *many], "--seat: 7 seats are named; at most 6 are drawn")
+        self.refuse([*USE, *many], "gradin: overflight: --seat is given more than 6 times")
 
     def test_bad_rows_are_named(self):
         self.spoil("2026-02-30T10:00:00,medium jet,approach,", "2026-05-01T10:00:00,jet,approach,",

@@ -82,12 +82,12 @@ class Rake(hall.HallTest):
 
     def test_refusals(self):
         good = ["thrust.yaml", "--block", "South", "--c", "60", "--out", "rake"]
-        self.refuse(good[1:], "gradin: rake: one layout is needed")
+        self.refuse(good[1:], "gradin: rake: one layout is needed, not 0")
         self.refuse(good[:1] + good[3:], "gradin: rake: --block NAME is needed")
         self.refuse(good[:3] + good[5:], "gradin: rake: --c MM is needed")
         self.refuse(good[:5], "gradin: rake: --out DIR is needed")
         self.refuse(good + ["--form", "flat"],
-                    "gradin: rake: --form is constant-c or constant-riser")
+                    "gradin: rake: --form is 'flat'; constant-c or constant-riser is needed")
         self.refuse(good[:3] + ["--c", "0", "--out", "rake"],
                     "gradin: rake: --c is '0'; a whole number from 1 to 1000 is needed")
         self.refuse(["thrust.yaml", "--block", "Sout", "--c", "60", "--out", "rake"],

@@ -58,4 +58,8 @@ for linking in shared static; do
 done
 
 "$work/usr/bin/gradin" check "$source/demo/end_stage.yaml"
+for file in man/man1/gradin.1 man/man1/gradin-assess.1 bash-completion/completions/gradin \
+  zsh/site-functions/_gradin; do
+  [ -s "$work/usr/share/$file" ] || fail "$file is not installed"
+done
 echo "$passed programs ran"

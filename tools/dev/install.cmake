@@ -1,10 +1,15 @@
-# What `cmake --install` puts where: command, libraries, headers, and the two descriptions by which
-# others find them, a CMake package and a pkg-config file.
+# What `cmake --install` puts where: command, manual pages, completion, libraries, headers, and the two
+# descriptions by which others find them, a CMake package and a pkg-config file.
 include(GNUInstallDirs)
 include(CMakePackageConfigHelpers)
 set(package_dir ${CMAKE_INSTALL_LIBDIR}/cmake/gradin)
 
 install(TARGETS gradin)
+install(DIRECTORY ${gradin_page_dir}/man1 DESTINATION ${CMAKE_INSTALL_MANDIR})
+install(FILES ${gradin_page_dir}/bash/gradin
+  DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions)
+install(FILES ${gradin_page_dir}/zsh/_gradin
+  DESTINATION ${CMAKE_INSTALL_DATADIR}/zsh/site-functions)
 install(TARGETS gradin_shared EXPORT gradinShared INCLUDES DESTINATION ${CMAKE_INSTALL_INCLUDEDIR})
 install(TARGETS gradin_static EXPORT gradinStatic INCLUDES DESTINATION ${CMAKE_INSTALL_INCLUDEDIR})
 install(DIRECTORY engine/include/gradin TYPE INCLUDE)

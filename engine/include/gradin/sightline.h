@@ -110,8 +110,10 @@ typedef struct gradin_sight {
     int n_rating[GRADIN_N_RATING]; /* seats by rating */
 } gradin_sight;
 
+enum { GRADIN_DEFAULT_SAMPLE = 1024 };
+
 typedef struct gradin_sight_options {
-    int n_sample;       /* wanted over all focus areas, 1..GRADIN_MAX_SAMPLE; 0 means 1024 */
+    int n_sample;       /* over all focus areas, 1..GRADIN_MAX_SAMPLE; 0: GRADIN_DEFAULT_SAMPLE */
     int n_draw;         /* audiences that gradin_assess() draws, 0..GRADIN_MAX_DRAW */
     bool use_reference; /* brute force, for tests */
     void (*progress)(void *user, int done, int total); /* may be NULL; called from one thread */

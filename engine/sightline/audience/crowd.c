@@ -10,7 +10,7 @@
 #include <omp.h>
 #include <stdlib.h>
 
-enum { DEFAULT_SAMPLE = 1024, FEW_SEATS = 16 /* fewer are not worth waking threads */ };
+enum { FEW_SEATS = 16 /* fewer are not worth waking threads */ };
 
 typedef struct crowd_job {
     const gradin_model *model;
@@ -152,7 +152,7 @@ gradin_status gradin_crowd_compute(gradin_arena *arena, const gradin_model *mode
         options->n_sample > GRADIN_MAX_SAMPLE || model->n_focus < 1)
         return refuse(error, GRADIN_BAD_USE, "draws, samples or focus areas out of their range");
     crowd_job job = {.model = model, .options = options, .n_thread = omp_get_max_threads()};
-    int n_wanted = options->n_sample > 0 ? options->n_sample : DEFAULT_SAMPLE;
+    int n_wanted = options->n_sample > 0 ? options->n_sample : GRADIN_DEFAULT_SAMPLE;
     gradin_status status = gradin_sight_focus(arena, model, n_wanted, &job.focus, error);
     if (status != GRADIN_OK) return status;
     double limit = model->limits.visible_min[0];

@@ -10,8 +10,6 @@
 #include <omp.h>
 #include <string.h>
 
-enum { DEFAULT_SAMPLE = 1024 };
-
 typedef struct thread_scratch {
     sight_occlusion_scratch occlusion;
     sight_person *person; /* [n_seat] */
@@ -195,7 +193,7 @@ gradin_status gradin_sight_compute(gradin_arena *arena, const gradin_model *mode
     if (!options) options = &none;
     gradin_status status = check_arguments(model, options, error);
     if (status != GRADIN_OK) return status;
-    int n_wanted = options->n_sample > 0 ? options->n_sample : DEFAULT_SAMPLE;
+    int n_wanted = options->n_sample > 0 ? options->n_sample : GRADIN_DEFAULT_SAMPLE;
     status = gradin_sight_focus(arena, model, n_wanted, &focus, error);
     if (status != GRADIN_OK) return status;
 

@@ -1,8 +1,10 @@
 /* gradin rails LAYOUT --out DIR: how high rails could be, and what overhangs cut off. */
 #include "command.h"
 
-#include <stdio.h>
-#include <stdlib.h>
+typedef struct rails_options {
+    const char *out_dir;
+    bool is_quiet;
+} rails_options;
 
 typedef struct rails_output {
     char *rails, *overhangs, *text;
@@ -39,8 +41,8 @@ static int write_all(const char *dir, gradin_arena *arena, const rails_output *o
     return report(s, error);
 }
 
-static int rails(const char *file, const char *dir, bool is_quiet, gradin_arena *arena,
-                 gradin_error *error) {
+static int rails_one(const char *file, const char *dir, bool is_quiet, gradin_arena *arena,
+                     gradin_error *error) {
     rails_output out = {0};
     gradin_status status = compute(file, arena, &out, error);
     if (status != GRADIN_OK) return report(status, error);
@@ -51,36 +53,38 @@ static int rails(const char *file, const char *dir, bool is_quiet, gradin_arena 
     return line ? print_out(line) : EXIT_MACHINE;
 }
 
-static int run(const char *file, const char *dir, bool is_quiet) {
-    gradin_arena *arena = gradin_arena_create();
-    gradin_error *error = calloc(1, sizeof *error);
-    int result = EXIT_MACHINE;
-    if (arena && error)
-        result = rails(file, dir, is_quiet, arena, error);
-    else
-        say("out of memory");
-    gradin_arena_destroy(arena);
-    free(error);
-    return result;
+static int rails(const void *options, const operands *given, gradin_arena *arena,
+                 gradin_error *error) {
+    const rails_options *o = options;
+    return rails_one(given->text[0], o->out_dir, o->is_quiet, arena, error);
 }
 
-int verb_rails(int n_argument, char **argument) {
-    const char *dir = NULL;
-    bool is_quiet = false;
-    const option_form form[] = {{"--out", OPTION_TEXT, &dir, 0, 0},
-                                {"--quiet", OPTION_FLAG, &is_quiet, 0, 0}};
-    const char **file = calloc((size_t)n_argument + 1, sizeof *file);
-    int n_file = 0, result = EXIT_INPUT;
-    if (!file) return EXIT_MACHINE;
-    if (!parse_options("rails", n_argument, argument, form, sizeof form / sizeof *form, file,
-                       &n_file))
-        result = EXIT_INPUT;
-    else if (n_file != 1)
-        say("rails: one layout is needed, not %d", n_file);
-    else if (!dir)
-        say("rails: --out DIR is needed");
-    else
-        result = run(file[0], dir, is_quiet);
-    free(file);
-    return result;
-}
+static const usage_form usages[] = {
+    {.need = "one layout is needed", .operand = {{"LAYOUT", OPERAND_YAML, 1, 1}}}};
+
+static const option_form options[] = {
+    {.name = "--out",
+     .value = "DIR",
+     AS_FOLDER(rails_options, out_dir),
+     .is_required = true,
+     .meaning = "folder for rails.csv and overhangs.csv, made when it is not there"},
+    QUIET_OPTION(rails_options, is_quiet)};
+
+static const example_form examples[] = {
+    {"gradin rails end_stage.yaml --out rails", "rails and overhangs of a layout"}};
+
+const verb_form rails_verb = {
+    .name = "rails",
+    .summary = "find how high rails could be, and what overhangs hide",
+    .description =
+        "Gives for each seat the rail that leaves it least to spare, the highest top of that rail "
+        "that hides nothing of the focus, and the top that hides all of it. No height below the "
+        "venue's own minimum is ever given. For each row it gives how many seats lose the top of "
+        "the arch's opening or of a set piece under a deck overhead.\n\n"
+        "These are figures of geometry and no advice: a lower rail is no sightline fix without "
+        "the authority's approval.",
+    COUNTED(usage, usages),
+    COUNTED(option, options),
+    COUNTED(example, examples),
+    .options_size = sizeof(rails_options),
+    .run = rails};

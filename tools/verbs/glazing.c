@@ -2,9 +2,14 @@
  * compared. Nothing is created before all computing has succeeded. */
 #include "command.h"
 
-#include <stdlib.h>
 #include <string.h>
 #include <strings.h>
+
+typedef struct glazing_options {
+    const char *out_dir, *fit, *shade, *pane;
+    int temperature_c;
+    bool is_in_place, is_json, is_quiet;
+} glazing_options;
 
 typedef struct result {
     char *text, *json;
@@ -33,7 +38,7 @@ static gradin_status fit_to(gradin_arena *arena, const char *name, gradin_buildu
 enum { AS_STATED = -1000 }; /* temperature */
 
 /* All build-ups at one temperature, into copies. */
-static gradin_status set_temperature(const options *o, gradin_arena *arena,
+static gradin_status set_temperature(const glazing_options *o, gradin_arena *arena,
                                      gradin_buildups *buildups, gradin_error *error) {
     if (o->temperature_c == AS_STATED) return GRADIN_OK;
     gradin_buildup *made = gradin_arena_alloc(arena, (size_t)buildups->n_buildup, sizeof *made);
@@ -58,8 +63,9 @@ static bool read_pane(const char *text, gradin_glazing_view *view) {
            view->width_m <= 100.0 && view->height_m >= 0.1 && view->height_m <= 100.0;
 }
 
-static gradin_status find_view(const options *o, const gradin_buildups *buildups,
-                               gradin_glazing_view *view, gradin_error *error) {
+static gradin_status find_view(const glazing_options *o, const char *file,
+                               const gradin_buildups *buildups, gradin_glazing_view *view,
+                               gradin_error *error) {
     *view = (gradin_glazing_view){.is_in_place = o->is_in_place};
     if (o->pane && !read_pane(o->pane, view))
         return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
@@ -69,19 +75,19 @@ static gradin_status find_view(const options *o, const gradin_buildups *buildups
         if (strcmp(buildups->shade[i].name, o->shade) == 0) view->shade = &buildups->shade[i];
     if (o->shade && !view->shade)
         return gradin_error_add(error, GRADIN_BAD_INPUT, NULL, "--shade: %s has no shade '%s'",
-                                o->file[0], o->shade);
+                                file, o->shade);
     return GRADIN_OK;
 }
 
-static gradin_status compute(const options *o, gradin_arena *arena, gradin_buildups *buildups,
-                             gradin_glazing_fit *fit, gradin_glazing_sheet *sheet,
-                             gradin_error *error) {
-    gradin_status status =
-        is_csv(o->file[0])
-            ? gradin_curve_read(arena, o->file[0], buildups, error)
-            : gradin_buildups_read(arena, o->file[0], o->file + 1, o->n_file - 1, buildups, error);
+static gradin_status compute(const glazing_options *o, const operands *given, gradin_arena *arena,
+                             gradin_buildups *buildups, gradin_glazing_fit *fit,
+                             gradin_glazing_sheet *sheet, gradin_error *error) {
+    const char *file = given->text[0];
+    gradin_status status = is_csv(file) ? gradin_curve_read(arena, file, buildups, error)
+                                        : gradin_buildups_read(arena, file, given->text + 1,
+                                                               given->n - 1, buildups, error);
     gradin_glazing_view view;
-    if (status == GRADIN_OK) status = find_view(o, buildups, &view, error);
+    if (status == GRADIN_OK) status = find_view(o, file, buildups, &view, error);
     if (status == GRADIN_OK) status = set_temperature(o, arena, buildups, error);
     if (status == GRADIN_OK && o->fit) status = fit_to(arena, o->fit, buildups, fit, error);
     if (status == GRADIN_OK) status = gradin_glazing_compare(arena, buildups, &view, sheet, error);
@@ -89,8 +95,8 @@ static gradin_status compute(const options *o, gradin_arena *arena, gradin_build
     return status;
 }
 
-static gradin_status make(const options *o, gradin_arena *arena, const gradin_glazing_sheet *sheet,
-                          result *made, gradin_error *error) {
+static gradin_status make(const glazing_options *o, gradin_arena *arena,
+                          const gradin_glazing_sheet *sheet, result *made, gradin_error *error) {
     gradin_status status = gradin_glazing_text(arena, sheet, &made->text, error);
     if (status == GRADIN_OK)
         status = gradin_glazing_json(arena, sheet, &made->json, &made->json_size, error);
@@ -99,8 +105,8 @@ static gradin_status make(const options *o, gradin_arena *arena, const gradin_gl
     return status;
 }
 
-static int write_all(const options *o, gradin_arena *arena, const gradin_glazing_sheet *sheet,
-                     const result *made, gradin_error *error) {
+static int write_all(const glazing_options *o, gradin_arena *arena,
+                     const gradin_glazing_sheet *sheet, const result *made, gradin_error *error) {
     int code = make_folder(o->out_dir);
     if (code != EXIT_DONE) return code;
     const char *path = gradin_arena_print(arena, "%s/glazing.png", o->out_dir);
@@ -111,12 +117,13 @@ static int write_all(const options *o, gradin_arena *arena, const gradin_glazing
     return report(status, error);
 }
 
-static int glazing(const options *o, gradin_arena *arena, gradin_error *error) {
+static int glazing_all(const glazing_options *o, const operands *given, gradin_arena *arena,
+                       gradin_error *error) {
     gradin_buildups buildups;
     gradin_glazing_sheet sheet;
     gradin_glazing_fit fit;
     result made = {0};
-    gradin_status status = compute(o, arena, &buildups, &fit, &sheet, error);
+    gradin_status status = compute(o, given, arena, &buildups, &fit, &sheet, error);
     if (status == GRADIN_OK) status = make(o, arena, &sheet, &made, error);
     if (status != GRADIN_OK) return report(status, error);
     int code = o->out_dir ? write_all(o, arena, &sheet, &made, error) : EXIT_DONE;
@@ -126,45 +133,71 @@ static int glazing(const options *o, gradin_arena *arena, gradin_error *error) {
     return print_out(o->is_json ? made.json : made.text);
 }
 
-static int run(const options *o) {
-    gradin_arena *arena = gradin_arena_create();
-    gradin_error *error = calloc(1, sizeof *error);
-    int code = EXIT_MACHINE;
-    if (arena && error)
-        code = glazing(o, arena, error);
+static int glazing(const void *options, const operands *given, gradin_arena *arena,
+                   gradin_error *error) {
+    const glazing_options *o = options;
+    if (o->fit && o->temperature_c != AS_STATED)
+        say("glazing: --fit finds one modulus for all temperatures; leave out --temperature");
+    else if (given->n > 1 && is_csv(given->text[0]))
+        say("glazing: %s has no build-ups to pick from", given->text[0]);
     else
-        say("out of memory");
-    gradin_arena_destroy(arena);
-    free(error);
-    return code;
+        return glazing_all(o, given, arena, error);
+    return EXIT_INPUT;
 }
 
-int verb_glazing(int n_argument, char **argument) {
-    options o = {.temperature_c = AS_STATED};
-    const option_form form[] = {{"--out", OPTION_TEXT, &o.out_dir, 0, 0},
-                                {"--fit", OPTION_TEXT, &o.fit, 0, 0},
-                                {"--shade", OPTION_TEXT, &o.shade, 0, 0},
-                                {"--pane", OPTION_TEXT, &o.pane, 0, 0},
-                                {"--temperature", OPTION_COUNT, &o.temperature_c,
-                                 (int)GRADIN_GLAZING_LEAST_C, (int)GRADIN_GLAZING_MOST_C},
-                                {"--in-place", OPTION_FLAG, &o.is_in_place, 0, 0},
-                                {"--quiet", OPTION_FLAG, &o.is_quiet, 0, 0},
-                                {"--json", OPTION_FLAG, &o.is_json, 0, 0}};
-    const char **file = calloc((size_t)n_argument + 1, sizeof *file);
-    int code = EXIT_INPUT;
-    if (!file) return EXIT_MACHINE;
-    o.file = file;
-    if (!parse_options("glazing", n_argument, argument, form, sizeof form / sizeof *form, file,
-                       &o.n_file))
-        code = EXIT_INPUT;
-    else if (o.n_file < 1)
-        say("glazing: a venue or a CSV file of band values is needed");
-    else if (o.fit && o.temperature_c != AS_STATED)
-        say("glazing: --fit finds one modulus for all temperatures; leave out --temperature");
-    else if (o.n_file > 1 && is_csv(file[0]))
-        say("glazing: %s has no build-ups to pick from", file[0]);
-    else
-        code = run(&o);
-    free(file);
-    return code;
-}
+static const usage_form usages[] = {
+    {.need = "a venue or a CSV file of band values is needed",
+     .operand = {{"FILE", OPERAND_FILE, 1, 1}, {"BUILDUP", OPERAND_NAME, 0, ANY_NUMBER}}}};
+
+static const option_form options[] = {
+    {.name = "--out",
+     .value = "DIR",
+     AS_FOLDER(glazing_options, out_dir),
+     .meaning = "folder for glazing.png, glazing.csv and glazing.json, made when it is not there"},
+    {.name = "--fit",
+     .value = "BUILDUP",
+     AS_TEXT(glazing_options, fit),
+     .meaning = "find the loss factor of the glass and the modulus of the interlayer that bring "
+                "this build-up nearest to its measurement, and use them for all"},
+    {.name = "--temperature",
+     .value = "C",
+     AS_INTEGER(glazing_options, temperature_c),
+     .unit = "\xC2\xB0"
+             "C",
+     .least = GRADIN_GLAZING_LEAST_C,
+     .most = GRADIN_GLAZING_MOST_C,
+     .preset = AS_STATED,
+     .absent = "what the venue states",
+     .meaning = "temperature of the interlayers"},
+    {.name = "--shade",
+     .value = "NAME",
+     AS_TEXT(glazing_options, shade),
+     .meaning = "with this shade of the venue shut"},
+    {.name = "--pane",
+     .value = "WxH",
+     AS_TEXT(glazing_options, pane),
+     .meaning = "panes of this width and height, each 0.1 to 100 m, not of no size"},
+    {.name = "--in-place",
+     AS_FLAG(glazing_options, is_in_place),
+     .meaning = "with the joint round a window in place, not as a sealed sample"},
+    {.name = "--json", AS_FLAG(glazing_options, is_json), .meaning = "print JSON"},
+    QUIET_OPTION(glazing_options, is_quiet)};
+
+static const example_form examples[] = {
+    {"gradin glazing hall.yaml 'sample pane'", "one build-up of a venue"},
+    {"gradin glazing door.csv", "the ratings of a measured curve (columns band_hz,r_db)"}};
+
+const verb_form glazing_verb = {
+    .name = "glazing",
+    .summary = "rate and compare glazing build-ups",
+    .description =
+        "Prints the sound reduction index R by third octave, Rw with its adaptation terms, STC "
+        "and OITC of a venue's build-ups (all, or those named), predicted from their layers and "
+        "measured where a measurement is stated. A CSV file of band values is rated as it "
+        "stands.\n\n"
+        "A prediction is of a tight pane without frame and leaks. A measurement is better.",
+    COUNTED(usage, usages),
+    COUNTED(option, options),
+    COUNTED(example, examples),
+    .options_size = sizeof(glazing_options),
+    .run = glazing};

@@ -4,6 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
+const char *const band_words[] = {"octaves", NULL};
+
 static bool take_third(const char *item, gradin_band_choice *choice) {
     double hz;
     if (!gradin_parse_number(item, &hz)) return false;

@@ -1,0 +1,26 @@
+/* The command as a whole: its verbs and what holds for all of them. */
+#include "command.h"
+
+static const verb_form *const verbs[] = {
+    &check_verb, &assess_verb,  &draft_verb,      &rake_verb, &rails_verb,  &changeover_verb,
+    &fit_verb,   &glazing_verb, &overflight_verb, &help_verb, &version_verb};
+
+static const char *const status[] = {"done", "a stated limit is not met", "bad input or use",
+                                     "the machine failed (disk, memory)"};
+
+const command_form gradin_command = {
+    .name = "gradin",
+    .version = GRADIN_VERSION,
+    .date = "November 28, 2026",
+    .summary = "sightlines and exterior noise at every seat of a convertible hall",
+    .description =
+        "gradin tests the layouts of a hall that can be rebuilt: what every seat sees, what it "
+        "hears of an aircraft outside, how high rows and rails may be, and how long it takes to "
+        "get from one layout to the next.\n\n"
+        "Halls, layouts and what flies over them are YAML files. Results go to standard output, "
+        "and with --out to files. Messages go to standard error. When the reader of standard "
+        "output goes away, as head does, that is no failure.",
+    .caution = "Results are predictions. Rails, guards, egress, loads and moving machinery: the "
+               "local code, the maker's procedure and a licensed professional decide.",
+    .status = status,
+    COUNTED(verb, verbs)};

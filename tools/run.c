@@ -1,0 +1,39 @@
+/* One verb from its arguments to its exit status. */
+#include "command.h"
+
+#include <stdlib.h>
+
+static int out_of_memory(void) {
+    say("out of memory");
+    return EXIT_MACHINE;
+}
+
+static int run_parsed(const verb_form *verb, const void *options, const operands *given) {
+    gradin_arena *arena = gradin_arena_create();
+    gradin_error *error = calloc(1, sizeof *error);
+    int result = arena && error ? verb->run(options, given, arena, error) : out_of_memory();
+    gradin_arena_destroy(arena);
+    free(error);
+    return result;
+}
+
+int run_verb(const verb_form *verb, int n_argument, char **argument) {
+    if (asks_help(n_argument, argument)) {
+        write_verb_help(stdout, &gradin_command, verb);
+        return end_print();
+    }
+    void *options = calloc(1, verb->options_size + 1);
+    const char **operand = calloc((size_t)n_argument + 1, sizeof *operand);
+    operands given;
+    complaint wrong;
+    int result = EXIT_INPUT;
+    if (!options || !operand)
+        result = out_of_memory();
+    else if (parse_arguments(verb, n_argument, argument, options, operand, &given, &wrong))
+        result = run_parsed(verb, options, &given);
+    else
+        say("%s: %s", verb->name, wrong.text);
+    free(operand);
+    free(options);
+    return result;
+}

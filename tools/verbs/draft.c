@@ -1,0 +1,76 @@
+/* gradin draft WISHES --out LAYOUT: a whole layout from its form and a few wishes. */
+#include "gradin/draft.h"
+#include "command.h"
+
+#include <string.h>
+#include <unistd.h>
+
+typedef struct draft_options {
+    const char *out;
+    bool is_replacing, is_quiet;
+} draft_options;
+
+static gradin_status compute(const draft_options *o, const char *file, gradin_arena *arena,
+                             gradin_draft *draft, char **text, gradin_error *error) {
+    gradin_wishes *wishes = gradin_arena_alloc(arena, 1, sizeof *wishes);
+    if (!wishes) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+    gradin_status status = gradin_wishes_read(arena, file, wishes, error);
+    if (status == GRADIN_OK) status = gradin_draft_make(arena, wishes, o->out, draft, error);
+    return status == GRADIN_OK ? gradin_draft_text(arena, draft, text, error) : status;
+}
+
+static int draft_one(const draft_options *o, const char *file, gradin_arena *arena,
+                     gradin_error *error) {
+    gradin_draft made;
+    char *text = NULL;
+    gradin_status status = compute(o, file, arena, &made, &text, error);
+    if (status == GRADIN_OK)
+        status = gradin_write_file(o->out, made.yaml, strlen(made.yaml), error);
+    if (status != GRADIN_OK) return report(status, error);
+    if (o->is_quiet) return EXIT_DONE;
+    const char *line = gradin_arena_print(arena, "\nwritten to %s\n", o->out);
+    int result = print_out(text);
+    if (result != EXIT_DONE || !line) return line ? result : EXIT_MACHINE;
+    return print_out(line);
+}
+
+static int draft(const void *options, const operands *given, gradin_arena *arena,
+                 gradin_error *error) {
+    const draft_options *o = options;
+    if (o->is_replacing || access(o->out, F_OK) != 0)
+        return draft_one(o, given->text[0], arena, error);
+    say("draft: the file of --out is there already; --replace overwrites it");
+    return EXIT_INPUT;
+}
+
+static const usage_form usages[] = {
+    {.need = "one file of wishes is needed", .operand = {{"WISHES", OPERAND_YAML, 1, 1}}}};
+
+static const option_form options[] = {{.name = "--out",
+                                       .value = "LAYOUT",
+                                       AS_FILE(draft_options, out),
+                                       .is_required = true,
+                                       .meaning = "the layout to write"},
+                                      {.name = "--replace",
+                                       AS_FLAG(draft_options, is_replacing),
+                                       .meaning = "overwrite that file when it is there"},
+                                      QUIET_OPTION(draft_options, is_quiet)};
+
+static const example_form examples[] = {
+    {"gradin draft wishes/thrust.yaml --out my_thrust.yaml", "a thrust stage, to be edited"}};
+
+const verb_form draft_verb = {
+    .name = "draft",
+    .summary = "make a whole layout from its form and a few wishes",
+    .description =
+        "Wishes are a dozen lines: the venue, the form (end_stage, thrust, round, traverse or "
+        "flat_floor), the size of the stage, the wanted C, a capacity and so on. The layout that "
+        "is written passes check and fit. It has seats on lifts and towers, aisles, wheelchair "
+        "places and rails, and comments for whoever edits it. What is printed says what was "
+        "chosen and what limited it.\n\n"
+        "A draft approves nothing.",
+    COUNTED(usage, usages),
+    COUNTED(option, options),
+    COUNTED(example, examples),
+    .options_size = sizeof(draft_options),
+    .run = draft};

@@ -1,0 +1,193 @@
+/* gradin overflight LAYOUT --traffic FILE: a season of traffic at every seat. Nothing is created
+ * before all computing has succeeded. */
+#include "command.h"
+
+#include "gradin/season_plot.h"
+#include "gradin/season_write.h"
+
+#include <omp.h>
+#include <time.h>
+#include <unistd.h>
+
+typedef struct overflight_options {
+    const char *traffic, *out_dir, *brief, *cache, *bands;
+    option_texts seat; /* of the plot of level against time */
+    int n_thread;      /* 0: all cores */
+    bool is_skipping, is_without_maps, is_json, is_quiet;
+} overflight_options;
+
+typedef struct pictures {
+    unsigned char *trace, *starts; /* starts NULL without a limit */
+    size_t trace_size, starts_size;
+} pictures;
+
+typedef struct ticker {
+    time_t start;
+    bool is_shown;
+} ticker;
+
+static void tick(void *user, int done, int total) {
+    ticker *t = user;
+    if (time(NULL) - t->start < 1) return;
+    t->is_shown = true;
+    fprintf(stderr, "\rflights %d of %d", done, total);
+}
+
+/* The room is one step, so it is told at once. */
+static void tick_or_room(void *user, int done, int total) {
+    ticker *t = user;
+    if (total > 0) {
+        tick(user, done, total);
+        return;
+    }
+    t->is_shown = true;
+    fputs("\rroom", stderr);
+}
+
+static void tell_skipped(const gradin_error *skipped, int n) {
+    char line[GRADIN_FILE_CHARS + GRADIN_KEY_CHARS + GRADIN_TEXT_CHARS];
+    for (int i = 0; i < skipped->n_diagnostic; i++) {
+        gradin_diagnostic_format(&skipped->diagnostic[i], line, sizeof line);
+        say("skipped: %s", line);
+    }
+    if (n > skipped->n_diagnostic) say("skipped: and %d more rows", n - skipped->n_diagnostic);
+}
+
+static gradin_status compute(const overflight_options *o, const char *file,
+                             gradin_band_choice *band, gradin_arena *arena, gradin_model *model,
+                             gradin_traffic *traffic, gradin_season *season, gradin_error *skipped,
+                             gradin_error *error) {
+    ticker t = {.start = time(NULL)};
+    bool on_terminal = !o->is_quiet && isatty(STDERR_FILENO);
+    gradin_season_options how = {.progress = on_terminal ? tick_or_room : NULL,
+                                 .progress_user = &t,
+                                 .trace_id = o->seat.text,
+                                 .n_trace = o->seat.n};
+    gradin_status status = gradin_model_read(arena, file, model, error);
+    if (status == GRADIN_OK) model->room_cache = o->cache;
+    if (status == GRADIN_OK && o->brief) status = gradin_brief_read(arena, o->brief, model, error);
+    if (status == GRADIN_OK)
+        status = gradin_traffic_read(arena, o->traffic, o->is_skipping, traffic, skipped, error);
+    if (status == GRADIN_OK)
+        status = gradin_season_compute(arena, model, traffic, &how, season, error);
+    if (status == GRADIN_OK && o->bands) status = gradin_season_bands(arena, season, band, error);
+    if (t.is_shown) fputs("\r\033[K", stderr);
+    return status;
+}
+
+static gradin_status draw(gradin_arena *arena, const gradin_season *season, pictures *p,
+                          gradin_error *error) {
+    gradin_status status = gradin_season_trace_png(arena, season, &p->trace, &p->trace_size, error);
+    if (status != GRADIN_OK || season->limit_dba != season->limit_dba) return status;
+    return gradin_season_starts_png(arena, season, &p->starts, &p->starts_size, error);
+}
+
+static gradin_status write_picture(gradin_arena *arena, const char *dir, const char *name,
+                                   const unsigned char *bytes, size_t size, gradin_error *error) {
+    const char *path = gradin_arena_print(arena, "%s/%s", dir, name);
+    if (!path) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a file name");
+    return gradin_write_file(path, bytes, size, error);
+}
+
+static int write_all(const overflight_options *o, gradin_arena *arena, const gradin_season *season,
+                     gradin_error *error) {
+    pictures p = {0};
+    gradin_status status = draw(arena, season, &p, error);
+    if (status != GRADIN_OK) return report(status, error);
+    int result = make_folder(o->out_dir);
+    if (result != EXIT_DONE) return result;
+    status = gradin_season_tables_write(season, o->out_dir, error);
+    if (status == GRADIN_OK)
+        status = write_picture(arena, o->out_dir, "level-time.png", p.trace, p.trace_size, error);
+    if (status == GRADIN_OK && p.starts)
+        status =
+            write_picture(arena, o->out_dir, "start-times.png", p.starts, p.starts_size, error);
+    if (status == GRADIN_OK && !o->is_without_maps)
+        status = gradin_season_maps_write(season, o->out_dir, NULL, error);
+    return report(status, error);
+}
+
+static int print_result(const overflight_options *o, gradin_arena *arena,
+                        const gradin_season *season, gradin_error *error) {
+    char *text = NULL;
+    size_t size = 0;
+    if (o->is_quiet) return EXIT_DONE;
+    gradin_status status = o->is_json ? gradin_season_json(arena, season, &text, &size, error)
+                                      : gradin_season_text(arena, season, &text, error);
+    return status == GRADIN_OK ? print_out(text) : report(status, error);
+}
+
+static int overflight_one(const overflight_options *o, const char *file, gradin_band_choice *band,
+                          gradin_arena *arena, gradin_error *error) {
+    gradin_model model;
+    gradin_traffic traffic;
+    gradin_season season;
+    gradin_error *skipped = gradin_arena_alloc(arena, 1, sizeof *skipped);
+    if (!skipped) return report(GRADIN_NO_MEMORY, error);
+    if (o->n_thread > 0) omp_set_num_threads(o->n_thread);
+    gradin_status status = compute(o, file, band, arena, &model, &traffic, &season, skipped, error);
+    if (status != GRADIN_OK) return report(status, error);
+    const char *cache_note = season.house.transfer.cache_note;
+    if (cache_note[0] != '\0') say("note: %s", cache_note);
+    tell_skipped(skipped, traffic.n_skipped);
+    int result = o->out_dir ? write_all(o, arena, &season, error) : EXIT_DONE;
+    return result == EXIT_DONE ? print_result(o, arena, &season, error) : result;
+}
+
+static int overflight(const void *options, const operands *given, gradin_arena *arena,
+                      gradin_error *error) {
+    const overflight_options *o = options;
+    gradin_band_choice band;
+    if (!parse_bands("overflight", o->bands, &band)) return EXIT_INPUT;
+    return overflight_one(o, given->text[0], &band, arena, error);
+}
+
+static const usage_form usages[] = {
+    {.need = "one layout is needed", .operand = {{"LAYOUT", OPERAND_YAML, 1, 1}}}};
+
+static const option_form options[] = {
+    {.name = "--traffic",
+     .value = "FILE",
+     AS_FILE(overflight_options, traffic),
+     .is_required = true,
+     .meaning = "the season: classes, tracks, the performance and the events"},
+    {.name = "--out",
+     .value = "DIR",
+     AS_FOLDER(overflight_options, out_dir),
+     .meaning = "folder for season-seats.csv, flights.csv, season.json, plots and maps, made when "
+                "it is not there"},
+    {.name = "--seat",
+     .value = "SEAT",
+     AS_TEXTS(overflight_options, seat),
+     .most_times = GRADIN_MAX_TRACE,
+     .absent = "the loudest, the median and the quietest",
+     .meaning = "draw the level at this seat against time"},
+    {.name = "--skip-bad",
+     AS_FLAG(overflight_options, is_skipping),
+     .meaning = "leave out bad rows of the events and name them"},
+    BRIEF_OPTION(overflight_options, brief),
+    BANDS_OPTION(overflight_options, bands),
+    NO_MAPS_OPTION(overflight_options, is_without_maps),
+    CACHE_OPTION(overflight_options, cache),
+    THREADS_OPTION(overflight_options, n_thread),
+    {.name = "--json", AS_FLAG(overflight_options, is_json), .meaning = "print the season as JSON"},
+    QUIET_OPTION(overflight_options, is_quiet)};
+
+static const example_form examples[] = {
+    {"gradin overflight thrust.yaml --traffic season.yaml --out season",
+     "tables, plots and maps of a season"}};
+
+const verb_form overflight_verb = {
+    .name = "overflight",
+    .summary = "work out a season of traffic at every seat",
+    .description =
+        "Prints for every class of source on every track how loud it is outside and at the seats, "
+        "how many events of a performance exceed the limit and which start times are quietest, "
+        "which seats hear most, and through which part of the facade. With --out it writes one "
+        "line per seat, one per class and track, plots and maps.\n\n"
+        "Levels are predictions with a standard uncertainty, which is stated beside them.",
+    COUNTED(usage, usages),
+    COUNTED(option, options),
+    COUNTED(example, examples),
+    .options_size = sizeof(overflight_options),
+    .run = overflight};

@@ -1,0 +1,133 @@
+/* gradin rake LAYOUT --block NAME --c MM --out DIR: the risers a block needs for a wanted C. */
+#include "command.h"
+
+typedef struct rake_options {
+    const char *block, *out_dir;
+    int c_mm, step_mm, form; /* form: gradin_rake_form */
+    bool is_quiet;
+} rake_options;
+
+typedef struct rake_output {
+    char *csv, *text;
+    unsigned char *png;
+    size_t csv_size, png_size;
+} rake_output;
+
+static gradin_status compute(const rake_options *o, const char *file, gradin_arena *arena,
+                             gradin_model *model, gradin_rake *rake, rake_output *out,
+                             gradin_error *error) {
+    gradin_rake_options wanted = {.block = o->block,
+                                  .c_m = o->c_mm / 1000.0,
+                                  .step_m = o->step_mm / 1000.0,
+                                  .form = (gradin_rake_form)o->form};
+    gradin_status status = gradin_model_read(arena, file, model, error);
+    if (status == GRADIN_OK) status = gradin_rake_compute(arena, model, &wanted, rake, error);
+    if (status == GRADIN_OK)
+        status = gradin_rake_csv(arena, rake, &out->csv, &out->csv_size, error);
+    if (status == GRADIN_OK) status = gradin_rake_text(arena, rake, &out->text, error);
+    if (status == GRADIN_OK)
+        status = gradin_rake_png(arena, rake, &out->png, &out->png_size, error);
+    return status;
+}
+
+static int write_all(const rake_options *o, gradin_arena *arena, const rake_output *out,
+                     gradin_error *error) {
+    int result = make_folder(o->out_dir);
+    if (result != EXIT_DONE) return result;
+    const char *csv = gradin_arena_print(arena, "%s/rake.csv", o->out_dir);
+    const char *png = gradin_arena_print(arena, "%s/rake.png", o->out_dir);
+    gradin_status status = csv && png ? GRADIN_OK : GRADIN_NO_MEMORY;
+    if (status == GRADIN_OK) status = gradin_write_file(csv, out->csv, out->csv_size, error);
+    if (status == GRADIN_OK) status = gradin_write_file(png, out->png, out->png_size, error);
+    return report(status, error);
+}
+
+static int print_all(const rake_options *o, gradin_arena *arena, const rake_output *out) {
+    if (o->is_quiet) return EXIT_DONE;
+    const char *line =
+        gradin_arena_print(arena, "\nwritten to %s: rake.csv, rake.png\n", o->out_dir);
+    int result = print_out(out->text);
+    if (result != EXIT_DONE || !line) return line ? result : EXIT_MACHINE;
+    return print_out(line);
+}
+
+static int rake_one(const rake_options *o, const char *file, gradin_arena *arena,
+                    gradin_error *error) {
+    gradin_model *model = gradin_arena_alloc(arena, 1, sizeof *model);
+    gradin_rake *found = gradin_arena_alloc(arena, 1, sizeof *found);
+    rake_output out = {0};
+    if (!model || !found) return report(GRADIN_NO_MEMORY, error);
+    gradin_status status = compute(o, file, arena, model, found, &out, error);
+    if (status != GRADIN_OK) return report(status, error);
+    int result = write_all(o, arena, &out, error);
+    if (result == EXIT_DONE) result = print_all(o, arena, &out);
+    return result == EXIT_DONE && !found->is_reached ? EXIT_LIMIT : result;
+}
+
+static int rake(const void *options, const operands *given, gradin_arena *arena,
+                gradin_error *error) {
+    return rake_one(options, given->text[0], arena, error);
+}
+
+static const usage_form usages[] = {
+    {.need = "one layout is needed", .operand = {{"LAYOUT", OPERAND_YAML, 1, 1}}}};
+
+static const char *const forms[] = {
+    [GRADIN_RAKE_CONSTANT_C] = "constant-c", [GRADIN_RAKE_CONSTANT_RISER] = "constant-riser", NULL};
+
+static const option_form options[] = {
+    {.name = "--block",
+     .value = "NAME",
+     AS_TEXT(rake_options, block),
+     .is_required = true,
+     .meaning = "block of seats to rake"},
+    {.name = "--c",
+     .value = "MM",
+     AS_INTEGER(rake_options, c_mm),
+     .unit = "mm",
+     .least = 1,
+     .most = 1000,
+     .is_required = true,
+     .meaning = "wanted C of every row over the row in front"},
+    {.name = "--out",
+     .value = "DIR",
+     AS_FOLDER(rake_options, out_dir),
+     .is_required = true,
+     .meaning = "folder for rake.csv and rake.png, made when it is not there"},
+    {.name = "--form",
+     .value = "FORM",
+     AS_CHOICE(rake_options, form),
+     .choice = forms,
+     .preset = GRADIN_RAKE_CONSTANT_C,
+     .is_preset_shown = true,
+     .meaning = "the same C in every row, or one riser for all rows"},
+    {.name = "--step",
+     .value = "MM",
+     AS_INTEGER(rake_options, step_mm),
+     .unit = "mm",
+     .least = 1,
+     .most = 500,
+     .preset = 10,
+     .is_preset_shown = true,
+     .meaning = "heights are whole steps of this"},
+    QUIET_OPTION(rake_options, is_quiet)};
+
+static const example_form examples[] = {
+    {"gradin rake thrust.yaml --block South --c 90 --out rake",
+     "90 mm over the row in front for every row of the block South"}};
+
+const verb_form rake_verb = {
+    .name = "rake",
+    .summary = "find the risers that give a block a wanted C-value",
+    .description =
+        "Finds how high each row of a block must stand for every row to have the wanted C over "
+        "the row in front, as the lifts under it can be set: within their travel, in whole steps, "
+        "the treads of one section rising evenly. The first row stays where it is. A block on "
+        "platforms gets its risers; the rows of a tower are fixed.\n\n"
+        "When no setting reaches the wanted C, the best one is given with what stands in the way.",
+    .limit = "no setting reaches the wanted C",
+    COUNTED(usage, usages),
+    COUNTED(option, options),
+    COUNTED(example, examples),
+    .options_size = sizeof(rake_options),
+    .run = rake};
