@@ -74,6 +74,17 @@ class Pages(unittest.TestCase):
                     self.assertMultiLineEqual(page(folder, runs), wanted.read(), REWRITE)
 
 
+    def test_no_line_is_wider_than_100_columns(self):
+        with tempfile.TemporaryDirectory() as folder:
+            small.make_hall(folder)
+            for runs in PAGES.values():
+                for arguments in runs:
+                    os.makedirs(os.path.join(folder, "out"), exist_ok=True)
+                    _, out, _ = hall.run(*arguments, cwd=folder)
+                    for line in [] if "--json" in arguments else out.splitlines():
+                        self.assertLessEqual(len(line), 100, f"{arguments}: {line}")
+
+
 def write_pages():
     os.makedirs(EXPECTED, exist_ok=True)
     with tempfile.TemporaryDirectory() as folder:
