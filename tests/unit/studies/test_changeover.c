@@ -336,37 +336,6 @@ Test(changeover, a_clash_on_the_way_is_refused_by_name) {
                      "of moves");
 }
 
-/* A seat and who sits on it take 1.4 m: a tower that comes down to 1.3 m over a seat's floor waits
- * until the seat is struck, one that stays 1.5 m over it does not. Hands and power are no limit. */
-Test(changeover, a_tower_waits_for_the_seats_in_its_way) {
-    gradin_status status;
-    const int hoist = find_machine("S1 hoist");
-    const gradin_seats *s = &model[1].seats;
-    int seat = 0, struck_s = 0;
-    while (strcmp(model[1].block_name[s->block[seat]], "South") != 0) seat++;
-    for (int k = 0; k < 2; k++) {
-        gradin_vec3 at_m = s->floor_m[seat];
-        gradin_machinery a = *model[1].machinery;
-        gradin_machine *machine = gradin_arena_alloc(arena, (size_t)a.n_machine, sizeof *machine);
-        gradin_body *body = gradin_arena_alloc(arena, (size_t)a.n_body, sizeof *body);
-        memcpy(machine, a.machine, (size_t)a.n_machine * sizeof *machine);
-        memcpy(body, a.body, (size_t)a.n_body * sizeof *body);
-        double way_m = machine[hoist].setting.position; /* down to 0 */
-        double bottom_m = at_m.z + way_m + (k ? 1.5 : 1.3);
-        gradin_vec2 corner[] = {
-            {at_m.x - 0.1, at_m.y - 0.1}, {at_m.x + 0.2, at_m.y}, {at_m.x, at_m.y + 0.2}};
-        gradin_part part = {"beam", {corner, 3}, bottom_m, bottom_m + 0.2};
-        machine[hoist].drive.are_people_near = true;
-        body[machine[hoist].body] = (gradin_body){&part, 1};
-        a.machine = machine, a.body = body;
-        a.crew = 400, a.power_kw = 4000.0;
-        gradin_changeover c = plan_changed(&a, model[4].machinery, NULL, &status);
-        cr_assert_eq(status, GRADIN_OK);
-        span_of(&c, GRADIN_MOVE_STRIKE, "South", &struck_s);
-        cr_expect_eq(move_of(&c, "S1 hoist")->start_s >= struck_s, k == 0);
-    }
-}
-
 Test(changeover, needs_a_crew_and_one_venue) {
     gradin_status status;
     gradin_error error = {0};
