@@ -1,7 +1,7 @@
 /* Values by band from a CSV file as laboratories give them: "band_hz,r_db", one line a band, in
  * thirds from 50 Hz to 5 kHz or in octaves from 63 Hz to 4 kHz. A file whose bands are all octaves
  * is one of octaves; each octave's value then stands in its three thirds. */
-#include "venue/venue.h"
+#include "files/venue_read.h"
 
 #include <string.h>
 
@@ -69,36 +69,38 @@ bool read_band_values(reader *r, const node *at, const char *path, gradin_buildu
     char *bytes;
     size_t size;
     gradin_error reason = {0};
-    gradin_status status = gradin_read_file(r->arena, path, MAX_CSV_BYTES, &bytes, &size, &reason);
+    gradin_status status =
+        gradin_read_file(r->c.arena, path, MAX_CSV_BYTES, &bytes, &size, &reason);
     if (status != GRADIN_OK) {
         if (status == GRADIN_NO_MEMORY)
-            kept(r, NULL);
+            note_failure(&r->c, NULL);
         else
             complain(r, at, "%s%s%s", at ? path : "", at ? " " : "", reason.diagnostic[0].text);
         return false;
     }
     reader_digest(r, bytes, size);
     for (int b = 0; b < GRADIN_N_BAND; b++) buildup->measured_r_db[b] = NAN;
-    int before = r->n_error;
+    int before = r->c.n_error;
     take_csv(r, path, bytes, buildup->measured_r_db);
     buildup->is_measured = true;
     buildup->is_octave = are_octaves(buildup->measured_r_db);
     if (buildup->is_octave) spread(buildup->measured_r_db);
-    return r->n_error == before;
+    return r->c.n_error == before;
 }
 
 static const char needs[] = "all 21 from 50 to 5000 Hz are needed, or the 7 octaves from 63 to "
                             "4000 Hz";
 
 void read_measured(reader *r, const node *at, const char *venue_file, gradin_buildup *buildup) {
-    char *path = gradin_path_beside(r->arena, venue_file, at->text);
-    if (!kept(r, path) || !read_band_values(r, at, path, buildup)) return;
-    int before = r->n_error;
-    for (int b = 0; b < GRADIN_N_BAND && r->n_error == before; b++)
+    char *path = gradin_path_beside(r->c.arena, venue_file, at->text);
+    if (!note_failure(&r->c, path) || !read_band_values(r, at, path, buildup)) return;
+    int before = r->c.n_error;
+    for (int b = 0; b < GRADIN_N_BAND && r->c.n_error == before; b++)
         if (isnan(buildup->measured_r_db[b]) && (!buildup->is_octave || is_octave_band(b)))
             complain(r, at, "%s lacks the band %d Hz; %s", path, gradin_band_nominal_hz(b), needs);
-    if (buildup->is_octave && r->n_error == before)
-        add_note(r,
-                 print_text(r, "build-up %s: the octaves of %s stand for their three thirds each",
+    if (buildup->is_octave && r->c.n_error == before)
+        add_note(&r->c,
+                 print_text(&r->c,
+                            "build-up %s: the octaves of %s stand for their three thirds each",
                             buildup->name ? buildup->name : "", path));
 }

@@ -1,23 +1,7 @@
-/* Thresholds of a brief: rating limits and the noise criterion. The defaults are collected in
- * reference/viewing-limits; no single published limit is undisputed, so a brief may state its own.
- */
-#include "venue/plan.h"
+/* Thresholds of a brief: rating limits and the noise criterion. */
+#include "files/layout_read.h"
 
 #include <string.h>
-
-void brief_defaults(gradin_limits *limits, gradin_criterion *criterion) {
-    /* Visible: side seats should see at least two thirds of the acting area (theatre handbooks).
-     * C-value: 120 mm ideal, 90 acceptable, 60 least (EN 13200-1, from memory). Distance: drama
-     * within 20 m, bodies to 33 m (DG 1110.3.120, 1981), faces to about 12 m. Off-axis 30 good, 60
-     * limit; down 30 preferred, 35 limit; head turn 30 comfortable, 45 tolerated (from memory). */
-    *limits = (gradin_limits){.visible_min = {0.95, 0.85, 2.0 / 3.0},
-                              .c_value_min_m = {0.120, 0.090, 0.060},
-                              .distance_max_m = {12.0, 20.0, 33.0},
-                              .off_axis_max_deg = {30.0, 60.0, 90.0},
-                              .down_max_deg = {30.0, 35.0, 45.0},
-                              .turn_max_deg = {30.0, 45.0, 90.0}};
-    *criterion = (gradin_criterion){NAN, NAN};
-}
 
 /* Three numbers from clear to fair that never get stricter downwards. */
 static void read_three(reader *r, const node *map, const char *key, double least, double most,
@@ -73,5 +57,5 @@ bool brief_read_file(reader *r, const char *path, gradin_limits *limits,
          {"rating", FIELD_MAP, false, 0, 0, &rating, 0},
          {"noise", FIELD_MAP, false, 0, 0, &noise, 0});
     read_parts(r, rating, noise, limits, criterion);
-    return reader_status(r) == GRADIN_OK;
+    return complaints_status(&r->c) == GRADIN_OK;
 }

@@ -44,13 +44,11 @@ static void check_cover(reader *r, const node *at, const gradin_directivity *d) 
     }
 }
 
-/* ---- inline ---------------------------------------------------------------------------------- */
-
 static void read_group(reader *r, const node *at, gradin_lobe *lobe) {
     double from_hz = gradin_band_nominal_hz(0), to_hz = gradin_band_nominal_hz(GRADIN_N_BAND - 1);
     const node *angle = NULL, *gain = NULL;
-    double *angle_deg = take(r, MAX_ANGLE, sizeof *angle_deg);
-    double *gain_db = take(r, MAX_ANGLE, sizeof *gain_db);
+    double *angle_deg = alloc(&r->c, MAX_ANGLE, sizeof *angle_deg);
+    double *gain_db = alloc(&r->c, MAX_ANGLE, sizeof *gain_db);
     if (!angle_deg || !gain_db) return;
     if (!READ(r, at, {"from_hz", FIELD_NUMBER, false, 50, 5000, &from_hz, 0},
               {"to_hz", FIELD_NUMBER, false, 50, 5000, &to_hz, 0},
@@ -72,14 +70,12 @@ static void read_groups(reader *r, const node *list, gradin_directivity *d) {
         complain(r, list, "has %d groups; 1 to %d are allowed", list->n_child, (int)GRADIN_N_BAND);
         return;
     }
-    gradin_lobe *lobe = take(r, list->n_child, sizeof *lobe);
+    gradin_lobe *lobe = alloc(&r->c, list->n_child, sizeof *lobe);
     for (int i = 0; lobe && i < list->n_child; i++) read_group(r, list->child[i], &lobe[i]);
-    if (!lobe || reader_status(r) != GRADIN_OK) return;
+    if (!lobe || complaints_status(&r->c) != GRADIN_OK) return;
     *d = (gradin_directivity){lobe, list->n_child, d->is_mean_level};
     check_cover(r, list, d);
 }
-
-/* ---- a file ---------------------------------------------------------------------------------- */
 
 typedef struct table {
     gradin_lobe lobe[GRADIN_N_BAND];
@@ -101,8 +97,8 @@ static const char *take_row(reader *r, const row_file *rows, table *t) {
     gradin_lobe *last = t->n > 0 ? &t->lobe[t->n - 1] : NULL;
     if (!last || last->first_band != made.first_band || last->n_band != made.n_band) {
         if (t->n == GRADIN_N_BAND) return "begins one group too many";
-        t->angle_deg = take(r, MAX_ANGLE, sizeof *t->angle_deg);
-        t->gain_db = take(r, MAX_ANGLE, sizeof *t->gain_db);
+        t->angle_deg = alloc(&r->c, MAX_ANGLE, sizeof *t->angle_deg);
+        t->gain_db = alloc(&r->c, MAX_ANGLE, sizeof *t->gain_db);
         if (!t->angle_deg || !t->gain_db) return "out of memory";
         made.angle_deg = t->angle_deg;
         made.gain_db = t->gain_db;
@@ -118,30 +114,29 @@ static const char *take_row(reader *r, const row_file *rows, table *t) {
 static void read_rows(reader *r, row_file *rows, table *t) {
     while (rows_next(rows)) {
         const char *wrong = take_row(r, rows, t);
-        if (!wrong || r->failed != GRADIN_OK) continue;
-        rows_complain(rows, r->error, "%s", wrong);
-        r->n_error++;
+        if (!wrong || r->c.failed != GRADIN_OK) continue;
+        rows_complain(rows, r->c.error, "%s", wrong);
+        r->c.n_error++;
     }
 }
 
 static void read_table(reader *r, const node *at, gradin_directivity *d) {
     row_file rows;
-    table *t = take(r, 1, sizeof *t);
-    const char *path = t ? kept(r, gradin_path_beside(r->arena, r->file, at->text)) : NULL;
+    table *t = alloc(&r->c, 1, sizeof *t);
+    const char *path =
+        t ? note_failure(&r->c, gradin_path_beside(r->c.arena, r->c.file, at->text)) : NULL;
     if (!path || !rows_open(r, at, path, MAX_CSV_BYTES, header, &rows)) return;
     read_rows(r, &rows, t);
-    for (int i = 0; i < t->n && reader_status(r) == GRADIN_OK; i++) {
+    for (int i = 0; i < t->n && complaints_status(&r->c) == GRADIN_OK; i++) {
         const char *wrong = check_angles(&t->lobe[i]);
         if (wrong)
             complain(r, at, "%s, group from %d Hz: %s", path,
                      gradin_band_nominal_hz(t->lobe[i].first_band), wrong);
     }
-    if (reader_status(r) != GRADIN_OK) return;
+    if (complaints_status(&r->c) != GRADIN_OK) return;
     *d = (gradin_directivity){t->lobe, t->n, d->is_mean_level};
     check_cover(r, at, d);
 }
-
-/* ---- both ------------------------------------------------------------------------------------ */
 
 void directivity_read(reader *r, const node *map, gradin_directivity *directivity) {
     const node *groups = NULL, *file = NULL;

@@ -1,5 +1,5 @@
 /* Layers of glazing and of shades. */
-#include "venue/venue.h"
+#include "files/venue_read.h"
 
 static gradin_layer plate_layer(void) {
     return (gradin_layer){.kind = GRADIN_LAYER_PLATE,
@@ -28,9 +28,6 @@ static void read_glass(reader *r, const node *at, gradin_layer *layer) {
          {"loss", FIELD_NUMBER, false, 1e-5, 2, &layer->loss, 0});
     layer->thickness_m = thickness_mm / 1000.0;
 }
-
-/* ---- interlayers -------------------------------------------------------------------------------
- */
 
 static void read_terms(reader *r, const node *list, gradin_relaxation *made) {
     double sum = 0.0;
@@ -64,7 +61,7 @@ static void read_shift(reader *r, const node *list, gradin_relaxation *made) {
 }
 
 static const gradin_relaxation *read_relaxation(reader *r, const node *at) {
-    gradin_relaxation *made = take(r, 1, sizeof *made);
+    gradin_relaxation *made = alloc(&r->c, 1, sizeof *made);
     const node *terms = NULL, *shift = NULL;
     double instant_mpa = 0.0;
     if (!made) return NULL;
@@ -105,9 +102,6 @@ static void read_interlayer(reader *r, const node *at, gradin_layer *layer) {
         complain_key(r, at, "loss", "belongs to a constant modulus; give it under shear_mpa");
 }
 
-/* ---- gas, fibres, cloth ------------------------------------------------------------------------
- */
-
 static void read_gap(reader *r, const node *at, gradin_layer *layer) {
     static const char *const gases[] = {"air", "argon", NULL};
     double thickness_mm = 0.0;
@@ -138,8 +132,6 @@ static void read_sheet(reader *r, const node *at, gradin_layer *layer) {
     layer->density_kgm3 = mass_kgm2 / layer->thickness_m;
 }
 
-/* -------------------------------------------------------------------------------------------- */
-
 static void read_layer(reader *r, const node *at, gradin_layer *layer) {
     static const struct {
         const char *key;
@@ -162,7 +154,7 @@ void read_layers(reader *r, const node *list, int most, const gradin_layer **lay
         complain(r, list, "has %d layers; 1 to %d are allowed", list->n_child, most);
         return;
     }
-    gradin_layer *made = take(r, list->n_child, sizeof *made);
+    gradin_layer *made = alloc(&r->c, list->n_child, sizeof *made);
     if (!made) return;
     for (int i = 0; i < list->n_child; i++) read_layer(r, list->child[i], &made[i]);
     *layer = made;

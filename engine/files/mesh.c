@@ -21,8 +21,6 @@ typedef struct mesh_place {
     int unit, up;     /* indices */
 } mesh_place;
 
-/* ---- placing --------------------------------------------------------------------------------- */
-
 static gradin_vec3 put_corner(const mesh_place *p, gradin_vec3 c) {
     gradin_vec2 north = gradin_bearing_unit(p->turn_deg); /* where the model's y goes */
     gradin_vec3 v = gradin_scale(c, unit_of_m[p->unit]);
@@ -67,8 +65,6 @@ static void lift(mesh *m, double up_m) {
     for (int k = 0; k < m->n_triangle; k++)
         for (int i = 0; i < 3; i++) m->corner[k][i].z += up_m;
 }
-
-/* ---- outline --------------------------------------------------------------------------------- */
 
 enum { FIRST_HULL = 4096 };
 
@@ -156,17 +152,15 @@ static bool thicken(gradin_polygon hull, gradin_vec2 corner_m[4]) {
 static bool outline(reader *r, const mesh *m, gradin_polygon *out) {
     rim w = {.arena = gradin_arena_create()};
     gradin_vec2 four_m[4];
-    bool good = kept(r, w.arena) && (gather(&w, m) || kept(r, NULL));
+    bool good = note_failure(&r->c, w.arena) && (gather(&w, m) || note_failure(&r->c, NULL));
     bool is_thin = good && thicken((gradin_polygon){w.point, w.n}, four_m);
     int n = is_thin ? 4 : w.n;
-    gradin_vec2 *corner = good ? take(r, n, sizeof *corner) : NULL;
+    gradin_vec2 *corner = good ? alloc(&r->c, n, sizeof *corner) : NULL;
     if (corner) memcpy(corner, is_thin ? four_m : w.point, (size_t)n * sizeof *corner);
     *out = (gradin_polygon){corner, n};
     if (w.arena) gradin_arena_destroy(w.arena);
     return corner != NULL;
 }
-
-/* ---- the solid ------------------------------------------------------------------------------- */
 
 static bool read_place(reader *r, const node *at, gradin_solid *solid, mesh_place *p) {
     const node *any;
@@ -207,12 +201,12 @@ bool read_mesh_solid(reader *r, const node *at, gradin_solid *solid) {
     mesh m;
     extent e;
     if (!read_place(r, at, solid, &place)) return false;
-    const char *path = kept(r, gradin_path_beside(r->arena, r->file, place.file->text));
+    const char *path =
+        note_failure(&r->c, gradin_path_beside(r->c.arena, r->c.file, place.file->text));
     if (!path || !mesh_read_file(r, place.file, path, &m) || !stand(r, &place, path, &m, &e) ||
         !outline(r, &m, &solid->polygon))
         return false;
     solid->kind = GRADIN_SOLID_MESH;
-    solid->sheet = -1;
     solid->bottom_m = e.low_m;
     solid->top_m = fmax(e.high_m, e.low_m + least_size_m);
     solid->triangle_m = (const gradin_vec3(*)[3])m.corner;

@@ -1,9 +1,9 @@
 /* files/mesh.h: solids whose shape is a model file of triangles. */
-#ifndef GRADIN_LAYOUT_MESH_H
-#define GRADIN_LAYOUT_MESH_H
+#ifndef GRADIN_FILES_MESH_H
+#define GRADIN_FILES_MESH_H
 
 #include "files/walk.h"
-#include "gradin/layout.h"
+#include "gradin/venue.h"
 
 struct aiScene;
 

@@ -14,8 +14,6 @@
 /* A binary STL of the most triangles has 250 MB. */
 enum { MAX_MESH_BYTES = 256 * 1024 * 1024, MAX_NODE_DEPTH = 64 };
 
-/* ---- the bytes, as Assimp asks for them ------------------------------------------------------ */
-
 typedef struct source {
     gradin_arena *arena;
     const char *name, *bytes; /* the one name that can be opened */
@@ -87,8 +85,6 @@ static struct aiFile *open_view(struct aiFileIO *io, const char *name, const cha
 static void close_view(struct aiFileIO *io, struct aiFile *file) {
     (void)io, (void)file; /* the arena owns it */
 }
-
-/* ---- the triangles --------------------------------------------------------------------------- */
 
 /* Rows of a node's transform into the model's frame. */
 typedef struct transform {
@@ -172,7 +168,7 @@ bool mesh_take_scene(reader *r, const node *at, const char *path, const struct a
     if (scene->mRootNode) take_node(&c, scene->mRootNode, &none, 0);
     if (!c.wrong && !check_count(r, at, path, c.n_triangle)) return false;
     if (!c.wrong) {
-        out->corner = take(r, (int)c.n_triangle, sizeof *out->corner);
+        out->corner = alloc(&r->c, (int)c.n_triangle, sizeof *out->corner);
         if (!out->corner) return false;
         take_node(&c, scene->mRootNode, &none, 0);
     }
@@ -180,8 +176,6 @@ bool mesh_take_scene(reader *r, const node *at, const char *path, const struct a
     r->n_triangle += out->n_triangle;
     return !c.wrong;
 }
-
-/* ---- the file -------------------------------------------------------------------------------- */
 
 /* The name under which Assimp finds the bytes: its ending tells the format. NULL: none of ours. */
 static const char *inner_name(const char *path) {
@@ -215,7 +209,7 @@ static bool import(reader *r, const node *at, const char *path, source *from, me
     const struct aiScene *scene = import_scene(from);
     bool good = false;
     if (from->ran_out)
-        kept(r, NULL);
+        note_failure(&r->c, NULL);
     else if (!scene)
         complain(r, at, "%s cannot be read as a model of triangles (%s)", path,
                  strchr(from->name, '.') + 1);
@@ -230,7 +224,7 @@ bool mesh_read_file(reader *r, const node *at, const char *path, mesh *out) {
     char *bytes = NULL;
     gradin_error reason = {0};
     bool good = false;
-    if (!kept(r, from.arena)) return false;
+    if (!note_failure(&r->c, from.arena)) return false;
     gradin_status status =
         from.name ? gradin_read_bytes(from.arena, path, MAX_MESH_BYTES, &bytes, &from.size, &reason)
                   : GRADIN_BAD_USE;
@@ -238,7 +232,7 @@ bool mesh_read_file(reader *r, const node *at, const char *path, mesh *out) {
     if (!from.name)
         complain(r, at, "is '%s'; an .obj or .stl file is needed", at->text);
     else if (status == GRADIN_NO_MEMORY)
-        kept(r, NULL);
+        note_failure(&r->c, NULL);
     else if (status != GRADIN_OK)
         complain(r, at, "%s %s", path, reason.diagnostic[0].text);
     else if (from.size == 0)

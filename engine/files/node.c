@@ -9,81 +9,31 @@
 #include <string.h>
 #include <yaml.h>
 
-static void complain_at(reader *r, gradin_place place, const char *format, va_list arguments) {
-    char text[GRADIN_TEXT_CHARS];
-    vsnprintf(text, sizeof text, format, arguments);
-    if (!place.file) place.file = r->file;
-    gradin_error_add(r->error, GRADIN_BAD_INPUT, &place, "%s", text);
-    r->n_error++;
+const gradin_place *place_of(const node *at) {
+    return at ? &at->place : NULL;
 }
 
 void complain(reader *r, const node *at, const char *format, ...) {
-    gradin_place place = {0};
-    if (at) place = (gradin_place){at->file, at->line, at->column, at->path};
     va_list arguments;
     va_start(arguments, format);
-    complain_at(r, place, format, arguments);
+    refuse_list(&r->c, place_of(at), format, arguments);
     va_end(arguments);
 }
 
 void complain_key(reader *r, const node *at, const char *key, const char *format, ...) {
-    char path[GRADIN_KEY_CHARS];
-    snprintf(path, sizeof path, "%s%s%s", at->path, at->path[0] ? "." : "", key);
     va_list arguments;
     va_start(arguments, format);
-    complain_at(r, (gradin_place){at->file, at->line, at->column, path}, format, arguments);
+    refuse_key_list(&r->c, &at->place, key, format, arguments);
     va_end(arguments);
 }
 
 void complain_line(reader *r, const char *file, int line, const char *text) {
-    gradin_error_add(r->error, GRADIN_BAD_INPUT,
-                     &(gradin_place){.file = file, .line = line, .column = 1}, "%s", text);
-    r->n_error++;
-}
-
-void *kept(reader *r, void *block) {
-    if (!block && r->failed == GRADIN_OK) {
-        r->failed = GRADIN_NO_MEMORY;
-        gradin_error_add(r->error, GRADIN_NO_MEMORY, &(gradin_place){.file = r->file},
-                         "out of memory");
-    }
-    return block;
-}
-
-void *take(reader *r, int count, size_t size) {
-    return kept(r, gradin_arena_alloc(r->arena, (size_t)count, size));
-}
-
-char *print_text(reader *r, const char *format, ...) {
-    char text[1024];
-    va_list arguments;
-    va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
-    va_end(arguments);
-    return kept(r, gradin_arena_copy_text(r->arena, text));
-}
-
-bool grow(reader *r, void **items, int count, int *capacity, size_t size) {
-    if (gradin_arena_grow(r->arena, items, count, capacity, size) == GRADIN_OK) return true;
-    return kept(r, NULL) != NULL;
-}
-
-void add_note(reader *r, const char *text) {
-    if (!text || !grow(r, (void **)&r->note, r->n_note, &r->note_capacity, sizeof *r->note)) return;
-    r->note[r->n_note++] = text;
+    refuse(&r->c, &(gradin_place){.file = file, .line = line, .column = 1}, "%s", text);
 }
 
 void reader_digest(reader *r, const void *bytes, size_t size) {
     if (r->digest) gradin_digest_fold(r->digest, bytes, size);
 }
-
-gradin_status reader_status(const reader *r) {
-    if (r->failed != GRADIN_OK) return r->failed;
-    return r->n_error > 0 ? GRADIN_BAD_INPUT : GRADIN_OK;
-}
-
-/* ---- parsing ----------------------------------------------------------------------------------
- */
 
 typedef struct parse {
     reader *r;
@@ -93,16 +43,17 @@ typedef struct parse {
 static node *parse_node(parse *p, const yaml_event_t *event, const char *path, int depth);
 
 static node mark_node(yaml_mark_t mark, const char *path) {
-    return (node){.line = (int)mark.line + 1, .column = (int)mark.column + 1, .path = path};
+    return (node){
+        .place = {.line = (int)mark.line + 1, .column = (int)mark.column + 1, .key = path}};
 }
 
 /* libyaml's own complaint, at its place. */
 static void complain_parser(parse *p) {
     node at = mark_node(p->parser->problem_mark, "");
     if (p->parser->error == YAML_MEMORY_ERROR)
-        kept(p->r, NULL);
+        note_failure(&p->r->c, NULL);
     else
-        complain(p->r, at.line > 0 ? &at : NULL, "is no valid YAML: %s",
+        complain(p->r, at.place.line > 0 ? &at : NULL, "is no valid YAML: %s",
                  p->parser->problem ? p->parser->problem : "unreadable");
 }
 
@@ -113,10 +64,10 @@ static bool next_event(parse *p, yaml_event_t *event) {
 }
 
 static node *new_node(parse *p, const yaml_event_t *event, const char *path, node_kind kind) {
-    node *made = take(p->r, 1, sizeof *made);
+    node *made = alloc(&p->r->c, 1, sizeof *made);
     if (!made) return NULL;
     *made = mark_node(event->start_mark, path);
-    made->file = p->r->file;
+    made->place.file = p->r->c.file;
     made->kind = kind;
     return made;
 }
@@ -125,7 +76,7 @@ static node *parse_text(parse *p, const yaml_event_t *event, const char *path) {
     node *made = new_node(p, event, path, NODE_TEXT);
     if (!made) return NULL;
     made->is_quoted = event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE;
-    made->text = print_text(p->r, "%s", (const char *)event->data.scalar.value);
+    made->text = print_text(&p->r->c, "%s", (const char *)event->data.scalar.value);
     if (strlen((const char *)event->data.scalar.value) != event->data.scalar.length)
         complain(p->r, made, "holds a NUL character");
     if (event->data.scalar.length > MAX_TEXT_CHARS)
@@ -135,8 +86,10 @@ static node *parse_text(parse *p, const yaml_event_t *event, const char *path) {
 
 static bool append_child(parse *p, node *to, int *capacity, const char *key, node *child) {
     int keys = *capacity;
-    if (!grow(p->r, (void **)&to->child, to->n_child, capacity, sizeof *to->child)) return false;
-    if (to->kind == NODE_MAP && !grow(p->r, (void **)&to->key, to->n_child, &keys, sizeof *to->key))
+    if (!grow(&p->r->c, (void **)&to->child, to->n_child, capacity, sizeof *to->child))
+        return false;
+    if (to->kind == NODE_MAP &&
+        !grow(&p->r->c, (void **)&to->key, to->n_child, &keys, sizeof *to->key))
         return false;
     to->child[to->n_child] = child;
     if (to->kind == NODE_MAP) to->key[to->n_child] = key;
@@ -153,7 +106,7 @@ static node *parse_list(parse *p, const yaml_event_t *event, const char *path, i
         bool is_end = item.type == YAML_SEQUENCE_END_EVENT;
         node *child = NULL;
         if (!is_end) {
-            const char *below = print_text(p->r, "%s[%d]", path, list->n_child + 1);
+            const char *below = print_text(&p->r->c, "%s[%d]", path, list->n_child + 1);
             child = below ? parse_node(p, &item, below, depth + 1) : NULL;
         }
         yaml_event_delete(&item);
@@ -165,7 +118,7 @@ static node *parse_list(parse *p, const yaml_event_t *event, const char *path, i
 
 /* The key of a map entry as text; NULL when it is none or stands twice. */
 static const char *parse_key(parse *p, const node *map, const yaml_event_t *event) {
-    node at = mark_node(event->start_mark, map->path);
+    node at = mark_node(event->start_mark, map->place.key);
     if (event->type != YAML_SCALAR_EVENT || event->data.scalar.anchor) {
         complain(p->r, &at, "has a key that is not plain text");
         return NULL;
@@ -173,17 +126,18 @@ static const char *parse_key(parse *p, const node *map, const yaml_event_t *even
     const char *key = (const char *)event->data.scalar.value;
     for (int i = 0; i < map->n_child; i++)
         if (strcmp(map->key[i], key) == 0) {
-            at.path = map->child[i]->path;
+            at.place.key = map->child[i]->place.key;
             complain(p->r, &at, "stands twice; first in line %d", map->child[i]->key_line);
             return NULL;
         }
-    return print_text(p->r, "%s", key);
+    return print_text(&p->r->c, "%s", key);
 }
 
 static node *parse_entry(parse *p, const node *map, const char *key, int depth) {
     yaml_event_t value;
     if (!next_event(p, &value)) return NULL;
-    const char *below = print_text(p->r, "%s%s%s", map->path, map->path[0] ? "." : "", key);
+    const char *below =
+        print_text(&p->r->c, "%s%s%s", map->place.key, map->place.key[0] ? "." : "", key);
     node *child = below ? parse_node(p, &value, below, depth + 1) : NULL;
     yaml_event_delete(&value);
     return child;
@@ -196,16 +150,16 @@ static node *parse_map(parse *p, const yaml_event_t *event, const char *path, in
         yaml_event_t item;
         if (!next_event(p, &item)) return NULL;
         bool is_end = item.type == YAML_MAPPING_END_EVENT;
-        const char *key = is_end ? NULL : parse_key(p, map, &item);
-        node place = mark_node(item.start_mark, NULL);
+        const char *name = is_end ? NULL : parse_key(p, map, &item);
+        node key = mark_node(item.start_mark, NULL);
         yaml_event_delete(&item);
         if (is_end) return map;
-        node *child = key ? parse_entry(p, map, key, depth) : NULL;
+        node *child = name ? parse_entry(p, map, name, depth) : NULL;
         if (child) {
-            child->key_line = place.line;
-            child->key_column = place.column;
+            child->key_line = key.place.line;
+            child->key_column = key.place.column;
         }
-        if (!child || !append_child(p, map, &capacity, key, child)) return NULL;
+        if (!child || !append_child(p, map, &capacity, name, child)) return NULL;
     }
     return NULL;
 }
@@ -287,10 +241,10 @@ static node *parse_document(parse *p) {
 static bool is_free_of_tabs(reader *r, const char *bytes, size_t size) {
     const char *tab = memchr(bytes, '\t', size);
     if (!tab) return true;
-    node at = {.line = 1, .column = 1, .path = ""};
+    node at = {.place = {.line = 1, .column = 1, .key = ""}};
     for (const char *c = bytes; c < tab; c++) {
-        at.column = *c == '\n' ? 1 : at.column + 1;
-        at.line += *c == '\n';
+        at.place.column = *c == '\n' ? 1 : at.place.column + 1;
+        at.place.line += *c == '\n';
     }
     complain(r, &at, "holds a tab; indent with spaces");
     return false;
@@ -301,11 +255,11 @@ static bool is_free_of_tabs(reader *r, const char *bytes, size_t size) {
 static bool read_bytes(reader *r, const char *path, char **bytes, size_t *size) {
     gradin_error reason = {0};
     if (r->given && path == r->given_path) {
-        *bytes = kept(r, gradin_arena_copy_text(r->arena, r->given));
+        *bytes = note_failure(&r->c, gradin_arena_copy_text(r->c.arena, r->given));
         *size = strlen(r->given);
         return *bytes != NULL;
     }
-    gradin_status status = gradin_read_file(r->arena, path, MAX_FILE_BYTES, bytes, size, &reason);
+    gradin_status status = gradin_read_file(r->c.arena, path, MAX_FILE_BYTES, bytes, size, &reason);
     if (status == GRADIN_OK) return true;
     const char *text = reason.diagnostic[0].text;
     if (status == GRADIN_BAD_INPUT && r->named_by)
@@ -313,18 +267,19 @@ static bool read_bytes(reader *r, const char *path, char **bytes, size_t *size) 
     else if (status == GRADIN_BAD_INPUT)
         complain(r, NULL, "%s", text);
     else
-        r->failed = gradin_error_add(r->error, status, &(gradin_place){.file = path}, "%s", text);
+        r->c.failed =
+            gradin_error_add(r->c.error, status, &(gradin_place){.file = path}, "%s", text);
     return false;
 }
 
 node *node_read(reader *r, const char *path) {
     char *bytes = NULL;
     size_t size = 0;
-    r->file = path;
+    r->c.file = path;
     if (!read_bytes(r, path, &bytes, &size) || !is_free_of_tabs(r, bytes, size)) return NULL;
     reader_digest(r, bytes, size);
     yaml_parser_t parser;
-    if (!yaml_parser_initialize(&parser)) return kept(r, NULL);
+    if (!yaml_parser_initialize(&parser)) return note_failure(&r->c, NULL);
     yaml_parser_set_encoding(&parser, YAML_UTF8_ENCODING);
     yaml_parser_set_input_string(&parser, (const unsigned char *)bytes, size);
     node *root = parse_document(&(parse){r, &parser});

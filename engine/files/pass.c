@@ -1,6 +1,6 @@
 /* An overflight file: a straight, level pass with its spectrum and the day's air. */
+#include "files/layout_read.h"
 #include "files/traffic.h"
-#include "venue/plan.h"
 
 bool pass_read(reader *r, const char *path, gradin_pass *pass) {
     const node *root = node_read(r, path), *track = NULL, *spectrum = NULL, *air = NULL, *any;
@@ -8,7 +8,7 @@ bool pass_read(reader *r, const char *path, gradin_pass *pass) {
     int weighting = GRADIN_WEIGHTING_NONE;
     gradin_vec2 point_m = {0.0, 0.0};
     if (!root || !read_head(r, root, "gradin-overflight-1")) return false;
-    *pass = (gradin_pass){.temperature_c = 20.0, .humidity_pct = 50.0, .pressure_kpa = 101.325};
+    *pass = gradin_pass_defaults();
     READ(
         r, root, {"format", FIELD_ANY, true, 0, 0, &any, 0},
         {"units", FIELD_ANY, true, 0, 0, &any, 0}, {"name", FIELD_TEXT, true, 0, 0, &pass->name, 0},
@@ -37,5 +37,5 @@ bool pass_read(reader *r, const char *path, gradin_pass *pass) {
         READ(r, air, {"temperature_c", FIELD_NUMBER, false, -40, 50, &pass->temperature_c, 0},
              {"humidity_pct", FIELD_NUMBER, false, 1, 100, &pass->humidity_pct, 0},
              {"pressure_kpa", FIELD_NUMBER, false, 50, 110, &pass->pressure_kpa, 0});
-    return reader_status(r) == GRADIN_OK;
+    return complaints_status(&r->c) == GRADIN_OK;
 }

@@ -1,5 +1,5 @@
 /* The mix of people from whom an audience is drawn. */
-#include "venue/plan.h"
+#include "files/layout_read.h"
 
 void population_read(reader *r, const node *at, gradin_population *p) {
     READ(r, at, {"women", FIELD_NUMBER, true, 0, 1, &p->women, 0},

@@ -25,8 +25,8 @@ bool rows_open(reader *r, const node *at, const char *path, size_t most_bytes, c
     char *bytes;
     size_t size;
     gradin_error reason = {0};
-    gradin_status status = gradin_read_file(r->arena, path, most_bytes, &bytes, &size, &reason);
-    if (status == GRADIN_NO_MEMORY) return kept(r, NULL) != NULL;
+    gradin_status status = gradin_read_file(r->c.arena, path, most_bytes, &bytes, &size, &reason);
+    if (status == GRADIN_NO_MEMORY) return note_failure(&r->c, NULL) != NULL;
     if (status != GRADIN_OK) {
         complain(r, at, "%s %s", path, reason.diagnostic[0].text);
         return false;
@@ -34,8 +34,8 @@ bool rows_open(reader *r, const node *at, const char *path, size_t most_bytes, c
     reader_digest(r, bytes, size);
     *rows = (row_file){.path = path, .next = bytes, .n_cell = count_cells(header)};
     if (strcmp(take_line(rows), header) != 0) {
-        r->n_error++;
-        rows_complain(rows, r->error, "the first line must be %s", header);
+        r->c.n_error++;
+        rows_complain(rows, r->c.error, "the first line must be %s", header);
         return false;
     }
     return true;

@@ -1,6 +1,6 @@
 /* files/rows.h: plain CSV files with a fixed header line. */
-#ifndef GRADIN_LAYOUT_ROWS_H
-#define GRADIN_LAYOUT_ROWS_H
+#ifndef GRADIN_FILES_ROWS_H
+#define GRADIN_FILES_ROWS_H
 
 #include "files/walk.h"
 

@@ -1,6 +1,6 @@
 /* A seat list: CSV "row,number,x,y,facing_deg,kind", lengths in the layout's units. */
+#include "files/layout_read.h"
 #include "files/rows.h"
-#include "model/build.h"
 
 #include <string.h>
 
@@ -23,36 +23,55 @@ static bool parse_count(double value, int *count) {
     return true;
 }
 
-static bool parse_row(const builder *b, const row_file *rows, place *p) {
+static bool parse_row(const reader *r, const row_file *rows, gradin_listed_seat *seat) {
     double value[N_NUMBER];
     for (int i = 0; i < N_NUMBER && rows->is_whole; i++)
         if (!gradin_parse_number(rows->cell[i], &value[i])) return false;
-    if (!rows->is_whole || !parse_count(value[0], &p->row) || !parse_count(value[1], &p->number) ||
-        fabs(value[4]) > 360.0)
+    if (!rows->is_whole || !parse_count(value[0], &seat->row) ||
+        !parse_count(value[1], &seat->number) || fabs(value[4]) > 360.0)
         return false;
-    p->at_m = (gradin_vec2){value[2] * b->r->unit_m, value[3] * b->r->unit_m};
-    p->facing_deg = gradin_wrap_360_deg(value[4]);
-    return parse_kind(rows->cell[N_NUMBER], &p->kind);
+    seat->at_m = (gradin_vec2){value[2] * r->unit_m, value[3] * r->unit_m};
+    seat->facing_deg = gradin_wrap_360_deg(value[4]);
+    return parse_kind(rows->cell[N_NUMBER], &seat->kind);
 }
 
-static bool take_row(builder *b, int index, const seat_block *from, const row_file *rows) {
-    place p = {.block = index,
-               .z_m = from->base_m,
-               .width_m = from->seat_width_m,
-               .depth_m = from->depth_m[0],
-               .deck = -1};
-    if (parse_row(b, rows, &p)) return add_place(b, p);
-    complain_line(b->r, from->csv, rows->line,
-                  "needs row,number,x,y,facing_deg,kind; row and number whole, 1 to 10000, "
-                  "facing_deg -360 to 360, kind seat, wheelchair or companion");
+typedef struct seat_list {
+    gradin_listed_seat *seat;
+    int n, capacity;
+} seat_list;
+
+static bool take_row(reader *r, const row_file *rows, seat_list *list) {
+    gradin_listed_seat seat = {0};
+    if (!parse_row(r, rows, &seat)) {
+        complain_line(r, rows->path, rows->line,
+                      "needs row,number,x,y,facing_deg,kind; row and number whole, 1 to 10000, "
+                      "facing_deg -360 to 360, kind seat, wheelchair or companion");
+        return true;
+    }
+    if (!grow(&r->c, (void **)&list->seat, list->n, &list->capacity, sizeof *list->seat))
+        return false;
+    list->seat[list->n++] = seat;
     return true;
 }
 
-bool place_file_rows(builder *b, int index, const seat_block *from) {
+static void read_list(reader *r, const node *at, gradin_block *b) {
     row_file rows;
-    if (!rows_open(b->r, from->csv_at, from->csv, MAX_LIST_BYTES, list_header, &rows))
-        return b->r->failed == GRADIN_OK;
-    while (rows_next(&rows))
-        if (!take_row(b, index, from, &rows)) return false;
-    return true;
+    seat_list list = {0};
+    const char *path = note_failure(&r->c, gradin_path_beside(r->c.arena, r->c.file, at->text));
+    if (!path || !rows_open(r, at, path, MAX_LIST_BYTES, list_header, &rows)) return;
+    while (rows_next(&rows) && list.n <= GRADIN_MAX_SEAT)
+        if (!take_row(r, &rows, &list)) return;
+    b->listed = list.seat;
+    b->n_listed = list.n;
+}
+
+void layout_read_seat_lists(reader *r, const node *blocks, gradin_layout *p) {
+    gradin_block *block = alloc(&r->c, p->n_block, sizeof *block);
+    if (!block) return;
+    for (int i = 0; i < p->n_block; i++) {
+        block[i] = p->block[i];
+        if (block[i].rows == GRADIN_ROWS_LISTED)
+            read_list(r, map_get(blocks->child[i], "file"), &block[i]);
+    }
+    p->block = block;
 }

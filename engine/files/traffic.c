@@ -1,6 +1,7 @@
 /* A traffic file: classes with their spectra, tracks, the air, the performance, and the events'
  * own file. */
 #include "files/traffic.h"
+#include "gradin/files.h"
 
 #include <string.h>
 
@@ -13,7 +14,7 @@ static bool read_classes(reader *r, const node *list, gradin_traffic *t) {
                  (int)GRADIN_MAX_CLASS);
         return false;
     }
-    gradin_class *made = take(r, list->n_child, sizeof *made);
+    gradin_class *made = alloc(&r->c, list->n_child, sizeof *made);
     for (int i = 0; made && i < list->n_child; i++) {
         const node *level = NULL, *directivity = NULL;
         made[i].directivity = (gradin_directivity){.lobe = NULL};
@@ -30,7 +31,7 @@ static bool read_classes(reader *r, const node *list, gradin_traffic *t) {
     check_names(r, list, made, list->n_child, sizeof *made);
     t->class_of = made;
     t->n_class = list->n_child;
-    return reader_status(r) == GRADIN_OK;
+    return complaints_status(&r->c) == GRADIN_OK;
 }
 
 /* hh:mm */
@@ -77,7 +78,7 @@ static void read_method(reader *r, const node *air, const node *method, gradin_t
 
 /* A place without a bearing has no angle from which a directivity could count. */
 static void check_headings(reader *r, const node *tracks, const gradin_traffic *t) {
-    for (int i = 0; i < t->n_event && reader_status(r) == GRADIN_OK; i++) {
+    for (int i = 0; i < t->n_event && complaints_status(&r->c) == GRADIN_OK; i++) {
         const gradin_class *c = &t->class_of[t->event[i].class_index];
         const gradin_track *track = &t->track[t->event[i].track];
         if (c->directivity.n_lobe > 0 && !traffic_has_heading(track))
@@ -105,8 +106,9 @@ static void read_root(reader *r, const node *root, bool skip_bad, gradin_error *
     has_all = tracks && traffic_read_tracks(r, tracks, t) && has_all;
     if (events && events->kind != NODE_TEXT)
         complain(r, events, "must be the name of a file");
-    else if (events && has_all && reader_status(r) == GRADIN_OK) {
-        const char *path = kept(r, gradin_path_beside(r->arena, r->file, events->text));
+    else if (events && has_all && complaints_status(&r->c) == GRADIN_OK) {
+        const char *path =
+            note_failure(&r->c, gradin_path_beside(r->c.arena, r->c.file, events->text));
         if (path && traffic_read_events(r, events, path, skip_bad, skipped, t))
             check_headings(r, tracks, t);
     }
@@ -124,10 +126,10 @@ gradin_status gradin_traffic_read(gradin_arena *arena, const char *path, bool sk
                                 .sii_least = poor_sii,
                                 .background_nc = NAN,
                                 .limit_dba = NAN};
-    reader r = {.arena = arena, .error = error, .unit_m = 1.0, .digest = traffic->digest};
+    reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0, .digest = traffic->digest};
     if (!traffic->path) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     const node *root = node_read(&r, traffic->path);
     if (root && read_head(&r, root, "gradin-traffic-1"))
         read_root(&r, root, skip_bad, skipped, traffic);
-    return reader_status(&r);
+    return complaints_status(&r.c);
 }

@@ -1,10 +1,10 @@
 /* files/traffic.h: reading a season of traffic. */
-#ifndef GRADIN_LAYOUT_TRAFFIC_H
-#define GRADIN_LAYOUT_TRAFFIC_H
+#ifndef GRADIN_FILES_TRAFFIC_H
+#define GRADIN_FILES_TRAFFIC_H
 
+#include "files/layout_read.h"
 #include "files/rows.h"
 #include "gradin/traffic.h"
-#include "venue/venue.h"
 
 /* A source's directivity: a map with `groups` or a `file`. */
 void directivity_read(reader *r, const node *map, gradin_directivity *directivity);

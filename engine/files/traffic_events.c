@@ -71,19 +71,19 @@ bool traffic_read_events(reader *r, const node *at, const char *path, bool skip_
         gradin_event made;
         const char *wrong = parse_row(t, &rows, &made);
         if (wrong) {
-            rows_complain(&rows, skip_bad ? skipped : r->error, "%s", wrong);
-            *(skip_bad ? &t->n_skipped : &r->n_error) += 1;
+            rows_complain(&rows, skip_bad ? skipped : r->c.error, "%s", wrong);
+            *(skip_bad ? &t->n_skipped : &r->c.n_error) += 1;
             continue;
         }
         if (n == GRADIN_MAX_EVENT) {
             complain(r, at, "has more than %d events", (int)GRADIN_MAX_EVENT);
             return false;
         }
-        if (!grow(r, (void **)&event, n, &capacity, sizeof *event)) return false;
+        if (!grow(&r->c, (void **)&event, n, &capacity, sizeof *event)) return false;
         event[n++] = made;
     }
-    if (n == 0 && r->n_error == 0) complain(r, at, "holds no event");
+    if (n == 0 && r->c.n_error == 0) complain(r, at, "holds no event");
     t->event = event;
     t->n_event = n;
-    return reader_status(r) == GRADIN_OK;
+    return complaints_status(&r->c) == GRADIN_OK;
 }

@@ -16,27 +16,27 @@ static bool take_points(reader *r, const row_file *from, gradin_track *track) {
         for (int i = 0; i < 4 && is_good; i++)
             is_good = gradin_parse_number(rows.cell[i], &value[i]);
         if (!is_good || (n > 0 && value[0] <= time_s[n - 1])) {
-            rows_complain(&rows, r->error, "needs t_s,x,y,z with rising t_s, at most %d rows",
+            rows_complain(&rows, r->c.error, "needs t_s,x,y,z with rising t_s, at most %d rows",
                           (int)GRADIN_MAX_TRACK_POINT);
-            r->n_error++;
+            r->c.n_error++;
             return false;
         }
-        if (!grow(r, (void **)&time_s, n, &time_capacity, sizeof *time_s) ||
-            !grow(r, (void **)&point_m, n, &point_capacity, sizeof *point_m))
+        if (!grow(&r->c, (void **)&time_s, n, &time_capacity, sizeof *time_s) ||
+            !grow(&r->c, (void **)&point_m, n, &point_capacity, sizeof *point_m))
             return false;
         time_s[n] = value[0];
         point_m[n++] = gradin_scale((gradin_vec3){value[1], value[2], value[3]}, r->unit_m);
     }
     *track = (gradin_track){track->name, n, time_s, point_m, 0.0, NAN};
     if (n > 1) return true;
-    rows_complain(&rows, r->error, "a track needs at least two points");
-    r->n_error++;
+    rows_complain(&rows, r->c.error, "a track needs at least two points");
+    r->c.n_error++;
     return false;
 }
 
 static void read_points_file(reader *r, const node *at, gradin_track *track) {
     row_file rows;
-    const char *path = kept(r, gradin_path_beside(r->arena, r->file, at->text));
+    const char *path = note_failure(&r->c, gradin_path_beside(r->c.arena, r->c.file, at->text));
     if (path && rows_open(r, at, path, MAX_TRACK_BYTES, track_header, &rows))
         take_points(r, &rows, track);
 }
@@ -50,8 +50,8 @@ static void read_straight(reader *r, const node *at, gradin_track *track) {
               {"speed_ms", FIELD_NUMBER, true, 1, 340, &speed_ms, 0}))
         return;
     gradin_vec2 unit = gradin_bearing_unit(bearing_deg);
-    double *time_s = take(r, 2, sizeof *time_s);
-    gradin_vec3 *end_m = take(r, 2, sizeof *end_m);
+    double *time_s = alloc(&r->c, 2, sizeof *time_s);
+    gradin_vec3 *end_m = alloc(&r->c, 2, sizeof *end_m);
     if (!time_s || !end_m) return;
     for (int i = 0; i < 2; i++) {
         double along_m = (i ? 1.0 : -1.0) * pass_reach_m;
@@ -70,8 +70,8 @@ static void read_fixed(reader *r, const node *at, gradin_track *track) {
               {"duration_s", FIELD_NUMBER, true, 1, 86400, &hold_s, 0},
               {"bearing_deg", FIELD_NUMBER, false, 0, 360, &bearing_deg, 0}))
         return;
-    double *time_s = take(r, 1, sizeof *time_s);
-    gradin_vec3 *point_m = take(r, 1, sizeof *point_m);
+    double *time_s = alloc(&r->c, 1, sizeof *time_s);
+    gradin_vec3 *point_m = alloc(&r->c, 1, sizeof *point_m);
     if (!time_s || !point_m) return;
     *point_m = (gradin_vec3){at_m.x, at_m.y, height_m};
     *track = (gradin_track){track->name, 1, time_s, point_m, hold_s, bearing_deg};
@@ -103,13 +103,13 @@ bool traffic_read_tracks(reader *r, const node *list, gradin_traffic *t) {
                  (int)GRADIN_MAX_TRACK);
         return false;
     }
-    gradin_track *track = take(r, list->n_child, sizeof *track);
+    gradin_track *track = alloc(&r->c, list->n_child, sizeof *track);
     for (int i = 0; track && i < list->n_child; i++) read_track(r, list->child[i], &track[i]);
     if (!track) return false;
     check_names(r, list, track, list->n_child, sizeof *track);
     t->track = track;
     t->n_track = list->n_child;
-    return reader_status(r) == GRADIN_OK;
+    return complaints_status(&r->c) == GRADIN_OK;
 }
 
 bool traffic_has_heading(const gradin_track *track) {

@@ -1,13 +1,10 @@
-/* The machines of a venue: lift grids and their sections, seating towers, the proscenium arch,
+/* The machines of a venue: lift grids, seating towers, the proscenium arch,
  * floor panels. */
-#include "venue/venue.h"
+#include "files/venue_read.h"
 
 #include <string.h>
 
 const char *const rail_kind_names[] = {"bar", "solid", "posts", NULL};
-
-/* ---- lifts
- * ---------------------------------------------------------------------------------------- */
 
 static void read_facings(reader *r, const node *at, bool faces[4]) {
     double value[4];
@@ -22,10 +19,11 @@ static void read_facings(reader *r, const node *at, bool faces[4]) {
     }
 }
 
-static void read_grid(reader *r, const node *at, lift_grid *g) {
+static void read_grid(reader *r, const node *at, gradin_lift_grid *g) {
     const node *facings = NULL, *size = NULL, *drive = NULL, *limit = NULL;
-    g->at = at;
-    g->most_steps = 1;
+    double speed_ms = 0.0;
+    *g = gradin_lift_grid_defaults();
+    g->at = &at->place;
     READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &g->name, 0},
          {"origin", FIELD_POINT, true, 0, 0, &g->origin_m, 0},
          {"columns", FIELD_INTEGER, true, 1, 26, &g->n_column, 0},
@@ -35,65 +33,42 @@ static void read_grid(reader *r, const node *at, lift_grid *g) {
          {"steps_max", FIELD_INTEGER, false, 1, 20, &g->most_steps, 0},
          {"riser", FIELD_RANGE, false, 0, 2, g->riser_m, 0},
          {"facings_deg", FIELD_LIST, false, 0, 0, &facings, 0},
-         {"speed_ms", FIELD_NUMBER, true, 1e-4, 2, &g->speed_ms, 0},
+         {"speed_ms", FIELD_NUMBER, true, 1e-4, 2, &speed_ms, 0},
          {"load_limit", FIELD_MAP, false, 0, 0, &limit, 0},
          {"drive", FIELD_MAP, false, 0, 0, &drive, 0});
     read_load_limit(r, limit, &g->load_limit);
-    g->drive = drive_of(g->speed_ms, 0.0);
+    g->drive = gradin_drive_of(speed_ms, 0.0);
     read_drive(r, drive, &g->drive);
     if (size) read_numbers(r, size, 2, 2, 0.3, 50.0, r->unit_m, g->size_m, NULL);
     read_facings(r, facings, g->faces);
 }
 
-static bool append_sections(reader *r, const node *at, venue *v, lift_section *section, int grid) {
-    const lift_grid *g = &v->grid[grid];
-    if (v->n_section + g->n_column * g->n_row > GRADIN_MAX_SECTION) {
-        complain(r, at, "brings the venue over %d lift sections", GRADIN_MAX_SECTION);
-        return false;
-    }
-    for (int row = 0; row < g->n_row; row++)
-        for (int column = 0; column < g->n_column; column++) {
-            lift_section *s = &section[v->n_section++];
-            *s = (lift_section){.grid = grid, .column = column, .row = row};
-            s->name = print_text(r, "%s-%c%d", g->name, 'A' + column, row + 1);
-            double x_m = g->origin_m.x + column * g->size_m[0];
-            double y_m = g->origin_m.y + row * g->size_m[1];
-            s->box = (gradin_box2){x_m, y_m, x_m + g->size_m[0], y_m + g->size_m[1]};
-        }
-    return true;
-}
-
-static void read_lifts(reader *r, const node *list, venue *v) {
+static void read_lifts(reader *r, const node *list, gradin_venue *v) {
     if (!list) return;
-    lift_grid *grid = take(r, list->n_child, sizeof *grid);
-    lift_section *section = take(r, GRADIN_MAX_SECTION, sizeof *section);
-    if (!grid || !section) return;
+    gradin_lift_grid *grid = alloc(&r->c, list->n_child, sizeof *grid);
+    if (!grid) return;
     v->grid = grid;
-    v->section = section;
     v->n_grid = list->n_child;
-    int before = r->n_error;
+    int before = r->c.n_error;
     for (int i = 0; i < list->n_child; i++) read_grid(r, list->child[i], &grid[i]);
-    if (r->n_error == before) check_names(r, list, grid, v->n_grid, sizeof *grid);
-    for (int i = 0; i < list->n_child && r->n_error == before; i++)
-        append_sections(r, list->child[i], v, section, i);
+    if (r->c.n_error == before) check_names(r, list, grid, v->n_grid, sizeof *grid);
 }
 
-/* ---- towers
- * --------------------------------------------------------------------------------------- */
-
-static void read_tower_rail(reader *r, const node *at, double rail_min_m, tower_level *level) {
-    READ(r, at, {"kind", FIELD_CHOICE, true, 0, 0, &level->rail_kind, rail_kind_names},
+static void read_tower_rail(reader *r, const node *at, double rail_min_m,
+                            gradin_tower_level *level) {
+    int kind = GRADIN_RAIL_BAR;
+    READ(r, at, {"kind", FIELD_CHOICE, true, 0, 0, &kind, rail_kind_names},
          {"height", FIELD_LENGTH, true, 0.1, 2.0, &level->rail_height_m, 0},
          {"thickness", FIELD_LENGTH, false, 0.01, 0.3, &level->rail_thickness_m, 0},
          {"bars", FIELD_INTEGER, false, 1, 10, &level->rail_bars, 0});
-    check_rail_height(r, at, level->rail_height_m, rail_min_m);
+    level->rail_kind = (gradin_rail_kind)kind;
+    refuse_low_rail(r, at, level->rail_height_m, rail_min_m);
 }
 
-static void read_level(reader *r, const node *at, double rail_min_m, const tower *t,
-                       tower_level *level) {
+static void read_level(reader *r, const node *at, double rail_min_m, const gradin_tower *t,
+                       gradin_tower_level *level) {
     const node *rail = NULL, *limit = NULL;
-    level->rail_thickness_m = 0.05;
-    level->rail_bars = 1;
+    *level = gradin_tower_level_defaults();
     bool good = READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &level->name, 0},
                      {"deck", FIELD_LENGTH, true, -10, 60, &level->deck_m, 0},
                      {"thickness", FIELD_LENGTH, true, 0.02, 3, &level->thickness_m, 0},
@@ -113,8 +88,8 @@ static void read_level(reader *r, const node *at, double rail_min_m, const tower
                      "depth");
 }
 
-static void read_levels(reader *r, const node *list, double rail_min_m, tower *t) {
-    tower_level *level = take(r, list->n_child, sizeof *level);
+static void read_levels(reader *r, const node *list, double rail_min_m, gradin_tower *t) {
+    gradin_tower_level *level = alloc(&r->c, list->n_child, sizeof *level);
     if (!level) return;
     for (int i = 0; i < list->n_child; i++) {
         read_level(r, list->child[i], rail_min_m, t, &level[i]);
@@ -126,9 +101,11 @@ static void read_levels(reader *r, const node *list, double rail_min_m, tower *t
     t->n_level = list->n_child;
 }
 
-static void read_tower(reader *r, const node *at, double rail_min_m, tower *t) {
+static void read_tower(reader *r, const node *at, double rail_min_m, gradin_tower *t) {
     const node *levels = NULL, *slide = NULL, *drive = NULL, *slide_drive = NULL;
     const node *payload = NULL;
+    double hoist_ms = 0.0, slide_ms = INFINITY, mass_kg = 0.0;
+    *t = gradin_tower_defaults();
     READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &t->name, 0},
          {"front", FIELD_POINT, true, 0, 0, &t->front_m, 0},
          {"facing_deg", FIELD_NUMBER, true, 0, 360, &t->facing_deg, 0},
@@ -136,28 +113,28 @@ static void read_tower(reader *r, const node *at, double rail_min_m, tower *t) {
          {"depth", FIELD_LENGTH, true, 0.5, 30, &t->depth_m, 0},
          {"post", FIELD_LENGTH, false, 0, 2, &t->post_m, 0},
          {"hoist", FIELD_RANGE, true, -5, 60, t->hoist_m, 0},
-         {"hoist_speed_ms", FIELD_NUMBER, true, 1e-5, 2, &t->hoist_speed_ms, 0},
+         {"hoist_speed_ms", FIELD_NUMBER, true, 1e-5, 2, &hoist_ms, 0},
          {"slide", FIELD_MAP, false, 0, 0, &slide, 0},
-         {"mass_kg", FIELD_NUMBER, false, 1, 1e6, &t->mass_kg, 0},
+         {"mass_kg", FIELD_NUMBER, false, 1, 1e6, &mass_kg, 0},
          {"payload", FIELD_MAP, false, 0, 0, &payload, 0},
          {"drive", FIELD_MAP, false, 0, 0, &drive, 0},
          {"levels", FIELD_LIST, true, 0, 0, &levels, 0});
     if (slide)
         READ(r, slide, {"bearing_deg", FIELD_NUMBER, true, 0, 360, &t->slide_bearing_deg, 0},
              {"range", FIELD_RANGE, true, -60, 60, t->slide_m, 0},
-             {"speed_ms", FIELD_NUMBER, true, 1e-5, 2, &t->slide_speed_ms, 0},
+             {"speed_ms", FIELD_NUMBER, true, 1e-5, 2, &slide_ms, 0},
              {"drive", FIELD_MAP, false, 0, 0, &slide_drive, 0});
     read_payload(r, payload, t);
-    t->hoist_drive = drive_of(t->hoist_speed_ms, t->mass_kg);
-    t->slide_drive = drive_of(slide ? t->slide_speed_ms : INFINITY, t->mass_kg);
+    t->hoist_drive = gradin_drive_of(hoist_ms, mass_kg);
+    t->slide_drive = gradin_drive_of(slide_ms, mass_kg);
     read_drive(r, drive, &t->hoist_drive);
     read_drive(r, slide_drive, &t->slide_drive);
     if (levels) read_levels(r, levels, rail_min_m, t);
 }
 
-static void read_towers(reader *r, const node *list, venue *v) {
+static void read_towers(reader *r, const node *list, gradin_venue *v) {
     if (!list) return;
-    tower *made = take(r, list->n_child, sizeof *made);
+    gradin_tower *made = alloc(&r->c, list->n_child, sizeof *made);
     if (!made) return;
     for (int i = 0; i < list->n_child; i++) read_tower(r, list->child[i], v->rail_min_m, &made[i]);
     check_names(r, list, made, list->n_child, sizeof *made);
@@ -165,11 +142,8 @@ static void read_towers(reader *r, const node *list, venue *v) {
     v->n_tower = list->n_child;
 }
 
-/* ---- arch and panels
- * ------------------------------------------------------------------------------- */
-
 /* What comes down in the opening: a curtain, a fire curtain, a wall. */
-static void read_closing(reader *r, const node *at, arch *a) {
+static void read_closing(reader *r, const node *at, gradin_arch *a) {
     const node *any, *drive = NULL;
     double move_s = 0.0;
     if (!at) return;
@@ -177,32 +151,33 @@ static void read_closing(reader *r, const node *at, arch *a) {
          {"r_db", FIELD_LIST, true, 0, 0, &any, 0}, {"absorption", FIELD_LIST, true, 0, 0, &any, 0},
          {"move_s", FIELD_NUMBER, false, 0, 36000, &move_s, 0},
          {"drive", FIELD_MAP, false, 0, 0, &drive, 0});
-    a->closing_drive = drive_of_share(move_s);
+    a->closing_drive = gradin_drive_of_share(move_s);
     read_share_drive(r, drive, &a->closing_drive);
     read_spectrum(r, at, "r_db", false, 0.0, 90.0, a->closing_r_db);
     read_spectrum(r, at, "absorption", false, 0.0, 1.0, a->closing_absorption);
 }
 
-static void read_arch(reader *r, const node *at, venue *v) {
+static void read_arch(reader *r, const node *at, gradin_venue *v) {
     if (!at) return;
-    arch *a = take(r, 1, sizeof *a);
+    gradin_arch *a = alloc(&r->c, 1, sizeof *a);
     const node *line = NULL, *drive = NULL, *opening_drive = NULL, *closing = NULL;
-    double opening_speed_ms = 0.0;
+    double speed_ms = 0.0, opening_speed_ms = 0.0;
     gradin_vec2 *point_m;
     int n_point = 0;
     if (!a) return;
+    *a = gradin_arch_defaults();
     bool good = READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &a->name, 0},
                      {"line", FIELD_LIST, true, 0, 0, &line, 0},
                      {"thickness", FIELD_LENGTH, true, 0.02, 3, &a->thickness_m, 0},
                      {"opening", FIELD_RANGE, true, 0.5, 100, a->opening_m, 0},
                      {"trim", FIELD_RANGE, true, 0.5, 60, a->trim_m, 0},
-                     {"speed_ms", FIELD_NUMBER, true, 1e-5, 2, &a->speed_ms, 0},
+                     {"speed_ms", FIELD_NUMBER, true, 1e-5, 2, &speed_ms, 0},
                      {"opening_speed_ms", FIELD_NUMBER, false, 1e-5, 2, &opening_speed_ms, 0},
                      {"opening_drive", FIELD_MAP, false, 0, 0, &opening_drive, 0},
                      {"closing", FIELD_MAP, false, 0, 0, &closing, 0},
                      {"drive", FIELD_MAP, false, 0, 0, &drive, 0});
     read_closing(r, closing, a);
-    a->trim_drive = drive_of(a->speed_ms, 0.0);
+    a->trim_drive = gradin_drive_of(speed_ms, 0.0);
     read_drive(r, drive, &a->trim_drive);
     a->opening_drive = a->trim_drive;
     if (opening_speed_ms > 0.0) a->opening_drive.speed_per_s = opening_speed_ms;
@@ -220,36 +195,32 @@ static void read_arch(reader *r, const node *at, venue *v) {
     v->arch = a;
 }
 
-static void read_panels(reader *r, const node *list, venue *v) {
+static void read_panel(reader *r, const node *at, gradin_floor_panel *p) {
+    const node *drive = NULL, *limit = NULL;
+    double move_s = 0.0;
+    *p = gradin_floor_panel_defaults();
+    READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &p->name, 0},
+         {"polygon", FIELD_POLYGON, true, 0, 0, &p->polygon, 0},
+         {"stair_top_deg", FIELD_NUMBER, false, 0, 360, &p->stair_top_deg, 0},
+         {"move_s", FIELD_NUMBER, false, 0, 36000, &move_s, 0},
+         {"load_limit", FIELD_MAP, false, 0, 0, &limit, 0},
+         {"drive", FIELD_MAP, false, 0, 0, &drive, 0});
+    p->drive = gradin_drive_of_share(move_s);
+    read_share_drive(r, drive, &p->drive);
+    read_load_limit(r, limit, &p->load_limit);
+}
+
+static void read_panels(reader *r, const node *list, gradin_venue *v) {
     if (!list) return;
-    gradin_area *made = take(r, list->n_child, sizeof *made);
-    gradin_drive *drive = take(r, list->n_child, sizeof *drive);
-    gradin_load_limit *limit = take(r, list->n_child, sizeof *limit);
-    double *top_deg = take(r, list->n_child, sizeof *top_deg);
-    if (!made || !drive || !limit || !top_deg) return;
-    for (int i = 0; i < list->n_child; i++) {
-        const node *drive_at = NULL, *limit_at = NULL;
-        double move_s = 0.0;
-        top_deg[i] = NAN;
-        READ(r, list->child[i], {"name", FIELD_TEXT, true, 0, 0, &made[i].name, 0},
-             {"polygon", FIELD_POLYGON, true, 0, 0, &made[i].polygon, 0},
-             {"stair_top_deg", FIELD_NUMBER, false, 0, 360, &top_deg[i], 0},
-             {"move_s", FIELD_NUMBER, false, 0, 36000, &move_s, 0},
-             {"load_limit", FIELD_MAP, false, 0, 0, &limit_at, 0},
-             {"drive", FIELD_MAP, false, 0, 0, &drive_at, 0});
-        drive[i] = drive_of_share(move_s);
-        read_share_drive(r, drive_at, &drive[i]);
-        read_load_limit(r, limit_at, &limit[i]);
-    }
-    v->panel_drive = drive;
-    v->panel_limit = limit;
-    v->panel_top_deg = top_deg;
+    gradin_floor_panel *made = alloc(&r->c, list->n_child, sizeof *made);
+    if (!made) return;
+    for (int i = 0; i < list->n_child; i++) read_panel(r, list->child[i], &made[i]);
     check_names(r, list, made, list->n_child, sizeof *made);
     v->panel = made;
     v->n_panel = list->n_child;
 }
 
-void venue_read_machines(reader *r, const node *machines, venue *v) {
+void venue_read_machines(reader *r, const node *machines, gradin_venue *v) {
     const node *lifts = NULL, *towers = NULL, *arch_at = NULL, *panels = NULL;
     const node *crew = NULL, *loads = NULL, *interlocks;
     if (!READ(r, machines, {"lifts", FIELD_LIST, false, 0, 0, &lifts, 0},
@@ -264,33 +235,6 @@ void venue_read_machines(reader *r, const node *machines, venue *v) {
     read_towers(r, towers, v);
     read_arch(r, arch_at, v);
     read_panels(r, panels, v);
-    venue_read_house(r, crew, v);
+    if (crew) venue_read_crew(r, crew, v);
     if (loads) venue_read_loads(r, loads, v);
-}
-
-/* Every drive in one list, then the rules that name them. */
-static void list_machines(reader *r, const node *machines, venue *v) {
-    const node *interlocks = machines ? map_get(machines, "interlocks") : NULL;
-    if (venue_list_machines(r, v)) venue_read_interlocks(r, interlocks, v);
-}
-
-/* ---- the whole venue
- * ------------------------------------------------------------------------------- */
-
-bool venue_read(reader *r, const char *path, venue *v) {
-    const node *root = node_read(r, path), *any, *room = NULL, *facade = NULL, *machines = NULL;
-    if (!root || !read_head(r, root, "gradin-venue-1")) return false;
-    v->file = path;
-    READ(r, root, {"format", FIELD_ANY, true, 0, 0, &any, 0},
-         {"units", FIELD_ANY, true, 0, 0, &any, 0}, {"name", FIELD_TEXT, true, 0, 0, &v->name, 0},
-         {"room", FIELD_MAP, true, 0, 0, &room, 0}, {"facade", FIELD_MAP, false, 0, 0, &facade, 0},
-         {"machines", FIELD_MAP, false, 0, 0, &machines, 0});
-    if (room) venue_read_room(r, room, v);
-    if (facade) venue_read_facade(r, facade, v);
-    v->house.power_kw = INFINITY;
-    venue_read_loads(r, NULL, v);
-    if (machines) venue_read_machines(r, machines, v);
-    if (reader_status(r) == GRADIN_OK) list_machines(r, machines, v);
-    if (reader_status(r) == GRADIN_OK) check_venue(r, v);
-    return reader_status(r) == GRADIN_OK;
 }

@@ -1,15 +1,5 @@
 /* Names of a venue's and a layout's items: look-up, suggestions, doubles. */
-#include "venue/venue.h"
-
-#include <string.h>
-
-int index_of(const void *items, int n, size_t stride, const char *name) {
-    for (int i = 0; i < n; i++) {
-        const char *other = *(const char *const *)((const char *)items + (size_t)i * stride);
-        if (other && strcmp(other, name) == 0) return i;
-    }
-    return -1;
-}
+#include "files/venue_read.h"
 
 int look_up(reader *r, const node *at, const char *what, const void *items, int n, size_t stride) {
     int found = index_of(items, n, stride, at->text);

@@ -1,6 +1,6 @@
 /* The room of a venue: footprint, absorption, standing solids, its own local rules. */
 #include "files/mesh.h"
-#include "venue/venue.h"
+#include "files/venue_read.h"
 
 #include <string.h>
 
@@ -38,7 +38,7 @@ bool read_spectrum(reader *r, const node *map, const char *key, bool is_required
 /* A round column becomes a 16-sided prism of the same radius to its corners. */
 static bool round_polygon(reader *r, gradin_vec2 centre_m, double diameter_m, gradin_polygon *out) {
     enum { N_SIDE = 16 };
-    gradin_vec2 *corner = take(r, N_SIDE, sizeof *corner);
+    gradin_vec2 *corner = alloc(&r->c, N_SIDE, sizeof *corner);
     if (!corner) return false;
     for (int i = 0; i < N_SIDE; i++) {
         gradin_vec2 unit = gradin_bearing_unit(360.0 * i / N_SIDE);
@@ -68,7 +68,6 @@ static bool read_solid(reader *r, const node *at, gradin_solid *solid) {
               {"carries_kn", FIELD_NUMBER, false, 0.0, 1e4, &solid->carries_kn, 0}))
         return false;
     solid->kind = (gradin_solid_kind)kind;
-    solid->sheet = -1;
     bool is_round = diameter_m > 0.0 && !isnan(centre_m.x);
     if (is_round == (solid->polygon.n_corner > 0)) {
         complain(r, at, "needs either polygon, or centre and diameter");
@@ -84,19 +83,19 @@ static bool read_solid(reader *r, const node *at, gradin_solid *solid) {
 bool read_solids(reader *r, const node *list, const gradin_solid **solid, int *n_solid) {
     *n_solid = 0;
     if (!list) return true;
-    int before = r->n_error;
-    gradin_solid *made = take(r, list->n_child, sizeof *made);
+    int before = r->c.n_error;
+    gradin_solid *made = alloc(&r->c, list->n_child, sizeof *made);
     if (!made) return false;
     for (int i = 0; i < list->n_child; i++) read_solid(r, list->child[i], &made[i]);
-    if (r->n_error == before) check_names(r, list, made, list->n_child, sizeof *made);
+    if (r->c.n_error == before) check_names(r, list, made, list->n_child, sizeof *made);
     *solid = made;
     *n_solid = list->n_child;
-    return r->n_error == before;
+    return r->c.n_error == before;
 }
 
-static void read_extra(reader *r, const node *list, venue *v) {
+static void read_extra(reader *r, const node *list, gradin_venue *v) {
     if (!list) return;
-    gradin_surface *made = take(r, list->n_child, sizeof *made);
+    gradin_surface *made = alloc(&r->c, list->n_child, sizeof *made);
     if (!made) return;
     for (int i = 0; i < list->n_child; i++) {
         const node *at = list->child[i], *absorption;
@@ -112,9 +111,8 @@ static void read_extra(reader *r, const node *list, venue *v) {
 }
 
 /* What the venue's own code says; gradin knows no code. */
-static void read_rules(reader *r, const node *rules, venue *v) {
+static void read_rules(reader *r, const node *rules, gradin_venue *v) {
     gradin_local_rules *own = &v->rules;
-    own->guard_drop_m = own->exit_mm_person = NAN;
     READ(r, rules, {"rail_min", FIELD_LENGTH, true, 0.3, 2.0, &v->rail_min_m, 0},
          {"guard_drop", FIELD_LENGTH, false, 0.05, 5.0, &own->guard_drop_m, 0},
          {"row_seats_one_aisle", FIELD_INTEGER, false, 1, 200, &own->row_one_aisle, 0},
@@ -122,7 +120,7 @@ static void read_rules(reader *r, const node *rules, venue *v) {
          {"exit_mm_person", FIELD_NUMBER, false, 0.1, 100, &own->exit_mm_person, 0});
 }
 
-void venue_read_room(reader *r, const node *room, venue *v) {
+void venue_read_room(reader *r, const node *room, gradin_venue *v) {
     const node *absorption = NULL, *extra = NULL, *solids = NULL, *rules = NULL, *each;
     READ(r, room, {"footprint", FIELD_POLYGON, true, 0, 0, &v->footprint, 0},
          {"ceiling", FIELD_LENGTH, true, 2.0, 100.0, &v->ceiling_m, 0},

@@ -21,9 +21,6 @@ static bool is_kind(reader *r, const node *at, node_kind kind) {
     return false;
 }
 
-/* ---- suggestions -------------------------------------------------------------------------------
- */
-
 void complain_unknown(reader *r, const node *at, const char *what, const char *name,
                       const char *const *names, int n_name) {
     int near = gradin_nearest_name(name, names, n_name);
@@ -49,24 +46,21 @@ enum { MOST_FIELDS = 64 };
 static bool check_keys(reader *r, const node *map, const field *fields, int n_field,
                        bool is_meant[MOST_FIELDS]) {
     const char *names[MOST_FIELDS];
-    int n_name = 0, before = r->n_error;
+    int n_name = 0, before = r->c.n_error;
     for (int i = 0; i < n_field && n_name < MOST_FIELDS; i++) names[n_name++] = fields[i].key;
     for (int i = 0; i < map->n_child; i++) {
         bool is_known = false;
         for (int k = 0; k < n_name; k++) is_known |= strcmp(map->key[i], names[k]) == 0;
         if (is_known) continue;
         node at = *map->child[i];
-        at.line = at.key_line;
-        at.column = at.key_column;
+        at.place.line = at.key_line;
+        at.place.column = at.key_column;
         complain_unknown(r, &at, "key", map->key[i], names, n_name);
         int near = gradin_nearest_name(map->key[i], names, n_name);
         if (near >= 0) is_meant[near] = true;
     }
-    return r->n_error == before;
+    return r->c.n_error == before;
 }
-
-/* ---- numbers ------------------------------------------------------------------------------------
- */
 
 static char *show(char *out, size_t size, double value) {
     gradin_format_fixed(out, size, value, 4);
@@ -133,9 +127,6 @@ bool read_numbers(reader *r, const node *list, int n_least, int n_most, double l
     return good;
 }
 
-/* ---- points and polygons ------------------------------------------------------------------------
- */
-
 static const double FAR_M = 1e5; /* nothing in a hall's plan lies farther from its origin */
 
 static bool read_point(reader *r, const node *at, gradin_vec2 *out) {
@@ -151,7 +142,7 @@ bool read_points(reader *r, const node *list, int n_least, gradin_vec2 **point_m
         complain(r, list, "has %d points; %d to 1000 are allowed", list->n_child, n_least);
         return false;
     }
-    gradin_vec2 *points = take(r, list->n_child, sizeof *points);
+    gradin_vec2 *points = alloc(&r->c, list->n_child, sizeof *points);
     if (!points) return false;
     bool good = true;
     for (int i = 0; i < list->n_child; i++) good &= read_point(r, list->child[i], &points[i]);
@@ -172,9 +163,6 @@ static bool read_polygon(reader *r, const node *at, gradin_polygon *out) {
     *out = polygon;
     return true;
 }
-
-/* ---- fields -------------------------------------------------------------------------------------
- */
 
 static bool read_flag(reader *r, const node *at, bool *out) {
     if (!is_kind(r, at, NODE_TEXT)) return false;
@@ -292,5 +280,5 @@ bool read_head(reader *r, const node *root, const char *format) {
         complain(r, units_at, "is '%s'; allowed: m, ft", units);
     r->unit_m = is_feet ? GRADIN_FOOT_M : 1.0;
     r->unit_name = is_feet ? "ft" : "m";
-    return r->n_error == 0;
+    return r->c.n_error == 0;
 }

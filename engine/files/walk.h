@@ -1,7 +1,7 @@
 /* files/walk.h: typed fields of a YAML map. One table a map says which keys it may have;
  * everything else is an error at its place, with the nearest known key as a suggestion. */
-#ifndef GRADIN_LAYOUT_WALK_H
-#define GRADIN_LAYOUT_WALK_H
+#ifndef GRADIN_FILES_WALK_H
+#define GRADIN_FILES_WALK_H
 
 #include "files/node.h"
 #include "gradin/geometry.h"

@@ -1,7 +1,7 @@
 /* A file of wishes: the venue, the form, and the few figures that a draft of a layout starts from.
  */
-#include "gradin/wishes.h"
 #include "files/wishes.h"
+#include "gradin/files.h"
 
 #include <string.h>
 
@@ -24,19 +24,19 @@ static void read_stage(reader *r, const node *at, gradin_wishes *w) {
          {"focus_above", FIELD_LENGTH, false, 0, 2, &w->focus_above_m, 0});
 }
 
-static void read_arch(reader *r, const node *at, gradin_wishes *w) {
+static void read_arch(reader *r, const node *at, const gradin_venue *v, gradin_wishes *w) {
     if (!READ(r, at, {"opening", FIELD_LENGTH, true, 0.1, 100, &w->arch_opening_m, 0},
               {"trim", FIELD_LENGTH, true, 0.1, 100, &w->arch_trim_m, 0}))
         return;
     w->has_arch = true;
-    if (!w->hall.has_arch) complain(r, at, "the venue has no arch");
+    if (!v->arch) complain(r, at, "the venue has no arch");
 }
 
 /* `yes`, `no`, or a list of names. */
-static void read_towers(reader *r, const node *at, const venue *v, gradin_wishes *w) {
+static void read_towers(reader *r, const node *at, const gradin_venue *v, gradin_wishes *w) {
     bool is_list = at && at->kind == NODE_LIST;
     bool all = at && at->kind == NODE_TEXT && strcmp(at->text, "yes") == 0;
-    w->use_tower = take(r, v->n_tower, sizeof *w->use_tower);
+    w->use_tower = alloc(&r->c, v->n_tower, sizeof *w->use_tower);
     if (!w->use_tower || !at) return;
     if (!is_list && !all && (at->kind != NODE_TEXT || strcmp(at->text, "no") != 0))
         complain(r, at, "must be yes, no or a list of towers");
@@ -76,11 +76,11 @@ static void check_axis(reader *r, const node *root, const gradin_wishes *w) {
         complain(r, map_get(root, "axis_deg"), "must be 0, 90, 180 or 270");
 }
 
-static void check_seating(reader *r, const node *at, const venue *v, gradin_wishes *w) {
+static void check_seating(reader *r, const node *at, const gradin_venue *v, gradin_wishes *w) {
     if (!at) return;
     w->seating = file_name(r, at);
     if (w->seating)
-        look_up(r, at, "seating", v->house.seating, v->house.n_seating, sizeof *v->house.seating);
+        look_up(r, at, "seating", v->crew.seating, v->crew.n_seating, sizeof *v->crew.seating);
 }
 
 typedef struct parts {
@@ -118,17 +118,17 @@ static void keep_places(const node *root, gradin_wishes *w) {
                                                    "seats", "wheelchairs", "arch"};
     for (int i = 0; i < GRADIN_N_WISH; i++) {
         const node *at = map_get(root, key[i]);
-        w->at[i] = (gradin_place){w->file, at ? at->line : root->line,
-                                  at ? at->column : root->column, key[i]};
+        const gradin_place *place = at ? &at->place : &root->place;
+        w->at[i] = (gradin_place){w->file, place->line, place->column, key[i]};
     }
 }
 
-static void read_rest(reader *r, const node *root, const parts *at, const venue *v,
+static void read_rest(reader *r, const node *root, const parts *at, const gradin_venue *v,
                       gradin_wishes *w) {
     keep_places(root, w);
     check_axis(r, root, w);
     if (at->stage) read_stage(r, at->stage, w);
-    if (at->arch) read_arch(r, at->arch, w);
+    if (at->arch) read_arch(r, at->arch, v, w);
     read_towers(r, at->towers, v, w);
     read_count(r, at->seats, "most", 0, GRADIN_MAX_SEAT, &w->n_seat);
     read_count(r, at->wheelchairs, "by table", -1, 1000, &w->n_wheelchair);
@@ -139,28 +139,28 @@ static void read_rest(reader *r, const node *root, const parts *at, const venue 
 
 bool wishes_read(reader *r, const char *path, gradin_wishes *w) {
     parts at = {0};
-    venue v = {0};
+    gradin_venue *v = alloc(&r->c, 1, sizeof *v);
     const node *root = node_read(r, path);
-    if (!root || !read_head(r, root, "gradin-wishes-1")) return false;
+    if (!v || !root || !read_head(r, root, "gradin-wishes-1")) return false;
     *w = plain_wishes;
     w->file = path;
     w->units = r->unit_name;
     w->unit_m = r->unit_m;
-    default_audience_into(&w->audience);
+    w->audience = gradin_audience_defaults();
     read_root(r, root, w, &at);
     w->venue = file_name(r, at.venue);
-    if (!w->venue || !read_venue_beside(r, at.venue, &v) || !hall_facts(r, &v, &w->hall))
-        return false;
-    read_rest(r, root, &at, &v, w);
-    return reader_status(r) == GRADIN_OK;
+    if (!w->venue || !read_venue_beside(r, at.venue, v)) return false;
+    w->hall = v;
+    read_rest(r, root, &at, v, w);
+    return complaints_status(&r->c) == GRADIN_OK;
 }
 
 gradin_status gradin_wishes_read(gradin_arena *arena, const char *path, gradin_wishes *wishes,
                                  gradin_error *error) {
     if (!arena || !path || !wishes) return GRADIN_BAD_USE;
-    reader r = {.arena = arena, .error = error, .unit_m = 1.0};
+    reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0};
     const char *file = gradin_arena_copy_text(arena, path);
     if (!file) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     wishes_read(&r, file, wishes);
-    return reader_status(&r);
+    return complaints_status(&r.c);
 }

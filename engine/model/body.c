@@ -2,7 +2,7 @@
  * crown_m above the eye. The eye is at its front: the head's middle lies behind the eye by
  * EYE_TO_MIDDLE of the half length (from memory). Without the neck rays would slip under the chin.
  */
-#include "gradin/layout.h"
+#include "gradin/model.h"
 
 static const double EYE_TO_MIDDLE = 0.8;
 static const double SHOULDER_RADIUS_M = 0.07; /* from memory */

@@ -1,8 +1,9 @@
-/* model/build.h: from a plan on a venue to the model. */
-#ifndef GRADIN_LAYOUT_BUILD_H
-#define GRADIN_LAYOUT_BUILD_H
+/* model/build.h: from a venue and a layout to the model. */
+#ifndef GRADIN_MODEL_BUILD_H
+#define GRADIN_MODEL_BUILD_H
 
-#include "venue/plan.h"
+#include "gradin/model.h"
+#include "venue/parts.h"
 
 /* A place before it is numbered. */
 typedef struct place {
@@ -37,9 +38,9 @@ typedef struct deck {
 } deck;
 
 typedef struct builder {
-    reader *r;
-    const venue *v;
-    plan *p;
+    complaints *c;
+    const gradin_venue *v;
+    const gradin_layout *p;
     gradin_model *model;
     place *place;
     obstacle *obstacle;
@@ -48,39 +49,66 @@ typedef struct builder {
     gradin_solid *solid; /* for drawing */
     gradin_occluder *occluder;
     const char **occluder_name, **block_name;
-    const node **block_at; /* [n_block_name] where the block is stated, NULL for tower levels */
+    const gradin_place *
+        *block_at;  /* [n_block_name] where the block is stated; NULL for tower levels */
+    int *n_laid;    /* [n_block of the layout] places before any was left out */
+    int full_block; /* that brings the layout over GRADIN_MAX_SEAT places; -1 */
     int n_place, n_obstacle, n_deck, n_rail, n_solid, n_occluder, n_occluder_name, n_block_name;
     int place_capacity, obstacle_capacity, deck_capacity, rail_capacity, occluder_capacity;
     int occluder_name_capacity, block_name_capacity;
 } builder;
 
-/* Height of the walking surface under a plan point: a lift tread, or the floor at 0. *section (may
- * be NULL) gets the lift section, or -1. */
-double surface_m(const venue *v, const plan *p, gradin_vec2 at_m, int *section);
-/* Plan rectangle of one tread of a section. */
-void tread_corners(const lift_section *s, const section_state *state, int tread,
-                   gradin_vec2 corner_m[4]);
+/* Where the layout sets a section or tower. */
+const gradin_setting *section_set(const builder *b, int section);
+double hoist_m(const builder *b, int tower);
+double slide_m(const builder *b, int tower);
+/* Trim, opening or curtain of the arch; 0 without that machine. */
+double arch_set(const builder *b, gradin_machine_kind kind);
 
-/* Each adds to the builder and complains on its own; false only when out of memory. */
-bool build_decks(builder *b);        /* tower levels: decks, posts, rails, solids */
-bool build_obstacles(builder *b);    /* solids, lifts, arch */
-void build_solid_sheets(builder *b); /* drawn solids follow the sheets of their decks */
-bool build_places(builder *b);       /* blocks and decks */
+/* Each adds to the model; false only when out of memory. Nothing is refused here. */
+bool build_focus(builder *b);
+bool build_decks(builder *b);     /* tower levels: decks, posts */
+bool build_obstacles(builder *b); /* solids, lifts, arch; needs the decks and the focus */
+bool build_places(builder *b);    /* blocks and decks */
 bool build_deck_places(builder *b);
-bool place_file_rows(builder *b, int index, const seat_block *from);
-void check_places(builder *b);   /* room, support, solids, overlap */
-void check_machines(builder *b); /* towers against lifts, solids, the room */
-bool build_seats(builder *b);    /* numbers, ids, eyes, sheets */
+bool build_seats(builder *b);        /* numbers, ids, eyes, sheets */
+void build_solid_sheets(builder *b); /* drawn solids follow the sheets of their decks */
 bool build_rails(builder *b);
 bool build_occluders(builder *b);
-/* Whether a row of a floor block stands on a platform, raised without a lift; it reaches down to
- * the floor, or to the slab that carries it. */
-bool platform_below(const builder *b, const place *p, double *bottom_m);
 bool build_facade(builder *b);
-bool build_focus(builder *b);
 bool build_machinery(builder *b); /* after the obstacles and blocks */
 bool build_loads(builder *b, gradin_loads *loads);
 bool build_divide(builder *b);
+bool build_drawn(builder *b); /* what is drawn besides; after the machinery */
+
+/* Each complains of what cannot stand and assigns nothing. */
+void check_entries(builder *b); /* rails and names of the layout */
+void check_focus(builder *b);
+void check_machines(builder *b); /* towers against lifts, solids, the room */
+void check_blocks(builder *b);   /* fills; how many places there are */
+void check_places(builder *b);   /* room, support, solids, overlap */
+void check_seats(builder *b);
+
+/* Whether a row of a floor block stands on a platform, raised without a lift; it reaches down to
+ * the floor, or to the slab that carries it. */
+bool platform_below(const builder *b, const place *p, double *bottom_m);
+
+/* What is under the corners and the middle of a place that stands on the floor or on lifts. */
+typedef struct footing {
+    double least_m, most_m;
+    int n_off; /* of the five points that lie off the lifts */
+} footing;
+footing footing_of(const builder *b, const place *p);
+
+/* Whether a fill takes places of this section; the bearing that all of them face. */
+bool is_filled(const builder *b, const gradin_block *from, int section);
+typedef struct fill_facing {
+    double deg;       /* NAN when there is none */
+    int at_odds;      /* section that faces another way than the block; -1 */
+    double block_deg; /* the way of the block, when one is at odds */
+    bool is_stated;   /* by the block or a terrace */
+} fill_facing;
+fill_facing fill_facing_of(const builder *b, const gradin_block *from);
 
 /* Shared helpers. */
 bool add_place(builder *b, place p);
@@ -90,15 +118,15 @@ int add_occluder_name(builder *b, const char *name); /* -1 when out of memory */
 /* Makes room for many at once. */
 bool reserve_occluders(builder *b, int n_more);
 bool add_occluder(builder *b, gradin_shape shape, gradin_cause cause, int owner, int name);
-int add_block_name(builder *b, const char *name, const node *at);
+int add_block_name(builder *b, const char *name, const gradin_place *at);
 /* The plan point a distance along a bearing. */
 gradin_vec2 step_m(gradin_vec2 from_m, double bearing_deg, double distance_m);
 /* A rectangle in the arena: along lies along the bearing. corner_m NULL when out of memory. */
-gradin_polygon make_rectangle(reader *r, gradin_vec2 centre_m, double bearing_deg, double along_m,
-                              double across_m);
+gradin_polygon make_rectangle(complaints *c, gradin_vec2 centre_m, double bearing_deg,
+                              double along_m, double across_m);
 /* One rail from its foot points: bars as capsules, panels as boxes, posts. */
 typedef struct rail_form {
-    int kind; /* gradin_rail_kind */
+    gradin_rail_kind kind;
     double height_m, thickness_m, post_spacing_m;
     int n_bar;
 } rail_form;

@@ -3,24 +3,24 @@
 #include "model/build.h"
 
 /* Depth behind the front edge at which a row's tread begins; the first takes the clear front. */
-static double tread_start_m(const tower_level *level, int row) {
+static double tread_start_m(const gradin_tower_level *level, int row) {
     return row == 0 ? 0.0 : level->front_m + row * level->row_depth_m;
 }
 
-static double tread_end_m(const tower *t, const tower_level *level, int row) {
+static double tread_end_m(const gradin_tower *t, const gradin_tower_level *level, int row) {
     return row == level->n_row - 1 ? t->depth_m : level->front_m + (row + 1) * level->row_depth_m;
 }
 
 static bool add_treads(builder *b, const deck *d) {
-    const tower *t = &b->v->tower[d->tower];
-    const tower_level *level = &t->level[d->level];
+    const gradin_tower *t = &b->v->tower[d->tower];
+    const gradin_tower_level *level = &t->level[d->level];
     for (int row = 0; row < level->n_row; row++) {
         double start_m = tread_start_m(level, row), end_m = tread_end_m(t, level, row);
         gradin_vec2 centre_m = step_m(d->front_m, d->facing_deg, -(start_m + end_m) / 2.0);
         obstacle o = {
             .name = d->name,
             .cause = GRADIN_CAUSE_STRUCTURE,
-            .polygon = make_rectangle(b->r, centre_m, d->facing_deg, end_m - start_m, t->width_m),
+            .polygon = make_rectangle(b->c, centre_m, d->facing_deg, end_m - start_m, t->width_m),
             .bottom_m = d->deck_m - level->thickness_m,
             .top_m = d->deck_m + row * level->riser_m,
             .machine = d->tower};
@@ -31,8 +31,8 @@ static bool add_treads(builder *b, const deck *d) {
 
 /* Four posts from the lowest deck's underside to the top deck. */
 static bool add_posts(builder *b, int index, const deck *lowest, const deck *top) {
-    const tower *t = &b->v->tower[index];
-    const char *name = print_text(b->r, "%s post", t->name);
+    const gradin_tower *t = &b->v->tower[index];
+    const char *name = print_text(b->c, "%s post", t->name);
     for (int i = 0; i < 4 && t->post_m > 0.0; i++) {
         double side_m = (i % 2 ? 0.5 : -0.5) * (t->width_m - t->post_m);
         double back_m = i < 2 ? t->post_m / 2.0 : t->depth_m - t->post_m / 2.0;
@@ -41,7 +41,7 @@ static bool add_posts(builder *b, int index, const deck *lowest, const deck *top
         obstacle o = {.name = name,
                       .cause = GRADIN_CAUSE_STRUCTURE,
                       .polygon =
-                          make_rectangle(b->r, at_m, lowest->facing_deg, t->post_m, t->post_m),
+                          make_rectangle(b->c, at_m, lowest->facing_deg, t->post_m, t->post_m),
                       .bottom_m = lowest->deck_m,
                       .top_m = top->deck_m,
                       .machine = index};
@@ -51,21 +51,20 @@ static bool add_posts(builder *b, int index, const deck *lowest, const deck *top
 }
 
 static bool add_deck(builder *b, deck d) {
-    return grow(b->r, (void **)&b->deck, b->n_deck, &b->deck_capacity, sizeof *b->deck) &&
+    return grow(b->c, (void **)&b->deck, b->n_deck, &b->deck_capacity, sizeof *b->deck) &&
            (b->deck[b->n_deck++] = d, true);
 }
 
 static bool build_tower(builder *b, int index) {
-    const tower *t = &b->v->tower[index];
-    const tower_state *state = &b->p->tower[index];
+    const gradin_tower *t = &b->v->tower[index];
     int first = b->n_deck;
     for (int i = 0; i < t->n_level; i++) {
-        deck d = {.name = print_text(b->r, "%s %s", t->name, t->level[i].name),
+        deck d = {.name = print_text(b->c, "%s %s", t->name, t->level[i].name),
                   .tower = index,
                   .level = i,
-                  .front_m = step_m(t->front_m, t->slide_bearing_deg, state->slide_m),
+                  .front_m = step_m(t->front_m, t->slide_bearing_deg, slide_m(b, index)),
                   .facing_deg = t->facing_deg,
-                  .deck_m = t->level[i].deck_m + state->hoist_m,
+                  .deck_m = t->level[i].deck_m + hoist_m(b, index),
                   .sheet = i};
         if (!d.name || !add_deck(b, d) || !add_treads(b, &d)) return false;
     }
@@ -78,18 +77,11 @@ bool build_decks(builder *b) {
     return true;
 }
 
-/* ---- places
- * ---------------------------------------------------------------------------------------- */
-
-int seats_a_deck_row(const tower *t, const tower_level *level) {
-    return (int)floor((t->width_m - 2.0 * t->post_m) / level->seat_width_m + 1e-9);
-}
-
 static bool add_deck_row(builder *b, int block, int deck_index, int row) {
     const deck *d = &b->deck[deck_index];
-    const tower *t = &b->v->tower[d->tower];
-    const tower_level *level = &t->level[d->level];
-    int n = seats_a_deck_row(t, level);
+    const gradin_tower *t = &b->v->tower[d->tower];
+    const gradin_tower_level *level = &t->level[d->level];
+    int n = gradin_tower_row_seats(t, level);
     double back_m = level->front_m + (row + 0.5) * level->row_depth_m;
     gradin_vec2 middle_m = step_m(d->front_m, d->facing_deg, -back_m);
     for (int i = 0; i < n; i++) {
@@ -111,7 +103,7 @@ static bool add_deck_row(builder *b, int block, int deck_index, int row) {
 bool build_deck_places(builder *b) {
     for (int i = 0; i < b->n_deck; i++) {
         const deck *d = &b->deck[i];
-        if (!b->p->tower[d->tower].is_seated) continue;
+        if (!b->p->is_seated[d->tower]) continue;
         int block = add_block_name(b, d->name, NULL);
         if (block < 0) return false;
         for (int row = 0; row < b->v->tower[d->tower].level[d->level].n_row; row++)

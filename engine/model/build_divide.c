@@ -32,10 +32,9 @@ static double cut_m(gradin_polygon footprint, gradin_vec2 from, gradin_vec2 unit
 }
 
 bool build_divide(builder *b) {
-    const arch *a = b->v->arch;
-    const arch_state *state = &b->p->arch;
-    if (!a || !state->is_in) return true;
-    gradin_divide *d = take(b->r, 1, sizeof *d);
+    const gradin_arch *a = b->v->arch;
+    if (!a || !b->p->is_arch_in) return true;
+    gradin_divide *d = alloc(b->c, 1, sizeof *d);
     if (!d) return false;
     double dx = a->line_m[1].x - a->line_m[0].x, dy = a->line_m[1].y - a->line_m[0].y;
     double length_m = hypot(dx, dy), bearing_deg = gradin_bearing_deg(dx, dy);
@@ -46,10 +45,11 @@ bool build_divide(builder *b) {
                          .side_name = {compass(bearing_deg - 90.0), compass(bearing_deg + 90.0)},
                          .line_m = {a->line_m[0], a->line_m[1]},
                          .section_m2 = whole_m * b->v->ceiling_m,
-                         .opening_m2 = state->opening_m * state->trim_m +
+                         .opening_m2 = arch_set(b, GRADIN_MACHINE_OPENING) *
+                                           arch_set(b, GRADIN_MACHINE_TRIM) +
                                        (whole_m - length_m) * b->v->ceiling_m,
                          .closing_name = a->closing_name,
-                         .closed = state->closed};
+                         .closed = arch_set(b, GRADIN_MACHINE_CURTAIN)};
     for (int i = 0; i < GRADIN_N_BAND; i++) {
         d->closing_r_db[i] = a->closing_r_db[i];
         d->closing_absorption[i] = a->closing_absorption[i];

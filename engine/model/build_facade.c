@@ -9,14 +9,14 @@ static gradin_vec2 outward_at(const builder *b, gradin_vec2 middle_m, gradin_vec
 }
 
 static bool add_element(builder *b, gradin_element *made, int entry, int bay) {
-    const facade_entry *e = &b->v->facade[entry];
+    const gradin_facade_entry *e = &b->v->facade[entry];
     gradin_vec2 along = gradin_bearing_unit(e->bearing_deg);
     gradin_vec2 corner_m = {e->start_m.x + along.x * e->width_m * bay,
                             e->start_m.y + along.y * e->width_m * bay};
     gradin_vec2 middle_m = {corner_m.x + along.x * e->width_m / 2.0,
                             corner_m.y + along.y * e->width_m / 2.0};
     *made = (gradin_element){
-        .name = e->count > 1 ? print_text(b->r, "%s-%d", e->name, bay + 1) : e->name,
+        .name = e->count > 1 ? print_text(b->c, "%s-%d", e->name, bay + 1) : e->name,
         .entry = e->name,
         .kind = e->kind,
         .corner_m = {corner_m.x, corner_m.y, e->sill_m},
@@ -29,15 +29,17 @@ static bool add_element(builder *b, gradin_element *made, int entry, int bay) {
         .shade = e->shade,
         .joint_m = isinf(e->joint_r_db) ? 0.0 : 2.0 * (e->width_m + e->height_m),
         .joint_r_db = e->joint_r_db,
-        .open = b->p->door_open[entry],
-        .exit = (gradin_exit)e->exit};
+        .open = e->kind == GRADIN_ELEMENT_DOOR
+                    ? state_of(b->v, b->p, GRADIN_MACHINE_DOOR, entry)->set.position
+                    : 0.0,
+        .exit = e->exit};
     for (int k = 0; k < GRADIN_N_BAND; k++) made->dn_e_db[k] = e->dn_e_db[k];
     return made->name != NULL;
 }
 
 /* A vent has no extent: along and outward come from the wall it sits in. */
 static bool add_vent(builder *b, gradin_element *made, int entry) {
-    const facade_entry *e = &b->v->facade[entry];
+    const gradin_facade_entry *e = &b->v->facade[entry];
     int edge = 0;
     gradin_vec2 near_m = gradin_polygon_nearest_m(b->v->footprint, e->start_m, &edge);
     gradin_vec2 from = b->v->footprint.corner_m[edge];
@@ -52,7 +54,7 @@ static bool add_vent(builder *b, gradin_element *made, int entry) {
 static bool build_elements(builder *b) {
     int n = 0, k = 0;
     for (int i = 0; i < b->v->n_facade; i++) n += b->v->facade[i].count;
-    gradin_element *made = take(b->r, n, sizeof *made);
+    gradin_element *made = alloc(b->c, n, sizeof *made);
     if (!made) return false;
     for (int i = 0; i < b->v->n_facade; i++) {
         bool is_vent = b->v->facade[i].kind == GRADIN_ELEMENT_VENT;
@@ -64,9 +66,6 @@ static bool build_elements(builder *b) {
     b->model->n_element = k;
     return true;
 }
-
-/* ---- surfaces of the room
- * --------------------------------------------------------------------------------- */
 
 static double perimeter_m(gradin_polygon polygon) {
     double sum_m = 0.0;
@@ -86,7 +85,7 @@ static gradin_surface surface(const char *name, double area_m2, const double *ab
 static bool build_surfaces(builder *b) {
     gradin_model *m = b->model;
     const gradin_seats *s = &m->seats;
-    gradin_surface *made = take(b->r, 4 + b->v->n_extra, sizeof *made);
+    gradin_surface *made = alloc(b->c, 4 + b->v->n_extra, sizeof *made);
     if (!made) return false;
     double floor_m2 = gradin_polygon_area_m2(b->v->footprint), seating_m2 = 0.0, facade_m2 = 0.0;
     for (int i = 0; i < s->n_seat; i++) seating_m2 += s->width_m[i] * s->depth_m[i];
@@ -105,11 +104,11 @@ static bool build_surfaces(builder *b) {
 }
 
 bool build_facade(builder *b) {
-    gradin_shade *shade = take(b->r, b->v->n_shade, sizeof *shade);
+    gradin_shade *shade = alloc(b->c, b->v->n_shade, sizeof *shade);
     if (!shade || !build_elements(b) || !build_surfaces(b)) return false;
     for (int i = 0; i < b->v->n_shade; i++) {
         shade[i] = b->v->shade[i];
-        shade[i].closed = b->p->shade_closed[i];
+        shade[i].closed = state_of(b->v, b->p, GRADIN_MACHINE_SHADE, i)->set.position;
     }
     b->model->shade = shade;
     b->model->n_shade = b->v->n_shade;

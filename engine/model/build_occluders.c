@@ -58,7 +58,7 @@ static double ground_m(const builder *b, const place *p) {
 }
 
 bool platform_below(const builder *b, const place *p, double *bottom_m) {
-    if (p->deck >= 0 || b->p->block[p->block].on != ON_FLOOR) return false;
+    if (p->deck >= 0 || b->p->block[p->block].on != GRADIN_SUPPORT_FLOOR) return false;
     *bottom_m = ground_m(b, p);
     return p->z_m - *bottom_m >= LEAST_PLATFORM_M;
 }
@@ -68,7 +68,7 @@ static bool add_platforms(builder *b) {
         const place *p = &b->place[i];
         double bottom_m;
         if (!platform_below(b, p, &bottom_m)) continue;
-        gradin_polygon under = make_rectangle(b->r, p->at_m, p->facing_deg, p->depth_m, p->width_m);
+        gradin_polygon under = make_rectangle(b->c, p->at_m, p->facing_deg, p->depth_m, p->width_m);
         int name = add_occluder_name(b, b->block_name[p->block]);
         if (!under.corner_m || name < 0 ||
             !add_occluder(b, gradin_prism(under, bottom_m, p->z_m), GRADIN_CAUSE_STRUCTURE,

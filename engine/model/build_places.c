@@ -5,18 +5,24 @@
 #include <stdlib.h>
 #include <string.h>
 
-static gradin_seat_kind kind_of(const seat_block *from, int number) {
-    return from->pattern[(number - 1) % from->n_pattern];
+static gradin_seat_kind kind_of(const gradin_block *from, int number) {
+    int n = from->n_pattern > 0 ? from->n_pattern : 1; /* a zeroed pattern is one seat */
+    return from->pattern[(number - 1) % n];
 }
 
-static double shift_of(const seat_block *from, int row) {
+static double row_depth_m(const gradin_block *from, int row) {
+    return from->depth_m ? from->depth_m[row] : from->row_depth_m;
+}
+
+static double row_rise_m(const gradin_block *from, int row) {
+    return from->rise_m ? from->rise_m[row] : from->riser_m;
+}
+
+static double shift_of(const gradin_block *from, int row) {
     return row % 2 == 1 ? from->stagger * from->seat_width_m : 0.0;
 }
 
-/* ---- straight and curved
- * --------------------------------------------------------------------------- */
-
-static bool place_straight_row(builder *b, int index, const seat_block *from, int row,
+static bool place_straight_row(builder *b, int index, const gradin_block *from, int row,
                                double back_m, double z_m) {
     gradin_vec2 middle_m = step_m(from->front_m, from->facing_deg, -back_m);
     for (int i = 0; i < from->n_seat; i++) {
@@ -29,7 +35,7 @@ static bool place_straight_row(builder *b, int index, const seat_block *from, in
                    .z_m = z_m,
                    .facing_deg = gradin_wrap_360_deg(from->facing_deg),
                    .width_m = from->seat_width_m,
-                   .depth_m = from->depth_m[row],
+                   .depth_m = row_depth_m(from, row),
                    .deck = -1};
         if (!add_place(b, p)) return false;
     }
@@ -38,8 +44,8 @@ static bool place_straight_row(builder *b, int index, const seat_block *from, in
 
 /* Seats along an arc, numbered from the left hand of people who face the centre: clockwise bearings
  * run to the right as the centre sees it, so to the left for them. */
-static bool place_curved_row(builder *b, int index, const seat_block *from, int row, double back_m,
-                             double z_m) {
+static bool place_curved_row(builder *b, int index, const gradin_block *from, int row,
+                             double back_m, double z_m) {
     double radius_m = from->radius_m + back_m;
     double span_m = gradin_rad(from->arc_deg[1] - from->arc_deg[0]) * radius_m;
     bool is_ring = from->arc_deg[1] - from->arc_deg[0] >= 360.0 - 1e-9;
@@ -57,19 +63,19 @@ static bool place_curved_row(builder *b, int index, const seat_block *from, int 
                    .z_m = z_m,
                    .facing_deg = gradin_wrap_360_deg(bearing_deg + 180.0),
                    .width_m = from->seat_width_m,
-                   .depth_m = from->depth_m[row],
+                   .depth_m = row_depth_m(from, row),
                    .deck = -1};
         if (!add_place(b, p)) return false;
     }
     return true;
 }
 
-static bool place_rows(builder *b, int index, const seat_block *from) {
+static bool place_rows(builder *b, int index, const gradin_block *from) {
     double back_m = 0.0, z_m = from->base_m;
     for (int row = 0; row < from->n_row; row++) {
-        if (row > 0) back_m += (from->depth_m[row - 1] + from->depth_m[row]) / 2.0;
-        z_m += from->riser_m[row];
-        bool good = from->rows_kind == ROWS_CURVED
+        if (row > 0) back_m += (row_depth_m(from, row - 1) + row_depth_m(from, row)) / 2.0;
+        z_m += row_rise_m(from, row);
+        bool good = from->rows == GRADIN_ROWS_CURVED
                         ? place_curved_row(b, index, from, row, back_m, z_m)
                         : place_straight_row(b, index, from, row, back_m, z_m);
         if (!good) return false;
@@ -77,14 +83,11 @@ static bool place_rows(builder *b, int index, const seat_block *from) {
     return true;
 }
 
-/* ---- filling lift treads
- * ----------------------------------------------------------------------------- */
-
-static bool fill_tread(builder *b, int index, const seat_block *from, int section, int tread,
+static bool fill_tread(builder *b, int index, const gradin_block *from, int section, int tread,
                        double facing_deg) {
-    const section_state *state = &b->p->section[section];
+    const gradin_setting *set = section_set(b, section);
     gradin_vec2 corner_m[4];
-    tread_corners(&b->v->section[section], state, tread, corner_m);
+    tread_corners(&b->v->section[section], set, tread, corner_m);
     gradin_polygon rectangle = {corner_m, 4};
     gradin_vec2 centre_m = gradin_polygon_centroid_m(rectangle),
                 unit = gradin_bearing_unit(facing_deg);
@@ -94,7 +97,7 @@ static bool fill_tread(builder *b, int index, const seat_block *from, int sectio
         depth_m = fmax(depth_m, 2.0 * fabs(dx * unit.x + dy * unit.y));
         width_m = fmax(width_m, 2.0 * fabs(dx * unit.y - dy * unit.x));
     }
-    int n_row = (int)floor(depth_m / from->depth_m[0] + 1e-6);
+    int n_row = (int)floor(depth_m / from->row_depth_m + 1e-6);
     int n = (int)floor(width_m / from->seat_width_m + 1e-6);
     for (int row = 0; row < n_row; row++)
         for (int i = 0; i < n; i++) {
@@ -103,7 +106,7 @@ static bool fill_tread(builder *b, int index, const seat_block *from, int sectio
             place p = {.block = index,
                        .at_m =
                            step_m(step_m(centre_m, facing_deg, ahead_m), facing_deg + 90.0, side_m),
-                       .z_m = state->height_m + tread * state->riser_m,
+                       .z_m = set->position + tread * set->riser_m,
                        .facing_deg = facing_deg,
                        .width_m = from->seat_width_m,
                        .depth_m = depth_m / n_row,
@@ -113,25 +116,25 @@ static bool fill_tread(builder *b, int index, const seat_block *from, int sectio
     return true;
 }
 
-/* The bearing that the chosen sections face together; NAN after a complaint. */
-static double fill_facing_deg(builder *b, const seat_block *from) {
+bool is_filled(const builder *b, const gradin_block *from, int section) {
+    const gradin_lift_section *s = &b->v->section[section];
+    const gradin_lift_section *first = &b->v->section[from->from_section];
+    const gradin_lift_section *last = &b->v->section[from->to_section];
+    return s->grid == first->grid && s->column >= first->column && s->column <= last->column &&
+           s->row >= first->row && s->row <= last->row;
+}
+
+fill_facing fill_facing_of(const builder *b, const gradin_block *from) {
     double facing_deg = from->facing_deg;
     for (int i = 0; i < b->v->n_section; i++) {
-        const section_state *state = &b->p->section[i];
-        if (!from->section[i] || state->n_step == 1) continue;
-        if (isnan(facing_deg)) facing_deg = state->facing_deg;
-        if (facing_deg == state->facing_deg) continue;
-        complain(b->r, from->at, "fills %s, which faces %.0f deg while the block faces %.0f deg",
-                 b->v->section[i].name, state->facing_deg, facing_deg);
-        return NAN;
+        const gradin_setting *set = section_set(b, i);
+        if (!is_filled(b, from, i) || set->n_step == 1) continue;
+        if (isnan(facing_deg)) facing_deg = set->facing_deg;
+        if (facing_deg != set->facing_deg) return (fill_facing){NAN, i, facing_deg, true};
     }
-    if (isnan(facing_deg))
-        complain(b->r, from->at, "fills flat lifts; write fill.facing_deg");
-    else if (fmod(facing_deg, 90.0) != 0.0) {
-        complain(b->r, from->at, "fills lifts, so it faces 0, 90, 180 or 270 deg");
-        return NAN;
-    }
-    return gradin_wrap_360_deg(facing_deg);
+    bool is_quarter = !isnan(facing_deg) && fmod(facing_deg, 90.0) == 0.0;
+    return (fill_facing){is_quarter ? gradin_wrap_360_deg(facing_deg) : NAN, -1, facing_deg,
+                         !isnan(facing_deg)};
 }
 
 /* Rows are counted from the front and seats from the left over the whole block: places that stand
@@ -158,7 +161,7 @@ static int left_first(const void *a, const void *b) {
     return (difference > 0.0) - (difference < 0.0);
 }
 
-static void number_row(place *row, int n, int row_number, const seat_block *from) {
+static void number_row(place *row, int n, int row_number, const gradin_block *from) {
     qsort(row, (size_t)n, sizeof *row, left_first);
     double shift_m = shift_of(from, row_number - 1);
     for (int i = 0; i < n; i++) {
@@ -169,7 +172,7 @@ static void number_row(place *row, int n, int row_number, const seat_block *from
     }
 }
 
-static void number_fill(place *first, int n, const seat_block *from) {
+static void number_fill(place *first, int n, const gradin_block *from) {
     qsort(first, (size_t)n, sizeof *first, front_first);
     int row_number = 0;
     for (int start = 0, end; start < n; start = end) {
@@ -180,23 +183,35 @@ static void number_fill(place *first, int n, const seat_block *from) {
     }
 }
 
-static bool place_fill(builder *b, int index, const seat_block *from) {
-    double facing_deg = fill_facing_deg(b, from);
+/* Nothing when its sections do not face one way. */
+static bool place_fill(builder *b, int index, const gradin_block *from) {
+    double facing_deg = fill_facing_of(b, from).deg;
     int first = b->n_place;
     if (isnan(facing_deg)) return true;
     for (int i = 0; i < b->v->n_section; i++)
-        for (int tread = 0; from->section[i] && tread < b->p->section[i].n_step; tread++)
+        for (int tread = 0; is_filled(b, from, i) && tread < section_set(b, i)->n_step; tread++)
             if (!fill_tread(b, index, from, i, tread, facing_deg)) return false;
-    if (b->n_place > GRADIN_MAX_SEAT) return true;
-    if (b->n_place == first)
-        complain(b->r, from->at, "fills no seat: row_depth or seat_width is larger than a tread");
-    else
-        number_fill(&b->place[first], b->n_place - first, from);
+    if (b->n_place > first) number_fill(&b->place[first], b->n_place - first, from);
     return true;
 }
 
-/* ---- what cuts places out
- * ---------------------------------------------------------------------------- */
+static bool place_listed(builder *b, int index, const gradin_block *from) {
+    for (int i = 0; i < from->n_listed; i++) {
+        const gradin_listed_seat *seat = &from->listed[i];
+        place p = {.block = index,
+                   .row = seat->row,
+                   .number = seat->number,
+                   .kind = seat->kind,
+                   .at_m = seat->at_m,
+                   .z_m = from->base_m,
+                   .facing_deg = gradin_wrap_360_deg(seat->facing_deg),
+                   .width_m = from->seat_width_m,
+                   .depth_m = from->row_depth_m,
+                   .deck = -1};
+        if (!add_place(b, p)) return false;
+    }
+    return true;
+}
 
 static bool is_cut(const builder *b, const place *p) {
     gradin_vec2 corner_m[4];
@@ -205,30 +220,50 @@ static bool is_cut(const builder *b, const place *p) {
     for (int i = 0; i < b->p->n_aisle; i++)
         if (gradin_polygon_overlap(body, b->p->aisle[i].polygon, 0.02)) return true;
     for (int i = 0; i < b->v->n_panel; i++)
-        if (b->p->panel_open[i] && gradin_polygon_overlap(body, b->v->panel[i].polygon, 0.02))
+        if (is_panel_open(b->v, b->p, i) &&
+            gradin_polygon_overlap(body, b->v->panel[i].polygon, 0.02))
             return true;
     return false;
 }
 
 static void cut_places(builder *b) {
-    int kept_places = 0;
+    int n_left = 0;
     for (int i = 0; i < b->n_place; i++)
-        if (b->place[i].deck >= 0 || !is_cut(b, &b->place[i]))
-            b->place[kept_places++] = b->place[i];
-    b->n_place = kept_places;
+        if (b->place[i].deck >= 0 || !is_cut(b, &b->place[i])) b->place[n_left++] = b->place[i];
+    b->n_place = n_left;
+}
+
+/* What stands on lifts stands on the highest tread under it. */
+static void rest_on_lifts(builder *b) {
+    for (int i = 0; i < b->n_place; i++) {
+        place *p = &b->place[i];
+        if (p->deck < 0 && b->p->block[p->block].on == GRADIN_SUPPORT_LIFTS)
+            p->z_m = footing_of(b, p).most_m;
+    }
+}
+
+static bool place_block(builder *b, int index, const gradin_block *from) {
+    switch (from->rows) {
+    case GRADIN_ROWS_FILL:
+        return place_fill(b, index, from);
+    case GRADIN_ROWS_LISTED:
+        return place_listed(b, index, from);
+    default:
+        return place_rows(b, index, from);
+    }
 }
 
 bool build_places(builder *b) {
+    b->full_block = -1;
+    b->n_laid = alloc(b->c, b->p->n_block, sizeof *b->n_laid);
+    if (!b->n_laid) return false;
     for (int i = 0; i < b->p->n_block; i++) {
-        const seat_block *from = &b->p->block[i];
+        const gradin_block *from = &b->p->block[i];
         int index = add_block_name(b, from->name, from->at);
-        if (index < 0) return false;
-        bool good = from->rows_kind == ROWS_FILL   ? place_fill(b, index, from)
-                    : from->rows_kind == ROWS_FILE ? place_file_rows(b, index, from)
-                                                   : place_rows(b, index, from);
-        if (!good) return false;
+        if (index < 0 || !place_block(b, index, from)) return false;
     }
     if (!build_deck_places(b)) return false;
-    if (b->n_place <= GRADIN_MAX_SEAT) cut_places(b);
+    cut_places(b);
+    rest_on_lifts(b);
     return true;
 }

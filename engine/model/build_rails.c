@@ -73,14 +73,14 @@ bool build_rail(builder *b, const char *name, const gradin_vec3 *foot_m, int n_p
                          .sheet = sheet,
                          .thickness_m = form->thickness_m,
                          .has_top = form->kind != GRADIN_RAIL_POSTS,
-                         .kind = (gradin_rail_kind)form->kind,
+                         .kind = form->kind,
                          .n_bar = form->n_bar,
                          .post_spacing_m = form->post_spacing_m};
     return index >= 0 && add_rail(b, drawn) && add_stretches(b, foot_m, n_point, form, index);
 }
 
-static bool build_stated(builder *b, const rail_entry *rail) {
-    gradin_vec3 *foot_m = take(b->r, rail->n_point, sizeof *foot_m);
+static bool build_stated(builder *b, const gradin_rail_entry *rail) {
+    gradin_vec3 *foot_m = alloc(b->c, rail->n_point, sizeof *foot_m);
     if (!foot_m) return false;
     for (int i = 0; i < rail->n_point; i++) {
         double z_m =
@@ -94,11 +94,11 @@ static bool build_stated(builder *b, const rail_entry *rail) {
 
 /* The rail at a deck's front edge. */
 static bool build_deck_rail(builder *b, const deck *d) {
-    const tower *t = &b->v->tower[d->tower];
-    const tower_level *level = &t->level[d->level];
-    if (level->rail_height_m <= 0.0 || !b->p->tower[d->tower].is_seated) return true;
-    gradin_vec3 *foot_m = take(b->r, 2, sizeof *foot_m);
-    const char *name = print_text(b->r, "%s rail", d->name);
+    const gradin_tower *t = &b->v->tower[d->tower];
+    const gradin_tower_level *level = &t->level[d->level];
+    if (level->rail_height_m <= 0.0 || !b->p->is_seated[d->tower]) return true;
+    gradin_vec3 *foot_m = alloc(b->c, 2, sizeof *foot_m);
+    const char *name = print_text(b->c, "%s rail", d->name);
     if (!foot_m || !name) return false;
     gradin_vec2 right = gradin_bearing_unit(d->facing_deg + 90.0);
     gradin_vec2 back = gradin_bearing_unit(d->facing_deg + 180.0);

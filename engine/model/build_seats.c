@@ -1,9 +1,6 @@
 /* Places become seats: ids, eyes, drawing sheets. */
 #include "model/build.h"
 
-/* ---- sheets
- * ---------------------------------------------------------------------------------------------- */
-
 /* Decks are drawn on the lowest sheet on which none of their seats covers another's. Everything on
  * the floor and on lifts is on sheet 0. */
 static bool covers(const builder *b, int deck_index, int sheet) {
@@ -30,36 +27,32 @@ static int assign_sheets(builder *b) {
     int n_sheet = 1;
     for (int i = 0; i < b->n_deck; i++) {
         deck *d = &b->deck[i];
-        d->sheet = d->level > 0 && b->p->tower[d->tower].is_seated ? b->deck[i - 1].sheet : 0;
+        d->sheet = d->level > 0 && b->p->is_seated[d->tower] ? b->deck[i - 1].sheet : 0;
         while (covers(b, i, d->sheet)) d->sheet++;
         if (d->sheet + 1 > n_sheet) n_sheet = d->sheet + 1;
     }
     /* Decks without seats follow their level as far as there are sheets. */
     for (int i = 0; i < b->n_deck; i++)
-        if (!b->p->tower[b->deck[i].tower].is_seated)
+        if (!b->p->is_seated[b->deck[i].tower])
             b->deck[i].sheet = b->deck[i].level < n_sheet ? b->deck[i].level : n_sheet - 1;
     return n_sheet;
 }
 
-/* ---- seats
- * ------------------------------------------------------------------------------------------------
- */
-
-static bool take_seats(reader *r, int n, gradin_seats *s) {
+static bool alloc_seats(complaints *c, int n, gradin_seats *s) {
     s->n_seat = n;
-    s->id = take(r, n, sizeof *s->id);
-    s->block = take(r, n, sizeof *s->block);
-    s->row = take(r, n, sizeof *s->row);
-    s->number = take(r, n, sizeof *s->number);
-    s->kind = take(r, n, sizeof *s->kind);
-    s->floor_m = take(r, n, sizeof *s->floor_m);
-    s->eye_m = take(r, n, sizeof *s->eye_m);
-    s->facing_deg = take(r, n, sizeof *s->facing_deg);
-    s->width_m = take(r, n, sizeof *s->width_m);
-    s->depth_m = take(r, n, sizeof *s->depth_m);
-    s->sheet = take(r, n, sizeof *s->sheet);
-    s->section = take(r, n, sizeof *s->section);
-    return r->failed == GRADIN_OK;
+    s->id = alloc(c, n, sizeof *s->id);
+    s->block = alloc(c, n, sizeof *s->block);
+    s->row = alloc(c, n, sizeof *s->row);
+    s->number = alloc(c, n, sizeof *s->number);
+    s->kind = alloc(c, n, sizeof *s->kind);
+    s->floor_m = alloc(c, n, sizeof *s->floor_m);
+    s->eye_m = alloc(c, n, sizeof *s->eye_m);
+    s->facing_deg = alloc(c, n, sizeof *s->facing_deg);
+    s->width_m = alloc(c, n, sizeof *s->width_m);
+    s->depth_m = alloc(c, n, sizeof *s->depth_m);
+    s->sheet = alloc(c, n, sizeof *s->sheet);
+    s->section = alloc(c, n, sizeof *s->section);
+    return c->failed == GRADIN_OK;
 }
 
 static double eye_height_m(const gradin_audience *a, gradin_seat_kind kind) {
@@ -69,14 +62,14 @@ static double eye_height_m(const gradin_audience *a, gradin_seat_kind kind) {
 static int section_of(const builder *b, const place *p) {
     int section;
     if (p->deck >= 0) return GRADIN_ON_DECK;
-    if (b->p->block[p->block].on == ON_FLOOR) return GRADIN_ON_FLOOR;
+    if (b->p->block[p->block].on == GRADIN_SUPPORT_FLOOR) return GRADIN_ON_FLOOR;
     surface_m(b->v, b->p, p->at_m, &section);
     return section >= 0 ? section : GRADIN_ON_FLOOR;
 }
 
 static bool fill_seat(builder *b, gradin_seats *s, int i) {
     const place *p = &b->place[i];
-    s->id[i] = print_text(b->r, "%s-%d-%d", b->block_name[p->block], p->row, p->number);
+    s->id[i] = print_text(b->c, "%s-%d-%d", b->block_name[p->block], p->row, p->number);
     s->block[i] = p->block;
     s->row[i] = p->row;
     s->number[i] = p->number;
@@ -94,27 +87,12 @@ static bool fill_seat(builder *b, gradin_seats *s, int i) {
     return s->id[i] != NULL;
 }
 
-/* Two places of a seat list may bear one row and number. */
-static void check_ids(builder *b, const gradin_seats *s) {
-    for (int i = 0; i < s->n_seat; i++) {
-        int block = s->block[i];
-        if (block >= b->p->n_block || b->p->block[block].rows_kind != ROWS_FILE) continue;
-        for (int k = i + 1; k < s->n_seat && s->block[k] == block; k++)
-            if (s->row[k] == s->row[i] && s->number[k] == s->number[i]) {
-                complain(b->r, b->block_at[s->block[i]], "seat %s stands twice", s->id[i]);
-                return;
-            }
-    }
-}
-
 bool build_seats(builder *b) {
     gradin_seats *s = &b->model->seats;
-    if (!take_seats(b->r, b->n_place, s)) return false;
+    if (!alloc_seats(b->c, b->n_place, s)) return false;
     s->n_sheet = assign_sheets(b);
     for (int i = 0; i < b->n_place; i++)
         if (!fill_seat(b, s, i)) return false;
-    check_ids(b, s);
-    if (b->n_place == 0) complain(b->r, NULL, "the layout has no seat");
     b->model->block_name = b->block_name;
     b->model->n_block = b->n_block_name;
     return true;

@@ -4,14 +4,13 @@
 #include <string.h>
 
 #define ADD(b, list, item)                                                                         \
-    (grow((b)->r, (void **)&(b)->list, (b)->n_##list, &(b)->list##_capacity, sizeof *(b)->list) && \
+    (grow((b)->c, (void **)&(b)->list, (b)->n_##list, &(b)->list##_capacity, sizeof *(b)->list) && \
      ((b)->list[(b)->n_##list++] = (item), true))
 
 bool add_place(builder *b, place p) {
+    if (p.block < b->p->n_block) b->n_laid[p.block]++;
     if (b->n_place < GRADIN_MAX_SEAT) return ADD(b, place, p);
-    if (b->n_place++ == GRADIN_MAX_SEAT)
-        complain(b->r, b->block_at[p.block], "brings the layout over %d seats", GRADIN_MAX_SEAT);
-    b->n_place = GRADIN_MAX_SEAT + 1;
+    if (b->full_block < 0) b->full_block = p.block;
     return true;
 }
 
@@ -36,7 +35,7 @@ bool add_occluder(builder *b, gradin_shape shape, gradin_cause cause, int owner,
 bool reserve_occluders(builder *b, int n_more) {
     int wanted = b->n_occluder + n_more;
     if (wanted <= b->occluder_capacity) return true;
-    gradin_occluder *block = take(b->r, wanted, sizeof *block);
+    gradin_occluder *block = alloc(b->c, wanted, sizeof *block);
     if (!block) return false;
     if (b->n_occluder > 0) memcpy(block, b->occluder, (size_t)b->n_occluder * sizeof *block);
     b->occluder = block;
@@ -44,12 +43,29 @@ bool reserve_occluders(builder *b, int n_more) {
     return true;
 }
 
-int add_block_name(builder *b, const char *name, const node *at) {
+int add_block_name(builder *b, const char *name, const gradin_place *at) {
     int capacity = b->block_name_capacity;
-    if (!grow(b->r, (void **)&b->block_at, b->n_block_name, &capacity, sizeof *b->block_at))
+    if (!grow(b->c, (void **)&b->block_at, b->n_block_name, &capacity, sizeof *b->block_at))
         return -1;
     b->block_at[b->n_block_name] = at;
     return ADD(b, block_name, name) ? b->n_block_name - 1 : -1;
+}
+
+const gradin_setting *section_set(const builder *b, int section) {
+    return &state_of(b->v, b->p, GRADIN_MACHINE_SECTION, section)->set;
+}
+
+double hoist_m(const builder *b, int tower) {
+    return state_of(b->v, b->p, GRADIN_MACHINE_HOIST, tower)->set.position;
+}
+
+double slide_m(const builder *b, int tower) {
+    return state_of(b->v, b->p, GRADIN_MACHINE_SLIDE, tower)->set.position;
+}
+
+double arch_set(const builder *b, gradin_machine_kind kind) {
+    bool is_there = gradin_machine_index(b->v, kind, 0) >= 0;
+    return is_there ? state_of(b->v, b->p, kind, 0)->set.position : 0.0;
 }
 
 gradin_vec2 step_m(gradin_vec2 from_m, double bearing_deg, double distance_m) {
@@ -57,9 +73,9 @@ gradin_vec2 step_m(gradin_vec2 from_m, double bearing_deg, double distance_m) {
     return (gradin_vec2){from_m.x + unit.x * distance_m, from_m.y + unit.y * distance_m};
 }
 
-gradin_polygon make_rectangle(reader *r, gradin_vec2 centre_m, double bearing_deg, double along_m,
-                              double across_m) {
-    gradin_vec2 *corner_m = take(r, 4, sizeof *corner_m);
+gradin_polygon make_rectangle(complaints *c, gradin_vec2 centre_m, double bearing_deg,
+                              double along_m, double across_m) {
+    gradin_vec2 *corner_m = alloc(c, 4, sizeof *corner_m);
     if (corner_m) gradin_rectangle_corners(centre_m, bearing_deg, along_m, across_m, corner_m);
     return (gradin_polygon){corner_m, 4};
 }

@@ -5,10 +5,12 @@
 static const double TOUCH_M = 0.02;
 
 /* The setting of the lift that is met, else the tower's own; NULL when neither is stated. */
-static const node *place_of(const builder *b, const obstacle *part, const obstacle *o) {
+static const gradin_place *place_of(const builder *b, const obstacle *part, const obstacle *o) {
     int section = o->machine - b->v->n_tower;
-    bool is_set = section >= 0 && section < b->v->n_section && b->p->section[section].at;
-    return is_set ? b->p->section[section].at : b->p->tower[part->machine].at;
+    bool is_section = section >= 0 && section < b->v->n_section;
+    const gradin_machine_state *met =
+        is_section ? state_of(b->v, b->p, GRADIN_MACHINE_SECTION, section) : NULL;
+    return met && met->at ? met->at : state_of(b->v, b->p, GRADIN_MACHINE_HOIST, part->machine)->at;
 }
 
 static bool is_tower(const builder *b, const obstacle *o) {
@@ -27,25 +29,24 @@ static void check_tower_part(builder *b, const obstacle *part, bool *is_told) {
         const obstacle *o = &b->obstacle[k];
         if (!meets(part, o)) continue;
         *is_told = true;
-        complain(b->r, place_of(b, part, o),
-                 "machines clash: %s meets %s between %.2f m and %.2f m", part->name, o->name,
-                 fmax(part->bottom_m, o->bottom_m), fmin(part->top_m, o->top_m));
+        refuse(b->c, place_of(b, part, o), "machines clash: %s meets %s between %.2f m and %.2f m",
+               part->name, o->name, fmax(part->bottom_m, o->bottom_m), fmin(part->top_m, o->top_m));
     }
     for (int k = 0; k < part->polygon.n_corner && !*is_told; k++) {
         if (gradin_polygon_contains(b->v->footprint, part->polygon.corner_m[k])) continue;
         *is_told = true;
-        complain(b->r, place_of(b, part, part),
-                 "machines clash: %s stands outside the room's footprint", part->name);
+        refuse(b->c, place_of(b, part, part),
+               "machines clash: %s stands outside the room's footprint", part->name);
     }
     if (!*is_told && part->top_m > b->v->ceiling_m) {
         *is_told = true;
-        complain(b->r, place_of(b, part, part), "machines clash: %s reaches above the ceiling",
-                 part->name);
+        refuse(b->c, place_of(b, part, part), "machines clash: %s reaches above the ceiling",
+               part->name);
     }
 }
 
 void check_machines(builder *b) {
-    bool *is_told = take(b->r, b->v->n_tower, sizeof *is_told);
+    bool *is_told = alloc(b->c, b->v->n_tower, sizeof *is_told);
     if (!is_told) return;
     for (int i = 0; i < b->n_obstacle; i++)
         if (is_tower(b, &b->obstacle[i]))

@@ -10,32 +10,6 @@ static const double TOUCH_M = 0.04;
 static const double SITTING_M = 1.3;
 static const double HEADROOM_M = 1.0; /* places less apart in height than this share one level */
 static const double LEVEL_M = 0.005;  /* treads closer than this in height are one surface */
-static const double EDGE_M = 0.03;    /* a place may reach this far over its tread's edge */
-
-/* ---- support
- * --------------------------------------------------------------------------------------------- */
-
-typedef struct footing {
-    double least_m, most_m;
-    int section_off; /* a corner off the lifts */
-} footing;
-
-static footing footing_of(const builder *b, const place *p) {
-    place inner = *p;
-    inner.width_m -= 2.0 * EDGE_M;
-    gradin_vec2 corner_m[5];
-    place_corners(&inner, p->depth_m - 2.0 * EDGE_M, corner_m);
-    corner_m[4] = p->at_m;
-    footing f = {INFINITY, -INFINITY, 0};
-    for (int i = 0; i < 5; i++) {
-        int section;
-        double z_m = surface_m(b->v, b->p, corner_m[i], &section);
-        f.least_m = fmin(f.least_m, z_m);
-        f.most_m = fmax(f.most_m, z_m);
-        f.section_off += section < 0;
-    }
-    return f;
-}
 
 typedef enum fault {
     FAULT_NONE,
@@ -48,18 +22,14 @@ typedef enum fault {
     N_FAULT
 } fault;
 
-static fault support_fault(builder *b, place *p) {
-    const seat_block *from = &b->p->block[p->block];
+static fault support_fault(const builder *b, const place *p) {
+    const gradin_block *from = &b->p->block[p->block];
     footing f = footing_of(b, p);
-    if (from->on == ON_LIFTS && f.section_off) return FAULT_NO_LIFT;
+    if (from->on == GRADIN_SUPPORT_LIFTS && f.n_off > 0) return FAULT_NO_LIFT;
     if (f.most_m - f.least_m > LEVEL_M) return FAULT_EDGE;
-    if (from->on == ON_FLOOR && fabs(f.most_m) > LEVEL_M) return FAULT_LIFT_MOVED;
-    if (from->on == ON_LIFTS) p->z_m = f.most_m;
+    if (from->on == GRADIN_SUPPORT_FLOOR && fabs(f.most_m) > LEVEL_M) return FAULT_LIFT_MOVED;
     return FAULT_NONE;
 }
-
-/* ---- room and solids
- * --------------------------------------------------------------------------------------- */
 
 static bool is_in_room(const builder *b, const place *p) {
     gradin_vec2 corner_m[4];
@@ -88,7 +58,7 @@ static const obstacle *solid_at(const builder *b, const place *p) {
     return NULL;
 }
 
-static fault fault_of(builder *b, place *p, const obstacle **solid) {
+static fault fault_of(const builder *b, const place *p, const obstacle **solid) {
     if (!is_in_room(b, p)) return FAULT_OUTSIDE;
     fault support = p->deck < 0 ? support_fault(b, p) : FAULT_NONE;
     if (support != FAULT_NONE) return support;
@@ -98,11 +68,10 @@ static fault fault_of(builder *b, place *p, const obstacle **solid) {
 }
 
 static void say(builder *b, const place *p, const char *text, int n_more) {
-    const node *at = b->block_at[p->block];
     char more[48] = "";
     if (n_more > 0) snprintf(more, sizeof more, " (and %d more of this block)", n_more);
-    complain(b->r, at, "%s row %d seat %d %s%s", b->block_name[p->block], p->row, p->number, text,
-             more);
+    refuse(b->c, b->block_at[p->block], "%s row %d seat %d %s%s", b->block_name[p->block], p->row,
+           p->number, text, more);
 }
 
 typedef struct tally {
@@ -122,14 +91,14 @@ static void say_faults(builder *b, const tally found[N_FAULT]) {
     for (int f = FAULT_OUTSIDE; f < N_FAULT; f++) {
         if (found[f].n == 0) continue;
         if (f == FAULT_SOLID)
-            say(b, found[f].first, print_text(b->r, "stands inside %s", found[f].solid->name),
+            say(b, found[f].first, print_text(b->c, "stands inside %s", found[f].solid->name),
                 found[f].n - 1);
         else
             say(b, found[f].first, text[f], found[f].n - 1);
     }
 }
 
-static void check_block(builder *b, place *first, int n) {
+static void check_block(builder *b, const place *first, int n) {
     tally found[N_FAULT] = {{0}};
     for (int i = 0; i < n; i++) {
         const obstacle *solid = NULL;
@@ -141,10 +110,6 @@ static void check_block(builder *b, place *first, int n) {
     }
     say_faults(b, found);
 }
-
-/* ---- overlap
- * ------------------------------------------------------------------------------------------------
- */
 
 static int west_first(const void *a, const void *b) {
     const place *p = *(const place *const *)a, *q = *(const place *const *)b;
@@ -183,7 +148,7 @@ static void tell(builder *b, bool *is_told, const place *p, const char *what, co
     if (is_told[p->block]) return;
     is_told[p->block] = true;
     say(b, p,
-        print_text(b->r, "%s %s row %d seat %d", what, b->block_name[q->block], q->row, q->number),
+        print_text(b->c, "%s %s row %d seat %d", what, b->block_name[q->block], q->row, q->number),
         0);
 }
 
@@ -195,8 +160,8 @@ static void check_pair(builder *b, bool *is_told, const place *p, const place *q
 }
 
 static void check_overlap(builder *b) {
-    const place **sorted = take(b->r, b->n_place, sizeof *sorted);
-    bool *is_told = take(b->r, b->n_block_name, sizeof *is_told);
+    const place **sorted = alloc(b->c, b->n_place, sizeof *sorted);
+    bool *is_told = alloc(b->c, b->n_block_name, sizeof *is_told);
     double widest_m = 0.0;
     if (!sorted || !is_told) return;
     for (int i = 0; i < b->n_place; i++) {
@@ -214,5 +179,5 @@ void check_places(builder *b) {
         for (end = start; end < b->n_place && b->place[end].block == b->place[start].block;) end++;
         check_block(b, &b->place[start], end - start);
     }
-    if (b->r->n_error == 0) check_overlap(b);
+    if (b->c->n_error == 0) check_overlap(b);
 }

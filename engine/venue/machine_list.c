@@ -1,156 +1,226 @@
 /* Every drive of a venue in one list, so that interlocks, layouts and changeovers speak of the same
- * machines by the same names. */
-#include "venue/venue.h"
+ * machines by the same names. The list runs kind by kind, each kind in the order of its items:
+ * nobody but this file counts on that. */
+#include "venue/parts.h"
 
 #include <string.h>
 
-int first_hoist(const venue *v) {
-    return v->n_section;
+const char *gradin_machine_unit(gradin_machine_kind kind) {
+    return kind <= GRADIN_MACHINE_OPENING ? "m" : "";
 }
 
-static int first_arch(const venue *v) {
-    return v->n_section + 2 * v->n_tower;
+int index_of(const void *items, int n, size_t stride, const char *name) {
+    for (int i = 0; i < n; i++) {
+        const char *other = *(const char *const *)((const char *)items + (size_t)i * stride);
+        if (other && strcmp(other, name) == 0) return i;
+    }
+    return -1;
 }
 
-int first_panel(const venue *v) {
-    return first_arch(v) + (!v->arch ? 0 : v->arch->closing_name ? 3 : 2);
+static bool is_door(const gradin_facade_entry *e) {
+    return e->kind == GRADIN_ELEMENT_DOOR;
 }
 
-static int count_doors(const venue *v) {
+static int doors_before(const gradin_venue *v, int entry) {
     int n = 0;
-    for (int i = 0; i < v->n_facade; i++) n += v->facade[i].kind == GRADIN_ELEMENT_DOOR;
+    for (int i = 0; i < entry; i++) n += is_door(&v->facade[i]);
     return n;
 }
 
-static void add(venue *v, gradin_machine m) {
-    m.setting.n_step = 1;
-    v->machine[v->n_machine++] = m;
-}
-
-static void add_sections(venue *v) {
-    for (int i = 0; i < v->n_section; i++) {
-        const lift_grid *g = &v->grid[v->section[i].grid];
-        add(v, (gradin_machine){.name = v->section[i].name,
-                                .kind = GRADIN_MACHINE_SECTION,
-                                .group = v->section[i].grid,
-                                .body = v->n_tower + i,
-                                .travel = {g->travel_m[0], g->travel_m[1]},
-                                .drive = g->drive});
+/* Items of the venue that a kind may move. */
+static int items_of(const gradin_venue *v, gradin_machine_kind kind) {
+    switch (kind) {
+    case GRADIN_MACHINE_SECTION:
+        return v->n_section;
+    case GRADIN_MACHINE_HOIST:
+    case GRADIN_MACHINE_SLIDE:
+        return v->n_tower;
+    case GRADIN_MACHINE_TRIM:
+    case GRADIN_MACHINE_OPENING:
+        return v->arch ? 1 : 0;
+    case GRADIN_MACHINE_CURTAIN:
+        return v->arch && v->arch->closing_name ? 1 : 0;
+    case GRADIN_MACHINE_PANEL:
+        return v->n_panel;
+    case GRADIN_MACHINE_SHADE:
+        return v->n_shade;
+    case GRADIN_MACHINE_DOOR:
+        return v->n_facade;
+    default:
+        return 0;
     }
 }
 
-static void add_towers(reader *r, venue *v) {
-    for (int i = 0; i < v->n_tower; i++) {
-        const tower *t = &v->tower[i];
-        add(v, (gradin_machine){.name = print_text(r, "%s hoist", t->name),
-                                .kind = GRADIN_MACHINE_HOIST,
-                                .group = -1,
-                                .body = i,
-                                .travel = {t->hoist_m[0], t->hoist_m[1]},
-                                .way = {0.0, 0.0, 1.0},
-                                .drive = t->hoist_drive});
-    }
-    for (int i = 0; i < v->n_tower; i++) {
-        const tower *t = &v->tower[i];
-        gradin_vec2 unit = gradin_bearing_unit(t->slide_bearing_deg);
-        add(v, (gradin_machine){.name = print_text(r, "%s slide", t->name),
-                                .kind = GRADIN_MACHINE_SLIDE,
-                                .group = -1,
-                                .body = i,
-                                .travel = {t->slide_m[0], t->slide_m[1]},
-                                .way = {unit.x, unit.y, 0.0},
-                                .drive = t->slide_drive});
-    }
-}
-
-static void add_share(venue *v, const char *name, gradin_machine_kind kind, gradin_drive drive) {
-    add(v, (gradin_machine){.name = name,
-                            .kind = kind,
-                            .group = -1,
-                            .body = -1,
-                            .travel = {0.0, 1.0},
-                            .drive = drive});
-}
-
-static void add_arch(reader *r, venue *v) {
-    const arch *a = v->arch;
-    if (!a) return;
-    int body = v->n_tower + v->n_section;
-    add(v, (gradin_machine){.name = print_text(r, "%s trim", a->name),
-                            .kind = GRADIN_MACHINE_TRIM,
-                            .group = -1,
-                            .body = body,
-                            .travel = {a->trim_m[0], v->ceiling_m},
-                            .drive = a->trim_drive});
-    add(v, (gradin_machine){.name = print_text(r, "%s opening", a->name),
-                            .kind = GRADIN_MACHINE_OPENING,
-                            .group = -1,
-                            .body = body,
-                            .travel = {a->opening_m[0], a->opening_m[1]},
-                            .drive = a->opening_drive});
-    if (a->closing_name) add_share(v, a->closing_name, GRADIN_MACHINE_CURTAIN, a->closing_drive);
-}
-
-bool venue_list_machines(reader *r, venue *v) {
-    int n = first_panel(v) + v->n_panel + v->n_shade + count_doors(v);
-    v->machine = take(r, n, sizeof *v->machine);
-    if (!v->machine) return false;
-    add_sections(v);
-    add_towers(r, v);
-    add_arch(r, v);
-    for (int i = 0; i < v->n_panel; i++)
-        add_share(v, v->panel[i].name, GRADIN_MACHINE_PANEL, v->panel_drive[i]);
-    for (int i = 0; i < v->n_shade; i++)
-        add_share(v, v->shade[i].name, GRADIN_MACHINE_SHADE, v->shade_drive[i]);
-    for (int i = 0; i < v->n_facade; i++)
-        if (v->facade[i].kind == GRADIN_ELEMENT_DOOR)
-            add_share(v, v->facade[i].name, GRADIN_MACHINE_DOOR, v->facade[i].drive);
-    for (int i = 0; i < v->n_machine && r->failed == GRADIN_OK; i++)
-        if (i >= v->n_section &&
-            index_of(v->machine, i, sizeof *v->machine, v->machine[i].name) >= 0)
-            complain(r, NULL, "two machines are named '%s'", v->machine[i].name);
-    return r->failed == GRADIN_OK;
-}
-
-/* ---- by name
- * ---------------------------------------------------------------------------------------- */
-
-static int section_named(const venue *v, const char *name) {
-    return index_of(v->section, v->n_section, sizeof *v->section, name);
-}
-
-static bool is_between(const lift_section *s, const lift_section *a, const lift_section *b) {
-    return s->grid == a->grid && s->column >= a->column && s->column <= b->column &&
-           s->row >= a->row && s->row <= b->row;
-}
-
-/* Sections FROM..TO; none when they are not of one grid. */
-static int find_span(reader *r, const char *text, const venue *v, int *found) {
-    const char *dots = strstr(text, "..");
-    char *from = dots ? print_text(r, "%.*s", (int)(dots - text), text) : NULL;
-    int a = from ? section_named(v, from) : -1, b = from ? section_named(v, dots + 2) : -1;
+/* Machines of all kinds below this one. */
+static int first_of(const gradin_venue *v, int kind) {
     int n = 0;
-    if (a < 0 || b < 0 || v->section[a].grid != v->section[b].grid) return 0;
-    for (int i = 0; i < v->n_section; i++)
-        if (is_between(&v->section[i], &v->section[a], &v->section[b])) found[n++] = i;
+    for (int k = 0; k < kind && k < GRADIN_MACHINE_DOOR; k++)
+        n += items_of(v, (gradin_machine_kind)k);
     return n;
 }
 
-static int find_grid(const char *text, const venue *v, int *found) {
-    int grid = index_of(v->grid, v->n_grid, sizeof *v->grid, text), n = 0;
-    for (int i = 0; i < v->n_section; i++)
-        if (v->section[i].grid == grid) found[n++] = i;
-    return n;
+int gradin_machine_index(const gradin_venue *v, gradin_machine_kind kind, int item) {
+    if (item < 0 || item >= items_of(v, kind)) return -1;
+    if (kind != GRADIN_MACHINE_DOOR) return first_of(v, (int)kind) + item;
+    return is_door(&v->facade[item]) ? first_of(v, (int)kind) + doors_before(v, item) : -1;
 }
 
-int *find_machines(reader *r, const node *at, const venue *v, int *n) {
-    *n = 0;
-    int *found = take(r, v->n_machine, sizeof *found);
-    if (!found || !at || at->kind != NODE_TEXT) return found;
-    *n = find_span(r, at->text, v, found);
-    if (*n == 0) *n = find_grid(at->text, v, found);
-    if (*n > 0) return found;
-    found[0] = look_up(r, at, "machine", v->machine, v->n_machine, sizeof *v->machine);
-    *n = found[0] >= 0;
-    return found;
+int gradin_machine_find(const gradin_venue *v, const char *name) {
+    return name ? index_of(v->machine, v->n_machine, sizeof *v->machine, name) : -1;
+}
+
+int gradin_section_find(const gradin_venue *v, const char *name) {
+    return name ? index_of(v->section, v->n_section, sizeof *v->section, name) : -1;
+}
+
+int gradin_section_index(const gradin_venue *v, int grid, int column, int row) {
+    int first = 0;
+    if (grid < 0 || grid >= v->n_grid) return -1;
+    const gradin_lift_grid *g = &v->grid[grid];
+    if (column < 0 || column >= g->n_column || row < 0 || row >= g->n_row) return -1;
+    for (int i = 0; i < grid; i++) first += v->grid[i].n_column * v->grid[i].n_row;
+    return first + row * g->n_column + column;
+}
+
+const gradin_machine_state *state_of(const gradin_venue *v, const gradin_layout *p,
+                                     gradin_machine_kind kind, int item) {
+    return &p->machine[gradin_machine_index(v, kind, item)];
+}
+
+bool is_panel_open(const gradin_venue *v, const gradin_layout *p, int panel) {
+    return state_of(v, p, GRADIN_MACHINE_PANEL, panel)->set.position > 0.5;
+}
+
+static void name_section(complaints *c, const gradin_lift_grid *g, gradin_lift_section *s) {
+    double x_m = g->origin_m.x + s->column * g->size_m[0];
+    double y_m = g->origin_m.y + s->row * g->size_m[1];
+    s->name = print_text(c, "%s-%c%d", g->name, 'A' + s->column, s->row + 1);
+    s->box = (gradin_box2){x_m, y_m, x_m + g->size_m[0], y_m + g->size_m[1]};
+}
+
+static bool name_sections(complaints *c, gradin_venue *v) {
+    int n = 0, k = 0;
+    for (int i = 0; i < v->n_grid; i++) {
+        n += v->grid[i].n_column * v->grid[i].n_row;
+        if (n <= GRADIN_MAX_SECTION) continue;
+        refuse(c, v->grid[i].at, "brings the venue over %d lift sections", GRADIN_MAX_SECTION);
+        return false;
+    }
+    gradin_lift_section *section = alloc(c, n, sizeof *section);
+    if (!section) return false;
+    for (int i = 0; i < v->n_grid; i++)
+        for (int row = 0; row < v->grid[i].n_row; row++)
+            for (int column = 0; column < v->grid[i].n_column; column++) {
+                section[k] = (gradin_lift_section){.grid = i, .column = column, .row = row};
+                name_section(c, &v->grid[i], &section[k++]);
+            }
+    v->section = section;
+    v->n_section = n;
+    return c->failed == GRADIN_OK;
+}
+
+static gradin_machine section_machine(const gradin_venue *v, int item) {
+    const gradin_lift_section *s = &v->section[item];
+    const gradin_lift_grid *g = &v->grid[s->grid];
+    return (gradin_machine){.name = s->name,
+                            .group = s->grid,
+                            .body = v->n_tower + item,
+                            .travel = {g->travel_m[0], g->travel_m[1]},
+                            .drive = g->drive};
+}
+
+static gradin_machine hoist_machine(complaints *c, const gradin_tower *t, int item) {
+    return (gradin_machine){.name = print_text(c, "%s hoist", t->name),
+                            .group = -1,
+                            .body = item,
+                            .travel = {t->hoist_m[0], t->hoist_m[1]},
+                            .way = {0.0, 0.0, 1.0},
+                            .drive = t->hoist_drive};
+}
+
+static gradin_machine slide_machine(complaints *c, const gradin_tower *t, int item) {
+    gradin_vec2 unit = gradin_bearing_unit(t->slide_bearing_deg);
+    return (gradin_machine){.name = print_text(c, "%s slide", t->name),
+                            .group = -1,
+                            .body = item,
+                            .travel = {t->slide_m[0], t->slide_m[1]},
+                            .way = {unit.x, unit.y, 0.0},
+                            .drive = t->slide_drive};
+}
+
+/* Parked, the header hangs at the ceiling and the panels stand apart. */
+static gradin_machine arch_machine(complaints *c, const gradin_venue *v, bool is_trim) {
+    const gradin_arch *a = v->arch;
+    gradin_machine m = {.group = -1, .body = v->n_tower + v->n_section};
+    m.name = print_text(c, is_trim ? "%s trim" : "%s opening", a->name);
+    m.travel[0] = is_trim ? a->trim_m[0] : a->opening_m[0];
+    m.travel[1] = is_trim ? v->ceiling_m : a->opening_m[1];
+    m.drive = is_trim ? a->trim_drive : a->opening_drive;
+    m.setting.position = m.travel[1];
+    return m;
+}
+
+static gradin_machine share_machine(const char *name, gradin_drive drive) {
+    return (gradin_machine){
+        .name = name, .group = -1, .body = -1, .travel = {0.0, 1.0}, .drive = drive};
+}
+
+static gradin_machine machine_of(complaints *c, const gradin_venue *v, gradin_machine_kind kind,
+                                 int item) {
+    switch (kind) {
+    case GRADIN_MACHINE_SECTION:
+        return section_machine(v, item);
+    case GRADIN_MACHINE_HOIST:
+        return hoist_machine(c, &v->tower[item], item);
+    case GRADIN_MACHINE_SLIDE:
+        return slide_machine(c, &v->tower[item], item);
+    case GRADIN_MACHINE_TRIM:
+    case GRADIN_MACHINE_OPENING:
+        return arch_machine(c, v, kind == GRADIN_MACHINE_TRIM);
+    case GRADIN_MACHINE_CURTAIN:
+        return share_machine(v->arch->closing_name, v->arch->closing_drive);
+    case GRADIN_MACHINE_PANEL:
+        return share_machine(v->panel[item].name, v->panel[item].drive);
+    case GRADIN_MACHINE_SHADE:
+        return share_machine(v->shade[item].name, v->shade[item].drive);
+    default:
+        return share_machine(v->facade[item].name, v->facade[item].drive);
+    }
+}
+
+static int count_machines(const gradin_venue *v) {
+    return first_of(v, GRADIN_MACHINE_DOOR) + doors_before(v, v->n_facade);
+}
+
+bool is_complete(const gradin_venue *v) {
+    int n_section = 0;
+    for (int i = 0; i < v->n_grid; i++) n_section += v->grid[i].n_column * v->grid[i].n_row;
+    return v->n_section == n_section && (v->section || n_section == 0) &&
+           v->n_machine == count_machines(v) && (v->machine || v->n_machine == 0);
+}
+
+static bool list_machines(complaints *c, gradin_venue *v) {
+    int n = count_machines(v), k = 0;
+    gradin_machine *machine = alloc(c, n, sizeof *machine);
+    if (!machine) return false;
+    for (int kind = 0; kind < GRADIN_N_MACHINE_KIND; kind++)
+        for (int item = 0; item < items_of(v, (gradin_machine_kind)kind); item++) {
+            if (kind == GRADIN_MACHINE_DOOR && !is_door(&v->facade[item])) continue;
+            machine[k] = machine_of(c, v, (gradin_machine_kind)kind, item);
+            machine[k].kind = (gradin_machine_kind)kind;
+            machine[k].item = item;
+            machine[k++].setting.n_step = 1;
+        }
+    v->machine = machine;
+    v->n_machine = n;
+    return c->failed == GRADIN_OK;
+}
+
+bool complete_venue(complaints *c, gradin_venue *v) {
+    int before = c->n_error;
+    if (!name_sections(c, v) || !list_machines(c, v)) return false;
+    for (int i = v->n_section; i < v->n_machine; i++)
+        if (index_of(v->machine, i, sizeof *v->machine, v->machine[i].name) >= 0)
+            refuse(c, NULL, "two machines are named '%s'", v->machine[i].name);
+    return c->n_error == before;
 }

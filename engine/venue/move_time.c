@@ -28,6 +28,13 @@ double gradin_setting_move_s(const gradin_setting *from, const gradin_setting *t
            spread_s(to->position - from->position, top(to) - from->position, drive);
 }
 
+int gradin_moves_s(const gradin_setting *from, const gradin_setting *to, const gradin_drive *drive,
+                   int n) {
+    int n_batch = (n + drive->at_once - 1) / drive->at_once;
+    double one_s = gradin_setting_move_s(from, to, drive) + drive->prepare_s;
+    return (int)ceil(one_s * n_batch - 1e-6);
+}
+
 bool gradin_setting_equal(const gradin_setting *a, const gradin_setting *b) {
     if (fabs(a->position - b->position) > 1e-9 || a->n_step != b->n_step) return false;
     return a->n_step == 1 || (fabs(a->riser_m - b->riser_m) <= 1e-9 &&

@@ -1,10 +1,5 @@
-/* English names of the model's enumerations, nominal names of the bands. */
+/* English names of enumerations, nominal names of the bands. */
 #include "gradin/layout.h"
-
-const char *gradin_cause_name(gradin_cause cause) {
-    static const char *const name[GRADIN_N_CAUSE] = {"heads", "rails", "structure", "arch"};
-    return cause < GRADIN_N_CAUSE ? name[cause] : "none";
-}
 
 const char *gradin_seat_kind_name(gradin_seat_kind kind) {
     static const char *const name[] = {"seat", "wheelchair", "companion"};

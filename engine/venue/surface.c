@@ -1,46 +1,48 @@
 /* The walking surface: fixed floor and lift treads. */
-#include "model/build.h"
+#include "venue/parts.h"
 
-static double section_depth_m(const lift_section *s, double facing_deg) {
+static double section_depth_m(const gradin_lift_section *s, double facing_deg) {
     bool along_y = facing_deg == 0.0 || facing_deg == 180.0;
     return along_y ? s->box.y_max_m - s->box.y_min_m : s->box.x_max_m - s->box.x_min_m;
 }
 
-static gradin_vec2 section_centre_m(const lift_section *s) {
+static gradin_vec2 section_centre_m(const gradin_lift_section *s) {
     return (gradin_vec2){(s->box.x_min_m + s->box.x_max_m) / 2.0,
                          (s->box.y_min_m + s->box.y_max_m) / 2.0};
 }
 
-static double tread_height_m(const lift_section *s, const section_state *state, gradin_vec2 at_m) {
-    if (state->n_step == 1) return state->height_m;
-    gradin_vec2 unit = gradin_bearing_unit(state->facing_deg), centre_m = section_centre_m(s);
-    double depth_m = section_depth_m(s, state->facing_deg);
+static double tread_height_m(const gradin_lift_section *s, const gradin_setting *set,
+                             gradin_vec2 at_m) {
+    if (set->n_step == 1) return set->position;
+    gradin_vec2 unit = gradin_bearing_unit(set->facing_deg), centre_m = section_centre_m(s);
+    double depth_m = section_depth_m(s, set->facing_deg);
     double behind_m =
         depth_m / 2.0 - (at_m.x - centre_m.x) * unit.x - (at_m.y - centre_m.y) * unit.y;
-    int tread = (int)floor(behind_m / (depth_m / state->n_step));
+    int tread = (int)floor(behind_m / (depth_m / set->n_step));
     if (tread < 0) tread = 0;
-    if (tread >= state->n_step) tread = state->n_step - 1;
-    return state->height_m + tread * state->riser_m;
+    if (tread >= set->n_step) tread = set->n_step - 1;
+    return set->position + tread * set->riser_m;
 }
 
-double surface_m(const venue *v, const plan *p, gradin_vec2 at_m, int *section) {
+double surface_m(const gradin_venue *v, const gradin_layout *p, gradin_vec2 at_m, int *section) {
     for (int i = 0; i < v->n_section; i++) {
         gradin_box2 box = v->section[i].box;
         if (at_m.x < box.x_min_m || at_m.x >= box.x_max_m || at_m.y < box.y_min_m ||
             at_m.y >= box.y_max_m)
             continue;
         if (section) *section = i;
-        return tread_height_m(&v->section[i], &p->section[i], at_m);
+        return tread_height_m(&v->section[i], &state_of(v, p, GRADIN_MACHINE_SECTION, i)->set,
+                              at_m);
     }
     if (section) *section = -1;
     return 0.0;
 }
 
-void tread_corners(const lift_section *s, const section_state *state, int tread,
+void tread_corners(const gradin_lift_section *s, const gradin_setting *set, int tread,
                    gradin_vec2 corner_m[4]) {
-    double facing_deg = state->n_step == 1 ? 0.0 : state->facing_deg;
+    double facing_deg = set->n_step == 1 ? 0.0 : set->facing_deg;
     gradin_vec2 unit = gradin_bearing_unit(facing_deg), centre_m = section_centre_m(s);
-    double depth_m = section_depth_m(s, facing_deg), step_m = depth_m / state->n_step;
+    double depth_m = section_depth_m(s, facing_deg), step_m = depth_m / set->n_step;
     double ahead_m = depth_m / 2.0 - (tread + 0.5) * step_m;
     double across_m = section_depth_m(s, facing_deg + 90.0 > 270.0 ? 0.0 : facing_deg + 90.0);
     centre_m.x += unit.x * ahead_m;

@@ -1,5 +1,6 @@
 /* The scenes that are timed. */
 #include "hall.h"
+#include "gradin/files.h"
 
 #include <string.h>
 

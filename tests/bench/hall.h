@@ -2,7 +2,7 @@
 #ifndef BENCH_HALL_H
 #define BENCH_HALL_H
 
-#include "gradin/layout.h"
+#include "gradin/model.h"
 
 typedef struct bench_hall {
     gradin_scene scene;

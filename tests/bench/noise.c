@@ -12,6 +12,7 @@
 #include <sys/resource.h>
 #include <time.h>
 
+#include "gradin/files.h"
 #include "gradin/season.h"
 
 enum { N_EVENT = 200000, N_SQUARE = 2000 };

@@ -10,6 +10,7 @@
 #include <time.h>
 
 #include "gradin/acoustics.h"
+#include "gradin/files.h"
 
 static double now_s(void) {
     struct timespec now;

@@ -4,7 +4,8 @@
  * its answer; such ties are counted and listed, anything else fails. usage: oracle LAYOUT... */
 #include "world.h"
 
-#include "gradin/layout.h"
+#include "gradin/files.h"
+#include "gradin/model.h"
 #include "unit/geometry/random.h"
 
 #include <stdio.h>

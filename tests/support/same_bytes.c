@@ -1,6 +1,7 @@
 /* seats.csv of the layouts given, by the brute-force reference and by the masks with every
  * instruction set on 1, 2 and 3 threads: the same bytes.
  * usage: same_bytes LAYOUT... */
+#include "gradin/files.h"
 #include "gradin/table.h"
 
 #include <omp.h>

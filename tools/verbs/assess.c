@@ -1,6 +1,7 @@
 /* gradin assess LAYOUT --out DIR: read, compute, then write. Nothing is created before all
  * computing has succeeded. */
 #include "command.h"
+#include "gradin/files.h"
 
 #include <omp.h>
 #include <time.h>

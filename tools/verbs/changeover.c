@@ -1,6 +1,7 @@
 /* gradin changeover FROM TO, and gradin changeover --matrix LAYOUT...: plan, then write. */
 #include "gradin/changeover.h"
 #include "command.h"
+#include "gradin/files.h"
 
 typedef struct changeover_options {
     const char *out_dir;

@@ -1,5 +1,6 @@
 /* gradin check FILE...: every error of every file at once. */
 #include "command.h"
+#include "gradin/files.h"
 
 static int check_one(const char *path, gradin_error *error) {
     const char *kind = "file";

@@ -1,6 +1,7 @@
 /* gradin glazing FILE [BUILDUP...]: build-ups of a venue, or the values of a CSV file, rated and
  * compared. Nothing is created before all computing has succeeded. */
 #include "command.h"
+#include "gradin/files.h"
 
 #include <string.h>
 #include <strings.h>

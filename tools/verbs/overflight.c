@@ -2,6 +2,7 @@
  * before all computing has succeeded. */
 #include "command.h"
 
+#include "gradin/files.h"
 #include "gradin/season_plot.h"
 #include "gradin/season_write.h"
 

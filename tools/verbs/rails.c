@@ -1,5 +1,6 @@
 /* gradin rails LAYOUT --out DIR: how high rails could be, and what overhangs cut off. */
 #include "command.h"
+#include "gradin/files.h"
 
 typedef struct rails_options {
     const char *out_dir;

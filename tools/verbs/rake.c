@@ -1,5 +1,6 @@
 /* gradin rake LAYOUT --block NAME --c MM --out DIR: the risers a block needs for a wanted C. */
 #include "command.h"
+#include "gradin/files.h"
 
 typedef struct rake_options {
     const char *block, *out_dir;

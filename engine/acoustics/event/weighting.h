@@ -2,7 +2,7 @@
 #ifndef GRADIN_OVERFLIGHT_WEIGHTING_H
 #define GRADIN_OVERFLIGHT_WEIGHTING_H
 
-#include "gradin/layout.h"
+#include "gradin/model.h"
 
 /* Time constant; 0 without weighting. */
 double gradin_weighting_s(gradin_time_weighting weighting);

@@ -78,10 +78,11 @@ static void fold_room(char hex[33], const gradin_model *m) {
     fold_count(hex, m->n_section);
     for (int i = 0; i < m->n_section; i++) {
         const gradin_section *s = &m->section[i];
-        const double level[3] = {s->height_m, s->riser_m, s->facing_deg};
+        const gradin_setting *set = &s->machine->setting;
+        const double level[3] = {set->position, set->riser_m, set->facing_deg};
         fold(hex, &s->corner_m[0].x, 8);
         fold(hex, level, 3);
-        fold_count(hex, s->n_step);
+        fold_count(hex, set->n_step);
     }
 }
 

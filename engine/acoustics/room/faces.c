@@ -117,16 +117,17 @@ static void add_prism(gradin_patch_maker *maker, const gradin_shape *shape) {
 
 /* Treads of a lift below the floor: the same size, in the order of its corners. */
 static void add_pit(gradin_patch_maker *maker, const gradin_section *s) {
-    gradin_vec2 ahead = gradin_bearing_unit(s->n_step > 1 ? s->facing_deg : 0.0);
+    const gradin_setting *set = &s->machine->setting;
+    gradin_vec2 ahead = gradin_bearing_unit(set->n_step > 1 ? set->facing_deg : 0.0);
     gradin_vec2 right = {ahead.y, -ahead.x};
     gradin_vec2 middle = {0.5 * (s->corner_m[0].x + s->corner_m[2].x),
                           0.5 * (s->corner_m[0].y + s->corner_m[2].y)};
     gradin_vec2 span = {fabs(s->corner_m[2].x - s->corner_m[0].x),
                         fabs(s->corner_m[2].y - s->corner_m[0].y)};
     double deep_m = fabs(ahead.x) * span.x + fabs(ahead.y) * span.y;
-    double wide_m = fabs(right.x) * span.x + fabs(right.y) * span.y, step_m = deep_m / s->n_step;
-    for (int k = 0; k < s->n_step; k++) {
-        double z_m = s->height_m + k * s->riser_m, at_m = 0.5 * deep_m - (k + 1) * step_m;
+    double wide_m = fabs(right.x) * span.x + fabs(right.y) * span.y, step_m = deep_m / set->n_step;
+    for (int k = 0; k < set->n_step; k++) {
+        double z_m = set->position + k * set->riser_m, at_m = 0.5 * deep_m - (k + 1) * step_m;
         if (z_m > -thin_m) continue;
         gradin_rectangle tread = {{middle.x + at_m * ahead.x - 0.5 * wide_m * right.x,
                                    middle.y + at_m * ahead.y - 0.5 * wide_m * right.y, z_m},
@@ -142,5 +143,6 @@ void gradin_patch_faces(gradin_patch_maker *maker) {
     add_elements(maker);
     for (int i = 0; i < maker->n_prism; i++) add_prism(maker, &maker->prism[i]->shape);
     for (int i = 0; i < maker->model->n_section; i++)
-        if (maker->model->section[i].height_m < -thin_m) add_pit(maker, &maker->model->section[i]);
+        if (maker->model->section[i].machine->setting.position < -thin_m)
+            add_pit(maker, &maker->model->section[i]);
 }

@@ -100,8 +100,9 @@ static bool in_section(const gradin_section *s, gradin_vec3 at_m) {
 /* Below the floor only a sunken lift leaves air. */
 static bool is_ground(const gradin_model *model, gradin_vec3 at_m) {
     for (int i = 0; i < model->n_section; i++)
-        if (model->section[i].height_m < -ahead_m && in_section(&model->section[i], at_m))
-            return at_m.z < model->section[i].height_m;
+        if (model->section[i].machine->setting.position < -ahead_m &&
+            in_section(&model->section[i], at_m))
+            return at_m.z < model->section[i].machine->setting.position;
     return true;
 }
 

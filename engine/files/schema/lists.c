@@ -82,7 +82,7 @@ bool value_points(reader *r, const node *list, const schema_key *key, gradin_vec
     if (many.n_most == 0) many.n_most = MOST_POINTS;
     if (!many.noun) many.noun = "points";
     if (!value_count(r, list, &many)) return false;
-    gradin_vec2 *made = take(r, list->n_child, sizeof *made);
+    gradin_vec2 *made = alloc(&r->c, list->n_child, sizeof *made);
     if (!made) return false;
     bool good = true;
     for (int i = 0; i < list->n_child; i++) good &= value_point(r, list->child[i], key, &made[i]);
@@ -108,7 +108,7 @@ bool value_polygon(reader *r, const node *at, const schema_key *key, gradin_poly
 
 bool list_numbers(reader *r, const node *at, const schema_key *key, char *item) {
     if (!value_count(r, at, key)) return false;
-    double *made = take(r, at->n_child, sizeof *made);
+    double *made = alloc(&r->c, at->n_child, sizeof *made);
     if (!made || !value_numbers(r, at, key, made)) return false;
     memcpy(item + key->offset, &made, sizeof made);
     memcpy(item + key->count_offset, &at->n_child, sizeof(int));
@@ -127,7 +127,7 @@ static bool read_one_choice(reader *r, const node *at, const schema_key *key, in
 
 bool list_choices(reader *r, const node *at, const schema_key *key, char *item) {
     if (!value_count(r, at, key)) return false;
-    int *made = take(r, at->n_child, sizeof *made);
+    int *made = alloc(&r->c, at->n_child, sizeof *made);
     bool good = made != NULL;
     for (int i = 0; made && i < at->n_child; i++)
         good &= read_one_choice(r, at->child[i], key, &made[i]);
@@ -138,7 +138,7 @@ bool list_choices(reader *r, const node *at, const schema_key *key, char *item) 
 
 bool list_names(reader *r, const node *at, const schema_key *key, char *item) {
     if (!value_count(r, at, key)) return false;
-    const char **made = take(r, at->n_child, sizeof *made);
+    const char **made = alloc(&r->c, at->n_child, sizeof *made);
     bool good = made != NULL;
     for (int i = 0; made && i < at->n_child; i++) {
         const node *name = at->child[i];

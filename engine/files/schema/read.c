@@ -37,19 +37,19 @@ static void check_unique(reader *r, const node *list) {
 
 static bool read_list(reader *r, const node *at, const schema_key *key, char *item) {
     if (!value_count(r, at, key)) return false;
-    char *made = take(r, at->n_child, key->below->size);
-    int before = r->n_error;
+    char *made = alloc(&r->c, at->n_child, key->below->size);
+    int before = r->c.n_error;
     if (!made) return false;
     for (int i = 0; i < at->n_child; i++)
         read_map(r, at->child[i], key->below, made + (size_t)i * key->below->size);
     if (key->are_names_unique) check_unique(r, at);
     memcpy(item + key->offset, &made, sizeof made);
     memcpy(item + key->count_offset, &at->n_child, sizeof(int));
-    return r->n_error == before;
+    return r->c.n_error == before;
 }
 
 static bool read_map_apart(reader *r, const node *at, const schema_key *key, char *item) {
-    char *made = take(r, 1, key->below->size);
+    char *made = alloc(&r->c, 1, key->below->size);
     if (!made) return false;
     memcpy(item + key->offset, &made, sizeof made);
     return read_map(r, at, key->below, made);
@@ -153,8 +153,8 @@ static void check_keys(reader *r, const node *map, const schema_table *table,
         }
         if (is_known) continue;
         node at = *map->child[i];
-        at.line = at.key_line;
-        at.column = at.key_column;
+        at.place.line = at.key_line;
+        at.place.column = at.key_column;
         complain_unknown(r, &at, "key", map->key[i], names, n_name);
         int near = gradin_nearest_name(map->key[i], names, n_name);
         if (near >= 0) is_meant[row[near]] = true;
@@ -180,7 +180,7 @@ static bool is_nested(schema_kind kind) {
 /* How many complaints are of this map itself, and not of maps below it. */
 static int read_keys(reader *r, const node *map, const schema_table *table, char *item) {
     bool is_meant[MOST_KEYS] = {false};
-    int before = r->n_error, below = 0;
+    int before = r->c.n_error, below = 0;
     const char *told = NULL;
     check_keys(r, map, table, is_meant);
     for (int i = 0, next; i < table->n_key; i = next) {
@@ -188,16 +188,16 @@ static int read_keys(reader *r, const node *map, const schema_table *table, char
         next = schema_next_key(table, i);
         if (is_refused(r, map, key, &told)) continue;
         const node *at = value_of(r, map, key);
-        int so_far = r->n_error;
+        int so_far = r->c.n_error;
         if (at) {
             key = alternative(key, next - i, at);
             read_value(r, at, key, item);
-            if (is_nested(key->kind)) below += r->n_error - so_far;
+            if (is_nested(key->kind)) below += r->c.n_error - so_far;
         } else if (key->is_required && !is_meant[i])
             /* A slip in the key is told once, where it stands. */
             complain_key(r, map, key->key, "is missing");
     }
-    return r->n_error - before - below;
+    return r->c.n_error - before - below;
 }
 
 /* Rules */
@@ -257,18 +257,18 @@ static bool read_map(reader *r, const node *map, const schema_table *table, char
     const schema_table *form = form_of(r, map, table);
     if (!form) return false;
     if (form != table) schema_set_presets(form, item);
-    int before = r->n_error;
+    int before = r->c.n_error;
     bool good = read_keys(r, map, form, item) == 0 && check_rules(r, map, form);
     if (table->has_at && good) memcpy(item + table->at_offset, &map, sizeof(const node *));
-    return r->n_error == before && r->failed == GRADIN_OK;
+    return r->c.n_error == before && r->c.failed == GRADIN_OK;
 }
 
 bool schema_read(reader *r, const node *map, const schema_table *table, void *item, size_t size) {
     if (size != table->size) {
-        r->failed = GRADIN_BAD_USE;
+        r->c.failed = GRADIN_BAD_USE;
         return false;
     }
-    return read_map(r, map, table, item) && r->failed == GRADIN_OK;
+    return read_map(r, map, table, item) && r->c.failed == GRADIN_OK;
 }
 
 bool schema_read_head(reader *r, const node *root, const char *format) {
@@ -286,7 +286,7 @@ bool schema_read_head(reader *r, const node *root, const char *format) {
         complain(r, units_at, "is '%s'; allowed: m, ft", units);
     r->unit_m = is_feet ? GRADIN_FOOT_M : 1.0;
     r->unit_name = is_feet ? "ft" : "m";
-    return r->n_error == 0;
+    return r->c.n_error == 0;
 }
 
 const node *schema_read_file(reader *r, const char *path, const schema_file *file, void *item,

@@ -107,11 +107,11 @@ bool value_flag(reader *r, const node *at, bool *out) {
 }
 
 void note_old_word(reader *r, const char *what, const char *old, const char *now) {
-    char *text = print_text(r, "%s: %s '%s' is now '%s'; the old word is still read", r->file, what,
-                            old, now);
-    for (int i = 0; text && i < r->n_note; i++)
-        if (strcmp(r->note[i], text) == 0) return;
-    add_note(r, text);
+    char *text = print_text(&r->c, "%s: %s '%s' is now '%s'; the old word is still read", r->c.file,
+                            what, old, now);
+    for (int i = 0; text && i < r->c.n_note; i++)
+        if (strcmp(r->c.note[i], text) == 0) return;
+    add_note(&r->c, text);
 }
 
 bool value_choice(reader *r, const node *at, const schema_key *key, int *out) {

@@ -4,7 +4,7 @@
 #ifndef GRADIN_ACOUSTICS_H
 #define GRADIN_ACOUSTICS_H
 
-#include "gradin/layout.h"
+#include "gradin/model.h"
 
 #ifdef __cplusplus
 extern "C" {

@@ -1,7 +1,8 @@
-/* gradin/buildup.h: what glazing and shades are made of. Part of the layout room. */
+/* gradin/buildup.h: what glazing and shades are made of. */
 #ifndef GRADIN_BUILDUP_H
 #define GRADIN_BUILDUP_H
 
+#include "gradin/machines.h"
 #include "gradin/room.h"
 
 #ifdef __cplusplus
@@ -87,8 +88,20 @@ typedef struct gradin_shade {
     double insertion_loss_db[GRADIN_N_BAND]; /* unless is_by_layers */
     double absorption[GRADIN_N_BAND];        /* of the room side when closed */
     double closed;                           /* as set: 0 open .. 1 shut */
-    double close_s;                          /* time to shut */
+    gradin_drive drive;                      /* share per second */
 } gradin_shade;
+
+/* Build-ups without a model. */
+typedef struct gradin_buildups {
+    const char *source; /* the venue's name, or the name of the file of values */
+    char digest[33];    /* of the files read, as in gradin_model */
+    const gradin_buildup *buildup;
+    int n_buildup;
+    const gradin_shade *shade; /* [n_shade] of the venue */
+    int n_shade;
+    const char *const *note; /* [n_note] as in gradin_model */
+    int n_note;
+} gradin_buildups;
 
 #ifdef __cplusplus
 }

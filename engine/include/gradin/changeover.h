@@ -4,7 +4,7 @@
 #ifndef GRADIN_CHANGEOVER_H
 #define GRADIN_CHANGEOVER_H
 
-#include "gradin/layout.h"
+#include "gradin/model.h"
 
 #ifdef __cplusplus
 extern "C" {

@@ -4,7 +4,7 @@
 #ifndef GRADIN_FIT_H
 #define GRADIN_FIT_H
 
-#include "gradin/layout.h"
+#include "gradin/model.h"
 
 #ifdef __cplusplus
 extern "C" {

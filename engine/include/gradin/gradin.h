@@ -9,6 +9,7 @@
 #include "gradin/draft.h"
 #include "gradin/export.h"
 #include "gradin/facade.h"
+#include "gradin/files.h"
 #include "gradin/fit.h"
 #include "gradin/flights.h"
 #include "gradin/geometry.h"
@@ -16,6 +17,7 @@
 #include "gradin/layout.h"
 #include "gradin/loads.h"
 #include "gradin/machines.h"
+#include "gradin/model.h"
 #include "gradin/render.h"
 #include "gradin/room.h"
 #include "gradin/season.h"
@@ -27,6 +29,7 @@
 #include "gradin/studies.h"
 #include "gradin/table.h"
 #include "gradin/traffic.h"
+#include "gradin/venue.h"
 #include "gradin/version.h"
 #include "gradin/wishes.h"
 

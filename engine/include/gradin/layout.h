@@ -1,45 +1,33 @@
-/* gradin/layout.h: the venue and one layout of it, read from YAML, checked, and built into a model:
- * every seat with an eye, a head and a facing, every thing that can hide the focus, every element
- * that lets noise in. The model and all that it points to live in the arena given to
- * gradin_model_read(). Lengths m, heights above the plan origin's level, bearings clockwise from
- * north. */
+/* gradin/layout.h: one layout of a venue as it is stated: where it puts the machines, which rows of
+ * seats it sets up, what is looked at, who looks, and what counts as good. No file format: a layout
+ * is read by gradin/files.h or filled in memory. Lengths m, heights above the plan origin's level,
+ * bearings clockwise from north.
+ *
+ * Everything a layout points to belongs to the caller and must outlive whatever is built from it.
+ */
 #ifndef GRADIN_LAYOUT_H
 #define GRADIN_LAYOUT_H
 
-#include "gradin/buildup.h"
-#include "gradin/machines.h"
-#include "gradin/room.h"
 #include "gradin/source.h"
+#include "gradin/venue.h"
 
 #ifdef __cplusplus
 extern "C" {
 #endif
 
 /* Refused beyond these. */
-enum {
-    GRADIN_MAX_SEAT = 20000,
-    GRADIN_MAX_BAY = 2000,
-    GRADIN_MAX_SAMPLE = 65536,
-    GRADIN_MAX_SECTION = 4096,
-    GRADIN_MAX_PATCH = 8000,
-    GRADIN_MAX_FOCUS = 32,
-    GRADIN_MAX_TRIANGLE = 5000000 /* of all meshes of a layout and its venue */
-};
+enum { GRADIN_MAX_SEAT = 20000, GRADIN_MAX_FOCUS = 32, GRADIN_MAX_BLOCK_ROW = 200 };
 
-/* ---- what hides ------------------------------------------------------------------------------ */
+typedef enum gradin_form {
+    GRADIN_FORM_END_STAGE,
+    GRADIN_FORM_THRUST,
+    GRADIN_FORM_ROUND,
+    GRADIN_FORM_TRAVERSE,
+    GRADIN_FORM_FLAT_FLOOR,
+    GRADIN_FORM_CUSTOM
+} gradin_form;
 
-typedef enum gradin_cause {
-    GRADIN_CAUSE_HEAD, /* heads and shoulders of the audience */
-    GRADIN_CAUSE_RAIL,
-    GRADIN_CAUSE_STRUCTURE, /* decks, soffits, columns, walls, lifts, set pieces */
-    GRADIN_CAUSE_ARCH,
-    GRADIN_N_CAUSE
-} gradin_cause;
-
-GRADIN_API const char *
-gradin_cause_name(gradin_cause cause); /* "heads", "rails", "structure", "arch" */
-
-/* ---- seats ----------------------------------------------------------------------------------- */
+GRADIN_API const char *gradin_form_name(gradin_form form); /* "end stage", ... */
 
 typedef enum gradin_seat_kind {
     GRADIN_SEAT_STANDARD,
@@ -50,127 +38,84 @@ typedef enum gradin_seat_kind {
 GRADIN_API const char *
 gradin_seat_kind_name(gradin_seat_kind kind); /* "seat", "wheelchair", "companion" */
 
-enum { GRADIN_ON_FLOOR = -1, GRADIN_ON_DECK = -2 };
+/* ---- machines -------------------------------------------------------------------------------- */
 
-/* Struct of arrays; a seat is its index in all of them and in every later result. */
-typedef struct gradin_seats {
-    int n_seat;
-    const char **id;        /* [n_seat] "block-row-number", unique */
-    int *block;             /* [n_seat] index into gradin_model.block_name */
-    int *row, *number;      /* [n_seat] 1-based in the block */
-    gradin_seat_kind *kind; /* [n_seat] */
-    gradin_vec3 *floor_m;   /* [n_seat] centre of the place on the tread it stands on */
-    gradin_vec3 *eye_m;     /* [n_seat] mid-eye of the seated person, straight above floor_m */
-    double *facing_deg;     /* [n_seat] bearing the seat faces */
-    double *width_m;        /* [n_seat] across the facing */
-    double *depth_m;        /* [n_seat] row depth, along the facing */
-    int *sheet;             /* [n_seat] 0-based drawing sheet; places of one sheet never overlap */
-    int *section; /* [n_seat] lift section it stands on, GRADIN_ON_FLOOR, GRADIN_ON_DECK */
-    int n_sheet;
-    int n_wheelchair, n_companion;
-} gradin_seats;
+/* Where one machine of the venue stands in this layout. */
+typedef struct gradin_machine_state {
+    gradin_setting set;
+    const gradin_place *at; /* entry that sets it; NULL when parked or made in memory */
+} gradin_machine_state;
 
-/* ---- the room, the machines, what stands in it (for drawing and for the room's acoustics) ---- */
+/* ---- seats ----------------------------------------------------------------------------------- */
 
+typedef enum gradin_row_kind {
+    GRADIN_ROWS_STRAIGHT,
+    GRADIN_ROWS_CURVED, /* arcs about a centre */
+    GRADIN_ROWS_FILL,   /* as many as the treads of lift sections hold */
+    GRADIN_ROWS_LISTED  /* seat by seat */
+} gradin_row_kind;
+
+typedef enum gradin_support { GRADIN_SUPPORT_FLOOR, GRADIN_SUPPORT_LIFTS } gradin_support;
+
+typedef struct gradin_listed_seat {
+    int row, number;
+    gradin_seat_kind kind;
+    gradin_vec2 at_m;
+    double facing_deg;
+} gradin_listed_seat;
+
+/* A block of seats. Required: name, seat_width_m, row_depth_m or depth_m, and what its kind of rows
+ * asks for. Zero does for the rest, but facing_deg of a fill is NAN when its lifts give it. */
+typedef struct gradin_block {
+    const char *name;
+    const gradin_place *at;
+    gradin_support on;
+    gradin_row_kind rows;
+    double seat_width_m;
+    double row_depth_m;
+    const double *depth_m; /* [n_row] of straight or curved rows; NULL: all row_depth_m */
+    double base_m;         /* height of the platform's front row above the floor */
+    double riser_m;        /* rise of each row above the one before, of the first above the base */
+    const double *rise_m;  /* [n_row]; NULL: all riser_m */
+    double stagger;        /* share of a seat by which every other row is shifted */
+    int n_row;             /* straight, curved */
+    int n_seat;            /* seats per straight row */
+    gradin_vec2 front_m;   /* straight: middle of the first row; curved: centre of the arcs */
+    double facing_deg;     /* straight, and fill on flat lifts */
+    double radius_m;       /* curved: of the first row's eyes */
+    double arc_deg[2];     /* curved: bearings from the centre, clockwise from first to last */
+    int from_section, to_section;     /* fill: south-west and north-east one, of one grid */
+    const gradin_listed_seat *listed; /* [n_listed] */
+    int n_listed;
+    gradin_seat_kind pattern[16]; /* repeated along each row */
+    int n_pattern;                /* 0: one seat */
+    double platform_kn_m2;        /* weight of the platform under it; 0 when not stated */
+    int seating;                  /* index into the venue's seating, where it lists any */
+} gradin_block;
+
+/* A rail that the crew sets up. Required: name, two points, height_m, thickness_m, and for bars
+ * n_bar and post_spacing_m. */
+typedef struct gradin_rail_entry {
+    const char *name;
+    const gradin_place *at;
+    const gradin_vec2 *point_m; /* [n_point] */
+    int n_point;
+    gradin_rail_kind kind;
+    double height_m, thickness_m, post_spacing_m;
+    int n_bar;
+    double foot_m; /* NAN: the surface below each point */
+} gradin_rail_entry;
+
+/* ---- what is looked at and heard ------------------------------------------------------------- */
+
+/* Required: name, polygon, weight. */
 typedef struct gradin_focus {
     const char *name;
     gradin_polygon polygon;
-    double z_m;    /* height of the acting plane above the plan origin */
+    double z_m;    /* height of the acting plane above the plan origin; NAN: on the surface below */
     double weight; /* > 0; shares of the sum count */
+    const gradin_place *at;
 } gradin_focus;
-
-typedef enum gradin_rail_kind {
-    GRADIN_RAIL_BAR,
-    GRADIN_RAIL_SOLID,
-    GRADIN_RAIL_POSTS
-} gradin_rail_kind;
-
-typedef struct gradin_rail {
-    const char *name;
-    const gradin_vec3 *point_m; /* [n_point] foot of the rail */
-    int n_point;
-    double height_m; /* top above its foot */
-    int sheet;       /* sheet on which it is drawn; -1 on all */
-    double thickness_m;
-    bool has_top; /* bars or a panel; posts alone have no top to look over */
-    gradin_rail_kind kind;
-    int n_bar;
-    double post_spacing_m;
-} gradin_rail;
-
-typedef enum gradin_solid_kind {
-    GRADIN_SOLID_COLUMN,
-    GRADIN_SOLID_SLAB, /* decks, soffits, galleries */
-    GRADIN_SOLID_WALL,
-    GRADIN_SOLID_SET,  /* set pieces */
-    GRADIN_SOLID_MESH, /* triangles of a model file; the polygon is their outline */
-    GRADIN_SOLID_ARCH  /* panels of the proscenium arch */
-} gradin_solid_kind;
-
-typedef struct gradin_solid {
-    const char *name;
-    gradin_solid_kind kind;
-    gradin_polygon polygon;
-    double bottom_m, top_m;
-    int sheet;                          /* sheet on which it is drawn; -1 on all */
-    double mass_kg, carries_kn;         /* its own, and what it bears; 0 when not stated */
-    const gradin_vec3 (*triangle_m)[3]; /* [n_triangle] of a mesh; NULL: a prism */
-    int n_triangle;
-} gradin_solid;
-
-typedef struct gradin_section {
-    const char *name; /* lift section, such as F-A1 */
-    gradin_vec2 corner_m[4];
-    double height_m;   /* of its lowest tread */
-    int n_step;        /* treads, 1 when flat */
-    double riser_m;    /* between treads */
-    double facing_deg; /* bearing that people on the treads face: the lowest tread is in front */
-    double travel_m[2], riser_limit_m[2]; /* lowest and highest tread; between its treads */
-    int most_steps;                       /* treads it can make */
-    bool faces[4];                        /* bearings 0, 90, 180, 270 towards which it terraces */
-    double speed_ms;
-} gradin_section;
-
-typedef struct gradin_area {
-    const char *name;
-    gradin_polygon polygon;
-} gradin_area;
-
-/* ---- facade -------------------------------------------------------------------------------- */
-
-typedef enum gradin_element_kind {
-    GRADIN_ELEMENT_PANE, /* one glazed bay */
-    GRADIN_ELEMENT_DOOR,
-    GRADIN_ELEMENT_VENT /* small element by its Dn,e; no area of its own */
-} gradin_element_kind;
-
-/* People open a door by hand; one that a machine opens is an exit only while it stands open. */
-typedef enum gradin_exit {
-    GRADIN_EXIT_BY_HAND,
-    GRADIN_EXIT_WHEN_OPEN,
-    GRADIN_EXIT_NONE
-} gradin_exit;
-
-/* One element of the facade. A rectangle in a wall: corner_m is its lower corner, along its base.
- */
-typedef struct gradin_element {
-    const char *name;
-    const char *entry; /* facade entry that it is a bay of; NULL stands for its own name */
-    gradin_element_kind kind;
-    gradin_vec3 corner_m;
-    gradin_vec2 along;   /* unit vector on plan of the base */
-    gradin_vec2 outward; /* unit normal on plan, out of the room */
-    double width_m, height_m;
-    double wall_top_m; /* top of the wall it stands in, for its own shielding */
-    int buildup;       /* index, -1 for a vent */
-    int shade;         /* index, -1 without */
-    double joint_m;    /* length of its seals */
-    double joint_r_db; /* joint sound reduction per metre of seal, one value; INFINITY when
-                          no seal is stated */
-    double dn_e_db[GRADIN_N_BAND]; /* vent */
-    double open;                   /* door: 0 shut .. 1 open */
-    gradin_exit exit;              /* door: does it count as an exit */
-} gradin_element;
 
 /* A straight, level overflight. */
 typedef struct gradin_pass {
@@ -205,12 +150,6 @@ typedef struct gradin_audience {
     gradin_population population;
 } gradin_audience;
 
-enum { GRADIN_N_BODY = 3 };
-
-/* Head, neck and shoulders of a seated person of these sizes as others see them. */
-GRADIN_API void gradin_body_shapes(const gradin_audience *person, gradin_vec3 eye_m,
-                                   double facing_deg, gradin_shape shape[GRADIN_N_BODY]);
-
 typedef enum gradin_rating {
     GRADIN_RATING_CLEAR,
     GRADIN_RATING_GOOD,
@@ -238,106 +177,60 @@ typedef struct gradin_criterion {
     double lamax_dba; /* limit of an event's maximum; NAN when none */
 } gradin_criterion;
 
-typedef enum gradin_form {
-    GRADIN_FORM_END_STAGE,
-    GRADIN_FORM_THRUST,
-    GRADIN_FORM_ROUND,
-    GRADIN_FORM_TRAVERSE,
-    GRADIN_FORM_FLAT_FLOOR,
-    GRADIN_FORM_CUSTOM
-} gradin_form;
+/* ---- the layout ------------------------------------------------------------------------------ */
 
-GRADIN_API const char *gradin_form_name(gradin_form form); /* "end stage", ... */
-
-/* ---- the model ------------------------------------------------------------------------------- */
-
-typedef struct gradin_model {
-    const char *venue_name, *layout_name;
+/* A layout. Required: name, one focus area, and what each entry asks for. Start from
+ * gradin_layout_defaults(), then fill in. */
+typedef struct gradin_layout {
+    const char *name;
+    const gradin_place *at;
+    const char *units; /* "m" or "ft": in which complaints and results show lengths */
     gradin_form form;
-    char digest[33]; /* hex XXH3-128 of all input files, in order of reading */
-
-    gradin_polygon footprint;
-    double ceiling_m, volume_m3;
-    const gradin_section *section;
-    const gradin_solid *solid;
-    const gradin_rail *rail;
-    const gradin_area *aisle, *vomitory;
-    const gradin_surface *surface;
-    const double *vomitory_top_deg; /* [n_vomitory] side at which the stair comes up; NAN when not
-                                       stated */
-    int n_section, n_solid, n_rail, n_aisle, n_vomitory, n_surface;
-    const gradin_divide *divide; /* NULL unless the arch is in */
-
-    const char *const *block_name;
-    int n_block;
-    gradin_seats seats;
-    gradin_audience audience;
-    const gradin_focus *focus;
-    int n_focus;
     double axis_deg; /* bearing the stage faces; NAN when it has none (round, traverse) */
 
-    gradin_scene scene;               /* all occluders; .cause is a gradin_cause, .owner a seat */
-    const char *const *occluder_name; /* [n_occluder_name], index in gradin_occluder.name */
-    int n_occluder_name;
+    gradin_machine_state *machine; /* [n_machine of the venue] */
+    bool *is_seated;               /* [n_tower of the venue] its seats are part of this layout */
+    bool is_arch_in;
 
-    const gradin_buildup *buildup;
-    const gradin_shade *shade;
-    const gradin_element *element;
-    int n_buildup, n_shade, n_element;
-    bool has_finite_panes; /* R of each pane by its own width and height */
+    const gradin_block *block;
+    const gradin_rail_entry *rail;
+    const gradin_solid *solid; /* that stand in this layout only */
+    const gradin_area *aisle;  /* places that it touches are left out */
+    const gradin_focus *focus;
+    int n_block, n_rail, n_solid, n_aisle, n_focus;
+
     gradin_room_method room_method;
-    double room_patch_m;     /* longest side of a patch, radiosity */
-    const char *room_cache;  /* folder that keeps the room's transfer by radiosity; NULL: none */
-    const gradin_pass *pass; /* NULL when the layout names none */
-
+    double room_patch_m; /* longest side of a patch, radiosity */
+    gradin_audience audience;
     gradin_limits limits;
     gradin_criterion criterion;
-    const gradin_machinery *machinery;
-    double rail_min_m;       /* lowest rail that the venue's own local rules allow */
-    const char *units;       /* "m" or "ft": of the layout's file */
-    const char *const *note; /* [n_note] accepted, but worth the user's knowing */
-    int n_note;
-} gradin_model;
+    const gradin_pass *pass; /* NULL without */
+} gradin_layout;
 
-/* Reads the layout, its venue and the files they name, checks everything and builds the model into
- * the arena. All errors of a file come at once (up to GRADIN_MAX_DIAGNOSTIC). */
-GRADIN_API gradin_status gradin_model_read(gradin_arena *arena, const char *layout_path,
-                                           gradin_model *model, gradin_error *error);
+/* An empty layout of the completed venue: every machine parked (lifts at floor level, towers at
+ * hoist and slide 0 without seats, the arch flown out, shades open, doors shut), the audience of
+ * gradin_audience_defaults(), the limits of gradin_limits_defaults(), a diffuse room. The states
+ * of the machines go into the arena. GRADIN_BAD_USE for a venue that is not complete. */
+GRADIN_API gradin_status gradin_layout_defaults(gradin_arena *arena, const gradin_venue *venue,
+                                                gradin_layout *layout, gradin_error *error);
 
-/* The same from a text that stands for the file of that path; NULL reads the file. */
-GRADIN_API gradin_status gradin_model_read_text(gradin_arena *arena, const char *layout_path,
-                                                const char *text, gradin_model *model,
-                                                gradin_error *error);
+/* Adults, half women and half men, erect: ANSUR II 2012, reference/anthropometry and theatre
+ * practice (venue/layout_defaults.c names the source of each figure). */
+GRADIN_API gradin_audience gradin_audience_defaults(void);
+/* Limits of reference/viewing-limits; no noise criterion. */
+GRADIN_API gradin_limits gradin_limits_defaults(void);
+GRADIN_API gradin_criterion gradin_criterion_defaults(void);
+/* A block on the floor, one kind of seat; a rail of one bar 50 mm thick with posts 1.5 m apart on
+ * the surface below it; a focus area of weight 1 on the surface below it; air of 20 degC, 50 %,
+ * 101.325 kPa. */
+GRADIN_API gradin_block gradin_block_defaults(void);
+GRADIN_API gradin_rail_entry gradin_rail_entry_defaults(void);
+GRADIN_API gradin_focus gradin_focus_defaults(void);
+GRADIN_API gradin_pass gradin_pass_defaults(void);
 
-/* Checks any one input file (venue, layout, overflight, traffic, brief or wishes, told by its
- * `format` key); a layout is built as by gradin_model_read(). *kind (may be NULL) gets its English
- * name. */
-GRADIN_API gradin_status gradin_file_check(const char *path, const char **kind,
-                                           gradin_error *error);
-
-/* Build-ups without a model. */
-typedef struct gradin_buildups {
-    const char *source; /* the venue's name, or the name of the file of values */
-    char digest[33];    /* of the files read, as in gradin_model */
-    const gradin_buildup *buildup;
-    int n_buildup;
-    const gradin_shade *shade; /* [n_shade] of the venue */
-    int n_shade;
-    const char *const *note; /* [n_note] as in gradin_model */
-    int n_note;
-} gradin_buildups;
-
-/* Those of a venue file; n_name > 0 picks some by name, in that order. */
-GRADIN_API gradin_status gradin_buildups_read(gradin_arena *arena, const char *venue_path,
-                                              const char *const *name, int n_name,
-                                              gradin_buildups *found, gradin_error *error);
-/* One measured build-up from a CSV file of band values; bands that it lacks are NAN. */
-GRADIN_API gradin_status gradin_curve_read(gradin_arena *arena, const char *csv_path,
-                                           gradin_buildups *found, gradin_error *error);
-
-/* Replaces the thresholds of a model by those of a brief file. */
-GRADIN_API gradin_status gradin_brief_read(gradin_arena *arena, const char *brief_path,
-                                           gradin_model *model, gradin_error *error);
+/* Machines out of their travel and interlocks that the layout breaks: GRADIN_BAD_INPUT. */
+GRADIN_API gradin_status gradin_layout_check(gradin_arena *arena, const gradin_venue *venue,
+                                             const gradin_layout *layout, gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -48,6 +48,7 @@ typedef struct gradin_setting {
 typedef struct gradin_machine {
     const char *name; /* "F-A1", "W1 hoist", "arch trim" */
     gradin_machine_kind kind;
+    int item;  /* section, tower, panel, shade or facade entry that it moves; 0: the arch */
     int group; /* equal for sections of one grid; -1 for all else */
     int body;  /* index into gradin_machinery.body; -1 without */
     double travel[2];
@@ -134,6 +135,10 @@ GRADIN_API double gradin_move_s(double distance, const gradin_drive *drive);
 /* Seconds between two settings, preparation not included: a section goes flat before it turns. */
 GRADIN_API double gradin_setting_move_s(const gradin_setting *from, const gradin_setting *to,
                                         const gradin_drive *drive);
+/* Whole seconds for n machines that move alike, as many together as the drive allows, each batch
+ * with its preparation: the time that changeovers and rakes state. */
+GRADIN_API int gradin_moves_s(const gradin_setting *from, const gradin_setting *to,
+                              const gradin_drive *drive, int n);
 GRADIN_API bool gradin_setting_equal(const gradin_setting *a, const gradin_setting *b);
 
 #ifdef __cplusplus

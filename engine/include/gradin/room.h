@@ -1,5 +1,5 @@
-/* gradin/room.h: the hall as a room for sound: bands, surfaces, and an arch that divides it.
- * Lengths m. */
+/* gradin/room.h: the hall as a room for sound: bands and surfaces.
+ * Areas m2. */
 #ifndef GRADIN_ROOM_H
 #define GRADIN_ROOM_H
 
@@ -35,20 +35,6 @@ typedef struct gradin_surface {
     double area_m2;
     double absorption[GRADIN_N_BAND]; /* 0..1 */
 } gradin_surface;
-
-/* The arch when it is in: it divides the room into two along its line. Side 0 lies left of the line
- * from its first to its second end, side 1 right of it. */
-typedef struct gradin_divide {
-    const char *name, *side_name[2]; /* "arch"; "north", "south" */
-    gradin_vec2 line_m[2];
-    double section_m2, opening_m2; /* of the room at the line; what is open below the header */
-    const char *closing_name;      /* NULL without a closing element */
-    double closed;                 /* 0 up .. 1 down */
-    double closing_r_db[GRADIN_N_BAND], closing_absorption[GRADIN_N_BAND];
-} gradin_divide;
-
-/* Side on which a plan point lies; 0 when nothing divides the room. */
-GRADIN_API int gradin_divide_side(const gradin_divide *divide, gradin_vec2 at_m);
 
 #ifdef __cplusplus
 }

@@ -3,7 +3,7 @@
 #ifndef GRADIN_SIGHTLINE_H
 #define GRADIN_SIGHTLINE_H
 
-#include "gradin/layout.h"
+#include "gradin/model.h"
 
 #ifdef __cplusplus
 extern "C" {

@@ -112,8 +112,9 @@ typedef struct gradin_rake {
     int least_row;         /* the row that has it */
     const char *hindrance; /* why no setting reaches the wanted C; NULL when one does */
     int n_section_moved;
-    double travel_m, longest_m, move_s; /* of lift sections: sum, longest, time of the longest */
-    int n_other_seat;                   /* seats of other blocks on sections that move */
+    double travel_m, longest_m; /* of lift sections: sum, longest */
+    int move_s;       /* of the lift move that takes longest, as gradin_moves_s() counts it */
+    int n_other_seat; /* seats of other blocks on sections that move */
 } gradin_rake;
 
 /* GRADIN_BAD_INPUT for a block that is not there, has one row or stands on a tower. When no setting

@@ -1,11 +1,12 @@
 /* gradin/traffic.h: a season of traffic: classes of source, tracks, and the events that happen.
  *
  * Spectra are free-field levels at a reference distance. Times are local, in seconds since the
- * start of 1970. Everything lives in the arena given to gradin_traffic_read(). */
+ * start of 1970. All of it lives in the arena of whoever reads it. */
 #ifndef GRADIN_TRAFFIC_H
 #define GRADIN_TRAFFIC_H
 
-#include "gradin/layout.h"
+#include "gradin/room.h"
+#include "gradin/source.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -61,12 +62,6 @@ typedef struct gradin_traffic {
     double limit_dba;     /* of an event's maximum at a seat; NAN: the layout's brief decides */
     char digest[33];
 } gradin_traffic;
-
-/* Reads the file and those that it names. With skip_bad a bad row of the events is left out and
- * told in `skipped` (may be NULL), otherwise it is an error; every one is named with its line. */
-GRADIN_API gradin_status gradin_traffic_read(gradin_arena *arena, const char *path, bool skip_bad,
-                                             gradin_traffic *traffic, gradin_error *skipped,
-                                             gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -3,7 +3,7 @@
 #ifndef GRADIN_RENDER_CHART_H
 #define GRADIN_RENDER_CHART_H
 
-#include "gradin/layout.h"
+#include "gradin/model.h"
 #include "render/draw/canvas.h"
 
 typedef struct chart {

@@ -49,10 +49,11 @@ static void name_focus(const plan *p, const gradin_focus *focus) {
 }
 
 static void name_section(const plan *p, const gradin_section *section) {
+    const gradin_setting *set = &section->machine->setting;
     char text[64], low[24], high[24];
-    double top_m = section->height_m + (section->n_step - 1) * section->riser_m;
-    if (fabs(section->height_m) < 0.005 && fabs(top_m) < 0.005) return;
-    plan_height_text(p->model, section->height_m, low);
+    double top_m = set->position + (set->n_step - 1) * set->riser_m;
+    if (fabs(set->position) < 0.005 && fabs(top_m) < 0.005) return;
+    plan_height_text(p->model, set->position, low);
     plan_height_text(p->model, top_m, high);
     if (strcmp(low, high) == 0)
         snprintf(text, sizeof text, "%s", low);

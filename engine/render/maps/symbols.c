@@ -128,7 +128,9 @@ static bool has_rail(const gradin_model *model, int sheet) {
 
 static bool has_height(const gradin_model *model) {
     for (int i = 0; i < model->n_section; i++)
-        if (fabs(model->section[i].height_m) >= 0.005 || model->section[i].n_step > 1) return true;
+        if (fabs(model->section[i].machine->setting.position) >= 0.005 ||
+            model->section[i].machine->setting.n_step > 1)
+            return true;
     return false;
 }
 

@@ -2,7 +2,7 @@
 #ifndef GRADIN_SIGHTLINE_PERSON_H
 #define GRADIN_SIGHTLINE_PERSON_H
 
-#include "gradin/layout.h"
+#include "gradin/model.h"
 
 /* The person in seat `seat` of draw `draw`: sizes as in gradin_audience; eye_height_m is above the
  * tread. Nothing depends on the order of calls. */

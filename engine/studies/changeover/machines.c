@@ -219,20 +219,15 @@ static char *lane_of(changeover *c, const gradin_machine *m) {
     return changeover_print(c, "tower %.*s", (int)(strrchr(m->name, ' ') - m->name), m->name);
 }
 
-static int batches(int n, int at_once) {
-    return (n + at_once - 1) / at_once;
-}
-
 static bool add_leg(changeover *c, const int *member, int n, int leg) {
     const gradin_machine *m = &c->a->machine[member[0]];
     const chain *w = &c->chain[member[0]];
     const gradin_drive *d = &m->drive;
-    double one_s = gradin_setting_move_s(&w->stop[leg], &w->stop[leg + 1], d) + d->prepare_s;
     int together = n < d->at_once ? n : d->at_once;
     gradin_move move = {.name = move_name(c, member, n),
                         .lane = lane_of(c, m),
                         .kind = GRADIN_MOVE_MACHINE,
-                        .duration_s = (int)ceil(one_s * batches(n, d->at_once) - 1e-6),
+                        .duration_s = gradin_moves_s(&w->stop[leg], &w->stop[leg + 1], d, n),
                         .crew = d->crew,
                         .power_kw = d->power_kw * together,
                         .are_people_near = d->are_people_near};

@@ -3,14 +3,6 @@
 
 static const double TOUCH_M = 0.01;
 
-int draft_hoist(const gradin_hall *hall, int tower) {
-    return hall->n_section + tower;
-}
-
-int draft_slide(const gradin_hall *hall, int tower) {
-    return hall->n_section + hall->n_tower + tower;
-}
-
 void draft_box_corners(gradin_box2 box, gradin_vec2 corner_m[4]) {
     corner_m[0] = (gradin_vec2){box.x_min_m, box.y_min_m};
     corner_m[1] = (gradin_vec2){box.x_max_m, box.y_min_m};
@@ -18,12 +10,12 @@ void draft_box_corners(gradin_box2 box, gradin_vec2 corner_m[4]) {
     corner_m[3] = (gradin_vec2){box.x_min_m, box.y_max_m};
 }
 
-void draft_arch_corners(const gradin_hall *hall, gradin_vec2 corner_m[4]) {
-    const gradin_vec2 *line = hall->arch_line_m;
+void draft_arch_corners(const gradin_venue *hall, gradin_vec2 corner_m[4]) {
+    const gradin_vec2 *line = hall->arch->line_m;
     double dx = line[1].x - line[0].x, dy = line[1].y - line[0].y;
     gradin_vec2 middle_m = {(line[0].x + line[1].x) / 2.0, (line[0].y + line[1].y) / 2.0};
     gradin_rectangle_corners(middle_m, gradin_bearing_deg(dx, dy), hypot(dx, dy),
-                             hall->arch_thickness_m, corner_m);
+                             hall->arch->thickness_m, corner_m);
 }
 
 bool draft_boxes_meet(gradin_box2 a, gradin_box2 b) {
@@ -35,7 +27,7 @@ static int clamped(double value, int most) {
     return value < 0.0 ? 0 : value > most ? most : (int)value;
 }
 
-draft_cells draft_cells_under(const gradin_hall_grid *g, gradin_box2 box) {
+draft_cells draft_cells_under(const gradin_lift_grid *g, gradin_box2 box) {
     return (draft_cells){
         clamped(floor((box.x_min_m - g->origin_m.x + TOUCH_M) / g->size_m[0]), g->n_column),
         clamped(ceil((box.x_max_m - g->origin_m.x - TOUCH_M) / g->size_m[0]), g->n_column),
@@ -57,7 +49,7 @@ gradin_box2 draft_rank_box(const draft_job *job, const draft_bank *bank, int ran
     }
 }
 
-gradin_box2 draft_tower_box(const gradin_hall_tower *t, double slide_m) {
+gradin_box2 draft_tower_box(const gradin_tower *t, double slide_m) {
     gradin_vec2 way = gradin_bearing_unit(t->slide_bearing_deg), corner_m[4];
     gradin_vec2 ahead = gradin_bearing_unit(t->facing_deg);
     gradin_vec2 middle_m = {t->front_m.x + way.x * slide_m - ahead.x * t->depth_m / 2.0,

@@ -10,6 +10,7 @@
  * that pass the one with the largest share of clear and good seats is taken. At most N_TRY are
  * drafted. No threads, no chance: the same wishes give the same bytes. */
 #include "studies/draft/draft.h"
+#include "gradin/files.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -76,7 +77,7 @@ static bool make(const draft_job *job, const draft_choice *choice, draft_plan *p
 }
 
 static int most_depth(const draft_job *job) {
-    const gradin_hall_grid *g = &job->hall->grid[job->main];
+    const gradin_lift_grid *g = &job->hall->grid[job->main];
     if (job->w->form != GRADIN_FORM_FLAT_FLOOR)
         return job->n_deep > job->n_across ? job->n_deep : job->n_across;
     return (int)(job->n_deep * g->size_m[1 - job->quarter % 2] / job->w->row_depth_m);
@@ -335,7 +336,7 @@ gradin_status gradin_draft_make(gradin_arena *arena, const gradin_wishes *wishes
                                 const char *layout_path, gradin_draft *draft, gradin_error *error) {
     if (!arena || !wishes || !layout_path || !draft) return GRADIN_BAD_USE;
     draft_job job = {
-        .arena = arena, .w = wishes, .hall = &wishes->hall, .error = error, .path = layout_path};
+        .arena = arena, .w = wishes, .hall = wishes->hall, .error = error, .path = layout_path};
     draft_plan plan = {0};
     choices all = {0};
     memset(draft, 0, sizeof *draft);

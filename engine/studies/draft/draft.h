@@ -87,7 +87,7 @@ typedef struct draft_plan {
 typedef struct draft_job {
     gradin_arena *arena;
     const gradin_wishes *w;
-    const gradin_hall *hall;
+    const gradin_venue *hall;
     gradin_error *error;
     const char *path; /* of the layout */
     int main;         /* grid that carries the banks */
@@ -109,22 +109,21 @@ typedef struct draft_job {
 gradin_status draft_read_hall(draft_job *job);
 draft_cells draft_cells_of(const draft_job *job, int i0, int i1, int j0, int j1);
 gradin_box2 draft_box(const draft_job *job, draft_cells cells);
-int draft_section(const draft_job *job, int column, int row);
+/* The machine that moves a section of a grid. */
+int draft_section_machine(const gradin_venue *hall, int grid, int column, int row);
 /* Adds a line to what limited the draft, once; false when out of memory. */
 bool draft_limit(draft_job *job, const char *text);
 
-/* boxes.c: where things lie on plan. Hoist and slide of a tower in the venue's list of machines. */
-int draft_hoist(const gradin_hall *hall, int tower);
-int draft_slide(const gradin_hall *hall, int tower);
+/* boxes.c: where things lie on plan. */
 /* Corners of a box, anticlockwise from the south-west. */
 void draft_box_corners(gradin_box2 box, gradin_vec2 corner_m[4]);
 bool draft_boxes_meet(gradin_box2 a, gradin_box2 b);
 /* The whole line of the arch. */
-void draft_arch_corners(const gradin_hall *hall, gradin_vec2 corner_m[4]);
+void draft_arch_corners(const gradin_venue *hall, gradin_vec2 corner_m[4]);
 /* Sections of a grid under a box. */
-draft_cells draft_cells_under(const gradin_hall_grid *grid, gradin_box2 box);
+draft_cells draft_cells_under(const gradin_lift_grid *grid, gradin_box2 box);
 gradin_box2 draft_rank_box(const draft_job *job, const draft_bank *bank, int rank);
-gradin_box2 draft_tower_box(const gradin_hall_tower *tower, double slide_m);
+gradin_box2 draft_tower_box(const gradin_tower *tower, double slide_m);
 
 /* form.c: stage and focus; banks of a choice. */
 gradin_status draft_place_stage(draft_job *job);

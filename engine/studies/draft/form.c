@@ -13,7 +13,7 @@ static const double FOCUS_M = 0.5;  /* least side of what is looked at */
 
 /* a0..a1 across from the grid's low end, d0..d1 away from its edge at the stage. */
 static gradin_box2 frame_box(const draft_job *job, double a0, double a1, double d0, double d1) {
-    const gradin_hall_grid *g = &job->hall->grid[job->main];
+    const gradin_lift_grid *g = &job->hall->grid[job->main];
     gradin_box2 all = draft_box(job, (draft_cells){0, g->n_column, 0, g->n_row});
     switch (job->quarter) {
     case 0:
@@ -43,7 +43,7 @@ static double find_stage_grids(draft_job *job) {
     double behind_m = 0.0;
     gradin_box2 strip = frame_box(job, 0.0, job->n_across * side_across_m(job), -TOUCH_M, 0.0);
     for (int i = 0; i < job->hall->n_grid; i++) {
-        const gradin_hall_grid *g = &job->hall->grid[i];
+        const gradin_lift_grid *g = &job->hall->grid[i];
         double x_m = g->n_column * g->size_m[0], y_m = g->n_row * g->size_m[1];
         gradin_box2 box = {g->origin_m.x, g->origin_m.y, g->origin_m.x + x_m, g->origin_m.y + y_m};
         job->is_stage_grid[i] = i != job->main && box.x_min_m < strip.x_max_m - 1e-6 &&
@@ -120,7 +120,7 @@ static bool is_end(gradin_form form) {
 static gradin_status check_height(const draft_job *job) {
     double height_m = job->w->stage_height_m;
     for (int i = 0; i < job->hall->n_grid; i++) {
-        const gradin_hall_grid *g = &job->hall->grid[i];
+        const gradin_lift_grid *g = &job->hall->grid[i];
         bool counts = i == job->main ? job->stage[3] > job->stage[2] : job->is_stage_grid[i];
         if (counts && (height_m > g->travel_m[1] + 1e-9 || height_m < g->travel_m[0] - 1e-9))
             return refuse(job, GRADIN_WISH_STAGE, "is higher than its lifts rise");

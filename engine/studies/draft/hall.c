@@ -4,15 +4,15 @@
 
 #include <string.h>
 
-static double area_m2(const gradin_hall_grid *g) {
+static double area_m2(const gradin_lift_grid *g) {
     return g->n_column * g->size_m[0] * g->n_row * g->size_m[1];
 }
 
 /* The largest grid that terraces, else the largest. */
-static int main_grid(const gradin_hall *hall) {
+static int main_grid(const gradin_venue *hall) {
     int best = -1;
     for (int i = 0; i < hall->n_grid; i++) {
-        const gradin_hall_grid *g = &hall->grid[i], *b = best < 0 ? NULL : &hall->grid[best];
+        const gradin_lift_grid *g = &hall->grid[i], *b = best < 0 ? NULL : &hall->grid[best];
         bool terraces = g->most_steps > 1;
         if (!b || terraces > (b->most_steps > 1) ||
             (terraces == (b->most_steps > 1) && area_m2(g) > area_m2(b) + 1e-9))
@@ -25,8 +25,13 @@ static int main_grid(const gradin_hall *hall) {
 static gradin_status read_exits(draft_job *job) {
     double mm = job->hall->rules.exit_mm_person, width_m = 0.0;
     job->most_seats = INT32_MAX;
-    for (int i = 0; i < job->hall->n_door; i++) width_m += job->hall->door[i].width_m;
-    if (job->hall->n_door == 0)
+    int n_door = 0;
+    for (int i = 0; i < job->hall->n_facade; i++) {
+        if (job->hall->facade[i].kind != GRADIN_ELEMENT_DOOR) continue;
+        width_m += job->hall->facade[i].width_m;
+        n_door++;
+    }
+    if (n_door == 0)
         return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_VENUE],
                                 "%s has no door: nobody could leave", job->hall->name);
     if (mm > 0.0) job->most_seats = (int)floor(width_m * 1000.0 / mm + 1e-9);
@@ -41,7 +46,7 @@ gradin_status draft_read_hall(draft_job *job) {
         return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_VENUE],
                                 "%s has no lifts; a draft is made of lift sections",
                                 job->hall->name);
-    const gradin_hall_grid *g = &job->hall->grid[job->main];
+    const gradin_lift_grid *g = &job->hall->grid[job->main];
     bool is_north_south = job->quarter % 2 == 0;
     job->n_across = is_north_south ? g->n_column : g->n_row;
     job->n_deep = is_north_south ? g->n_row : g->n_column;
@@ -53,7 +58,7 @@ gradin_status draft_read_hall(draft_job *job) {
 }
 
 draft_cells draft_cells_of(const draft_job *job, int i0, int i1, int j0, int j1) {
-    const gradin_hall_grid *g = &job->hall->grid[job->main];
+    const gradin_lift_grid *g = &job->hall->grid[job->main];
     switch (job->quarter) {
     case 0: /* the stage lies at the south and faces north */
         return (draft_cells){i0, i1, j0, j1};
@@ -67,15 +72,15 @@ draft_cells draft_cells_of(const draft_job *job, int i0, int i1, int j0, int j1)
 }
 
 gradin_box2 draft_box(const draft_job *job, draft_cells cells) {
-    const gradin_hall_grid *g = &job->hall->grid[job->main];
+    const gradin_lift_grid *g = &job->hall->grid[job->main];
     return (gradin_box2){
         g->origin_m.x + cells.c0 * g->size_m[0], g->origin_m.y + cells.r0 * g->size_m[1],
         g->origin_m.x + cells.c1 * g->size_m[0], g->origin_m.y + cells.r1 * g->size_m[1]};
 }
 
-int draft_section(const draft_job *job, int column, int row) {
-    const gradin_hall_grid *g = &job->hall->grid[job->main];
-    return g->first_section + row * g->n_column + column;
+int draft_section_machine(const gradin_venue *hall, int grid, int column, int row) {
+    return gradin_machine_index(hall, GRADIN_MACHINE_SECTION,
+                                gradin_section_index(hall, grid, column, row));
 }
 
 bool draft_limit(draft_job *job, const char *text) {

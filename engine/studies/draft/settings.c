@@ -1,5 +1,4 @@
-/* Where a plan puts the machines, in the order of the venue's list: sections, hoists, slides, trim
- * and opening of the arch, panels, shades, doors. */
+/* Where a plan puts the machines of the venue. */
 #include "studies/draft/draft.h"
 
 static double clipped(double value, const double range[2]) {
@@ -11,16 +10,18 @@ static void set_stage(const draft_job *job, draft_plan *plan) {
     const int *s = job->stage;
     draft_cells c = draft_cells_of(job, s[0], s[1], s[2], s[3]);
     for (int column = c.c0; column < c.c1; column++)
-        for (int row = c.r0; row < c.r1; row++) plan->setting[draft_section(job, column, row)] = up;
+        for (int row = c.r0; row < c.r1; row++)
+            plan->setting[draft_section_machine(job->hall, job->main, column, row)] = up;
     for (int i = 0; i < job->hall->n_grid; i++) {
-        const gradin_hall_grid *g = &job->hall->grid[i];
+        const gradin_lift_grid *g = &job->hall->grid[i];
         for (int k = 0; k < g->n_column * g->n_row && job->is_stage_grid[i]; k++)
-            plan->setting[g->first_section + k] = up;
+            plan->setting[draft_section_machine(job->hall, i, k % g->n_column, k / g->n_column)] =
+                up;
     }
 }
 
 static void set_rank(const draft_job *job, draft_plan *plan, const draft_bank *bank, int rank) {
-    const gradin_hall_grid *g = &job->hall->grid[job->main];
+    const gradin_lift_grid *g = &job->hall->grid[job->main];
     gradin_box2 box = draft_rank_box(job, bank, rank);
     int n_step = bank->is_front && rank == 0 ? 1 : bank->n_step;
     for (int i = 0; i < g->n_column * g->n_row; i++) {
@@ -28,7 +29,8 @@ static void set_rank(const draft_job *job, draft_plan *plan, const draft_bank *b
         double y_m = g->origin_m.y + (i / g->n_column + 0.5) * g->size_m[1];
         if (x_m < box.x_min_m || x_m > box.x_max_m || y_m < box.y_min_m || y_m > box.y_max_m)
             continue;
-        plan->setting[g->first_section + i] =
+        plan->setting[draft_section_machine(job->hall, job->main, i % g->n_column,
+                                            i / g->n_column)] =
             (gradin_setting){.position = bank->height_m[rank],
                              .n_step = n_step,
                              .riser_m = bank->riser_m[rank],

@@ -17,12 +17,12 @@ static bool meets_box(gradin_polygon shape, gradin_box2 bounds, gradin_box2 box)
 static bool meets_raised(const draft_job *job, const draft_plan *plan, gradin_polygon shape,
                          gradin_box2 bounds) {
     for (int k = 0; k < job->hall->n_grid; k++) {
-        const gradin_hall_grid *g = &job->hall->grid[k];
+        const gradin_lift_grid *g = &job->hall->grid[k];
         draft_cells c = draft_cells_under(g, bounds);
         for (int row = c.r0; row < c.r1; row++)
             for (int column = c.c0; column < c.c1; column++) {
                 const gradin_setting *s =
-                    &plan->setting[g->first_section + row * g->n_column + column];
+                    &plan->setting[draft_section_machine(job->hall, k, column, row)];
                 double x_m = g->origin_m.x + column * g->size_m[0];
                 double y_m = g->origin_m.y + row * g->size_m[1];
                 gradin_box2 box = {x_m, y_m, x_m + g->size_m[0], y_m + g->size_m[1]};
@@ -36,27 +36,31 @@ static bool meets_raised(const draft_job *job, const draft_plan *plan, gradin_po
 static bool meets_tower(const draft_job *job, const draft_plan *plan, gradin_polygon shape,
                         gradin_box2 bounds) {
     for (int i = 0; i < job->hall->n_tower; i++) {
-        const gradin_hall_tower *t = &job->hall->tower[i];
-        double hoist_m = plan->setting[draft_hoist(job->hall, i)].position;
+        const gradin_tower *t = &job->hall->tower[i];
+        double hoist_m =
+            plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, i)].position;
         if (t->n_level == 0 || t->level[0].deck_m - t->level[0].thickness_m + hoist_m > HEADROOM_M)
             continue;
-        double slide_m = plan->setting[draft_slide(job->hall, i)].position;
+        double slide_m =
+            plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, i)].position;
         if (meets_box(shape, bounds, draft_tower_box(t, slide_m))) return true;
     }
     return false;
 }
 
-static bool meets_fixed(const gradin_hall *hall, gradin_polygon shape) {
+static bool meets_fixed(const gradin_venue *hall, gradin_polygon shape) {
     for (int i = 0; i < hall->n_solid; i++)
         if (hall->solid[i].bottom_m < HEADROOM_M && hall->solid[i].top_m > 0.0 &&
             gradin_polygon_overlap(shape, hall->solid[i].polygon, TOUCH_M))
             return true;
-    for (int i = 0; i < hall->n_door; i++) {
-        const gradin_hall_door *d = &hall->door[i];
-        gradin_vec2 corner_m[4], middle_m = {d->middle_m.x + d->inward.x * DOOR_M / 2.0,
-                                             d->middle_m.y + d->inward.y * DOOR_M / 2.0};
-        gradin_rectangle_corners(middle_m, gradin_bearing_deg(d->inward.x, d->inward.y), DOOR_M,
-                                 d->width_m + DOOR_M / 2.0, corner_m);
+    for (int i = 0; i < hall->n_facade; i++) {
+        if (hall->facade[i].kind != GRADIN_ELEMENT_DOOR) continue;
+        gradin_vec2 corner_m[4], door_m, inward;
+        gradin_door_place(hall, &hall->facade[i], &door_m, &inward);
+        gradin_vec2 middle_m = {door_m.x + inward.x * DOOR_M / 2.0,
+                                door_m.y + inward.y * DOOR_M / 2.0};
+        gradin_rectangle_corners(middle_m, gradin_bearing_deg(inward.x, inward.y), DOOR_M,
+                                 hall->facade[i].width_m + DOOR_M / 2.0, corner_m);
         if (gradin_polygon_overlap(shape, (gradin_polygon){corner_m, 4}, TOUCH_M)) return true;
     }
     return false;
@@ -118,7 +122,7 @@ static bool meets_arch(const draft_job *job, gradin_polygon shape) {
     return gradin_polygon_overlap(shape, (gradin_polygon){corner_m, 4}, TOUCH_M);
 }
 
-static bool is_in_room(const gradin_hall *hall, gradin_polygon shape) {
+static bool is_in_room(const gradin_venue *hall, gradin_polygon shape) {
     for (int i = 0; i < shape.n_corner; i++)
         if (!gradin_polygon_contains(hall->footprint, shape.corner_m[i])) return false;
     return true;

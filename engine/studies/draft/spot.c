@@ -187,7 +187,7 @@ static bool is_before_stage(const draft_job *job, gradin_vec2 at_m) {
 
 /* The points of a net over the room, NET_PARTS to a section and in step with the sections. */
 static net_point *make_net(const draft_job *job, int *n) {
-    const gradin_hall_grid *g = &job->hall->grid[job->main];
+    const gradin_lift_grid *g = &job->hall->grid[job->main];
     double dx = g->size_m[0] / NET_PARTS, dy = g->size_m[1] / NET_PARTS;
     gradin_box2 room = gradin_polygon_bounds(job->hall->footprint);
     int i0 = (int)ceil((room.x_min_m - g->origin_m.x) / dx);

@@ -45,12 +45,12 @@ static bool breaks_interlock(const draft_job *job, const gradin_setting *setting
 /* ---- what is in the way
  * ----------------------------------------------------------------------------- */
 
-static double bottom_m(const gradin_hall_tower *t) {
+static double bottom_m(const gradin_tower *t) {
     return t->level[0].deck_m - t->level[0].thickness_m;
 }
 
-static double top_m(const gradin_hall_tower *t) {
-    const gradin_hall_level *l = &t->level[t->n_level - 1];
+static double top_m(const gradin_tower *t) {
+    const gradin_tower_level *l = &t->level[t->n_level - 1];
     return l->deck_m + (l->n_row - 1) * l->riser_m;
 }
 
@@ -58,12 +58,12 @@ static double top_m(const gradin_hall_tower *t) {
 static double lifts_under_m(const draft_job *job, const draft_plan *plan, gradin_box2 box) {
     double high_m = -INFINITY;
     for (int k = 0; k < job->hall->n_grid; k++) {
-        const gradin_hall_grid *g = &job->hall->grid[k];
+        const gradin_lift_grid *g = &job->hall->grid[k];
         draft_cells c = draft_cells_under(g, box);
         for (int row = c.r0; row < c.r1; row++)
             for (int column = c.c0; column < c.c1; column++) {
                 const gradin_setting *s =
-                    &plan->setting[g->first_section + row * g->n_column + column];
+                    &plan->setting[draft_section_machine(job->hall, k, column, row)];
                 high_m = fmax(high_m, s->position + (s->n_step - 1) * s->riser_m);
             }
     }
@@ -96,9 +96,11 @@ static bool meets_fixed(const draft_job *job, gradin_box2 box, double low_m, dou
 static bool meets_tower(const draft_job *job, const draft_plan *plan, int index, gradin_box2 box,
                         double low_m, double high_m) {
     for (int i = 0; i < index; i++) { /* those already set */
-        const gradin_hall_tower *t = &job->hall->tower[i];
-        double hoist_m = plan->setting[draft_hoist(job->hall, i)].position;
-        double slide_m = plan->setting[draft_slide(job->hall, i)].position;
+        const gradin_tower *t = &job->hall->tower[i];
+        double hoist_m =
+            plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, i)].position;
+        double slide_m =
+            plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, i)].position;
         if (t->n_level > 0 && bottom_m(t) + hoist_m < high_m && top_m(t) + hoist_m > low_m &&
             draft_boxes_meet(box, draft_tower_box(t, slide_m)))
             return true;
@@ -108,17 +110,21 @@ static bool meets_tower(const draft_job *job, const draft_plan *plan, int index,
 
 /* May the tower stand there, as set in the plan? */
 static bool can_stand(const draft_job *job, const draft_plan *plan, int index, bool seated) {
-    const gradin_hall_tower *t = &job->hall->tower[index];
-    double hoist_m = plan->setting[draft_hoist(job->hall, index)].position;
-    gradin_box2 box = draft_tower_box(t, plan->setting[draft_slide(job->hall, index)].position);
+    const gradin_tower *t = &job->hall->tower[index];
+    double hoist_m =
+        plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, index)].position;
+    gradin_box2 box = draft_tower_box(
+        t, plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, index)].position);
     double low_m = bottom_m(t) + hoist_m, high_m = top_m(t) + hoist_m;
     double head_m = meets_bank(job, plan, box) ? HEADROOM_M : 0.02;
     return low_m >= lifts_under_m(job, plan, box) + head_m &&
            high_m + (seated ? SEATED_M : 0.0) <= job->hall->ceiling_m &&
            !meets_fixed(job, box, low_m, high_m) &&
            !meets_tower(job, plan, index, box, low_m, high_m) &&
-           !breaks_interlock(job, plan->setting, draft_hoist(job->hall, index)) &&
-           !breaks_interlock(job, plan->setting, draft_slide(job->hall, index));
+           !breaks_interlock(job, plan->setting,
+                             gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, index)) &&
+           !breaks_interlock(job, plan->setting,
+                             gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, index));
 }
 
 /* ---- sight over the banks
@@ -145,7 +151,7 @@ static double tread_m(const draft_job *job, const draft_plan *plan, gradin_vec2 
 }
 
 /* Where the front row of the lowest level sits. */
-static gradin_vec2 front_eye_m(const gradin_hall_tower *t, double slide_m) {
+static gradin_vec2 front_eye_m(const gradin_tower *t, double slide_m) {
     gradin_vec2 way = gradin_bearing_unit(t->slide_bearing_deg);
     gradin_vec2 ahead = gradin_bearing_unit(t->facing_deg);
     double back_m = t->level[0].front_m + t->level[0].row_depth_m / 2.0;
@@ -174,11 +180,10 @@ static double c_over_banks_m(const draft_job *job, const draft_plan *plan, gradi
 }
 
 /* Least C of the tower's rows over its own rows in front, with its front row at this distance. */
-static double c_of_rows_m(const draft_job *job, const gradin_hall_tower *t, double hoist_m,
-                          double d_m) {
+static double c_of_rows_m(const draft_job *job, const gradin_tower *t, double hoist_m, double d_m) {
     double least_m = INFINITY;
     for (int i = 0; i < t->n_level; i++) {
-        const gradin_hall_level *l = &t->level[i];
+        const gradin_tower_level *l = &t->level[i];
         double r_m = l->deck_m + hoist_m + job->w->audience.eye_height_m - job->focus_z_m;
         for (int row = 1; row < l->n_row; row++)
             least_m = fmin(least_m, gradin_c_value_m(d_m + (row - 1) * l->row_depth_m,
@@ -191,10 +196,12 @@ static double c_of_rows_m(const draft_job *job, const gradin_hall_tower *t, doub
 /* The hoist of the best least C, the lowest of equals and of those that reach the wanted C; whole
  * steps of ten of the draft's. False when the tower cannot stand at any. */
 static bool seat_tower(const draft_job *job, draft_plan *plan, int index) {
-    const gradin_hall_tower *t = &job->hall->tower[index];
-    gradin_setting *hoist = &plan->setting[draft_hoist(job->hall, index)];
+    const gradin_tower *t = &job->hall->tower[index];
+    gradin_setting *hoist =
+        &plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, index)];
     double step_m = 10.0 * job->step_m, best_m = -INFINITY, best_at_m = 0.0;
-    gradin_vec2 eye_m = front_eye_m(t, plan->setting[draft_slide(job->hall, index)].position);
+    gradin_vec2 eye_m = front_eye_m(
+        t, plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, index)].position);
     gradin_vec2 near_m = near_focus_m(job, eye_m);
     double d_m = fmax(hypot(near_m.x - eye_m.x, near_m.y - eye_m.y), 0.1);
     for (int i = (int)ceil(t->hoist_m[0] / step_m - 1e-6); i * step_m <= t->hoist_m[1] + 1e-9;
@@ -218,7 +225,7 @@ static bool seat_tower(const draft_job *job, draft_plan *plan, int index) {
 
 /* INFINITY for one that does not face the focus. */
 static double turn_deg(const draft_job *job, int index) {
-    const gradin_hall_tower *t = &job->hall->tower[index];
+    const gradin_tower *t = &job->hall->tower[index];
     gradin_vec2 focus_m = focus_middle_m(job);
     double dx = focus_m.x - t->front_m.x, dy = focus_m.y - t->front_m.y;
     double turn = gradin_bearing_gap_deg(gradin_bearing_deg(dx, dy), t->facing_deg);
@@ -241,18 +248,21 @@ static int next_tower(const draft_job *job, const bool *is_done) {
     return best;
 }
 
-static int seats_of(const gradin_hall_tower *t) {
+static int seats_of(const gradin_tower *t) {
     int n = 0;
-    for (int i = 0; i < t->n_level; i++) n += t->level[i].n_row * t->level[i].n_seat;
+    for (int i = 0; i < t->n_level; i++)
+        n += t->level[i].n_row * gradin_tower_row_seats(t, &t->level[i]);
     return n;
 }
 
 /* Leaves it parked, or flies it as high as it goes: away from the stage, the banks and raised
  * lifts. */
 static void clear_tower(const draft_job *job, draft_plan *plan, int index) {
-    const gradin_hall_tower *t = &job->hall->tower[index];
-    gradin_setting *hoist = &plan->setting[draft_hoist(job->hall, index)];
-    gradin_box2 box = draft_tower_box(t, plan->setting[draft_slide(job->hall, index)].position);
+    const gradin_tower *t = &job->hall->tower[index];
+    gradin_setting *hoist =
+        &plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, index)];
+    gradin_box2 box = draft_tower_box(
+        t, plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, index)].position);
     hoist->position = fmin(fmax(0.0, t->hoist_m[0]), t->hoist_m[1]);
     bool is_over = isfinite(lifts_under_m(job, plan, box)) || draft_boxes_meet(box, job->stage_box);
     if (t->n_level == 0 || (!is_over && can_stand(job, plan, index, false))) return;
@@ -296,7 +306,9 @@ void draft_set_towers(const draft_job *job, draft_plan *plan) {
     for (int i = 0; i < n; i++) clear_tower(job, plan, i);
     seat_towers(job, plan, n);
     for (int i = 0; i < n; i++) {
-        plan->tower[i].hoist_m = plan->setting[draft_hoist(job->hall, i)].position;
-        plan->tower[i].slide_m = plan->setting[draft_slide(job->hall, i)].position;
+        plan->tower[i].hoist_m =
+            plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, i)].position;
+        plan->tower[i].slide_m =
+            plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, i)].position;
     }
 }

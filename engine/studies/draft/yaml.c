@@ -136,8 +136,7 @@ static void put_head(writer *out) {
  * -------------------------------------------------------------------------------------- */
 
 static const char *section(const draft_job *job, int grid, int column, int row) {
-    const gradin_hall_grid *g = &job->hall->grid[grid];
-    return job->hall->section_name[g->first_section + row * g->n_column + column];
+    return job->hall->section[gradin_section_index(job->hall, grid, column, row)].name;
 }
 
 static void put_cells(writer *out, int grid, draft_cells c) {
@@ -190,7 +189,7 @@ static void put_lifts(writer *out, const draft_plan *plan) {
     const int *s = job->stage;
     put(out, "  lifts:\n    # the stage\n");
     for (int i = 0; i < job->hall->n_grid; i++) {
-        const gradin_hall_grid *g = &job->hall->grid[i];
+        const gradin_lift_grid *g = &job->hall->grid[i];
         draft_cells all = {0, g->n_column, 0, g->n_row};
         if (job->is_stage_grid[i]) put_flat(out, i, all, job->w->stage_height_m);
     }
@@ -207,7 +206,7 @@ static bool has_lifts(const draft_job *job, const draft_plan *plan) {
 }
 
 static void put_towers(writer *out, const draft_plan *plan) {
-    const gradin_hall *hall = out->job->hall;
+    const gradin_venue *hall = out->job->hall;
     bool is_first = true;
     for (int i = 0; i < hall->n_tower; i++) {
         const draft_tower *t = &plan->tower[i];
@@ -225,7 +224,7 @@ static void put_towers(writer *out, const draft_plan *plan) {
 }
 
 static void put_machines(writer *out, const draft_plan *plan) {
-    const gradin_hall *hall = out->job->hall;
+    const gradin_venue *hall = out->job->hall;
     const gradin_wishes *w = out->job->w;
     put(out, "machines:\n");
     if (has_lifts(out->job, plan)) put_lifts(out, plan);
@@ -240,7 +239,7 @@ static void put_machines(writer *out, const draft_plan *plan) {
     for (int i = 0; i < hall->n_shade; i++) {
         if (i == 0) put(out, "  shades:\n");
         put(out, "    - {name: ");
-        put_name(out, hall->shade[i]);
+        put_name(out, hall->shade[i].name);
         put(out, ", closed: ");
         put_number(out, w->shades_closed, 3);
         put(out, "}\n");

@@ -122,8 +122,9 @@ static bool add_box(const gradin_model *m, pieces *all, const char *where, gradi
 /* People play on it: flat, under part of a focus area that lies no more than a person's height
  * above it. */
 static bool is_stage(const gradin_model *m, const gradin_section *s) {
-    for (int i = 0; i < m->n_focus && s->n_step == 1; i++) {
-        double above_m = m->focus[i].z_m - s->height_m;
+    const gradin_setting *set = &s->machine->setting;
+    for (int i = 0; i < m->n_focus && set->n_step == 1; i++) {
+        double above_m = m->focus[i].z_m - set->position;
         if (above_m > -TOUCH_M && above_m < PERSON_M &&
             gradin_polygon_overlap((gradin_polygon){s->corner_m, 4}, m->focus[i].polygon, TOUCH_M))
             return true;
@@ -133,9 +134,10 @@ static bool is_stage(const gradin_model *m, const gradin_section *s) {
 
 static bool add_treads(const gradin_model *m, pieces *all) {
     for (int i = 0; i < m->n_section; i++)
-        for (int tread = 0; tread < m->section[i].n_step; tread++) {
+        for (int tread = 0; tread < m->section[i].machine->setting.n_step; tread++) {
             const gradin_section *s = &m->section[i];
-            if (!add_box(m, all, s->name, fit_tread(s, tread), s->height_m + tread * s->riser_m,
+            if (!add_box(m, all, s->name, fit_tread(s, tread),
+                         s->machine->setting.position + tread * s->machine->setting.riser_m,
                          is_stage(m, s)))
                 return false;
         }

@@ -4,11 +4,13 @@
 static const double STEP_M = 0.25; /* more is no step; common practice, no source */
 
 gradin_box2 fit_tread(const gradin_section *s, int tread) {
+    const gradin_setting *set = &s->machine->setting;
     gradin_box2 box = {s->corner_m[0].x, s->corner_m[0].y, s->corner_m[2].x, s->corner_m[2].y};
-    double x = (box.x_max_m - box.x_min_m) / s->n_step, y = (box.y_max_m - box.y_min_m) / s->n_step;
-    gradin_vec2 front = gradin_bearing_unit(s->facing_deg);
-    int back = s->n_step - 1 - tread;
-    if (s->n_step == 1) return box;
+    double x = (box.x_max_m - box.x_min_m) / set->n_step,
+           y = (box.y_max_m - box.y_min_m) / set->n_step;
+    gradin_vec2 front = gradin_bearing_unit(set->facing_deg);
+    int back = set->n_step - 1 - tread;
+    if (set->n_step == 1) return box;
     if (fabs(front.x) > 0.5) {
         int k = front.x > 0.0 ? back : tread; /* the lowest tread is in front */
         return (gradin_box2){box.x_min_m + k * x, box.y_min_m, box.x_min_m + (k + 1) * x,
@@ -34,9 +36,10 @@ static double lift_m(const gradin_model *m, gradin_vec2 at_m) {
         const gradin_vec2 *corner_m = m->section[i].corner_m;
         gradin_box2 whole = {corner_m[0].x, corner_m[0].y, corner_m[2].x, corner_m[2].y};
         if (!is_in(whole, at_m)) continue;
-        for (int tread = 0; tread < m->section[i].n_step; tread++)
+        for (int tread = 0; tread < m->section[i].machine->setting.n_step; tread++)
             if (is_in(fit_tread(&m->section[i], tread), at_m))
-                return m->section[i].height_m + tread * m->section[i].riser_m;
+                return m->section[i].machine->setting.position +
+                       tread * m->section[i].machine->setting.riser_m;
     }
     return 0.0;
 }

@@ -35,6 +35,24 @@ static void find_rows(gradin_rake *rake) {
 /* ---- lifts
  * -------------------------------------------------------------------------------------- */
 
+/* Sections of the rank that stand as this one does now move alike with it. */
+static int n_alike(const rake_job *job, const gradin_rake_rank *rank, int section) {
+    const gradin_machine *m = job->model->section[section].machine;
+    int n = 0;
+    for (int i = 0; i < rank->n_section; i++) {
+        const gradin_machine *other = job->model->section[rank->section[i]].machine;
+        n += other->group == m->group && gradin_setting_equal(&other->setting, &m->setting);
+    }
+    return n;
+}
+
+static int rank_move_s(const rake_job *job, const gradin_rake_rank *rank, int section) {
+    const gradin_machine *m = job->model->section[section].machine;
+    const gradin_setting to = {rank->height_m, rank->n_step, rank->n_step > 1 ? rank->riser_m : 0.0,
+                               rank->facing_deg};
+    return gradin_moves_s(&m->setting, &to, &m->drive, n_alike(job, rank, section));
+}
+
 static void find_move(const rake_job *job, int r) {
     gradin_rake *rake = job->rake;
     gradin_rake_rank *rank = &rake->rank[r];
@@ -44,11 +62,11 @@ static void find_move(const rake_job *job, int r) {
                 fmax(rank->move_m, fabs(rake->row[k].floor_m - rake->row[k].floor_before_m));
     rank->is_changed = rank->move_m > MOVED_M;
     for (int i = 0; i < rank->n_section && rank->is_changed; i++) {
-        double speed_ms = job->model->section[rank->section[i]].speed_ms;
+        int move_s = rank_move_s(job, rank, rank->section[i]);
         rake->n_section_moved++;
         rake->travel_m += rank->move_m;
         rake->longest_m = fmax(rake->longest_m, rank->move_m);
-        if (speed_ms > 0.0) rake->move_s = fmax(rake->move_s, rank->move_m / speed_ms);
+        if (move_s > rake->move_s) rake->move_s = move_s;
     }
 }
 

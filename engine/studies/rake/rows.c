@@ -142,13 +142,14 @@ static int tread_at(const gradin_section *s, int n_step, double facing_deg, grad
  * when it can face the way of the block. */
 static void choose_treads(const gradin_section *s, int n_row, double facing_deg,
                           gradin_rake_rank *rank) {
+    const gradin_setting *set = &s->machine->setting;
     int quarter = (int)(facing_deg / 90.0);
-    bool can = facing_deg == 90.0 * quarter && quarter < 4 && s->faces[quarter];
-    rank->n_step = s->n_step > 1 ? s->n_step : can ? s->most_steps : 1;
-    if (s->n_step == 1 && rank->n_step > n_row) rank->n_step = n_row;
-    rank->facing_deg = s->n_step > 1 ? s->facing_deg : facing_deg;
-    rank->riser_m = s->n_step > 1 ? s->riser_m : 0.0;
-    rank->height_m = s->height_m;
+    bool can = facing_deg == 90.0 * quarter && quarter < 4 && s->grid->faces[quarter];
+    rank->n_step = set->n_step > 1 ? set->n_step : can ? s->grid->most_steps : 1;
+    if (set->n_step == 1 && rank->n_step > n_row) rank->n_step = n_row;
+    rank->facing_deg = set->n_step > 1 ? set->facing_deg : facing_deg;
+    rank->riser_m = set->n_step > 1 ? set->riser_m : 0.0;
+    rank->height_m = set->position;
 }
 
 /* Rank of each section that carries the row; all of them must agree. -1: not yet ranked, -2: two
@@ -179,8 +180,8 @@ static bool list_sections(rake_job *job, const int *rank_of) {
 }
 
 static void set_limits(rake_job *job, int r, const gradin_section *s) {
-    job->limit[r] =
-        (rake_limit){{s->travel_m[0], s->travel_m[1]}, {s->riser_limit_m[0], s->riser_limit_m[1]}};
+    job->limit[r] = (rake_limit){{s->machine->travel[0], s->machine->travel[1]},
+                                 {s->grid->riser_m[0], s->grid->riser_m[1]}};
 }
 
 static gradin_status rank_rows(rake_job *job, int *rank_of) {

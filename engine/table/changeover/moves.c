@@ -1,8 +1,6 @@
 /* Words of a changeover, the same in every output. */
 #include "table/changeover/moves.h"
 
-#include <stdio.h>
-
 const char *const table_move_caution[TABLE_N_MOVE_CAUTION] = {
     "Nobody stands under or on moving machinery; the area is cleared and watched before each move.",
     "Trained operators move the machines by the maker's procedure; that procedure always wins.",
@@ -18,11 +16,4 @@ const char *table_move_kind(gradin_move_kind kind) {
 const char *table_move_cause(gradin_move_cause cause) {
     static const char *const name[] = {"at once", "after", "not beside", "crew or power"};
     return name[cause];
-}
-
-void table_put_clock(table_text *text, int seconds, int columns) {
-    char clock[32];
-    int minutes = (seconds + 59) / 60;
-    snprintf(clock, sizeof clock, "%d:%02d", minutes / 60, minutes % 60);
-    table_print(text, "%*s", columns, clock);
 }

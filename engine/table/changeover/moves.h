@@ -12,7 +12,5 @@ extern const char *const table_move_caution[TABLE_N_MOVE_CAUTION];
 
 const char *table_move_kind(gradin_move_kind kind);
 const char *table_move_cause(gradin_move_cause cause);
-/* Hours and minutes of whole minutes rounded up, such as "6:41", right-aligned in columns. */
-void table_put_clock(table_text *text, int seconds, int columns);
 
 #endif

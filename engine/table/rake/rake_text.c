@@ -91,9 +91,9 @@ static void put_bill(table_text *out, const gradin_rake *rake) {
         table_put_number(out, TABLE_METRE, rake->longest_m);
         table_put(out, " m");
         if (rake->move_s > 0.0) {
-            table_put(out, " in ");
-            table_put_number(out, TABLE_COUNT, ceil(rake->move_s));
-            table_put(out, " s at the stated speed");
+            table_put(out, "; the longest move takes ");
+            table_put_clock(out, rake->move_s, 0);
+            table_put(out, " h");
         }
     }
     table_put(out, "\n");

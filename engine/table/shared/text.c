@@ -106,3 +106,10 @@ void table_put_right(table_text *text, table_quantity quantity, double value, in
     put_blanks(text, columns - (int)strlen(number));
     table_put(text, number);
 }
+
+void table_put_clock(table_text *text, int seconds, int columns) {
+    char clock[32];
+    int minutes = (seconds + 59) / 60;
+    snprintf(clock, sizeof clock, "%d:%02d", minutes / 60, minutes % 60);
+    table_print(text, "%*s", columns, clock);
+}

@@ -34,4 +34,7 @@ gradin_status table_write_file(gradin_arena *arena, const char *dir, const char 
 /* Characters (not bytes) of UTF-8 text. */
 int table_columns(const char *piece);
 
+/* Hours and minutes of whole minutes rounded up, such as "6:41", right-aligned in columns. */
+void table_put_clock(table_text *text, int seconds, int columns);
+
 #endif

@@ -1,5 +1,6 @@
 /* A whole assessment of the demo's layouts: what the sums say of the parts, each part counted again
  * here. */
+#include "gradin/files.h"
 #include "gradin/studies.h"
 
 #include <criterion/criterion.h>

@@ -2,6 +2,7 @@
  * with a tower's body put where the test needs it. Hands and power are no limit, so that nothing
  * else waits. */
 #include "gradin/changeover.h"
+#include "gradin/files.h"
 #include "support/reference.h"
 
 #include <criterion/criterion.h>

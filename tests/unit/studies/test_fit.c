@@ -1,4 +1,5 @@
 /* Rough checks of the demo's layouts, against what can be told by hand from the drawing. */
+#include "gradin/files.h"
 #include "studies/fit/fit.h"
 
 #include <criterion/criterion.h>

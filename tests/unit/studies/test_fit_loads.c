@@ -1,4 +1,5 @@
 /* Loads of the demo's layouts against sums by hand; default live loads against reference/loads. */
+#include "gradin/files.h"
 #include "gradin/fit.h"
 
 #include <criterion/criterion.h>

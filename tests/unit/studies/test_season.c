@@ -3,6 +3,7 @@
 #include <omp.h>
 #include <string.h>
 
+#include "gradin/files.h"
 #include "gradin/season.h"
 
 static const char layout_path[] = GRADIN_SOURCE_DIR "/demo/round.yaml";

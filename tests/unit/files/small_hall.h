@@ -2,7 +2,8 @@
 #ifndef GRADIN_TEST_SMALL_HALL_H
 #define GRADIN_TEST_SMALL_HALL_H
 
-#include "gradin/layout.h"
+#include "gradin/files.h"
+#include "gradin/model.h"
 
 /* One file and a passage in it to replace; file is "venue", "layout", "brief", "pass" or NULL. */
 typedef struct change {

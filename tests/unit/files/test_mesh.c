@@ -1,6 +1,6 @@
 /* Solids of kind mesh: transforms, the limit of triangles, outlines, memory that runs out. */
 #include "files/mesh.h"
-#include "venue/venue.h"
+#include "files/venue_read.h"
 
 #include <assimp/scene.h>
 #include <criterion/criterion.h>
@@ -39,16 +39,17 @@ static desk *open_desk(const char *model) {
 
 static void read_desk(desk *d, int n_before) {
     gradin_error_clear(&d->error);
-    if (d->r.arena) gradin_arena_destroy(d->r.arena);
-    d->r = (reader){
-        .arena = gradin_arena_create(), .error = &d->error, .unit_m = 1.0, .n_triangle = n_before};
-    cr_assert(d->r.arena);
+    if (d->r.c.arena) gradin_arena_destroy(d->r.c.arena);
+    d->r = (reader){.c = {.arena = gradin_arena_create(), .error = &d->error},
+                    .unit_m = 1.0,
+                    .n_triangle = n_before};
+    cr_assert(d->r.c.arena);
     const node *list = node_read(&d->r, d->yaml);
     if (list) read_solids(&d->r, list, &d->solid, &d->n_solid);
 }
 
 static void close_desk(desk *d) {
-    gradin_arena_destroy(d->r.arena);
+    gradin_arena_destroy(d->r.c.arena);
     unlink(d->yaml);
     unlink(d->model);
     rmdir(d->folder);
@@ -61,10 +62,10 @@ static const char box[] = "v 0 0 0\nv 2 0 0\nv 2 3 0\nv 0 3 0\nv 0 0 4\nv 2 0 4\
 Test(mesh, the_limit_counts_all_meshes) {
     desk *d = open_desk(box);
     read_desk(d, GRADIN_MAX_TRIANGLE - 12);
-    cr_expect(reader_status(&d->r) == GRADIN_OK);
+    cr_expect(complaints_status(&d->r.c) == GRADIN_OK);
     cr_expect(d->r.n_triangle == GRADIN_MAX_TRIANGLE);
     read_desk(d, GRADIN_MAX_TRIANGLE - 11);
-    cr_expect(reader_status(&d->r) == GRADIN_BAD_INPUT);
+    cr_expect(complaints_status(&d->r.c) == GRADIN_BAD_INPUT);
     cr_expect(strstr(d->error.diagnostic[0].text,
                      "a.obj brings the layout to 5000001 triangles; at most 5000000 are allowed"));
     close_desk(d);
@@ -73,7 +74,7 @@ Test(mesh, the_limit_counts_all_meshes) {
 Test(mesh, outline_and_heights_of_a_box) {
     desk *d = open_desk(box);
     read_desk(d, 0);
-    cr_assert(d->n_solid == 1 && reader_status(&d->r) == GRADIN_OK);
+    cr_assert(d->n_solid == 1 && complaints_status(&d->r.c) == GRADIN_OK);
     cr_expect(d->solid->n_triangle == 12 && d->solid->polygon.n_corner == 4);
     cr_expect_float_eq(gradin_polygon_area_m2(d->solid->polygon), 6.0, 1e-12);
     cr_expect(d->solid->bottom_m == 0.0 && d->solid->top_m == 4.0);
@@ -84,13 +85,13 @@ Test(mesh, outline_and_heights_of_a_box) {
 Test(mesh, sheets_get_a_thickness) {
     desk *d = open_desk("v 1 1 0\nv 4 5 0\nv 4 5 3\nv 1 1 3\nf 1 2 3 4\n");
     read_desk(d, 0);
-    cr_assert(d->n_solid == 1 && reader_status(&d->r) == GRADIN_OK);
+    cr_assert(d->n_solid == 1 && complaints_status(&d->r.c) == GRADIN_OK);
     cr_expect(gradin_polygon_is_simple(d->solid->polygon));
     cr_expect_float_eq(gradin_polygon_area_m2(d->solid->polygon), 5.0 * 0.01, 1e-9);
     cr_expect(gradin_polygon_contains(d->solid->polygon, (gradin_vec2){2.5, 3.0}));
     put(d->model, "v 0 0 1\nv 2 0 1\nv 0 2 1\nf 1 2 3\nf 1 1 2\n");
     read_desk(d, 0);
-    cr_assert(reader_status(&d->r) == GRADIN_OK);
+    cr_assert(complaints_status(&d->r.c) == GRADIN_OK);
     cr_expect(d->solid->n_triangle == 1, "the face without an area is dropped");
     cr_expect(d->solid->bottom_m == 1.0);
     cr_expect_float_eq(d->solid->top_m, 1.01, 1e-12);
@@ -109,7 +110,7 @@ Test(mesh, outline_of_many_corners) {
     desk *d = open_desk(text);
     free(text);
     read_desk(d, 0);
-    cr_assert(d->n_solid == 1 && reader_status(&d->r) == GRADIN_OK);
+    cr_assert(d->n_solid == 1 && complaints_status(&d->r.c) == GRADIN_OK);
     cr_expect(d->solid->n_triangle == N && d->solid->polygon.n_corner > N / 2);
     cr_expect_float_eq(gradin_polygon_area_m2(d->solid->polygon), GRADIN_PI * 400.0, 0.01);
     close_desk(d);
@@ -130,14 +131,14 @@ Test(mesh, transforms_of_nodes_multiply) {
                            .mNumChildren = 1,
                            .mChildren = children};
     struct aiScene scene = {.mRootNode = &upper, .mNumMeshes = 1, .mMeshes = shapes};
-    reader r = {.arena = gradin_arena_create()};
+    reader r = {.c = {.arena = gradin_arena_create()}};
     mesh m;
     cr_assert(mesh_take_scene(&r, NULL, "a.obj", &scene, &m) && m.n_triangle == 1);
     const gradin_vec3 wanted[3] = {{0, 22, 0}, {2, 20, 0}, {0, 20, 2}};
     cr_expect_arr_eq(m.corner[0], wanted, sizeof wanted);
     index[2] = 3;
     cr_expect(!mesh_take_scene(&r, NULL, "a.obj", &scene, &m), "a corner that is not there");
-    gradin_arena_destroy(r.arena);
+    gradin_arena_destroy(r.c.arena);
 }
 
 Test(mesh, memory_that_runs_out_is_told) {
@@ -147,11 +148,11 @@ Test(mesh, memory_that_runs_out_is_told) {
         gradin_alloc_fail_at(n); /* the first is the arena of the desk */
         read_desk(d, 0);
         gradin_alloc_fail_at(0);
-        if (reader_status(&d->r) == GRADIN_OK) break;
-        cr_expect(reader_status(&d->r) == GRADIN_NO_MEMORY, "allocation %ld: %s", n,
+        if (complaints_status(&d->r.c) == GRADIN_OK) break;
+        cr_expect(complaints_status(&d->r.c) == GRADIN_NO_MEMORY, "allocation %ld: %s", n,
                   d->error.diagnostic[0].text);
         n_failed++;
     }
-    cr_expect(n_failed > 20 && reader_status(&d->r) == GRADIN_OK);
+    cr_expect(n_failed > 20 && complaints_status(&d->r.c) == GRADIN_OK);
     close_desk(d);
 }

@@ -261,8 +261,8 @@ Test(schema, an_old_word_is_read_with_one_note) {
     reading *got = read_text(HEAD "on: [3, 4]\ncolour: no\n");
     cr_assert_eq(got->error.n_diagnostic, 0);
     cr_assert(got->t.at_m.y == 4 && got->t.colour == 2);
-    cr_assert_eq(got->r.n_note, 2);
-    cr_assert_str_eq(got->r.note[1], "t.yaml: key 'on' is now 'at'; the old word is still read");
+    cr_assert_eq(got->r.c.n_note, 2);
+    cr_assert_str_eq(got->r.c.note[1], "t.yaml: key 'on' is now 'at'; the old word is still read");
     done(got);
 }
 
@@ -278,6 +278,6 @@ Test(schema, a_struct_of_another_table_is_refused) {
     reading *got = read_text(everything);
     part wrong;
     cr_assert_not(SCHEMA_READ(&got->r, got->t.inner.at, &thing_table, &wrong));
-    cr_assert_eq(got->r.failed, GRADIN_BAD_USE);
+    cr_assert_eq(got->r.c.failed, GRADIN_BAD_USE);
     done(got);
 }

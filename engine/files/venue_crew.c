@@ -1,14 +1,6 @@
 /* Drives of machines, and what a changeover needs besides: crew, power, seating stock, the lift to
  * the store. Every figure is the venue's own. */
-#include "venue/venue.h"
-
-gradin_drive drive_of(double speed_per_s, double mass_kg) {
-    return (gradin_drive){.speed_per_s = speed_per_s, .mass_kg = mass_kg, .crew = 1, .at_once = 1};
-}
-
-gradin_drive drive_of_share(double move_s) {
-    return drive_of(move_s > 0.0 ? 1.0 / move_s : INFINITY, 0.0);
-}
+#include "files/venue_read.h"
 
 void read_drive(reader *r, const node *at, gradin_drive *drive) {
     if (!at) return;
@@ -28,12 +20,13 @@ void read_share_drive(reader *r, const node *at, gradin_drive *drive) {
         complain_key(r, at, "accel_ms2", "does not go with a time from end to end, which holds it");
 }
 
-static void check_crew(reader *r, const node *at, const char *key, int crew, const venue *v) {
-    if (v->house.crew > 0 && crew > v->house.crew)
-        complain_key(r, at, key, "takes %d people; the venue's crew has %d", crew, v->house.crew);
+static void check_crew(reader *r, const node *at, const char *key, int crew,
+                       const gradin_venue *v) {
+    if (v->crew.people > 0 && crew > v->crew.people)
+        complain_key(r, at, key, "takes %d people; the venue's crew has %d", crew, v->crew.people);
 }
 
-static void read_seating(reader *r, const node *at, const venue *v, gradin_seating *s) {
+static void read_seating(reader *r, const node *at, const gradin_venue *v, gradin_seating *s) {
     static const char *const kinds[] = {"loose", "telescopic", NULL};
     int kind = GRADIN_SEATING_LOOSE;
     bool is_telescopic = false;
@@ -53,17 +46,17 @@ static void read_seating(reader *r, const node *at, const venue *v, gradin_seati
     check_crew(r, at, "crew", s->crew, v);
 }
 
-static void read_stock(reader *r, const node *list, venue *v) {
-    gradin_seating *made = take(r, list->n_child, sizeof *made);
+static void read_stock(reader *r, const node *list, gradin_venue *v) {
+    gradin_seating *made = alloc(&r->c, list->n_child, sizeof *made);
     if (!made) return;
     for (int i = 0; i < list->n_child; i++) read_seating(r, list->child[i], v, &made[i]);
     check_names(r, list, made, list->n_child, sizeof *made);
-    v->house.seating = made;
-    v->house.n_seating = list->n_child;
+    v->crew.seating = made;
+    v->crew.n_seating = list->n_child;
 }
 
-static void read_store(reader *r, const node *at, venue *v) {
-    gradin_store *store = take(r, 1, sizeof *store);
+static void read_store(reader *r, const node *at, gradin_venue *v) {
+    gradin_store *store = alloc(&r->c, 1, sizeof *store);
     const node *drive = NULL;
     double speed_ms = 0.0;
     if (!store ||
@@ -74,27 +67,25 @@ static void read_store(reader *r, const node *at, venue *v) {
               {"load_s", FIELD_NUMBER, true, 0, 36000, &store->load_s, 0},
               {"drive", FIELD_MAP, false, 0, 0, &drive, 0}))
         return;
-    store->drive = drive_of(speed_ms, 0.0);
+    store->drive = gradin_drive_of(speed_ms, 0.0);
     read_drive(r, drive, &store->drive);
-    v->house.store = store;
+    v->crew.store = store;
 }
 
-void venue_read_house(reader *r, const node *at, venue *v) {
+void venue_read_crew(reader *r, const node *at, gradin_venue *v) {
     const node *seating = NULL, *store = NULL;
-    house *h = &v->house;
-    h->rail_crew = 2;
-    if (!at) return;
-    if (!READ(r, at, {"people", FIELD_INTEGER, true, 1, 1000, &h->crew, 0},
-              {"power_kw", FIELD_NUMBER, false, 0.1, 100000, &h->power_kw, 0},
-              {"rail_m_person_hour", FIELD_NUMBER, false, 0.1, 10000, &h->rail_rate, 0},
-              {"rail_crew", FIELD_INTEGER, false, 1, 100, &h->rail_crew, 0},
+    gradin_crew *crew = &v->crew;
+    if (!READ(r, at, {"people", FIELD_INTEGER, true, 1, 1000, &crew->people, 0},
+              {"power_kw", FIELD_NUMBER, false, 0.1, 100000, &crew->power_kw, 0},
+              {"rail_m_person_hour", FIELD_NUMBER, false, 0.1, 10000, &crew->rail_rate, 0},
+              {"rail_crew", FIELD_INTEGER, false, 1, 100, &crew->rail_crew, 0},
               {"seating", FIELD_LIST, false, 0, 0, &seating, 0},
               {"store", FIELD_MAP, false, 0, 0, &store, 0}))
         return;
-    check_crew(r, at, "rail_crew", h->rail_crew, v);
+    check_crew(r, at, "rail_crew", crew->rail_crew, v);
     if (seating) read_stock(r, seating, v);
     if (store) read_store(r, store, v);
-    for (int i = 0; i < h->n_seating; i++)
-        if (h->seating[i].is_stored && !h->store)
+    for (int i = 0; i < crew->n_seating; i++)
+        if (crew->seating[i].is_stored && !crew->store)
             complain_key(r, seating->child[i], "stored", "needs a store lift; add 'store'");
 }

@@ -1,18 +1,14 @@
 /* A layout file: its venue, machine settings, blocks, rails, solids, focus, audience and brief. */
-#include "venue/plan.h"
+#include "files/layout_read.h"
 
 #include <string.h>
 
 static const char *const form_names[] = {"end_stage",  "thrust", "round", "traverse",
                                          "flat_floor", "custom", NULL};
 static const char *const room_methods[] = {"diffuse", "radiosity", NULL};
-static const double default_patch_m = 2.5;
 
-/* ---- small lists
- * ----------------------------------------------------------------------------------- */
-
-static void read_aisles(reader *r, const node *list, plan *p) {
-    gradin_area *made = take(r, list->n_child, sizeof *made);
+static void read_aisles(reader *r, const node *list, gradin_layout *p) {
+    gradin_area *made = alloc(&r->c, list->n_child, sizeof *made);
     if (!made) return;
     for (int i = 0; i < list->n_child; i++)
         READ(r, list->child[i], {"name", FIELD_TEXT, true, 0, 0, &made[i].name, 0},
@@ -22,33 +18,28 @@ static void read_aisles(reader *r, const node *list, plan *p) {
     p->n_aisle = list->n_child;
 }
 
-static void read_rail(reader *r, const node *at, double rail_min_m, rail_entry *rail) {
+static void read_rail(reader *r, const node *at, double rail_min_m, gradin_rail_entry *rail) {
     const node *path = NULL;
-    *rail = (rail_entry){
-        .at = at, .thickness_m = 0.05, .post_spacing_m = 1.5, .n_bar = 1, .foot_m = NAN};
+    gradin_vec2 *point_m = NULL;
+    int kind = GRADIN_RAIL_BAR;
+    *rail = gradin_rail_entry_defaults();
+    rail->at = &at->place;
     READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &rail->name, 0},
-         {"kind", FIELD_CHOICE, true, 0, 0, &rail->kind, rail_kind_names},
+         {"kind", FIELD_CHOICE, true, 0, 0, &kind, rail_kind_names},
          {"path", FIELD_LIST, true, 0, 0, &path, 0},
          {"height", FIELD_LENGTH, true, 0.1, 5.0, &rail->height_m, 0},
          {"thickness", FIELD_LENGTH, false, 0.01, 0.5, &rail->thickness_m, 0},
          {"bars", FIELD_INTEGER, false, 1, 20, &rail->n_bar, 0},
          {"post_spacing", FIELD_LENGTH, false, 0.1, 10, &rail->post_spacing_m, 0},
          {"foot", FIELD_LENGTH, false, -20, 100, &rail->foot_m, 0});
-    if (path) read_points(r, path, 2, &rail->point_m, &rail->n_point);
-    check_rail_height(r, at, rail->height_m, rail_min_m);
+    rail->kind = (gradin_rail_kind)kind;
+    if (path) read_points(r, path, 2, &point_m, &rail->n_point);
+    rail->point_m = point_m;
+    refuse_low_rail(r, at, rail->height_m, rail_min_m);
 }
 
-void check_rail_height(reader *r, const node *at, double height_m, double rail_min_m) {
-    char low[64];
-    if (height_m <= 0.0 || height_m >= rail_min_m - 1e-9) return;
-    complain_key(r, at, "height",
-                 "is below the %s %s that the venue's own local rules allow; local code and a "
-                 "licensed professional decide",
-                 gradin_format_fixed(low, sizeof low, rail_min_m / r->unit_m, 3), r->unit_name);
-}
-
-static void read_rails(reader *r, const node *list, const venue *v, plan *p) {
-    rail_entry *made = take(r, list->n_child, sizeof *made);
+static void read_rails(reader *r, const node *list, const gradin_venue *v, gradin_layout *p) {
+    gradin_rail_entry *made = alloc(&r->c, list->n_child, sizeof *made);
     if (!made) return;
     for (int i = 0; i < list->n_child; i++) read_rail(r, list->child[i], v->rail_min_m, &made[i]);
     check_names(r, list, made, list->n_child, sizeof *made);
@@ -56,51 +47,25 @@ static void read_rails(reader *r, const node *list, const venue *v, plan *p) {
     p->n_rail = list->n_child;
 }
 
-static void read_focus(reader *r, const node *list, plan *p) {
+static void read_focus(reader *r, const node *list, gradin_layout *p) {
     if (list->n_child < 1 || list->n_child > GRADIN_MAX_FOCUS) {
         complain(r, list, "has %d areas; 1 to %d are allowed", list->n_child, GRADIN_MAX_FOCUS);
         return;
     }
-    p->focus = take(r, list->n_child, sizeof *p->focus);
-    p->focus_at = take(r, list->n_child, sizeof(const node *));
-    if (!p->focus || !p->focus_at) return;
+    gradin_focus *made = alloc(&r->c, list->n_child, sizeof *made);
+    if (!made) return;
     for (int i = 0; i < list->n_child; i++) {
-        gradin_focus *f = &p->focus[i];
-        p->focus_at[i] = list->child[i];
-        f->weight = 1.0;
-        f->z_m = NAN;
+        gradin_focus *f = &made[i];
+        *f = gradin_focus_defaults();
+        f->at = &list->child[i]->place;
         READ(r, list->child[i], {"name", FIELD_TEXT, true, 0, 0, &f->name, 0},
              {"polygon", FIELD_POLYGON, true, 0, 0, &f->polygon, 0},
              {"z", FIELD_LENGTH, false, -30, 50, &f->z_m, 0},
              {"weight", FIELD_NUMBER, false, 1e-6, 1e6, &f->weight, 0});
     }
-    check_names(r, list, p->focus, list->n_child, sizeof *p->focus);
+    check_names(r, list, made, list->n_child, sizeof *made);
+    p->focus = made;
     p->n_focus = list->n_child;
-}
-
-/* ---- audience, brief, overflight
- * -------------------------------------------------------------------- */
-
-/* Seated eye 1.12 m above the floor, wheelchair eye 1.15 m (theatre practice, from memory);
- * standing eye 1.57 m: mean of British men 1630 and women 1505 mm (reference/anthropometry); head
- * and shoulders: means of women and men of ANSUR II 2012 (Gordon et al., NATICK/TR-15/007): eye to
- * crown 111 mm, head breadth 151, length 195, shoulder breadth 480. Head height 230 mm (chin to
- * crown) and the shoulder 200 mm below the eye are from memory; so is the loaded seat 430 mm above
- * the tread. Slump takes up to 40 mm off the eye (reference/anthropometry). */
-static const gradin_audience default_audience = {
-    .eye_height_m = 1.12,
-    .wheelchair_eye_height_m = 1.15,
-    .standing_eye_height_m = 1.57,
-    .crown_m = 0.111,
-    .head_height_m = 0.230,
-    .head_breadth_m = 0.151,
-    .head_length_m = 0.195,
-    .shoulder_breadth_m = 0.480,
-    .shoulder_drop_m = 0.200,
-    .population = {.women = 0.5, .men = 0.5, .slump_m = 0.040, .seat_height_m = 0.430}};
-
-void default_audience_into(gradin_audience *audience) {
-    *audience = default_audience;
 }
 
 static void read_audience(reader *r, const node *at, gradin_audience *a) {
@@ -122,24 +87,26 @@ static void read_audience(reader *r, const node *at, gradin_audience *a) {
 /* Another file that this one names; its errors count here. */
 static reader beside(reader *r, const node *at, char **path) {
     reader other = *r;
-    other.n_error = 0;
+    other.c.n_error = 0;
     other.named_by = at;
-    *path = at->kind == NODE_TEXT ? kept(r, gradin_path_beside(r->arena, r->file, at->text)) : NULL;
+    *path = at->kind == NODE_TEXT
+                ? note_failure(&r->c, gradin_path_beside(r->c.arena, r->c.file, at->text))
+                : NULL;
     if (at->kind != NODE_TEXT) complain(r, at, "must be the name of a file");
     return other;
 }
 
 /* Errors and notes. */
 static void take_errors(reader *r, const reader *other) {
-    r->n_error += other->n_error;
-    r->note = other->note;
-    r->n_note = other->n_note;
+    r->c.n_error += other->c.n_error;
+    r->c.note = other->c.note;
+    r->c.n_note = other->c.n_note;
     r->n_triangle = other->n_triangle;
-    r->note_capacity = other->note_capacity;
-    if (r->failed == GRADIN_OK) r->failed = other->failed;
+    r->c.note_capacity = other->c.note_capacity;
+    if (r->c.failed == GRADIN_OK) r->c.failed = other->c.failed;
 }
 
-static void read_brief(reader *r, const node *at, plan *p) {
+static void read_brief(reader *r, const node *at, gradin_layout *p) {
     char *path;
     if (at->kind == NODE_MAP) {
         brief_read_map(r, at, &p->limits, &p->criterion);
@@ -151,16 +118,16 @@ static void read_brief(reader *r, const node *at, plan *p) {
     take_errors(r, &other);
 }
 
-static void read_overflight(reader *r, const node *at, plan *p) {
+static void read_overflight(reader *r, const node *at, gradin_layout *p) {
     char *path;
     reader other = beside(r, at, &path);
-    gradin_pass *pass = path ? take(r, 1, sizeof *pass) : NULL;
+    gradin_pass *pass = path ? alloc(&r->c, 1, sizeof *pass) : NULL;
     if (!pass) return;
     if (pass_read(&other, path, pass)) p->pass = pass;
     take_errors(r, &other);
 }
 
-bool read_venue_beside(reader *r, const node *at, venue *v) {
+bool read_venue_beside(reader *r, const node *at, gradin_venue *v) {
     char *path;
     reader other = beside(r, at, &path);
     bool good = path && venue_read(&other, path, v);
@@ -168,18 +135,14 @@ bool read_venue_beside(reader *r, const node *at, venue *v) {
     return good;
 }
 
-/* ---- the whole file
- * ---------------------------------------------------------------------------------- */
-
 typedef struct parts {
     const node *venue, *machines, *blocks, *aisles, *rails, *solids, *focus, *audience, *brief;
     const node *overflight;
 } parts;
 
-static bool read_root(reader *r, const node *root, plan *p, parts *found) {
+static bool read_root(reader *r, const node *root, gradin_layout *p, parts *found) {
     const node *any;
-    int form = GRADIN_FORM_CUSTOM;
-    p->axis_deg = NAN;
+    int form = GRADIN_FORM_CUSTOM, method = GRADIN_ROOM_DIFFUSE;
     bool good = READ(r, root, {"format", FIELD_ANY, true, 0, 0, &any, 0},
                      {"units", FIELD_ANY, true, 0, 0, &any, 0},
                      {"name", FIELD_TEXT, true, 0, 0, &p->name, 0},
@@ -195,31 +158,38 @@ static bool read_root(reader *r, const node *root, plan *p, parts *found) {
                      {"audience", FIELD_MAP, false, 0, 0, &found->audience, 0},
                      {"brief", FIELD_ANY, false, 0, 0, &found->brief, 0},
                      {"overflight", FIELD_ANY, false, 0, 0, &found->overflight, 0},
-                     {"room_method", FIELD_CHOICE, false, 0, 0, &p->room_method, room_methods},
+                     {"room_method", FIELD_CHOICE, false, 0, 0, &method, room_methods},
                      {"room_patch", FIELD_LENGTH, false, 0.3, 10, &p->room_patch_m, 0});
     p->form = (gradin_form)form;
+    p->room_method = (gradin_room_method)method;
     return good;
 }
 
-bool plan_read(reader *r, const char *path, venue *v, plan *p) {
+static void read_parts(reader *r, const parts *found, const gradin_venue *v, bool has_venue,
+                       gradin_layout *p) {
+    if (has_venue) layout_read_machines(r, found->machines, v, p);
+    if (has_venue && found->blocks) layout_read_blocks(r, found->blocks, v, p);
+    if (found->aisles) read_aisles(r, found->aisles, p);
+    if (has_venue && found->rails) read_rails(r, found->rails, v, p);
+    if (found->solids) read_solids(r, found->solids, &p->solid, &p->n_solid);
+    if (found->focus) read_focus(r, found->focus, p);
+    if (found->audience) read_audience(r, found->audience, &p->audience);
+    if (found->brief) read_brief(r, found->brief, p);
+    if (found->overflight) read_overflight(r, found->overflight, p);
+    if (complaints_status(&r->c) == GRADIN_OK && found->blocks)
+        layout_read_seat_lists(r, found->blocks, p);
+}
+
+bool layout_read(reader *r, const char *path, gradin_venue *v, gradin_layout *p) {
     const node *root = node_read(r, path);
     parts found = {0};
+    *p = empty_layout();
     if (!root || !read_head(r, root, "gradin-layout-1")) return false;
-    p->file = path;
-    p->audience = default_audience;
-    p->room_patch_m = default_patch_m;
-    brief_defaults(&p->limits, &p->criterion);
+    p->at = &root->place;
+    p->units = r->unit_name;
     read_root(r, root, p, &found);
     bool has_venue = found.venue && read_venue_beside(r, found.venue, v);
-    if (has_venue) plan_read_settings(r, found.machines, v, p);
-    if (has_venue && found.blocks) plan_read_blocks(r, found.blocks, v, p);
-    if (found.aisles) read_aisles(r, found.aisles, p);
-    if (has_venue && found.rails) read_rails(r, found.rails, v, p);
-    if (found.solids) read_solids(r, found.solids, &p->solid, &p->n_solid);
-    if (found.focus) read_focus(r, found.focus, p);
-    if (found.audience) read_audience(r, found.audience, &p->audience);
-    if (found.brief) read_brief(r, found.brief, p);
-    if (found.overflight) read_overflight(r, found.overflight, p);
-    if (reader_status(r) == GRADIN_OK) check_interlocks(r, v, p);
-    return reader_status(r) == GRADIN_OK;
+    if (has_venue) has_venue = park_machines(&r->c, v, p);
+    read_parts(r, &found, v, has_venue, p);
+    return complaints_status(&r->c) == GRADIN_OK;
 }

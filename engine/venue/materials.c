@@ -5,7 +5,7 @@
  * from memory; the instantaneous modulus, 0.39 GPa, is the least certain of them (Young's modulus
  * near 1.1 GPa with a bulk modulus of 2 GPa). reference/pvb holds two other published
  * descriptions beside it; test_prony.c says how far the three lie apart. */
-#include "gradin/layout.h"
+#include "gradin/buildup.h"
 
 const gradin_relaxation gradin_pvb = {
     .n_term = 13,

@@ -1,0 +1,80 @@
+/* What any input file is, and whether it is right. */
+#include "files/wishes.h"
+#include "gradin/files.h"
+
+#include <string.h>
+
+typedef enum file_kind {
+    FILE_VENUE,
+    FILE_LAYOUT,
+    FILE_OVERFLIGHT,
+    FILE_BRIEF,
+    FILE_TRAFFIC,
+    FILE_WISHES,
+    N_FILE_KIND
+} file_kind;
+
+static const char *const format_of[N_FILE_KIND] = {"gradin-venue-1",      "gradin-layout-1",
+                                                   "gradin-overflight-1", "gradin-brief-1",
+                                                   "gradin-traffic-1",    "gradin-wishes-1"};
+static const char *const kind_of_file[N_FILE_KIND] = {"venue", "layout",  "overflight",
+                                                      "brief", "traffic", "wishes"};
+
+static int find_kind(reader *r, const node *root) {
+    const node *format = root->kind == NODE_MAP ? map_get(root, "format") : NULL;
+    if (!format || format->kind != NODE_TEXT) {
+        complain_key(r, root, "format",
+                     "is missing; gradin-venue-1, gradin-layout-1, gradin-overflight-1, "
+                     "gradin-brief-1, gradin-traffic-1 or gradin-wishes-1");
+        return -1;
+    }
+    for (int k = 0; k < N_FILE_KIND; k++)
+        if (strcmp(format->text, format_of[k]) == 0) return k;
+    complain_unknown(r, format, "format", format->text, format_of, N_FILE_KIND);
+    return -1;
+}
+
+static void check_kind(reader *r, gradin_arena *arena, int kind, const char *path) {
+    gradin_limits limits;
+    gradin_criterion criterion;
+    gradin_pass pass;
+    gradin_traffic traffic;
+    gradin_model model;
+    gradin_wishes wishes;
+    gradin_venue v;
+    gradin_status status = GRADIN_OK;
+    switch (kind) {
+    case FILE_VENUE:
+        venue_read(r, path, &v);
+        return;
+    case FILE_OVERFLIGHT:
+        pass_read(r, path, &pass);
+        return;
+    case FILE_BRIEF:
+        brief_read_file(r, path, &limits, &criterion);
+        return;
+    case FILE_WISHES:
+        wishes_read(r, path, &wishes);
+        return;
+    case FILE_TRAFFIC:
+        status = gradin_traffic_read(arena, path, false, &traffic, NULL, r->c.error);
+        break;
+    default:
+        status = gradin_model_read(arena, path, &model, r->c.error);
+    }
+    if (status == GRADIN_BAD_INPUT) r->c.n_error++;
+    if (status != GRADIN_OK && status != GRADIN_BAD_INPUT) r->c.failed = status;
+}
+
+gradin_status gradin_file_check(const char *path, const char **kind, gradin_error *error) {
+    gradin_arena *arena = gradin_arena_create();
+    if (!arena) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+    reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0};
+    const node *root = node_read(&r, path);
+    int found = root ? find_kind(&r, root) : -1;
+    if (kind) *kind = found >= 0 ? kind_of_file[found] : "file";
+    if (found >= 0) check_kind(&r, arena, found, path);
+    gradin_status status = complaints_status(&r.c);
+    gradin_arena_destroy(arena);
+    return status;
+}

@@ -1,0 +1,57 @@
+/* A layout and a model from files, and a brief into a model. */
+#include "files/layout_read.h"
+#include "gradin/files.h"
+
+#include <string.h>
+
+gradin_status gradin_model_read(gradin_arena *arena, const char *layout_path, gradin_model *model,
+                                gradin_error *error) {
+    return gradin_model_read_text(arena, layout_path, NULL, model, error);
+}
+
+/* The venue and the layout stay in the arena: the model points into them. */
+typedef struct sheet {
+    gradin_venue venue;
+    gradin_layout layout;
+    char digest[33];
+} sheet;
+
+gradin_status gradin_layout_read(gradin_arena *arena, const char *layout_path, gradin_venue *venue,
+                                 gradin_layout *layout, gradin_error *error) {
+    if (!arena || !layout_path || !venue || !layout) return GRADIN_BAD_USE;
+    reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0};
+    const char *file = note_failure(&r.c, gradin_arena_copy_text(arena, layout_path));
+    if (file) layout_read(&r, file, venue, layout);
+    return complaints_status(&r.c);
+}
+
+gradin_status gradin_model_read_text(gradin_arena *arena, const char *layout_path, const char *text,
+                                     gradin_model *model, gradin_error *error) {
+    if (!arena || !layout_path || !model) return GRADIN_BAD_USE;
+    reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0, .given = text};
+    sheet *s = alloc(&r.c, 1, sizeof *s);
+    const char *file = s ? note_failure(&r.c, gradin_arena_copy_text(arena, layout_path)) : NULL;
+    memset(model, 0, sizeof *model);
+    if (!file) return complaints_status(&r.c);
+    r.given_path = file;
+    r.digest = s->digest;
+    bool good = layout_read(&r, file, &s->venue, &s->layout);
+    gradin_status status = good ? gradin_model_build(arena, &s->venue, &s->layout, model, error)
+                                : complaints_status(&r.c);
+    memcpy(model->digest, s->digest, sizeof s->digest);
+    model->note = r.c.note;
+    model->n_note = r.c.n_note;
+    return status;
+}
+
+gradin_status gradin_brief_read(gradin_arena *arena, const char *brief_path, gradin_model *model,
+                                gradin_error *error) {
+    if (!arena || !brief_path || !model) return GRADIN_BAD_USE;
+    reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0, .digest = model->digest};
+    const char *file = note_failure(&r.c, gradin_arena_copy_text(arena, brief_path));
+    if (!file) return complaints_status(&r.c);
+    model->limits = gradin_limits_defaults();
+    model->criterion = gradin_criterion_defaults();
+    brief_read_file(&r, file, &model->limits, &model->criterion);
+    return complaints_status(&r.c);
+}

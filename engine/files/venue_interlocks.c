@@ -1,0 +1,92 @@
+/* The interlocks of a venue, once its machines are listed. */
+#include "files/venue_read.h"
+
+#include <string.h>
+
+static bool is_between(const gradin_lift_section *s, const gradin_lift_section *a,
+                       const gradin_lift_section *b) {
+    return s->grid == a->grid && s->column >= a->column && s->column <= b->column &&
+           s->row >= a->row && s->row <= b->row;
+}
+
+/* Sections FROM..TO; none when they are not of one grid. */
+static int find_span(reader *r, const char *text, const gradin_venue *v, int *found) {
+    const char *dots = strstr(text, "..");
+    char *from = dots ? print_text(&r->c, "%.*s", (int)(dots - text), text) : NULL;
+    int a = gradin_section_find(v, from), b = from ? gradin_section_find(v, dots + 2) : -1;
+    int n = 0;
+    if (a < 0 || b < 0 || v->section[a].grid != v->section[b].grid) return 0;
+    for (int i = 0; i < v->n_section; i++)
+        if (is_between(&v->section[i], &v->section[a], &v->section[b]))
+            found[n++] = gradin_machine_index(v, GRADIN_MACHINE_SECTION, i);
+    return n;
+}
+
+static int find_grid(const char *text, const gradin_venue *v, int *found) {
+    int grid = index_of(v->grid, v->n_grid, sizeof *v->grid, text), n = 0;
+    for (int i = 0; i < v->n_section; i++)
+        if (v->section[i].grid == grid)
+            found[n++] = gradin_machine_index(v, GRADIN_MACHINE_SECTION, i);
+    return n;
+}
+
+/* The machines that a text names: a machine, a whole grid, or sections FROM..TO. */
+static int *find_machines(reader *r, const node *at, const gradin_venue *v, int *n) {
+    *n = 0;
+    int *found = alloc(&r->c, v->n_machine, sizeof *found);
+    if (!found || !at || at->kind != NODE_TEXT) return found;
+    *n = find_span(r, at->text, v, found);
+    if (*n == 0) *n = find_grid(at->text, v, found);
+    if (*n > 0) return found;
+    found[0] = look_up(r, at, "machine", v->machine, v->n_machine, sizeof *v->machine);
+    *n = found[0] >= 0;
+    return found;
+}
+
+static double unit_of(const reader *r, const gradin_venue *v, const int *machine, int n) {
+    bool is_length = n > 0 && gradin_machine_unit(v->machine[machine[0]].kind)[0] != '\0';
+    return is_length ? r->unit_m : 1.0;
+}
+
+static void read_bounds(reader *r, const node *at, double unit, double range[2]) {
+    if (!read_numbers(r, at, 2, 2, -100.0, 100.0, unit, range, NULL)) return;
+    if (range[0] > range[1]) complain(r, at, "runs from more to less; write [least, most]");
+}
+
+static void check_reach(reader *r, const node *at, const gradin_venue *v,
+                        const gradin_interlock *rule) {
+    for (int i = 0; i < rule->n_holder; i++) {
+        const gradin_machine *m = &v->machine[rule->holder[i]];
+        if (rule->within[0] <= m->travel[1] && rule->within[1] >= m->travel[0]) continue;
+        complain_key(r, at, "within", "%s never gets there", m->name);
+        return;
+    }
+}
+
+static void read_interlock(reader *r, const node *at, const gradin_venue *v,
+                           gradin_interlock *rule) {
+    const node *mover = NULL, *holder = NULL, *where = NULL, *within = NULL;
+    int before = r->c.n_error;
+    if (!READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &rule->name, 0},
+              {"machine", FIELD_ANY, true, 0, 0, &mover, 0},
+              {"at", FIELD_LIST, false, 0, 0, &where, 0},
+              {"while", FIELD_ANY, true, 0, 0, &holder, 0},
+              {"within", FIELD_LIST, true, 0, 0, &within, 0}))
+        return;
+    rule->mover = find_machines(r, mover, v, &rule->n_mover);
+    rule->holder = find_machines(r, holder, v, &rule->n_holder);
+    rule->has_at = where != NULL;
+    if (where) read_bounds(r, where, unit_of(r, v, rule->mover, rule->n_mover), rule->at);
+    read_bounds(r, within, unit_of(r, v, rule->holder, rule->n_holder), rule->within);
+    if (r->c.n_error == before) check_reach(r, at, v, rule);
+}
+
+void venue_read_interlocks(reader *r, const node *list, gradin_venue *v) {
+    if (!list) return;
+    gradin_interlock *made = alloc(&r->c, list->n_child, sizeof *made);
+    if (!made) return;
+    for (int i = 0; i < list->n_child; i++) read_interlock(r, list->child[i], v, &made[i]);
+    check_names(r, list, made, list->n_child, sizeof *made);
+    v->interlock = made;
+    v->n_interlock = list->n_child;
+}

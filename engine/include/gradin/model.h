@@ -1,0 +1,184 @@
+/* gradin/model.h: one layout of a venue, built: every seat with an eye, a head and a facing,
+ * everything that can hide the focus, every element that lets noise in. Lengths m, heights above
+ * the plan origin's level, bearings clockwise from north.
+ *
+ * The model and all that it makes live in the arena; it points into the venue and the layout, which
+ * must outlive it. Once built it is never changed, so any number of threads may read it. */
+#ifndef GRADIN_MODEL_H
+#define GRADIN_MODEL_H
+
+#include "gradin/layout.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* Refused beyond these. */
+enum { GRADIN_MAX_SAMPLE = 65536, GRADIN_MAX_PATCH = 8000 };
+
+/* ---- what hides ------------------------------------------------------------------------------ */
+
+typedef enum gradin_cause {
+    GRADIN_CAUSE_HEAD, /* heads and shoulders of the audience */
+    GRADIN_CAUSE_RAIL,
+    GRADIN_CAUSE_STRUCTURE, /* decks, soffits, columns, walls, lifts, set pieces */
+    GRADIN_CAUSE_ARCH,
+    GRADIN_N_CAUSE
+} gradin_cause;
+
+GRADIN_API const char *
+gradin_cause_name(gradin_cause cause); /* "heads", "rails", "structure", "arch" */
+
+/* ---- seats ----------------------------------------------------------------------------------- */
+
+enum { GRADIN_ON_FLOOR = -1, GRADIN_ON_DECK = -2 };
+
+/* Struct of arrays; a seat is its index in all of them and in every later result. */
+typedef struct gradin_seats {
+    int n_seat;
+    const char **id;        /* [n_seat] "block-row-number", unique */
+    int *block;             /* [n_seat] index into gradin_model.block_name */
+    int *row, *number;      /* [n_seat] 1-based in the block */
+    gradin_seat_kind *kind; /* [n_seat] */
+    gradin_vec3 *floor_m;   /* [n_seat] centre of the place on the tread it stands on */
+    gradin_vec3 *eye_m;     /* [n_seat] mid-eye of the seated person, straight above floor_m */
+    double *facing_deg;     /* [n_seat] bearing the seat faces */
+    double *width_m;        /* [n_seat] across the facing */
+    double *depth_m;        /* [n_seat] row depth, along the facing */
+    int *sheet;             /* [n_seat] 0-based drawing sheet; places of one sheet never overlap */
+    int *section; /* [n_seat] lift section it stands on, GRADIN_ON_FLOOR, GRADIN_ON_DECK */
+    int n_sheet;
+    int n_wheelchair, n_companion;
+} gradin_seats;
+
+/* ---- what stands in the room (for drawing and for the room's acoustics) -----------------------
+ */
+
+typedef struct gradin_rail {
+    const char *name;
+    const gradin_vec3 *point_m; /* [n_point] foot of the rail */
+    int n_point;
+    double height_m; /* top above its foot */
+    int sheet;       /* sheet on which it is drawn; -1 on all */
+    double thickness_m;
+    bool has_top; /* bars or a panel; posts alone have no top to look over */
+    gradin_rail_kind kind;
+    int n_bar;
+    double post_spacing_m;
+} gradin_rail;
+
+/* The arch when it is in: it divides the room into two along its line. Side 0 lies left of the line
+ * from its first to its second end, side 1 right of it. */
+typedef struct gradin_divide {
+    const char *name, *side_name[2]; /* "arch"; "north", "south" */
+    gradin_vec2 line_m[2];
+    double section_m2, opening_m2; /* of the room at the line; what is open below the header */
+    const char *closing_name;      /* NULL without a closing element */
+    double closed;                 /* 0 up .. 1 down */
+    double closing_r_db[GRADIN_N_BAND], closing_absorption[GRADIN_N_BAND];
+} gradin_divide;
+
+/* Side on which a plan point lies; 0 when nothing divides the room. */
+GRADIN_API int gradin_divide_side(const gradin_divide *divide, gradin_vec2 at_m);
+
+/* A lift section as it stands. */
+typedef struct gradin_section {
+    const char *name; /* such as F-A1 */
+    gradin_vec2 corner_m[4];
+    const gradin_machine *machine; /* where it is set, its travel and its drive */
+    const gradin_lift_grid *grid;  /* what its treads can do */
+} gradin_section;
+
+/* ---- facade ---------------------------------------------------------------------------------- */
+
+/* One element of the facade. A rectangle in a wall: corner_m is its lower corner, along its base.
+ */
+typedef struct gradin_element {
+    const char *name;
+    const char *entry; /* facade entry that it is a bay of; NULL stands for its own name */
+    gradin_element_kind kind;
+    gradin_vec3 corner_m;
+    gradin_vec2 along;   /* unit vector on plan of the base */
+    gradin_vec2 outward; /* unit normal on plan, out of the room */
+    double width_m, height_m;
+    double wall_top_m; /* top of the wall it stands in, for its own shielding */
+    int buildup;       /* index, -1 for a vent */
+    int shade;         /* index, -1 without */
+    double joint_m;    /* length of its seals */
+    double joint_r_db; /* joint sound reduction per metre of seal, one value; INFINITY when
+                          no seal is stated */
+    double dn_e_db[GRADIN_N_BAND]; /* vent */
+    double open;                   /* door: 0 shut .. 1 open */
+    gradin_exit exit;              /* door: does it count as an exit */
+} gradin_element;
+
+/* ---- people ---------------------------------------------------------------------------------- */
+
+enum { GRADIN_N_BODY = 3 };
+
+/* Head, neck and shoulders of a seated person of these sizes as others see them. */
+GRADIN_API void gradin_body_shapes(const gradin_audience *person, gradin_vec3 eye_m,
+                                   double facing_deg, gradin_shape shape[GRADIN_N_BODY]);
+
+/* ---- the model ------------------------------------------------------------------------------- */
+
+typedef struct gradin_model {
+    const char *venue_name, *layout_name;
+    gradin_form form;
+    char digest[33]; /* hex XXH3-128 of all input files, in order of reading */
+
+    gradin_polygon footprint;
+    double ceiling_m, volume_m3;
+    const gradin_section *section;
+    const gradin_solid *solid;
+    const gradin_rail *rail;
+    const gradin_area *aisle, *vomitory;
+    const gradin_surface *surface;
+    const double *vomitory_top_deg; /* [n_vomitory] side at which the stair comes up; NAN when not
+                                       stated */
+    int n_section, n_solid, n_rail, n_aisle, n_vomitory, n_surface;
+    const gradin_divide *divide; /* NULL unless the arch is in */
+
+    const char *const *block_name;
+    int n_block;
+    gradin_seats seats;
+    gradin_audience audience;
+    const gradin_focus *focus;
+    int n_focus;
+    double axis_deg; /* bearing the stage faces; NAN when it has none (round, traverse) */
+
+    gradin_scene scene;               /* all occluders; .cause is a gradin_cause, .owner a seat */
+    const char *const *occluder_name; /* [n_occluder_name], index in gradin_occluder.name */
+    int n_occluder_name;
+
+    const gradin_buildup *buildup;
+    const gradin_shade *shade;
+    const gradin_element *element;
+    int n_buildup, n_shade, n_element;
+    bool has_finite_panes; /* R of each pane by its own width and height */
+    gradin_room_method room_method;
+    double room_patch_m;     /* longest side of a patch, radiosity */
+    const char *room_cache;  /* folder that keeps the room's transfer by radiosity; NULL: none */
+    const gradin_pass *pass; /* NULL when the layout names none */
+
+    gradin_limits limits;
+    gradin_criterion criterion;
+    const gradin_machinery *machinery;
+    double rail_min_m;       /* lowest rail that the venue's own local rules allow */
+    const char *units;       /* "m" or "ft": of the layout's file */
+    const char *const *note; /* [n_note] accepted, but worth the user's knowing */
+    int n_note;
+} gradin_model;
+
+/* Builds the model of a layout on a completed venue, then checks it. GRADIN_BAD_USE when a required
+ * field is missing (the diagnostic names it), GRADIN_BAD_INPUT when the layout cannot stand: all
+ * that can be found is told at once (up to GRADIN_MAX_DIAGNOSTIC). */
+GRADIN_API gradin_status gradin_model_build(gradin_arena *arena, const gradin_venue *venue,
+                                            const gradin_layout *layout, gradin_model *model,
+                                            gradin_error *error);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

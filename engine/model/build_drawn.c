@@ -1,0 +1,45 @@
+/* What is drawn besides: lift sections as they stand, open vomitories, aisles. */
+#include "model/build.h"
+
+static bool build_sections(builder *b) {
+    const gradin_venue *v = b->v;
+    gradin_section *section = alloc(b->c, v->n_section, sizeof *section);
+    if (!section) return false;
+    for (int i = 0; i < v->n_section; i++) {
+        gradin_box2 box = v->section[i].box;
+        int machine = gradin_machine_index(v, GRADIN_MACHINE_SECTION, i);
+        section[i] = (gradin_section){.name = v->section[i].name,
+                                      .corner_m = {{box.x_min_m, box.y_min_m},
+                                                   {box.x_max_m, box.y_min_m},
+                                                   {box.x_max_m, box.y_max_m},
+                                                   {box.x_min_m, box.y_max_m}},
+                                      .machine = &b->model->machinery->machine[machine],
+                                      .grid = &v->grid[v->section[i].grid]};
+    }
+    b->model->section = section;
+    b->model->n_section = v->n_section;
+    return true;
+}
+
+static bool build_vomitories(builder *b) {
+    const gradin_venue *v = b->v;
+    gradin_area *vomitory = alloc(b->c, v->n_panel, sizeof *vomitory);
+    double *top_deg = alloc(b->c, v->n_panel, sizeof *top_deg);
+    int n = 0;
+    if (!vomitory || !top_deg) return false;
+    for (int i = 0; i < v->n_panel; i++) {
+        if (!is_panel_open(v, b->p, i)) continue;
+        top_deg[n] = v->panel[i].stair_top_deg;
+        vomitory[n++] = (gradin_area){v->panel[i].name, v->panel[i].polygon};
+    }
+    b->model->vomitory = vomitory;
+    b->model->vomitory_top_deg = top_deg;
+    b->model->n_vomitory = n;
+    return true;
+}
+
+bool build_drawn(builder *b) {
+    b->model->aisle = b->p->aisle;
+    b->model->n_aisle = b->p->n_aisle;
+    return build_sections(b) && build_vomitories(b);
+}

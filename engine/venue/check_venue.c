@@ -1,0 +1,151 @@
+/* Does the venue fit together: facade entries on walls, lifts in the room, rows on their towers,
+ * the arch on its line, interlocks within reach? */
+#include "venue/parts.h"
+
+#include <string.h>
+
+static const double ON_WALL_M = 0.05; /* farther from the footprint's edge is no wall */
+static const double BEYOND_M = 1e-6;
+
+static bool is_on_wall(const gradin_venue *v, gradin_vec2 at_m) {
+    gradin_vec2 near_m = gradin_polygon_nearest_m(v->footprint, at_m, NULL);
+    return hypot(near_m.x - at_m.x, near_m.y - at_m.y) <= ON_WALL_M;
+}
+
+static void check_entry(complaints *c, const gradin_venue *v, const gradin_facade_entry *e) {
+    gradin_vec2 along = gradin_bearing_unit(e->bearing_deg);
+    double length_m = e->count * e->width_m;
+    gradin_vec2 end_m = {e->start_m.x + along.x * length_m, e->start_m.y + along.y * length_m};
+    gradin_vec2 middle_m = {(e->start_m.x + end_m.x) / 2.0, (e->start_m.y + end_m.y) / 2.0};
+    if (!is_on_wall(v, e->start_m) || !is_on_wall(v, middle_m) || !is_on_wall(v, end_m))
+        refuse(c, e->at, "%s does not lie on an edge of the room's footprint", e->name);
+    if (e->sill_m + e->height_m > v->ceiling_m + BEYOND_M)
+        refuse(c, e->at, "%s reaches above the ceiling", e->name);
+}
+
+static void check_elements(complaints *c, const gradin_venue *v) {
+    int64_t n = 0;
+    for (int i = 0; i < v->n_facade; i++) {
+        n += v->facade[i].count;
+        check_entry(c, v, &v->facade[i]);
+    }
+    if (n > GRADIN_MAX_BAY)
+        refuse(c, v->facade[0].at, "the facade has %d elements; at most %d are allowed", (int)n,
+               GRADIN_MAX_BAY);
+}
+
+static bool is_box_inside(const gradin_venue *v, gradin_box2 box) {
+    const gradin_vec2 corner_m[4] = {{box.x_min_m, box.y_min_m},
+                                     {box.x_max_m, box.y_min_m},
+                                     {box.x_max_m, box.y_max_m},
+                                     {box.x_min_m, box.y_max_m}};
+    for (int i = 0; i < 4; i++)
+        if (!gradin_polygon_contains(v->footprint, corner_m[i])) return false;
+    return true;
+}
+
+static bool do_boxes_overlap(gradin_box2 a, gradin_box2 b) {
+    return a.x_min_m < b.x_max_m - BEYOND_M && b.x_min_m < a.x_max_m - BEYOND_M &&
+           a.y_min_m < b.y_max_m - BEYOND_M && b.y_min_m < a.y_max_m - BEYOND_M;
+}
+
+static gradin_box2 grid_box(const gradin_lift_grid *g) {
+    return (gradin_box2){g->origin_m.x, g->origin_m.y, g->origin_m.x + g->n_column * g->size_m[0],
+                         g->origin_m.y + g->n_row * g->size_m[1]};
+}
+
+static void check_grids(complaints *c, const gradin_venue *v) {
+    for (int i = 0; i < v->n_grid; i++) {
+        if (!is_box_inside(v, grid_box(&v->grid[i])))
+            refuse(c, v->grid[i].at, "lifts %s reach outside the room's footprint",
+                   v->grid[i].name);
+        for (int k = 0; k < i; k++)
+            if (do_boxes_overlap(grid_box(&v->grid[i]), grid_box(&v->grid[k])))
+                refuse(c, v->grid[i].at, "lifts %s overlap lifts %s", v->grid[i].name,
+                       v->grid[k].name);
+    }
+}
+
+void check_rail_height(complaints *c, const gradin_place *at, const char *name, double height_m,
+                       double rail_min_m, const char *units) {
+    char low[64];
+    double unit_m = strcmp(units, "ft") == 0 ? GRADIN_FOOT_M : 1.0;
+    if (height_m <= 0.0 || height_m >= rail_min_m - 1e-9) return;
+    refuse_key(c, at ? at : &(gradin_place){.key = name}, "height",
+               "is below the %s %s that the venue's own local rules allow; local code and a "
+               "licensed professional decide",
+               gradin_format_fixed(low, sizeof low, rail_min_m / unit_m, 3), units);
+}
+
+static void check_tower(complaints *c, const gradin_venue *v, const gradin_tower *t) {
+    for (int i = 0; i < t->n_level; i++) {
+        const gradin_tower_level *l = &t->level[i];
+        if (l->front_m + l->n_row * l->row_depth_m > t->depth_m + 1e-9)
+            refuse_entry(c, NULL, t->name, "the rows of %s need more than the tower's depth",
+                         l->name);
+        if (i > 0 && l->deck_m <= t->level[i - 1].deck_m)
+            refuse_entry(c, NULL, t->name, "the deck of %s must be above the level before it",
+                         l->name);
+        if (l->rail_height_m > 0.0 && l->rail_height_m < v->rail_min_m - 1e-9)
+            refuse_entry(c, NULL, t->name,
+                         "the rail of %s is lower than the venue's own local rules allow; local "
+                         "code and a licensed professional decide",
+                         l->name);
+    }
+}
+
+static void check_arch(complaints *c, const gradin_arch *a) {
+    if (!a) return;
+    double length_m = hypot(a->line_m[1].x - a->line_m[0].x, a->line_m[1].y - a->line_m[0].y);
+    if (a->opening_m[1] > length_m)
+        refuse_entry(c, NULL, a->name, "its opening is wider than the line that carries the arch");
+}
+
+static void check_reach(complaints *c, const gradin_venue *v, const gradin_interlock *rule) {
+    for (int i = 0; i < rule->n_holder; i++) {
+        const gradin_machine *m = &v->machine[rule->holder[i]];
+        if (rule->within[0] <= m->travel[1] && rule->within[1] >= m->travel[0]) continue;
+        refuse_entry(c, NULL, rule->name, "%s never gets within its range", m->name);
+        return;
+    }
+}
+
+void check_venue(complaints *c, const gradin_venue *v) {
+    check_elements(c, v);
+    check_grids(c, v);
+    for (int i = 0; i < v->n_tower; i++) check_tower(c, v, &v->tower[i]);
+    check_arch(c, v->arch);
+    for (int i = 0; i < v->n_interlock; i++) check_reach(c, v, &v->interlock[i]);
+}
+
+gradin_status gradin_venue_complete(gradin_arena *arena, gradin_venue *venue, gradin_error *error) {
+    if (!arena || !venue) return GRADIN_BAD_USE;
+    complaints c = {.arena = arena, .error = error, .file = venue->at ? venue->at->file : NULL};
+    if (require_venue(&c, venue) && complete_venue(&c, venue)) check_venue(&c, venue);
+    return complaints_status(&c);
+}
+
+gradin_status gradin_venue_check(gradin_arena *arena, const gradin_venue *venue,
+                                 gradin_error *error) {
+    if (!arena || !venue) return GRADIN_BAD_USE;
+    complaints c = {.arena = arena, .error = error, .file = venue->at ? venue->at->file : NULL};
+    if (require_whole_venue(&c, venue)) check_venue(&c, venue);
+    return complaints_status(&c);
+}
+
+int gradin_tower_row_seats(const gradin_tower *t, const gradin_tower_level *level) {
+    return (int)floor((t->width_m - 2.0 * t->post_m) / level->seat_width_m + 1e-9);
+}
+
+/* A door's start and bearing go along its wall; the room lies on the side where the footprint is.
+ */
+void gradin_door_place(const gradin_venue *v, const gradin_facade_entry *door,
+                       gradin_vec2 *middle_m, gradin_vec2 *inward) {
+    gradin_vec2 along = gradin_bearing_unit(door->bearing_deg);
+    *middle_m = (gradin_vec2){door->start_m.x + along.x * door->width_m / 2.0,
+                              door->start_m.y + along.y * door->width_m / 2.0};
+    *inward = gradin_bearing_unit(door->bearing_deg + 90.0);
+    gradin_vec2 probe_m = {middle_m->x + 0.1 * inward->x, middle_m->y + 0.1 * inward->y};
+    if (!gradin_polygon_contains(v->footprint, probe_m))
+        *inward = (gradin_vec2){-inward->x, -inward->y};
+}
