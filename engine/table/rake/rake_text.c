@@ -91,7 +91,7 @@ static void put_bill(table_text *out, const gradin_rake *rake) {
         table_put_number(out, TABLE_METRE, rake->longest_m);
         table_put(out, " m");
         if (rake->move_s > 0.0) {
-            table_put(out, "; the longest move takes ");
+            table_put(out, ", the slowest move ");
             table_put_clock(out, rake->move_s, 0);
             table_put(out, " h");
         }

@@ -22,7 +22,7 @@ static void make_glazing(hall *h) {
     h->buildup[HALL_SINGLE] = (gradin_buildup){.name = "single", .layer = h->single, .n_layer = 1};
     h->buildup[HALL_DOUBLE] = (gradin_buildup){.name = "double", .layer = h->pair, .n_layer = 3};
     h->buildup[HALL_MEASURED] = (gradin_buildup){.name = "door leaf", .is_measured = true};
-    h->shade[0] = (gradin_shade){.name = "blackout", .closed = 0.5, .close_s = 20.0};
+    h->shade[0] = (gradin_shade){.name = "blackout", .closed = 0.5};
     for (int b = 0; b < GRADIN_N_BAND; b++) {
         h->buildup[HALL_MEASURED].measured_r_db[b] = 20.0 + b;
         h->shade[0].insertion_loss_db[b] = 1.0 + 0.3 * b;

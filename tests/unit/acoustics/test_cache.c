@@ -220,7 +220,8 @@ Test(cache, key_depends_on_the_room) {
     den d;
     make_den(&d);
     char before[33], after[33];
-    gradin_section section = {.n_step = 1};
+    gradin_machine lift = {.setting = {.n_step = 1}};
+    gradin_section section = {.machine = &lift};
     d.c.model.section = &section;
     d.c.model.n_section = 1;
     double *const number[] = {&d.c.model.ceiling_m,
@@ -242,9 +243,9 @@ Test(cache, key_depends_on_the_room) {
                               &d.c.depth_m[3],
                               &d.c.occluder[0].shape.as.prism.top_m,
                               &d.c.block_m[1].y,
-                              &section.height_m,
-                              &section.riser_m,
-                              &section.facing_deg,
+                              &lift.setting.position,
+                              &lift.setting.riser_m,
+                              &lift.setting.facing_deg,
                               &section.corner_m[3].y};
     key_of(&d, before);
     for (size_t i = 0; i < sizeof number / sizeof number[0]; i++) {
@@ -256,7 +257,7 @@ Test(cache, key_depends_on_the_room) {
         key_of(&d, after);
         cr_assert(strcmp(before, after) == 0, "number %zu", i);
     }
-    int *const count[] = {&d.c.element[0].shade, &section.n_step, &d.c.model.seats.n_seat};
+    int *const count[] = {&d.c.element[0].shade, &lift.setting.n_step, &d.c.model.seats.n_seat};
     for (size_t i = 0; i < sizeof count / sizeof count[0]; i++) {
         *count[i] -= 1;
         key_of(&d, after);

@@ -114,8 +114,10 @@ static reading *read_text(const char *text) {
     reading *made = gradin_arena_alloc(arena, 1, sizeof *made);
     static const char path[] = "t.yaml";
     made->arena = arena;
-    made->r = (reader){
-        .arena = arena, .error = &made->error, .unit_m = 1.0, .given_path = path, .given = text};
+    made->r = (reader){.c = {.arena = arena, .error = &made->error},
+                       .unit_m = 1.0,
+                       .given_path = path,
+                       .given = text};
     SCHEMA_READ_FILE(&made->r, path, &thing_file, &made->t);
     return made;
 }

@@ -9,8 +9,8 @@ static const gradin_vec2 footprint[] = {{0, 0}, {28, 0}, {28, 26}, {25, 32}, {3,
 static const gradin_vec2 thrust[] = {{9.5, 20},  {11, 18.5}, {17, 18.5},
                                      {18.5, 20}, {18.5, 29}, {9.5, 29}};
 static const gradin_vec2 balcony[] = {{5.6, 28.2}, {8.6, 28.2}, {8.6, 30.4}, {5.6, 30.4}};
-static const gradin_focus focus[] = {{"main stage", {thrust, 6}, 0.9, 1.0},
-                                     {"side platform", {balcony, 4}, 2.4, 0.2}};
+static const gradin_focus focus[] = {{"main stage", {thrust, 6}, 0.9, 1.0, NULL},
+                                     {"side platform", {balcony, 4}, 2.4, 0.2, NULL}};
 
 static const gradin_vec2 column_a[] = {{4.2, 17.2}, {4.7, 17.2}, {4.7, 17.7}, {4.2, 17.7}};
 static const gradin_vec2 column_b[] = {{23.3, 17.2}, {23.8, 17.2}, {23.8, 17.7}, {23.3, 17.7}};
@@ -51,6 +51,7 @@ static gradin_shade shade[] = {{.name = "west shades", .closed = 1.0},
                                {.name = "east shades", .closed = 0.4}};
 
 static gradin_section section[80];
+static gradin_machine lift[80];
 static gradin_element element[40];
 static const char *const block_name[] = {"stalls", "side west", "side east", "tower W", "tower E"};
 static const gradin_pass flight = {.name = "take-off",
@@ -64,10 +65,10 @@ static void add_sections(gradin_model *model) {
         for (int j = 0; j < 6; j++) {
             gradin_section *s = &section[model->n_section++];
             double x = 3.5 + 3.0 * i, y = 3.3 + 2.3 * j;
-            *s = (gradin_section){.name = "F",
-                                  .height_m = j < 5 ? 0.3 * (5 - j) : 0.0,
-                                  .n_step = j == 2 ? 3 : 1,
-                                  .riser_m = 0.15};
+            gradin_machine *m = &lift[model->n_section - 1];
+            m->setting = (gradin_setting){
+                .position = j < 5 ? 0.3 * (5 - j) : 0.0, .n_step = j == 2 ? 3 : 1, .riser_m = 0.15};
+            *s = (gradin_section){.name = "F", .machine = m};
             s->corner_m[0] = (gradin_vec2){x, y};
             s->corner_m[1] = (gradin_vec2){x + 3.0, y};
             s->corner_m[2] = (gradin_vec2){x + 3.0, y + 2.3};

@@ -31,7 +31,7 @@ void hall_focus(hall *h, double x, double y, double width_m, double depth_m, dou
                 double weight) {
     int a = h->model.n_focus++;
     gradin_rectangle_corners((gradin_vec2){x, y}, 0.0, depth_m, width_m, h->area_corner[a]);
-    h->focus[a] = (gradin_focus){"area", {h->area_corner[a], 4}, z_m, weight};
+    h->focus[a] = (gradin_focus){"area", {h->area_corner[a], 4}, z_m, weight, NULL};
 }
 
 int hall_seat(hall *h, double x, double y, double eye_z_m) {
