@@ -18,20 +18,38 @@ class Rake(hall.HallTest):
         with open(self.path("rake/rake.csv"), encoding="utf-8", newline="") as source:
             return list(csv.DictReader(source))
 
-    def test_lines_set_the_layout(self):
-        code, out, err = self.rake("traverse", "South", 60)
-        self.assertEqual((code, err), (0, ""))
-        lines = re.findall(r"^    - (\{from: F-.*\})$", out, re.M)
+    def set_lines(self, printed, layout, target):
+        """The lines that a rake printed, in place of the layout's own."""
+        lines = re.findall(r"^    - (\{from: F-.*\})$", printed, re.M)
         self.assertEqual(len(lines), 3)
-        path = self.path("traverse.yaml")
-        with open(path, encoding="utf-8") as source:
+        with open(self.path(layout), encoding="utf-8") as source:
             text = source.read()
         for new in lines:
             start = new.split(" height")[0]
             whole = next(line for line in text.splitlines() if start in line).strip()[2:]
             text = text.replace(whole, new)
-        with open(path, "w", encoding="utf-8") as target:
-            target.write(text)
+        with open(self.path(target), "w", encoding="utf-8") as out:
+            out.write(text)
+
+    def test_the_slowest_move_takes_as_long_as_in_the_changeover(self):
+        """From the layout to the raked one the lifts alone move: one time for one move."""
+        _, out, _ = self.rake("traverse", "South", 60)
+        self.set_lines(out, "traverse.yaml", "raked.yaml")
+        code, _, err = self.run_here("changeover", "traverse.yaml", "raked.yaml", "--out", "moves",
+                                     "--quiet")
+        self.assertEqual((code, err), (0, ""))
+        with open(self.path("moves/moves.csv"), encoding="utf-8", newline="") as source:
+            moves = [m for m in csv.DictReader(source) if m["kind"] == "machine"]
+        self.assertTrue(moves and all(m["name"].startswith("F-") for m in moves), moves)
+        seconds = max(int(m["duration_s"]) for m in moves)
+        self.assertGreater(seconds, 60)  # preparation counts
+        minutes = (seconds + 59) // 60
+        self.assertIn(f", the slowest move {minutes // 60}:{minutes % 60:02d} h\n", out)
+
+    def test_lines_set_the_layout(self):
+        code, out, err = self.rake("traverse", "South", 60)
+        self.assertEqual((code, err), (0, ""))
+        self.set_lines(out, "traverse.yaml", "traverse.yaml")
         promised = {row["row"]: row for row in self.rows()}
         code, _, err = self.run_here("assess", "traverse.yaml", "--out", "out", "--quiet",
                                      "--samples", "16", "--no-maps")

@@ -1,0 +1,131 @@
+/* Models of venues and layouts that no file states. */
+#include "gradin/model.h"
+#include "support/memory_hall.h"
+
+#include <criterion/criterion.h>
+#include <string.h>
+
+static gradin_status build(memory_hall *h, gradin_model *model) {
+    return gradin_model_build(h->arena, &h->venue, &h->layout, model, &h->error);
+}
+
+static void expect_refused(memory_hall *h, const char *text) {
+    gradin_model model;
+    cr_expect_eq(build(h, &model), GRADIN_BAD_INPUT, "accepted: %s", text);
+    cr_expect_str_eq(memory_hall_first(h), text);
+    memory_hall_close(h);
+}
+
+/* 2 x 2 sections of 2 m with two treads of 1 m: 4 rows of 8 seats of 0.5 m; the tower: 2 rows of 4.
+ */
+Test(build, a_small_hall_in_memory) {
+    memory_hall h;
+    gradin_model m;
+    memory_hall_make(&h);
+    cr_assert_eq(build(&h, &m), GRADIN_OK, "%s", memory_hall_first(&h));
+    cr_expect_eq(m.seats.n_seat, 4 * 8 + 2 * 4);
+    cr_expect_str_eq(m.seats.id[0], "Stalls-1-1");
+    cr_expect_float_eq(m.seats.eye_m[0].x, 4.25, 1e-12);
+    cr_expect_float_eq(m.seats.eye_m[0].y, 5.5, 1e-12);
+    cr_expect_float_eq(m.seats.eye_m[0].z, 0.5 + 1.12, 1e-12);
+    cr_expect_float_eq(m.seats.eye_m[8].z, 0.7 + 1.12, 1e-12, "the second row, a tread higher");
+    cr_expect_eq(m.n_element, 5);
+    cr_expect_eq(m.n_section, 4);
+    cr_expect_eq(m.section[1].machine->setting.n_step, 2);
+    cr_expect_eq(m.section[1].machine->drive.speed_per_s, 0.05);
+    cr_expect_eq(m.section[1].grid, h.venue.grid);
+    cr_expect_str_eq(m.digest, "", "nothing was read");
+    cr_expect_eq(m.n_note, 0);
+    memory_hall_close(&h);
+}
+
+Test(build, one_of_everything) {
+    memory_hall h;
+    gradin_model m;
+    memory_hall_furnish(&h);
+    cr_assert_eq(build(&h, &m), GRADIN_OK, "%s", memory_hall_first(&h));
+    cr_expect_eq(m.n_block, 5, "four of the layout, one of the tower");
+    cr_expect_eq(m.n_element, 6);
+    cr_expect_eq(m.n_vomitory, 1);
+    cr_expect_eq(m.n_aisle, 1);
+    cr_expect(m.divide && m.divide->closed == 0.5);
+    cr_expect_eq(m.element[4].open, 1.0);
+    cr_expect_eq(m.machinery->block_seating[0], 0);
+    cr_expect_eq(m.machinery->block_seating[4], -1);
+    memory_hall_close(&h);
+}
+
+/* The seats of a lift that is set otherwise stand otherwise, whether anything was checked or not:
+ * the layout itself stays as it was stated. */
+Test(build, the_layout_is_left_as_it_was) {
+    memory_hall h;
+    gradin_model m;
+    memory_hall_furnish(&h);
+    memory_hall before = h;
+    cr_assert_eq(build(&h, &m), GRADIN_OK);
+    cr_expect_eq(memcmp(&before.layout, &h.layout, sizeof h.layout), 0);
+    cr_expect_eq(memcmp(&before.venue, &h.venue, sizeof h.venue), 0);
+    cr_expect_eq(memcmp(before.block, h.block, sizeof h.block), 0);
+    cr_expect(isnan(h.focus[0].z_m) && m.focus[0].z_m == 0.0);
+    memory_hall_close(&h);
+}
+
+Test(build, what_cannot_stand_is_named) {
+    memory_hall h;
+    memory_hall_furnish(&h);
+    h.block[1].name = "Stalls";
+    expect_refused(&h, "two blocks are named 'Stalls'");
+    memory_hall_make(&h);
+    h.rail[0].height_m = 0.79;
+    expect_refused(&h, "back.height: is below the 0.800 m that the venue's own local rules allow; "
+                       "local code and a licensed professional decide");
+    memory_hall_make(&h);
+    h.stage[1].x = h.stage[2].x = 12.1;
+    expect_refused(&h, "focus stage lies outside the room's footprint");
+    memory_hall_make(&h);
+    h.stage[0] = (gradin_vec2){5, 5.5};
+    h.stage[1] = (gradin_vec2){7, 5.5};
+    h.stage[2].x = 7.0;
+    h.stage[3].x = 5.0;
+    expect_refused(&h, "focus stage lies over surfaces of several heights; give z");
+    memory_hall_make(&h);
+    h.block[0].row_depth_m = 1.01;
+    expect_refused(&h, "Stalls: fills no seat: row_depth or seat_width is larger than a tread");
+    memory_hall_make(&h);
+    h.block[0].facing_deg = 90.0;
+    expect_refused(&h, "Stalls: fills L-A1, which faces 0 deg while the block faces 90 deg");
+    memory_hall_make(&h);
+    h.layout.n_block = 0;
+    h.layout.is_seated[0] = false;
+    expect_refused(&h, "the layout has no seat");
+    memory_hall_make(&h);
+    gradin_machine_state *machine = h.layout.machine;
+    machine[gradin_machine_find(&h.venue, "T slide")].set.position = 3.0;
+    machine[gradin_machine_find(&h.venue, "L-B1")].set.position = 1.0;
+    expect_refused(&h, "machines clash: T low meets L-B1 between 0.80 m and 1.00 m");
+}
+
+/* 200 rows of 101 places: one row too many. */
+Test(build, too_many_seats_are_refused_by_block) {
+    memory_hall h;
+    memory_hall_furnish(&h);
+    h.block[1].n_row = 200;
+    h.block[1].n_seat = 101;
+    h.block[1].depth_m = h.block[1].rise_m = NULL;
+    h.block[1].row_depth_m = 0.9;
+    expect_refused(&h, "Side: brings the layout over 20000 seats");
+}
+
+/* A limit of 0, as zeroed memory has it, is none. */
+Test(build, loads_that_are_not_stated_are_no_limit) {
+    memory_hall h;
+    gradin_model m;
+    memory_hall_make(&h);
+    h.grid[0].load_limit = h.level[0].load_limit = h.venue.floor_load = (gradin_load_limit){0};
+    h.tower[0].most_kg = 0.0;
+    cr_assert_eq(build(&h, &m), GRADIN_OK);
+    cr_expect_not(m.machinery->loads.is_stated);
+    for (int i = 0; i < m.machinery->loads.n_carrier; i++)
+        cr_expect(isnan(m.machinery->loads.carrier[i].limit.total_kn));
+    memory_hall_close(&h);
+}
