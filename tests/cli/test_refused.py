@@ -10,13 +10,20 @@ import tempfile
 import unittest
 
 import hall
+import small
 from hall import plain
 
-SMALL = os.path.join(hall.TOP, "tests", "faults", "hall")
 STALLS = "    fill: {from: L-A1, to: L-B2}\n"
 ARC = "    curved: {centre: [8, 6], radius: 6, from_deg: 255, to_deg: 267, rows: 1}\n"
 CRATE = "polygon: [[7, 8.5], [7.5, 8.5], [7.5, 8.9], [7, 8.9]], bottom: 0, top: 0.6"
 OVER_PLACES = "polygon: [[6.3, 1], [6.7, 1], [6.7, 1.4], [6.3, 1.4]], "
+SEASON = small.SEASON.replace("  - name: plant\n    reference_distance: 1\n", "  - {name: plant, "
+                              "reference_distance: 1,\n").replace("58, 55, 51]", "58, 55, 51]}")
+CLASSES = SEASON[SEASON.index("classes:"):SEASON.index("tracks:")]
+EVENTS = small.EVENTS[small.EVENTS.index("\n") + 1:]
+DEAF = "{name: plant, reference_distance: 1,"
+CHECKED = {"season": "season.yaml", "season2": "season.yaml", "events": "season.yaml",
+           "wishes": "wishes.yaml"}
 LEVEL = "        - {name: low, deck: 1, thickness: 0.2, rows: 2,"
 
 # what it is, file, passage, its replacement, what the line says (None: accepted)
@@ -149,6 +156,72 @@ CHANGES = [
     ("limits that start mild", "brief", "distance_max: [15, 20, 25]", "distance_max: [21, 20, 25]",
      "must run from the strictest to the mildest limit"),
     ("limits that stay", "brief", "distance_max: [15, 20, 25]", "distance_max: [20, 20, 20]", None),
+    # traffic
+    ("no class", "season", CLASSES, "classes: []\n", "has 0 classes; 1 to"),
+    ("a level too few", "season", "[78, 79, 80, ", "[79, 80, ", "has 20 values; 21 are needed"),
+    ("a level beyond reason", "season", "[78, 79, 80, ", "[180.1, 79, 80, ", "allowed: -50 to 180"),
+    ("half past six in words", "season", '"22:30"', '"half six"', "must be a time of day, \"hh:mm\""),
+    ("a time without its colon", "season", '"22:30"', '"22.30"', "must be a time of day"),
+    ("hour 24", "season", '"22:30"', '"24:00"', "must be a time of day"),
+    ("minute 60", "season", '"22:30"', '"22:60"', "must be a time of day"),
+    ("the last minute of a day", "season", '"22:30"', '"23:59"', None),
+    ("a track of two kinds", "season", "    fixed: {at", "    file: t.csv\n    fixed: {at",
+     "needs one of file, straight and fixed"),
+    ("a track of no kind", "season", "    fixed: {at: [-20, 5], height: 12, duration_s: 300}\n", "",
+     "needs one of file, straight and fixed"),
+    ("a track lower than the roofs", "season", "altitude: 300", "altitude: 19.9", "allowed: 20 to 20000"),
+    ("a class of no place", "season", DEAF, DEAF + " directivity: {groups: [{angle_deg: [0, 180], gain_db: "
+     "[0, -3]}]},", "keeps its place, and class plant has a directivity; write fixed with bearing_deg"),
+    ("a class that has a bearing", "season2", DEAF, DEAF + " directivity: {groups: [{angle_deg: [0, 180], "
+     "gain_db: [0, -3]}]},", None),
+    ("angles that stop short", "season2", DEAF, DEAF + " directivity: {groups: [{angle_deg: [0, 170], "
+     "gain_db: [0, -3]}]},", "angles must run from 0 to 180"),
+    ("angles that go back", "season2", DEAF, DEAF + " directivity: {groups: [{angle_deg: [0, 90, 80, 180], "
+     "gain_db: [0, 0, 0, -3]}]},", "angles must rise"),
+    ("bands left out", "season2", DEAF, DEAF + " directivity: {groups: [{to_hz: 2000, angle_deg: [0, 180], "
+     "gain_db: [0, -3]}]},", "the band 2500 Hz is in 0 groups; each band needs one"),
+    ("bands twice", "season2", DEAF, DEAF + " directivity: {groups: [{angle_deg: [0, 180], gain_db: [0, -3]}, "
+     "{from_hz: 4000, angle_deg: [0, 180], gain_db: [0, -3]}]},",
+     "the band 4000 Hz is in 2 groups; each band needs one"),
+    ("no directivity in it", "season2", DEAF, DEAF + " directivity: {level_is_mean: yes},",
+     "needs one of groups and file"),
+    ("no event", "events", EVENTS, "", "holds no event"),
+    ("an event of no class", "events", "plant,roof,6", "plane,roof,6", "unknown class"),
+    ("an event on no track", "events", "plant,roof,6", "plant,floor,6", "unknown track"),
+    ("an offset beyond reason", "events", "plant,roof,6", "plant,roof,30.1",
+     "offset_db must be empty or a number from -30 to 30"),
+    ("a low offset beyond reason", "events", "plant,roof,6", "plant,roof,-30.1",
+     "offset_db must be empty or a number from -30 to 30"),
+    ("offsets at their ends", "events", "plant,roof,6\n2026-05-02T09:00:00,jet,over,-12",
+     "plant,roof,30\n2026-05-02T09:00:00,jet,over,-30", None),
+    ("a cell too few", "events", "plant,roof,6", "plant,roof", "needs time,class,track,offset_db"),
+    ("a cell too many", "events", "plant,roof,6", "plant,roof,6,7", "needs time,class,track,offset_db"),
+    ("a day that is none", "events", "2026-05-03T23:00:00", "2026-02-29T23:00:00",
+     "the time must be YYYY-MM-DDThh:mm:ss, local"),
+    ("a leap day", "events", "2026-05-03T23:00:00", "2028-02-29T23:00:00", None),
+    ("a century without one", "events", "2026-05-03T23:00:00", "2100-02-29T23:00:00",
+     "the time must be YYYY-MM-DDThh:mm:ss, local"),
+    ("the century with one", "events", "2026-05-03T23:00:00", "2000-02-29T23:00:00", None),
+    ("month 13", "events", "2026-05-03T23:00:00", "2026-13-03T23:00:00", "the time must be"),
+    ("day 0", "events", "2026-05-03T23:00:00", "2026-05-00T23:00:00", "the time must be"),
+    ("hour 24 of an event", "events", "2026-05-03T23:00:00", "2026-05-03T24:00:00", "the time must be"),
+    ("a blank for the T", "events", "2026-05-03T23:00:00", "2026-05-03 23:00:00", "the time must be"),
+    ("a time without seconds", "events", "2026-05-03T23:00:00", "2026-05-03T23:00", "the time must be"),
+    ("columns in another order", "events", "time,class,track", "class,time,track",
+     "the first line must be time,class,track,offset_db"),
+    # wishes
+    ("an axis askew", "wishes", "axis_deg: 180", "axis_deg: 45", "must be 0, 90, 180 or 270"),
+    ("an axis all round", "wishes", "axis_deg: 180", "axis_deg: 360", "must be 0, 90, 180 or 270"),
+    ("a tower of a list", "wishes", "towers: [T]", "towers: [[T]]", "must be the name of a tower"),
+    ("a tower that is none", "wishes", "towers: [T]", "towers: [U]", "unknown tower 'U'; allowed: T"),
+    ("perhaps towers", "wishes", "towers: [T]", "towers: perhaps", "must be yes, no or a list of towers"),
+    ("all towers", "wishes", "towers: [T]", "towers: yes", None),
+    ("half a seat", "wishes", "seats: 10", "seats: 10.5", "must be a whole number up to "),
+    ("most seats", "wishes", "seats: 10", "seats: most", None),
+    ("fewer than no places", "wishes", "wheelchairs: 1", "wheelchairs: -1",
+     "must be a whole number up to 1000, or 'by table'"),
+    ("places by table", "wishes", "wheelchairs: 1", "wheelchairs: by table", None),
+    ("a seat too narrow", "wishes", "seat_width: 0.5", "seat_width: 0.39", "allowed: 0.4 to 1.5"),
     # YAML
     ("a key that is a list", "layout", "axis_deg: 180", "[axis_deg]: 180", "has a key that is not plain text"),
     ("a name of 201 characters", "layout", "name: Small layout", "name: " + "n" * 201,
@@ -162,16 +235,22 @@ class Refused(unittest.TestCase):
     def setUp(self):
         self.temporary = tempfile.TemporaryDirectory()
         self.folder = os.path.join(self.temporary.name, "hall")
-        shutil.copytree(SMALL, self.folder)
+        shutil.copytree(small.SMALL, self.folder)
 
     def tearDown(self):
         self.temporary.cleanup()
 
     def edit(self, name, old, new):
         """Writes one file of the hall with a passage replaced; all others as they were."""
-        for other in os.listdir(SMALL):
-            shutil.copy(os.path.join(SMALL, other), self.folder)
-        path = os.path.join(self.folder, name + (".csv" if name in ("door", "seats") else ".yaml"))
+        for other in os.listdir(small.SMALL):
+            shutil.copy(os.path.join(small.SMALL, other), self.folder)
+        season = SEASON
+        if name == "season2":  # the place of its sources has a bearing
+            season = season.replace("duration_s: 300", "duration_s: 300, bearing_deg: 90")
+        small.write(self.folder, "season.yaml", season)
+        small.write(self.folder, "events.csv", small.EVENTS)
+        name = "season" if name == "season2" else name
+        path = os.path.join(self.folder, name + (".csv" if name in ("door", "seats", "events") else ".yaml"))
         with open(path, encoding="utf-8") as source:
             text = source.read()
         if old is None:  # everything from the blocks on
@@ -190,7 +269,7 @@ class Refused(unittest.TestCase):
         for what, name, old, new, says in CHANGES:
             with self.subTest(what):
                 self.edit(name, old, new)
-                code, out, err = self.check("check", "layout.yaml")
+                code, out, err = self.check("check", CHECKED.get(name, "layout.yaml"))
                 if says is None:
                     self.assertEqual((code, err), (0, ""))
                     continue
