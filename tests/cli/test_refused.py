@@ -230,6 +230,68 @@ CHANGES = [
     ("an empty name", "layout", "name: Small layout", 'name: ""', "is empty or longer than 200 characters"),
 ]
 
+CHANGEOVER = ["changeover", "layout.yaml", "other.yaml", "--quiet"]
+DRAFT = ["draft", "wishes.yaml", "--out", "drafted.yaml", "--quiet"]
+RAKE = ["rake", "layout.yaml", "--c", "60", "--out", "out", "--quiet", "--block"]
+STOCK = small.CREW[small.CREW.index("    seating:"):small.CREW.index("    store")]
+DOORS = ("  doors:\n    - {name: door, start: [4, 0], bearing_deg: 90, width: 1, height: 2, sill: 0, buildup: "
+         "door leaf, joint_r_db: 40}\n")
+
+
+def stage(was, now, form="end_stage"):
+    """Changes of the wishes' stage and form."""
+    return [("wishes", was, now), ("wishes", "form: end_stage", f"form: {form}")]
+
+
+# what it is, command, changes of files, what the line says (None: done)
+STUDIES = [
+    ("a drive stronger than the house", CHANGEOVER, [("venue", "power_kw: 8", "power_kw: 2.9")],
+     "T hoist draws more power than the venue's power_kw"),
+    ("a drive as strong as the house", CHANGEOVER, [("venue", "power_kw: 8", "power_kw: 3")], None),
+    ("layouts of two venues", CHANGEOVER, [("other", "venue: venue.yaml", "venue: plain.yaml"),
+                                           ("plain", "name: Small room", "name: Other room")],
+     "Small layout and Another layout are layouts of two venues, Small room and Other room"),
+    ("chairs of no stock", CHANGEOVER, [("venue", STOCK, "")],
+     "Stalls has loose seats, but the venue lists no seating under machines.crew"),
+    ("a stage wider than the lifts", DRAFT, stage("width: 3", "width: 4.1"), "is wider than the lifts"),
+    ("a stage that leaves no section", DRAFT, stage("depth: 2", "depth: 2.1"),
+     "is too deep: no section is left before it"),
+    ("a focus of nothing", DRAFT, stage("focus_inset: 0.3", "focus_inset: 1.6"),
+     "leaves nothing to look at within focus_inset"),
+    ("a thrust without sides", DRAFT, stage("width: 3", "width: 2", "thrust"),
+     "is too wide: no section is left beside it"),
+    ("a traverse without ends", DRAFT, stage("width: 3", "width: 2", "traverse"),
+     "is too deep: no section is left before and behind it"),
+    ("a round without a ring", DRAFT, stage("width: 3", "width: 2", "round"),
+     "is too wide: the lifts leave nothing beside it"),
+    ("a hall without a door", DRAFT, [("plain", DOORS, "")], "has no door: nobody could leave"),
+    ("a door too narrow for a row", DRAFT,
+     [("plain", "rail_min: 0.8", "rail_min: 0.8, exit_mm_person: 100")],
+     "the doors of Small room let too few people out for the smallest choice"),
+    ("a block that faces away", RAKE + ["Arc"], [], "'Arc' does not face the focus"),
+    ("a block of one row", RAKE + ["Places"], [], "'Places' has one row; a rake needs two"),
+    ("a block over the focus", RAKE + ["Stalls"], [("layout", "[[3, 9], [9, 9]", "[[3, 3], [9, 3]")],
+     "'Stalls' stands over the focus"),
+    ("a block that is none", RAKE + ["Stall"], [], "the layout has no block 'Stall'"),
+]
+
+
+class Studies(unittest.TestCase):
+    def test_changes(self):
+        for what, command, changes, says in STUDIES:
+            with self.subTest(what), tempfile.TemporaryDirectory() as folder:
+                small.make_hall(folder)
+                for name, old, new in changes:
+                    small.change(folder, f"{name}.yaml", old, new)
+                before = sorted(os.listdir(folder))
+                code, out, err = hall.run(*command, cwd=folder)
+                if says is None:
+                    self.assertEqual((code, err), (0, ""))
+                    continue
+                self.assertEqual((code, out), (2, ""), err)
+                self.assertIn(says, err)
+                self.assertEqual(sorted(os.listdir(folder)), before, "something was written")
+
 
 class Refused(unittest.TestCase):
     def setUp(self):
