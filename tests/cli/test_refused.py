@@ -19,6 +19,18 @@ CRATE = "polygon: [[7, 8.5], [7.5, 8.5], [7.5, 8.9], [7, 8.9]], bottom: 0, top: 
 OVER_PLACES = "polygon: [[6.3, 1], [6.7, 1], [6.7, 1.4], [6.3, 1.4]], "
 SEASON = small.SEASON.replace("  - name: plant\n    reference_distance: 1\n", "  - {name: plant, "
                               "reference_distance: 1,\n").replace("58, 55, 51]", "58, 55, 51]}")
+LIFTS = ("    - {from: L-A1, to: L-B2, height: 0.5, terrace: {steps: 2, riser: 0.2, facing_deg: 0}}\n"
+         "  towers:\n    - {name: T, hoist: 0, slide: 0}\n")
+
+
+def lifts(front, hoist, slide):
+    """Settings of the section beside the tower, which is flat, and of the tower."""
+    return (f"    - {{from: L-A1, to: L-A2, height: 0.5, terrace: {{steps: 2, riser: 0.2, facing_deg: 0}}}}\n"
+            f"    - {{from: L-B2, height: 0.5, terrace: {{steps: 2, riser: 0.2, facing_deg: 0}}}}\n"
+            f"    - {{from: L-B1, height: {front}, terrace: {{steps: 2, riser: 0, facing_deg: 0}}}}\n"
+            f"  towers:\n    - {{name: T, hoist: {hoist}, slide: {slide}}}\n")
+
+
 CLASSES = SEASON[SEASON.index("classes:"):SEASON.index("tracks:")]
 EVENTS = small.EVENTS[small.EVENTS.index("\n") + 1:]
 DEAF = "{name: plant, reference_distance: 1,"
@@ -150,6 +162,14 @@ CHANGES = [
     ("a place into the wall", "layout", "front: [6, 1.2]", "front: [6, 0.29]",
      "lies outside the room's footprint"),
     ("a place at the wall", "layout", "front: [6, 1.2]", "front: [6, 0.31]", None),
+    # a tower beside lifts: they may touch by 0.02 m; its lower deck is 0.8 to 1 m over its hoist
+    ("a tower into a lift", "layout", LIFTS, lifts("0.9", "0", "2.021"),
+     "machines clash: T low meets L-B1 between 0.80 m and 0.90 m"),
+    ("a tower at a lift", "layout", LIFTS, lifts("0.9", "0", "2.019"), None),
+    ("a deck into a lift", "layout", LIFTS, lifts("0.821", "0", "2.5"), "machines clash: T low meets L-B1"),
+    ("a tower through the wall", "venue", "front: [10, 4]", "front: [10.21, 4]",
+     "machines clash: T low stands outside the room's footprint"),
+    ("a tower at the wall", "venue", "front: [10, 4]", "front: [10.19, 4]", None),
     # brief
     ("limits that get stricter", "brief", "visible_min: [0.95, 0.85, 0.66]",
      "visible_min: [0.95, 0.85, 0.86]", "must run from the strictest to the mildest limit"),
