@@ -1,5 +1,5 @@
 """A small invented hall with one of everything: that of tests/faults with a crew, a stock of chairs, an
-interlock, rules of its own, a second layout and a season of traffic."""
+interlock, rules of its own, a second layout, one in feet, and a season of traffic."""
 
 import os
 import shutil
@@ -50,6 +50,28 @@ EVENTS = """time,class,track,offset_db
 """
 
 
+FEET = """format: gradin-layout-1
+units: ft
+name: Layout in feet
+venue: venue.yaml
+brief: brief.yaml
+overflight: pass.yaml
+form: end_stage
+axis_deg: 180
+machines:
+  lifts:
+    - {from: L-A1, to: L-B2, height: 1.5, terrace: {steps: 2, riser: 0.5, facing_deg: 0}}
+  towers: [{name: T, hoist: 1, slide: 0.5}]
+  arch: {in: yes, opening: 20, trim: 14}
+focus:
+  - {name: stage, polygon: [[10, 30], [30, 30], [30, 36], [10, 36]]}
+blocks:
+  - {name: Stalls, on: lifts, seat_width: 1.7, row_depth: 3.2, fill: {from: L-A1, to: L-B2}}
+rails:
+  - {name: back, kind: bar, path: [[13.5, 6.8], [25.9, 6.8]], height: 3.6}
+"""
+
+
 def change(folder, name, old, new):
     path = os.path.join(folder, name)
     with open(path, encoding="utf-8") as source:
@@ -83,5 +105,6 @@ def make_hall(folder):
            "height: 0.3, terrace: {steps: 2, riser: 0.4,")
     change(folder, "other.yaml", "{name: T, hoist: 0, slide: 0}", "{name: T, hoist: 0.4, slide: 0.3}")
     change(folder, "other.yaml", "closed: 0.5", "closed: 1")
+    write(folder, "feet.yaml", FEET)
     write(folder, "season.yaml", SEASON)
     write(folder, "events.csv", EVENTS)

@@ -40,6 +40,12 @@ PAGES = {
     "glazing": [["glazing", "venue.yaml", "--out", "out"],
                 ["glazing", "venue.yaml", "pane", "--shade", "dark", "--pane", "1.2x1.5", "--in-place"],
                 ["glazing", "door.csv"]],
+    "feet": [["assess", "feet.yaml", "--out", "out", "--no-maps", "--samples", "64"],
+             ["changeover", "layout.yaml", "feet.yaml", "--out", "out"],
+             ["fit", "feet.yaml"],
+             ["rails", "feet.yaml", "--out", "out"],
+             ["rake", "feet.yaml", "--block", "Stalls", "--c", "60", "--out", "out"],
+             ["overflight", "feet.yaml", "--traffic", "season.yaml", "--out", "out", "--no-maps"]],
     "draft": [["draft", "wishes.yaml", "--out", "out/drafted.yaml"]],
 }
 

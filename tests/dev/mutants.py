@@ -33,6 +33,7 @@ CONTROL = {"if", "for", "while", "switch", "return", "sizeof", "else", "do", "go
            "_Alignof", "defined"}
 JUMPS = {"break", "continue"}
 LEAKS = {"free", "fclose"}  # missed by the run with sanitizers, not by a figure
+COMMUTATIVE = {"fmax", "fmin", "fmaxf", "fminf", "hypot", "gradin_add", "lanes_add", "lanes_mul"}
 OPENING = {"(": ")", "[": "]", "{": "}"}
 
 
@@ -155,7 +156,7 @@ class Reader:
     def arguments(self, i):
         """Swaps of neighbours in the call whose bracket opens at i."""
         name = self.found[i - 1]
-        if name.kind != "word" or name.text in CONTROL:
+        if name.kind != "word" or name.text in CONTROL | COMMUTATIVE:
             return
         last, first, found = self.of.get(i, i), i + 1, []
         j = first
