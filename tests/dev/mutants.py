@@ -33,7 +33,8 @@ CONTROL = {"if", "for", "while", "switch", "return", "sizeof", "else", "do", "go
            "_Alignof", "defined"}
 JUMPS = {"break", "continue"}
 LEAKS = {"free", "fclose"}  # missed by the run with sanitizers, not by a figure
-COMMUTATIVE = {"fmax", "fmin", "fmaxf", "fminf", "hypot", "gradin_add", "lanes_add", "lanes_mul"}
+COMMUTATIVE = {"fmax", "fmin", "fmaxf", "fminf", "hypot", "gradin_add", "lanes_add",
+               "lanes_mul", "lanes_and", "lanes_or"}
 OPENING = {"(": ")", "[": "]", "{": "}"}
 
 
