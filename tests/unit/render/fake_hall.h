@@ -1,4 +1,4 @@
-/* tests/unit/render/fake_hall.h: an assessment made by hand, with everything that a map can show:
+/* unit/render/fake_hall.h: an assessment made by hand, with everything that a map can show:
  * a thrust stage in a hall of 28 by 32 m, towers on a second sheet, glazing on two sides, extreme
  * and missing figures. Nothing in it is computed by the engine. */
 #ifndef GRADIN_TEST_FAKE_HALL_H

@@ -1,4 +1,4 @@
-/* tests/unit/render/png_back.h: a PNG read back by libpng. */
+/* unit/render/png_back.h: a PNG read back by libpng. */
 #ifndef GRADIN_TEST_PNG_BACK_H
 #define GRADIN_TEST_PNG_BACK_H
 

@@ -1,4 +1,4 @@
-/* tests/unit/render/seat_pixels.h: what a map of the hall made by hand shows at a seat. */
+/* unit/render/seat_pixels.h: what a map of the hall made by hand shows at a seat. */
 #ifndef GRADIN_TEST_SEAT_PIXELS_H
 #define GRADIN_TEST_SEAT_PIXELS_H
 

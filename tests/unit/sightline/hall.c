@@ -1,5 +1,5 @@
 /* Models built by hand for the tests of the sightline room. */
-#include "hall.h"
+#include "unit/sightline/hall.h"
 
 #include <criterion/criterion.h>
 #include <string.h>

@@ -1,5 +1,5 @@
 /* Plan polygons against arithmetic by hand and against each other. */
-#include "random.h"
+#include "unit/geometry/random.h"
 
 #include <criterion/criterion.h>
 #include <string.h>

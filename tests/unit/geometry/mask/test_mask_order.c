@@ -4,7 +4,7 @@
  * oval, 1948; from memory); nearly h^2 for straight edges aslant, whose rows cut at evenly spread
  * places; h for edges along the rows, which are in or out as a whole (both derived). Exact areas:
  * tangent cones and similar triangles, derived. Prints the orders (--verbose). */
-#include "random.h"
+#include "unit/geometry/random.h"
 
 #include <criterion/criterion.h>
 #include <criterion/logging.h>

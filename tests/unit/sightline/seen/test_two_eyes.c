@@ -1,7 +1,7 @@
 /* Two eyes past an upright pole: similar triangles give the breadth of each eye's shadow, w D/d,
  * and how far the two lie apart, e (D - d)/d, for a pole of breadth w at d, a strip at D, eyes e
  * apart (derived). */
-#include "hall.h"
+#include "unit/sightline/hall.h"
 
 #include <criterion/criterion.h>
 

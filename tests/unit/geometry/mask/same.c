@@ -1,4 +1,4 @@
-#include "same.h"
+#include "unit/geometry/mask/same.h"
 
 #include <criterion/criterion.h>
 #include <string.h>

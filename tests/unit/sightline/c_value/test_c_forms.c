@@ -1,7 +1,7 @@
 /* The C-value on plans worked by hand, one for each form of hall and each thing to see over. The
  * plane formula and the scale are those of the Bath worksheet (P. Shepherd, 2012); distances by
  * Pythagoras from the plans in the comments. */
-#include "hall.h"
+#include "unit/sightline/hall.h"
 
 #include <criterion/criterion.h>
 

@@ -6,7 +6,7 @@
  * A limit (over a rail, under a soffit, past an arch) is checked as the disc round the exact point:
  * the edge hides half of it. Sections are laid on their side, so that the plane looked at is level.
  * Prints every order (--verbose). */
-#include "random.h"
+#include "unit/geometry/random.h"
 
 #include <criterion/criterion.h>
 #include <criterion/logging.h>

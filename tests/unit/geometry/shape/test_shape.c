@@ -2,7 +2,7 @@
  * many points of the segment. A march that finds the inside must be a hit, entered within one step;
  * a hit must be found by the march, or be a chord that a march with 200 times finer steps about the
  * entry finds. */
-#include "random.h"
+#include "unit/geometry/random.h"
 
 #include <criterion/criterion.h>
 

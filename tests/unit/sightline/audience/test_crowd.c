@@ -1,8 +1,8 @@
 /* Audiences drawn from anthropometry: the generator's published answers, the moments of the draws
  * against the published table, and the chance of a clear view against its closed form. */
-#include "hall.h"
 #include "sightline/audience/person.h"
 #include "sightline/audience/philox.h"
+#include "unit/sightline/hall.h"
 
 #include <criterion/criterion.h>
 #include <omp.h>

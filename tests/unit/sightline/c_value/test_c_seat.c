@@ -1,6 +1,6 @@
 /* Which person the C-value of a seat is taken against, and its figures against the plane formula.
  */
-#include "hall.h"
+#include "unit/sightline/hall.h"
 
 #include <criterion/criterion.h>
 

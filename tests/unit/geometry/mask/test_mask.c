@@ -1,5 +1,5 @@
 /* The mask kernel gives what the reference gives, bit for bit, with every instruction set. */
-#include "same.h"
+#include "unit/geometry/mask/same.h"
 
 #include <criterion/criterion.h>
 #include <string.h>

@@ -1,8 +1,8 @@
-/* unit/geometry/same.h: the masks of every instruction set against the reference. */
+/* unit/geometry/mask/same.h: the masks of every instruction set against the reference. */
 #ifndef UNIT_GEOMETRY_SAME_H
 #define UNIT_GEOMETRY_SAME_H
 
-#include "random.h"
+#include "unit/geometry/random.h"
 
 enum { SAME_MOST = 2600 }; /* samples */
 

@@ -1,5 +1,5 @@
 /* Rails and overhangs against similar triangles, and against what the real kernel hides. */
-#include "hall.h"
+#include "unit/sightline/hall.h"
 
 #include <criterion/criterion.h>
 

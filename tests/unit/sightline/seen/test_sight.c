@@ -1,5 +1,5 @@
 /* Occlusion, angles, rating and what holds for all figures of a hall at once. */
-#include "hall.h"
+#include "unit/sightline/hall.h"
 
 #include <criterion/criterion.h>
 #include <omp.h>

@@ -1,5 +1,5 @@
 /* The quick kernel gives what the reference gives, bit for bit. */
-#include "random.h"
+#include "unit/geometry/random.h"
 
 #include <criterion/criterion.h>
 #include <string.h>
