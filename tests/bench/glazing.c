@@ -59,9 +59,6 @@ static glazing_stack random_stack(void) {
     return stack;
 }
 
-/* ---- straightforward ---------------------------------------------------------------------------
- */
-
 static void put(lapack_complex_double *matrix, int n, int row, int column, double complex value) {
     matrix[column * n + row] = value;
 }

@@ -28,8 +28,6 @@ static void stop(const char *what, const gradin_error *error) {
     exit(1);
 }
 
-/* ---- room ------------------------------------------------------------------------------------ */
-
 static void time_dense(gradin_arena *arena) {
     size_t n = N_SQUARE;
     double *a = gradin_arena_alloc(arena, n * n, sizeof *a),
@@ -62,8 +60,6 @@ static void time_room(gradin_arena *arena, gradin_model *model) {
            transfer.n_element, GRADIN_N_BAND, transfer.n_patch, now_s() - start_s);
     model->room_method = GRADIN_ROOM_DIFFUSE;
 }
-
-/* ---- season ---------------------------------------------------------------------------------- */
 
 /* The file's classes and tracks, 200,000 events at even steps of 158 s through a year. */
 static void spread_events(gradin_arena *arena, gradin_traffic *traffic) {

@@ -64,8 +64,6 @@ void case_close(case_reader *r) {
     free(r);
 }
 
-/* ---- numbers -------------------------------------------------------------------------------- */
-
 static const unit *find_unit(const char *name) {
     for (size_t i = 0; i < sizeof units / sizeof *units; i++)
         if (strcmp(units[i].name, name) == 0) return &units[i];
@@ -119,8 +117,6 @@ static int read_list(const case_reader *r, char *text, const char *name, int n, 
     for (int i = 0; i < n - 1; i++) si[i] *= scale;
     return 1;
 }
-
-/* ---- one case ------------------------------------------------------------------------------- */
 
 static const case_operation *find_operation(const char *name) {
     const case_operation *const rooms[] = {case_geometry, case_machines, case_sightline,
@@ -203,8 +199,6 @@ static int read_case(case_reader *r, case_line *line) {
     r->has_case = true;
     return 1;
 }
-
-/* ---- lines ---------------------------------------------------------------------------------- */
 
 static int read_source(case_reader *r, const char *text) {
     if (r->source_line > 0 && !r->has_case)

@@ -7,8 +7,6 @@
 
 enum { N_THIRD = 16, BAND_1K = 13, OCTAVE_1K = 4, N_PART = 4 };
 
-/* ---- bands ---------------------------------------------------------------------------------- */
-
 static double exact_hz(double step) {
     return 1000.0 * pow(10.0, step / 10.0);
 }
@@ -38,8 +36,6 @@ static double run_octave_level(const double *in) {
     gradin_octaves_db(in, octave_db);
     return octave_db[OCTAVE_1K + (int)in[GRADIN_N_BAND]];
 }
-
-/* ---- ratings -------------------------------------------------------------------------------- */
 
 static double run_rw(const double *in) {
     return gradin_rate_thirds(in).rating_db;
@@ -89,8 +85,6 @@ static double run_oitc(const double *in) {
     return gradin_oitc(in);
 }
 
-/* ---- noise in rooms ------------------------------------------------------------------------- */
-
 static double run_nr_level(const double *in) {
     return gradin_nr_level_db(in[0], (int)in[1]);
 }
@@ -106,8 +100,6 @@ static double run_nc_octave(const double *in) {
     return octave;
 }
 
-/* ---- air ------------------------------------------------------------------------------------ */
-
 static double run_air_absorption(const double *in) {
     return gradin_air_absorption_dbm(exact_hz(in[0]), in[1], in[2], in[3] / 1000.0);
 }
@@ -117,8 +109,6 @@ static double run_air_speed(const double *in) {
 static double run_room_air(const double *in) {
     return gradin_room_air_4m(in[0]);
 }
-
-/* ---- glazing -------------------------------------------------------------------------------- */
 
 static double run_critical(const double *in) {
     return gradin_critical_hz(in[0], in[1], in[2], in[3], in[4]);
@@ -136,8 +126,6 @@ static double run_mass_law_normal(const double *in) {
 static double run_mass_law_diffuse(const double *in) {
     return gradin_mass_law_diffuse_db(mass_a(in), in[2]);
 }
-
-/* ---- facade and room ------------------------------------------------------------------------ */
 
 static double run_composite_r(const double *in) {
     double part_m2[N_PART];

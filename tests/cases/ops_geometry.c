@@ -10,8 +10,6 @@ enum { N_CAP = 1 << 18, N_GRID = 60000, N_ROUND = 720, HALVINGS = 50 };
 /* Scenes on a grid are turned by this, so that no edge runs along a row of samples. */
 #define TURN_DEG 17.0
 
-/* ---- helpers -------------------------------------------------------------------------------- */
-
 static int count_hidden(const gradin_occluder *occluder, int n_occluder, gradin_vec3 eye,
                         const gradin_vec3 *sample, int n) {
     gradin_arena *arena = gradin_arena_create();
@@ -95,8 +93,6 @@ static double view_ends(const gradin_occluder *occluder, int n, gradin_vec3 eye,
     }
     return seen;
 }
-
-/* ---- operations ----------------------------------------------------------------------------- */
 
 static double run_sphere_solid_angle(const double *in) {
     double half = asin(in[0] / in[1]);

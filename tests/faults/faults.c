@@ -36,9 +36,6 @@ static void expect(bool holds, const char *what, long n, const job *j) {
     printf("\n");
 }
 
-/* ---- the work ---------------------------------------------------------------------------------
- */
-
 static gradin_status read_all(job *j, gradin_arena *arena, gradin_model *model) {
     gradin_status status = gradin_model_read(arena, j->layout, model, &j->error);
     if (status == GRADIN_OK) status = gradin_brief_read(arena, j->brief, model, &j->error);
@@ -69,9 +66,6 @@ static gradin_status run(job *j) {
     gradin_arena_destroy(arena);
     return status;
 }
-
-/* ---- what it leaves ---------------------------------------------------------------------------
- */
 
 static int count_files(const char *dir) {
     DIR *folder = opendir(dir);
@@ -124,9 +118,6 @@ static void release(golden g) {
     free(g.csv);
     free(g.json);
 }
-
-/* ---- loops ------------------------------------------------------------------------------------
- */
 
 /* Every n at first, then sparser: the whole loop stays in seconds. */
 static long next(long n) {

@@ -13,9 +13,6 @@ static int gap_s(const changeover_options *o) {
     return (int)ceil(o->gap_h * 3600.0 - 1e-6);
 }
 
-/* ---- two layouts
- * ------------------------------------------------------------------------------------- */
-
 typedef struct output {
     const char *name;
     const void *bytes;
@@ -77,9 +74,6 @@ static int plan_one(const changeover_options *o, const char *const *file, gradin
     return result;
 }
 
-/* ---- every pair
- * -------------------------------------------------------------------------------------- */
-
 static gradin_status plan_all(const char *const *file, int n, gradin_arena *arena,
                               gradin_model *model, gradin_changeover *c, gradin_error *error) {
     gradin_status status = GRADIN_OK;
@@ -102,9 +96,6 @@ static int plan_matrix(const char *const *file, int n, gradin_arena *arena, grad
     if (status == GRADIN_OK) status = gradin_matrix_text(arena, c, n, &text, error);
     return status == GRADIN_OK ? print_out(text) : report(status, error);
 }
-
-/* ---- the verb
- * ---------------------------------------------------------------------------------------- */
 
 static int changeover(const void *options, const operands *given, gradin_arena *arena,
                       gradin_error *error) {

@@ -15,7 +15,7 @@ static const float lane_number[16] = {0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 
 static const uint32_t lane_steps[48] = {[16] = ~0u, ~0u, ~0u, ~0u, ~0u, ~0u, ~0u, ~0u,
                                         ~0u,        ~0u, ~0u, ~0u, ~0u, ~0u, ~0u, ~0u};
 
-/* ---- boxes of a node ------------------------------------------------------------------------ */
+/* Boxes of a node. */
 
 typedef struct span {
     lanes low, high;
@@ -72,7 +72,7 @@ static void look(const mask_view *v, const mask_live *live, const bvh_node *node
                  lanes_below(column.low, column.high) & lanes_below(row.low, row.high);
 }
 
-/* ---- bits ----------------------------------------------------------------------------------- */
+/* Bits. */
 
 static inline lanes_bits rows_of_block(mask_rect rect, int block) {
     int low = rect.row_low - block, high = rect.row_high + 1 - block;
@@ -218,7 +218,7 @@ static inline int put_spans(const struct gradin_mask_grid *g, row_spans s, mask_
     return found;
 }
 
-/* ---- pieces --------------------------------------------------------------------------------- */
+/* Pieces. */
 
 static inline lanes line(float at, float step, lanes row) {
     return lanes_add(lanes_all(at), lanes_mul(lanes_all(step), row));

@@ -135,8 +135,6 @@ mask_form gradin_mask_shade(const mask_job *job, const mask_body *body, mask_rec
     return gradin_mask_throw(&job->view, &body->occluder->shape, body->ellipsoid, shadow);
 }
 
-/* ---- seen or not ---------------------------------------------------------------------------- */
-
 static bool is_hit(const mask_job *job, const mask_body *body, int row, int column) {
     const gradin_mask_grid *g = job->view.grid;
     int sample = g->index[row * g->n_column + column];

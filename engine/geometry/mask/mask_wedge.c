@@ -87,8 +87,6 @@ mask_form gradin_mask_band(const mask_view *v, const gradin_shape *shape, mask_w
     return is_sharp ? MASK_PIECES : MASK_BY_SAMPLE;
 }
 
-/* ---- upright bodies ------------------------------------------------------------------------- */
-
 typedef struct upright {
     gradin_vec2 corner[MASK_SIDES]; /* [n] counter-clockwise, from the eye */
     int n;

@@ -10,8 +10,7 @@
 extern "C" {
 #endif
 
-/* ---- bands (IEC 61260-1, IEC 61672-1) ----------------------------------------------------------
- */
+/* Bands (IEC 61260-1, IEC 61672-1). */
 
 GRADIN_API double gradin_band_mid_hz(int band);      /* exact base-10 mid-band, band 0 is 50 Hz */
 GRADIN_API double gradin_octave_mid_hz(int octave);  /* exact, octave 0 is 63 Hz */
@@ -24,8 +23,7 @@ GRADIN_API double gradin_level_a_db(const double *band_db);
 /* Three thirds to each octave: band_db[GRADIN_N_BAND] -> octave_db[GRADIN_N_OCTAVE]. */
 GRADIN_API void gradin_octaves_db(const double *band_db, double *octave_db);
 
-/* ---- ratings ------------------------------------------------------------------------------------
- */
+/* Ratings. */
 
 typedef struct gradin_weighted {
     int rating_db;              /* Rw, D2m,nT,w ... */
@@ -54,16 +52,14 @@ GRADIN_API double gradin_nc_level_db(double nc, int octave);
  * above; *octave (may be NULL) gets the band that sets it. */
 GRADIN_API double gradin_nc(const double *octave_db, int *octave);
 
-/* ---- air (ISO 9613-1) ---------------------------------------------------------------------------
- */
+/* Air (ISO 9613-1). */
 
 /* Pure-tone attenuation coefficient, dB/m. */
 GRADIN_API double gradin_air_absorption_dbm(double f_hz, double temperature_c, double humidity_pct,
                                             double pressure_kpa);
 GRADIN_API double gradin_air_speed_ms(double temperature_c);
 
-/* ---- glazing ------------------------------------------------------------------------------------
- */
+/* Glazing. */
 
 /* Sound reduction index R[GRADIN_N_BAND] of a build-up at diffuse incidence; measured data as
  * given. GRADIN_BAD_INPUT for a build-up that no theory here covers (say, two gaps in a row). */
@@ -92,8 +88,7 @@ GRADIN_API double gradin_mass_air_mass_hz(double m1_kgm2, double m2_kgm2, double
 GRADIN_API double gradin_mass_law_normal_db(double a);
 GRADIN_API double gradin_mass_law_diffuse_db(double a, double limit_deg);
 
-/* ---- facade (ISO 12354-3)
- * ------------------------------------------------------------------------ */
+/* Facade (ISO 12354-3). */
 
 /* Composite R' of elements: tau_sum = sum(S_i/S tau_i) + sum(A0/S 10^(-Dn,e/10)). part_tau[n] are
  * S_i tau_i in m2 or A0 10^(-Dn,e/10); area_m2 is S. */
@@ -102,8 +97,7 @@ GRADIN_API double gradin_composite_r_db(const double *part_tau_m2, int n, double
 GRADIN_API double gradin_d2m_nt_db(double r_db, double delta_l_fs_db, double volume_m3,
                                    double area_m2);
 
-/* ---- the room
- * -------------------------------------------------------------------------------------------- */
+/* The room. */
 
 typedef enum gradin_shade_state {
     GRADIN_SHADES_AS_SET,
@@ -139,8 +133,7 @@ GRADIN_API gradin_status gradin_transfer_make(gradin_arena *arena, const gradin_
 GRADIN_API int gradin_blas_single(void);
 GRADIN_API void gradin_blas_restore(int n_thread);
 
-/* ---- per seat
- * ------------------------------------------------------------------------------------- */
+/* Per seat. */
 
 /* What stands in one element of the facade, its seals apart. */
 typedef struct gradin_glass {

@@ -21,7 +21,7 @@ extern "C" {
 #define GRADIN_PI 3.14159265358979323846
 #define GRADIN_FOOT_M 0.3048 /* international foot, exact by definition (ISO 80000-3 Annex C) */
 
-/* ---- status and error object ------------------------------------------------------------- */
+/* Status and error object. */
 
 typedef enum gradin_status {
     GRADIN_OK = 0,
@@ -76,7 +76,7 @@ GRADIN_API gradin_status gradin_error_add(gradin_error *error, gradin_status fam
 GRADIN_API void gradin_diagnostic_format(const gradin_diagnostic *diagnostic, char *out,
                                          size_t size);
 
-/* ---- arena ------------------------------------------------------------------------------- */
+/* Arena. */
 
 /* Owns every block allocated from it; destroying it frees them all. Not thread-safe. */
 typedef struct gradin_arena gradin_arena;
@@ -105,7 +105,7 @@ GRADIN_API gradin_status gradin_arena_grow(gradin_arena *arena, void **items, in
  * off. Process-wide. */
 GRADIN_API void gradin_alloc_fail_at(long n);
 
-/* ---- units and angles -------------------------------------------------------------------- */
+/* Units and angles. */
 
 static inline double gradin_rad(double angle_deg) {
     return angle_deg * (GRADIN_PI / 180.0);
@@ -118,7 +118,7 @@ GRADIN_API double gradin_wrap_360_deg(double angle_deg);
 /* smallest unsigned angle between two bearings, [0, 180]. */
 GRADIN_API double gradin_bearing_gap_deg(double a_deg, double b_deg);
 
-/* ---- vectors ------------------------------------------------------------------------------ */
+/* Vectors. */
 
 typedef struct gradin_vec2 {
     double x, y;
@@ -155,7 +155,7 @@ GRADIN_API gradin_vec2 gradin_bearing_unit(double bearing_deg);
 /* bearing of the direction (dx, dy), [0, 360); 0 for the null vector. */
 GRADIN_API double gradin_bearing_deg(double dx, double dy);
 
-/* ---- text and files ----------------------------------------------------------------------- */
+/* Text and files. */
 
 /* Parses the whole of text as a finite decimal number with '.', whatever the locale; leading and
  * trailing text, hex, nan, inf and overflow are refused. */

@@ -59,7 +59,7 @@ GRADIN_API gradin_status gradin_changeover_plan(gradin_arena *arena, const gradi
                                                 const gradin_model *to,
                                                 gradin_changeover *changeover, gradin_error *error);
 
-/* ---- written out (table and render) ---------------------------------------------------------- */
+/* Written out (table and render). */
 
 /* The move list for a crew chief, at most 100 columns wide, with cautions. gap_s: seconds between
  * two shows that it has to fit, 0 when not asked. */

@@ -42,7 +42,7 @@ GRADIN_API gradin_status gradin_draft_make(gradin_arena *arena, const gradin_wis
 /* Wheelchair places that a count of seats asks for: ADA Standards 2010, 221.2.1.1. */
 GRADIN_API int gradin_wheelchair_places(int n_seat);
 
-/* ---- written out (table) --------------------------------------------------------------------- */
+/* Written out (table). */
 
 GRADIN_API gradin_status gradin_draft_text(gradin_arena *arena, const gradin_draft *draft,
                                            char **text, gradin_error *error);

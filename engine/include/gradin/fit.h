@@ -72,7 +72,7 @@ typedef struct gradin_fit {
 GRADIN_API gradin_status gradin_fit_check(gradin_arena *arena, const gradin_model *model,
                                           gradin_fit *fit, gradin_error *error);
 
-/* ---- written out (table) --------------------------------------------------------------------- */
+/* Written out (table). */
 
 GRADIN_API gradin_status gradin_fit_text(gradin_arena *arena, const gradin_fit *fit, char **text,
                                          gradin_error *error);

@@ -9,7 +9,7 @@
 extern "C" {
 #endif
 
-/* ---- plan polygons -------------------------------------------------------------------------- */
+/* Plan polygons. */
 
 /* A simple polygon, either winding, not closed (last corner != first). The corners belong to the
  * caller. */
@@ -58,7 +58,7 @@ GRADIN_API void gradin_rectangle_corners(gradin_vec2 centre_m, double bearing_de
 GRADIN_API gradin_status gradin_polygon_grid(gradin_arena *arena, gradin_polygon polygon,
                                              int n_wanted, gradin_vec2 **point_m, int *n_point);
 
-/* ---- shapes --------------------------------------------------------------------------------- */
+/* Shapes. */
 
 typedef enum gradin_shape_kind {
     GRADIN_SHAPE_ELLIPSOID, /* axes: forward (bearing), right, up */
@@ -111,7 +111,7 @@ GRADIN_API gradin_shape gradin_triangle(gradin_vec3 a_m, gradin_vec3 b_m, gradin
 GRADIN_API bool gradin_shape_hit(const gradin_shape *shape, gradin_vec3 eye_m, gradin_vec3 target_m,
                                  double *t);
 
-/* ---- visibility ----------------------------------------------------------------------------- */
+/* Visibility. */
 
 enum { GRADIN_NO_OWNER = -1, GRADIN_CLEAR = -1 };
 
@@ -145,7 +145,7 @@ GRADIN_API void gradin_visibility(const gradin_scene *scene, gradin_vec3 eye_m, 
                                   const gradin_vec3 *sample_m, int n_sample, int32_t *first,
                                   gradin_visibility_scratch *scratch);
 
-/* ---- visibility of level grids by masks ------------------------------------------------------ */
+/* Visibility of level grids by masks. */
 
 /* Instruction sets of the mask kernel's loops; every one gives the same bits. */
 typedef enum gradin_simd {

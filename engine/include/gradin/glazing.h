@@ -9,8 +9,7 @@
 extern "C" {
 #endif
 
-/* ---- ratings of a whole curve -----------------------------------------------------------------
- */
+/* Ratings of a whole curve. */
 
 /* Enlarged frequency ranges of the spectrum adaptation terms, ISO 717-1 Annex B. */
 typedef enum gradin_range {
@@ -43,8 +42,7 @@ typedef struct gradin_ratings {
 GRADIN_API gradin_status gradin_rate_curve(const double *r_db, bool is_octave,
                                            gradin_ratings *ratings, gradin_error *error);
 
-/* ---- field measurements of a facade, ISO 16283-3 ----------------------------------------------
- */
+/* Field measurements of a facade, ISO 16283-3. */
 
 /* Apparent sound reduction index with a loudspeaker at 45 degrees: l1s is the level on the surface
  * of the element, l2 the one in the room of absorption area_room_m2, s_m2 the element's area. */
@@ -59,8 +57,7 @@ GRADIN_API double gradin_d2m_nt_levels_db(double l1_2m_db, double l2_db, double 
 GRADIN_API double gradin_plane_wave_room_db(double lff_db, double r_theta_db, double angle_deg,
                                             double s_m2, double area_room_m2);
 
-/* ---- constants fitted to a measurement ---------------------------------------------------------
- */
+/* Constants fitted to a measurement. */
 
 typedef struct gradin_glazing_fit {
     const gradin_buildup *buildup;
@@ -80,8 +77,7 @@ GRADIN_API gradin_status gradin_glazing_fit_apply(gradin_arena *arena,
                                                   const gradin_glazing_fit *fit,
                                                   gradin_buildups *buildups, gradin_error *error);
 
-/* ---- a comparison ------------------------------------------------------------------------------
- */
+/* A comparison. */
 
 /* How the predicted curves are taken: zero for a tight pane of no size without a shade. */
 typedef struct gradin_glazing_view {

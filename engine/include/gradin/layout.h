@@ -38,7 +38,7 @@ typedef enum gradin_seat_kind {
 GRADIN_API const char *
 gradin_seat_kind_name(gradin_seat_kind kind); /* "seat", "wheelchair", "companion" */
 
-/* ---- machines -------------------------------------------------------------------------------- */
+/* Machines. */
 
 /* Where one machine of the venue stands in this layout. */
 typedef struct gradin_machine_state {
@@ -46,7 +46,7 @@ typedef struct gradin_machine_state {
     const gradin_place *at; /* entry that sets it; NULL when parked or made in memory */
 } gradin_machine_state;
 
-/* ---- seats ----------------------------------------------------------------------------------- */
+/* Seats. */
 
 typedef enum gradin_row_kind {
     GRADIN_ROWS_STRAIGHT,
@@ -106,7 +106,7 @@ typedef struct gradin_rail_entry {
     double foot_m; /* NAN: the surface below each point */
 } gradin_rail_entry;
 
-/* ---- what is looked at and heard ------------------------------------------------------------- */
+/* What is looked at and heard. */
 
 /* Required: name, polygon, weight. */
 typedef struct gradin_focus {
@@ -130,7 +130,7 @@ typedef struct gradin_pass {
     double temperature_c, humidity_pct, pressure_kpa;
 } gradin_pass;
 
-/* ---- people, thresholds ---------------------------------------------------------------------- */
+/* People, thresholds. */
 
 /* Whom the draws of a population are made from. */
 typedef struct gradin_population {
@@ -177,7 +177,7 @@ typedef struct gradin_criterion {
     double lamax_dba; /* limit of an event's maximum; NAN when none */
 } gradin_criterion;
 
-/* ---- the layout ------------------------------------------------------------------------------ */
+/* The layout. */
 
 /* A layout. Required: name, one focus area, and what each entry asks for. Start from
  * gradin_layout_defaults(), then fill in. */

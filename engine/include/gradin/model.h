@@ -16,7 +16,7 @@ extern "C" {
 /* Refused beyond these. */
 enum { GRADIN_MAX_SAMPLE = 65536, GRADIN_MAX_PATCH = 8000 };
 
-/* ---- what hides ------------------------------------------------------------------------------ */
+/* What hides. */
 
 typedef enum gradin_cause {
     GRADIN_CAUSE_HEAD, /* heads and shoulders of the audience */
@@ -29,7 +29,7 @@ typedef enum gradin_cause {
 GRADIN_API const char *
 gradin_cause_name(gradin_cause cause); /* "heads", "rails", "structure", "arch" */
 
-/* ---- seats ----------------------------------------------------------------------------------- */
+/* Seats. */
 
 enum { GRADIN_ON_FLOOR = -1, GRADIN_ON_DECK = -2 };
 
@@ -51,8 +51,7 @@ typedef struct gradin_seats {
     int n_wheelchair, n_companion;
 } gradin_seats;
 
-/* ---- what stands in the room (for drawing and for the room's acoustics) -----------------------
- */
+/* What stands in the room (for drawing and for the room's acoustics). */
 
 typedef struct gradin_rail {
     const char *name;
@@ -89,7 +88,7 @@ typedef struct gradin_section {
     const gradin_lift_grid *grid;  /* what its treads can do */
 } gradin_section;
 
-/* ---- facade ---------------------------------------------------------------------------------- */
+/* Facade. */
 
 /* One element of the facade. A rectangle in a wall: corner_m is its lower corner, along its base.
  */
@@ -112,7 +111,7 @@ typedef struct gradin_element {
     gradin_exit exit;              /* door: does it count as an exit */
 } gradin_element;
 
-/* ---- people ---------------------------------------------------------------------------------- */
+/* People. */
 
 enum { GRADIN_N_BODY = 3 };
 
@@ -120,7 +119,7 @@ enum { GRADIN_N_BODY = 3 };
 GRADIN_API void gradin_body_shapes(const gradin_audience *person, gradin_vec3 eye_m,
                                    double facing_deg, gradin_shape shape[GRADIN_N_BODY]);
 
-/* ---- the model ------------------------------------------------------------------------------- */
+/* The model. */
 
 typedef struct gradin_model {
     const char *venue_name, *layout_name;

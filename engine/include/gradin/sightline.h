@@ -9,8 +9,7 @@
 extern "C" {
 #endif
 
-/* ---- C-value and rake (plane formulas) --------------------------------------------------------
- */
+/* C-value and rake (plane formulas). */
 
 /* C = D(N+R)/(D+T) - R: height by which the rear eye's ray to the focus passes above the front eye.
  * d_m, r_m: front eye to focus, horizontal and vertical; n_m riser; t_m row depth. NAN when
@@ -46,7 +45,7 @@ GRADIN_API double gradin_window_deg(double seat_m, double head_m, double t_m);
 GRADIN_API double gradin_clear_probability(double c_m, double crown_m, double sd_rear_m,
                                            double sd_front_m);
 
-/* ---- per seat -------------------------------------------------------------------------------- */
+/* Per seat. */
 
 typedef enum gradin_c_case {
     GRADIN_C_NONE,          /* nobody between the eye and the focus in its viewing plane */
@@ -125,7 +124,7 @@ typedef struct gradin_sight_options {
 GRADIN_API gradin_status gradin_sight_compute(gradin_arena *arena, const gradin_model *model,
                                               const gradin_sight_options *options,
                                               gradin_sight *sight, gradin_error *error);
-/* ---- real audiences -------------------------------------------------------------------------- */
+/* Real audiences. */
 
 enum { GRADIN_MAX_DRAW = 10000 };
 
@@ -151,8 +150,7 @@ GRADIN_API gradin_status gradin_crowd_compute(gradin_arena *arena, const gradin_
                                               const gradin_crowd_options *options,
                                               gradin_crowd *crowd, gradin_error *error);
 
-/* ---- rails and overhangs: what if ------------------------------------------------------------
- */
+/* Rails and overhangs: what if. */
 
 /* How high the rail that matters most to a seat could be, taken as filled up to its top. A figure
  * of geometry and no advice: local code and the venue's own minimum (gradin_model.rail_min_m)

@@ -63,8 +63,7 @@ GRADIN_API gradin_status gradin_assess(gradin_arena *arena, const gradin_model *
 GRADIN_API gradin_status gradin_assess_bands(gradin_arena *arena, gradin_assessment *assessment,
                                              const gradin_band_choice *choice, gradin_error *error);
 
-/* ---- rake: the risers that a block needs for a wanted C ---------------------------------------
- */
+/* Rake: the risers that a block needs for a wanted C. */
 
 enum { GRADIN_MAX_RAKE_ROW = 200 };
 

@@ -58,9 +58,6 @@ void chart_axes(const chart *c, double step_db, const char *label, bool has_band
     canvas_text(c->page, name, c->box.x_min_m - 66.0, c->box.y_min_m + 0.5 * height, label);
 }
 
-/* ---- curves ------------------------------------------------------------------------------------
- */
-
 /* A regular polygon of so many corners, the first at an angle from straight up. */
 static void trace_polygon(cairo_t *cr, double x, double y, double radius, int corners,
                           double turn) {

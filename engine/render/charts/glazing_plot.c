@@ -40,9 +40,6 @@ static void widen(const double *db, double *low_db, double *high_db) {
     }
 }
 
-/* ---- the two charts ----------------------------------------------------------------------------
- */
-
 static void draw_curves(canvas *page, const gradin_glazing_sheet *sheet, gradin_box2 box) {
     double low_db = 20.0, high_db = 40.0, db[GRADIN_N_BAND];
     for (int i = 0; i < sheet->n_glazed; i++) {
@@ -80,9 +77,6 @@ static void draw_differences(canvas *page, const gradin_glazing_sheet *sheet, gr
         if (isfinite(sheet->glazed[i].mean_abs_db))
             chart_curve(&c, style_of(i, false), sheet->glazed[i].difference_db);
 }
-
-/* ---- legend ------------------------------------------------------------------------------------
- */
 
 typedef enum legend_column { KIND, RW, ENLARGED, STC, OITC, MASS, N_LEGEND_COLUMN } legend_column;
 
@@ -151,9 +145,6 @@ static void draw_legend(canvas *page, const gradin_glazing_sheet *sheet, double 
         if (g->measured.is_given) draw_legend_row(page, g, i, true, y += LEGEND_ROW);
     }
 }
-
-/* ---- the page ----------------------------------------------------------------------------------
- */
 
 static void add_piece(char *text, size_t size, const char *before, const char *value,
                       const char *after) {

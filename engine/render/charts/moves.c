@@ -25,9 +25,6 @@ typedef struct chart {
     double unit_per_s, bottom;
 } chart;
 
-/* ---- rows
- * -------------------------------------------------------------------------------------------- */
-
 static int lane_of(const chart *t, const char *name) {
     for (int i = 0; i < t->n_lane; i++)
         if (strcmp(t->lane[i], name) == 0) return i;
@@ -70,9 +67,6 @@ static double row_y(int row) {
 static double time_x(const chart *t, double seconds) {
     return CHART_LEFT + seconds * t->unit_per_s;
 }
-
-/* ---- bars
- * -------------------------------------------------------------------------------------------- */
 
 static colour kind_fill(gradin_move_kind kind) {
     static const double quality[] = {
@@ -136,9 +130,6 @@ static void draw_bar(chart *t, int i) {
     label_bar(t, i, x, y, width);
 }
 
-/* ---- axes
- * -------------------------------------------------------------------------------------------- */
-
 static int tick_s(int total_s) {
     static const int steps[] = {60, 300, 600, 900, 1800, 3600, 7200, 14400, 28800};
     for (int i = 0; i < 8; i++)
@@ -176,9 +167,6 @@ static void draw_lanes(chart *t) {
     canvas_line(t->page, (gradin_vec2){CHART_MARGIN, t->bottom},
                 (gradin_vec2){CHART_RIGHT, t->bottom}, COLOUR_QUIET, 1.4);
 }
-
-/* ---- words
- * ------------------------------------------------------------------------------------------- */
 
 static void clock_text(int seconds, char text[32]) {
     int minutes = (seconds + 59) / 60;
@@ -253,9 +241,6 @@ static void draw(chart *t) {
     draw_key(t);
     draw_foot(t);
 }
-
-/* ---- page
- * -------------------------------------------------------------------------------------------- */
 
 static gradin_status encode(gradin_arena *arena, gradin_arena *scratch, const canvas *page,
                             const gradin_changeover *c, unsigned char **bytes, size_t *size,

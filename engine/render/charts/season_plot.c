@@ -96,8 +96,6 @@ static void draw_season_foot(canvas *page, const gradin_season *s, double top) {
     canvas_text_within(page, style, PAGE_MARGIN, y + 4.0, width, 13.0, text);
 }
 
-/* ---- level against time ---------------------------------------------------------------------- */
-
 typedef struct trace_style {
     double width, on, off;
 } trace_style;
@@ -243,8 +241,6 @@ static double draw_trace_page(canvas *page, const gradin_season *s) {
     return TRACE_BOTTOM + 116.0 + KEY_ROW * (s->n_trace / 2 + 1);
 }
 
-/* ---- start times ----------------------------------------------------------------------------- */
-
 static void draw_hours(const axes *a) {
     text_style number = {.size = TICK_SIZE, .align = TEXT_CENTRE, .ink = COLOUR_INK};
     char text[16];
@@ -291,8 +287,6 @@ static double draw_starts_page(canvas *page, const gradin_season *s) {
     draw_frame(&a, "start of the performance");
     return STARTS_BOTTOM + 90.0;
 }
-
-/* ---- pages ----------------------------------------------------------------------------------- */
 
 typedef double drawer(canvas *page, const gradin_season *season);
 

@@ -28,7 +28,7 @@ void canvas_close(canvas *page);
 /* Flushes; GRADIN_OK or what went wrong while drawing. */
 gradin_status canvas_status(canvas *page, gradin_error *error);
 
-/* ---- figures --------------------------------------------------------------------------------- */
+/* Figures. */
 
 void canvas_ink(canvas *page, colour ink);
 void canvas_fill(canvas *page, colour ink);                 /* fills and drops the path */
@@ -41,7 +41,7 @@ void canvas_hatch(canvas *page, colour ink, double width, double step);
 /* A line with a head at its end `to`. */
 void canvas_arrow(canvas *page, gradin_vec2 from, gradin_vec2 to, colour ink, double width);
 
-/* ---- text ------------------------------------------------------------------------------------ */
+/* Text. */
 
 typedef enum text_align { TEXT_LEFT, TEXT_CENTRE, TEXT_RIGHT } text_align;
 

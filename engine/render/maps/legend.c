@@ -104,8 +104,6 @@ static void draw_boundaries(const panel *p) {
     }
 }
 
-/* ---- counts --------------------------------------------------------------------------------- */
-
 typedef struct class_count {
     int n[GRADIN_N_RATING], n_none;
 } class_count;

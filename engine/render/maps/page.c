@@ -151,8 +151,6 @@ gradin_status page_png(gradin_arena *arena, const quantity *q, int sheet, unsign
     return status;
 }
 
-/* ---- files ----------------------------------------------------------------------------------- */
-
 static gradin_status write_one(gradin_arena *arena, const quantity *q, const char *dir,
                                const char *stem, int sheet, gradin_error *error) {
     unsigned char *bytes = NULL;

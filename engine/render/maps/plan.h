@@ -37,7 +37,7 @@ bool plan_is_imperial(const gradin_model *model);
 /* A height in the layout's unit, without it. */
 char *plan_height_text(const gradin_model *model, double height_m, char text[24]);
 
-/* ---- the same strokes for the plan and the legend; page units ------------------------------- */
+/* The same strokes for the plan and the legend; page units. */
 
 void plan_rail_line(canvas *page, const gradin_vec2 *point, int n_point);
 /* A pane from a to b; `shut` 0..1 of it is hatched. */

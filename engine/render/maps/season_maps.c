@@ -18,8 +18,6 @@ const char *gradin_season_map_name(gradin_season_map map) {
     return is_map(map) ? file_stem[map] : "unknown";
 }
 
-/* ---- rows ------------------------------------------------------------------------------------ */
-
 static quantity level_of(const gradin_season *s) {
     return quantity_level(s->model, s->house.uncertainty_db, s->house.uncertainty_source);
 }
@@ -144,8 +142,6 @@ static quantity sii_of(const gradin_season *s) {
         "own noise.");
     return q;
 }
-
-/* ---- maps ------------------------------------------------------------------------------------ */
 
 static quantity row_of(const gradin_season *s, gradin_season_map map) {
     switch (map) {

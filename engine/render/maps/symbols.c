@@ -31,8 +31,6 @@ static void box_path(list *l, gradin_vec2 centre) {
     cairo_rectangle(l->page->cr, centre.x - 0.5 * SAMPLE, centre.y - 11.0, SAMPLE, 22.0);
 }
 
-/* ---- seats ----------------------------------------------------------------------------------- */
-
 typedef struct seat_kinds {
     bool wheelchair, companion, marked, none, others;
 } seat_kinds;
@@ -87,8 +85,6 @@ static void add_seats(list *l, const quantity *q, int sheet) {
                  q->none_text ? q->none_text : "does not apply");
     if (shown.others) add_seat(l, (seat_mark){.text = NULL}, "place on another sheet");
 }
-
-/* ---- the room -------------------------------------------------------------------------------- */
 
 static void add_path(list *l, void (*finish)(canvas *page), const char *text) {
     box_path(l, next_entry(l, text));
@@ -162,8 +158,6 @@ static void add_room(list *l, const gradin_model *model, int sheet) {
     gradin_vec2 ends[2] = {{at.x - 0.5 * SAMPLE, at.y}, {at.x + 0.5 * SAMPLE, at.y}};
     plan_rail_line(l->page, ends, 2);
 }
-
-/* ---- the facade ------------------------------------------------------------------------------ */
 
 static bool has_element(const gradin_model *model, gradin_element_kind kind, bool with_shade) {
     for (int i = 0; i < model->n_element; i++)

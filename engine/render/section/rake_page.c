@@ -46,9 +46,6 @@ static rake_view view_of_rake(canvas *page, const gradin_rake *rake) {
     return v;
 }
 
-/* ---- words
- * -------------------------------------------------------------------------------------- */
-
 static void verdict_text(const gradin_rake *rake, char *text, size_t size) {
     char wanted[32], got[32];
     gradin_format_fixed(wanted, sizeof wanted, 1000.0 * rake->wanted.c_m, 0);

@@ -26,9 +26,6 @@ static double eye_m(const gradin_rake *rake, int k) {
     return rake->row[k].floor_m + rake->row[k].eye_height_m;
 }
 
-/* ---- what is built
- * ------------------------------------------------------------------------------ */
-
 static void rectangle(const rake_view *v, double x0_m, double x1_m, double z_m, colour fill) {
     gradin_vec2 a = rake_point(v, x0_m, z_m), b = rake_point(v, x1_m, z_m);
     cairo_rectangle(v->page->cr, a.x, a.y, b.x - a.x, v->bottom - a.y);
@@ -78,9 +75,6 @@ static void draw_before(const rake_view *v) {
     }
     canvas_dashed(v->page, 0.0, 0.0);
 }
-
-/* ---- who sits there
- * ----------------------------------------------------------------------------- */
 
 static void limb(const rake_view *v, double x0, double z0, double x1, double z1, double thick_m) {
     cairo_set_line_cap(v->page->cr, CAIRO_LINE_CAP_ROUND);

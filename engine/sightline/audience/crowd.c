@@ -24,9 +24,6 @@ typedef struct crowd_job {
     int n_occluder, n_thread;
 } crowd_job;
 
-/* ---- making ready
- * --------------------------------------------------------------------------------- */
-
 static gradin_status refuse(gradin_error *error, gradin_status status, const char *text) {
     return gradin_error_add(error, status, NULL, "%s", text);
 }
@@ -58,9 +55,6 @@ static bool take_memory(gradin_arena *arena, crowd_job *job, gradin_crowd *crowd
         job->scratch = gradin_sight_scratch(arena, &job->focus, job->grid, job->n_thread);
     return job->eye_m && job->visible && job->scratch && copy_scene(arena, job);
 }
-
-/* ---- one draw
- * ------------------------------------------------------------------------------------- */
 
 static void seat_person(crowd_job *job, int draw, int seat) {
     const gradin_seats *s = &job->model->seats;
@@ -105,9 +99,6 @@ static gradin_status run_draw(crowd_job *job, int draw, gradin_error *error) {
     gradin_arena_destroy(arena);
     return scene ? GRADIN_OK : refuse(error, GRADIN_NO_MEMORY, "no memory for a draw");
 }
-
-/* ---- over the draws
- * ------------------------------------------------------------------------------- */
 
 static int ascending(const void *a, const void *b) {
     float x = *(const float *)a, y = *(const float *)b;

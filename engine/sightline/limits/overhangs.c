@@ -27,9 +27,6 @@ typedef struct overhang_job {
     gradin_overhangs *found;
 } overhang_job;
 
-/* ---- tops
- * ---------------------------------------------------------------------------------------- */
-
 static double lowest_focus_m(const gradin_model *model) {
     double low_m = INFINITY;
     for (int a = 0; a < model->n_focus; a++) low_m = fmin(low_m, model->focus[a].z_m);
@@ -68,9 +65,6 @@ static int find_tops(const gradin_model *model, top_edge *top) {
     }
     return n;
 }
-
-/* ---- one seat
- * ------------------------------------------------------------------------------------- */
 
 /* The first overhang between eye and point, -1 when there is none; a thing does not overhang
  * itself. */
@@ -117,9 +111,6 @@ static void look_at(const overhang_job *job, int seat, gradin_overhang_row *row)
     }
     for (int t = 0; t < GRADIN_N_TOP; t++) row->n_lost[t] += lost[t];
 }
-
-/* ---- rows
- * ------------------------------------------------------------------------------------------ */
 
 static gradin_overhang_row *row_of(gradin_overhangs *found, int block, int row) {
     for (int i = 0; i < found->n_row; i++)

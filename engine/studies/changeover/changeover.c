@@ -6,9 +6,6 @@
 /* Enough for a proof on small cases, a fraction of a second on large ones. */
 static const long NODE_LIMIT = 30000;
 
-/* ---- checks
- * ------------------------------------------------------------------------------------------ */
-
 static bool are_same_machines(const gradin_machinery *a, const gradin_machinery *b) {
     if (a->n_machine != b->n_machine || a->n_interlock != b->n_interlock) return false;
     for (int i = 0; i < a->n_machine; i++)
@@ -31,9 +28,6 @@ static bool check_models(changeover *c) {
         return true;
     return false;
 }
-
-/* ---- reasons and critical path
- * ------------------------------------------------------------------------------- */
 
 static int end_of(const gradin_move *m) {
     return m->start_s + m->duration_s;
@@ -67,9 +61,6 @@ static void mark_critical(changeover *c) {
         if (last < 0 || end_of(&c->move[i]) > end_of(&c->move[last])) last = i;
     for (int i = last; i >= 0; i = c->move[i].waits_for) c->move[i].is_critical = true;
 }
-
-/* ---- in order of start
- * --------------------------------------------------------------------------------------- */
 
 static bool comes_first(const gradin_move *a, const gradin_move *b) {
     return a->start_s < b->start_s;
@@ -113,9 +104,6 @@ static void find_peaks(changeover *c) {
         out->person_hours += c->move[i].crew * c->move[i].duration_s / 3600.0;
     }
 }
-
-/* ---- the plan
- * ---------------------------------------------------------------------------------------- */
 
 static gradin_status tell_circle(changeover *c, int stuck) {
     for (int i = 0; i < c->n_move; i++)

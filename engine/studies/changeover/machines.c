@@ -6,9 +6,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* ---- stops
- * -------------------------------------------------------------------------------------------- */
-
 static bool moves(const chain *w) {
     return w->n_stop > 1;
 }
@@ -93,9 +90,6 @@ bool changeover_chains(changeover *c) {
     }
     return true;
 }
-
-/* ---- moves
- * -------------------------------------------------------------------------------------------- */
 
 static bool names(const int *machine, int n, int wanted) {
     for (int i = 0; i < n; i++)

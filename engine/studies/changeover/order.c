@@ -18,9 +18,6 @@ static const char *const own_order = "its own way";
 static const char *const people_clear = "nobody works beside a moving machine";
 static const double CLEAR_M = 1.0; /* common practice, no source */
 
-/* ---- interlocks
- * -------------------------------------------------------------------------------------- */
-
 static const gradin_setting *stop_of(const changeover *c, int machine, int stop) {
     const chain *w = &c->chain[machine];
     return &w->stop[stop < w->n_stop ? stop : w->n_stop - 1];
@@ -97,9 +94,6 @@ static bool order_by_rule(changeover *c, const gradin_interlock *rule) {
     return true;
 }
 
-/* ---- one machine's own drives
- * -------------------------------------------------------------------------------- */
-
 static void order_own(changeover *c) {
     for (int i = 0; i < c->a->n_machine; i++) {
         const chain *w = &c->chain[i];
@@ -133,9 +127,6 @@ static void order_bodies(changeover *c) {
             if (c->a->machine[i].body >= 0 && c->a->machine[i].body == c->a->machine[k].body)
                 order_pair(c, i, k);
 }
-
-/* ---- seats and rails
- * ---------------------------------------------------------------------------------- */
 
 static bool is_lift_move(const changeover *c, int move) {
     const work *w = &c->work[move];
@@ -209,9 +200,6 @@ static void order_rails(changeover *c, int rails, int other) {
     }
 }
 
-/* ---- people beside machines
- * ---------------------------------------------------------------------------------- */
-
 static bool is_near(const gradin_body *body, gradin_vec3 at_m, gradin_vec3 by_m) {
     for (int i = 0; i < body->n_part; i++) {
         gradin_box2 box = gradin_polygon_bounds(body->part[i].polygon);
@@ -258,9 +246,6 @@ static void order_work(changeover *c) {
         for (int k = 0; k < c->n_move; k++)
             if (c->work[i].machine && !c->work[k].machine) keep_people_clear(c, i, k);
 }
-
-/* ---- all of it
- * --------------------------------------------------------------------------------------- */
 
 static bool open_tables(changeover *c) {
     size_t n = (size_t)c->n_move;

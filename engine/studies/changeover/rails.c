@@ -57,8 +57,6 @@ static bool mark_rail(changeover *c, const gradin_rail *rail, gradin_vec3 **poin
     return true;
 }
 
-/* ---- groups ---------------------------------------------------------------------------------- */
-
 typedef struct group {
     double length_m;
     gradin_vec3 *point_m; /* [n_point] */
@@ -135,8 +133,6 @@ static group *group_rails(changeover *c, const gradin_model *m, const gradin_mod
     }
     return g;
 }
-
-/* ---- moves ----------------------------------------------------------------------------------- */
 
 /* The block that most seats on the group's sections belong to, or the first rail's name. */
 static const char *guarded(const changeover *c, const gradin_model *m, const group *g) {

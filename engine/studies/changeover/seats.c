@@ -5,9 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* ---- which seats stay
- * ------------------------------------------------------------------------------------ */
-
 typedef struct spot {
     long long key[6]; /* place in tenths of a millimetre, facing in hundredths, width, stock */
     int seat;
@@ -54,9 +51,6 @@ static bool mark_staying(changeover *c, bool *stays_from, bool *stays_to) {
     }
     return true;
 }
-
-/* ---- seat work, block by block
- * --------------------------------------------------------------------------- */
 
 static double hours_of_loose(const gradin_seating *s, bool is_set, int n) {
     return n / ((is_set ? s->set_rate : s->strike_rate) * s->crew);
@@ -172,9 +166,6 @@ static bool add_block(changeover *c, const gradin_model *m, int block, const boo
     return add_parts(c, &m->machinery->seating[seating], m->block_name[block],
                      (work){.model = m, .seat = seat, .n_seat = n}, is_set);
 }
-
-/* ---- all of it
- * ------------------------------------------------------------------------------------------ */
 
 bool changeover_seats(changeover *c) {
     bool *from = gradin_arena_alloc(c->arena, (size_t)c->from->seats.n_seat, sizeof *from);

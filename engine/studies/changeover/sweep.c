@@ -24,9 +24,6 @@ typedef struct volumes {
     int n;
 } volumes;
 
-/* ---- volumes
- * ----------------------------------------------------------------------------------------- */
-
 static gradin_vec2 shifted(gradin_vec2 at_m, gradin_vec3 by_m) {
     return (gradin_vec2){at_m.x + by_m.x, at_m.y + by_m.y};
 }
@@ -142,9 +139,6 @@ static bool do_touch(const volumes *a, const volumes *b) {
         }
     return false;
 }
-
-/* ---- pairs
- * ------------------------------------------------------------------------------------------- */
 
 static bool refuse(changeover *c, int i, const char *other) {
     gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,

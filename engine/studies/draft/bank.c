@@ -20,9 +20,6 @@ static int n_deep(const draft_bank *bank) {
                                   : bank->cells.c1 - bank->cells.c0;
 }
 
-/* ---- rake
- * ----------------------------------------------------------------------------------------- */
-
 /* From the bank's front edge to the near edge of the focus. */
 static double focus_ahead_m(const draft_job *job, const draft_bank *bank) {
     gradin_box2 first = draft_rank_box(job, bank, 0), focus = job->focus_box;
@@ -135,9 +132,6 @@ void draft_rake_bank(const draft_job *job, draft_bank *bank, int most_rank) {
     }
     if (n > bank->is_front) keep(bank, rake->rake, n);
 }
-
-/* ---- aisles
- * --------------------------------------------------------------------------------------- */
 
 void draft_row_rule(const draft_job *job, int *one_aisle, int *two_aisles) {
     const gradin_local_rules *rules = &job->hall->rules;

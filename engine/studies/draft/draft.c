@@ -44,9 +44,6 @@ static gradin_status no_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the draft");
 }
 
-/* ---- counting
- * ------------------------------------------------------------------------------------- */
-
 static void count(const draft_job *job, draft_plan *plan) {
     int n = plan->floor.n_seat;
     for (int i = 0; i < plan->n_bank; i++) n += plan->bank[i].n_seat;
@@ -160,9 +157,6 @@ static int best_first(const void *a, const void *b) {
     return p->order - q->order;
 }
 
-/* ---- drafting whole
- * ------------------------------------------------------------------------------- */
-
 typedef struct whole {
     char *yaml;
     gradin_model *model;
@@ -226,9 +220,6 @@ static gradin_status try_choice(draft_job *job, const draft_choice *choice, draf
     return GRADIN_OK;
 }
 
-/* ---- what cannot be made
- * -------------------------------------------------------------------------- */
-
 static gradin_status refuse(const draft_job *job, const choices *all, const char *why) {
     gradin_wish wish = GRADIN_WISH_SEATS;
     if (all->n_weighed == 0)
@@ -245,9 +236,6 @@ static gradin_status refuse(const draft_job *job, const choices *all, const char
                             "none of the %d best choices can stand; the last: %s",
                             all->n < N_TRY ? all->n : N_TRY, why);
 }
-
-/* ---- the draft
- * ------------------------------------------------------------------------------------ */
 
 static gradin_status open_job(draft_job *job) {
     const gradin_wishes *w = job->w;

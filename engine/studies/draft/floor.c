@@ -19,9 +19,6 @@ static double away_deg(const draft_job *job) {
     return 90.0 * job->quarter;
 }
 
-/* ---- one row
- * --------------------------------------------------------------------------------------- */
-
 static int seats_of_row(const draft_job *job, const draft_floor *f, int row) {
     double width_m = job->w->seat_width_m, shift_m = row % 2 ? STAGGER * width_m : 0.0;
     if (!f->is_curved) return f->n_across;
@@ -94,9 +91,6 @@ static bool count_rows(const draft_job *job, draft_floor *f) {
     return f->n_seat > 0;
 }
 
-/* ---- aisles
- * -------------------------------------------------------------------------------------- */
-
 /* A strip along a bearing through a point. */
 static void add_strip(draft_floor *f, gradin_vec2 from_m, double bearing_deg, double length_m,
                       double width_m) {
@@ -138,9 +132,6 @@ static bool find_aisles(const draft_job *job, draft_floor *f) {
     }
     return false;
 }
-
-/* ---- the block
- * ----------------------------------------------------------------------------------- */
 
 /* The last row's ends, and all of every end seat, stand on free floor. */
 static bool stands_free(const draft_job *job, const draft_plan *plan) {

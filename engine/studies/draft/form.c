@@ -8,9 +8,6 @@
 static const double TOUCH_M = 0.05; /* grids this near are one floor */
 static const double FOCUS_M = 0.5;  /* least side of what is looked at */
 
-/* ---- the frame of the stage
- * ----------------------------------------------------------------------- */
-
 /* a0..a1 across from the grid's low end, d0..d1 away from its edge at the stage. */
 static gradin_box2 frame_box(const draft_job *job, double a0, double a1, double d0, double d1) {
     const gradin_lift_grid *g = &job->hall->grid[job->main];
@@ -54,9 +51,6 @@ static double find_stage_grids(draft_job *job) {
     }
     return behind_m;
 }
-
-/* ---- the stage
- * ------------------------------------------------------------------------------------ */
 
 static gradin_status refuse(const draft_job *job, gradin_wish wish, const char *text) {
     return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[wish], "%s", text);
@@ -164,9 +158,6 @@ gradin_status draft_place_stage(draft_job *job) {
     if (status == GRADIN_OK) status = check_height(job);
     return status == GRADIN_OK ? find_focus(job) : status;
 }
-
-/* ---- banks
- * ---------------------------------------------------------------------------------------- */
 
 static const char *const side_name[4] = {"South", "West", "North", "East"}; /* by facing */
 

@@ -73,9 +73,6 @@ static bool add_places(const draft_job *job, const draft_plan *plan, gradin_draf
     return true;
 }
 
-/* ---- what limited it
- * ------------------------------------------------------------------------------ */
-
 static bool limit_banks(draft_job *job, const draft_plan *plan) {
     int one_aisle, two_aisles;
     draft_row_rule(job, &one_aisle, &two_aisles);

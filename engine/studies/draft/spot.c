@@ -33,9 +33,6 @@ static gradin_vec2 near_focus_m(const draft_job *job, gradin_vec2 at_m) {
     return gradin_polygon_nearest_m((gradin_polygon){corner_m, 4}, at_m, NULL);
 }
 
-/* ---- sight
- * ---------------------------------------------------------------------------------------- */
-
 /* Does the way a-b on plan cross the box? Liang and Barsky, ACM Transactions on Graphics 3 (1984).
  */
 static bool crosses(gradin_vec2 a, gradin_vec2 b, gradin_box2 box) {
@@ -115,9 +112,6 @@ static bool hides_a_bank(const search *s, gradin_polygon row) {
     }
     return false;
 }
-
-/* ---- search
- * --------------------------------------------------------------------------------------- */
 
 /* The row with the floor before it, reaching `left_m` and `right_m` beyond its ends. */
 static bool is_free_to(const search *s, const draft_spot *spot, double left_m, double right_m) {
@@ -223,9 +217,6 @@ static bool find_spot(const draft_job *job, const draft_plan *plan, const net_po
     *spot = s.best;
     return s.best.n_place >= 2;
 }
-
-/* ---- on a first rank
- * ------------------------------------------------------------------------------ */
 
 /* Adds a row; odd ones begin by turns with a wheelchair place and a companion's. */
 static void add_spot(draft_plan *plan, draft_spot spot) {

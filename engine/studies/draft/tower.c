@@ -42,9 +42,6 @@ static bool breaks_interlock(const draft_job *job, const gradin_setting *setting
     return false;
 }
 
-/* ---- what is in the way
- * ----------------------------------------------------------------------------- */
-
 static double bottom_m(const gradin_tower *t) {
     return t->level[0].deck_m - t->level[0].thickness_m;
 }
@@ -126,9 +123,6 @@ static bool can_stand(const draft_job *job, const draft_plan *plan, int index, b
            !breaks_interlock(job, plan->setting,
                              gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, index));
 }
-
-/* ---- sight over the banks
- * --------------------------------------------------------------------------- */
 
 /* Tread of a bank under a plan point; -INFINITY beside the banks. */
 static double tread_m(const draft_job *job, const draft_plan *plan, gradin_vec2 at_m) {
@@ -219,9 +213,6 @@ static bool seat_tower(const draft_job *job, draft_plan *plan, int index) {
     hoist->position = best_at_m;
     return best_m > LEAST_C_M;
 }
-
-/* ---- all of them
- * ------------------------------------------------------------------------------------ */
 
 /* INFINITY for one that does not face the focus. */
 static double turn_deg(const draft_job *job, int index) {

@@ -104,9 +104,6 @@ static void put_box(writer *out, gradin_box2 box) {
     put_points(out, corner_m, 4);
 }
 
-/* ---- head
- * ------------------------------------------------------------------------------------------ */
-
 static const char *file_part(const char *path) {
     const char *slash = strrchr(path, '/');
     return slash ? slash + 1 : path;
@@ -131,9 +128,6 @@ static void put_head(writer *out) {
     if (job->w->form == GRADIN_FORM_END_STAGE || job->w->form == GRADIN_FORM_FLAT_FLOOR)
         put(out, "axis_deg: %d\n", 90 * job->quarter);
 }
-
-/* ---- machines
- * -------------------------------------------------------------------------------------- */
 
 static const char *section(const draft_job *job, int grid, int column, int row) {
     return job->hall->section[gradin_section_index(job->hall, grid, column, row)].name;
@@ -252,9 +246,6 @@ static void put_machines(writer *out, const draft_plan *plan) {
     }
 }
 
-/* ---- focus, seats
- * --------------------------------------------------------------------------------- */
-
 static void put_focus(writer *out) {
     put(out, "focus:\n  - {name: stage, polygon: ");
     put_box(out, out->job->focus_box);
@@ -333,9 +324,6 @@ static void put_blocks(writer *out, const draft_plan *plan) {
     if (plan->floor.n_seat > 0) put_floor(out, &plan->floor);
     for (int i = 0; i < plan->n_spot; i++) put_spot(out, &plan->spot[i], i + 1);
 }
-
-/* ---- aisles, rails
- * --------------------------------------------------------------------------------- */
 
 static gradin_box2 aisle_box(const draft_job *job, const draft_bank *bank, int aisle) {
     gradin_box2 box = draft_rank_box(job, bank, bank->is_front);

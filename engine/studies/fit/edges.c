@@ -29,9 +29,6 @@ typedef struct pieces {
     int n, capacity;
 } pieces;
 
-/* ---- rails
- * ------------------------------------------------------------------------------------------- */
-
 static double segment_distance_m(gradin_vec3 a, gradin_vec3 b, gradin_vec2 p) {
     double dx = b.x - a.x, dy = b.y - a.y, length2 = dx * dx + dy * dy;
     double t = length2 > 0.0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / length2 : 0.0;
@@ -49,9 +46,6 @@ static bool is_railed(const gradin_model *m, gradin_vec2 at_m, double height_m) 
         }
     return false;
 }
-
-/* ---- pieces
- * ------------------------------------------------------------------------------------------ */
 
 static gradin_vec2 point_of(const piece *p, double beyond_m) {
     double run_m = (p->from_m + p->to_m) / 2.0, line_m = p->line_m + p->side * beyond_m;
@@ -143,9 +137,6 @@ static bool add_treads(const gradin_model *m, pieces *all) {
         }
     return true;
 }
-
-/* ---- edges
- * ------------------------------------------------------------------------------------------- */
 
 static int compare(double a, double b) {
     return a < b - 1e-6 ? -1 : a > b + 1e-6;

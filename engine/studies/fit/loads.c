@@ -38,8 +38,6 @@ static void put_on(burden *on, double kn, const char *what) {
     on->what = what;
 }
 
-/* ---- what stands where ---------------------------------------------------------------------- */
-
 static bool carries_seat(const gradin_model *m, const gradin_carrier *c, int seat) {
     gradin_vec2 at_m = {m->seats.floor_m[seat].x, m->seats.floor_m[seat].y};
     switch (c->kind) {
@@ -85,8 +83,6 @@ static double share_out(weigher *w, const gradin_solid *solid) {
     }
     return left_m2 / all_m2;
 }
-
-/* ---- what is too much ------------------------------------------------------------------------ */
 
 static void tell(weigher *w, const char *where, const char *what, gradin_load_kind kind,
                  double load, double limit) {
@@ -178,9 +174,6 @@ static void weigh_tower(weigher *w, const gradin_payload *tower) {
          tower->most_people > 0 ? (double)tower->most_people : (double)NAN);
     tell(w, tower->name, "people, seats and things", GRADIN_LOAD_MASS, mass_kg, tower->most_kg);
 }
-
-/* ---- all of it --------------------------------------------------------------------------------
- */
 
 static bool is_used(const weigher *w, int carrier) {
     return w->loads->carrier[carrier].kind != GRADIN_CARRIER_DECK || w->on[carrier].n_seat > 0;

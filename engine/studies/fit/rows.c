@@ -8,9 +8,6 @@ static const double GAP_M = 0.15;    /* between two seats: a wider one ends the 
 static const double BESIDE_M = 0.30; /* beyond the end seat's edge; half of a narrow aisle */
 static const double STEP_M = 0.25, CLEAR_M = 1.0;
 
-/* ---- rows
- * -------------------------------------------------------------------------------------------- */
-
 static bool are_side_by_side(const gradin_seats *s, int i, int k) {
     if (s->block[i] != s->block[k] || s->row[i] != s->row[k]) return false;
     double reach_m = (s->width_m[i] + s->width_m[k]) / 2.0 + GAP_M;
@@ -73,9 +70,6 @@ bool fit_rows(gradin_arena *arena, gradin_fit *fit) {
     fit->long_row = made;
     return true;
 }
-
-/* ---- exits and vomitories
- * ---------------------------------------------------------------------------- */
 
 static const char *block_of(const gradin_model *m, const gradin_element *door) {
     double half_m = door->width_m / 2.0;

@@ -32,9 +32,6 @@ static void find_rows(gradin_rake *rake) {
     }
 }
 
-/* ---- lifts
- * -------------------------------------------------------------------------------------- */
-
 /* Sections of the rank that stand as this one does now move alike with it. */
 static int n_alike(const rake_job *job, const gradin_rake_rank *rank, int section) {
     const gradin_machine *m = job->model->section[section].machine;
@@ -84,9 +81,6 @@ static void find_others(const rake_job *job) {
             is_moved(job->rake, s->section[i]))
             job->rake->n_other_seat++;
 }
-
-/* ---- real seats
- * --------------------------------------------------------------------------------- */
 
 static const gradin_rake_row *row_of(const gradin_rake *rake, int row) {
     for (int k = 0; k < rake->n_row; k++)

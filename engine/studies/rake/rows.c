@@ -21,9 +21,6 @@ typedef struct section_plane {
     double focus_m; /* from the origin to the near edge of the focus */
 } section_plane;
 
-/* ---- the plane
- * ---------------------------------------------------------------------------------- */
-
 static bool is_of(const rake_job *job, int seat) {
     return job->model->seats.block[seat] == job->rake->block;
 }
@@ -59,9 +56,6 @@ static gradin_status find_plane(rake_job *job, section_plane *plane) {
     if (plane->focus_m < EQUAL_M) return refuse(job, "stands over the focus");
     return GRADIN_OK;
 }
-
-/* ---- rows
- * --------------------------------------------------------------------------------------- */
 
 /* The row's seat nearest to the plane, the lower index when two are as near; -1 when the block has
  * no such row. */
@@ -113,9 +107,6 @@ static int last_row(const rake_job *job) {
         if (is_of(job, i) && job->model->seats.row[i] > last) last = job->model->seats.row[i];
     return last;
 }
-
-/* ---- what carries them
- * -------------------------------------------------------------------------- */
 
 static double depth_m(const gradin_section *s, gradin_vec2 unit) {
     double low = INFINITY, high = -INFINITY;

@@ -102,9 +102,6 @@ bool rake_solve_constant_c(rake_job *job, double c_m, const char **hindrance) {
     return true;
 }
 
-/* ---- constant riser
- * ----------------------------------------------------------------------------- */
-
 /* One riser for all rows, by the number of rows and not of treads: a rank whose rows skip or share
  * treads cannot have it. */
 static bool lay_all(rake_job *job, double riser_m, const char **hindrance) {

@@ -66,9 +66,6 @@ static bool is_eligible(const search *s, int k, int *ready_s) {
     return true;
 }
 
-/* ---- bounds below a node
- * --------------------------------------------------------------------------- */
-
 static int tail_bound(search *s, int from_s) {
     const schedule_problem *p = s->p;
     int bound = 0;
@@ -121,9 +118,6 @@ static void keep_if_better(search *s) {
     memcpy(s->best_start_s, s->start_s, (size_t)s->p->n * sizeof *s->start_s);
 }
 
-/* ---- search
- * ------------------------------------------------------------------------------------------ */
-
 /* The eligible move of longest tail after `last` in that order, or -1. */
 static int next_choice(const search *s, int last) {
     int best = -1, ready_s;
@@ -154,9 +148,6 @@ static void branch(search *s, int last_start_s) {
         take_back(s, k);
     }
 }
-
-/* ---- list schedules
- * ---------------------------------------------------------------------------------- */
 
 /* 16 bits of a linear congruential generator (Knuth's MMIX constants, from memory): the same draws
  * on every machine. */
@@ -213,9 +204,6 @@ static void sample_near(search *s, double *weight) {
         list_schedule(s, weight);
     }
 }
-
-/* ---- setting up
- * -------------------------------------------------------------------------------------- */
 
 static bool are_equal(const schedule_problem *p, int a, int b) {
     int n = p->n;

@@ -15,8 +15,6 @@ static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
 }
 
-/* ---- flights --------------------------------------------------------------------------------- */
-
 /* index[class * n_track + track] of the flight, -1 when it does not occur. */
 static int *list_flights(gradin_arena *arena, gradin_season *s) {
     const gradin_traffic *t = s->traffic;
@@ -78,8 +76,6 @@ static gradin_status compute_flights(gradin_season *s, const gradin_season_optio
     gradin_blas_restore(n_blas);
     return status;
 }
-
-/* ---- the whole ------------------------------------------------------------------------------- */
 
 static gradin_status take_seats(gradin_arena *arena, gradin_season *s, gradin_error *error) {
     size_t n = (size_t)s->model->seats.n_seat;

@@ -33,8 +33,6 @@ static short_event *shorten(gradin_arena *arena, gradin_season *s, const int *in
     return made;
 }
 
-/* ---- seats ----------------------------------------------------------------------------------- */
-
 /* NR by tangency over 63 Hz .. 4 kHz: each curve is straight in NR. */
 static double nr_of(const double *octave_db) {
     double nr = -INFINITY;
@@ -83,8 +81,6 @@ static void count_seat(gradin_season *s, int seat, const short_event *event,
     s->laeq_db[seat] = 10.0 * log10(energy / ((double)s->n_day * s->traffic->length_s));
     rate_maximum(s, seat);
 }
-
-/* ---- the hall -------------------------------------------------------------------------------- */
 
 static int by_value(const void *a, const void *b) {
     const double *p = a, *q = b;

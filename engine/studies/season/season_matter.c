@@ -3,8 +3,6 @@
 
 #include <string.h>
 
-/* ---- words ----------------------------------------------------------------------------------- */
-
 /* The class on its track that costs a seat most seconds of speech; a seat that lacks the index
  * without traffic has no words to lose. */
 void season_worst_words(gradin_season *s) {
@@ -18,8 +16,6 @@ void season_worst_words(gradin_season *s) {
         }
     }
 }
-
-/* ---- seats ----------------------------------------------------------------------------------- */
 
 /* More events over the limit a performance, then the louder loudest event, then the lower index. */
 static bool matters_more(const gradin_season *s, int a, int b) {
@@ -38,8 +34,6 @@ void season_rank_seats(gradin_season *s) {
     }
     s->n_worst_seat = n;
 }
-
-/* ---- bays ------------------------------------------------------------------------------------ */
 
 static gradin_bays *bays_of(gradin_season *s, const gradin_element *element) {
     const char *entry = element->entry ? element->entry : element->name;

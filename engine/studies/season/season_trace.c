@@ -17,8 +17,6 @@ static int by_level(const void *a, const void *b) {
     return (p->seat > q->seat) - (p->seat < q->seat);
 }
 
-/* ---- chosen seats ---------------------------------------------------------------------------- */
-
 static int find_seat(const gradin_seats *seats, const char *id) {
     for (int i = 0; i < seats->n_seat; i++)
         if (strcmp(seats->id[i], id) == 0) return i;
@@ -50,8 +48,6 @@ gradin_status season_choose_seats(gradin_season *s, const gradin_season_options 
     s->is_trace_chosen = n > 0;
     return status;
 }
-
-/* ---- the flight ------------------------------------------------------------------------------ */
 
 /* Its loudest, median and quietest seat. */
 static gradin_status typical_seats(gradin_arena *arena, gradin_season *s,

@@ -48,9 +48,6 @@ static void array_cell(line *l, const char *name, table_quantity quantity, const
         table_put_number(l->text, quantity, scale * value[l->seat]);
 }
 
-/* ---- cells that are no plain array ------------------------------------------------------------
- */
-
 static const char *seat_id(const gradin_assessment *a, int i) {
     return a->model->seats.id[i];
 }
@@ -102,9 +99,6 @@ static double facing_of(const gradin_assessment *a, int i) {
 static double worst_hidden_of(const gradin_assessment *a, int i) {
     return a->sight.worst_occluder[i] < 0 ? NAN : 100.0 * a->sight.worst_hidden[i];
 }
-
-/* ---- groups of columns ------------------------------------------------------------------------
- */
 
 static void put_place(line *l) {
     text_cell(l, "seat", seat_id);

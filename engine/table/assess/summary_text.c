@@ -27,9 +27,6 @@ static void put_head(table_text *out, const gradin_assessment *a) {
                 m->seats.n_seat, m->seats.n_wheelchair, m->seats.n_companion);
 }
 
-/* ---- spreads ----------------------------------------------------------------------------------
- */
-
 static void put_spread_head(table_text *out, const char *label) {
     table_put_fitted(out, label, LABEL_COLUMNS, true);
     table_print(out, "%9s%9s%9s%9s%9s\n", "least", "10 %", "median", "90 %", "most");
@@ -43,9 +40,6 @@ static void put_spread(table_text *out, const char *label, table_quantity quanti
     for (int i = 0; i < 5; i++) table_put_right(out, quantity, scale * value[i], FIGURE_COLUMNS);
     table_put(out, "\n");
 }
-
-/* ---- sight ------------------------------------------------------------------------------------
- */
 
 static void put_rating(table_text *out, const gradin_sight *sight) {
     table_put(out, "Seats by rating: ");
@@ -111,9 +105,6 @@ static void put_sight(table_text *out, const gradin_assessment *a) {
         "Worst seats: rating, focus seen, what sets the rating, what hides most and its worst\n");
     for (int k = 0; k < a->n_worst; k++) put_worst_seat(out, a, a->worst_seat[k]);
 }
-
-/* ---- noise ------------------------------------------------------------------------------------
- */
 
 static void put_outside(table_text *out, const gradin_assessment *a) {
     table_put(out, "\nNoise of ");

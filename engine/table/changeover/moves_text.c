@@ -3,9 +3,6 @@
 
 enum { NAME_COLUMNS = 27, TASK_COLUMNS = 47, LAYOUT_COLUMNS = 40 };
 
-/* ---- head
- * -------------------------------------------------------------------------------------------- */
-
 static void put_total(table_text *out, const gradin_changeover *c) {
     table_put(out, "  total        ");
     table_put_clock(out, c->total_s, 6);
@@ -57,9 +54,6 @@ static void put_gap(table_text *out, const gradin_changeover *c, int gap_s) {
     table_put_clock(out, c->total_s <= gap_s ? gap_s - c->total_s : c->total_s - gap_s, 0);
     table_put(out, c->total_s <= gap_s ? " h to spare\n" : " h\n");
 }
-
-/* ---- moves
- * ------------------------------------------------------------------------------------------- */
 
 static void put_reason(table_text *out, const gradin_move *m) {
     if (m->cause == GRADIN_STARTS_FREE) return;
@@ -119,9 +113,6 @@ gradin_status gradin_changeover_text(gradin_arena *arena, const gradin_changeove
     put_cautions(&out);
     return finish(&out, text, error);
 }
-
-/* ---- matrix
- * ------------------------------------------------------------------------------------------ */
 
 enum { LINE_COLUMNS = 20, MOST_CELL = 15, PAGE_COLUMNS = 98 };
 

@@ -146,9 +146,6 @@ gradin_status gradin_fit_text(gradin_arena *arena, const gradin_fit *fit, char *
     return GRADIN_OK;
 }
 
-/* ---- JSON
- * ---------------------------------------------------------------------------------------- */
-
 static void json_edge(table_json *json, json_t *array, const gradin_open_edge *e) {
     json_t *object = table_json_append_object(json, array);
     table_json_text(json, object, "at", e->where);

@@ -46,9 +46,6 @@ static void put_bands(table_text *out, const column *list, int n) {
     }
 }
 
-/* ---- what belongs to a letter ------------------------------------------------------------------
- */
-
 static void put_enlarged(table_text *out, const gradin_ratings *r) {
     static const char *const name[GRADIN_N_RANGE] = {"50-3150", "50-5000", "100-5000"};
     const char *before = "     ";

@@ -53,9 +53,6 @@ static void put_rails(table_text *out, const gradin_model *model,
                    "filled up to its top.\n");
 }
 
-/* ---- overhangs
- * ------------------------------------------------------------------------------------ */
-
 static void put_row(table_text *out, const gradin_model *model, const gradin_overhang_row *row,
                     gradin_top top) {
     table_put(out, "  ");

@@ -79,9 +79,6 @@ static void put_rows(table_text *out, const gradin_rake *rake) {
                    "neighbours, as in seats.csv\n");
 }
 
-/* ---- the bill
- * ---------------------------------------------------------------------------------- */
-
 static void put_bill(table_text *out, const gradin_rake *rake) {
     table_print(out, "\nLift sections that move: %d", rake->n_section_moved);
     if (rake->n_section_moved > 0) {
@@ -101,9 +98,6 @@ static void put_bill(table_text *out, const gradin_rake *rake) {
         table_print(out, "%d seats of other blocks stand on them and move too.\n",
                     rake->n_other_seat);
 }
-
-/* ---- lines for the layout
- * ---------------------------------------------------------------------- */
 
 static void put_length(table_text *out, const gradin_rake *rake, double length_m) {
     bool feet = strcmp(rake->model->units, "ft") == 0;

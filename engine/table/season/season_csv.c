@@ -22,8 +22,6 @@ static gradin_status finish(const table_text *out, char **text, size_t *size, gr
     return GRADIN_OK;
 }
 
-/* ---- seats ----------------------------------------------------------------------------------- */
-
 static void put_seat_header(table_text *out, const gradin_season *s) {
     gradin_time_weighting weighting = s->traffic->weighting;
     table_print(out,
@@ -80,8 +78,6 @@ gradin_status gradin_season_seats_csv(gradin_arena *arena, const gradin_season *
     for (int seat = 0; seat < season->model->seats.n_seat; seat++) put_seat(&out, season, seat);
     return finish(&out, text, size, error);
 }
-
-/* ---- flights --------------------------------------------------------------------------------- */
 
 static void put_flight(table_text *out, const gradin_season *s, int k) {
     const gradin_flight *f = &s->flight[k];

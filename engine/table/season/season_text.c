@@ -102,8 +102,6 @@ static void put_seats(table_text *out, const gradin_season *s) {
     table_print(out, " dB:\n    %s\n", s->house.uncertainty_source);
 }
 
-/* ---- when ------------------------------------------------------------------------------------ */
-
 /* The quietest start times within NEAR_STARTS of the stated one, earliest first among equals. */
 static void put_starts(table_text *out, const gradin_season *s) {
     bool is_put[2 * NEAR_STARTS + 1] = {false};
@@ -154,8 +152,6 @@ static void put_performances(table_text *out, const gradin_season *s) {
     table_put(out, " were they higher\n");
     put_starts(out, s);
 }
-
-/* ---- what matters ---------------------------------------------------------------------------- */
 
 static void put_worst_seats(table_text *out, const gradin_season *s) {
     table_put(out, "\nSeats that hear most         LAmax dB  LAeq dB  over the limit, a show"

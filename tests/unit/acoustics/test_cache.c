@@ -207,8 +207,6 @@ Test(cache, the_nth_allocation_fails) {
     leave(&d);
 }
 
-/* ---- key ------------------------------------------------------------------------------------- */
-
 static void key_of(const den *d, char hex[33]) {
     gradin_scene scene;
     cr_assert(gradin_room_scene_make(d->arena, &d->c.model, &scene, NULL) == GRADIN_OK);

@@ -85,8 +85,6 @@ Test(directivity, groups_of_bands) {
     }
 }
 
-/* ---- flights --------------------------------------------------------------------------------- */
-
 /* The pass with a cardioid at hand. */
 static void make_sky(sky *s, double above_m, double speed_ms) {
     sky_make(arena, s, above_m, speed_ms);

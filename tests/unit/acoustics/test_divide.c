@@ -79,8 +79,6 @@ Test(divide, decay_as_stepped_through_in_time) {
     }
 }
 
-/* ---- a hall ---------------------------------------------------------------------------------- */
-
 typedef struct box {
     gradin_vec2 corner_m[4];
     gradin_surface surface[GRADIN_N_SURFACE + 1];

@@ -23,8 +23,6 @@ static double tau_of_db(double r_db) {
     return pow(10.0, -r_db / 10.0);
 }
 
-/* ---- one limp sheet: exact integrals of 1/(1 + a2 cos2 theta) -------------------------------- */
-
 Test(glazing, a_limp_sheet_follows_the_exact_field_incidence_integral) {
     static const double limit_deg[] = {90.0, 78.0, 60.0}, mass[] = {0.05, 2.0, 10.0, 40.0};
     static const double f_hz[] = {50.0, 500.0, 5000.0};
@@ -81,8 +79,6 @@ Test(glazing, mass_laws_keep_their_limits) {
     cr_assert_lt(gradin_mass_law_diffuse_db(30.0, 90.0), gradin_mass_law_diffuse_db(30.0, 78.0));
 }
 
-/* ---- closed forms of plates: reference/plates ------------------------------------------------ */
-
 static double surface_mass(double thickness_mm) {
     return 2.5 * thickness_mm;
 }
@@ -111,8 +107,6 @@ Test(glazing, closed_forms_give_the_tabled_values) {
     glass_csv_close(file);
     cr_assert_eq(n_row, 20);
 }
-
-/* ---- the matrices show what the closed forms say --------------------------------------------- */
 
 Test(glazing, a_pane_at_normal_incidence_obeys_the_mass_law) {
     static const double f_hz[] = {50.0, 500.0, 5000.0};
@@ -187,9 +181,6 @@ Test(glazing, the_gap_loss_along_the_panes_leaves_normal_incidence_alone) {
     cr_assert_gt(relative(gradin_glazing_tau(&stack, &other, 0.7, 400.0), free), 0.1);
 }
 
-/* ---- laminated glass --------------------------------------------------------------------------
- */
-
 /* D of two plies by the formula of Ross, Ungar and Kerwin (from memory), in its own symbols. */
 static double complex rku(double h1, double h2, double h3, double complex g2, double complex e,
                           double nu, double kx) {
@@ -220,9 +211,6 @@ Test(glazing, a_laminate_lies_between_its_loose_plies_and_one_solid_plate) {
     for (int i = 1; i < 5; i += 2) layer[i].shear_pa = 1e-3;
     cr_assert_lt(relative(creal(glass_bend(layer, 5, 10.0)), 3.0 * ply), 1e-4);
 }
-
-/* ---- order, range, no layer, thickness ---------------------------------------------------------
- */
 
 static void reverse(const gradin_layer *layer, int n, gradin_layer *back) {
     for (int i = 0; i < n; i++) back[i] = layer[n - 1 - i];
@@ -269,9 +257,6 @@ Test(glazing, thicker_glass_is_better_at_low_frequency) {
     }
 }
 
-/* ---- edge of a sealed unit --------------------------------------------------------------------
- */
-
 Test(glazing, the_edge_passes_its_share_of_both_panes) {
     glazing_method method = fine_method(78.0), sealed = method;
     method.edge_share = 0.0;
@@ -307,9 +292,6 @@ Test(glazing, what_lies_outside_stands_before_the_edge) {
                         gradin_glazing_tau_band(&last, &method, 2000.0));
     cr_assert_lt(relative(edge, sealed.edge_share * alone), 1e-6);
 }
-
-/* ---- accuracy of the averages -------------------------------------------------------------------
- */
 
 Test(glazing, bands_are_within_a_fifth_of_a_decibel_of_a_fine_average) {
     gradin_layer bare = glass_pane(6),

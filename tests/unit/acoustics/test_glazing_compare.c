@@ -90,9 +90,6 @@ Test(ratings_curve, refuses_a_curve_without_a_band_that_rw_needs) {
     cr_assert_eq(gradin_rate_curve(r_db, true, &r, NULL), GRADIN_OK);
 }
 
-/* ---- ISO 16283-3 (from memory) -----------------------------------------------------------------
- */
-
 /* A plane wave at 45 degrees on a wall that reflects it: L1,s = Lff + 6, and R'45 must give back R
  * but for 10 lg(4 cos 45) = 4.515 against 6 - 1.5. */
 Test(facade_field, r45_returns_the_index_of_the_element) {
@@ -108,9 +105,6 @@ Test(facade_field, level_difference_is_standardised_to_half_a_second) {
     cr_assert_float_eq(gradin_d2m_nt_levels_db(75.0, 45.0, 0.5), 30.0, 1e-12);
     cr_assert_float_eq(gradin_d2m_nt_levels_db(75.0, 45.0, 1.0), 33.0103, 1e-4);
 }
-
-/* ---- comparison --------------------------------------------------------------------------------
- */
 
 static gradin_glazing_sheet compare(gradin_arena *arena, gradin_buildups *all) {
     gradin_glazing_sheet sheet;

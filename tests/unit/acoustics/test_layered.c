@@ -9,9 +9,6 @@ static double relative(double got, double expected) {
     return fabs(got / expected - 1.0);
 }
 
-/* ---- Mindlin's plate ---------------------------------------------------------------------------
- */
-
 static double complex stiffness(const gradin_layer *pane, double kx, double w) {
     glazing_stack stack = glass_stack(pane, 1);
     return gradin_glazing_stiffness(&stack.part[0].panel, kx, w);
@@ -67,9 +64,6 @@ Test(thick, short_waves_reach_rayleighs_speed) {
                      poisson[i], low / shear_ms);
     }
 }
-
-/* ---- against elasticity in full ----------------------------------------------------------------
- */
 
 /* The same layers, each an elastic one. */
 static glazing_stack elastic(const gradin_layer *layer, int n) {
@@ -129,9 +123,6 @@ Test(thick, a_plate_cut_in_two_and_glued_is_the_same_plate) {
             cr_assert_lt(relative(tau, same), 1e-6, "%g Hz, sin2 %g: %g", f, s2, tau / same - 1.0);
         }
 }
-
-/* ---- any order ---------------------------------------------------------------------------------
- */
 
 static gradin_layer fibres(double mm) {
     return (gradin_layer){

@@ -4,8 +4,6 @@
 
 #include "hall.h"
 
-/* ---- an independent sum --------------------------------------------------------------------- */
-
 /* Solid angle of the corner rectangle a x b at distance d. */
 static double corner_sr(double a, double b, double d) {
     return atan(a * b / (d * sqrt(a * a + b * b + d * d)));
@@ -134,8 +132,6 @@ Test(noise, mean_over_the_window) {
               10.0 * log10(sum));
     gradin_arena_destroy(arena);
 }
-
-/* ---- figures of the whole hall -------------------------------------------------------------- */
 
 Test(noise, facade_and_pass_figures) {
     gradin_arena *arena = gradin_arena_create();

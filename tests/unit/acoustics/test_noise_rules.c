@@ -5,8 +5,6 @@
 
 #include "hall.h"
 
-/* ---- invariants ----------------------------------------------------------------------------- */
-
 Test(noise, mirror_images_are_equal) {
     gradin_arena *arena = gradin_arena_create();
     hall h;
@@ -125,8 +123,6 @@ Test(noise, structure_leaves_the_reverberant_field) {
     }
     gradin_arena_destroy(arena);
 }
-
-/* ---- contract, threads, faults -------------------------------------------------------------- */
 
 Test(noise, bad_use) {
     gradin_arena *arena = gradin_arena_create();

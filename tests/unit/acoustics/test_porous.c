@@ -83,9 +83,6 @@ Test(porous, a_thin_layer_is_a_screen) {
     cr_assert_float_eq(10.0 * log10(tau_a / tau_b), 0.0, 0.1);
 }
 
-/* ---- shades ------------------------------------------------------------------------------------
- */
-
 static void insertion(const gradin_layer *shade, int n, double *loss_db) {
     gradin_layer pane = glass_pane(8);
     gradin_buildup glass = {.name = "glass", .layer = &pane, .n_layer = 1};

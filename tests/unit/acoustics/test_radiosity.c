@@ -179,8 +179,6 @@ Test(radiosity, energy) {
     }
 }
 
-/* ---- narrow gaps ----------------------------------------------------------------------------- */
-
 static void expect_closed(const double *m, const double *wanted, int n) {
     for (int i = 0; i < n; i++) {
         double sum = 0.0;
@@ -293,8 +291,6 @@ Test(radiosity, sabine_limit) {
         cr_assert(fabs(got / wanted - 1.0) < 0.02, "seat %d: %.5f, not %.5f", s, got, wanted);
     }
 }
-
-/* ---- seats ----------------------------------------------------------------------------------- */
 
 static gradin_noise noise_of(const chamber *c) {
     gradin_noise noise;

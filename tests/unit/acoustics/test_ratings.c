@@ -16,8 +16,6 @@ static void make_curve(unsigned seed, double *r_db, int n) {
     }
 }
 
-/* ---- ISO 717-1 ------------------------------------------------------------------------------ */
-
 /* The definition, tried from above in steps of 1 dB; the reference curve comes from the file. */
 static int slow_rating(const csv *table, const double *r_db, double limit_db, int at_500) {
     for (int shift = 200; shift > -200; shift--) {
@@ -118,8 +116,6 @@ Test(ratings, values_out_of_any_range) {
     cr_assert(gradin_oitc(r_db) < -300);
 }
 
-/* ---- ASTM ----------------------------------------------------------------------------------- */
-
 /* ASTM E413: contour confirmed; 32 dB, 8 dB and whole decibels from memory. */
 static int slow_stc(const csv *contour, const double *tl_db) {
     for (int stc = 200; stc > -200; stc--) {
@@ -167,8 +163,6 @@ Test(ratings, oitc_against_the_definition) {
                   wanted);
     }
 }
-
-/* ---- noise in rooms ------------------------------------------------------------------------- */
 
 /* ISO/R 1996:1971 as reprinted; confirmed. */
 Test(ratings, nr_curves) {

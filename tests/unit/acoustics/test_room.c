@@ -100,8 +100,6 @@ Test(room, glass_absorption_is_the_published_one) {
     }
 }
 
-/* ---- direct field --------------------------------------------------------------------------- */
-
 /* Solid angle of the corner rectangle a x b at distance d (closed form). */
 static double corner_sr(double a, double b, double d) {
     return atan(a * b / (d * sqrt(a * a + b * b + d * d)));

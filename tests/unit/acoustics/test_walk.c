@@ -109,8 +109,6 @@ static int follow(walk *w) {
     }
 }
 
-/* ---- surfaces -------------------------------------------------------------------------------- */
-
 /* Shares of the pane's power that floor, ceiling, walls and pane take. */
 Test(walk, surfaces) {
     enum { N_WALK = 200000 };
@@ -148,8 +146,6 @@ Test(walk, surfaces) {
                   taken[k], share, sigma);
     }
 }
-
-/* ---- seats ----------------------------------------------------------------------------------- */
 
 static void make_hearing_room(chamber *c, gradin_shade *shade, const walk *w) {
     const double alpha[GRADIN_N_SURFACE] = {w->alpha[0], w->alpha[1], w->alpha[2], w->alpha[0]};

@@ -42,8 +42,6 @@ Test(weighting, decay) {
     cr_assert(fabs(-10.0 * log10(slow) - 4.3) < 0.06, "%.3f", -10.0 * log10(slow));
 }
 
-/* ---- any history ----------------------------------------------------------------------------- */
-
 enum { N = 40, FINE = 4000 };
 
 typedef struct any {

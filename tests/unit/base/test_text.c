@@ -100,9 +100,6 @@ Test(text, small_buffers_are_not_overrun) {
     cr_expect_str_eq(out, "");
 }
 
-/* ---- a locale with a decimal comma ------------------------------------------------------------
- */
-
 static char locale_folder[] = "/tmp/gradin-locale-XXXXXX";
 
 static void remove_locale(void) {
@@ -130,9 +127,6 @@ Test(text, numbers_under_a_comma, .init = use_comma, .fini = remove_locale) {
     check_parsing("de_DE");
     check_formatting("de_DE");
 }
-
-/* ---- suggestions ------------------------------------------------------------------------------
- */
 
 Test(text, edit_distance) {
     /* kitten/sitting = 3 and Saturday/Sunday = 3 are the textbook pairs (from memory) */

@@ -81,8 +81,6 @@ static void run(const char *what, double figure, check c) {
                  figure, error[N_LEVEL - 1]);
 }
 
-/* ---- solid angles --------------------------------------------------------------------------- */
-
 static void run_solid_angle(const char *what, gradin_shape shape, double eye_m, double reach_m,
                             double exact, double order) {
     run(what, exact,
@@ -146,8 +144,6 @@ Test(exact_order, solid_angle_of_a_rectangle) {
     }
 }
 
-/* ---- shares of a disc ----------------------------------------------------------------------- */
-
 static void run_disc(const char *what, double figure, gradin_shape shape, gradin_vec3 eye,
                      gradin_vec2 middle, double radius_m, double exact) {
     run(what, figure, (check){shape, eye, middle, radius_m, true, false, exact, 1.5});
@@ -192,8 +188,6 @@ Test(exact_order, sphere_over_a_disc) {
                  (gradin_vec3){0, 0, 10}, (gradin_vec2){0, 0}, in[i][2], in[i][3]);
     }
 }
-
-/* ---- limits and bars ------------------------------------------------------------------------ */
 
 /* Sheet from u_edge to u_edge + way at depth at_m of plane_m: its shadow ends at u_limit, where
  * half of a disc is hidden. */

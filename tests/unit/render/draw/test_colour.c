@@ -72,8 +72,6 @@ Test(colour, text_has_contrast_everywhere) {
     }
 }
 
-/* ---- differences ----------------------------------------------------------------------------- */
-
 typedef struct lab {
     double l, a, b;
 } lab;

@@ -165,9 +165,6 @@ Test(maps, small_seats_get_more_pixels) {
     check_colours(GRADIN_MAP_VISIBLE, 0);
 }
 
-/* ---- refusals ---------------------------------------------------------------------------------
- */
-
 static void refuse(gradin_map map, int sheet) {
     unsigned char *bytes = NULL;
     size_t size = 0;
@@ -237,9 +234,6 @@ Test(maps, missing_font_is_refused) {
     unlink(config);
     cr_assert(WIFEXITED(how) && WEXITSTATUS(how) == 0);
 }
-
-/* ---- files and failures -----------------------------------------------------------------------
- */
 
 static int files_in(const char *dir, bool remove_them) {
     DIR *open_dir = opendir(dir);

@@ -26,9 +26,6 @@ Test(philox, known_answers) {
     }
 }
 
-/* ---- moments ------------------------------------------------------------------------------------
- */
-
 enum { N_DRAWN = 20000 };
 
 typedef struct moments {
@@ -117,9 +114,6 @@ Test(person, mix_slump_and_seat_count) {
     cr_assert_neq(a.eye_height_m, c.eye_height_m);
     cr_assert_float_eq(a.wheelchair_eye_height_m - a.eye_height_m, 0.08, 1e-12);
 }
-
-/* ---- two persons --------------------------------------------------------------------------------
- */
 
 /* A point of focus 400 m off at eye level, so that the ray is level over both heads: the front
  * crown stays under it with the chance Phi((C - crown)/sqrt(s1^2 + s2^2)), the rear eye's standard

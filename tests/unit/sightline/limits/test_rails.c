@@ -108,9 +108,6 @@ Test(rail_limits, the_rail_with_least_to_spare_counts) {
     gradin_arena_destroy(arena);
 }
 
-/* ---- overhangs ----------------------------------------------------------------------------------
- */
-
 static int block[HALL_SEATS], row[HALL_SEATS];
 static gradin_vec2 header_corner[4];
 static gradin_solid header;

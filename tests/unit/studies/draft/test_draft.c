@@ -16,9 +16,6 @@ Test(draft, wheelchair_places_by_the_count_table) {
         cr_expect_eq(gradin_wheelchair_places(table[i][0]), table[i][1], "%d seats", table[i][0]);
 }
 
-/* ---- aisles
- * -------------------------------------------------------------------------------------- */
-
 /* Can k aisles be laid from seat `at` on, the run before the first under `limit`? */
 static bool any_way(int n, int at, int gone, int k, int limit, int one, int two) {
     if (k == 0) return n - at <= one;
@@ -52,9 +49,6 @@ Test(draft, aisles_are_the_fewest_that_the_rules_allow) {
                 }
 }
 
-/* ---- paths
- * --------------------------------------------------------------------------------------- */
-
 Test(draft, paths_are_written_as_seen_from_the_layout) {
     gradin_arena *arena = gradin_arena_create();
     const char *top = GRADIN_SOURCE_DIR;
@@ -68,9 +62,6 @@ Test(draft, paths_are_written_as_seen_from_the_layout) {
     cr_expect_null(gradin_path_from(arena, here, "/nowhere/at/all.yaml"));
     gradin_arena_destroy(arena);
 }
-
-/* ---- memory
- * -------------------------------------------------------------------------------------- */
 
 static gradin_status make(const char *wishes_path, const char *layout_path, char **yaml) {
     gradin_arena *arena = gradin_arena_create();

@@ -123,9 +123,6 @@ Test(rake, constant_riser_is_worst_at_the_back) {
     NEAR(1000.0 * rake.row[15].c_m, 30.81, 0.006);
 }
 
-/* ---- against all settings ---------------------------------------------------------------------
- */
-
 /* C of six rows on two sections of three treads, straight from the formula. */
 static double worst_c(double u1, double h2, double u2, double d, double r, double t) {
     double up[6] = {0, u1, 2 * u1, h2, h2 + u2, h2 + 2 * u2}, worst = INFINITY;

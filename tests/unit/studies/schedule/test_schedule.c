@@ -14,9 +14,6 @@ typedef struct instance {
     bool before[MAX_N * MAX_N], apart[MAX_N * MAX_N];
 } instance;
 
-/* ---- brute force
- * ------------------------------------------------------------------------------------- */
-
 typedef struct line {
     const instance *x;
     int used[HORIZON][SCHEDULE_N_LIMIT];
@@ -78,9 +75,6 @@ static int brute_force(const instance *x) {
     try_orders(&l, 0, 0);
     return l.best;
 }
-
-/* ---- random instances
- * -------------------------------------------------------------------------------- */
 
 static unsigned long state = 12345;
 

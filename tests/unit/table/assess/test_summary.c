@@ -207,9 +207,6 @@ Test(summary, a_lack_of_memory_is_reported) {
     cr_assert_eq(error.n_diagnostic, 2);
 }
 
-/* ---- files ------------------------------------------------------------------------------------
- */
-
 static int files_in(const char *dir) {
     DIR *folder = opendir(dir);
     int n = 0;
