@@ -15,11 +15,11 @@ typedef struct item {
 /* More are halved along the widest axis without trying the others. */
 enum { MANY = 1 << 16 };
 
-typedef struct plant {
+typedef struct bvh_builder {
     bvh *tree;
     item *item;
     int leaf; /* occluders a leaf */
-} plant;
+} bvh_builder;
 
 static float below(double x) {
     return nextafterf((float)x, -FLT_MAX);
@@ -107,7 +107,7 @@ static int new_node(bvh *tree) {
     return tree->n_node++;
 }
 
-static void grow(plant *p, int from, int n, int capacity, int node);
+static void grow(bvh_builder *p, int from, int n, int capacity, int node);
 
 /* Half the surface of the box round the items. */
 static float surface(const item *it, int n) {
@@ -148,7 +148,7 @@ static void part(item *it, int n, int n_left) {
 
 /* Fills n_group places of the node from `place` on, `capacity` items each (the last may hold less).
  */
-static void split(plant *p, int from, int n, int capacity, int n_group, int node, int place) {
+static void split(bvh_builder *p, int from, int n, int capacity, int n_group, int node, int place) {
     item *it = p->item + from;
     if (n_group > 1) {
         int left = n_group / 2, n_left = left * capacity;
@@ -167,7 +167,7 @@ static void split(plant *p, int from, int n, int capacity, int n_group, int node
     grow(p, from, n, capacity / BVH_WAYS, child);
 }
 
-static void grow(plant *p, int from, int n, int capacity, int node) {
+static void grow(bvh_builder *p, int from, int n, int capacity, int node) {
     split(p, from, n, capacity, (n + capacity - 1) / capacity, node, 0);
 }
 
@@ -181,7 +181,7 @@ static int count_nodes(int n, int leaf, int *capacity) {
     return n_node;
 }
 
-static void make_items(const gradin_scene *scene, const int32_t *index, int n, plant *p) {
+static void make_items(const gradin_scene *scene, const int32_t *index, int n, bvh_builder *p) {
     for (int k = 0; k < n; k++) {
         item it = make_item(&scene->occluder[index[k]].shape, index[k]);
         for (int a = 0; a < 3; a++)
@@ -196,7 +196,7 @@ gradin_status gradin_bvh_build(gradin_arena *arena, const gradin_scene *scene, i
     *tree = (bvh){0};
     if (n == 0) return GRADIN_OK;
     gradin_arena *brief = gradin_arena_create();
-    plant p = {tree, brief ? gradin_arena_alloc(brief, (size_t)n, sizeof(item)) : NULL, leaf};
+    bvh_builder p = {tree, brief ? gradin_arena_alloc(brief, (size_t)n, sizeof(item)) : NULL, leaf};
     tree->node =
         gradin_arena_alloc(arena, (size_t)count_nodes(n, leaf, &capacity), sizeof(bvh_node));
     if (!p.item || !tree->node) {

@@ -73,9 +73,9 @@ GRADIN_API const char *gradin_reason_name(gradin_reason reason);
 
 /* The height by which the ray to the point of focus passes over something, and its D, N, R, T, all
  * [n_seat]: D, R from the top of that something, N the eye above it. */
-typedef struct gradin_pass_over {
+typedef struct gradin_clearance {
     double *c_m, *d_m, *n_m, *r_m, *t_m;
-} gradin_pass_over;
+} gradin_clearance;
 
 /* All arrays are [n_seat] unless said; a figure that does not apply is NAN. */
 typedef struct gradin_sight {
@@ -92,9 +92,9 @@ typedef struct gradin_sight {
     int *front_seat;               /* seat behind which c_m was taken, -1 */
     double *window_deg; /* free angle between the two heads of the row in front beside the plane of
                            view; 0 when a head stands in it, NAN without a head on both sides */
-    gradin_pass_over over_rail;     /* over the top of the rail that the ray passes most closely */
+    gradin_clearance over_rail;     /* over the top of the rail that the ray passes most closely */
     int *rail;                      /* that rail, index into model->rail, -1 */
-    gradin_pass_over over_standing; /* wheelchair places: over the eye of a person who stands up in
+    gradin_clearance over_standing; /* wheelchair places: over the eye of a person who stands up in
                                        the row in front */
     double *both_eyes, *one_eye;    /* fraction of the focus that both eyes see, and one alone; NULL
                                        without audience.eye_distance_m */

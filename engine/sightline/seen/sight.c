@@ -65,7 +65,7 @@ static gradin_status check_arguments(const gradin_model *model, const gradin_sig
     return status == GRADIN_OK ? check_scene(model, error) : status;
 }
 
-static bool allocate_over(gradin_arena *arena, size_t n, gradin_pass_over *over) {
+static bool allocate_over(gradin_arena *arena, size_t n, gradin_clearance *over) {
     double **figure[] = {&over->c_m, &over->d_m, &over->n_m, &over->r_m, &over->t_m};
     for (size_t i = 0; i < sizeof figure / sizeof figure[0]; i++) {
         *figure[i] = gradin_arena_alloc(arena, n, sizeof(double));
@@ -120,7 +120,7 @@ static void store_occlusion(gradin_sight *s, int i, const sight_occlusion *seen)
     s->worst_hidden[i] = seen->worst_hidden;
 }
 
-static void store_over(gradin_pass_over *to, int i, sight_over over) {
+static void store_over(gradin_clearance *to, int i, sight_over over) {
     to->c_m[i] = over.c_m;
     to->d_m[i] = over.d_m;
     to->n_m[i] = over.n_m;
@@ -129,7 +129,7 @@ static void store_over(gradin_pass_over *to, int i, sight_over over) {
 }
 
 static void store_c(gradin_sight *s, int i, const sight_c *c) {
-    gradin_pass_over front = {s->c_m, s->d_m, s->n_m, s->r_m, s->t_m};
+    gradin_clearance front = {s->c_m, s->d_m, s->n_m, s->r_m, s->t_m};
     store_over(&front, i, c->over);
     store_over(&s->over_standing, i, c->standing);
     s->c_case[i] = c->c_case;

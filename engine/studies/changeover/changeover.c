@@ -107,7 +107,7 @@ static void find_peaks(changeover *c) {
 
 static gradin_status tell_circle(changeover *c, int stuck) {
     for (int i = 0; i < c->n_move; i++)
-        if (changeover_is_before(c, i, stuck) && c->work[i].machine)
+        if (changeover_is_before(c, i, stuck) && c->detail[i].machine)
             return gradin_error_add(
                 c->error, GRADIN_BAD_INPUT, NULL,
                 "no order of moves keeps every rule: %s (%s) and %s (%s) wait for each other; "
@@ -148,9 +148,9 @@ static gradin_status schedule(changeover *c) {
 
 static bool open_changeover(changeover *c) {
     c->move = gradin_arena_alloc(c->arena, GRADIN_MAX_MOVE, sizeof *c->move);
-    c->work = gradin_arena_alloc(c->arena, GRADIN_MAX_MOVE, sizeof *c->work);
+    c->detail = gradin_arena_alloc(c->arena, GRADIN_MAX_MOVE, sizeof *c->detail);
     c->demand = gradin_arena_alloc(c->arena, GRADIN_MAX_MOVE, sizeof *c->demand);
-    if (!c->move || !c->work || !c->demand) return changeover_no_memory(c);
+    if (!c->move || !c->detail || !c->demand) return changeover_no_memory(c);
     for (int i = 0; i < c->a->n_machine; i++) {
         c->n_section += c->a->machine[i].kind == GRADIN_MACHINE_SECTION;
         c->n_tower += c->a->machine[i].kind == GRADIN_MACHINE_HOIST;

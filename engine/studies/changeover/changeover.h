@@ -13,7 +13,7 @@ typedef struct chain {
 } chain;
 
 /* What a move is, beside what is told of it. */
-typedef struct work {
+typedef struct move_detail {
     const int *machine;        /* [n_machine] of a machine move; NULL otherwise */
     int n_machine, leg;        /* leg: which step of their chains */
     const gradin_model *model; /* of seats set or struck */
@@ -22,7 +22,7 @@ typedef struct work {
     const bool *section;        /* [n_section] under those seats, or at those rails */
     const gradin_vec3 *point_m; /* [n_point] where people work on seats or rails */
     int n_point;
-} work;
+} move_detail;
 
 typedef struct changeover {
     gradin_arena *arena;
@@ -32,7 +32,7 @@ typedef struct changeover {
     int n_section, n_tower;        /* sections and towers come first among the bodies */
     chain *chain;                  /* [n_machine] */
     gradin_move *move;             /* [GRADIN_MAX_MOVE] */
-    work *work;                    /* [GRADIN_MAX_MOVE] */
+    move_detail *detail;           /* [GRADIN_MAX_MOVE] */
     int (
         *demand)[SCHEDULE_N_LIMIT]; /* [GRADIN_MAX_MOVE]: people, watts, thousandths of the store */
     int n_move;
@@ -42,7 +42,7 @@ typedef struct changeover {
 } changeover;
 
 /* moves.c: adds one move; -1 when there are too many or no memory (the error is told). */
-int changeover_add(changeover *c, gradin_move move, work what);
+int changeover_add(changeover *c, gradin_move move, move_detail what);
 bool changeover_no_memory(changeover *c); /* tells it; false */
 char *changeover_print(changeover *c, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
@@ -57,8 +57,8 @@ static inline bool changeover_is_before(const changeover *c, int i, int k) {
 
 /* guards.c: do these rails keep people from falling who work on these seats? Do rails take each
  * other's place? */
-bool changeover_guards(const changeover *c, const work *rails, const work *seats);
-bool changeover_rails_meet(const work *a, const work *b);
+bool changeover_guards(const changeover *c, const move_detail *rails, const move_detail *seats);
+bool changeover_rails_meet(const move_detail *a, const move_detail *b);
 
 /* The steps of a changeover, one file each, in this order; false after a diagnostic. */
 bool changeover_chains(changeover *c);   /* settings that change, stops that interlocks ask for */

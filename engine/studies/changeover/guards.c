@@ -9,13 +9,13 @@ static const double EDGE_M = 0.3;  /* a rail this near a slab stands at its edge
 static const double FOOT_M = 0.35; /* and about as high */
 static const double STACK_M = 4.0; /* rows rise this far over the slab that carries them */
 
-static bool share_section(const changeover *c, const work *rails, const work *seats) {
+static bool share_section(const changeover *c, const move_detail *rails, const move_detail *seats) {
     for (int i = 0; i < c->n_section; i++)
         if (rails->section[i] && seats->section[i]) return true;
     return false;
 }
 
-static bool is_at_slab(const gradin_solid *s, const work *rails) {
+static bool is_at_slab(const gradin_solid *s, const move_detail *rails) {
     for (int i = 0; i < rails->n_point; i++) {
         gradin_vec3 p = rails->point_m[i];
         if (fabs(p.z - s->top_m) > FOOT_M) continue;
@@ -32,7 +32,7 @@ static bool is_on_slab(const gradin_solid *s, gradin_vec3 seat_m) {
            gradin_polygon_contains(s->polygon, (gradin_vec2){seat_m.x, seat_m.y});
 }
 
-static bool is_near(const work *rails, gradin_vec3 seat_m) {
+static bool is_near(const move_detail *rails, gradin_vec3 seat_m) {
     for (int i = 0; i < rails->n_point; i++) {
         gradin_vec3 way = gradin_sub(seat_m, rails->point_m[i]);
         if (fabs(way.z) <= LEVEL_M && hypot(way.x, way.y) <= NEAR_M) return true;
@@ -40,13 +40,13 @@ static bool is_near(const work *rails, gradin_vec3 seat_m) {
     return false;
 }
 
-static bool are_block_seats_near(const work *rails, const gradin_seats *s, int block) {
+static bool are_block_seats_near(const move_detail *rails, const gradin_seats *s, int block) {
     for (int i = 0; i < s->n_seat; i++)
         if (s->block[i] == block && is_near(rails, s->floor_m[i])) return true;
     return false;
 }
 
-static bool share_slab(const work *rails, const work *seats) {
+static bool share_slab(const move_detail *rails, const move_detail *seats) {
     const gradin_model *m = rails->model;
     for (int i = 0; i < m->n_solid; i++) {
         if (m->solid[i].kind != GRADIN_SOLID_SLAB || !is_at_slab(&m->solid[i], rails)) continue;
@@ -56,7 +56,7 @@ static bool share_slab(const work *rails, const work *seats) {
     return false;
 }
 
-bool changeover_guards(const changeover *c, const work *rails, const work *seats) {
+bool changeover_guards(const changeover *c, const move_detail *rails, const move_detail *seats) {
     if (share_section(c, rails, seats)) return true;
     if (rails->model != seats->model || seats->n_seat == 0) return false;
     const gradin_seats *s = &seats->model->seats;
@@ -64,7 +64,7 @@ bool changeover_guards(const changeover *c, const work *rails, const work *seats
 }
 
 /* Old and new rails of one place. */
-bool changeover_rails_meet(const work *a, const work *b) {
+bool changeover_rails_meet(const move_detail *a, const move_detail *b) {
     for (int i = 0; i < a->n_point; i++)
         for (int k = 0; k < b->n_point; k++)
             if (gradin_norm(gradin_sub(a->point_m[i], b->point_m[k])) <= 2.0 * EDGE_M) return true;

@@ -229,7 +229,8 @@ static bool add_leg(changeover *c, const int *member, int n, int leg) {
     const char *to = setting_text(c, m->kind, &w->stop[leg + 1]);
     if (!move.name || !move.lane || !from || !to) return changeover_no_memory(c);
     move.task = changeover_print(c, "%s -> %s", from, to);
-    int index = changeover_add(c, move, (work){.machine = member, .n_machine = n, .leg = leg});
+    int index =
+        changeover_add(c, move, (move_detail){.machine = member, .n_machine = n, .leg = leg});
     for (int i = 0; i < n && index >= 0; i++) c->chain[member[i]].move[leg] = index;
     return index >= 0;
 }

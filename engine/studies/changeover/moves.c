@@ -32,7 +32,7 @@ static bool check_limit(changeover *c, const gradin_move *m) {
     return false;
 }
 
-int changeover_add(changeover *c, gradin_move move, work what) {
+int changeover_add(changeover *c, gradin_move move, move_detail what) {
     if (c->n_move == GRADIN_MAX_MOVE) {
         gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL, "the changeover has more than %d moves",
                          GRADIN_MAX_MOVE);
@@ -40,7 +40,7 @@ int changeover_add(changeover *c, gradin_move move, work what) {
     }
     if (!check_limit(c, &move)) return -1;
     c->move[c->n_move] = move;
-    c->work[c->n_move] = what;
+    c->detail[c->n_move] = what;
     c->demand[c->n_move][0] = move.crew;
     c->demand[c->n_move][1] = (int)ceil(move.power_kw * 1000.0 - 1e-6);
     return c->n_move++;

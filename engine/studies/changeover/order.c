@@ -129,17 +129,17 @@ static void order_bodies(changeover *c) {
 }
 
 static bool is_lift_move(const changeover *c, int move) {
-    const work *w = &c->work[move];
+    const move_detail *w = &c->detail[move];
     return w->machine && w->machine[0] < c->n_section;
 }
 
-static bool carries(const work *lift, const work *seats) {
+static bool carries(const move_detail *lift, const move_detail *seats) {
     for (int i = 0; i < lift->n_machine; i++)
         if (seats->section[lift->machine[i]]) return true;
     return false;
 }
 
-static gradin_box2 bounds_of(const work *w) {
+static gradin_box2 bounds_of(const move_detail *w) {
     gradin_box2 box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
     for (int i = 0; i < w->n_seat; i++) {
         gradin_vec3 at_m = w->model->seats.floor_m[w->seat[i]];
@@ -155,7 +155,7 @@ static bool do_meet(gradin_box2 a, gradin_box2 b, double gap_m) {
 }
 
 static void order_seats(changeover *c, int seats, int other) {
-    const work *w = &c->work[seats], *o = &c->work[other];
+    const move_detail *w = &c->detail[seats], *o = &c->detail[other];
     bool is_strike = c->move[seats].kind == GRADIN_MOVE_STRIKE;
     if (is_lift_move(c, other) && carries(o, w)) {
         if (is_strike)
@@ -168,7 +168,7 @@ static void order_seats(changeover *c, int seats, int other) {
         changeover_put_before(c, seats, other, cleared);
 }
 
-static bool share_section(const changeover *c, const work *a, const work *b) {
+static bool share_section(const changeover *c, const move_detail *a, const move_detail *b) {
     for (int i = 0; i < c->n_section; i++)
         if (a->section[i] && b->section[i]) return true;
     return false;
@@ -177,7 +177,7 @@ static bool share_section(const changeover *c, const work *a, const work *b) {
 /* Seats are struck, then their rails, then the lift moves; and the other way about when it stands:
  * who works on a raised tread finds its edges guarded. */
 static void order_rails(changeover *c, int rails, int other) {
-    const work *w = &c->work[rails], *o = &c->work[other];
+    const move_detail *w = &c->detail[rails], *o = &c->detail[other];
     bool is_strike = c->move[rails].kind == GRADIN_MOVE_STRIKE;
     bool is_set_next = c->move[other].kind == GRADIN_MOVE_SET;
     if (is_lift_move(c, other) && carries(o, w)) {
@@ -210,7 +210,8 @@ static bool is_near(const gradin_body *body, gradin_vec3 at_m, gradin_vec3 by_m)
     return false;
 }
 
-static bool is_work_near(const changeover *c, const work *machine, const work *people) {
+static bool is_work_near(const changeover *c, const move_detail *machine,
+                         const move_detail *people) {
     for (int i = 0; i < machine->n_machine; i++) {
         int index = machine->machine[i], body = c->a->machine[index].body;
         gradin_vec3 way = c->a->machine[index].way;
@@ -226,13 +227,13 @@ static bool is_work_near(const changeover *c, const work *machine, const work *p
 
 static void keep_people_clear(changeover *c, int machine, int people) {
     if (c->move[machine].are_people_near || is_tied(c, machine, people)) return;
-    if (is_work_near(c, &c->work[machine], &c->work[people]))
+    if (is_work_near(c, &c->detail[machine], &c->detail[people]))
         changeover_put_apart(c, machine, people, people_clear);
 }
 
 static void order_work(changeover *c) {
     for (int i = 0; i < c->n_move; i++) {
-        const work *w = &c->work[i];
+        const move_detail *w = &c->detail[i];
         if (w->machine) continue;
         for (int k = 0; k < c->n_move; k++) {
             if (k == i) continue;
@@ -244,7 +245,7 @@ static void order_work(changeover *c) {
     }
     for (int i = 0; i < c->n_move; i++)
         for (int k = 0; k < c->n_move; k++)
-            if (c->work[i].machine && !c->work[k].machine) keep_people_clear(c, i, k);
+            if (c->detail[i].machine && !c->detail[k].machine) keep_people_clear(c, i, k);
 }
 
 static bool open_tables(changeover *c) {

@@ -174,7 +174,8 @@ static bool add_part(changeover *c, const gradin_model *m, const group *g, int p
                         .crew = c->a->rail_crew,
                         .are_people_near = true};
     if (!move.name || !move.task) return changeover_no_memory(c);
-    work w = {.model = m, .section = g->section, .point_m = g->point_m, .n_point = g->n_point};
+    move_detail w = {
+        .model = m, .section = g->section, .point_m = g->point_m, .n_point = g->n_point};
     return changeover_add(c, move, w) >= 0;
 }
 

@@ -5,13 +5,14 @@
 #include <stdlib.h>
 #include <string.h>
 
-typedef struct spot {
+typedef struct placed_seat {
     long long key[6]; /* place in tenths of a millimetre, facing in hundredths, width, stock */
     int seat;
-} spot;
+} placed_seat;
 
 static int by_key(const void *a, const void *b) {
-    return memcmp(((const spot *)a)->key, ((const spot *)b)->key, sizeof((const spot *)a)->key);
+    return memcmp(((const placed_seat *)a)->key, ((const placed_seat *)b)->key,
+                  sizeof((const placed_seat *)a)->key);
 }
 
 /* A wheelchair brings its own seat. */
@@ -20,17 +21,18 @@ static bool is_movable(const gradin_model *m, int seat) {
            m->machinery->block_seating[m->seats.block[seat]] != -1;
 }
 
-static spot *spots_of(changeover *c, const gradin_model *m, int *n) {
+static placed_seat *placed_seats(changeover *c, const gradin_model *m, int *n) {
     const gradin_seats *s = &m->seats;
-    spot *made = gradin_arena_alloc(c->arena, (size_t)s->n_seat, sizeof *made);
+    placed_seat *made = gradin_arena_alloc(c->arena, (size_t)s->n_seat, sizeof *made);
     *n = 0;
     for (int i = 0; made && i < s->n_seat; i++) {
         if (!is_movable(m, i)) continue;
-        made[(*n)++] = (spot){{llround(s->floor_m[i].x * 1e4), llround(s->floor_m[i].y * 1e4),
-                               llround(s->floor_m[i].z * 1e4), llround(s->facing_deg[i] * 100.0),
-                               llround(s->width_m[i] * 1e4),
-                               m->machinery->block_seating[s->block[i]] * 8 + (int)s->kind[i]},
-                              i};
+        made[(*n)++] =
+            (placed_seat){{llround(s->floor_m[i].x * 1e4), llround(s->floor_m[i].y * 1e4),
+                           llround(s->floor_m[i].z * 1e4), llround(s->facing_deg[i] * 100.0),
+                           llround(s->width_m[i] * 1e4),
+                           m->machinery->block_seating[s->block[i]] * 8 + (int)s->kind[i]},
+                          i};
     }
     if (made) qsort(made, (size_t)*n, sizeof *made, by_key);
     return made;
@@ -38,7 +40,7 @@ static spot *spots_of(changeover *c, const gradin_model *m, int *n) {
 
 static bool mark_staying(changeover *c, bool *stays_from, bool *stays_to) {
     int n = 0, n_to = 0;
-    spot *a = spots_of(c, c->from, &n), *b = spots_of(c, c->to, &n_to);
+    placed_seat *a = placed_seats(c, c->from, &n), *b = placed_seats(c, c->to, &n_to);
     if (!a || !b) return changeover_no_memory(c);
     for (int i = 0, k = 0; i < n && k < n_to;) {
         int order = by_key(&a[i], &b[k]);
@@ -76,7 +78,7 @@ static int store_share(double lift_s, int duration_s) {
     return (int)ceil(1000.0 * lift_s / fmax(duration_s, 1800.0) - 1e-9);
 }
 
-static bool mark_sections(changeover *c, work *w) {
+static bool mark_sections(changeover *c, move_detail *w) {
     bool *section = gradin_arena_alloc(c->arena, (size_t)c->n_section, sizeof *section);
     if (!section) return changeover_no_memory(c);
     for (int i = 0; i < w->n_seat; i++) {
@@ -87,7 +89,7 @@ static bool mark_sections(changeover *c, work *w) {
     return true;
 }
 
-static bool mark_places(changeover *c, work *w) {
+static bool mark_places(changeover *c, move_detail *w) {
     gradin_vec3 *point_m = gradin_arena_alloc(c->arena, (size_t)w->n_seat, sizeof *point_m);
     if (!point_m) return changeover_no_memory(c);
     for (int i = 0; i < w->n_seat; i++) point_m[i] = w->model->seats.floor_m[w->seat[i]];
@@ -96,8 +98,8 @@ static bool mark_places(changeover *c, work *w) {
     return true;
 }
 
-static bool add_seat_work(changeover *c, const gradin_seating *stock, const char *block, work w,
-                          bool is_set) {
+static bool add_seat_work(changeover *c, const gradin_seating *stock, const char *block,
+                          move_detail w, bool is_set) {
     double need_s = stock->kind == GRADIN_SEATING_LOOSE
                         ? 3600.0 * hours_of_loose(stock, is_set, w.n_seat)
                         : count_rows(w.model, w.seat, w.n_seat) *
@@ -132,7 +134,7 @@ static int count_parts(const changeover *c, const gradin_seating *stock, int n) 
 }
 
 /* A block's seats shared out among gangs. */
-static bool add_parts(changeover *c, const gradin_seating *stock, const char *block, work w,
+static bool add_parts(changeover *c, const gradin_seating *stock, const char *block, move_detail w,
                       bool is_set) {
     int n_part = count_parts(c, stock, w.n_seat);
     for (int part = 0; part < n_part; part++) {
@@ -140,7 +142,7 @@ static bool add_parts(changeover *c, const gradin_seating *stock, const char *bl
         const char *name =
             n_part > 1 ? changeover_print(c, "%s, part %d of %d", block, part + 1, n_part) : block;
         if (!name) return changeover_no_memory(c);
-        work share = w;
+        move_detail share = w;
         share.seat = w.seat + first;
         share.n_seat = end - first;
         if (!add_seat_work(c, stock, name, share, is_set)) return false;
@@ -164,7 +166,7 @@ static bool add_block(changeover *c, const gradin_model *m, int block, const boo
     }
     *(is_set ? &c->out->n_set : &c->out->n_struck) += n;
     return add_parts(c, &m->machinery->seating[seating], m->block_name[block],
-                     (work){.model = m, .seat = seat, .n_seat = n}, is_set);
+                     (move_detail){.model = m, .seat = seat, .n_seat = n}, is_set);
 }
 
 bool changeover_seats(changeover *c) {

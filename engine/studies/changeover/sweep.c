@@ -82,7 +82,7 @@ static gradin_vec3 own_m(const changeover *c, int machine, int stop) {
 typedef enum phase { PHASE_BEFORE, PHASE_DURING, PHASE_AFTER } phase;
 
 static bool tower_volumes(changeover *c, int move, phase when, volumes *out) {
-    int machine = c->work[move].machine[0], leg = c->work[move].leg;
+    int machine = c->detail[move].machine[0], leg = c->detail[move].leg;
     const gradin_body *body = &c->a->body[c->a->machine[machine].body];
     gradin_vec3 rest_m = others_m(c, machine, move);
     gradin_vec3 from_m = gradin_add(rest_m, own_m(c, machine, leg));
@@ -92,7 +92,7 @@ static bool tower_volumes(changeover *c, int move, phase when, volumes *out) {
     return open_volumes(c, body->n_part, out) && sweep_body(c, body, from_m, to_m, out);
 }
 
-static int parts_of(const changeover *c, const work *w) {
+static int parts_of(const changeover *c, const move_detail *w) {
     int n = 0;
     for (int i = 0; i < w->n_machine; i++) {
         int body = c->a->machine[w->machine[i]].body;
@@ -102,7 +102,7 @@ static int parts_of(const changeover *c, const work *w) {
 }
 
 static bool shape_volumes(changeover *c, int move, phase when, volumes *out) {
-    const work *w = &c->work[move];
+    const move_detail *w = &c->detail[move];
     const gradin_vec3 none = {0};
     if (!open_volumes(c, parts_of(c, w), out)) return false;
     for (int i = 0; i < w->n_machine; i++) {
@@ -116,7 +116,7 @@ static bool shape_volumes(changeover *c, int move, phase when, volumes *out) {
 }
 
 static bool is_tower_move(const changeover *c, int move) {
-    const work *w = &c->work[move];
+    const move_detail *w = &c->detail[move];
     if (!w->machine) return false;
     gradin_machine_kind kind = c->a->machine[w->machine[0]].kind;
     return kind == GRADIN_MACHINE_HOIST || kind == GRADIN_MACHINE_SLIDE;
@@ -163,20 +163,20 @@ static bool order_swept(changeover *c, int i, int k, const volumes *sweep_i) {
 }
 
 static bool share_body(const changeover *c, int i, int k) {
-    int a = c->a->machine[c->work[i].machine[0]].body;
-    return a >= 0 && a == c->a->machine[c->work[k].machine[0]].body;
+    int a = c->a->machine[c->detail[i].machine[0]].body;
+    return a >= 0 && a == c->a->machine[c->detail[k].machine[0]].body;
 }
 
 static bool hold_against_moves(changeover *c, int i, const volumes *sweep) {
     for (int k = 0; k < c->n_move; k++) {
-        if (k == i || !c->work[k].machine || share_body(c, i, k)) continue;
+        if (k == i || !c->detail[k].machine || share_body(c, i, k)) continue;
         if (!is_tower_move(c, i) && !is_tower_move(c, k)) continue;
         if (!order_swept(c, i, k, sweep)) return false;
     }
     return true;
 }
 
-static bool is_seat_inside(const volumes *sweep, const work *seats) {
+static bool is_seat_inside(const volumes *sweep, const move_detail *seats) {
     for (int i = 0; i < sweep->n; i++)
         for (int k = 0; k < seats->n_point; k++) {
             gradin_vec3 at_m = seats->point_m[k];
@@ -190,7 +190,7 @@ static bool is_seat_inside(const volumes *sweep, const work *seats) {
 /* Seats in a tower's way: off before it comes, on when it has gone. */
 static void clear_way(changeover *c, int i, const volumes *sweep) {
     for (int k = 0; k < c->n_move && is_tower_move(c, i); k++) {
-        if (!c->work[k].seat || !is_seat_inside(sweep, &c->work[k])) continue;
+        if (!c->detail[k].seat || !is_seat_inside(sweep, &c->detail[k])) continue;
         if (c->move[k].kind == GRADIN_MOVE_STRIKE)
             changeover_put_before(c, k, i, in_the_way);
         else
@@ -222,7 +222,7 @@ static bool hold_against_rest(changeover *c, int i, const volumes *sweep) {
 bool changeover_sweeps(changeover *c) {
     for (int i = 0; i < c->n_move; i++) {
         volumes sweep;
-        if (!c->work[i].machine) continue;
+        if (!c->detail[i].machine) continue;
         if (!volumes_of(c, i, PHASE_DURING, &sweep)) return false;
         clear_way(c, i, &sweep);
         if (!hold_against_rest(c, i, &sweep) || !hold_against_moves(c, i, &sweep)) return false;

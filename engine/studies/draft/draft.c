@@ -44,32 +44,32 @@ static gradin_status no_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the draft");
 }
 
-static void count(const draft_job *job, draft_plan *plan) {
-    int n = plan->floor.n_seat;
-    for (int i = 0; i < plan->n_bank; i++) n += plan->bank[i].n_seat;
-    for (int i = 0; i < job->hall->n_tower; i++) n += plan->tower[i].n_seat;
-    plan->n_wheelchair = job->w->n_wheelchair;
-    if (plan->n_wheelchair < 0) {
-        plan->n_wheelchair = gradin_wheelchair_places(n);
-        while (plan->n_wheelchair < gradin_wheelchair_places(n + 2 * plan->n_wheelchair))
-            plan->n_wheelchair++;
+static void count(const draft_job *job, draft_scheme *scheme) {
+    int n = scheme->floor.n_seat;
+    for (int i = 0; i < scheme->n_bank; i++) n += scheme->bank[i].n_seat;
+    for (int i = 0; i < job->hall->n_tower; i++) n += scheme->tower[i].n_seat;
+    scheme->n_wheelchair = job->w->n_wheelchair;
+    if (scheme->n_wheelchair < 0) {
+        scheme->n_wheelchair = gradin_wheelchair_places(n);
+        while (scheme->n_wheelchair < gradin_wheelchair_places(n + 2 * scheme->n_wheelchair))
+            scheme->n_wheelchair++;
     }
-    plan->n_seat = n + 2 * plan->n_wheelchair;
+    scheme->n_seat = n + 2 * scheme->n_wheelchair;
 }
 
 /* Machines, banks or chairs of a choice; false when it seats nobody. */
-static bool make(const draft_job *job, const draft_choice *choice, draft_plan *plan) {
-    draft_tower *tower = plan->tower;
-    gradin_setting *setting = plan->setting;
-    memset(plan, 0, sizeof *plan);
-    plan->choice = *choice;
-    plan->tower = tower;
-    plan->setting = setting;
+static bool make(const draft_job *job, const draft_choice *choice, draft_scheme *scheme) {
+    draft_tower *tower = scheme->tower;
+    gradin_setting *setting = scheme->setting;
+    memset(scheme, 0, sizeof *scheme);
+    scheme->choice = *choice;
+    scheme->tower = tower;
+    scheme->setting = setting;
     bool is_flat = job->w->form == GRADIN_FORM_FLAT_FLOOR;
-    if (!is_flat && !draft_make_banks(job, plan)) return false;
-    draft_set_machines(job, plan);
-    if (is_flat && !draft_set_floor(job, plan)) return false;
-    count(job, plan);
+    if (!is_flat && !draft_make_banks(job, scheme)) return false;
+    draft_set_machines(job, scheme);
+    if (is_flat && !draft_set_floor(job, scheme)) return false;
+    count(job, scheme);
     return true;
 }
 
@@ -81,18 +81,18 @@ static int most_depth(const draft_job *job) {
 }
 
 /* Does another rank a bank still change anything? */
-static bool is_used_up(const draft_job *job, const draft_plan *plan) {
+static bool is_used_up(const draft_job *job, const draft_scheme *scheme) {
     int deepest = 0;
-    for (int i = 0; i < plan->n_bank; i++) {
-        int n = plan->bank[i].n_rank - plan->bank[i].is_front;
+    for (int i = 0; i < scheme->n_bank; i++) {
+        int n = scheme->bank[i].n_rank - scheme->bank[i].is_front;
         deepest = n > deepest ? n : deepest;
     }
-    return job->w->form != GRADIN_FORM_FLAT_FLOOR && deepest < plan->choice.depth;
+    return job->w->form != GRADIN_FORM_FLAT_FLOOR && deepest < scheme->choice.depth;
 }
 
-static bool add_choice(draft_job *job, choices *all, const draft_plan *plan) {
+static bool add_choice(draft_job *job, choices *all, const draft_scheme *scheme) {
     all->n_weighed++;
-    if (plan->n_seat > job->most_seats) {
+    if (scheme->n_seat > job->most_seats) {
         all->n_over_exit++;
         return true;
     }
@@ -100,41 +100,41 @@ static bool add_choice(draft_job *job, choices *all, const draft_plan *plan) {
                           sizeof *all->item) != GRADIN_OK)
         return false;
     all->item[all->n] =
-        (counted){.choice = plan->choice,
-                  .n_seat = plan->n_seat,
+        (counted){.choice = scheme->choice,
+                  .n_seat = scheme->n_seat,
 
                   .order = all->n,
-                  .is_enough = job->w->n_seat > 0 && plan->n_seat >= job->w->n_seat};
+                  .is_enough = job->w->n_seat > 0 && scheme->n_seat >= job->w->n_seat};
     all->n++;
     return true;
 }
 
 /* Towers from none to as many as still add seats. */
-static bool weigh_towers(draft_job *job, choices *all, draft_choice choice, draft_plan *plan,
+static bool weigh_towers(draft_job *job, choices *all, draft_choice choice, draft_scheme *scheme,
                          bool *is_over) {
     int before = -1;
     for (choice.towers = 0; choice.towers <= job->hall->n_tower; choice.towers++) {
-        if (!make(job, &choice, plan)) {
+        if (!make(job, &choice, scheme)) {
             all->n_short++;
             *is_over = false;
             return true;
         }
-        *is_over = is_used_up(job, plan);
-        if (*is_over || plan->n_seat == before) return true;
-        before = plan->n_seat;
-        if (!add_choice(job, all, plan)) return false;
+        *is_over = is_used_up(job, scheme);
+        if (*is_over || scheme->n_seat == before) return true;
+        before = scheme->n_seat;
+        if (!add_choice(job, all, scheme)) return false;
     }
     return true;
 }
 
-static bool weigh_depths(draft_job *job, choices *all, draft_choice choice, draft_plan *plan) {
+static bool weigh_depths(draft_job *job, choices *all, draft_choice choice, draft_scheme *scheme) {
     bool is_over = false;
     for (choice.depth = 1; choice.depth <= most_depth(job) && !is_over; choice.depth++)
-        if (!weigh_towers(job, all, choice, plan, &is_over)) return false;
+        if (!weigh_towers(job, all, choice, scheme, &is_over)) return false;
     return true;
 }
 
-static bool weigh(draft_job *job, choices *all, draft_plan *plan) {
+static bool weigh(draft_job *job, choices *all, draft_scheme *scheme) {
     draft_choice choice = {0};
     int most_front =
         job->w->n_wheelchair == 0                                                         ? 0
@@ -144,7 +144,7 @@ static bool weigh(draft_job *job, choices *all, draft_plan *plan) {
         for (choice.gap = 0; choice.gap <= MOST_GAP; choice.gap++)
             for (int front = 0; front <= most_front; front++) {
                 choice.front = front;
-                if (!weigh_depths(job, all, choice, plan)) return false;
+                if (!weigh_depths(job, all, choice, scheme)) return false;
             }
     return true;
 }
@@ -187,31 +187,31 @@ static const char *refusal(const draft_job *job, const gradin_fit *fit) {
 }
 
 /* Writes, reads back, sets rails, reads again. *why is NULL when it passes. */
-static gradin_status draft_whole(const draft_job *job, const draft_plan *plan, whole *out,
+static gradin_status draft_whole(const draft_job *job, const draft_scheme *scheme, whole *out,
                                  const char **why) {
     const draft_rail *rail;
     int n_rail;
-    out->yaml = draft_write(job, plan, NULL, 0);
+    out->yaml = draft_write(job, scheme, NULL, 0);
     gradin_status status = read_back(job, out);
     if (status != GRADIN_OK) return status;
     if (!draft_find_rails(job->arena, out->fit, &rail, &n_rail)) return no_memory(job->error);
-    out->yaml = draft_write(job, plan, rail, n_rail);
+    out->yaml = draft_write(job, scheme, rail, n_rail);
     status = read_back(job, out);
     if (status == GRADIN_OK) *why = refusal(job, out->fit);
     return status;
 }
 
 /* One choice; *why tells what stands against it. Only memory and the machine fail. */
-static gradin_status try_choice(draft_job *job, const draft_choice *choice, draft_plan *plan,
+static gradin_status try_choice(draft_job *job, const draft_choice *choice, draft_scheme *scheme,
                                 whole *out, const char **why) {
     gradin_error *of_layout = gradin_arena_alloc(job->arena, 1, sizeof *of_layout);
     gradin_error *kept = job->error;
     if (!of_layout) return no_memory(kept);
-    make(job, choice, plan);
+    make(job, choice, scheme);
     *why = "no level place with sight for the wheelchair places";
-    if (!draft_set_places(job, plan)) return GRADIN_OK;
+    if (!draft_set_places(job, scheme)) return GRADIN_OK;
     job->error = of_layout;
-    gradin_status status = draft_whole(job, plan, out, why);
+    gradin_status status = draft_whole(job, scheme, out, why);
     job->error = kept;
     if (status == GRADIN_OK) return status;
     if (status != GRADIN_BAD_INPUT)
@@ -275,12 +275,12 @@ typedef struct best_yet {
     int n_passed, n_refused;
 } best_yet;
 
-static gradin_status look_at(draft_job *job, const counted *item, draft_plan *plan,
+static gradin_status look_at(draft_job *job, const counted *item, draft_scheme *scheme,
                              best_yet *best) {
     whole out = {0};
     const char *why = NULL;
     double share = 0.0;
-    gradin_status status = try_choice(job, &item->choice, plan, &out, &why);
+    gradin_status status = try_choice(job, &item->choice, scheme, &out, &why);
     if (status != GRADIN_OK) return status;
     if (why) {
         if (best->n_refused++ == 0 && best->n_passed == 0 &&
@@ -300,24 +300,25 @@ static gradin_status look_at(draft_job *job, const counted *item, draft_plan *pl
 }
 
 /* Without a wanted count the first that passes; else the best share of N_LOOK that do. */
-static gradin_status search(draft_job *job, choices *all, draft_plan *plan, gradin_draft *draft) {
+static gradin_status search(draft_job *job, choices *all, draft_scheme *scheme,
+                            gradin_draft *draft) {
     best_yet best = {.share = -1.0};
     job->last_why = "";
     for (int i = 0; i < all->n && i < N_TRY; i++) {
         bool is_last = best.n_passed > 0 && (!all->item[i].is_enough || best.n_passed == N_LOOK);
         if (is_last) break;
-        gradin_status status = look_at(job, &all->item[i], plan, &best);
+        gradin_status status = look_at(job, &all->item[i], scheme, &best);
         if (status != GRADIN_OK) return status;
     }
     if (best.n_passed == 0) return refuse(job, all, job->last_why);
-    make(job, &best.choice, plan);
-    draft_set_places(job, plan);
+    make(job, &best.choice, scheme);
+    draft_set_places(job, scheme);
     draft->yaml = best.layout.yaml;
     draft->model = best.layout.model;
     draft->fit = best.layout.fit;
     draft->n_refused = best.n_refused;
     draft->n_passed = best.n_passed;
-    return draft_report(job, plan, draft) ? GRADIN_OK : no_memory(job->error);
+    return draft_report(job, scheme, draft) ? GRADIN_OK : no_memory(job->error);
 }
 
 gradin_status gradin_draft_make(gradin_arena *arena, const gradin_wishes *wishes,
@@ -325,20 +326,20 @@ gradin_status gradin_draft_make(gradin_arena *arena, const gradin_wishes *wishes
     if (!arena || !wishes || !layout_path || !draft) return GRADIN_BAD_USE;
     draft_job job = {
         .arena = arena, .w = wishes, .hall = wishes->hall, .error = error, .path = layout_path};
-    draft_plan plan = {0};
+    draft_scheme scheme = {0};
     choices all = {0};
     memset(draft, 0, sizeof *draft);
-    plan.tower = gradin_arena_alloc(arena, (size_t)job.hall->n_tower, sizeof *plan.tower);
-    plan.setting = gradin_arena_alloc(arena, (size_t)job.hall->n_machine, sizeof *plan.setting);
-    if (!plan.tower || !plan.setting) return no_memory(error);
+    scheme.tower = gradin_arena_alloc(arena, (size_t)job.hall->n_tower, sizeof *scheme.tower);
+    scheme.setting = gradin_arena_alloc(arena, (size_t)job.hall->n_machine, sizeof *scheme.setting);
+    if (!scheme.tower || !scheme.setting) return no_memory(error);
     gradin_status status = open_job(&job);
     if (status != GRADIN_OK) return status;
-    if (!weigh(&job, &all, &plan)) return no_memory(error);
+    if (!weigh(&job, &all, &scheme)) return no_memory(error);
     if (all.n > 0) qsort(all.item, (size_t)all.n, sizeof *all.item, best_first);
     draft->n_tried = all.n_weighed;
     if (all.n_over_exit > 0 &&
         !draft_limit(
             &job, gradin_arena_print(arena, "exits: the doors let %d people out", job.most_seats)))
         return no_memory(error);
-    return search(&job, &all, &plan, draft);
+    return search(&job, &all, &scheme, draft);
 }

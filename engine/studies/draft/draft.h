@@ -1,5 +1,5 @@
 /* studies/draft/draft.h: parts of drafting a layout. A choice is one point of the small space that
- * is searched; a plan is what a choice makes of the venue. */
+ * is searched; a scheme is what a choice makes of the venue. */
 #ifndef GRADIN_STUDIES_DRAFT_H
 #define GRADIN_STUDIES_DRAFT_H
 
@@ -10,7 +10,7 @@ enum {
     DRAFT_MAX_RANK = 99,
     DRAFT_MAX_BANK = 4,
     DRAFT_MAX_AISLE = 24,
-    DRAFT_MAX_SPOT = 12,
+    DRAFT_MAX_WHEELCHAIR_ROW = 12,
     DRAFT_MAX_LIMIT = 24
 };
 
@@ -55,12 +55,12 @@ typedef struct draft_tower {
 } draft_tower;
 
 /* A straight row of wheelchair places and companions on level floor. */
-typedef struct draft_spot {
+typedef struct draft_wheelchair_row {
     gradin_vec2 front_m; /* middle of the row */
     double facing_deg;
     int n_place;                /* wheelchair places and companions by turns ... */
     bool starts_with_companion; /* ... from the left hand of its people */
-} draft_spot;
+} draft_wheelchair_row;
 
 /* Loose chairs on a flat floor: straight rows, or arcs about a centre. */
 typedef struct draft_floor {
@@ -72,17 +72,17 @@ typedef struct draft_floor {
     int n_aisle, n_seat;
 } draft_floor;
 
-typedef struct draft_plan {
+typedef struct draft_scheme {
     draft_choice choice;
     draft_bank bank[DRAFT_MAX_BANK];
     draft_tower *tower;      /* [n_tower] */
     gradin_setting *setting; /* [n_machine] */
-    draft_spot spot[DRAFT_MAX_SPOT];
+    draft_wheelchair_row wheelchair_row[DRAFT_MAX_WHEELCHAIR_ROW];
     draft_floor floor;
-    int n_bank, n_spot;
+    int n_bank, n_wheelchair_row;
     int n_seat;       /* in all, places among them */
     int n_wheelchair; /* and as many companions */
-} draft_plan;
+} draft_scheme;
 
 typedef struct draft_job {
     gradin_arena *arena;
@@ -127,7 +127,7 @@ gradin_box2 draft_tower_box(const gradin_tower *tower, double slide_m);
 
 /* form.c: stage and focus; banks of a choice. */
 gradin_status draft_place_stage(draft_job *job);
-bool draft_make_banks(const draft_job *job, draft_plan *plan);
+bool draft_make_banks(const draft_job *job, draft_scheme *scheme);
 
 /* bank.c: rake and aisles of one bank; 0 ranks when none can be made. */
 void draft_rake_bank(const draft_job *job, draft_bank *bank, int most_rank);
@@ -140,22 +140,22 @@ void draft_row_rule(const draft_job *job, int *one_aisle, int *two_aisles);
 
 /* tower.c */
 /* Every tower: seated, flown out of the way, or left where it is. */
-void draft_set_towers(const draft_job *job, draft_plan *plan);
+void draft_set_towers(const draft_job *job, draft_scheme *scheme);
 
 /* settings.c */
-void draft_set_machines(const draft_job *job, draft_plan *plan);
+void draft_set_machines(const draft_job *job, draft_scheme *scheme);
 
-/* spot.c: rows of places until all stand; false when the floor has no room. */
-bool draft_set_places(const draft_job *job, draft_plan *plan);
+/* wheelchair_rows.c: rows of places until all stand; false when the floor has no room. */
+bool draft_set_places(const draft_job *job, draft_scheme *scheme);
 /* Where a row of places stands on the level first rank of a bank: middle of the row to its front.
  */
 double draft_front_row_m(const draft_bank *bank);
 
 /* floor.c: loose chairs; false when none fits. */
-bool draft_set_floor(const draft_job *job, draft_plan *plan);
+bool draft_set_floor(const draft_job *job, draft_scheme *scheme);
 
-/* space.c: is the shape level floor at height 0 where nothing stands and nobody leaves? */
-bool draft_is_free(const draft_job *job, const draft_plan *plan, gradin_polygon shape);
+/* free_floor.c: is the shape level floor at height 0 where nothing stands and nobody leaves? */
+bool draft_is_free(const draft_job *job, const draft_scheme *scheme, gradin_polygon shape);
 
 /* rails.c: rails along the open edges of a model. */
 typedef struct draft_rail {
@@ -167,9 +167,10 @@ bool draft_find_rails(gradin_arena *arena, const gradin_fit *fit, const draft_ra
                       int *n_rail);
 
 /* yaml.c: the layout's text; NULL when out of memory. */
-char *draft_write(const draft_job *job, const draft_plan *plan, const draft_rail *rail, int n_rail);
+char *draft_write(const draft_job *job, const draft_scheme *scheme, const draft_rail *rail,
+                  int n_rail);
 
 /* report.c */
-bool draft_report(draft_job *job, const draft_plan *plan, gradin_draft *draft);
+bool draft_report(draft_job *job, const draft_scheme *scheme, gradin_draft *draft);
 
 #endif

@@ -134,14 +134,14 @@ static bool find_aisles(const draft_job *job, draft_floor *f) {
 }
 
 /* The last row's ends, and all of every end seat, stand on free floor. */
-static bool stands_free(const draft_job *job, const draft_plan *plan) {
-    const draft_floor *f = &plan->floor;
+static bool stands_free(const draft_job *job, const draft_scheme *scheme) {
+    const draft_floor *f = &scheme->floor;
     for (int row = 0; row < f->n_row; row++) {
         int n = seats_of_row(job, f, row), step = row == f->n_row - 1 || row == 0 ? 1 : n - 1;
         for (int i = 0; i<n; i += step> 0 ? step : 1) {
             gradin_vec2 corner_m[4];
             seat_corners(job, f, row, i, n, corner_m);
-            if (!draft_is_free(job, plan, (gradin_polygon){corner_m, 4})) return false;
+            if (!draft_is_free(job, scheme, (gradin_polygon){corner_m, 4})) return false;
         }
     }
     return true;
@@ -155,15 +155,15 @@ static gradin_vec2 stage_front_m(const draft_job *job) {
     return along(middle_m, away_deg(job), deep_m / 2.0);
 }
 
-bool draft_set_floor(const draft_job *job, draft_plan *plan) {
+bool draft_set_floor(const draft_job *job, draft_scheme *scheme) {
     const gradin_lift_grid *g = &job->hall->grid[job->main];
-    double half_m = (job->n_across / 2.0 - plan->choice.inset) * g->size_m[job->quarter % 2];
-    double places_m = plan->choice.front ? DRAFT_PLACE_DEPTH_M + 1.0 : 0.0;
+    double half_m = (job->n_across / 2.0 - scheme->choice.inset) * g->size_m[job->quarter % 2];
+    double places_m = scheme->choice.front ? DRAFT_PLACE_DEPTH_M + 1.0 : 0.0;
     double first_m = FRONT_M + places_m, width_m = job->w->seat_width_m;
-    draft_floor *f = &plan->floor;
+    draft_floor *f = &scheme->floor;
     *f = (draft_floor){.is_curved = job->w->curve_m > 0.0,
                        .facing_deg = gradin_wrap_360_deg(away_deg(job) + 180.0),
-                       .n_row = plan->choice.depth};
+                       .n_row = scheme->choice.depth};
     f->front_m = along(stage_front_m(job), away_deg(job), first_m - job->w->curve_m);
     if (f->is_curved) {
         double last_m = job->w->curve_m + (f->n_row - 1) * job->w->row_depth_m;
@@ -175,7 +175,7 @@ bool draft_set_floor(const draft_job *job, draft_plan *plan) {
         f->n_across = (int)floor(2.0 * half_m / width_m - STAGGER + 1e-9);
         f->front_m = along(f->front_m, f->facing_deg + 90.0, -STAGGER * width_m / 2.0);
     }
-    if (half_m < 2.0 * width_m || seats_of_row(job, f, 0) < 2 || !stands_free(job, plan))
+    if (half_m < 2.0 * width_m || seats_of_row(job, f, 0) < 2 || !stands_free(job, scheme))
         return false;
     return find_aisles(job, f);
 }

@@ -161,54 +161,54 @@ gradin_status draft_place_stage(draft_job *job) {
 
 static const char *const side_name[4] = {"South", "West", "North", "East"}; /* by facing */
 
-static bool add_bank(const draft_job *job, draft_plan *plan, draft_cells cells, int quarter,
+static bool add_bank(const draft_job *job, draft_scheme *scheme, draft_cells cells, int quarter,
                      bool front) {
     if (cells.c1 <= cells.c0 || cells.r1 <= cells.r0) return true;
-    draft_bank *bank = &plan->bank[plan->n_bank];
+    draft_bank *bank = &scheme->bank[scheme->n_bank];
     bool is_stalls = job->w->form == GRADIN_FORM_END_STAGE;
     *bank = (draft_bank){.name = is_stalls ? "Stalls" : side_name[quarter],
                          .cells = cells,
                          .quarter = quarter,
-                         .is_front = plan->n_bank < plan->choice.front};
-    draft_rake_bank(job, bank, plan->choice.depth);
+                         .is_front = scheme->n_bank < scheme->choice.front};
+    draft_rake_bank(job, bank, scheme->choice.depth);
     draft_cut_aisles(job, bank);
-    plan->n_bank += bank->n_seat > 0;
+    scheme->n_bank += bank->n_seat > 0;
     return !front || bank->n_seat > 0;
 }
 
 /* The bank before the stage, its people facing it. */
-static bool add_front(const draft_job *job, draft_plan *plan, int i0, int i1) {
-    return add_bank(job, plan,
-                    draft_cells_of(job, i0, i1, job->stage[3] + plan->choice.gap, job->n_deep),
+static bool add_front(const draft_job *job, draft_scheme *scheme, int i0, int i1) {
+    return add_bank(job, scheme,
+                    draft_cells_of(job, i0, i1, job->stage[3] + scheme->choice.gap, job->n_deep),
                     (job->quarter + 2) % 4, true);
 }
 
-static bool add_back(const draft_job *job, draft_plan *plan, int i0, int i1) {
-    return add_bank(job, plan, draft_cells_of(job, i0, i1, 0, job->stage[2] - plan->choice.gap),
+static bool add_back(const draft_job *job, draft_scheme *scheme, int i0, int i1) {
+    return add_bank(job, scheme, draft_cells_of(job, i0, i1, 0, job->stage[2] - scheme->choice.gap),
                     job->quarter, false);
 }
 
 /* People at the low end look up along `across`, which runs east or north. */
-static bool add_sides(const draft_job *job, draft_plan *plan, int j0, int j1) {
+static bool add_sides(const draft_job *job, draft_scheme *scheme, int j0, int j1) {
     int towards = job->quarter % 2 == 0 ? 1 : 0;
-    int low = job->stage[0] - plan->choice.gap, high = job->stage[1] + plan->choice.gap;
-    return add_bank(job, plan, draft_cells_of(job, 0, low, j0, j1), towards, false) &&
-           add_bank(job, plan, draft_cells_of(job, high, job->n_across, j0, j1), towards + 2,
+    int low = job->stage[0] - scheme->choice.gap, high = job->stage[1] + scheme->choice.gap;
+    return add_bank(job, scheme, draft_cells_of(job, 0, low, j0, j1), towards, false) &&
+           add_bank(job, scheme, draft_cells_of(job, high, job->n_across, j0, j1), towards + 2,
                     false);
 }
 
-bool draft_make_banks(const draft_job *job, draft_plan *plan) {
-    int p = plan->choice.inset, n = job->n_across;
+bool draft_make_banks(const draft_job *job, draft_scheme *scheme) {
+    int p = scheme->choice.inset, n = job->n_across;
     const int *s = job->stage;
     switch (job->w->form) {
     case GRADIN_FORM_END_STAGE:
-        return 2 * p < n && add_front(job, plan, p, n - p);
+        return 2 * p < n && add_front(job, scheme, p, n - p);
     case GRADIN_FORM_THRUST: /* the inset leaves the sides free beside the back of the stage */
-        return p < s[3] && add_front(job, plan, s[0], s[1]) && add_sides(job, plan, p, s[3]);
+        return p < s[3] && add_front(job, scheme, s[0], s[1]) && add_sides(job, scheme, p, s[3]);
     case GRADIN_FORM_ROUND:
-        return p == 0 && add_front(job, plan, s[0], s[1]) && add_back(job, plan, s[0], s[1]) &&
-               add_sides(job, plan, s[2], s[3]);
+        return p == 0 && add_front(job, scheme, s[0], s[1]) && add_back(job, scheme, s[0], s[1]) &&
+               add_sides(job, scheme, s[2], s[3]);
     default:
-        return 2 * p < n && add_front(job, plan, p, n - p) && add_back(job, plan, p, n - p);
+        return 2 * p < n && add_front(job, scheme, p, n - p) && add_back(job, scheme, p, n - p);
     }
 }

@@ -26,14 +26,14 @@ static const char *bank_text(const draft_job *job, const draft_bank *bank) {
                               top, bank->n_aisle, bank->n_aisle == 1 ? "" : "s");
 }
 
-static bool add_banks(const draft_job *job, const draft_plan *plan, gradin_draft *draft,
+static bool add_banks(const draft_job *job, const draft_scheme *scheme, gradin_draft *draft,
                       gradin_draft_line *line) {
-    for (int i = 0; i < plan->n_bank; i++) {
-        const draft_bank *bank = &plan->bank[i];
+    for (int i = 0; i < scheme->n_bank; i++) {
+        const draft_bank *bank = &scheme->bank[i];
         draft->least_c_m = fmin(draft->least_c_m, bank->least_c_m);
         if (!add_line(draft, line, bank->name, bank_text(job, bank), bank->n_seat)) return false;
     }
-    const draft_floor *f = &plan->floor;
+    const draft_floor *f = &scheme->floor;
     return f->n_seat == 0 ||
            add_line(draft, line, "Chairs",
                     gradin_arena_print(job->arena, "%d %s rows on the floor, %d aisles", f->n_row,
@@ -41,10 +41,10 @@ static bool add_banks(const draft_job *job, const draft_plan *plan, gradin_draft
                     f->n_seat);
 }
 
-static bool add_towers(const draft_job *job, const draft_plan *plan, gradin_draft *draft,
+static bool add_towers(const draft_job *job, const draft_scheme *scheme, gradin_draft *draft,
                        gradin_draft_line *line) {
     for (int i = 0; i < job->hall->n_tower; i++) {
-        const draft_tower *t = &plan->tower[i];
+        const draft_tower *t = &scheme->tower[i];
         const char *what = t->is_seated ? "seated, hoist at %s" : "flown out of the way, %s";
         const char *at = length_text(job, t->hoist_m);
         if (!at) return false;
@@ -58,10 +58,10 @@ static bool add_towers(const draft_job *job, const draft_plan *plan, gradin_draf
     return true;
 }
 
-static bool add_places(const draft_job *job, const draft_plan *plan, gradin_draft *draft,
+static bool add_places(const draft_job *job, const draft_scheme *scheme, gradin_draft *draft,
                        gradin_draft_line *line) {
-    for (int i = 0; i < plan->n_spot; i++) {
-        const draft_spot *s = &plan->spot[i];
+    for (int i = 0; i < scheme->n_wheelchair_row; i++) {
+        const draft_wheelchair_row *s = &scheme->wheelchair_row[i];
         if (!add_line(draft, line, gradin_arena_print(job->arena, "Places %d", i + 1),
                       gradin_arena_print(job->arena,
                                          "wheelchair places and companions on level floor, "
@@ -73,18 +73,18 @@ static bool add_places(const draft_job *job, const draft_plan *plan, gradin_draf
     return true;
 }
 
-static bool limit_banks(draft_job *job, const draft_plan *plan) {
+static bool limit_banks(draft_job *job, const draft_scheme *scheme) {
     int one_aisle, two_aisles;
     draft_row_rule(job, &one_aisle, &two_aisles);
-    for (int i = 0; i < plan->n_bank; i++) {
-        const draft_bank *b = &plan->bank[i];
+    for (int i = 0; i < scheme->n_bank; i++) {
+        const draft_bank *b = &scheme->bank[i];
         if (b->seat_m > job->w->seat_width_m + 1e-6 &&
             !draft_limit(job, gradin_arena_print(job->arena,
                                                  "seats of %s are %s wide: rows run on over the "
                                                  "lifts without gaps",
                                                  b->name, length_text(job, b->seat_m))))
             return false;
-        bool is_chosen = b->n_rank - b->is_front >= plan->choice.depth;
+        bool is_chosen = b->n_rank - b->is_front >= scheme->choice.depth;
         if (!is_chosen && !draft_limit(job, gradin_arena_print(job->arena, "rows of %s: %s",
                                                                b->name, b->hindrance)))
             return false;
@@ -98,10 +98,10 @@ static bool limit_banks(draft_job *job, const draft_plan *plan) {
                                                    : " (the venue states none; IBC, from memory)"));
 }
 
-static bool limit_towers(draft_job *job, const draft_plan *plan) {
+static bool limit_towers(draft_job *job, const draft_scheme *scheme) {
     int n_left = 0;
     for (int i = 0; i < job->hall->n_tower; i++)
-        n_left += job->w->use_tower[i] && !plan->tower[i].is_seated;
+        n_left += job->w->use_tower[i] && !scheme->tower[i].is_seated;
     if (n_left == 0) return true;
     return draft_limit(job, gradin_arena_print(job->arena,
                                                "towers: %d more turn too far, are in the way, "
@@ -109,16 +109,16 @@ static bool limit_towers(draft_job *job, const draft_plan *plan) {
                                                n_left));
 }
 
-static bool limit_rest(draft_job *job, const draft_plan *plan) {
+static bool limit_rest(draft_job *job, const draft_scheme *scheme) {
     const gradin_wishes *w = job->w;
-    int n_seat = plan->n_seat;
+    int n_seat = scheme->n_seat;
     if (w->n_seat > 0 && n_seat >= w->n_seat && !draft_limit(job, "the wanted capacity is reached"))
         return false;
     if (w->n_seat > n_seat &&
         !draft_limit(job,
                      gradin_arena_print(job->arena, "the wanted %d are not reached", w->n_seat)))
         return false;
-    if (plan->choice.gap > 0 && !draft_limit(job, "a rank of lifts is left free before the rows"))
+    if (scheme->choice.gap > 0 && !draft_limit(job, "a rank of lifts is left free before the rows"))
         return false;
     if (w->stage_height_m > job->hall->rules.guard_drop_m + 1e-9)
         return draft_limit(job, "edges of the stage stay open: a rail there would hide what is "
@@ -126,8 +126,8 @@ static bool limit_rest(draft_job *job, const draft_plan *plan) {
     return true;
 }
 
-bool draft_report(draft_job *job, const draft_plan *plan, gradin_draft *draft) {
-    size_t most = (size_t)(plan->n_bank + plan->n_spot + job->hall->n_tower + 1);
+bool draft_report(draft_job *job, const draft_scheme *scheme, gradin_draft *draft) {
+    size_t most = (size_t)(scheme->n_bank + scheme->n_wheelchair_row + job->hall->n_tower + 1);
     gradin_draft_line *line = gradin_arena_alloc(job->arena, most, sizeof *line);
     gradin_sight *sight = gradin_arena_alloc(job->arena, 1, sizeof *sight);
     const gradin_sight_options few = {.n_sample = 256};
@@ -135,10 +135,10 @@ bool draft_report(draft_job *job, const draft_plan *plan, gradin_draft *draft) {
     draft->line = line;
     draft->least_c_m = INFINITY;
     draft->wanted_c_m = job->w->c_m;
-    draft->n_wheelchair_needed = plan->n_wheelchair;
-    if (!add_banks(job, plan, draft, line) || !add_towers(job, plan, draft, line) ||
-        !add_places(job, plan, draft, line) || !limit_banks(job, plan) ||
-        !limit_towers(job, plan) || !limit_rest(job, plan))
+    draft->n_wheelchair_needed = scheme->n_wheelchair;
+    if (!add_banks(job, scheme, draft, line) || !add_towers(job, scheme, draft, line) ||
+        !add_places(job, scheme, draft, line) || !limit_banks(job, scheme) ||
+        !limit_towers(job, scheme) || !limit_rest(job, scheme))
         return false;
     draft->limit = job->limit;
     draft->n_limit = job->n_limit;

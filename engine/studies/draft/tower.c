@@ -1,4 +1,4 @@
-/* Seating towers of a plan. Those that face the focus are taken in order of how far their people
+/* Seating towers of a scheme. Those that face the focus are taken in order of how far their people
  * turn to it, each at the lowest hoist from which its front row sees the near edge of the focus
  * over the heads of the banks by the wanted C, clear of everything solid and within the interlocks.
  * Towers in the way fly as high as they go; the others stay parked. */
@@ -52,7 +52,7 @@ static double top_m(const gradin_tower *t) {
 }
 
 /* Highest tread under the box; -INFINITY off the lifts. */
-static double lifts_under_m(const draft_job *job, const draft_plan *plan, gradin_box2 box) {
+static double lifts_under_m(const draft_job *job, const draft_scheme *scheme, gradin_box2 box) {
     double high_m = -INFINITY;
     for (int k = 0; k < job->hall->n_grid; k++) {
         const gradin_lift_grid *g = &job->hall->grid[k];
@@ -60,17 +60,17 @@ static double lifts_under_m(const draft_job *job, const draft_plan *plan, gradin
         for (int row = c.r0; row < c.r1; row++)
             for (int column = c.c0; column < c.c1; column++) {
                 const gradin_setting *s =
-                    &plan->setting[draft_section_machine(job->hall, k, column, row)];
+                    &scheme->setting[draft_section_machine(job->hall, k, column, row)];
                 high_m = fmax(high_m, s->position + (s->n_step - 1) * s->riser_m);
             }
     }
     return high_m;
 }
 
-static bool meets_bank(const draft_job *job, const draft_plan *plan, gradin_box2 box) {
-    for (int i = 0; i < plan->n_bank; i++)
-        for (int rank = 0; rank < plan->bank[i].n_rank; rank++)
-            if (draft_boxes_meet(box, draft_rank_box(job, &plan->bank[i], rank))) return true;
+static bool meets_bank(const draft_job *job, const draft_scheme *scheme, gradin_box2 box) {
+    for (int i = 0; i < scheme->n_bank; i++)
+        for (int rank = 0; rank < scheme->bank[i].n_rank; rank++)
+            if (draft_boxes_meet(box, draft_rank_box(job, &scheme->bank[i], rank))) return true;
     return false;
 }
 
@@ -90,14 +90,14 @@ static bool meets_fixed(const draft_job *job, gradin_box2 box, double low_m, dou
     return gradin_polygon_overlap(shape, (gradin_polygon){arch_m, 4}, 0.01);
 }
 
-static bool meets_tower(const draft_job *job, const draft_plan *plan, int index, gradin_box2 box,
-                        double low_m, double high_m) {
+static bool meets_tower(const draft_job *job, const draft_scheme *scheme, int index,
+                        gradin_box2 box, double low_m, double high_m) {
     for (int i = 0; i < index; i++) { /* those already set */
         const gradin_tower *t = &job->hall->tower[i];
         double hoist_m =
-            plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, i)].position;
+            scheme->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, i)].position;
         double slide_m =
-            plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, i)].position;
+            scheme->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, i)].position;
         if (t->n_level > 0 && bottom_m(t) + hoist_m < high_m && top_m(t) + hoist_m > low_m &&
             draft_boxes_meet(box, draft_tower_box(t, slide_m)))
             return true;
@@ -105,29 +105,29 @@ static bool meets_tower(const draft_job *job, const draft_plan *plan, int index,
     return false;
 }
 
-/* May the tower stand there, as set in the plan? */
-static bool can_stand(const draft_job *job, const draft_plan *plan, int index, bool seated) {
+/* May the tower stand there, as set in the scheme? */
+static bool can_stand(const draft_job *job, const draft_scheme *scheme, int index, bool seated) {
     const gradin_tower *t = &job->hall->tower[index];
     double hoist_m =
-        plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, index)].position;
+        scheme->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, index)].position;
     gradin_box2 box = draft_tower_box(
-        t, plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, index)].position);
+        t, scheme->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, index)].position);
     double low_m = bottom_m(t) + hoist_m, high_m = top_m(t) + hoist_m;
-    double head_m = meets_bank(job, plan, box) ? HEADROOM_M : 0.02;
-    return low_m >= lifts_under_m(job, plan, box) + head_m &&
+    double head_m = meets_bank(job, scheme, box) ? HEADROOM_M : 0.02;
+    return low_m >= lifts_under_m(job, scheme, box) + head_m &&
            high_m + (seated ? SEATED_M : 0.0) <= job->hall->ceiling_m &&
            !meets_fixed(job, box, low_m, high_m) &&
-           !meets_tower(job, plan, index, box, low_m, high_m) &&
-           !breaks_interlock(job, plan->setting,
+           !meets_tower(job, scheme, index, box, low_m, high_m) &&
+           !breaks_interlock(job, scheme->setting,
                              gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, index)) &&
-           !breaks_interlock(job, plan->setting,
+           !breaks_interlock(job, scheme->setting,
                              gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, index));
 }
 
 /* Tread of a bank under a plan point; -INFINITY beside the banks. */
-static double tread_m(const draft_job *job, const draft_plan *plan, gradin_vec2 at_m) {
-    for (int i = 0; i < plan->n_bank; i++) {
-        const draft_bank *bank = &plan->bank[i];
+static double tread_m(const draft_job *job, const draft_scheme *scheme, gradin_vec2 at_m) {
+    for (int i = 0; i < scheme->n_bank; i++) {
+        const draft_bank *bank = &scheme->bank[i];
         for (int rank = 0; rank < bank->n_rank; rank++) {
             gradin_box2 b = draft_rank_box(job, bank, rank);
             if (at_m.x < b.x_min_m || at_m.x > b.x_max_m || at_m.y < b.y_min_m ||
@@ -160,14 +160,14 @@ static gradin_vec2 near_focus_m(const draft_job *job, gradin_vec2 eye_m) {
 }
 
 /* Least C of the front row over the heads of the banks on the way to the near edge of the focus. */
-static double c_over_banks_m(const draft_job *job, const draft_plan *plan, gradin_vec2 eye_m,
+static double c_over_banks_m(const draft_job *job, const draft_scheme *scheme, gradin_vec2 eye_m,
                              double eye_z_m) {
     gradin_vec2 near_m = near_focus_m(job, eye_m);
     double least_m = INFINITY;
     for (int i = 1; i < N_SAMPLE; i++) {
         double t = (double)i / N_SAMPLE;
         gradin_vec2 at_m = {eye_m.x + t * (near_m.x - eye_m.x), eye_m.y + t * (near_m.y - eye_m.y)};
-        double head_m = tread_m(job, plan, at_m) + job->w->audience.eye_height_m;
+        double head_m = tread_m(job, scheme, at_m) + job->w->audience.eye_height_m;
         least_m = fmin(least_m, eye_z_m + t * (job->focus_z_m - eye_z_m) - head_m);
     }
     return least_m;
@@ -189,22 +189,22 @@ static double c_of_rows_m(const draft_job *job, const gradin_tower *t, double ho
 
 /* The hoist of the best least C, the lowest of equals and of those that reach the wanted C; whole
  * steps of ten of the draft's. False when the tower cannot stand at any. */
-static bool seat_tower(const draft_job *job, draft_plan *plan, int index) {
+static bool seat_tower(const draft_job *job, draft_scheme *scheme, int index) {
     const gradin_tower *t = &job->hall->tower[index];
     gradin_setting *hoist =
-        &plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, index)];
+        &scheme->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, index)];
     double step_m = 10.0 * job->step_m, best_m = -INFINITY, best_at_m = 0.0;
     gradin_vec2 eye_m = front_eye_m(
-        t, plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, index)].position);
+        t, scheme->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, index)].position);
     gradin_vec2 near_m = near_focus_m(job, eye_m);
     double d_m = fmax(hypot(near_m.x - eye_m.x, near_m.y - eye_m.y), 0.1);
     for (int i = (int)ceil(t->hoist_m[0] / step_m - 1e-6); i * step_m <= t->hoist_m[1] + 1e-9;
          i++) {
         hoist->position = i * step_m;
-        if (!can_stand(job, plan, index, true)) continue;
+        if (!can_stand(job, scheme, index, true)) continue;
         double eye_z_m = t->level[0].deck_m + i * step_m + job->w->audience.eye_height_m;
         double c_m =
-            fmin(c_over_banks_m(job, plan, eye_m, eye_z_m), c_of_rows_m(job, t, i * step_m, d_m));
+            fmin(c_over_banks_m(job, scheme, eye_m, eye_z_m), c_of_rows_m(job, t, i * step_m, d_m));
         c_m = fmin(c_m, job->w->c_m);
         if (c_m <= best_m + 1e-9) continue;
         best_m = c_m;
@@ -248,58 +248,59 @@ static int seats_of(const gradin_tower *t) {
 
 /* Leaves it parked, or flies it as high as it goes: away from the stage, the banks and raised
  * lifts. */
-static void clear_tower(const draft_job *job, draft_plan *plan, int index) {
+static void clear_tower(const draft_job *job, draft_scheme *scheme, int index) {
     const gradin_tower *t = &job->hall->tower[index];
     gradin_setting *hoist =
-        &plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, index)];
+        &scheme->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, index)];
     gradin_box2 box = draft_tower_box(
-        t, plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, index)].position);
+        t, scheme->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, index)].position);
     hoist->position = fmin(fmax(0.0, t->hoist_m[0]), t->hoist_m[1]);
-    bool is_over = isfinite(lifts_under_m(job, plan, box)) || draft_boxes_meet(box, job->stage_box);
-    if (t->n_level == 0 || (!is_over && can_stand(job, plan, index, false))) return;
+    bool is_over =
+        isfinite(lifts_under_m(job, scheme, box)) || draft_boxes_meet(box, job->stage_box);
+    if (t->n_level == 0 || (!is_over && can_stand(job, scheme, index, false))) return;
     for (double at_m = t->hoist_m[1]; at_m > t->hoist_m[0]; at_m -= 10.0 * job->step_m) {
         hoist->position = at_m;
-        plan->tower[index].is_flown = true;
-        if (can_stand(job, plan, index, false)) return;
+        scheme->tower[index].is_flown = true;
+        if (can_stand(job, scheme, index, false)) return;
     }
 }
 
-static bool take_tower(const draft_job *job, draft_plan *plan, int index) {
-    bool sits = seat_tower(job, plan, index);
+static bool take_tower(const draft_job *job, draft_scheme *scheme, int index) {
+    bool sits = seat_tower(job, scheme, index);
     if (sits)
-        plan->tower[index] =
+        scheme->tower[index] =
             (draft_tower){.is_seated = true, .n_seat = seats_of(&job->hall->tower[index])};
     else
-        clear_tower(job, plan, index);
+        clear_tower(job, scheme, index);
     return sits;
 }
 
 /* Groups of towers that turn alike, until there are as many as chosen. */
-static void seat_towers(const draft_job *job, draft_plan *plan, int n) {
+static void seat_towers(const draft_job *job, draft_scheme *scheme, int n) {
     bool is_done[MAX_TOWER] = {false};
     int n_group = 0;
-    for (int first = next_tower(job, is_done); first >= 0 && n_group < plan->choice.towers;
+    for (int first = next_tower(job, is_done); first >= 0 && n_group < scheme->choice.towers;
          first = next_tower(job, is_done)) {
         bool any = false;
         double least_deg = turn_deg(job, first);
         for (int i = 0; i < n; i++) {
             if (is_done[i] || turn_deg(job, i) > least_deg + ALIKE_DEG) continue;
             is_done[i] = true;
-            any |= take_tower(job, plan, i);
+            any |= take_tower(job, scheme, i);
         }
         n_group += any;
     }
 }
 
-void draft_set_towers(const draft_job *job, draft_plan *plan) {
+void draft_set_towers(const draft_job *job, draft_scheme *scheme) {
     int n = job->hall->n_tower < MAX_TOWER ? job->hall->n_tower : MAX_TOWER;
-    for (int i = 0; i < n; i++) plan->tower[i] = (draft_tower){0};
-    for (int i = 0; i < n; i++) clear_tower(job, plan, i);
-    seat_towers(job, plan, n);
+    for (int i = 0; i < n; i++) scheme->tower[i] = (draft_tower){0};
+    for (int i = 0; i < n; i++) clear_tower(job, scheme, i);
+    seat_towers(job, scheme, n);
     for (int i = 0; i < n; i++) {
-        plan->tower[i].hoist_m =
-            plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, i)].position;
-        plan->tower[i].slide_m =
-            plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, i)].position;
+        scheme->tower[i].hoist_m =
+            scheme->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, i)].position;
+        scheme->tower[i].slide_m =
+            scheme->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, i)].position;
     }
 }

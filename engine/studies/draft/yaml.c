@@ -178,7 +178,7 @@ static void put_ranks(writer *out, const draft_bank *bank) {
     }
 }
 
-static void put_lifts(writer *out, const draft_plan *plan) {
+static void put_lifts(writer *out, const draft_scheme *scheme) {
     const draft_job *job = out->job;
     const int *s = job->stage;
     put(out, "  lifts:\n    # the stage\n");
@@ -190,20 +190,20 @@ static void put_lifts(writer *out, const draft_plan *plan) {
     if (s[3] > s[2])
         put_flat(out, job->main, draft_cells_of(job, s[0], s[1], s[2], s[3]),
                  job->w->stage_height_m);
-    for (int i = 0; i < plan->n_bank; i++) put_ranks(out, &plan->bank[i]);
+    for (int i = 0; i < scheme->n_bank; i++) put_ranks(out, &scheme->bank[i]);
 }
 
-static bool has_lifts(const draft_job *job, const draft_plan *plan) {
-    bool any = plan->n_bank > 0 || job->stage[3] > job->stage[2];
+static bool has_lifts(const draft_job *job, const draft_scheme *scheme) {
+    bool any = scheme->n_bank > 0 || job->stage[3] > job->stage[2];
     for (int i = 0; i < job->hall->n_grid; i++) any |= job->is_stage_grid[i];
     return any;
 }
 
-static void put_towers(writer *out, const draft_plan *plan) {
+static void put_towers(writer *out, const draft_scheme *scheme) {
     const gradin_venue *hall = out->job->hall;
     bool is_first = true;
     for (int i = 0; i < hall->n_tower; i++) {
-        const draft_tower *t = &plan->tower[i];
+        const draft_tower *t = &scheme->tower[i];
         if (!t->is_seated && t->hoist_m == 0.0 && t->slide_m == 0.0) continue;
         if (is_first) put(out, "  towers:\n");
         is_first = false;
@@ -217,12 +217,12 @@ static void put_towers(writer *out, const draft_plan *plan) {
     }
 }
 
-static void put_machines(writer *out, const draft_plan *plan) {
+static void put_machines(writer *out, const draft_scheme *scheme) {
     const gradin_venue *hall = out->job->hall;
     const gradin_wishes *w = out->job->w;
     put(out, "machines:\n");
-    if (has_lifts(out->job, plan)) put_lifts(out, plan);
-    put_towers(out, plan);
+    if (has_lifts(out->job, scheme)) put_lifts(out, scheme);
+    put_towers(out, scheme);
     if (w->has_arch) {
         put(out, "  arch: {in: yes, opening: ");
         put_length(out, w->arch_opening_m);
@@ -305,7 +305,7 @@ static void put_floor(writer *out, const draft_floor *f) {
 }
 
 /* A pattern repeats along a row, so that of two places serves any row. */
-static void put_spot(writer *out, const draft_spot *s, int number) {
+static void put_wheelchair_row(writer *out, const draft_wheelchair_row *s, int number) {
     char name[32];
     snprintf(name, sizeof name, "Places %d", number);
     put_block_head(out, name, "floor", DRAFT_PLACE_WIDTH_M, DRAFT_PLACE_DEPTH_M);
@@ -318,11 +318,12 @@ static void put_spot(writer *out, const draft_spot *s, int number) {
     put(out, ", rows: 1, seats: %d}\n", s->n_place);
 }
 
-static void put_blocks(writer *out, const draft_plan *plan) {
+static void put_blocks(writer *out, const draft_scheme *scheme) {
     put(out, "blocks:\n");
-    for (int i = 0; i < plan->n_bank; i++) put_bank(out, &plan->bank[i]);
-    if (plan->floor.n_seat > 0) put_floor(out, &plan->floor);
-    for (int i = 0; i < plan->n_spot; i++) put_spot(out, &plan->spot[i], i + 1);
+    for (int i = 0; i < scheme->n_bank; i++) put_bank(out, &scheme->bank[i]);
+    if (scheme->floor.n_seat > 0) put_floor(out, &scheme->floor);
+    for (int i = 0; i < scheme->n_wheelchair_row; i++)
+        put_wheelchair_row(out, &scheme->wheelchair_row[i], i + 1);
 }
 
 static gradin_box2 aisle_box(const draft_job *job, const draft_bank *bank, int aisle) {
@@ -338,17 +339,17 @@ static gradin_box2 aisle_box(const draft_job *job, const draft_bank *bank, int a
                          all.y_min_m + side_m[1]};
 }
 
-static void put_aisles(writer *out, const draft_plan *plan) {
+static void put_aisles(writer *out, const draft_scheme *scheme) {
     put(out, "aisles:\n");
-    for (int i = 0; i < plan->n_bank; i++)
-        for (int k = 0; k < plan->bank[i].n_aisle; k++) {
-            put(out, "  - {name: %s aisle %d, polygon: ", plan->bank[i].name, k + 1);
-            put_box(out, aisle_box(out->job, &plan->bank[i], k));
+    for (int i = 0; i < scheme->n_bank; i++)
+        for (int k = 0; k < scheme->bank[i].n_aisle; k++) {
+            put(out, "  - {name: %s aisle %d, polygon: ", scheme->bank[i].name, k + 1);
+            put_box(out, aisle_box(out->job, &scheme->bank[i], k));
             put(out, "}\n");
         }
-    for (int k = 0; k < plan->floor.n_aisle; k++) {
+    for (int k = 0; k < scheme->floor.n_aisle; k++) {
         put(out, "  - {name: aisle %d, polygon: ", k + 1);
-        put_points(out, plan->floor.aisle_m[k], 4);
+        put_points(out, scheme->floor.aisle_m[k], 4);
         put(out, "}\n");
     }
 }
@@ -371,14 +372,14 @@ static void put_rails(writer *out, const draft_rail *rail, int n_rail) {
     }
 }
 
-char *draft_write(const draft_job *job, const draft_plan *plan, const draft_rail *rail,
+char *draft_write(const draft_job *job, const draft_scheme *scheme, const draft_rail *rail,
                   int n_rail) {
     writer out = {.job = job};
     put_head(&out);
-    put_machines(&out, plan);
+    put_machines(&out, scheme);
     put_focus(&out);
-    put_blocks(&out, plan);
-    put_aisles(&out, plan);
+    put_blocks(&out, scheme);
+    put_aisles(&out, scheme);
     put_rails(&out, rail, n_rail);
     return out.failed ? NULL : out.bytes;
 }

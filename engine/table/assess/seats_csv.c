@@ -159,7 +159,7 @@ static void put_c_value(line *l) {
 }
 
 static void put_over(line *l) {
-    const gradin_pass_over *rail = &l->a->sight.over_rail, *up = &l->a->sight.over_standing;
+    const gradin_clearance *rail = &l->a->sight.over_rail, *up = &l->a->sight.over_standing;
     text_cell(l, "rail", rail_of);
     array_cell(l, "rail_c_mm", TABLE_MILLIMETRE, rail->c_m, 1000.0);
     array_cell(l, "rail_d_m", TABLE_METRE, rail->d_m, 1.0);

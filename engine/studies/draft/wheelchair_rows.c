@@ -14,11 +14,11 @@ enum { N_RAY = 5, NET_PARTS = 6 };
 
 typedef struct search {
     const draft_job *job;
-    const draft_plan *plan;
+    const draft_scheme *scheme;
     int n; /* places wanted */
-    gradin_box2 blocker[DRAFT_MAX_BANK + DRAFT_MAX_SPOT];
+    gradin_box2 blocker[DRAFT_MAX_BANK + DRAFT_MAX_WHEELCHAIR_ROW];
     int n_blocker;
-    draft_spot best;
+    draft_wheelchair_row best;
     double best_worth;
 } search;
 
@@ -55,10 +55,10 @@ static gradin_box2 whole_bank(const draft_job *job, const draft_bank *bank) {
                          fmax(all.x_max_m, last.x_max_m), fmax(all.y_max_m, last.y_max_m)};
 }
 
-static gradin_box2 spot_box(const draft_spot *spot) {
+static gradin_box2 row_box(const draft_wheelchair_row *row) {
     gradin_vec2 corner_m[4];
-    gradin_rectangle_corners(spot->front_m, spot->facing_deg, DRAFT_PLACE_DEPTH_M,
-                             spot->n_place * DRAFT_PLACE_WIDTH_M, corner_m);
+    gradin_rectangle_corners(row->front_m, row->facing_deg, DRAFT_PLACE_DEPTH_M,
+                             row->n_place * DRAFT_PLACE_WIDTH_M, corner_m);
     return gradin_polygon_bounds((gradin_polygon){corner_m, 4});
 }
 
@@ -70,12 +70,12 @@ static bool is_hidden(const search *s, gradin_vec2 eye_m, gradin_vec2 target_m) 
 
 /* Share of a net of N_RAY x N_RAY points of the focus that the middle and the ends of a row see
  * past the banks and the other rows of places, on plan. */
-static double sight_of(const search *s, const draft_spot *spot) {
+static double sight_of(const search *s, const draft_wheelchair_row *row) {
     gradin_box2 f = s->job->focus_box;
     int n_seen = 0;
     for (int end = -1; end <= 1; end++) {
-        double side_m = end * (spot->n_place - 1) * DRAFT_PLACE_WIDTH_M / 2.0;
-        gradin_vec2 eye_m = along(spot->front_m, spot->facing_deg + 90.0, side_m);
+        double side_m = end * (row->n_place - 1) * DRAFT_PLACE_WIDTH_M / 2.0;
+        gradin_vec2 eye_m = along(row->front_m, row->facing_deg + 90.0, side_m);
         for (int i = 0; i < N_RAY * N_RAY; i++) {
             gradin_vec2 target_m = {f.x_min_m + (f.x_max_m - f.x_min_m) * (i % N_RAY + 0.5) / N_RAY,
                                     f.y_min_m +
@@ -105,40 +105,41 @@ static void view_of_bank(const draft_job *job, const draft_bank *bank, gradin_ve
 }
 
 static bool hides_a_bank(const search *s, gradin_polygon row) {
-    for (int i = 0; i < s->plan->n_bank; i++) {
+    for (int i = 0; i < s->scheme->n_bank; i++) {
         gradin_vec2 corner_m[4];
-        view_of_bank(s->job, &s->plan->bank[i], corner_m);
+        view_of_bank(s->job, &s->scheme->bank[i], corner_m);
         if (gradin_polygon_overlap(row, (gradin_polygon){corner_m, 4}, 0.01)) return true;
     }
     return false;
 }
 
 /* The row with the floor before it, reaching `left_m` and `right_m` beyond its ends. */
-static bool is_free_to(const search *s, const draft_spot *spot, double left_m, double right_m) {
+static bool is_free_to(const search *s, const draft_wheelchair_row *row, double left_m,
+                       double right_m) {
     gradin_vec2 corner_m[4];
-    gradin_vec2 middle_m = along(spot->front_m, spot->facing_deg, CLEAR_M / 2.0);
-    middle_m = along(middle_m, spot->facing_deg + 90.0, (right_m - left_m) / 2.0);
-    gradin_rectangle_corners(middle_m, spot->facing_deg, DRAFT_PLACE_DEPTH_M + CLEAR_M,
-                             spot->n_place * DRAFT_PLACE_WIDTH_M + left_m + right_m, corner_m);
+    gradin_vec2 middle_m = along(row->front_m, row->facing_deg, CLEAR_M / 2.0);
+    middle_m = along(middle_m, row->facing_deg + 90.0, (right_m - left_m) / 2.0);
+    gradin_rectangle_corners(middle_m, row->facing_deg, DRAFT_PLACE_DEPTH_M + CLEAR_M,
+                             row->n_place * DRAFT_PLACE_WIDTH_M + left_m + right_m, corner_m);
     gradin_polygon room = {corner_m, 4};
-    return draft_is_free(s->job, s->plan, room) && !hides_a_bank(s, room);
+    return draft_is_free(s->job, s->scheme, room) && !hides_a_bank(s, room);
 }
 
-static bool can_stand(const search *s, const draft_spot *spot) {
-    return is_free_to(s, spot, CLEAR_M, 0.0) || is_free_to(s, spot, 0.0, CLEAR_M);
+static bool can_stand(const search *s, const draft_wheelchair_row *row) {
+    return is_free_to(s, row, CLEAR_M, 0.0) || is_free_to(s, row, 0.0, CLEAR_M);
 }
 
 /* Rows about a point, towards the near edge of the focus or its middle by eighths of a turn. */
 static void try_row(search *s, gradin_vec2 at_m, double facing_deg, double distance_m) {
-    draft_spot spot = {.front_m = at_m, .facing_deg = facing_deg, .n_place = 2};
-    if (!can_stand(s, &spot)) return; /* nor can a longer one */
-    for (spot.n_place = s->n; spot.n_place >= 2; spot.n_place--) {
-        double most = 1.0 + PLACE_WORTH * spot.n_place - DISTANCE_WORTH * distance_m;
+    draft_wheelchair_row row = {.front_m = at_m, .facing_deg = facing_deg, .n_place = 2};
+    if (!can_stand(s, &row)) return; /* nor can a longer one */
+    for (row.n_place = s->n; row.n_place >= 2; row.n_place--) {
+        double most = 1.0 + PLACE_WORTH * row.n_place - DISTANCE_WORTH * distance_m;
         if (most <= s->best_worth) return;
-        if (!can_stand(s, &spot)) continue;
-        double sight = sight_of(s, &spot), worth = most - 1.0 + sight;
+        if (!can_stand(s, &row)) continue;
+        double sight = sight_of(s, &row), worth = most - 1.0 + sight;
         if (sight < LEAST_SIGHT || worth <= s->best_worth + 1e-9) continue;
-        s->best = spot;
+        s->best = row;
         s->best_worth = worth;
     }
 }
@@ -203,31 +204,33 @@ static net_point *make_net(const draft_job *job, int *n) {
     return net;
 }
 
-static bool find_spot(const draft_job *job, const draft_plan *plan, const net_point *net, int n_net,
-                      int n, draft_spot *spot) {
-    search s = {.job = job, .plan = plan, .n = n, .best_worth = -INFINITY};
-    for (int i = 0; i < plan->n_bank; i++)
-        s.blocker[s.n_blocker++] = whole_bank(job, &plan->bank[i]);
-    for (int i = 0; i < plan->n_spot; i++) s.blocker[s.n_blocker++] = spot_box(&plan->spot[i]);
+static bool find_row(const draft_job *job, const draft_scheme *scheme, const net_point *net,
+                     int n_net, int n, draft_wheelchair_row *row) {
+    search s = {.job = job, .scheme = scheme, .n = n, .best_worth = -INFINITY};
+    for (int i = 0; i < scheme->n_bank; i++)
+        s.blocker[s.n_blocker++] = whole_bank(job, &scheme->bank[i]);
+    for (int i = 0; i < scheme->n_wheelchair_row; i++)
+        s.blocker[s.n_blocker++] = row_box(&scheme->wheelchair_row[i]);
     for (int i = 0; i < n_net; i++) {
         double most = 1.0 + PLACE_WORTH * n - DISTANCE_WORTH * net[i].distance_m;
         if (most <= s.best_worth) break; /* the rest is farther */
         try_point(&s, net[i].at_m);
     }
-    *spot = s.best;
+    *row = s.best;
     return s.best.n_place >= 2;
 }
 
 /* Adds a row; odd ones begin by turns with a wheelchair place and a companion's. */
-static void add_spot(draft_plan *plan, draft_spot spot) {
+static void add_row(draft_scheme *scheme, draft_wheelchair_row row) {
     int n_odd = 0;
-    for (int i = 0; i < plan->n_spot; i++) n_odd += plan->spot[i].n_place % 2;
-    spot.starts_with_companion = spot.n_place % 2 == 1 && n_odd % 2 == 1;
-    plan->spot[plan->n_spot++] = spot;
+    for (int i = 0; i < scheme->n_wheelchair_row; i++)
+        n_odd += scheme->wheelchair_row[i].n_place % 2;
+    row.starts_with_companion = row.n_place % 2 == 1 && n_odd % 2 == 1;
+    scheme->wheelchair_row[scheme->n_wheelchair_row++] = row;
 }
 
 /* As many of n as the level first rank of the bank takes, in one row. */
-static int set_front_row(const draft_job *job, draft_plan *plan, const draft_bank *bank, int n,
+static int set_front_row(const draft_job *job, draft_scheme *scheme, const draft_bank *bank, int n,
                          int most) {
     gradin_box2 box = draft_rank_box(job, bank, 0);
     double facing_deg = 90.0 * bank->quarter, width_m = bank->n_across * bank->across_m;
@@ -236,10 +239,11 @@ static int set_front_row(const draft_job *job, draft_plan *plan, const draft_ban
     if (room < n) n = room;
     if (most < n) n = most;
     if (bank->rank_m < DRAFT_PLACE_DEPTH_M + CLEAR_M || n < 2) return 0;
-    add_spot(plan, (draft_spot){.front_m = along(middle_m, facing_deg,
-                                                 bank->rank_m / 2.0 - draft_front_row_m(bank)),
-                                .facing_deg = facing_deg,
-                                .n_place = n});
+    add_row(scheme,
+            (draft_wheelchair_row){.front_m = along(middle_m, facing_deg,
+                                                    bank->rank_m / 2.0 - draft_front_row_m(bank)),
+                                   .facing_deg = facing_deg,
+                                   .n_place = n});
     return n;
 }
 
@@ -250,21 +254,21 @@ static int longest(int left, int n_all, int one_aisle) {
     return left < most ? left : most;
 }
 
-bool draft_set_places(const draft_job *job, draft_plan *plan) {
-    int one_aisle, two_aisles, n = 2 * plan->n_wheelchair, left = n, n_net = 0;
+bool draft_set_places(const draft_job *job, draft_scheme *scheme) {
+    int one_aisle, two_aisles, n = 2 * scheme->n_wheelchair, left = n, n_net = 0;
     draft_row_rule(job, &one_aisle, &two_aisles);
-    plan->n_spot = 0;
-    for (int i = 0, k = plan->choice.front; i < plan->n_bank && left > 1; i++, k--)
-        if (plan->bank[i].is_front)
-            left -= set_front_row(job, plan, &plan->bank[i], (left + k - 1) / k, two_aisles);
+    scheme->n_wheelchair_row = 0;
+    for (int i = 0, k = scheme->choice.front; i < scheme->n_bank && left > 1; i++, k--)
+        if (scheme->bank[i].is_front)
+            left -= set_front_row(job, scheme, &scheme->bank[i], (left + k - 1) / k, two_aisles);
     net_point *net = left > 1 ? make_net(job, &n_net) : NULL;
-    while (left > 1 && plan->n_spot < DRAFT_MAX_SPOT) {
-        draft_spot spot;
-        if (!net || !find_spot(job, plan, net, n_net, longest(left, n, one_aisle), &spot))
+    while (left > 1 && scheme->n_wheelchair_row < DRAFT_MAX_WHEELCHAIR_ROW) {
+        draft_wheelchair_row row;
+        if (!net || !find_row(job, scheme, net, n_net, longest(left, n, one_aisle), &row))
             return false;
-        if (left - spot.n_place == 1 && spot.n_place > 2) spot.n_place--; /* nobody alone */
-        add_spot(plan, spot);
-        left -= spot.n_place;
+        if (left - row.n_place == 1 && row.n_place > 2) row.n_place--; /* nobody alone */
+        add_row(scheme, row);
+        left -= row.n_place;
     }
     return left == 0;
 }

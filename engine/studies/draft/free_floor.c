@@ -14,7 +14,7 @@ static bool meets_box(gradin_polygon shape, gradin_box2 bounds, gradin_box2 box)
     return gradin_polygon_overlap(shape, (gradin_polygon){corner_m, 4}, TOUCH_M);
 }
 
-static bool meets_raised(const draft_job *job, const draft_plan *plan, gradin_polygon shape,
+static bool meets_raised(const draft_job *job, const draft_scheme *scheme, gradin_polygon shape,
                          gradin_box2 bounds) {
     for (int k = 0; k < job->hall->n_grid; k++) {
         const gradin_lift_grid *g = &job->hall->grid[k];
@@ -22,7 +22,7 @@ static bool meets_raised(const draft_job *job, const draft_plan *plan, gradin_po
         for (int row = c.r0; row < c.r1; row++)
             for (int column = c.c0; column < c.c1; column++) {
                 const gradin_setting *s =
-                    &plan->setting[draft_section_machine(job->hall, k, column, row)];
+                    &scheme->setting[draft_section_machine(job->hall, k, column, row)];
                 double x_m = g->origin_m.x + column * g->size_m[0];
                 double y_m = g->origin_m.y + row * g->size_m[1];
                 gradin_box2 box = {x_m, y_m, x_m + g->size_m[0], y_m + g->size_m[1]};
@@ -33,16 +33,16 @@ static bool meets_raised(const draft_job *job, const draft_plan *plan, gradin_po
     return false;
 }
 
-static bool meets_tower(const draft_job *job, const draft_plan *plan, gradin_polygon shape,
+static bool meets_tower(const draft_job *job, const draft_scheme *scheme, gradin_polygon shape,
                         gradin_box2 bounds) {
     for (int i = 0; i < job->hall->n_tower; i++) {
         const gradin_tower *t = &job->hall->tower[i];
         double hoist_m =
-            plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, i)].position;
+            scheme->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, i)].position;
         if (t->n_level == 0 || t->level[0].deck_m - t->level[0].thickness_m + hoist_m > HEADROOM_M)
             continue;
         double slide_m =
-            plan->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, i)].position;
+            scheme->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, i)].position;
         if (meets_box(shape, bounds, draft_tower_box(t, slide_m))) return true;
     }
     return false;
@@ -76,9 +76,9 @@ static bool meets_stair(const draft_job *job, gradin_box2 bounds) {
     return false;
 }
 
-static bool meets_place(const draft_plan *plan, gradin_polygon shape) {
-    for (int i = 0; i < plan->n_spot; i++) {
-        const draft_spot *s = &plan->spot[i];
+static bool meets_place(const draft_scheme *scheme, gradin_polygon shape) {
+    for (int i = 0; i < scheme->n_wheelchair_row; i++) {
+        const draft_wheelchair_row *s = &scheme->wheelchair_row[i];
         gradin_vec2 corner_m[4];
         gradin_rectangle_corners(s->front_m, s->facing_deg, DRAFT_PLACE_DEPTH_M,
                                  s->n_place * DRAFT_PLACE_WIDTH_M, corner_m);
@@ -104,12 +104,12 @@ static bool is_among_chairs(const draft_job *job, const draft_floor *f, gradin_v
            side_m < (f->n_across + 2) * job->w->seat_width_m / 2.0;
 }
 
-static bool meets_chairs(const draft_job *job, const draft_plan *plan, gradin_polygon shape) {
+static bool meets_chairs(const draft_job *job, const draft_scheme *scheme, gradin_polygon shape) {
     for (int i = 0; i < shape.n_corner; i++) {
         gradin_vec2 a = shape.corner_m[i], b = shape.corner_m[(i + 1) % shape.n_corner];
         for (int k = 0; k < 8; k++) {
             gradin_vec2 at_m = {a.x + (b.x - a.x) * k / 8.0, a.y + (b.y - a.y) * k / 8.0};
-            if (is_among_chairs(job, &plan->floor, at_m)) return true;
+            if (is_among_chairs(job, &scheme->floor, at_m)) return true;
         }
     }
     return false;
@@ -128,14 +128,14 @@ static bool is_in_room(const gradin_venue *hall, gradin_polygon shape) {
     return true;
 }
 
-bool draft_is_free(const draft_job *job, const draft_plan *plan, gradin_polygon shape) {
+bool draft_is_free(const draft_job *job, const draft_scheme *scheme, gradin_polygon shape) {
     gradin_box2 bounds = gradin_polygon_bounds(shape);
     if (!is_in_room(job->hall, shape) || meets_box(shape, bounds, job->stage_box)) return false;
-    for (int i = 0; i < plan->n_bank; i++)
-        for (int rank = 0; rank < plan->bank[i].n_rank; rank++)
-            if (meets_box(shape, bounds, draft_rank_box(job, &plan->bank[i], rank))) return false;
-    return !meets_raised(job, plan, shape, bounds) && !meets_tower(job, plan, shape, bounds) &&
+    for (int i = 0; i < scheme->n_bank; i++)
+        for (int rank = 0; rank < scheme->bank[i].n_rank; rank++)
+            if (meets_box(shape, bounds, draft_rank_box(job, &scheme->bank[i], rank))) return false;
+    return !meets_raised(job, scheme, shape, bounds) && !meets_tower(job, scheme, shape, bounds) &&
            !meets_fixed(job->hall, shape) && !meets_arch(job, shape) && !meets_stair(job, bounds) &&
-           !meets_place(plan, shape) &&
-           (plan->floor.n_seat == 0 || !meets_chairs(job, plan, shape));
+           !meets_place(scheme, shape) &&
+           (scheme->floor.n_seat == 0 || !meets_chairs(job, scheme, shape));
 }
