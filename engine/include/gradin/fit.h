@@ -19,7 +19,7 @@ typedef struct gradin_open_edge {
     bool is_stage; /* of a section that carries the focus: nobody rails off what is looked at */
 } gradin_open_edge;
 
-/* Seats side by side without a gap. */
+/* Seats side by side without a gap between them. */
 typedef struct gradin_row_run {
     const char *first_seat, *last_seat;
     int n_seat, n_aisle; /* ends with an aisle or free floor */

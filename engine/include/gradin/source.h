@@ -1,4 +1,5 @@
-/* gradin/source.h: what a source of noise sends where, and what its maximum is the maximum of. */
+/* gradin/source.h: what a source of noise sends where, and which time weighting its maximum is
+ * stated in. */
 #ifndef GRADIN_SOURCE_H
 #define GRADIN_SOURCE_H
 
@@ -23,8 +24,8 @@ typedef struct gradin_directivity {
     bool is_mean_level; /* the stated level is the energy mean of all directions */
 } gradin_directivity;
 
-/* What a maximum is the maximum of (IEC 61672-1): mean squares without weighting, LAmax; with the
- * exponential time weighting F (125 ms), LAFmax, or S (1 s), LASmax. */
+/* The quantity whose maximum is meant (IEC 61672-1): the level without time weighting, LAmax; with
+ * the exponential time weighting F (125 ms), LAFmax; or with S (1 s), LASmax. */
 typedef enum gradin_time_weighting {
     GRADIN_WEIGHTING_NONE,
     GRADIN_WEIGHTING_FAST,

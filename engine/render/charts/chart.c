@@ -58,7 +58,7 @@ void chart_axes(const chart *c, double step_db, const char *label, bool has_band
     canvas_text(c->page, name, c->box.x_min_m - 66.0, c->box.y_min_m + 0.5 * height, label);
 }
 
-/* A regular polygon of so many corners, the first at an angle from straight up. */
+/* A regular polygon of n corners; the first lies at the given angle from straight up. */
 static void trace_polygon(cairo_t *cr, double x, double y, double radius, int corners,
                           double turn) {
     for (int i = 0; i < corners; i++) {

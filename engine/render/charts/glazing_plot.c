@@ -152,7 +152,7 @@ static void add_piece(char *text, size_t size, const char *before, const char *v
     snprintf(text + used, size - used, "%s%.60s%s", before, value, after);
 }
 
-/* Of all interlayers that know one; NAN when there is none or they differ. */
+/* The one temperature of all interlayers that state one; NAN when none does or they differ. */
 static double common_temperature_c(const gradin_glazing_sheet *sheet) {
     double common_c = NAN;
     for (int i = 0; i < sheet->n_glazed; i++) {

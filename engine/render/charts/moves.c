@@ -1,5 +1,5 @@
-/* Moves of a changeover against time: a row a machine or gang, a bar a move, the critical path in
- * heavy outline. Kinds differ by fill and hatch, so the picture holds in grey. */
+/* Moves of a changeover against time: one row per machine or gang, one bar per move, the critical
+ * path in heavy outline. Kinds differ by fill and hatch, so the picture holds in grey. */
 #include "gradin/changeover.h"
 #include "render/draw/encode.h"
 
@@ -89,7 +89,7 @@ static void outline_critical(canvas *page, double x, double y, double width) {
     canvas_stroke(page, COLOUR_WHITE, 2.0);
 }
 
-/* Plain ground behind a label, where the fill is hatched. */
+/* Plain background behind a label, where the fill is hatched. */
 static void clear_ground(chart *t, text_style style, const char *text, double x, double y,
                          gradin_move_kind kind) {
     double width = canvas_text_width(t->page, style, text) + 10.0;
@@ -191,9 +191,10 @@ static void draw_title(chart *t) {
     style = (text_style){.size = 24.0, .ink = COLOUR_INK};
     canvas_text_within(t->page, style, CHART_MARGIN, 112.0, width, 16.0, text);
     style = (text_style){.size = 19.0, .ink = COLOUR_QUIET};
-    canvas_text_within(t->page, style, CHART_MARGIN, 144.0, width, 14.0,
-                       "One row a machine or gang; numbers are those of the move list; short moves "
-                       "stand there by their time.");
+    canvas_text_within(
+        t->page, style, CHART_MARGIN, 144.0, width, 14.0,
+        "One row per machine or gang; numbers are those of the move list; short moves "
+        "stand there by their time.");
 }
 
 static double draw_key_item(chart *t, double x, double y, const char *text, int kind) {

@@ -17,7 +17,7 @@ typedef struct canvas {
     cairo_font_face_t *regular, *bold;
     unsigned char *pixels; /* ARGB32, [height_px][stride] */
     int width_px, height_px, stride;
-    double zoom; /* pixels to a page unit */
+    double zoom; /* pixels per page unit */
 } canvas;
 
 /* A white page of PAGE_WIDTH x height units. GRADIN_IO_FAILED without the DejaVu Sans font. The

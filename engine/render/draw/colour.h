@@ -1,5 +1,5 @@
-/* render/draw/colour.h: the colour scale of all maps, that of differences, and text that stands out
- * on them. */
+/* render/draw/colour.h: the colour scale of all maps, that of differences, and text colours that
+ * stand out on them. */
 #ifndef GRADIN_RENDER_COLOUR_H
 #define GRADIN_RENDER_COLOUR_H
 

@@ -17,7 +17,7 @@ typedef struct view {
     gradin_vec2 origin; /* page position of the plan's (0, 0) */
     gradin_box2 room;   /* page box of all that is drawn to scale; y downwards */
     double plan_bottom, legend_top, foot_top, page_height;
-    double zoom; /* pixels to a page unit: more than 1 when the seats would be too small to read */
+    double zoom; /* pixels per page unit: more than 1 when the seats would be too small to read */
 } view;
 
 /* The same for all maps and sheets of a model, so that two pictures lie over each other. False when

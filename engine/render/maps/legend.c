@@ -70,7 +70,8 @@ static void draw_ticks(const panel *p) {
                 p->top + BAR_TOP + 0.5 * BAR_HEIGHT + 7.0, q->unit);
 }
 
-/* A boundary's line through the bar up to its own row, so that close ones never collide. */
+/* The line of a class boundary runs through the bar up to its own row of labels, so that close ones
+ * never collide. */
 static void draw_boundary(const panel *p, double limit, int row, bool is_left, const char *name) {
     if (!isfinite(limit) || limit < p->q->low || limit > p->q->high) return;
     char number[16], text[64];
@@ -85,8 +86,8 @@ static void draw_boundary(const panel *p, double limit, int row, bool is_left, c
     canvas_text(p->page, style, x + (is_left ? -6.0 : 6.0), y, text);
 }
 
-/* All labels lie on the same side of their lines, and the line that the others' labels would cross
- * is the shortest. */
+/* All labels lie on the same side of their lines. The line that the other labels would cross is
+ * the shortest. */
 static void draw_boundaries(const panel *p) {
     static const char *const from[3] = {"clear from", "good from", "fair from"};
     static const char *const to[3] = {"clear to", "good to", "fair to"};
@@ -108,7 +109,7 @@ typedef struct class_count {
     int n[GRADIN_N_RATING], n_none;
 } class_count;
 
-/* How many places carry each class on one sheet, or on all (sheet -1). */
+/* How many seats have each class on one sheet, or on all (sheet -1). */
 static class_count count_classes(const panel *p, int sheet) {
     class_count count = {0};
     const gradin_seats *seats = &p->q->model->seats;

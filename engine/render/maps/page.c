@@ -163,7 +163,7 @@ static gradin_status write_one(gradin_arena *arena, const quantity *q, const cha
     return status == GRADIN_OK ? gradin_write_file(path, bytes, size, error) : status;
 }
 
-/* One arena a picture keeps the peak at one picture. */
+/* One arena per picture, so that memory never holds more than one picture. */
 gradin_status page_write(const quantity *q, const char *dir, const char *stem, int *n_written,
                          gradin_error *error) {
     gradin_status status = GRADIN_OK;

@@ -1,4 +1,4 @@
-/* What a figure's scale makes of a value: colour, class, text. */
+/* From a value and the scale of its figure to a colour, a class and a text. */
 #include "render/maps/quantity.h"
 
 #include <stdio.h>

@@ -23,7 +23,7 @@ typedef struct quantity {
     bool opens_low, opens_high;  /* values beyond that end of the scale can occur */
     const double *limit;         /* [3] clear, good, fair; NULL without classes */
     double criterion;            /* one limit instead of classes; NAN without */
-    bool is_criterion_hidden;    /* no line of it on the scale */
+    bool is_criterion_hidden;    /* the limit is not drawn on the scale */
     const char *criterion_head;  /* what the one limit is; NULL without a table of it */
     char within[96], over[96];   /* how many seats keep it, how many not */
     const char *mark_text;       /* of the slash; NULL: "over the limit (slash)" */
@@ -36,7 +36,7 @@ typedef struct quantity {
     double uncertainty_db; /* standard uncertainty of a level; noise only */
     const char *uncertainty_source;
     const gradin_pass *pass;     /* drawn at the border; NULL without */
-    const char *source_digest;   /* of what the figures come from beside the model; NULL: nothing */
+    const char *source_digest;   /* digest of the other inputs beside the model; NULL: none */
     const gradin_rating *rating; /* [n_seat] of the rating map */
     const gradin_reason *reason; /* [n_seat] of the rating map; may be NULL */
 } quantity;

@@ -1,6 +1,6 @@
-/* One row a map of an assessment. The ends of the scales are conventions of our own: they cover the
- * usual range of a hall of some hundred seats, and are the same for all layouts so that two maps
- * compare at a glance. */
+/* One entry per map of an assessment. The ends of the scales are conventions of our own: they cover
+ * the usual range of a hall of some hundred seats, and are the same for all layouts so that two
+ * maps compare at a glance. */
 #include "render/maps/quantity.h"
 
 #include <stdio.h>

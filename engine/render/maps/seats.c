@@ -14,7 +14,7 @@ static double fine_of(const seat_mark *mark) {
     return fmin(1.0, fmin(mark->width, mark->depth) / 26.0);
 }
 
-/* Local axes: right is +x, backwards is +y. */
+/* Local axes: +x to the right, +y backwards. */
 static void seat_path(cairo_t *cr, double half_w, double half_d, double round) {
     cairo_new_path(cr);
     cairo_move_to(cr, -half_w, -half_d);
@@ -81,8 +81,8 @@ static void draw_body(canvas *page, const seat_mark *mark) {
     if (mark->kind == GRADIN_SEAT_COMPANION) draw_dot(page, -half_d, fine);
 }
 
-/* The largest size at which an upright text of this width to its size stays inside the turned
- * rectangle. */
+/* The largest letter size at which an upright text with this ratio of width to size stays inside
+ * the turned rectangle. */
 static double size_that_fits(const seat_mark *mark, double width_to_size) {
     double inset = fine_of(mark) * (mark->kind == GRADIN_SEAT_WHEELCHAIR ? 9.0 : 3.0) + GAP;
     double s = fabs(sin(gradin_rad(mark->facing_deg))), c = fabs(cos(gradin_rad(mark->facing_deg)));

@@ -22,7 +22,7 @@ void seat_draw(canvas *page, const seat_mark *mark);
 void seats_draw_others(canvas *page, const view *v, const gradin_seats *seats, int sheet);
 /* The places of this sheet. */
 void seats_draw(canvas *page, const view *v, const quantity *q, int sheet);
-/* Takes their ground, so that no label covers a value. */
+/* Marks their ground as taken, so that no label covers a value. */
 void seats_take(label_grid *grid, const view *v, const gradin_seats *seats, int sheet);
 
 #endif

@@ -1,4 +1,4 @@
-/* The symbols of this very map, each drawn by the code that draws it on the plan. */
+/* The symbols that this map shows, each drawn by the code that draws it on the plan. */
 #include "render/maps/legend.h"
 #include "render/maps/seats.h"
 

@@ -83,7 +83,7 @@ static void limb(const rake_view *v, double x0, double z0, double x1, double z1,
     cairo_set_line_cap(v->page->cr, CAIRO_LINE_CAP_BUTT);
 }
 
-/* A seated figure that looks to the left; only the head and the eye are to measure. */
+/* A seated figure that looks to the left. Only the head and the eye are to scale. */
 static void draw_person(const rake_view *v, int k) {
     const gradin_audience *a = &v->rake->model->audience;
     double x = v->rake->row[k].d_m, z = eye_m(v->rake, k), floor = v->rake->row[k].floor_m;

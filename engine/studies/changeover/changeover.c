@@ -33,8 +33,8 @@ static int end_of(const gradin_move *m) {
     return m->start_s + m->duration_s;
 }
 
-/* Whose end the move waited for: a move that must come before, one that may not run beside it, or
- * one that held crew, power or the store lift. */
+/* The move whose end this one waited for: one that must come before it, one that may not run beside
+ * it, or one that held crew, power or the store lift. */
 static void find_cause(const changeover *c, int k) {
     gradin_move *m = &c->move[k];
     m->waits_for = -1;
@@ -158,7 +158,7 @@ static bool open_changeover(changeover *c) {
     return true;
 }
 
-/* The family of the last thing told. */
+/* The family of the last diagnostic. */
 static gradin_status status_of(const gradin_error *error) {
     return error->n_diagnostic > 0 ? error->diagnostic[error->n_diagnostic - 1].family
                                    : GRADIN_NO_MEMORY;

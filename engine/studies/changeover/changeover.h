@@ -12,7 +12,7 @@ typedef struct chain {
     int move[2];            /* [n_stop - 1] moves between the stops */
 } chain;
 
-/* What a move is, beside what is told of it. */
+/* What a move is made of, beside what the report says of it. */
 typedef struct move_detail {
     const int *machine;        /* [n_machine] of a machine move; NULL otherwise */
     int n_machine, leg;        /* leg: which step of their chains */

@@ -1,6 +1,6 @@
-/* Which machines move. A machine that an interlock needs within a range while another moves, and
- * that is there neither before nor after, makes a stop there on its way. Sections of a grid that
- * move alike under the same rules are one move. */
+/* Which machines move. An interlock may need a machine within a range while another one moves.
+ * When the machine stands there neither before nor after, it stops there on its way. Sections of a
+ * grid that move alike under the same rules are one move. */
 #include "studies/changeover/changeover.h"
 
 #include <stdlib.h>

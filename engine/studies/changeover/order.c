@@ -37,8 +37,8 @@ static bool is_stop_within(const changeover *c, const gradin_interlock *rule, in
     return gradin_setting_is_within(stop_of(c, holder, stop), rule->within);
 }
 
-/* The run of stops within the range that the mover's step goes with: the last one when the mover
- * then stays where the rule binds it, else the first one. */
+/* The run of stops within the range during which the mover takes its step: the last run when the
+ * mover then stays where the rule binds it, else the first. */
 static void find_run(const changeover *c, const gradin_interlock *rule, int holder, bool is_last,
                      int *first, int *last) {
     int n = c->chain[holder].n_stop;
@@ -59,7 +59,8 @@ static void hold(changeover *c, const gradin_interlock *rule, int move, int hold
     if (last + 1 < h->n_stop) changeover_put_before(c, move, h->move[last], rule->name);
 }
 
-/* A mover that stands where the rule binds it, before and after, needs its holder there all along.
+/* A mover that stands where the rule binds it both before and after needs its holder within the
+ * range all the time.
  */
 static bool check_standing(changeover *c, const gradin_interlock *rule, int mover) {
     const chain *w = &c->chain[mover];
@@ -174,8 +175,8 @@ static bool share_section(const changeover *c, const move_detail *a, const move_
     return false;
 }
 
-/* Seats are struck, then their rails, then the lift moves; and the other way about when it stands:
- * who works on a raised tread finds its edges guarded. */
+/* Seats are struck, then their rails, then the lift moves. When it stands again the order is
+ * reversed. So whoever works on a raised tread finds its edges guarded. */
 static void order_rails(changeover *c, int rails, int other) {
     const move_detail *w = &c->detail[rails], *o = &c->detail[other];
     bool is_strike = c->move[rails].kind == GRADIN_MOVE_STRIKE;

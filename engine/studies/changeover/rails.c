@@ -1,11 +1,12 @@
-/* Loose rails that are struck and set. A rail stays when the same stands at the same place in both
- * layouts and no lift below it moves. Rails that share a lift section, on it or beside it, are one
- * piece of work, for they guard the same edges: people who set seats there find them standing. */
+/* Loose rails that are struck and set. A rail stays when an equal rail stands at the same place in
+ * both layouts and no lift below it moves. Rails that share a lift section, on it or beside it, are
+ * one piece of work, for they guard the same edges: people who set seats there find them standing.
+ */
 #include "studies/changeover/changeover.h"
 
 #include <string.h>
 
-static const double LEAST_PART_M = 20.0; /* a gang's share below this is not worth a gang */
+static const double LEAST_PART_M = 20.0; /* a gang gets no smaller share than this */
 static const double BESIDE_M = 0.3;      /* a rail this near a section guards its edge */
 
 /* Rails of tower levels are named after them. */

@@ -72,8 +72,8 @@ static double store_s(const gradin_store *store, int n) {
     return trips * (2.0 * way_s + store->load_s + store->drive.prepare_s);
 }
 
-/* Thousandths of the store lift: its trips spread over the work, or over half an hour when that is
- * longer, for a single trip finds its turn beside others'. */
+/* Thousandths of the store lift: its trips are spread over the work, or over half an hour when that
+ * is longer, since a single trip fits in between the trips of others. */
 static int store_share(double lift_s, int duration_s) {
     return (int)ceil(1000.0 * lift_s / fmax(duration_s, 1800.0) - 1e-9);
 }
@@ -124,7 +124,7 @@ static bool add_seat_work(changeover *c, const gradin_seating *stock, const char
     return true;
 }
 
-enum { LEAST_PART = 30 }; /* seats: a gang's share below this is not worth a gang */
+enum { LEAST_PART = 30 }; /* seats: a gang gets no smaller share than this */
 
 static int count_parts(const changeover *c, const gradin_seating *stock, int n) {
     int gangs = c->a->crew / stock->crew, most = n / LEAST_PART;

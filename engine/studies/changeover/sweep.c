@@ -1,8 +1,8 @@
-/* What a machine sweeps through on its way, against every other machine before and after its own
- * move, and against what is fixed. Towers are rigid: a sweep is the hull of a part at both ends.
- * Lifts and the arch change shape: their sweep is what they fill at either end (their treads and
- * panels move along themselves). Only pairs with a tower are held against each other: lifts of one
- * grid cannot meet, and the arch comes down on the stage lifts by design. */
+/* Collisions: what a machine sweeps through on its way against every other machine, before and
+ * after that one's own move, and against what is fixed. Towers are rigid: a sweep is the hull of a
+ * part at both ends. Lifts and the arch change shape: their sweep is what they fill at either end
+ * (their treads and panels move along themselves). Only pairs with a tower are checked: lifts of
+ * one grid cannot meet, and the arch comes down on the stage lifts by design. */
 #include "studies/changeover/changeover.h"
 
 #include <string.h>
@@ -147,7 +147,7 @@ static bool refuse(changeover *c, int i, const char *other) {
     return false;
 }
 
-/* Move i against where k stands before and after its own move. */
+/* Checks move i against where k stands before and after its own move. */
 static bool order_swept(changeover *c, int i, int k, const volumes *sweep_i) {
     volumes before, after, during;
     if (!volumes_of(c, k, PHASE_BEFORE, &before) || !volumes_of(c, k, PHASE_AFTER, &after) ||

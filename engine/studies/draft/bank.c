@@ -2,9 +2,10 @@
  *
  * The heights are those of the rake study: the lowest setting of every rank that gives each row the
  * wanted C over the row in front (studies/rake/solve.c), the first row at floor level; a rank that
- * no setting brings there is left out with all behind it. Aisles run straight from front to back;
- * their number is the least that the venue's row lengths allow. Row lengths where a venue states
- * none: 7 seats from one aisle and 14 between two (International Building Code, from memory). */
+ * no setting can bring there is left out, with all ranks behind it. Aisles run straight from front
+ * to back; their number is the least that the venue's row lengths allow. Row lengths where a venue
+ * states none: 7 seats from one aisle and 14 between two (International Building Code, from
+ * memory). */
 #include "studies/draft/draft.h"
 #include "studies/rake/rake.h"
 
@@ -140,8 +141,9 @@ void draft_row_rule(const draft_job *job, int *one_aisle, int *two_aisles) {
     *two_aisles = is_stated ? rules->row_two_aisles : 14;
 }
 
-/* Runs of n - k gone seats by k aisles: the two at the ends alike and about in the rule's
- * proportion. False when they break the rule. */
+/* Shares the seats that k aisles leave of n among the runs between them: the two end runs are
+ * alike, and end and inner runs are about in the proportion of the rule. False when they break the
+ * rule. */
 static bool share_out(int n, int gone, int k, int one_aisle, int two_aisles, int *first) {
     int rest = n - k * gone, at = 0;
     if (rest < 0 || rest > 2 * one_aisle + (k - 1) * two_aisles) return false;

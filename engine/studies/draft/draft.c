@@ -80,7 +80,7 @@ static int most_depth(const draft_job *job) {
     return (int)(job->n_deep * g->size_m[1 - job->quarter % 2] / job->w->row_depth_m);
 }
 
-/* Does another rank a bank still change anything? */
+/* Does one more rank per bank still change anything? */
 static bool is_used_up(const draft_job *job, const draft_scheme *scheme) {
     int deepest = 0;
     for (int i = 0; i < scheme->n_bank; i++) {
@@ -109,7 +109,7 @@ static bool add_choice(draft_job *job, choices *all, const draft_scheme *scheme)
     return true;
 }
 
-/* Towers from none to as many as still add seats. */
+/* Tries towers, from none to as many as still add seats. */
 static bool weigh_towers(draft_job *job, choices *all, draft_choice choice, draft_scheme *scheme,
                          bool *is_over) {
     int before = -1;
@@ -149,7 +149,7 @@ static bool weigh(draft_job *job, choices *all, draft_scheme *scheme) {
     return true;
 }
 
-/* Of those that are enough the smallest first, then the largest of the others. */
+/* First those with enough seats, the smallest first; then the others, the largest first. */
 static int best_first(const void *a, const void *b) {
     const counted *p = a, *q = b;
     if (p->is_enough != q->is_enough) return p->is_enough ? -1 : 1;
@@ -173,7 +173,7 @@ static gradin_status read_back(const draft_job *job, whole *out) {
                                : status;
 }
 
-/* Why the rough checks refuse it; NULL when they do not. */
+/* Why the rough checks refuse it; NULL when they pass. */
 static const char *refusal(const draft_job *job, const gradin_fit *fit) {
     if (fit->n_long_row > 0) return "rows longer than the venue's local rules allow";
     if (fit->exit_m < fit->exit_needed_m - 1e-9) return "the width of the free exits";
@@ -201,7 +201,8 @@ static gradin_status draft_whole(const draft_job *job, const draft_scheme *schem
     return status;
 }
 
-/* One choice; *why tells what stands against it. Only memory and the machine fail. */
+/* Tries one choice; *why tells what stands against it. The status fails only for lack of memory or
+ * when the machine fails. */
 static gradin_status try_choice(draft_job *job, const draft_choice *choice, draft_scheme *scheme,
                                 whole *out, const char **why) {
     gradin_error *of_layout = gradin_arena_alloc(job->arena, 1, sizeof *of_layout);

@@ -56,7 +56,7 @@ static gradin_status refuse(const draft_job *job, gradin_wish wish, const char *
     return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[wish], "%s", text);
 }
 
-/* Whole sections for a length, as many as leave the stage in the middle of `all`. */
+/* Whole sections for a length, as many as keep the stage in the middle of `all`. */
 static int centred(double length_m, double side_m, int all) {
     int n = (int)ceil(length_m / side_m - 1e-6);
     return (all - n) % 2 == 0 ? n : n + 1;
@@ -92,7 +92,7 @@ static gradin_status place_island(draft_job *job, int free_across) {
     return GRADIN_OK;
 }
 
-/* A whole end of the room: what the grids behind leave wanting comes from the main grid. */
+/* A whole end of the room: what the grids behind cannot cover comes from the main grid. */
 static gradin_status place_end(draft_job *job, double behind_m) {
     double width_m = job->n_across * side_across_m(job), wanted_m = job->w->stage_width_m;
     double missing_m = job->w->stage_depth_m - behind_m;

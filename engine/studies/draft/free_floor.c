@@ -1,5 +1,5 @@
-/* Level floor that is left: not under a bank, on the stage, in a tower or a column, before a door
- * or at a stair. */
+/* Level floor that is still free: not under a bank, on the stage, in a tower or a column, before a
+ * door or at a stair. */
 #include "studies/draft/draft.h"
 
 static const double DOOR_M = 2.0;     /* kept clear before a door; common practice, no source */

@@ -1,4 +1,4 @@
-/* What a draft needs to know of the venue: the grid that carries the banks, how its sections lie
+/* What a draft needs to know about the venue: the grid that carries the banks, how its sections lie
  * before the stage, what the exits allow. */
 #include "studies/draft/draft.h"
 
@@ -21,7 +21,8 @@ static int main_grid(const gradin_venue *hall) {
     return best;
 }
 
-/* Exit width and people a metre; the doors alone. A free door is checked on the finished layout. */
+/* Exit width and people per metre, from the doors alone. A free door is checked on the finished
+ * layout. */
 static gradin_status read_exits(draft_job *job) {
     double mm = job->hall->rules.exit_mm_person, width_m = 0.0;
     job->most_seats = INT32_MAX;

@@ -5,7 +5,7 @@
 #include "studies/fit/fit.h"
 
 static const double INSET_M = 0.05; /* from the edge, and from the ends of each tread */
-static const double PIECE_M = 0.05; /* how finely treads are felt along an edge */
+static const double PIECE_M = 0.05; /* step at which treads are looked for along an edge */
 static const double LEVEL_M = 0.01;
 enum { MAX_POINT = 120 };
 
@@ -69,7 +69,7 @@ static bool is_rising(const double *z_m, int n) {
     return true;
 }
 
-/* Is the middle foot on the line between its neighbours, in place and height? */
+/* Does the middle foot lie on the line between its neighbours, in place and height? */
 static bool is_between(double s0, double z0, double s1, double z1, double s2, double z2) {
     return fabs(z0 + (z2 - z0) * (s1 - s0) / (s2 - s0) - z1) < 0.5 * LEVEL_M;
 }

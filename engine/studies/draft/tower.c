@@ -1,4 +1,4 @@
-/* Seating towers of a scheme. Those that face the focus are taken in order of how far their people
+/* Seating towers of a scheme. Those that face the focus are seated in order of how far their people
  * turn to it, each at the lowest hoist from which its front row sees the near edge of the focus
  * over the heads of the banks by the wanted C, clear of everything solid and within the interlocks.
  * Towers in the way fly as high as they go; the others stay parked. */
@@ -187,8 +187,8 @@ static double c_of_rows_m(const draft_job *job, const gradin_tower *t, double ho
     return least_m;
 }
 
-/* The hoist of the best least C, the lowest of equals and of those that reach the wanted C; whole
- * steps of ten of the draft's. False when the tower cannot stand at any. */
+/* Sets the hoist with the best least C; of equal ones, and of those that reach the wanted C, the
+ * lowest. Tried every ten steps of the draft. False when the tower cannot stand at any. */
 static bool seat_tower(const draft_job *job, draft_scheme *scheme, int index) {
     const gradin_tower *t = &job->hall->tower[index];
     gradin_setting *hoist =

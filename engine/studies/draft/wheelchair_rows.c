@@ -1,8 +1,8 @@
-/* Rows of wheelchair places, each beside a companion's, on level floor. On the level first rank of
- * a bank when the choice keeps one; else searched over the free floor on a square net: a row may
- * stand where the way to the near edge of the focus crosses no bank, where it hides nobody on a
- * bank, and with free floor before it. The longest row that is still wanted goes first, then the
- * nearest. */
+/* Rows of wheelchair places, each beside a companion's, on level floor. They stand on the level
+ * first rank of a bank when the choice keeps one. Else they are searched for on a square net over
+ * the free floor: a row may stand where the way to the near edge of the focus crosses no bank,
+ * where it hides nobody on a bank, and with free floor before it. The longest row that is still
+ * wanted goes first, then the nearest. */
 #include "studies/draft/draft.h"
 
 #include <stdlib.h>

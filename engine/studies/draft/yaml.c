@@ -276,7 +276,7 @@ static void put_bank(writer *out, const draft_bank *bank) {
         first.r0 < last.r0 ? first.r0 : last.r0, first.r1 > last.r1 ? first.r1 : last.r1};
     double tread_m = bank->rank_m / bank->n_step, depth_m = out->job->w->row_depth_m;
     put_block_head(out, bank->name, "lifts", bank->seat_m,
-                   2.0 * depth_m > tread_m ? depth_m : tread_m); /* one row a tread */
+                   2.0 * depth_m > tread_m ? depth_m : tread_m); /* one row per tread */
     put(out, "    fill: {");
     put_cells(out, out->job->main, c);
     if (bank->n_step == 1) put(out, ", facing_deg: %d", 90 * bank->quarter);

@@ -9,7 +9,7 @@
 #include <stdlib.h>
 
 static const double PIECE_M = 0.30;  /* longest piece */
-static const double BESIDE_M = 0.05; /* where the surface beyond is felt */
+static const double BESIDE_M = 0.05; /* where the surface beyond is probed */
 static const double RAIL_M = 0.30;   /* a rail nearer than this guards the edge */
 static const double FOOT_M = 0.35;   /* and stands at about its height: a riser */
 static const double PERSON_M = 2.0, TOUCH_M = 0.02;

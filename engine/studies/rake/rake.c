@@ -1,12 +1,12 @@
 /* The risers that a block needs for a wanted C-value, as its lifts can be set.
  *
- * All is reckoned in one vertical section through the middle of the block along its facing, with
- * the point of focus at the near edge of the focus there. The first row stays where it is. Constant
- * C: each row is raised to the lowest setting that gives it the wanted C over the row in front; by
- * the row formula R' = (R + C)(D + T)/D a higher row in front asks for a higher row behind, so the
- * lowest setting of every row is also the lowest of the whole, and when it breaks a limit no
- * setting reaches that C. Then the highest C that can be had is found by halving, to one
- * millimetre. */
+ * Everything is worked out in one vertical section through the middle of the block along its
+ * facing, with the point of focus at the near edge of the focus there. The first row stays where it
+ * is. Constant C: each row is raised to the lowest setting that gives it the wanted C over the row
+ * in front; by the row formula R' = (R + C)(D + T)/D a higher row in front asks for a higher row
+ * behind, so the lowest setting of every row is also the lowest of the whole, and when it breaks a
+ * limit no setting reaches that C. Then the highest C that a setting reaches is found by bisection,
+ * to one millimetre. */
 #include "studies/rake/rake.h"
 
 #include <stdio.h>

@@ -8,7 +8,7 @@
 const gradin_place RAKE_BLOCK = {.key = "--block"};
 
 #define EQUAL_M 1e-6
-#define MOST_TURN_DEG 45.0 /* a seat turned farther stands in no arc of this row */
+#define MOST_TURN_DEG 45.0 /* a seat turned by more is in no arc of this row */
 
 static gradin_status refuse(const rake_job *job, const char *text) {
     return gradin_error_add(job->error, GRADIN_BAD_INPUT, &RAKE_BLOCK, "'%s' %s",
@@ -74,9 +74,9 @@ static int row_seat(const rake_job *job, const section_plane *plane, int row) {
     return best;
 }
 
-/* Where the row of a seat crosses the plane. A seat beside it, turned by t from its bearing,
- * belongs to an arc about a point of the plane: the crossing lies aside * tan(t/2) behind the seat.
- * In a straight row t is none. */
+/* Where the row of a seat crosses the plane. A seat beside the plane that is turned by t
+ * from the plane's bearing belongs to an arc about a point of the plane: the crossing lies aside *
+ * tan(t/2) behind the seat. In a straight row t is 0. */
 static double crossing_m(const gradin_seats *s, const section_plane *plane, int seat) {
     double dx = s->eye_m[seat].x - plane->origin.x, dy = s->eye_m[seat].y - plane->origin.y;
     double ahead_m = dx * plane->unit.x + dy * plane->unit.y;
@@ -129,8 +129,8 @@ static int tread_at(const gradin_section *s, int n_step, double facing_deg, grad
     return tread < 0 ? 0 : tread >= n_step ? n_step - 1 : tread;
 }
 
-/* As the layout terraces it; a flat one that carries several rows gets as many treads as it makes,
- * when it can face the way of the block. */
+/* As the layout terraces it. A flat one that carries several rows gets as many treads as it can
+ * make, if it can face the same way as the block. */
 static void choose_treads(const gradin_section *s, int n_row, double facing_deg,
                           gradin_rake_rank *rank) {
     const gradin_setting *set = &s->machine->setting;

@@ -23,8 +23,8 @@ typedef struct schedule_result {
     long n_node; /* of the search */
 } schedule_result;
 
-/* Positions in an order that keeps precedence, or false when it runs in a circle; then *stuck gets
- * a member. order is [n]. */
+/* An order that keeps precedence, or false when precedence runs in a circle; then *stuck is one of
+ * the circle. order is [n]. */
 bool schedule_order(const schedule_problem *p, int *order, int *stuck);
 
 /* Least total time by branch and bound over the precedence tree; when node_limit nodes do not

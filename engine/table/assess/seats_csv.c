@@ -9,7 +9,7 @@
 #include <string.h>
 
 /* One pass over the columns writes one line: the names (seat -1) or the cells of a seat. So a
- * column's name and its figure stand side by side and cannot drift apart. */
+ * column's name and its figure stand side by side in the code and cannot drift apart. */
 typedef struct line {
     table_text *text;
     const gradin_assessment *a;

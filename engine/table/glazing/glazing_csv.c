@@ -1,5 +1,5 @@
-/* Build-ups as CSV (RFC 4180): one line a third octave, one column a curve, an empty cell where a
- * curve has no value; octaves stand in their middle thirds. */
+/* Build-ups as CSV (RFC 4180): one line per third octave, one column per curve, an empty cell where
+ * a curve has no value; octaves stand in their middle thirds. */
 #include "gradin/table.h"
 #include "table/shared/names.h"
 #include "table/shared/text.h"

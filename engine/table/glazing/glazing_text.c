@@ -1,5 +1,5 @@
-/* Build-ups for a terminal: R by band, one column a curve under a letter, then what belongs to each
- * letter. At most 100 columns. */
+/* Build-ups for a terminal: R by band, one column per curve under a letter, then what each letter
+ * stands for. At most 100 columns. */
 #include "gradin/table.h"
 #include "table/shared/names.h"
 #include "table/shared/text.h"

@@ -1,5 +1,5 @@
-/* Rails a line a seat, overhangs a line a row; RFC 4180. A rail height below the venue's own
- * minimum is never written: the note says so instead. */
+/* Rails with one line per seat, overhangs with one line per row; RFC 4180. A rail height below the
+ * venue's own minimum is never written: the note says so instead. */
 #include "gradin/table.h"
 
 #include "table/rails/rails.h"

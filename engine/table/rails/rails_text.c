@@ -7,8 +7,9 @@
 enum { NAME_COLUMNS = 34 };
 
 typedef struct rail_sum {
-    int n_seat, n_hidden; /* seats to which it matters most; of them, those it hides something of */
-    double whole_m;       /* least over these seats */
+    int n_seat, n_hidden; /* seats for which this rail leaves least to spare; how many of them lose
+                             something */
+    double whole_m;       /* the least over these seats */
 } rail_sum;
 
 static rail_sum sum_of(const gradin_model *model, const gradin_rail_limits *limits, int rail) {

@@ -1,5 +1,5 @@
-/* A rake row by row, RFC 4180. A figure that the first row has not leaves its cell empty. Every row
- * on lifts carries the caution, for a line may travel alone. */
+/* A rake row by row, RFC 4180. A figure that the first row does not have leaves its cell empty.
+ * Every row on lifts carries the caution, for a line may travel alone. */
 #include "gradin/table.h"
 
 #include "table/shared/text.h"

@@ -1,4 +1,4 @@
-/* A rake for people: the verdict, one line a row, the bill, and the lines of the layout that set
+/* A rake for people: the verdict, one line per row, the bill, and the lines of the layout that set
  * it.
  */
 #include "gradin/table.h"

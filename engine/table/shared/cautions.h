@@ -1,4 +1,4 @@
-/* table/shared/cautions.h: what every report says about its own reach. */
+/* table/shared/cautions.h: what every report says about its own limits. */
 #ifndef GRADIN_TABLE_CAUTIONS_H
 #define GRADIN_TABLE_CAUTIONS_H
 

@@ -8,7 +8,7 @@
 const char *table_element_kind_name(gradin_element_kind kind);
 /* "glass", "leaf", "seals", "opening", "vent" */
 const char *table_part_name(const gradin_facade_part *part);
-/* Heading of a maximum inside, by what it is the maximum of: "lamax_open_dba", ... */
+/* Column heading of a maximum inside, by time weighting: "lamax_open_dba", ... */
 const char *table_maximum_key(gradin_time_weighting weighting, int state);
 const char *table_shade_state_key(int state);  /* "as_set", "open", "shut" */
 const char *table_shade_state_name(int state); /* "shades as set", ... */
