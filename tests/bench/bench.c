@@ -175,7 +175,7 @@ static void bench_growth(double riser_m) {
     double before_s = 0.0, first_s = 0.0;
     for (int i = 0; i < 3; i++) {
         double n = row[i] * across[i], seconds = time_rows(row[i], across[i], riser_m);
-        printf("(d) riser %.2f m, %5.0f seats: %8.2f ms, %7.2f us a seat", riser_m, n,
+        printf("(d) riser %.2f m, %5.0f seats: %8.2f ms, %7.2f us per seat", riser_m, n,
                1e3 * seconds, 1e6 * seconds / n);
         if (i == 0) first_s = seconds;
         if (i > 0)

@@ -1,5 +1,5 @@
 /* geometry/mask/mask.h: the inside of the mask kernel. A grid of samples on a level plane is kept
- * as bits: strips of 32 columns, one word a row; word [strip * n_stride + row], bit = column. A
+ * as bits: strips of 32 columns, one word per row; word [strip * n_stride + row], bit = column. A
  * body seen from the eye throws a shadow on the plane; the shadow is cut into pieces of which each
  * row meets one interval. */
 #ifndef GRADIN_GEOMETRY_MASK_H

@@ -1,7 +1,8 @@
-/* What one eye sees of a grid of samples: the tree of boxes is gone down nearest first; a box whose
- * samples are all hidden already is passed over; each occluder's shadow takes its samples from the
- * mask, and the few samples at its very edge are asked of gradin_shape_hit(). So the mask is that
- * of gradin_visibility_reference() bit for bit, the rounding of a graze included. */
+/* What one eye sees of a grid of samples: the tree of boxes is searched from the top, nearest box
+ * first; a box whose samples are all hidden already is passed over; each occluder's shadow takes
+ * its samples from the mask, and the few samples at its very edge are asked of gradin_shape_hit().
+ * So the mask is that of gradin_visibility_reference() bit for bit, the rounding of a graze
+ * included. */
 #include "geometry/mask/mask_scene.h"
 
 #include <string.h>

@@ -66,7 +66,7 @@ typedef struct soup_job {
 /* Places left to visit: below each node fifteen more than before. */
 enum { SOUP_STACK = 128 };
 
-/* The way of one segment through the tree, a place a step, so that several can take turns while
+/* The way of one segment through the tree, one place per step, so that several can take turns while
  * memory is fetched. */
 typedef struct soup_search {
     gradin_vec3 target_m;

@@ -1,4 +1,5 @@
-/* geometry/scene/bvh.h: a tree of boxes over the occluders of a scene, sixteen children a node. */
+/* geometry/scene/bvh.h: a tree of boxes over the occluders of a scene, sixteen children per node.
+ */
 #ifndef GRADIN_GEOMETRY_BVH_H
 #define GRADIN_GEOMETRY_BVH_H
 

@@ -18,7 +18,7 @@ enum { MANY = 1 << 16 };
 typedef struct bvh_builder {
     bvh *tree;
     item *item;
-    int leaf; /* occluders a leaf */
+    int leaf; /* occluders per leaf */
 } bvh_builder;
 
 static float below(double x) {

@@ -134,7 +134,7 @@ GRADIN_API void gradin_visibility_reference(const gradin_scene *scene, gradin_ve
                                             const gradin_vec3 *sample_m, int n_sample,
                                             int32_t *first);
 
-/* Scratch for gradin_visibility, one a thread; from the arena. NULL when out of memory. */
+/* Scratch for gradin_visibility, one per thread; from the arena. NULL when out of memory. */
 typedef struct gradin_visibility_scratch gradin_visibility_scratch;
 GRADIN_API gradin_visibility_scratch *gradin_visibility_scratch_create(gradin_arena *arena,
                                                                        const gradin_scene *scene);
@@ -175,7 +175,7 @@ typedef struct gradin_mask_grid gradin_mask_grid;
 GRADIN_API gradin_mask_grid *gradin_mask_grid_create(gradin_arena *arena,
                                                      const gradin_vec3 *sample_m, int n_sample);
 
-/* Scratch for any of the grids; one a thread. */
+/* Scratch for any of the grids; one per thread. */
 typedef struct gradin_mask_scratch gradin_mask_scratch;
 GRADIN_API gradin_mask_scratch *
 gradin_mask_scratch_create(gradin_arena *arena, const gradin_mask_grid *const *grid, int n_grid);

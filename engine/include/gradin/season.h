@@ -53,7 +53,7 @@ typedef struct gradin_season {
     double *laeq_db;   /* of events over all performances; -INFINITY without one */
     double *excess_db; /* largest octave over the hall's NC; NAN without one */
     int *n_over;       /* events over the limit */
-    double *over_show; /* the same, mean a performance */
+    double *over_show; /* the same, mean per performance */
 
     gradin_spread lamax_spread, laeq_spread, nc_spread, over_spread; /* over the seats */
     gradin_spread sii_spread;                                        /* without traffic */

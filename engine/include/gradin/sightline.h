@@ -79,7 +79,7 @@ typedef struct gradin_clearance {
 
 /* All arrays are [n_seat] unless said; a figure that does not apply is NAN. */
 typedef struct gradin_sight {
-    int n_seat, n_sample;  /* samples a seat, over all focus areas */
+    int n_seat, n_sample;  /* samples per seat, over all focus areas */
     double *visible;       /* fraction of the focus seen, 0..1, by weight */
     double *hidden;        /* [n_seat][GRADIN_N_CAUSE] fraction hidden, by first occluder met */
     int *worst_occluder;   /* index into model->occluder_name, -1 when nothing hides */
@@ -140,7 +140,7 @@ typedef struct gradin_crowd {
 
 typedef struct gradin_crowd_options {
     int n_draw;                                        /* 1..GRADIN_MAX_DRAW */
-    int n_sample;                                      /* a seat and draw; 0 means 1024 */
+    int n_sample;                                      /* per seat and draw; 0 means 1024 */
     uint32_t seed;                                     /* the same seed gives the same audiences */
     void (*progress)(void *user, int done, int total); /* in draws; may be NULL */
     void *progress_user;

@@ -281,7 +281,7 @@ static double draw_starts_page(canvas *page, const gradin_season *s) {
              s->traffic->length_s / 60);
     text_style style = {.size = 20.0, .ink = COLOUR_QUIET};
     canvas_text_within(page, style, PAGE_MARGIN, 146.0, PAGE_WIDTH - 2.0 * PAGE_MARGIN, 15.0, text);
-    draw_y(&a, step, "events a performance");
+    draw_y(&a, step, "events per performance");
     draw_bars(&a, s);
     draw_hours(&a);
     draw_frame(&a, "start of the performance");

@@ -67,7 +67,7 @@ static quantity over_of(const gradin_season *s) {
     gradin_format_fixed(low, sizeof low, s->show_over_low, 1);
     gradin_format_fixed(high, sizeof high, s->show_over_high, 1);
     quantity q = level_of(s);
-    snprintf(q.title, sizeof q.title, "Season: how often %s exceeds %s dB, mean a performance",
+    snprintf(q.title, sizeof q.title, "Season: how often %s exceeds %s dB, mean per performance",
              maximum_of(s), limit);
     q.unit = "events";
     q.low = 0.0;

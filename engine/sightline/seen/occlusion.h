@@ -4,7 +4,7 @@
 
 #include "sightline/focus/focus.h"
 
-/* One a thread. */
+/* One per thread. */
 typedef struct sight_occlusion_scratch {
     const gradin_mask_scene *scene; /* shared */
     gradin_mask_scratch *mask;

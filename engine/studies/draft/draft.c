@@ -1,7 +1,7 @@
 /* A layout from its form and a few wishes.
  *
  * Search: every choice of a small space (sections left free at the banks' ends 0 to 2, ranks left
- * free before them 0 or 1, most ranks a bank, most groups of towers, wheelchair places on free
+ * free before them 0 or 1, most ranks per bank, most groups of towers, wheelchair places on free
  * floor or on a level first rank of one or two banks) is counted. The choices are then drafted
  * whole in the order of their count, the largest first, until one passes everything: it is written,
  * read back and built as any layout, its open edges get rails, and the rough checks must be met. A

@@ -1,4 +1,5 @@
-/* A season's tables, RFC 4180 as seats.csv: a line a seat, and a line a class on a track. */
+/* A season's tables, RFC 4180 as seats.csv: one line per seat, and one line per class on a track.
+ */
 #include "gradin/season_write.h"
 
 #include "table/shared/names.h"

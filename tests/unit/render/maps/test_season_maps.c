@@ -122,7 +122,7 @@ Test(season_maps, texts_name_traffic_and_quantity) {
     png_back png = drawn(GRADIN_SEASON_MAP_OVER);
     cr_assert_eq(png.per_metre, 7874);
     cr_assert_str_eq(png_back_text(&png, "Quantity"),
-                     "Season: how often LAmax exceeds 45.0 dB, mean a performance, events");
+                     "Season: how often LAmax exceeds 45.0 dB, mean per performance, events");
     cr_assert_str_eq(png_back_text(&png, "Traffic"), traffic.digest);
     cr_assert_str_eq(png_back_text(&png, "Source"), hall->model.digest);
     png = drawn(GRADIN_SEASON_MAP_SII);

@@ -61,7 +61,7 @@ static void make(int n_row, double d_m, double r_m, double t_m) {
     model.layout_name = model.venue_name = "test";
 }
 
-/* Three rows a section, flat as the layout leaves them. */
+/* Three rows per section, flat as the layout leaves them. */
 static void put_on_lifts(int n_row, double d_m, double t_m, double most_riser_m, double most_m) {
     for (int i = 0; i < n_row; i++) section_of[i] = i / 3;
     for (int s = 0; s < n_row / 3; s++) {
