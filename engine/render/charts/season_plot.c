@@ -273,7 +273,7 @@ static double draw_starts_page(canvas *page, const gradin_season *s) {
     double step = tick_step(fmax(most, 0.1), 6.0);
     a.y_high = step * ceil(fmax(most, 0.1) / step);
     gradin_format_fixed(limit, sizeof limit, s->limit_dba, 1);
-    draw_head(page, s, "Events over the limit a performance, by its start");
+    draw_head(page, s, "Events over the limit per performance, by its start");
     snprintf(text, sizeof text,
              "Events over %s %s dB at a seat, mean of %d seats and %d days; a performance lasts "
              "%d min; black: the stated start",
