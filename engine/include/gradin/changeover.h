@@ -66,7 +66,7 @@ GRADIN_API gradin_status gradin_changeover_plan(gradin_arena *arena, const gradi
 GRADIN_API gradin_status gradin_changeover_text(gradin_arena *arena,
                                                 const gradin_changeover *changeover, int gap_s,
                                                 char **text, gradin_error *error);
-/* One line a move (RFC 4180). */
+/* One line per move (RFC 4180). */
 GRADIN_API gradin_status gradin_changeover_csv(gradin_arena *arena,
                                                const gradin_changeover *changeover, char **text,
                                                size_t *size, gradin_error *error);
@@ -77,7 +77,7 @@ GRADIN_API gradin_status gradin_changeover_json(gradin_arena *arena,
 GRADIN_API gradin_status gradin_matrix_text(gradin_arena *arena,
                                             const gradin_changeover *changeover, int n, char **text,
                                             gradin_error *error);
-/* Moves against time, a row a machine or gang, as a PNG in the arena. */
+/* Moves against time, one row per machine or gang, as a PNG in the arena. */
 GRADIN_API gradin_status gradin_changeover_png(gradin_arena *arena,
                                                const gradin_changeover *changeover,
                                                unsigned char **bytes, size_t *size,

@@ -10,7 +10,7 @@
 extern "C" {
 #endif
 
-/* The seat table as text in the arena: one header line with units in the names, one line a seat. */
+/* The seat table as text in the arena: one header line with units in the names, one line per seat. */
 GRADIN_API gradin_status gradin_seats_csv(gradin_arena *arena, const gradin_assessment *assessment,
                                           char **text, size_t *size, gradin_error *error);
 /* The summary as JSON text in the arena; schema in reference/summary-schema.json. */
@@ -29,7 +29,7 @@ GRADIN_API gradin_status gradin_rake_csv(gradin_arena *arena, const gradin_rake 
                                          size_t *size, gradin_error *error);
 GRADIN_API gradin_status gradin_rake_text(gradin_arena *arena, const gradin_rake *rake, char **text,
                                           gradin_error *error);
-/* Rails and overhangs: a line a seat, a line a row, and the summary. No height below the venue's
+/* Rails and overhangs: one line per seat, one line per row, and the summary. No height below the venue's
  * own minimum rail is ever printed. */
 GRADIN_API gradin_status gradin_rails_csv(gradin_arena *arena, const gradin_model *model,
                                           const gradin_rail_limits *limits, char **text,
@@ -42,7 +42,7 @@ GRADIN_API gradin_status gradin_rails_text(gradin_arena *arena, const gradin_mod
                                            const gradin_overhangs *overhangs, char **text,
                                            gradin_error *error);
 
-/* A comparison of build-ups: R by band as CSV, one column a curve; everything as JSON; a table of
+/* A comparison of build-ups: R by band as CSV, one column per curve; everything as JSON; a table of
  * at most 100 columns for a terminal. */
 GRADIN_API gradin_status gradin_glazing_csv(gradin_arena *arena, const gradin_glazing_sheet *sheet,
                                             char **text, size_t *size, gradin_error *error);
