@@ -54,7 +54,7 @@ bool parse_bands(const char *verb, const char *text, gradin_band_choice *choice)
 /* Carries a verb out with the arguments after it. An exit status. */
 int run_verb(const verb_form *verb, int n_argument, char **argument);
 
-/* All diagnostics on stderr, one a line. The exit status that the family calls for. */
+/* All diagnostics on stderr, one per line. Returns the exit status of the error's family. */
 int report(gradin_status status, const gradin_error *error);
 /* Text to stdout. A reader that has gone, as after `| head`, is no failure. EXIT_MACHINE with a
  * line on stderr when stdout does not take it. */
