@@ -338,5 +338,5 @@ gradin_status gradin_season_starts_png(gradin_arena *arena, const gradin_season 
     if (isnan(season->limit_dba))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "there is no limit to count over");
     return picture(arena, season, draw_starts_page, STARTS_BOTTOM + SEASON_FOOT,
-                   "events over the limit a performance", bytes, size, error);
+                   "events over the limit per performance", bytes, size, error);
 }

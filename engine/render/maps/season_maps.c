@@ -79,7 +79,7 @@ static quantity over_of(const gradin_season *s) {
     q.spread = &s->over_spread;
     q.criterion = 1.0;
     q.is_criterion_hidden = true;
-    q.criterion_head = "events over the limit a performance, unrounded";
+    q.criterion_head = "events over the limit per performance, unrounded";
     q.mark_text = "more than one (slash)";
     snprintf(q.within, sizeof q.within, "at most one");
     snprintf(q.over, sizeof q.over, "more than one");
