@@ -10,7 +10,7 @@ import subprocess
 
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]', re.M)
 COMMENT = re.compile(r"/\*.*?\*/|//[^\n]*", re.S)
-WORD = re.compile(r"[A-Za-z_]\w*")
+CALLABLE = re.compile(r"([A-Za-z_]\w*)\(")
 DEFINED_KINDS = set("TDBRVWC")
 
 
@@ -84,8 +84,8 @@ class Graph:
                 if h]
 
     def declared_by(self, header):
-        """{name: defining file} of the functions and objects that a header speaks of."""
-        words = set(WORD.findall(COMMENT.sub("", text_of(self.root, header))))
+        """{name: defining file} of the functions that a header declares."""
+        words = set(CALLABLE.findall(COMMENT.sub("", text_of(self.root, header))))
         return {w: self.definer[w] for w in words if w in self.definer}
 
     def uses(self):
