@@ -27,6 +27,7 @@ RUNS = [
     ["overflight", "layout.yaml", "--traffic", "season.yaml", "--out", "season", "--seat", "Stalls-1-1",
      "--bands", "125"],
     ["changeover", "layout.yaml", "other.yaml", "--out", "changeover"],
+    ["changeover", "layout.yaml", "layout.yaml", "--out", "nothing-moves"],
     ["rake", "layout.yaml", "--block", "Stalls", "--c", "60", "--out", "rake"],
     ["glazing", "venue.yaml", "--out", "glazing"],
 ]

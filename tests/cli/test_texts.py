@@ -31,6 +31,7 @@ PAGES = {
     "overflight": [["overflight", "layout.yaml", "--traffic", "season.yaml", "--out", "out", "--no-maps"]],
     "changeover": [["changeover", "layout.yaml", "other.yaml", "--out", "out"],
                    ["changeover", "layout.yaml", "other.yaml", "--gap", "0.5"],
+                   ["changeover", "layout.yaml", "layout.yaml"],
                    ["changeover", "--matrix", "layout.yaml", "other.yaml"]],
     "fit": [["fit", "layout.yaml"], ["fit", "layout.yaml", "--json"]],
     "rails": [["rails", "layout.yaml", "--out", "out"]],
