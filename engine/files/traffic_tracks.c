@@ -4,7 +4,6 @@
 enum { MAX_TRACK_BYTES = 8 << 20 };
 
 static const char track_header[] = "t_s,x,y,z";
-static const double pass_reach_m = 30000.0; /* to each side of the stated point */
 
 static bool take_points(reader *r, const row_file *from, gradin_track *track) {
     row_file rows = *from;
@@ -49,17 +48,9 @@ static void read_straight(reader *r, const node *at, gradin_track *track) {
               {"bearing_deg", FIELD_NUMBER, true, 0, 360, &bearing_deg, 0},
               {"speed_ms", FIELD_NUMBER, true, 1, 340, &speed_ms, 0}))
         return;
-    gradin_vec2 unit = gradin_bearing_unit(bearing_deg);
-    double *time_s = alloc(&r->c, 2, sizeof *time_s);
-    gradin_vec3 *end_m = alloc(&r->c, 2, sizeof *end_m);
-    if (!time_s || !end_m) return;
-    for (int i = 0; i < 2; i++) {
-        double along_m = (i ? 1.0 : -1.0) * pass_reach_m;
-        time_s[i] = along_m / speed_ms;
-        end_m[i] =
-            (gradin_vec3){point_m.x + along_m * unit.x, point_m.y + along_m * unit.y, altitude_m};
-    }
-    *track = (gradin_track){track->name, 2, time_s, end_m, 0.0, NAN};
+    if (gradin_track_straight(r->c.arena, (gradin_vec3){point_m.x, point_m.y, altitude_m},
+                              bearing_deg, speed_ms, track) != GRADIN_OK)
+        note_failure(&r->c, NULL);
 }
 
 static void read_fixed(reader *r, const node *at, gradin_track *track) {

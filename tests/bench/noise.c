@@ -51,13 +51,13 @@ static void time_dense(gradin_arena *arena) {
 }
 
 static void time_room(gradin_arena *arena, gradin_model *model) {
-    gradin_transfer transfer;
+    gradin_prepared_room room;
     gradin_error error = {0};
     model->room_method = GRADIN_ROOM_RADIOSITY;
     double start_s = now_s();
-    if (gradin_transfer_make(arena, model, &transfer, &error) != GRADIN_OK) stop("room", &error);
-    printf("transfer of %d seats, %d elements, %d bands, %d patches: %.2f s\n", transfer.n_seat,
-           transfer.n_element, GRADIN_N_BAND, transfer.n_patch, now_s() - start_s);
+    if (gradin_room_prepare(arena, model, NULL, &room, &error) != GRADIN_OK) stop("room", &error);
+    printf("transfer of %d seats, %d elements, %d bands, %d patches: %.2f s\n", model->seats.n_seat,
+           model->n_element, GRADIN_N_BAND, room.n_patch, now_s() - start_s);
     model->room_method = GRADIN_ROOM_DIFFUSE;
 }
 
@@ -73,18 +73,19 @@ static void spread_events(gradin_arena *arena, gradin_traffic *traffic) {
     traffic->n_event = N_EVENT;
 }
 
-/* A-weighted maxima of one event by plain loops; power[step][element][band] is made up, since its
- * values do not change the count of operations. */
-static double plain_event(const gradin_transfer *h, int n_step, const double *power, double *most) {
+/* A-weighted maxima of one event by plain loops over every band, seat and element; the factors
+ * h[seat][element][band] and the power[step][element][band] are made up, since their values do not
+ * change the count of operations. */
+static double plain_event(const gradin_model *m, int n_step, const double *h, const double *power,
+                          double *most) {
     double all = 0.0;
-    for (int s = 0; s < h->n_seat; s++) {
+    for (int s = 0; s < m->seats.n_seat; s++) {
         most[s] = 0.0;
         for (int t = 0; t < n_step; t++) {
             double square = 0.0;
-            for (int b = 0; b < GRADIN_N_BAND; b++)
-                for (int e = 0; e < h->n_element; e++)
-                    square += h->h_1m2[0][gradin_transfer_at(h, b, s, e)] *
-                              power[(t * h->n_element + e) * GRADIN_N_BAND + b];
+            for (int k = 0; k < m->n_element * GRADIN_N_BAND; k++)
+                square += h[s * m->n_element * GRADIN_N_BAND + k] *
+                          power[t * m->n_element * GRADIN_N_BAND + k];
             most[s] = fmax(most[s], square);
         }
         all += most[s];
@@ -92,16 +93,19 @@ static double plain_event(const gradin_transfer *h, int n_step, const double *po
     return all;
 }
 
-static double time_plain_s(gradin_arena *arena, const gradin_transfer *h, int n_step) {
-    size_t n = (size_t)n_step * (size_t)h->n_element * GRADIN_N_BAND;
+static double time_plain_s(gradin_arena *arena, const gradin_model *m, int n_step) {
+    size_t n_pair = (size_t)m->n_element * GRADIN_N_BAND, n_seat = (size_t)m->seats.n_seat;
+    size_t n = (size_t)n_step * n_pair;
     double *power = gradin_arena_alloc(arena, n, sizeof *power), check = 0.0;
-    double *most = gradin_arena_alloc(arena, (size_t)h->n_seat, sizeof *most);
-    if (!power || !most) exit(3);
+    double *h = gradin_arena_alloc(arena, n_seat * n_pair, sizeof *h);
+    double *most = gradin_arena_alloc(arena, n_seat, sizeof *most);
+    if (!power || !h || !most) exit(3);
+    for (size_t i = 0; i < n_seat * n_pair; i++) h[i] = 1e-3 * (1.0 + (double)(i % 7));
     for (size_t i = 0; i < n; i++) power[i] = 1.0 + (double)(i % 13);
     double start_s = now_s();
     int n_done = 0;
     while (now_s() - start_s < 3.0) {
-        check += plain_event(h, n_step, power, most);
+        check += plain_event(m, n_step, h, power, most);
         n_done++;
     }
     double each_s = (now_s() - start_s) / n_done;
@@ -124,10 +128,10 @@ static void time_season(gradin_arena *arena, const gradin_model *model, gradin_t
     printf("season: %d events of %d classes on tracks, %.1f steps each, %d seats: %.2f s\n",
            traffic->n_event, season.n_flight, (double)n_step / season.n_flight, model->seats.n_seat,
            season_s);
-    double plain_s = time_plain_s(arena, &season.house.transfer, (int)(n_step / season.n_flight));
+    double plain_s = time_plain_s(arena, model, (int)(n_step / season.n_flight));
     start_s = now_s();
     for (int k = 0; k < season.n_flight; k++)
-        gradin_flight_compute(&season.house, traffic, NULL, &season.flight[k], NULL, &error);
+        gradin_flight_compute(&season.room, traffic, NULL, &season.flight[k], &error);
     double flight_s = (now_s() - start_s) / season.n_flight;
     printf("one event by matrix products, everything in it: %.4f s, ratio to plain loops %.0f\n",
            flight_s, plain_s / flight_s);

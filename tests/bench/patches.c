@@ -58,7 +58,7 @@ static void refine(const char *path, double size_m, int n_size) {
     for (int k = 0; k < n_size; k++, size_m *= 0.5) {
         double start_s = now_s();
         model.room_patch_m = size_m;
-        if (gradin_noise_compute(arena, &model, &noise[k % 2], &error) != GRADIN_OK) {
+        if (gradin_noise_compute(arena, &model, NULL, &noise[k % 2], &error) != GRADIN_OK) {
             printf("  %.3f m: %s\n", size_m, error.diagnostic[0].text);
             break;
         }

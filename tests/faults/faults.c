@@ -45,7 +45,7 @@ static gradin_status read_all(job *j, gradin_arena *arena, gradin_model *model) 
 static gradin_status in_arena(job *j, gradin_arena *arena) {
     gradin_model model;
     gradin_assessment assessment;
-    gradin_sight_options few = {.n_sample = 16};
+    gradin_assess_options few = {.sight = {.n_sample = 16}};
     char *text = NULL;
     heap_fail_at(j->heap_fail[READ]);
     gradin_status status = read_all(j, arena, &model);

@@ -88,7 +88,7 @@ static gradin_status assess(gradin_arena *arena, const char *layout) {
     gradin_status status = gradin_model_read(arena, layout, &model, &error);
     if (status != GRADIN_OK || model.seats.n_seat > MAX_SEAT || model.n_element > MAX_ELEMENT)
         return status;
-    gradin_sight_options few = {.n_sample = 4};
+    gradin_assess_options few = {.sight = {.n_sample = 4}};
     status = gradin_assess(arena, &model, &few, &a, &error);
     if (status == GRADIN_OK) status = gradin_seats_csv(arena, &a, &text, &size, &error);
     if (status == GRADIN_OK) status = gradin_summary_json(arena, &a, &text, &size, &error);

@@ -24,7 +24,7 @@ int main(int n_argument, char **argument) {
     gradin_assessment a;
     char *csv;
     size_t size;
-    gradin_sight_options options = {.n_sample = 16};
+    gradin_assess_options options = {.sight = {.n_sample = 16}};
     if (n_argument != 2 || !arena || step_m(1) != 1 ||
         gradin_model_read(arena, argument[1], &model, &error) != GRADIN_OK ||
         gradin_assess(arena, &model, &options, &a, &error) != GRADIN_OK ||

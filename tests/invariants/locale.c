@@ -38,7 +38,7 @@ static gradin_status compose(const gradin_assessment *a, outputs *o) {
 static bool assess(const char *layout, outputs *o) {
     gradin_model model;
     gradin_assessment a;
-    gradin_sight_options few = {.n_sample = 16};
+    gradin_assess_options few = {.sight = {.n_sample = 16}};
     o->arena = gradin_arena_create();
     if (o->arena && gradin_model_read(o->arena, layout, &model, &error) == GRADIN_OK &&
         gradin_assess(o->arena, &model, &few, &a, &error) == GRADIN_OK &&

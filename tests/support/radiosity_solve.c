@@ -59,7 +59,7 @@ static gradin_status put_solution(gradin_arena *arena, const gradin_patches *p,
                                                                       .alpha = both,
                                                                       .through_m2 = m,
                                                                       .first = first,
-                                                                      .leaving = {power, leaving},
+                                                                      .emission = {power, leaving},
                                                                       .work = work},
                                                   NULL);
     printf("%d\n", x->n);

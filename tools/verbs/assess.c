@@ -69,14 +69,14 @@ static gradin_status compute(const assess_options *o, const char *file, gradin_b
                              gradin_error *error) {
     progress p = {.start_s = now_s()};
     bool on_terminal = !o->is_quiet && isatty(STDERR_FILENO);
-    gradin_sight_options sight = {.n_sample = o->n_sample,
-                                  .n_draw = o->n_draw,
-                                  .progress = on_terminal ? show_progress : NULL,
-                                  .progress_user = &p};
+    gradin_assess_options how = {.sight = {.n_sample = o->n_sample,
+                                           .n_draw = o->n_draw,
+                                           .progress = on_terminal ? show_progress : NULL,
+                                           .progress_user = &p},
+                                 .room_cache = o->cache};
     gradin_status status = gradin_model_read(arena, file, model, error);
-    if (status == GRADIN_OK) model->room_cache = o->cache;
     if (status == GRADIN_OK && o->brief) status = gradin_brief_read(arena, o->brief, model, error);
-    if (status == GRADIN_OK) status = gradin_assess(arena, model, &sight, a, error);
+    if (status == GRADIN_OK) status = gradin_assess(arena, model, &how, a, error);
     if (status == GRADIN_OK && o->bands) status = gradin_assess_bands(arena, a, band, error);
     end_progress(&p);
     return status;

@@ -63,9 +63,9 @@ static gradin_status compute(const overflight_options *o, const char *file,
     gradin_season_options how = {.progress = on_terminal ? tick_or_room : NULL,
                                  .progress_user = &t,
                                  .trace_id = o->seat.text,
-                                 .n_trace = o->seat.n};
+                                 .n_trace = o->seat.n,
+                                 .room_cache = o->cache};
     gradin_status status = gradin_model_read(arena, file, model, error);
-    if (status == GRADIN_OK) model->room_cache = o->cache;
     if (status == GRADIN_OK && o->brief) status = gradin_brief_read(arena, o->brief, model, error);
     if (status == GRADIN_OK)
         status = gradin_traffic_read(arena, o->traffic, o->is_skipping, traffic, skipped, error);
@@ -128,7 +128,7 @@ static int overflight_one(const overflight_options *o, const char *file, gradin_
     if (o->n_thread > 0) omp_set_num_threads(o->n_thread);
     gradin_status status = compute(o, file, band, arena, &model, &traffic, &season, skipped, error);
     if (status != GRADIN_OK) return report(status, error);
-    const char *cache_note = season.house.transfer.cache_note;
+    const char *cache_note = season.room.cache_note;
     if (cache_note[0] != '\0') say("note: %s", cache_note);
     tell_skipped(skipped, traffic.n_skipped);
     int result = o->out_dir ? write_all(o, arena, &season, error) : EXIT_DONE;

@@ -34,18 +34,17 @@ static double top_s(double y0, double x0, double x1, double length_s, double tau
     return fmin(tau_s * log(off / lag), length_s);
 }
 
-static gradin_peak held_peak(const gradin_history *history, const double *square, double tau_s) {
-    double rise = tau_s > 0.0 ? -expm1(-history->hold_s / tau_s) : 1.0;
+static gradin_peak held_peak(const gradin_steps *steps, const double *square, double tau_s) {
+    double rise = tau_s > 0.0 ? -expm1(-steps->hold_s / tau_s) : 1.0;
     return (gradin_peak){rise * square[0], 0, 0.0};
 }
 
-gradin_peak gradin_weighted_peak(const gradin_history *history, const double *square,
-                                 double tau_s) {
-    if (history->n == 1) return held_peak(history, square, tau_s);
+gradin_peak gradin_weighted_peak(const gradin_steps *steps, const double *square, double tau_s) {
+    if (steps->n == 1) return held_peak(steps, square, tau_s);
     gradin_peak peak = {square[0], 0, 0.0};
     double y = square[0];
-    for (int i = 0; i + 1 < history->n; i++) {
-        double length_s = history->time_s[i + 1] - history->time_s[i];
+    for (int i = 0; i + 1 < steps->n; i++) {
+        double length_s = steps->time_s[i + 1] - steps->time_s[i];
         if (!(tau_s > 0.0)) {
             if (square[i + 1] > peak.square) peak = (gradin_peak){square[i + 1], i, length_s};
             continue;
@@ -59,14 +58,14 @@ gradin_peak gradin_weighted_peak(const gradin_history *history, const double *sq
     return peak;
 }
 
-void gradin_weighted_shares(const gradin_history *history, gradin_peak peak, double tau_s,
+void gradin_weighted_shares(const gradin_steps *steps, gradin_peak peak, double tau_s,
                             double *share) {
-    for (int i = 0; i < history->n; i++) share[i] = 0.0;
-    if (history->n == 1) {
-        share[0] = tau_s > 0.0 ? -expm1(-history->hold_s / tau_s) : 1.0;
+    for (int i = 0; i < steps->n; i++) share[i] = 0.0;
+    if (steps->n == 1) {
+        share[0] = tau_s > 0.0 ? -expm1(-steps->hold_s / tau_s) : 1.0;
         return;
     }
-    double length_s = history->time_s[peak.step + 1] - history->time_s[peak.step];
+    double length_s = steps->time_s[peak.step + 1] - steps->time_s[peak.step];
     double part = peak.into_s / length_s, left = 1.0;
     if (tau_s > 0.0) {
         step last = step_of(peak.into_s, tau_s);
@@ -79,7 +78,7 @@ void gradin_weighted_shares(const gradin_history *history, gradin_peak peak, dou
         return;
     }
     for (int i = peak.step - 1; i >= 0; i--) {
-        step s = step_of(history->time_s[i + 1] - history->time_s[i], tau_s);
+        step s = step_of(steps->time_s[i + 1] - steps->time_s[i], tau_s);
         share[i] += left * s.early;
         share[i + 1] += left * s.late;
         left *= s.left;
@@ -87,15 +86,15 @@ void gradin_weighted_shares(const gradin_history *history, gradin_peak peak, dou
     share[0] += left;
 }
 
-void gradin_weighted_history(const gradin_history *history, double tau_s, double *square) {
+void gradin_weighted_course(const gradin_steps *steps, double tau_s, double *square) {
     if (!(tau_s > 0.0)) return;
-    if (history->n == 1) {
-        square[0] *= -expm1(-history->hold_s / tau_s);
+    if (steps->n == 1) {
+        square[0] *= -expm1(-steps->hold_s / tau_s);
         return;
     }
     double before = square[0], y = before;
-    for (int i = 1; i < history->n; i++) {
-        y = gradin_weighted_after(y, before, square[i], history->time_s[i] - history->time_s[i - 1],
+    for (int i = 1; i < steps->n; i++) {
+        y = gradin_weighted_after(y, before, square[i], steps->time_s[i] - steps->time_s[i - 1],
                                   tau_s);
         before = square[i];
         square[i] = y;

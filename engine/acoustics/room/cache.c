@@ -19,15 +19,14 @@ static const char method[] = "gradin " GRADIN_VERSION " radiosity 3";
 static const char magic[8] = {'g', 'r', 'a', 'd', 'i', 'n', 'H', '\n'};
 static const uint32_t byte_order = 0x01020304;
 
-enum { KEY_CHARS = 32, N_COUNT = 5 };
+enum { KEY_CHARS = 32, N_COUNT = 6, MOST_ARRAY = 3 + GRADIN_N_SHADE_STATE };
 
 typedef struct head {
     char magic[8];
     uint32_t version, byte_order;
-    int64_t count[N_COUNT]; /* seats, elements, bands, states, patches */
+    int64_t count[N_COUNT]; /* form, seats, elements, bands, states, patches */
     char key[KEY_CHARS];
     char digest[KEY_CHARS]; /* of what stands before it and of the arrays */
-    char rest[8];
 } head;
 
 /* ---- key ------------------------------------------------------------------------------------- */
@@ -133,58 +132,87 @@ char *gradin_cache_path(gradin_arena *arena, const char *folder, const char *key
 
 /* ---- file ------------------------------------------------------------------------------------ */
 
-static size_t n_value(const gradin_transfer *t) {
-    return (size_t)t->n_seat * (size_t)t->n_element * GRADIN_N_BAND;
+/* One array of a transfer as it lies in the file. */
+typedef struct kept_array {
+    double **at;
+    size_t n;
+} kept_array;
+
+/* The arrays that a transfer of its counts keeps, states from the last one down; how many. */
+static int list_arrays(gradin_transfer *t, int n_state, kept_array array[MOST_ARRAY]) {
+    size_t n_seat = (size_t)t->n_seat, n_patch = (size_t)t->n_patch;
+    size_t n_element = (size_t)t->n_element;
+    bool is_whole = t->form == GRADIN_TRANSFER_BY_ELEMENT;
+    int n = 0;
+    if (!is_whole) {
+        array[n++] = (kept_array){&t->direct_1m2, n_seat * n_element};
+        array[n++] = (kept_array){&t->seen, n_seat * n_patch};
+        array[n++] = (kept_array){&t->patch_m, 3 * n_patch};
+    }
+    for (int k = GRADIN_N_SHADE_STATE - 1; k >= GRADIN_N_SHADE_STATE - n_state; k--)
+        array[n++] = is_whole
+                         ? (kept_array){&t->whole_1m2[k], GRADIN_N_BAND * n_seat * n_element}
+                         : (kept_array){&t->emission_1m2[k], GRADIN_N_BAND * n_element * n_patch};
+    return n;
 }
 
 static head head_of(const gradin_transfer *t, const char *key, int n_state) {
-    head h = {.version = 1,
+    head h = {.version = 2,
               .byte_order = byte_order,
-              .count = {t->n_seat, t->n_element, GRADIN_N_BAND, n_state, t->n_patch}};
+              .count = {t->form, t->n_seat, t->n_element, GRADIN_N_BAND, n_state, t->n_patch}};
     memcpy(h.magic, magic, sizeof magic);
     memcpy(h.key, key, KEY_CHARS);
     return h;
 }
 
-/* States are kept from the last one down. */
-static const double *state_of(const gradin_transfer *t, int k) {
-    return t->h_1m2[GRADIN_N_SHADE_STATE - 1 - k];
-}
-
-static void seal(const head *h, const gradin_transfer *t, int n_state, char hex[33]) {
+static void seal(const head *h, const kept_array *array, int n, char hex[33]) {
     hex[0] = '\0';
     gradin_digest_fold(hex, h, offsetof(head, digest));
-    for (int k = 0; k < n_state; k++) fold(hex, state_of(t, k), n_value(t));
+    for (int k = 0; k < n; k++) fold(hex, *array[k].at, array[k].n);
 }
 
-static bool is_whole(const head *found, const gradin_transfer *t, const char *key, int n_state) {
+/* Points the transfer's arrays at the bytes behind the head; false when the size is another. */
+static bool lay_out(char *bytes, size_t size, const kept_array *array, int n) {
+    size_t at = sizeof(head);
+    for (int k = 0; k < n; k++) {
+        if ((size - at) / sizeof(double) < array[k].n) return false;
+        *array[k].at = (double *)(void *)(bytes + at); /* block and head keep doubles aligned */
+        at += array[k].n * sizeof(double);
+    }
+    return at == size;
+}
+
+static bool read_file(char *bytes, size_t size, const char *key, int n_state,
+                      gradin_transfer *filled) {
+    head found;
+    kept_array array[MOST_ARRAY];
     char hex[33];
-    head wanted = head_of(t, key, n_state);
-    if (memcmp(found, &wanted, offsetof(head, digest)) != 0 || t->n_patch < 1 ||
-        t->n_patch > GRADIN_MAX_PATCH)
+    if (size < sizeof found) return false;
+    memcpy(&found, bytes, sizeof found);
+    int64_t n_patch = found.count[N_COUNT - 1];
+    if (n_patch < 1 || n_patch > GRADIN_MAX_PATCH) return false;
+    filled->n_patch = (int)n_patch;
+    head wanted = head_of(filled, key, n_state);
+    int n = list_arrays(filled, n_state, array);
+    if (memcmp(&found, &wanted, offsetof(head, digest)) != 0 || !lay_out(bytes, size, array, n))
         return false;
-    seal(found, t, n_state, hex);
-    return memcmp(found->digest, hex, KEY_CHARS) == 0 &&
-           memcmp(found->rest, wanted.rest, sizeof wanted.rest) == 0;
+    seal(&found, array, n, hex);
+    return memcmp(found.digest, hex, KEY_CHARS) == 0;
 }
 
 gradin_status gradin_cache_read(gradin_arena *arena, const char *path, const char *key, int n_state,
                                 gradin_transfer *transfer, bool *is_found) {
-    size_t state_bytes = n_value(transfer) * sizeof(double), size;
-    size_t wanted = sizeof(head) + (size_t)n_state * state_bytes;
-    char *bytes;
-    head found;
-    *is_found = false;
-    gradin_status status = gradin_read_bytes(arena, path, wanted, &bytes, &size, NULL);
-    if (status != GRADIN_OK) return status == GRADIN_NO_MEMORY ? status : GRADIN_OK;
-    if (size != wanted) return GRADIN_OK;
-    memcpy(&found, bytes, sizeof found);
     gradin_transfer filled = *transfer;
-    filled.n_patch = (int)found.count[N_COUNT - 1];
-    for (int k = 0; k < n_state; k++) /* the arena's blocks and the head keep doubles aligned */
-        filled.h_1m2[GRADIN_N_SHADE_STATE - 1 - k] =
-            (double *)(void *)(bytes + sizeof(head) + (size_t)k * state_bytes);
-    if (!is_whole(&found, &filled, key, n_state)) return GRADIN_OK;
+    size_t most =
+        sizeof(head) + (size_t)gradin_transfer_bytes(filled.form, filled.n_seat, filled.n_element,
+                                                     GRADIN_MAX_PATCH, n_state);
+    size_t size;
+    char *bytes;
+    *is_found = false;
+    gradin_status status = gradin_read_bytes(
+        arena, path, most + 3 * GRADIN_MAX_PATCH * sizeof(double), &bytes, &size, NULL);
+    if (status != GRADIN_OK) return status == GRADIN_NO_MEMORY ? status : GRADIN_OK;
+    if (!read_file(bytes, size, key, n_state, &filled)) return GRADIN_OK;
     *transfer = filled;
     *is_found = true;
     return GRADIN_OK;
@@ -193,12 +221,15 @@ gradin_status gradin_cache_read(gradin_arena *arena, const char *path, const cha
 gradin_status gradin_cache_write(const char *folder, const char *path, const char *key, int n_state,
                                  const gradin_transfer *transfer, gradin_error *error) {
     char hex[33];
+    gradin_transfer kept = *transfer;
+    kept_array array[MOST_ARRAY];
+    int n = list_arrays(&kept, n_state, array);
     head h = head_of(transfer, key, n_state);
-    gradin_bytes part[1 + GRADIN_N_SHADE_STATE] = {{&h, sizeof h}};
-    seal(&h, transfer, n_state, hex);
+    gradin_bytes part[1 + MOST_ARRAY] = {{&h, sizeof h}};
+    seal(&h, array, n, hex);
     memcpy(h.digest, hex, KEY_CHARS);
-    for (int k = 0; k < n_state; k++)
-        part[1 + k] = (gradin_bytes){state_of(transfer, k), n_value(transfer) * sizeof(double)};
+    for (int k = 0; k < n; k++)
+        part[1 + k] = (gradin_bytes){*array[k].at, array[k].n * sizeof(double)};
     mkdir(folder, 0777); /* when it is there already, or cannot be, the file tells */
-    return gradin_write_parts(path, part, 1 + n_state, error);
+    return gradin_write_parts(path, part, 1 + n, error);
 }

@@ -120,14 +120,15 @@ static void start_sources(const parts *p, const double *first) {
                     p->v, n, p->z, n, 1.0, p->z + n_same, n);
 }
 
-/* leaving[.][from .. to) times s. */
-static void scale_rows(const parts *p, int from, int to, double *leaving) {
+/* emission[.][from .. to) times s. */
+static void scale_rows(const parts *p, int from, int to, double *emission) {
     for (int k = 0; k < p->n_source; k++)
-        for (int i = from; i < to; i++) leaving[(size_t)k * (size_t)p->n + (size_t)i] *= p->root[i];
+        for (int i = from; i < to; i++)
+            emission[(size_t)k * (size_t)p->n + (size_t)i] *= p->root[i];
 }
 
 /* What patches 2 send back in one state, in place of q2 + V L^-1 s1 q1. */
-static bool solve_other(const parts *p, double *leaving) {
+static bool solve_other(const parts *p, double *emission) {
     int n = p->n, n_same = p->n_same, n_other = p->n_other;
     if (n_other == 0) return true;
     for (int i = 0; i < n_other; i++) {
@@ -137,25 +138,25 @@ static bool solve_other(const parts *p, double *leaving) {
                         p->k[(size_t)i * (size_t)n + (size_t)j];
         column[i] += 1.0;
     }
-    scale_rows(p, n_same, n, leaving);
+    scale_rows(p, n_same, n, emission);
     if (LAPACKE_dposv(LAPACK_COL_MAJOR, 'L', n_other, p->n_source, p->schur, n_other,
-                      leaving + n_same, n) != 0)
+                      emission + n_same, n) != 0)
         return false;
-    scale_rows(p, n_same, n, leaving);
+    scale_rows(p, n_same, n, emission);
     return true;
 }
 
-static bool solve_state(const parts *p, double *leaving) {
+static bool solve_state(const parts *p, double *emission) {
     int n = p->n, n_same = p->n_same;
-    memcpy(leaving, p->z, (size_t)n * (size_t)p->n_source * sizeof *leaving);
-    if (!solve_other(p, leaving)) return false;
+    memcpy(emission, p->z, (size_t)n * (size_t)p->n_source * sizeof *emission);
+    if (!solve_other(p, emission)) return false;
     if (n_same == 0) return true;
     if (p->n_other > 0)
         cblas_dgemm(CblasColMajor, CblasTrans, CblasNoTrans, n_same, p->n_source, p->n_other, 1.0,
-                    p->v, n, leaving + n_same, n, 1.0, leaving, n);
+                    p->v, n, emission + n_same, n, 1.0, emission, n);
     cblas_dtrsm(CblasColMajor, CblasLeft, CblasLower, CblasTrans, CblasNonUnit, n_same, p->n_source,
-                1.0, p->l, n, leaving, n);
-    scale_rows(p, 0, n_same, leaving);
+                1.0, p->l, n, emission, n);
+    scale_rows(p, 0, n_same, emission);
     return true;
 }
 
@@ -167,7 +168,7 @@ gradin_status gradin_radiosity_solve(const gradin_radiosity *band, gradin_error 
     if (is_solved) start_sources(&p, band->first);
     for (int state = 0; is_solved && state < band->n_state; state++) {
         fill_roots(band, state, p.root);
-        is_solved = solve_state(&p, band->leaving[state]);
+        is_solved = solve_state(&p, band->emission[state]);
     }
     if (is_solved) return GRADIN_OK;
     return gradin_error_add(error, GRADIN_NUMERIC, NULL,

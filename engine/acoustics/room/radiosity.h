@@ -12,8 +12,8 @@ typedef struct gradin_radiosity {
     const double *alpha;   /* [n_state][n] absorption */
     double *through_m2;    /* [n][n] of gradin_radiosity_air_fill(); solving overwrites it */
     const double *first;   /* [n_source][n] power that falls on each patch from the source */
-    double *leaving[GRADIN_N_SHADE_STATE]; /* out, [n_source][n] power a square metre sent back */
-    double *work;                          /* [gradin_radiosity_work()] */
+    double *emission[GRADIN_N_SHADE_STATE]; /* out, [n_source][n] power a square metre sent back */
+    double *work;                           /* [gradin_radiosity_work()] */
 } gradin_radiosity;
 
 size_t gradin_radiosity_work(int n, int n_same, int n_source);

@@ -5,7 +5,7 @@
  * (the standard uses that of the closest point), alike in all bands, and never on a source that
  * stays in its place. Impedance adjustment: Doc 29, volume 2, 4.2.1 and Appendix D, from memory:
  * rho c of the day's air against the 409.81 N s/m3 of its tables. */
-#include "gradin/flights.h"
+#include "gradin/event.h"
 
 static const double level_ground_deg = 50.0, far_m = 914.0;
 

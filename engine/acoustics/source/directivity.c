@@ -5,7 +5,7 @@
  * (sound power less 11 dB at 1 m): the table is then divided by its own energy mean over the
  * sphere, 1/2 int 10^(g/10) sin(theta) dtheta, in closed form between two angles. The angle is that
  * of the moment at which the sound is heard; its travelling time is left out. */
-#include "acoustics/source/pass.h"
+#include "acoustics/source/source.h"
 
 static const double energy_per_db = 0.23025850929940457; /* ln(10)/10 */
 

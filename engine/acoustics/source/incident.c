@@ -11,24 +11,21 @@
  * stand behind another wing: the straight way is tried against the building as one body by the code
  * that hides stages from seats, and D_z of the detour over the roof's edge above its entry comes
  * off. Other buildings do not shield, and the ground adds nothing. */
-#include "acoustics/source/pass.h"
+#include "acoustics/source/source.h"
 
 static const double least_distance_m = 1.0;
 static const double bent_factor = 0.5;
 static const double largest_dz = 100.0;                /* 20 dB */
 static const double off_wall_m = 0.05, deep_m = 100.0; /* the body stands below any site */
 
-gradin_source gradin_source_make(const gradin_pass *pass) {
-    gradin_vec2 ahead = gradin_bearing_unit(pass->bearing_deg);
-    gradin_source source = {.reference_m = pass->reference_m,
-                            .directivity = pass->directivity,
-                            .heading = {ahead.x, ahead.y, 0.0}};
-    double speed_ms = gradin_air_speed_ms(pass->temperature_c);
+gradin_source gradin_source_make(const gradin_traffic *traffic, const gradin_class *of) {
+    gradin_source source = {.reference_m = of->reference_m, .directivity = of->directivity};
+    double speed_ms = gradin_air_speed_ms(traffic->temperature_c);
     for (int b = 0; b < GRADIN_N_BAND; b++) {
         double mid_hz = gradin_band_mid_hz(b);
-        double alpha_dbm = gradin_air_absorption_dbm(mid_hz, pass->temperature_c,
-                                                     pass->humidity_pct, pass->pressure_kpa);
-        source.power[b] = pow(10.0, 0.1 * pass->level_db[b]);
+        double alpha_dbm = gradin_air_absorption_dbm(mid_hz, traffic->temperature_c,
+                                                     traffic->humidity_pct, traffic->pressure_kpa);
+        source.power[b] = pow(10.0, 0.1 * of->level_db[b]);
         source.absorption_1m[b] = alpha_dbm * log(10.0) / 10.0;
         source.wavelength_m[b] = speed_ms / mid_hz;
         source.mean[b] = 1.0;

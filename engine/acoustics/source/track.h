@@ -1,20 +1,21 @@
-/* overflight/track.h: a track in time as seen from one point. */
-#ifndef GRADIN_OVERFLIGHT_TRACK_H
-#define GRADIN_OVERFLIGHT_TRACK_H
+/* source/track.h: where a source on a track is, where it heads, and when it comes closest. */
+#ifndef GRADIN_SOURCE_TRACK_H
+#define GRADIN_SOURCE_TRACK_H
 
-#include "gradin/flights.h"
+#include "gradin/traffic.h"
 
-/* The times at which a track matters at a point, and how long each of them stands for. */
-typedef struct gradin_moments {
-    int n;
-    double *time_s, *weight_s; /* [n]; weights sum to length_s */
-    gradin_vec3 *source_m;     /* [n] */
-    gradin_vec3 *heading;      /* [n] unit; of the piece of track that begins or goes on there */
-    double closest_m, length_s;
-} gradin_moments;
+/* For a track of two points and more, straight and even between them. */
+gradin_vec3 gradin_track_at_m(const gradin_track *track, double time_s);
+/* Speed on the piece of track that leads away from time_s forwards, or backwards. */
+double gradin_track_speed_ms(const gradin_track *track, double time_s, bool is_forwards);
+/* Unit direction of travel on the piece at time_s, or on the nearest one where the source moves. */
+gradin_vec3 gradin_track_heading(const gradin_track *track, double time_s);
 
-gradin_status gradin_moments_make(gradin_arena *arena, const gradin_track *track,
-                                  gradin_vec3 centre_m, gradin_moments *moments,
-                                  gradin_error *error);
+/* Time and distance at which any track comes closest to a point; its start for one point. */
+typedef struct gradin_closest {
+    double time_s, apart_m;
+    gradin_vec3 source_m;
+} gradin_closest;
+gradin_closest gradin_track_closest(const gradin_track *track, gradin_vec3 point_m);
 
 #endif

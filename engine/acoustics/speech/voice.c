@@ -62,7 +62,7 @@ static void reach_seat(const gradin_model *model, const gradin_room_field *field
         double late = exp(-13.8 * early_s / field->reverberation_s[side][band]);
         double direct = before * energy(-away_db) / (apart_m * apart_m);
         voice->useful_db[at] = 10.0 * log10(direct + room * (1.0 - late));
-        voice->still[at] = room * late + own_noise(background_nc, i);
+        voice->masking[at] = room * late + own_noise(background_nc, i);
     }
 }
 
@@ -70,7 +70,7 @@ static double sii_with(const gradin_voice *voice, int seat, const double *noise)
     double noise_db[GRADIN_N_SPEECH_BAND];
     size_t at = (size_t)seat * GRADIN_N_SPEECH_BAND;
     for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++)
-        noise_db[i] = 10.0 * log10(voice->still[at + (size_t)i] + (noise ? noise[i] : 0.0));
+        noise_db[i] = 10.0 * log10(voice->masking[at + (size_t)i] + (noise ? noise[i] : 0.0));
     return gradin_sii(voice->useful_db + at, noise_db);
 }
 
@@ -96,9 +96,9 @@ gradin_status gradin_voice_make(gradin_arena *arena, const gradin_model *model,
     *voice =
         (gradin_voice){.effort = effort, .n_seat = model->seats.n_seat, .mouth_m = mouth_of(model)};
     voice->useful_db = gradin_arena_alloc(arena, n * GRADIN_N_SPEECH_BAND, sizeof(double));
-    voice->still = gradin_arena_alloc(arena, n * GRADIN_N_SPEECH_BAND, sizeof(double));
+    voice->masking = gradin_arena_alloc(arena, n * GRADIN_N_SPEECH_BAND, sizeof(double));
     voice->sii = gradin_arena_alloc(arena, n, sizeof(double));
-    if (!voice->useful_db || !voice->still || !voice->sii)
+    if (!voice->useful_db || !voice->masking || !voice->sii)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     for (int seat = 0; seat < voice->n_seat; seat++) {
         reach_seat(model, &field, background_nc, seat, voice);

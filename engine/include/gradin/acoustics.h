@@ -106,33 +106,6 @@ typedef enum gradin_shade_state {
     GRADIN_N_SHADE_STATE
 } gradin_shade_state;
 
-/* What each facade element's power does at each seat: mean square pressure per (W rho c), direct
- * and room together, [GRADIN_N_BAND][n_seat][n_element]. States may share one array. */
-typedef struct gradin_transfer {
-    int n_seat, n_element;
-    int n_patch; /* radiosity; 0 otherwise */
-    double *h_1m2[GRADIN_N_SHADE_STATE];
-    bool is_kept_one;                   /* read from the model's room_cache */
-    char cache_note[GRADIN_TEXT_CHARS]; /* why it could not be kept there, or "" */
-} gradin_transfer;
-
-static inline size_t gradin_transfer_at(const gradin_transfer *transfer, int band, int seat,
-                                        int element) {
-    return ((size_t)band * (size_t)transfer->n_seat + (size_t)seat) * (size_t)transfer->n_element +
-           (size_t)element;
-}
-
-/* By the model's room method; radiosity looks into the model's room_cache first and keeps there
- * what it computes. A cache that fails costs time, no result. The same for any number of threads.
- * GRADIN_BAD_INPUT when the room makes too many patches. */
-GRADIN_API gradin_status gradin_transfer_make(gradin_arena *arena, const gradin_model *model,
-                                              gradin_transfer *transfer, gradin_error *error);
-
-/* One BLAS thread for as long as threads of our own run: results then depend on no thread count.
- * Returns what to give back. */
-GRADIN_API int gradin_blas_single(void);
-GRADIN_API void gradin_blas_restore(int n_thread);
-
 /* Per seat. */
 
 /* What stands in one element of the facade, its seals apart. */
@@ -144,10 +117,10 @@ typedef struct gradin_glass {
 typedef struct gradin_noise {
     int n_seat, n_element, n_buildup;
     int n_patch;                        /* of the room's surface, by radiosity; 0 when diffuse */
-    char cache_note[GRADIN_TEXT_CHARS]; /* of gradin_transfer */
+    char cache_note[GRADIN_TEXT_CHARS]; /* why the room could not be kept in the folder, or "" */
     gradin_time_weighting weighting;    /* of all maxima */
     double *lamax_db[GRADIN_N_SHADE_STATE]; /* each [n_seat]: A-weighted maximum over the pass */
-    double *laeq_db;                        /* [n_seat] over the pass window, shades as set */
+    double *laeq_db;                        /* [n_seat] over window_s, shades as set */
     double *band_db;      /* [n_seat][GRADIN_N_BAND] at the time of the maximum, as set */
     double *nc;           /* [n_seat] at the maximum, as set */
     double *excess_db;    /* [n_seat] largest octave excess over the hall's NC; NAN without one */
@@ -159,12 +132,14 @@ typedef struct gradin_noise {
     int d2m_nt_w_db[GRADIN_N_SHADE_STATE];
     double *share; /* [n_element] share of the A-weighted power let in at the room's maximum */
     double reverberation_s[GRADIN_N_BAND]; /* Eyring with air, as set */
-    double outside_lamax_db;        /* free field at the point of the room nearest the track */
-    double maximum_s;               /* time of the room's maximum, 0 at the closest approach */
-    double closest_m;               /* least distance from the track to the room's centre */
-    double window_s;                /* length of the pass window */
-    double uncertainty_db;          /* standard uncertainty of a level, method's usual figure */
-    const char *uncertainty_source; /* what it is made of and where that is from */
+    double (*incident)[GRADIN_N_BAND]; /* [n_element] power times rho c on a square metre of each
+                                          element at the room's maximum */
+    double outside_lamax_db;           /* free field at the point of the room nearest the track */
+    double maximum_s;                  /* time of the room's maximum, 0 at the closest approach */
+    double closest_m;                  /* least distance from the track to the room */
+    double window_s;                   /* within 30 dB of the maximum outside */
+    double uncertainty_db;             /* standard uncertainty of a level, method's usual figure */
+    const char *uncertainty_source;    /* what it is made of and where that is from */
 } gradin_noise;
 
 /* Standard uncertainty of a predicted level inside, dB. */
@@ -173,9 +148,10 @@ GRADIN_API double gradin_noise_uncertainty_db(void);
 GRADIN_API const char *gradin_noise_uncertainty_source(void);
 
 /* Needs model->pass and at least one element, else GRADIN_BAD_USE. Results into the arena; the same
- * for any thread count. */
+ * for any thread count. cache_folder (NULL: none) as for gradin_room_prepare(). */
 GRADIN_API gradin_status gradin_noise_compute(gradin_arena *arena, const gradin_model *model,
-                                              gradin_noise *noise, gradin_error *error);
+                                              const char *cache_folder, gradin_noise *noise,
+                                              gradin_error *error);
 
 #ifdef __cplusplus
 }

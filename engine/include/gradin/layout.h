@@ -127,6 +127,7 @@ typedef struct gradin_pass {
     double level_db[GRADIN_N_BAND]; /* dB re 20 uPa */
     gradin_directivity directivity;
     gradin_time_weighting weighting; /* of the maximum */
+    bool has_lateral, has_impedance; /* as in gradin_traffic */
     double temperature_c, humidity_pct, pressure_kpa;
 } gradin_pass;
 

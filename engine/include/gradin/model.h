@@ -157,7 +157,6 @@ typedef struct gradin_model {
     bool has_finite_panes; /* R of each pane by its own width and height */
     gradin_room_method room_method;
     double room_patch_m;     /* longest side of a patch, radiosity */
-    const char *room_cache;  /* folder that keeps the room's transfer by radiosity; NULL: none */
     const gradin_pass *pass; /* NULL when the layout names none */
 
     gradin_limits limits;

@@ -2,7 +2,7 @@
 #ifndef GRADIN_SEASON_H
 #define GRADIN_SEASON_H
 
-#include "gradin/flights.h"
+#include "gradin/event.h"
 #include "gradin/studies.h"
 
 #ifdef __cplusplus
@@ -17,6 +17,7 @@ typedef struct gradin_season_options {
     void *progress_user;
     const char *const *trace_id; /* [n_trace] seats of the level against time; n_trace 0: the */
     int n_trace;                 /* loudest, the median and the quietest */
+    const char *room_cache;      /* folder that keeps rooms by radiosity; NULL: none */
 } gradin_season_options;
 
 /* All bays of one facade entry. */
@@ -31,7 +32,7 @@ typedef struct gradin_bays {
 typedef struct gradin_season {
     const gradin_model *model;
     const gradin_traffic *traffic;
-    gradin_house house;
+    gradin_prepared_room room;
     gradin_voice voice;
     double limit_dba; /* of an event's LAmax at a seat; NAN when none is stated */
     int n_day;        /* a performance on each, from the first event's day to the last's */
@@ -83,7 +84,8 @@ typedef struct gradin_season {
     double worst_show_over;               /* on the worst day, mean of seats */
     int worst_day;                        /* its index */
 
-    int trace_flight;                 /* loudest flight, with its history */
+    int trace_flight;                 /* loudest flight */
+    gradin_event_levels trace;        /* [n_trace] of it at those seats, at its class's own level */
     int trace_seat[GRADIN_MAX_TRACE]; /* [n_trace] as chosen, or the loudest, the median and the
                                          quietest of it */
     int n_trace;

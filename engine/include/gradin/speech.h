@@ -33,8 +33,8 @@ typedef struct gradin_voice {
     int n_seat;
     gradin_vec3 mouth_m;
     double *useful_db; /* [n_seat][GRADIN_N_SPEECH_BAND] direct and within 50 ms */
-    double *still;     /* [n_seat][GRADIN_N_SPEECH_BAND] 10^(L/10) of what masks it always: late
-                          reverberation and the hall's own noise */
+    double *masking;   /* [n_seat][GRADIN_N_SPEECH_BAND] 10^(L/10) of what masks it always: late
+                        reverberation and the hall's own noise */
     double *sii;       /* [n_seat] without traffic */
 } gradin_voice;
 

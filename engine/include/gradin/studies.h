@@ -56,8 +56,15 @@ typedef struct gradin_assessment {
     gradin_spread clear_view; /* chance of a clear view over the seats */
 } gradin_assessment;
 
+/* All noughts is a good start. */
+typedef struct gradin_assess_options {
+    gradin_sight_options sight;
+    const char *room_cache; /* folder that keeps rooms by radiosity; NULL: none */
+} gradin_assess_options;
+
+/* options may be NULL. Results into the arena. */
 GRADIN_API gradin_status gradin_assess(gradin_arena *arena, const gradin_model *model,
-                                       const gradin_sight_options *options,
+                                       const gradin_assess_options *options,
                                        gradin_assessment *assessment, gradin_error *error);
 /* Adds levels by band to an assessment; GRADIN_BAD_USE for one without noise. */
 GRADIN_API gradin_status gradin_assess_bands(gradin_arena *arena, gradin_assessment *assessment,

@@ -63,6 +63,14 @@ typedef struct gradin_traffic {
     char digest[33];
 } gradin_traffic;
 
+/* How far a straight track reaches to each side of its point. */
+#define GRADIN_TRACK_REACH_M 30000.0
+/* A straight, level, even track through a point, at time 0 there. Keeps the name; arrays into the
+ * arena. GRADIN_OK or GRADIN_NO_MEMORY. */
+GRADIN_API gradin_status gradin_track_straight(gradin_arena *arena, gradin_vec3 point_m,
+                                               double bearing_deg, double speed_ms,
+                                               gradin_track *track);
+
 #ifdef __cplusplus
 }
 #endif

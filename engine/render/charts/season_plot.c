@@ -81,12 +81,12 @@ static void draw_season_foot(canvas *page, const gradin_season *s, double top) {
     double width = PAGE_WIDTH - 2.0 * PAGE_MARGIN;
     canvas_line(page, (gradin_vec2){PAGE_MARGIN, top}, (gradin_vec2){PAGE_MARGIN + width, top},
                 COLOUR_FAINT, 1.2);
-    gradin_format_fixed(uncertainty, sizeof uncertainty, s->house.uncertainty_db, 1);
+    gradin_format_fixed(uncertainty, sizeof uncertainty, s->room.uncertainty_db, 1);
     snprintf(
         text, sizeof text,
         "Predicted, not measured; the method's usual standard uncertainty of a level is %s dB: %s. "
         "Levels re 20 \xC2\xB5Pa. Have an acoustician confirm glazing, tracks and spectra.",
-        uncertainty, s->house.uncertainty_source);
+        uncertainty, s->room.uncertainty_source);
     text_style style = {.size = 18.5, .ink = COLOUR_INK};
     double y = canvas_text_wrapped(page, style, PAGE_MARGIN, top + 28.0, width, text);
     style = (text_style){.size = 16.0, .ink = COLOUR_QUIET};
@@ -106,27 +106,25 @@ static const trace_style trace_styles[GRADIN_MAX_TRACE + 1] = {
 
 /* Curve 0 is outside; then the seats. */
 static double trace_db(const gradin_season *s, int curve, int time) {
-    const gradin_flight *f = &s->flight[s->trace_flight];
-    if (curve == 0) return f->outside_db[time];
-    int seat = s->trace_seat[curve - 1];
-    return f->history_db[(size_t)time * (size_t)s->model->seats.n_seat + (size_t)seat];
+    if (curve == 0) return s->trace.outside_db[time];
+    return s->trace.seat_db[(size_t)(curve - 1) * (size_t)s->trace.n_time + (size_t)time];
 }
 
 static double trace_time(const gradin_season *s, int time) {
-    const gradin_flight *f = &s->flight[s->trace_flight];
+    const gradin_event_levels *trace = &s->trace;
     int loudest = 0;
-    for (int t = 1; t < f->n_time; t++)
-        if (f->outside_db[t] > f->outside_db[loudest]) loudest = t;
-    return f->time_s[time] - f->time_s[loudest];
+    for (int t = 1; t < trace->n_time; t++)
+        if (trace->outside_db[t] > trace->outside_db[loudest]) loudest = t;
+    return trace->time_s[time] - trace->time_s[loudest];
 }
 
 /* The moments within TRACE_DEPTH of the maximum outside. */
 static void trace_span(const gradin_season *s, int *first, int *last) {
-    const gradin_flight *f = &s->flight[s->trace_flight];
+    double least_db = s->flight[s->trace_flight].outside_lamax_db - TRACE_DEPTH;
     *first = 0;
-    *last = f->n_time - 1;
-    while (f->outside_db[*first] < f->outside_lamax_db - TRACE_DEPTH) ++*first;
-    while (f->outside_db[*last] < f->outside_lamax_db - TRACE_DEPTH) --*last;
+    *last = s->trace.n_time - 1;
+    while (s->trace.outside_db[*first] < least_db) ++*first;
+    while (s->trace.outside_db[*last] < least_db) --*last;
 }
 
 static void set_range(const gradin_season *s, axes *a) {
@@ -201,7 +199,7 @@ static void trace_name(const gradin_season *s, int curve, char *text, size_t siz
     int seat = curve > 0 ? s->trace_seat[curve - 1] : -1;
     gradin_format_fixed(level, sizeof level, seat < 0 ? f->outside_lamax_db : f->lamax_db[seat], 1);
     if (seat < 0)
-        snprintf(text, size, "outside, free field at the room's middle: %s dB", level);
+        snprintf(text, size, "outside, free field at the hall's nearest point: %s dB", level);
     else
         snprintf(text, size, "%s%.200s: %s dB", s->is_trace_chosen ? "seat " : typical[curve - 1],
                  s->model->seats.id[seat], level);

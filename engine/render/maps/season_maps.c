@@ -19,7 +19,7 @@ const char *gradin_season_map_name(gradin_season_map map) {
 }
 
 static quantity level_of(const gradin_season *s) {
-    return quantity_level(s->model, s->house.uncertainty_db, s->house.uncertainty_source);
+    return quantity_level(s->model, s->room.uncertainty_db, s->room.uncertainty_source);
 }
 
 static const char *maximum_of(const gradin_season *s) {
@@ -40,8 +40,7 @@ static quantity lamax_of(const gradin_season *s, gradin_shade_state shades) {
 }
 
 static quantity shade_gain_of(const gradin_season *s) {
-    quantity q =
-        quantity_shade_gain(s->model, s->house.uncertainty_db, s->house.uncertainty_source);
+    quantity q = quantity_shade_gain(s->model, s->room.uncertainty_db, s->room.uncertainty_source);
     snprintf(q.title, sizeof q.title,
              "Season: %s of the loudest event, all shades open less all shut", maximum_of(s));
     q.value = s->shade_gain_db;
@@ -195,8 +194,8 @@ static gradin_status write_bands(const gradin_season *s, const char *dir, int *n
     gradin_status status = GRADIN_OK;
     char band[32], stem[48];
     for (int k = 0; k < s->n_band && status == GRADIN_OK; k++) {
-        quantity q = quantity_band_level(s->model, &s->band[k], s->house.uncertainty_db,
-                                         s->house.uncertainty_source);
+        quantity q = quantity_band_level(s->model, &s->band[k], s->room.uncertainty_db,
+                                         s->room.uncertainty_source);
         snprintf(q.title, sizeof q.title, "Season, loudest event: %s %d Hz, shades as set",
                  s->band[k].is_octave ? "octave" : "third octave", s->band[k].nominal_hz);
         snprintf(stem, sizeof stem, "season_%s", page_band_stem(&s->band[k], band));

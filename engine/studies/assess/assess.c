@@ -67,20 +67,22 @@ static gradin_status draw_crowd(gradin_arena *arena, const gradin_model *model,
 }
 
 gradin_status gradin_assess(gradin_arena *arena, const gradin_model *model,
-                            const gradin_sight_options *options, gradin_assessment *assessment,
+                            const gradin_assess_options *options, gradin_assessment *assessment,
                             gradin_error *error) {
+    const gradin_sight_options *sight = options ? &options->sight : NULL;
     if (!arena || !model || !assessment)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
     memset(assessment, 0, sizeof *assessment);
     assessment->model = model;
-    gradin_status status = gradin_sight_compute(arena, model, options, &assessment->sight, error);
+    gradin_status status = gradin_sight_compute(arena, model, sight, &assessment->sight, error);
     if (status != GRADIN_OK) return status;
-    if (options && options->n_draw > 0) {
-        status = draw_crowd(arena, model, options, assessment, error);
+    if (sight && sight->n_draw > 0) {
+        status = draw_crowd(arena, model, sight, assessment, error);
         if (status != GRADIN_OK) return status;
     }
     if (model->pass && model->n_element > 0) {
-        status = gradin_noise_compute(arena, model, &assessment->noise, error);
+        status = gradin_noise_compute(arena, model, options ? options->room_cache : NULL,
+                                      &assessment->noise, error);
         if (status == GRADIN_OK)
             status =
                 gradin_facade_rank(arena, model, &assessment->noise, &assessment->facade, error);

@@ -9,7 +9,7 @@
 
 #include <omp.h>
 
-static const double most_bytes = 3e9;
+static const double most_flight_bytes = 3e9;
 
 static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
@@ -34,7 +34,7 @@ static gradin_status take_flights(gradin_arena *arena, gradin_season *s, const i
     const gradin_traffic *t = s->traffic;
     size_t n = (size_t)s->n_flight;
     double bytes = 8.0 * (GRADIN_N_BAND + 2) * (double)n * s->model->seats.n_seat;
-    if (bytes > most_bytes)
+    if (bytes > most_flight_bytes)
         return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
                                 "%d classes on tracks times %d seats are too many", s->n_flight,
                                 s->model->seats.n_seat);
@@ -47,7 +47,7 @@ static gradin_status take_flights(gradin_arena *arena, gradin_season *s, const i
         gradin_flight *flight = &s->flight[index[k]];
         *flight = (gradin_flight){.class_index = k / t->n_track, .track = k % t->n_track};
         s->most_offset_db[index[k]] = -INFINITY;
-        gradin_status status = gradin_flight_take(arena, &s->house, flight, error);
+        gradin_status status = gradin_flight_alloc(arena, &s->room, flight, error);
         if (status != GRADIN_OK) return status;
     }
     return GRADIN_OK;
@@ -61,7 +61,7 @@ static gradin_status compute_flights(gradin_season *s, const gradin_season_optio
     for (int k = 0; k < s->n_flight; k++) {
         gradin_error mine = {0};
         gradin_status own =
-            gradin_flight_compute(&s->house, s->traffic, &s->voice, &s->flight[k], NULL, &mine);
+            gradin_flight_compute(&s->room, s->traffic, &s->voice, &s->flight[k], &mine);
 #pragma omp critical(gradin_season)
         {
             if (own != GRADIN_OK && status == GRADIN_OK) {
@@ -161,7 +161,8 @@ gradin_status gradin_season_compute(gradin_arena *arena, const gradin_model *mod
     status = season_choose_seats(season, options, error);
     if (status != GRADIN_OK) return status;
     if (options && options->progress) options->progress(options->progress_user, 0, 0);
-    status = gradin_house_make(arena, model, &season->house, error);
+    status = gradin_room_prepare(arena, model, options ? options->room_cache : NULL, &season->room,
+                                 error);
     if (status == GRADIN_OK)
         status = gradin_voice_make(arena, model, (gradin_effort)traffic->voice,
                                    traffic->background_nc, &season->voice, error);

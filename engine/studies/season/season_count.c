@@ -119,8 +119,8 @@ static double share_over(const gradin_season *s, const short_event *event, const
 static void count_doubt(gradin_season *s, const short_event *event, const double *sorted) {
     for (int i = 0; i < s->traffic->n_event && !isnan(s->limit_dba); i++) {
         if (!event[i].is_in_show) continue;
-        s->show_over_low += share_over(s, &event[i], sorted, -s->house.uncertainty_db) / s->n_day;
-        s->show_over_high += share_over(s, &event[i], sorted, s->house.uncertainty_db) / s->n_day;
+        s->show_over_low += share_over(s, &event[i], sorted, -s->room.uncertainty_db) / s->n_day;
+        s->show_over_high += share_over(s, &event[i], sorted, s->room.uncertainty_db) / s->n_day;
     }
 }
 

@@ -7,23 +7,8 @@ static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
 }
 
-/* One flight's maxima into lamax_db[n_seat]; its own arena, so that one flight a thread is kept. */
-static gradin_status one_flight(const gradin_season *s, const gradin_house *house, int k,
-                                double *lamax_db, gradin_error *error) {
-    gradin_flight flight = {.class_index = s->flight[k].class_index, .track = s->flight[k].track};
-    gradin_arena *arena = gradin_arena_create();
-    gradin_status status =
-        arena ? gradin_flight_take(arena, house, &flight, error) : out_of_memory(error);
-    if (status == GRADIN_OK)
-        status = gradin_flight_compute(house, s->traffic, NULL, &flight, NULL, error);
-    for (int i = 0; i < s->model->seats.n_seat && status == GRADIN_OK; i++)
-        lamax_db[i] = flight.lamax_db[i];
-    gradin_arena_destroy(arena);
-    return status;
-}
-
 /* lamax_db[n_flight][n_seat] */
-static gradin_status all_flights(const gradin_season *s, const gradin_house *house,
+static gradin_status all_flights(const gradin_season *s, const gradin_prepared_room *room,
                                  double *lamax_db, gradin_error *error) {
     gradin_status status = GRADIN_OK;
     size_t n_seat = (size_t)s->model->seats.n_seat;
@@ -31,7 +16,9 @@ static gradin_status all_flights(const gradin_season *s, const gradin_house *hou
 #pragma omp parallel for schedule(dynamic, 1)
     for (int k = 0; k < s->n_flight; k++) {
         gradin_error mine = {0};
-        gradin_status own = one_flight(s, house, k, lamax_db + (size_t)k * n_seat, &mine);
+        gradin_status own =
+            gradin_flight_maxima(room, s->traffic, s->flight[k].class_index, s->flight[k].track,
+                                 lamax_db + (size_t)k * n_seat, &mine);
 #pragma omp critical(gradin_season_shades)
         if (own != GRADIN_OK && status == GRADIN_OK) {
             status = own;
@@ -44,12 +31,12 @@ static gradin_status all_flights(const gradin_season *s, const gradin_house *hou
 
 static gradin_status loudest(gradin_arena *scratch, const gradin_season *s,
                              gradin_shade_state shades, double *lamax_db, gradin_error *error) {
-    gradin_house house;
+    gradin_prepared_room room;
     size_t n_seat = (size_t)s->model->seats.n_seat;
     double *each_db = gradin_arena_alloc(scratch, (size_t)s->n_flight * n_seat, sizeof *each_db);
     if (!each_db) return out_of_memory(error);
-    gradin_status status = gradin_house_shaded(scratch, &s->house, shades, &house, error);
-    if (status == GRADIN_OK) status = all_flights(s, &house, each_db, error);
+    gradin_status status = gradin_room_shade(scratch, &s->room, shades, &room, error);
+    if (status == GRADIN_OK) status = all_flights(s, &room, each_db, error);
     for (size_t i = 0; i < n_seat && status == GRADIN_OK; i++) {
         lamax_db[i] = -INFINITY;
         for (int k = 0; k < s->n_flight; k++)

@@ -74,9 +74,7 @@ gradin_status season_trace(gradin_arena *arena, gradin_season *s, gradin_error *
         if (status != GRADIN_OK) return status;
     }
     s->trace_event = s->n_event[s->trace_flight];
-    int n_blas = gradin_blas_single();
-    gradin_status status =
-        gradin_flight_compute(&s->house, s->traffic, &s->voice, flight, arena, error);
-    gradin_blas_restore(n_blas);
-    return status;
+    const gradin_event event = {.class_index = flight->class_index, .track = flight->track};
+    return gradin_event_levels_compute(arena, &s->room, s->traffic, &event, s->trace_seat,
+                                       s->n_trace, &s->trace, error);
 }

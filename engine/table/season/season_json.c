@@ -29,14 +29,13 @@ static void put_head(table_json *json, const gradin_season *s) {
     table_json_integer(json, json->root, "events", s->traffic->n_event);
     table_json_integer(json, json->root, "rows_skipped", s->traffic->n_skipped);
     table_json_integer(json, json->root, "days", s->n_day);
-    table_json_text(json, json->root, "room_method",
-                    s->house.transfer.n_patch > 0 ? "radiosity" : "diffuse");
-    table_json_integer(json, json->root, "room_patches", s->house.transfer.n_patch);
-    table_json_number(json, json->root, "uncertainty_db", TABLE_DECIBEL, s->house.uncertainty_db);
-    table_json_text(json, json->root, "uncertainty_source", s->house.uncertainty_source);
+    table_json_text(json, json->root, "room_method", s->room.n_patch > 0 ? "radiosity" : "diffuse");
+    table_json_integer(json, json->root, "room_patches", s->room.n_patch);
+    table_json_number(json, json->root, "uncertainty_db", TABLE_DECIBEL, s->room.uncertainty_db);
+    table_json_text(json, json->root, "uncertainty_source", s->room.uncertainty_source);
     table_json_text(json, json->root, "maximum", gradin_maximum_name(s->traffic->weighting));
     table_json_number(json, json->root, "limit_dba", TABLE_DECIBEL, s->limit_dba);
-    table_json_numbers(json, json->root, "reverberation_s", TABLE_SECOND, s->house.reverberation_s,
+    table_json_numbers(json, json->root, "reverberation_s", TABLE_SECOND, s->room.reverberation_s,
                        GRADIN_N_BAND, 1.0);
 }
 

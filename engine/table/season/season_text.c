@@ -65,8 +65,8 @@ static void put_flights(table_text *out, const gradin_season *s) {
         table_put(out, "\n");
     }
     if (shown < s->n_flight) table_print(out, "and %d more in flights.csv\n", s->n_flight - shown);
-    table_put(out, "Outside: free field at the room's middle, without the facade's reflection "
-                   "(2 m before the\nfacade about 3 dB more, on it 6 dB).\n");
+    table_put(out, "Outside: free field at the point of the hall nearest to the track, without the "
+                   "facade's\nreflection (2 m before the facade about 3 dB more, on it 6 dB).\n");
     table_print(out,
                 "Words lost: seconds of an event, median seat, in which a %s voice has an SII "
                 "below ",
@@ -81,7 +81,7 @@ static void put_reverberation(table_text *out, const gradin_season *s) {
     table_put(out, "Reverberation, s:");
     for (int i = 0; i < 4; i++) {
         table_print(out, "%s %d Hz ", i ? "," : "", octave_hz[i]);
-        table_put_number(out, TABLE_SECOND, s->house.reverberation_s[band[i]]);
+        table_put_number(out, TABLE_SECOND, s->room.reverberation_s[band[i]]);
     }
     table_put(out, "\n");
 }
@@ -98,8 +98,8 @@ static void put_seats(table_text *out, const gradin_season *s) {
         put_spread(out, "events over the limit, a show", TABLE_SECOND, &s->over_spread);
     put_spread(out, "SII of the voice, no traffic", TABLE_SECOND, &s->sii_spread);
     table_put(out, "  standard uncertainty of a level +- ");
-    table_put_number(out, TABLE_DECIBEL, s->house.uncertainty_db);
-    table_print(out, " dB:\n    %s\n", s->house.uncertainty_source);
+    table_put_number(out, TABLE_DECIBEL, s->room.uncertainty_db);
+    table_print(out, " dB:\n    %s\n", s->room.uncertainty_source);
 }
 
 /* The quietest start times within NEAR_STARTS of the stated one, earliest first among equals. */
@@ -199,8 +199,8 @@ gradin_status gradin_season_text(gradin_arena *arena, const gradin_season *seaso
     if (season->traffic->n_skipped > 0)
         table_print(&out, ", %d bad rows skipped", season->traffic->n_skipped);
     table_put(&out, "\n");
-    if (season->house.transfer.n_patch > 0)
-        table_print(&out, "room by radiosity over %d patches\n", season->house.transfer.n_patch);
+    if (season->room.n_patch > 0)
+        table_print(&out, "room by radiosity over %d patches\n", season->room.n_patch);
     put_reverberation(&out, season);
     put_flights(&out, season);
     put_seats(&out, season);

@@ -129,7 +129,7 @@ void hall_add(hall *h, gradin_shape shape, gradin_cause cause) {
 gradin_noise hall_noise(gradin_arena *arena, const hall *h) {
     gradin_noise noise;
     gradin_error error = {0};
-    gradin_status status = gradin_noise_compute(arena, &h->model, &noise, &error);
+    gradin_status status = gradin_noise_compute(arena, &h->model, NULL, &noise, &error);
     cr_assert(status == GRADIN_OK, "%s", error.diagnostic[0].text);
     return noise;
 }

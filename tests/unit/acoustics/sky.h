@@ -4,13 +4,14 @@
 
 #include "chamber.h"
 
-#include "acoustics/source/track.h"
+#include "acoustics/event/moments.h"
+#include "gradin/event.h"
 
 enum { BASS = 0 }; /* 50 Hz, the source's only band: air takes 0.05 dB a kilometre */
 
 typedef struct sky {
     chamber c;
-    gradin_house house;
+    gradin_prepared_room room;
     gradin_lobe lobe; /* for the test's own use */
     gradin_class source;
     gradin_track track;
@@ -19,7 +20,8 @@ typedef struct sky {
     gradin_traffic traffic;
 } sky;
 
-/* The source passes above_m over the chamber's middle. Points into *s: do not copy it. */
+/* The source passes above_m over the middle of the chamber's roof, which is 4 m up. Points into *s:
+ * do not copy it. */
 void sky_make(gradin_arena *arena, sky *s, double above_m, double speed_ms);
 
 #endif

@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include "acoustics/room/cache.h"
+#include "acoustics/room/transfer.h"
 #include "chamber.h"
 
 enum { PATH_CHARS = 400, MOST_BYTES = 1 << 20 };
@@ -17,6 +18,8 @@ typedef struct den {
     gradin_shade shade;
     gradin_arena *arena;
     char folder[64];
+    const char *cache; /* the folder, or NULL */
+    gradin_transfer_form form;
 } den;
 
 static void make_den(den *d) {
@@ -31,7 +34,8 @@ static void make_den(den *d) {
     d->arena = gradin_arena_create();
     strcpy(d->folder, "/tmp/gradin-cache-XXXXXX");
     cr_assert(mkdtemp(d->folder) != NULL);
-    d->c.model.room_cache = d->folder;
+    d->cache = d->folder;
+    d->form = GRADIN_TRANSFER_BY_ELEMENT;
 }
 
 /* Counts the folder's files; `path` (may be NULL) gets the last one. */
@@ -57,15 +61,16 @@ static void leave(den *d) {
 static gradin_transfer transfer_of(const den *d) {
     gradin_transfer t;
     gradin_error error = {0};
-    cr_assert(gradin_transfer_make(d->arena, &d->c.model, &t, &error) == GRADIN_OK, "%s",
-              error.diagnostic[0].text);
+    cr_assert(gradin_transfer_make(d->arena, &d->c.model, d->form, d->cache, &t, &error) ==
+                  GRADIN_OK,
+              "%s", error.diagnostic[0].text);
     return t;
 }
 
 static bool same(const gradin_transfer *a, const gradin_transfer *b) {
     size_t size = sizeof(double) * GRADIN_N_BAND * CHAMBER_SEATS * CHAMBER_ELEMENTS;
     for (int k = 0; k < GRADIN_N_SHADE_STATE; k++)
-        if (memcmp(a->h_1m2[k], b->h_1m2[k], size) != 0) return false;
+        if (memcmp(a->whole_1m2[k], b->whole_1m2[k], size) != 0) return false;
     return a->n_patch == b->n_patch && a->n_seat == b->n_seat && a->n_element == b->n_element;
 }
 
@@ -86,19 +91,20 @@ static void spill(const char *path, const char *bytes, size_t size) {
 Test(cache, the_same_bytes) {
     den d;
     make_den(&d);
-    d.c.model.room_cache = NULL;
+    d.cache = NULL;
     gradin_transfer plain = transfer_of(&d);
     cr_assert(files(&d, NULL) == 0);
-    d.c.model.room_cache = d.folder;
+    d.cache = d.folder;
     gradin_transfer made = transfer_of(&d), found = transfer_of(&d);
     cr_assert(!made.is_kept_one && found.is_kept_one && files(&d, NULL) == 1);
     cr_assert(same(&plain, &made) && same(&plain, &found));
-    cr_assert(plain.h_1m2[0] != plain.h_1m2[1], "a shade half way is a state of its own");
+    cr_assert(plain.whole_1m2[0] != plain.whole_1m2[1], "a shade half way is a state of its own");
     d.shade.closed = 1.0; /* as set is shut: two states kept */
     gradin_transfer shut = transfer_of(&d), again = transfer_of(&d);
     cr_assert(!shut.is_kept_one && again.is_kept_one && same(&shut, &again));
-    cr_assert(again.h_1m2[GRADIN_SHADES_AS_SET] == again.h_1m2[GRADIN_SHADES_SHUT]);
+    cr_assert(again.whole_1m2[GRADIN_SHADES_AS_SET] == again.whole_1m2[GRADIN_SHADES_SHUT]);
     d.c.model.room_method = GRADIN_ROOM_DIFFUSE;
+    d.form = gradin_transfer_form_of(&d.c.model);
     cr_assert(!transfer_of(&d).is_kept_one && files(&d, NULL) == 2);
     leave(&d);
 }
@@ -154,9 +160,9 @@ Test(cache, another_rooms_file) {
 Test(cache, the_nth_write_fails) {
     den d;
     make_den(&d);
-    d.c.model.room_cache = NULL;
+    d.cache = NULL;
     gradin_transfer plain = transfer_of(&d);
-    d.c.model.room_cache = d.folder;
+    d.cache = d.folder;
     long n = 1;
     for (;; n++) {
         gradin_write_fail_at(n);
@@ -175,7 +181,7 @@ Test(cache, the_nth_write_fails) {
 Test(cache, a_folder_that_cannot_be) {
     den d;
     make_den(&d);
-    d.c.model.room_cache = "/dev/null/none";
+    d.cache = "/dev/null/none";
     gradin_transfer t = transfer_of(&d);
     cr_assert(!t.is_kept_one && t.n_patch > 0);
     cr_assert(strstr(t.cache_note, "Not a directory") != NULL, "%s", t.cache_note);
@@ -189,7 +195,8 @@ static void expect_clean(den *d, bool is_there) {
         gradin_error error = {0};
         gradin_arena *arena = gradin_arena_create();
         gradin_alloc_fail_at(n);
-        gradin_status status = gradin_transfer_make(arena, &d->c.model, &t, &error);
+        gradin_status status =
+            gradin_transfer_make(arena, &d->c.model, d->form, d->cache, &t, &error);
         gradin_alloc_fail_at(0);
         gradin_arena_destroy(arena);
         if (status == GRADIN_OK) break;
@@ -290,7 +297,7 @@ Test(cache, method_number_is_current) {
     make_den(&d);
     gradin_transfer t = transfer_of(&d);
     for (int i = 0; i < 6; i++) {
-        double got = t.h_1m2[i % 3][gradin_transfer_at(&t, 4 * i, i, i % 2)];
+        double got = t.whole_1m2[i % 3][gradin_transfer_at(&t, 4 * i, i, i % 2)];
         cr_expect(fabs(got / wanted[i] - 1.0) < 1e-7, "%d: %.12g, not %.12g", i, got, wanted[i]);
     }
     leave(&d);

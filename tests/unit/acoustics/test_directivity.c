@@ -1,7 +1,7 @@
 /* Directivity of sources: patterns in closed form, on straight passes, tracks and fixed sources. */
 #include <criterion/criterion.h>
 
-#include "acoustics/source/pass.h"
+#include "acoustics/source/source.h"
 #include "sky.h"
 
 enum { N_ANGLE = 181 };
@@ -40,13 +40,12 @@ Test(directivity, energy_mean) {
 }
 
 static gradin_source source_of(const gradin_lobe *one, bool is_mean) {
-    gradin_pass pass = {.reference_m = 100.0,
-                        .bearing_deg = 90.0,
-                        .directivity = {one, 1, is_mean},
-                        .temperature_c = 20.0,
-                        .humidity_pct = 50.0,
-                        .pressure_kpa = 101.325};
-    return gradin_source_make(&pass);
+    const gradin_class of = {.reference_m = 100.0, .directivity = {one, 1, is_mean}};
+    const gradin_traffic air = {
+        .temperature_c = 20.0, .humidity_pct = 50.0, .pressure_kpa = 101.325};
+    gradin_source source = gradin_source_make(&air, &of);
+    source.heading = (gradin_vec3){1.0, 0.0, 0.0};
+    return source;
 }
 
 /* The way's angle from x (bearing 90) all round it, between and at the table's angles. */
@@ -94,9 +93,8 @@ static void make_sky(sky *s, double above_m, double speed_ms) {
 static gradin_flight fly(const sky *s) {
     gradin_flight flight = {0};
     gradin_error error = {0};
-    cr_assert(gradin_flight_take(arena, &s->house, &flight, &error) == GRADIN_OK);
-    cr_assert(gradin_flight_compute(&s->house, &s->traffic, NULL, &flight, NULL, &error) ==
-                  GRADIN_OK,
+    cr_assert(gradin_flight_alloc(arena, &s->room, &flight, &error) == GRADIN_OK);
+    cr_assert(gradin_flight_compute(&s->room, &s->traffic, NULL, &flight, &error) == GRADIN_OK,
               "%s", error.diagnostic[0].text);
     return flight;
 }
@@ -197,7 +195,7 @@ Test(directivity, of_a_pass) {
     make_sky(&s, 400.0, 80.0);
     s.source.directivity = (gradin_directivity){&s.lobe, 1, true};
     s.source.reference_m = s.c.pass.reference_m;
-    s.c.pass.point_m = (gradin_vec3){0.0, -250.0, 402.0};
+    s.c.pass.point_m = (gradin_vec3){4.0, -250.0, 404.0};
     s.c.pass.bearing_deg = 90.0;
     s.c.pass.temperature_c = 20.0;
     s.c.pass.humidity_pct = 80.0;
@@ -209,10 +207,10 @@ Test(directivity, of_a_pass) {
     for (int k = 0; k < 3; k++) {
         s.c.pass.weighting = s.traffic.weighting = way[k];
         gradin_flight f = fly(&s);
-        cr_assert(gradin_noise_compute(arena, &s.c.model, &noise, NULL) == GRADIN_OK);
+        cr_assert(gradin_noise_compute(arena, &s.c.model, NULL, &noise, NULL) == GRADIN_OK);
         for (int i = 0; i < CHAMBER_SEATS; i++) {
             double bands = gradin_level_a_db(noise.band_db + (size_t)i * GRADIN_N_BAND);
-            cr_assert(fabs(f.lamax_db[i] - noise.lamax_db[0][i]) < 0.08, "seat %d: %.3f, %.3f", i,
+            cr_assert(fabs(f.lamax_db[i] - noise.lamax_db[0][i]) < 1e-9, "seat %d: %.9f, %.9f", i,
                       f.lamax_db[i], noise.lamax_db[0][i]);
             cr_assert(fabs(bands - noise.lamax_db[0][i]) < 1e-9);
         }

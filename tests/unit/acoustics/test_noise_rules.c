@@ -129,35 +129,35 @@ Test(noise, bad_use) {
     hall h;
     gradin_noise noise;
     hall_make(&h);
-    cr_assert(gradin_noise_compute(NULL, &h.model, &noise, NULL) == GRADIN_BAD_USE);
-    cr_assert(gradin_noise_compute(arena, NULL, &noise, NULL) == GRADIN_BAD_USE);
-    cr_assert(gradin_noise_compute(arena, &h.model, NULL, NULL) == GRADIN_BAD_USE);
+    cr_assert(gradin_noise_compute(NULL, &h.model, NULL, &noise, NULL) == GRADIN_BAD_USE);
+    cr_assert(gradin_noise_compute(arena, NULL, NULL, &noise, NULL) == GRADIN_BAD_USE);
+    cr_assert(gradin_noise_compute(arena, &h.model, NULL, NULL, NULL) == GRADIN_BAD_USE);
     h.model.pass = NULL;
-    cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_BAD_USE);
+    cr_assert(gradin_noise_compute(arena, &h.model, NULL, &noise, NULL) == GRADIN_BAD_USE);
     hall_make(&h);
     h.model.n_element = 0;
-    cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_BAD_USE);
+    cr_assert(gradin_noise_compute(arena, &h.model, NULL, &noise, NULL) == GRADIN_BAD_USE);
     hall_make(&h);
     h.element[2].buildup = HALL_BUILDUPS;
-    cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_BAD_USE);
+    cr_assert(gradin_noise_compute(arena, &h.model, NULL, &noise, NULL) == GRADIN_BAD_USE);
     hall_make(&h);
     h.element[2].shade = 1;
-    cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_BAD_USE);
+    cr_assert(gradin_noise_compute(arena, &h.model, NULL, &noise, NULL) == GRADIN_BAD_USE);
     hall_make(&h);
     h.model.footprint.n_corner = 2;
-    cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_BAD_USE);
+    cr_assert(gradin_noise_compute(arena, &h.model, NULL, &noise, NULL) == GRADIN_BAD_USE);
     hall_make(&h);
     h.model.volume_m3 = -1.0;
-    cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_BAD_USE);
+    cr_assert(gradin_noise_compute(arena, &h.model, NULL, &noise, NULL) == GRADIN_BAD_USE);
     hall_make(&h);
     h.pair[1].speed_ms = 0.0;
-    cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_BAD_INPUT);
+    cr_assert(gradin_noise_compute(arena, &h.model, NULL, &noise, NULL) == GRADIN_BAD_INPUT);
     hall_make(&h);
     h.pass.level_db[4] = NAN;
-    cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_NUMERIC);
+    cr_assert(gradin_noise_compute(arena, &h.model, NULL, &noise, NULL) == GRADIN_NUMERIC);
     hall_make(&h);
     h.model.seats.n_seat = 0;
-    cr_assert(gradin_noise_compute(arena, &h.model, &noise, NULL) == GRADIN_OK, "no seats");
+    cr_assert(gradin_noise_compute(arena, &h.model, NULL, &noise, NULL) == GRADIN_OK, "no seats");
     gradin_arena_destroy(arena);
 }
 
@@ -196,7 +196,7 @@ Test(noise, every_allocation_may_fail) {
         gradin_noise noise;
         gradin_arena *arena = gradin_arena_create();
         gradin_alloc_fail_at(++n);
-        status = gradin_noise_compute(arena, &h.model, &noise, NULL);
+        status = gradin_noise_compute(arena, &h.model, NULL, &noise, NULL);
         gradin_alloc_fail_at(0);
         cr_assert(status == GRADIN_OK || status == GRADIN_NO_MEMORY, "allocation %ld: %d", n,
                   (int)status);

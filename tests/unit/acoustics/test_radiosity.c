@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "acoustics/room/transfer.h"
 #include "chamber.h"
 
 static gradin_arena *arena;
@@ -283,10 +284,11 @@ Test(radiosity, sabine_limit) {
     c.model.n_shade = 1;
     c.element[0].shade = 0;
     gradin_error error = {0};
-    cr_assert(gradin_transfer_make(arena, &c.model, &transfer, &error) == GRADIN_OK, "%s",
-              error.diagnostic[0].text);
+    cr_assert(gradin_transfer_make(arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL, &transfer,
+                                   &error) == GRADIN_OK,
+              "%s", error.diagnostic[0].text);
     for (int s = 0; s < CHAMBER_SEATS; s++) { /* 50 Hz: no air to speak of */
-        double got = transfer.h_1m2[GRADIN_SHADES_SHUT][gradin_transfer_at(&transfer, 0, s, 0)];
+        double got = transfer.whole_1m2[GRADIN_SHADES_SHUT][gradin_transfer_at(&transfer, 0, s, 0)];
         double wanted = 4.0 / (alpha * 216.0 + 216.0 * gradin_room_air_4m(50.0));
         cr_assert(fabs(got / wanted - 1.0) < 0.02, "seat %d: %.5f, not %.5f", s, got, wanted);
     }
@@ -295,7 +297,7 @@ Test(radiosity, sabine_limit) {
 static gradin_noise noise_of(const chamber *c) {
     gradin_noise noise;
     gradin_error error = {0};
-    cr_assert(gradin_noise_compute(arena, &c->model, &noise, &error) == GRADIN_OK, "%s",
+    cr_assert(gradin_noise_compute(arena, &c->model, NULL, &noise, &error) == GRADIN_OK, "%s",
               error.diagnostic[0].text);
     return noise;
 }
@@ -344,13 +346,14 @@ Test(radiosity, threads_change_nothing) {
     const int n_thread[4] = {1, 2, 3, 5};
     for (int k = 0; k < 4; k++) {
         omp_set_num_threads(n_thread[k]);
-        cr_assert(gradin_transfer_make(arena, &c.model, &transfer[k], NULL) == GRADIN_OK);
+        cr_assert(gradin_transfer_make(arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL,
+                                       &transfer[k], NULL) == GRADIN_OK);
     }
     omp_set_num_threads(most);
     size_t size = sizeof(double) * GRADIN_N_BAND * CHAMBER_SEATS * CHAMBER_ELEMENTS;
     for (int k = 1; k < 4; k++)
         for (int state = 0; state < GRADIN_N_SHADE_STATE; state++)
-            cr_assert(memcmp(transfer[0].h_1m2[state], transfer[k].h_1m2[state], size) == 0,
+            cr_assert(memcmp(transfer[0].whole_1m2[state], transfer[k].whole_1m2[state], size) == 0,
                       "%d threads", n_thread[k]);
 }
 
@@ -360,11 +363,13 @@ Test(radiosity, refusals) {
     gradin_error error = {0};
     chamber_make(&c, 30.0, 30.0, 15.0, 0.2);
     c.model.room_patch_m = 0.3;
-    cr_assert(gradin_transfer_make(arena, &c.model, &transfer, &error) == GRADIN_BAD_INPUT);
+    cr_assert(gradin_transfer_make(arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL, &transfer,
+                                   &error) == GRADIN_BAD_INPUT);
     cr_assert_str_eq(error.diagnostic[0].text, "the room's surface makes more than 8000 patches; a "
                                                "larger room_patch gives fewer");
     c.model.n_surface = 2;
-    cr_assert(gradin_transfer_make(arena, &c.model, &transfer, NULL) == GRADIN_BAD_USE);
+    cr_assert(gradin_transfer_make(arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL, &transfer,
+                                   NULL) == GRADIN_BAD_USE);
     enum { N = 2 };
     gradin_patch patch[N] = {{.element = -1}};
     double area_m2[N] = {1, 1}, exchange_m2[N * N] = {0, 1, 1, 0}, alpha[N] = {0}, first[N] = {1};

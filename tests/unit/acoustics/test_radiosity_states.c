@@ -1,7 +1,8 @@
 /* States of a room solved at once against each of them alone. */
 #include <criterion/criterion.h>
 
-#include "acoustics/room/leaving.h"
+#include "acoustics/room/emission.h"
+#include "acoustics/room/transfer.h"
 #include "chamber.h"
 
 static gradin_arena *arena;
@@ -144,12 +145,12 @@ Test(radiosity_states, walls_take_what_each_element_lets_in) {
     c.model.shade = &shade;
     c.model.n_shade = 1;
     c.element[0].shade = 0;
-    gradin_leaving all = {.model = &c.model};
+    gradin_patch_emission all = {.model = &c.model};
     cut room;
     gradin_scene scene;
     cr_assert(gradin_patches_make(arena, &c.model, 1.5, &room.patches, &error) == GRADIN_OK);
     cr_assert(gradin_room_scene_make(arena, &c.model, &scene, &error) == GRADIN_OK);
-    cr_assert(gradin_leaving_order(arena, &c.model, &room.patches, &all.n_same, &error) ==
+    cr_assert(gradin_emission_order(arena, &c.model, &room.patches, &all.n_same, &error) ==
               GRADIN_OK);
     cr_assert(gradin_exchange_make(arena, &room.patches, &scene, &room.exchange, &error) ==
               GRADIN_OK);
@@ -159,7 +160,7 @@ Test(radiosity_states, walls_take_what_each_element_lets_in) {
     all.exchange = &room.exchange;
     for (int state = 0; state < STATES; state++)
         all.power_1m2[state] = numbers((size_t)(GRADIN_N_BAND * CHAMBER_ELEMENTS * n));
-    cr_assert(gradin_leaving_solve(arena, &all, 2, &error) == GRADIN_OK);
+    cr_assert(gradin_emission_solve(arena, &all, 2, &error) == GRADIN_OK);
     for (int k = 0; k < STATES * GRADIN_N_BAND * CHAMBER_ELEMENTS; k++) {
         int state = k % STATES, row = k / STATES;
         double alpha[GRADIN_N_BAND], taken = 0.0;
@@ -189,18 +190,21 @@ Test(radiosity_states, a_half_closed_shade_is_a_third_state) {
     for (int b = 0; b < GRADIN_N_BAND; b++)
         glass[b] = gradin_element_absorption(&c.model, &c.element[0], GRADIN_SHADES_OPEN, b);
     c.element[0].shade = 0;
-    cr_assert(gradin_transfer_make(arena, &c.model, &half, &error) == GRADIN_OK);
+    cr_assert(gradin_transfer_make(arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL, &half,
+                                   &error) == GRADIN_OK);
     shade.closed = 1.0;
-    cr_assert(gradin_transfer_make(arena, &c.model, &shut, &error) == GRADIN_OK);
+    cr_assert(gradin_transfer_make(arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL, &shut,
+                                   &error) == GRADIN_OK);
     for (int b = 0; b < GRADIN_N_BAND; b++)
         shade.absorption[b] = 0.5 * shade.absorption[b] + 0.5 * glass[b];
-    cr_assert(gradin_transfer_make(arena, &c.model, &mixed, &error) == GRADIN_OK);
+    cr_assert(gradin_transfer_make(arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL, &mixed,
+                                   &error) == GRADIN_OK);
     for (int i = 0; i < GRADIN_N_BAND * CHAMBER_SEATS * CHAMBER_ELEMENTS; i++) {
-        double as_set = half.h_1m2[GRADIN_SHADES_AS_SET][i];
+        double as_set = half.whole_1m2[GRADIN_SHADES_AS_SET][i];
         for (int state = 1; state < GRADIN_N_SHADE_STATE; state++)
-            cr_assert(fabs(half.h_1m2[state][i] / shut.h_1m2[state][i] - 1.0) < 1e-12);
-        cr_assert(fabs(as_set / mixed.h_1m2[GRADIN_SHADES_SHUT][i] - 1.0) < 1e-12);
-        cr_assert(as_set != half.h_1m2[GRADIN_SHADES_SHUT][i] &&
-                  shut.h_1m2[0] == shut.h_1m2[GRADIN_SHADES_SHUT]);
+            cr_assert(fabs(half.whole_1m2[state][i] / shut.whole_1m2[state][i] - 1.0) < 1e-12);
+        cr_assert(fabs(as_set / mixed.whole_1m2[GRADIN_SHADES_SHUT][i] - 1.0) < 1e-12);
+        cr_assert(as_set != half.whole_1m2[GRADIN_SHADES_SHUT][i] &&
+                  shut.whole_1m2[0] == shut.whole_1m2[GRADIN_SHADES_SHUT]);
     }
 }

@@ -1,6 +1,7 @@
 /* Radiosity against a random walk: energy taken by the surfaces, and heard at the seats. */
 #include <criterion/criterion.h>
 
+#include "acoustics/room/transfer.h"
 #include "chamber.h"
 
 #define BALL_M 0.35
@@ -177,7 +178,8 @@ Test(walk, seats) {
               .high_block = {5.0, 3.6, 2.5},
               .alpha = {0.5, 0.25, 0.1, 0.05}};
     make_hearing_room(&c, &shade, &w);
-    cr_assert(gradin_transfer_make(arena, &c.model, &transfer, NULL) == GRADIN_OK);
+    cr_assert(gradin_transfer_make(arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL, &transfer,
+                                   NULL) == GRADIN_OK);
     double sum[CHAMBER_SEATS] = {0.0}, square[CHAMBER_SEATS] = {0.0};
     double ball_m3 = 4.0 / 3.0 * GRADIN_PI * BALL_M * BALL_M * BALL_M;
     w.ear_m = c.eye_m;
@@ -192,7 +194,7 @@ Test(walk, seats) {
     for (int i = 0; i < CHAMBER_SEATS; i++) {
         double mean = sum[i] / N_WALK;
         double sigma = sqrt((square[i] / N_WALK - mean * mean) / N_WALK);
-        double got = transfer.h_1m2[GRADIN_SHADES_SHUT][gradin_transfer_at(&transfer, 0, i, 0)];
+        double got = transfer.whole_1m2[GRADIN_SHADES_SHUT][gradin_transfer_at(&transfer, 0, i, 0)];
         cr_assert(sigma / mean < 0.03, "seat %d: error %.3f", i, sigma / mean);
         cr_assert(fabs(got * ball_m3 - mean) < 4.0 * sigma, "seat %d: %.5f, walked %.5f +- %.5f", i,
                   got, mean / ball_m3, sigma / ball_m3);

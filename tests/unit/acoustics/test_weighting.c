@@ -12,7 +12,7 @@ static void expect_burst(double length_s, double tau_s, double wanted_db) {
     const double edge_s = 1e-9;
     const double time_s[5] = {-1.0, 0.0, edge_s, length_s, length_s + edge_s};
     const double square[5] = {0.0, 0.0, 1.0, 1.0, 0.0};
-    gradin_history moving = {5, time_s, 0.0}, held = {1, time_s, length_s};
+    gradin_steps moving = {5, time_s, 0.0}, held = {1, time_s, length_s};
     const double steady[1] = {1.0};
     double got_db = 10.0 * log10(gradin_weighted_peak(&moving, square, tau_s).square);
     double held_db = 10.0 * log10(gradin_weighted_peak(&held, steady, tau_s).square);
@@ -46,7 +46,7 @@ enum { N = 40, FINE = 4000 };
 
 typedef struct any {
     double time_s[N], square[N];
-    gradin_history history;
+    gradin_steps history;
 } any;
 
 static void make_any(any *a, unsigned seed) {
@@ -58,7 +58,7 @@ static void make_any(any *a, unsigned seed) {
         a->time_s[i] = at_s;
         a->square[i] = pow(10.0, 3.0 * (seed >> 16) / 65536.0);
     }
-    a->history = (gradin_history){N, a->time_s, 0.0};
+    a->history = (gradin_steps){N, a->time_s, 0.0};
 }
 
 /* Midpoint rule on tau dy/dt = x - y. */
@@ -96,7 +96,7 @@ Test(weighting, any_history_against_small_steps) {
             cr_assert(fabs(sum / peak.square - 1.0) < 1e-12, "seed %u: shares give %.12g of %.12g",
                       seed, sum, peak.square);
             cr_assert(fabs(whole - 1.0) < 1e-12);
-            gradin_weighted_history(&a.history, tau_s, a.square);
+            gradin_weighted_course(&a.history, tau_s, a.square);
             for (int i = 0; i < N; i++) cr_assert(a.square[i] <= peak.square * (1.0 + 1e-12));
         }
 }
@@ -116,6 +116,6 @@ Test(weighting, none_is_the_largest_moment) {
 /* A level that does not change weighs as itself. */
 Test(weighting, steady) {
     const double time_s[3] = {0.0, 0.3, 5.0}, square[3] = {2.5, 2.5, 2.5};
-    gradin_history history = {3, time_s, 0.0};
+    gradin_steps history = {3, time_s, 0.0};
     cr_assert(fabs(gradin_weighted_peak(&history, square, slow_s).square - 2.5) < 1e-14);
 }

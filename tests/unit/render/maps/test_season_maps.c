@@ -21,20 +21,23 @@ static gradin_traffic traffic = {.name = "a summer",
                                  .start_s = 70200,
                                  .sii_least = 0.45};
 enum { N_TIME = 9 };
-static double time_s[N_TIME], outside_db[N_TIME], history_db[N_TIME * 800];
-static gradin_flight flight = {.outside_lamax_db = 80.0,
-                               .n_time = N_TIME,
-                               .time_s = time_s,
-                               .outside_db = outside_db,
-                               .history_db = history_db};
+static double time_s[N_TIME], outside_db[N_TIME], seat_db[GRADIN_MAX_TRACE * N_TIME];
+static double lamax_db[800];
+static gradin_flight flight = {.outside_lamax_db = 80.0, .n_time = N_TIME, .lamax_db = lamax_db};
 
 static void fill_flight(int n_seat) {
     for (int t = 0; t < N_TIME; t++) {
         time_s[t] = 5.0 * t;
         outside_db[t] = 80.0 - 3.0 * abs(t - 4);
-        for (int i = 0; i < n_seat; i++) history_db[t * n_seat + i] = outside_db[t] - 35.0 - i % 7;
+        for (int k = 0; k < GRADIN_MAX_TRACE; k++)
+            seat_db[k * N_TIME + t] = outside_db[t] - 35.0 - season.trace_seat[k] % 7;
     }
-    flight.lamax_db = history_db + (size_t)4 * (size_t)n_seat;
+    for (int i = 0; i < n_seat; i++) lamax_db[i] = 45.0 - i % 7;
+    season.trace = (gradin_event_levels){.n_time = N_TIME,
+                                         .n_seat = GRADIN_MAX_TRACE,
+                                         .time_s = time_s,
+                                         .outside_db = outside_db,
+                                         .seat_db = seat_db};
 }
 
 static void set_up(void) {
@@ -52,8 +55,8 @@ static void set_up(void) {
                              .trace_event = 12,
                              .show_over_low = 0.2,
                              .show_over_high = 3.4};
-    season.house.uncertainty_db = 4.7;
-    season.house.uncertainty_source = "made up for the drawing";
+    season.room.uncertainty_db = 4.7;
+    season.room.uncertainty_source = "made up for the drawing";
     for (int k = 0; k < GRADIN_N_SHADE_STATE; k++) {
         season.lamax_shades_db[k] = noise->lamax_db[k];
         season.lamax_shades[k] = hall->assessment.lamax_db[k];

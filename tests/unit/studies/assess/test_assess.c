@@ -9,7 +9,7 @@
 static gradin_arena *arena;
 static gradin_model model;
 static gradin_assessment a;
-static gradin_sight_options few = {.n_sample = 64};
+static gradin_assess_options few = {.sight = {.n_sample = 64}};
 
 static void read_model(const char *layout) {
     char path[512];
@@ -139,7 +139,8 @@ static void note(void *user, int done, int total) {
 
 Test(assess, progress_rises_to_the_end) {
     read_model("thrust.yaml");
-    gradin_sight_options options = {.n_sample = 16, .progress = note, .progress_user = &n_progress};
+    gradin_assess_options options = {
+        .sight = {.n_sample = 16, .progress = note, .progress_user = &n_progress}};
     cr_assert_eq(gradin_assess(arena, &model, &options, &a, NULL), GRADIN_OK);
     cr_assert_geq(n_progress, 1);
     cr_assert_eq(last_done, model.seats.n_seat);
@@ -147,7 +148,7 @@ Test(assess, progress_rises_to_the_end) {
 
 Test(assess, errors_of_a_room_come_through) {
     gradin_error error = {0};
-    gradin_sight_options options = {.n_sample = GRADIN_MAX_SAMPLE + 1};
+    gradin_assess_options options = {.sight = {.n_sample = GRADIN_MAX_SAMPLE + 1}};
     read_model("thrust.yaml");
     cr_assert_eq(gradin_assess(arena, &model, &options, &a, &error), GRADIN_BAD_INPUT);
     cr_assert_eq(error.n_diagnostic, 1);

@@ -80,8 +80,8 @@ static double over_moved(const hall *h, double more_db) {
 
 static void check_doubt(const hall *h) {
     const gradin_season *s = &h->season;
-    cr_assert(fabs(s->show_over_low - over_moved(h, -s->house.uncertainty_db)) < 1e-9);
-    cr_assert(fabs(s->show_over_high - over_moved(h, s->house.uncertainty_db)) < 1e-9);
+    cr_assert(fabs(s->show_over_low - over_moved(h, -s->room.uncertainty_db)) < 1e-9);
+    cr_assert(fabs(s->show_over_high - over_moved(h, s->room.uncertainty_db)) < 1e-9);
     cr_assert(s->show_over_low < s->show_over && s->show_over < s->show_over_high);
 }
 

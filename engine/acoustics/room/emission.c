@@ -3,7 +3,7 @@
  * An element feeds the room as a Lambert surface: what leaves its patches falls on the others by
  * their exchange areas. A band is one system for all its states (radiosity.c) and the work of one
  * thread from start to end. */
-#include "acoustics/room/leaving.h"
+#include "acoustics/room/emission.h"
 
 #include <omp.h>
 #include <string.h>
@@ -16,7 +16,7 @@ static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
 }
 
-static size_t cells(const gradin_leaving *l, int n_row) {
+static size_t cells(const gradin_patch_emission *l, int n_row) {
     return (size_t)n_row * (size_t)l->patches->n;
 }
 
@@ -24,8 +24,8 @@ static bool is_shaded(const gradin_model *model, const gradin_patch *patch) {
     return patch->element >= 0 && model->element[patch->element].shade >= 0;
 }
 
-gradin_status gradin_leaving_order(gradin_arena *arena, const gradin_model *model,
-                                   gradin_patches *patches, int *n_same, gradin_error *error) {
+gradin_status gradin_emission_order(gradin_arena *arena, const gradin_model *model,
+                                    gradin_patches *patches, int *n_same, gradin_error *error) {
     gradin_patch *shaded = gradin_arena_alloc(arena, (size_t)patches->n, sizeof *shaded);
     int n_shaded = 0;
     if (!shaded) return out_of_memory(error);
@@ -54,7 +54,7 @@ static void add_from(const double *through_m2, int n, int i, double *row) {
 
 /* first[n_element][n_patch]: a unit of power leaves each element evenly. An element that solids
  * cover altogether feeds the room evenly. */
-static void fill_first(const gradin_leaving *l, const double *through_m2, double *first) {
+static void fill_first(const gradin_patch_emission *l, const double *through_m2, double *first) {
     int n = l->patches->n;
     const double *area_m2 = l->exchange->area_m2;
     for (int e = 0; e < l->model->n_element; e++) {
@@ -71,7 +71,7 @@ static void fill_first(const gradin_leaving *l, const double *through_m2, double
 }
 
 /* alpha[n_state][n_patch] */
-static void fill_alpha(const gradin_leaving *l, int band, double *alpha) {
+static void fill_alpha(const gradin_patch_emission *l, int band, double *alpha) {
     double all[GRADIN_N_BAND];
     for (int state = l->first_state; state < GRADIN_N_SHADE_STATE; state++)
         for (int i = 0; i < l->patches->n; i++) {
@@ -80,7 +80,7 @@ static void fill_alpha(const gradin_leaving *l, int band, double *alpha) {
         }
 }
 
-static gradin_status solve_band(const gradin_leaving *l, int band, const solver *own) {
+static gradin_status solve_band(const gradin_patch_emission *l, int band, const solver *own) {
     int n_element = l->model->n_element;
     gradin_radiosity all = {.n = l->patches->n,
                             .n_same = l->n_same,
@@ -92,18 +92,18 @@ static gradin_status solve_band(const gradin_leaving *l, int band, const solver 
                             .first = own->first,
                             .work = own->work};
     for (int k = 0; k < all.n_state; k++)
-        all.leaving[k] = l->power_1m2[l->first_state + k] + (size_t)band * cells(l, n_element);
+        all.emission[k] = l->power_1m2[l->first_state + k] + (size_t)band * cells(l, n_element);
     fill_alpha(l, band, own->alpha);
     gradin_radiosity_air_fill(l->exchange, l->patches, l->air_1m[band], own->through_m2);
     fill_first(l, own->through_m2, own->first);
     return gradin_radiosity_solve(&all, NULL);
 }
 
-static size_t work_size(const gradin_leaving *l) {
+static size_t work_size(const gradin_patch_emission *l) {
     return gradin_radiosity_work(l->patches->n, l->n_same, l->model->n_element);
 }
 
-static solver *take_solvers(gradin_arena *arena, const gradin_leaving *l, int n_thread) {
+static solver *take_solvers(gradin_arena *arena, const gradin_patch_emission *l, int n_thread) {
     solver *own = gradin_arena_alloc(arena, (size_t)n_thread, sizeof *own);
     for (int i = 0; own && i < n_thread; i++) {
         own[i].through_m2 = gradin_arena_alloc(arena, cells(l, l->patches->n), sizeof(double));
@@ -115,16 +115,16 @@ static solver *take_solvers(gradin_arena *arena, const gradin_leaving *l, int n_
     return own;
 }
 
-gradin_status gradin_leaving_solve(gradin_arena *arena, gradin_leaving *leaving, int n_thread,
-                                   gradin_error *error) {
-    double bytes = 8.0 * (double)(cells(leaving, leaving->patches->n) + work_size(leaving));
+gradin_status gradin_emission_solve(gradin_arena *arena, gradin_patch_emission *emission,
+                                    int n_thread, gradin_error *error) {
+    double bytes = 8.0 * (double)(cells(emission, emission->patches->n) + work_size(emission));
     int n_own = (int)fmax(fmin(n_thread, most_bytes / bytes), 1.0);
-    solver *own = take_solvers(arena, leaving, n_own);
+    solver *own = take_solvers(arena, emission, n_own);
     gradin_status status = GRADIN_OK;
     if (!own) return out_of_memory(error);
 #pragma omp parallel for num_threads(n_own) schedule(dynamic, 1)
     for (int band = 0; band < GRADIN_N_BAND; band++) {
-        gradin_status mine = solve_band(leaving, band, &own[omp_get_thread_num()]);
+        gradin_status mine = solve_band(emission, band, &own[omp_get_thread_num()]);
 #pragma omp critical(gradin_solve)
         if (mine != GRADIN_OK) status = mine;
     }

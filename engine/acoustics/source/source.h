@@ -1,23 +1,9 @@
-/* overflight/pass.h: a straight, level pass in time and the sound power it sends onto an element.
- */
-#ifndef GRADIN_OVERFLIGHT_PASS_H
-#define GRADIN_OVERFLIGHT_PASS_H
+/* source/source.h: a source's spectrum and the sound power it sends onto an element. */
+#ifndef GRADIN_SOURCE_SOURCE_H
+#define GRADIN_SOURCE_SOURCE_H
 
 #include "gradin/acoustics.h"
-
-typedef struct gradin_window {
-    gradin_vec3 nearest_m, velocity_ms; /* source at time 0, the closest approach */
-    double closest_m, length_s;
-    int n_time;
-    double *time_s;   /* [n_time] */
-    double *weight_s; /* [n_time] trapezoid weights; they sum to length_s */
-} gradin_window;
-
-/* The times at which the pass matters at centre_m; arrays in the arena. */
-gradin_status gradin_window_make(gradin_arena *arena, const gradin_pass *pass, gradin_vec3 centre_m,
-                                 gradin_window *window, gradin_error *error);
-
-gradin_vec3 gradin_window_source_m(const gradin_window *window, double time_s);
+#include "gradin/traffic.h"
 
 /* The source's spectrum made ready for sums. */
 typedef struct gradin_source {
@@ -31,7 +17,8 @@ typedef struct gradin_source {
     gradin_vec3 heading; /* unit; direction of travel, without meaning when alike all round */
 } gradin_source;
 
-gradin_source gradin_source_make(const gradin_pass *pass);
+/* Of one class in the traffic's air, heading nowhere. */
+gradin_source gradin_source_make(const gradin_traffic *traffic, const gradin_class *of);
 
 /* The building as a body up to its highest wall. False when its plan has no corner that turns
  * inwards: then none of its walls stands before another. */

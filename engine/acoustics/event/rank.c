@@ -1,15 +1,13 @@
 /* Parts of the facade by the power they let in at the room's maximum.
  *
- * Power of a part in a band: incident power on its element (spreading, air, angle or its own wall's
- * shadow, as in the noise at the seats) times its S tau (element.c); A-weighted sums over the
- * bands. A part made perfect takes its power away and nothing else: the A-weighted level falls by
- * 10 lg(1 - share), and D2m,nT,w is rated again without its S tau. Limits: power let into the room,
- * not what one seat hears of it. */
+ * Power of a part in a band: what the noise at the seats says falls on its element then, times the
+ * part's S tau (element.c); A-weighted sums over the bands. A part made perfect takes its power
+ * away and nothing else: the A-weighted level falls by 10 lg(1 - share), and D2m,nT,w is rated
+ * again without its S tau. Limits: power let into the room, not what one seat hears of it. */
 #include "gradin/facade.h"
 
+#include "acoustics/bands/bands.h"
 #include "acoustics/envelope/element.h"
-#include "acoustics/room/work.h"
-#include "acoustics/source/pass.h"
 
 #include <string.h>
 
@@ -39,7 +37,7 @@ static bool has_part(const gradin_element *element, gradin_part_kind kind) {
 }
 
 static void add_element(tally *t, const gradin_model *model, const gradin_noise *noise, int e,
-                        gradin_shade_state state, const double *incident) {
+                        gradin_shade_state state) {
     const gradin_element *element = &model->element[e];
     double tau_m2[GRADIN_N_PART_KIND][GRADIN_N_BAND];
     gradin_element_parts_m2(model, element, &noise->glass[e], state, tau_m2);
@@ -47,19 +45,15 @@ static void add_element(tally *t, const gradin_model *model, const gradin_noise 
         if (!has_part(element, (gradin_part_kind)kind)) continue;
         int i = part_at(t, element, (gradin_part_kind)kind);
         for (int b = 0; b < GRADIN_N_BAND; b++) {
-            t->power[i][b] += incident[b] * tau_m2[kind][b];
+            t->power[i][b] += noise->incident[e][b] * tau_m2[kind][b];
             t->tau_m2[i][b] += tau_m2[kind][b];
         }
     }
 }
 
-/* ---- shares ------------------------------------------------------------------------------------
- */
-
 static double a_weighted(const double *power) {
     double sum = 0.0;
-    for (int b = 0; b < GRADIN_N_BAND; b++)
-        sum += power[b] * pow(10.0, 0.1 * gradin_a_weight_db(gradin_band_mid_hz(b)));
+    for (int b = 0; b < GRADIN_N_BAND; b++) sum += power[b] * gradin_a_energy(b);
     return sum;
 }
 
@@ -105,10 +99,7 @@ static void rank(gradin_facade_part *part, int n) {
     }
 }
 
-/* ---- all states --------------------------------------------------------------------------------
- */
-
-static gradin_status take(gradin_arena *arena, gradin_arena *scratch, int n_element, tally *t) {
+static gradin_status alloc(gradin_arena *arena, gradin_arena *scratch, int n_element, tally *t) {
     size_t most = (size_t)n_element * GRADIN_N_PART_KIND;
     *t = (tally){.part = gradin_arena_alloc(arena, most, sizeof *t->part),
                  .power = gradin_arena_alloc(scratch, most, sizeof *t->power),
@@ -119,23 +110,12 @@ static gradin_status take(gradin_arena *arena, gradin_arena *scratch, int n_elem
 static gradin_status rank_states(gradin_arena *arena, gradin_arena *scratch,
                                  const gradin_model *model, const gradin_noise *noise,
                                  gradin_facade *facade, gradin_error *error) {
-    gradin_window window;
-    gradin_status status =
-        gradin_window_make(scratch, model->pass, gradin_room_centre_m(model), &window, error);
-    if (status != GRADIN_OK) return status;
-    gradin_vec3 source_m = gradin_window_source_m(&window, noise->maximum_s);
-    gradin_shape building;
-    gradin_source source = gradin_source_make(model->pass);
-    if (gradin_building_make(model, &building)) source.building = &building;
     for (int state = 0; state < GRADIN_N_SHADE_STATE; state++) {
         tally t;
-        if (take(arena, scratch, model->n_element, &t) != GRADIN_OK)
+        if (alloc(arena, scratch, model->n_element, &t) != GRADIN_OK)
             return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
-        for (int e = 0; e < model->n_element; e++) {
-            double incident[GRADIN_N_BAND];
-            gradin_source_incident(&source, source_m, &model->element[e], incident);
-            add_element(&t, model, noise, e, (gradin_shade_state)state, incident);
-        }
+        for (int e = 0; e < model->n_element; e++)
+            add_element(&t, model, noise, e, (gradin_shade_state)state);
         find_shares(&t, model->volume_m3);
         rank(t.part, t.n);
         facade->part[state] = t.part;

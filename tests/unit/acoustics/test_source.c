@@ -1,7 +1,8 @@
-/* Overflight: time window, free field, and the power on an element. */
+/* A source: free field, and the power that falls on an element. */
 #include <criterion/criterion.h>
 
-#include "acoustics/source/pass.h"
+#include "acoustics/source/source.h"
+#include "gradin/event.h"
 #include "hall.h"
 
 static gradin_source silent_air(double reference_m) {
@@ -13,78 +14,15 @@ static gradin_source silent_air(double reference_m) {
     return source;
 }
 
-static gradin_window window_of(gradin_arena *arena, const gradin_pass *pass) {
-    gradin_window window;
-    gradin_error error = {0};
-    gradin_status status =
-        gradin_window_make(arena, pass, (gradin_vec3){0.0, 0.0, 5.0}, &window, &error);
-    cr_assert(status == GRADIN_OK, "%s", error.diagnostic[0].text);
-    return window;
-}
-
-static double level_at(const gradin_window *w, double time_s) {
-    gradin_vec3 source_m = gradin_window_source_m(w, time_s);
-    return -20.0 * log10(gradin_norm(gradin_sub(source_m, (gradin_vec3){0.0, 0.0, 5.0})));
-}
-
-Test(pass, window) {
-    gradin_arena *arena = gradin_arena_create();
-    hall h;
-    hall_make(&h);
-    gradin_window w = window_of(arena, &h.pass);
-    double sum_s = 0.0, peak_db = level_at(&w, 0.0);
-    cr_assert(fabs(w.closest_m - hypot(300.0, 395.0)) < 1e-9, "%.9f", w.closest_m);
-    for (int t = 0; t < w.n_time; t++) {
-        sum_s += w.weight_s[t];
-        if (t == 0) continue;
-        double step_db = level_at(&w, w.time_s[t]) - level_at(&w, w.time_s[t - 1]);
-        cr_assert(fabs(step_db) <= 1.0, "step %d: %.3f dB", t, step_db);
-    }
-    cr_assert(fabs(peak_db - level_at(&w, w.time_s[0]) - 20.0) < 1e-9);
-    cr_assert(fabs(peak_db - level_at(&w, w.time_s[w.n_time - 1]) - 20.0) < 1e-9);
-    cr_assert(fabs(sum_s - w.length_s) < 1e-9 * w.length_s);
-    cr_assert(w.time_s[w.n_time / 2] == 0.0);
-    cr_assert(fabs(w.length_s - 2.0 * w.closest_m * sqrt(99.0) / 80.0) < 1e-9);
-    gradin_arena_destroy(arena);
-}
-
-/* Straight pass without absorption: SEL - LAmax = 10 lg(pi d/(V t0)) over all time, of which the
- * window of 20 dB holds the share 2 atan(sqrt 99)/pi (closed form). */
-Test(pass, exposure) {
-    gradin_arena *arena = gradin_arena_create();
-    hall h;
-    hall_make(&h);
-    gradin_window w = window_of(arena, &h.pass);
-    double sum = 0.0;
-    for (int t = 0; t < w.n_time; t++)
-        sum += w.weight_s[t] * pow(10.0, 0.1 * (level_at(&w, w.time_s[t]) - level_at(&w, 0.0)));
-    double share = 2.0 * atan(sqrt(99.0)) / GRADIN_PI;
-    double wanted_db = 10.0 * log10(GRADIN_PI * w.closest_m / 80.0 * share);
-    cr_assert(fabs(10.0 * log10(sum) - wanted_db) < 0.01, "%.4f, not %.4f", 10.0 * log10(sum),
-              wanted_db);
-    gradin_arena_destroy(arena);
-}
-
-Test(pass, refusals) {
-    gradin_arena *arena = gradin_arena_create();
-    hall h;
-    gradin_window w;
-    hall_make(&h);
-    h.pass.point_m = (gradin_vec3){50.0, 0.5, 5.0};
-    cr_assert(gradin_window_make(arena, &h.pass, (gradin_vec3){0.0, 0.0, 5.0}, &w, NULL) ==
-              GRADIN_BAD_INPUT);
-    h.pass.speed_ms = 0.0;
-    cr_assert(gradin_window_make(arena, &h.pass, (gradin_vec3){0.0, 0.0, 5.0}, &w, NULL) ==
-              GRADIN_BAD_USE);
-    gradin_arena_destroy(arena);
-}
-
 /* 1 km further on: 20 lg of the ratio, and ISO 9613-1 attenuation of 1 km at the exact mid-band. */
-Test(pass, free_field) {
+Test(source, free_field) {
     hall h;
     double near[GRADIN_N_BAND], far[GRADIN_N_BAND];
     hall_make(&h);
-    gradin_source source = gradin_source_make(&h.pass);
+    gradin_traffic traffic;
+    gradin_arena *arena = gradin_arena_create();
+    cr_assert(gradin_pass_traffic(arena, &h.pass, &traffic, NULL) == GRADIN_OK);
+    gradin_source source = gradin_source_make(&traffic, &traffic.class_of[0]);
     gradin_source_free_field(&source, 300.0, near);
     gradin_source_free_field(&source, 1300.0, far);
     for (int b = 0; b < GRADIN_N_BAND; b++) {
@@ -93,6 +31,7 @@ Test(pass, free_field) {
         cr_assert(fabs(10.0 * log10(near[b]) - h.pass.level_db[b]) < 1e-9, "band %d", b);
         cr_assert(fabs(10.0 * log10(near[b] / far[b]) - wanted_db) < 1e-9, "band %d", b);
     }
+    gradin_arena_destroy(arena);
 }
 
 static double incident_on(const gradin_element *element, gradin_vec3 source_m, int band) {
@@ -104,7 +43,7 @@ static double incident_on(const gradin_element *element, gradin_vec3 source_m, i
 }
 
 /* Pane 1: centre (-2.5, -10, 3), facing -y. */
-Test(pass, lit_element_takes_the_cosine) {
+Test(source, lit_element_takes_the_cosine) {
     hall h;
     hall_make(&h);
     const gradin_element *pane = &h.element[1];
@@ -115,7 +54,7 @@ Test(pass, lit_element_takes_the_cosine) {
 }
 
 /* In the plane of the wall and above it nothing is in the way: z = 0, D_z = 10 lg 3, factor 1/6. */
-Test(pass, grazing_is_continuous) {
+Test(source, grazing_is_continuous) {
     hall h;
     hall_make(&h);
     const gradin_element *pane = &h.element[1];
@@ -131,7 +70,7 @@ Test(pass, grazing_is_continuous) {
 
 /* Worked by hand: source 300 m behind the wall and 400 m over its top, right behind the pane whose
  * centre lies 7 m under the top: over the edge 500 + 7 m, straight sqrt(300^2 + 407^2) m. */
-Test(pass, shadow_over_the_top_edge) {
+Test(source, shadow_over_the_top_edge) {
     hall h;
     hall_make(&h);
     const gradin_element *pane = &h.element[1];
@@ -148,7 +87,7 @@ Test(pass, shadow_over_the_top_edge) {
 }
 
 /* Off to one side: the shortest of all ways over the edge, searched in steps of 0.1 mm. */
-Test(pass, shadow_aslant) {
+Test(source, shadow_aslant) {
     hall h;
     hall_make(&h);
     const gradin_element *pane = &h.element[1];
@@ -191,7 +130,7 @@ static double l_shaped(gradin_vec3 source_m, int band) {
 
 /* The way to (-180, 110, 53) enters the wing's wall x = 10 a twentieth of the way on, at y = 15 and
  * z = 5.5: over the edge above it there are 13.0 and 217.2 m instead of 229.1 m. */
-Test(pass, shadow_of_another_wing) {
+Test(source, shadow_of_another_wing) {
     gradin_vec3 low_m = {-180.0, 110.0, 53.0}, high_m = {-180.0, 110.0, 203.0};
     gradin_vec3 bay_m = {20.0, 10.05, 3.0}, edge_m = {10.0, 15.0475, 12.0};
     double z_m = gradin_norm(gradin_sub(edge_m, bay_m)) + gradin_norm(gradin_sub(low_m, edge_m)) -
@@ -209,7 +148,7 @@ Test(pass, shadow_of_another_wing) {
     cr_assert(fabs(l_shaped((gradin_vec3){20.0, 210.0, 3.0}, 12) - 1.0) < 1e-12);
 }
 
-Test(pass, a_plan_without_wings) {
+Test(source, a_plan_without_wings) {
     hall h;
     gradin_shape building;
     hall_make(&h);

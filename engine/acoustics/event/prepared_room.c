@@ -1,0 +1,94 @@
+/* A layout made ready for events: its transfer, and what its facade lets in by the state of its
+ * shades. */
+#include "acoustics/envelope/element.h"
+#include "acoustics/room/room.h"
+#include "acoustics/room/transfer.h"
+
+#include <string.h>
+
+static gradin_status out_of_memory(gradin_error *error) {
+    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+}
+
+static bool is_element_good(const gradin_model *model, const gradin_element *element) {
+    bool is_vent = element->kind == GRADIN_ELEMENT_VENT;
+    return (is_vent || (element->buildup >= 0 && element->buildup < model->n_buildup)) &&
+           element->shade < model->n_shade;
+}
+
+static gradin_status check_use(const gradin_arena *arena, const gradin_model *model,
+                               const gradin_prepared_room *room, gradin_error *error) {
+    if (!arena || !model || !room || model->n_element < 1)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL,
+                                "traffic needs a room with a facade: the venue states none");
+    if (model->footprint.n_corner < 3)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "the room needs a footprint");
+    for (int e = 0; e < model->n_element; e++)
+        if (!is_element_good(model, &model->element[e]))
+            return gradin_error_add(error, GRADIN_BAD_USE, NULL,
+                                    "facade element %d names a build-up or shade that is not there",
+                                    e);
+    return GRADIN_OK;
+}
+
+/* What the facade lets in and how long the room rings, by the state of its shades. */
+static gradin_status let_in_by(gradin_arena *arena, gradin_prepared_room *room,
+                               gradin_error *error) {
+    const gradin_model *model = room->model;
+    gradin_room_field field;
+    room->tau_m2 = gradin_arena_alloc(arena, (size_t)model->n_element, sizeof room->tau_m2[0]);
+    if (!room->tau_m2) return out_of_memory(error);
+    for (int e = 0; e < model->n_element; e++)
+        gradin_element_tau_m2(model, &model->element[e], &room->glass[e], room->shades,
+                              room->tau_m2[e]);
+    gradin_status status = gradin_room_field_make(model, room->shades, &field, error);
+    for (int b = 0; status == GRADIN_OK && b < GRADIN_N_BAND; b++)
+        room->reverberation_s[b] = field.reverberation_s[field.main_side][b];
+    return status;
+}
+
+static gradin_status add_glass(gradin_arena *arena, gradin_prepared_room *room,
+                               gradin_error *error) {
+    gradin_glass *glass = gradin_arena_alloc(arena, (size_t)room->model->n_element, sizeof *glass);
+    if (!glass) return out_of_memory(error);
+    room->glass = glass;
+    return gradin_glass_make(room->model, glass, error);
+}
+
+static gradin_status add_transfer(gradin_arena *arena, const char *cache_folder,
+                                  gradin_prepared_room *room, gradin_error *error) {
+    size_t n_element = (size_t)room->model->n_element;
+    gradin_transfer *transfer = gradin_arena_alloc(arena, 1, sizeof *transfer);
+    room->heard_1m2 = gradin_arena_alloc(arena, n_element, sizeof room->heard_1m2[0]);
+    if (!transfer || !room->heard_1m2) return out_of_memory(error);
+    gradin_status status = gradin_transfer_make(
+        arena, room->model, gradin_transfer_form_of(room->model), cache_folder, transfer, error);
+    if (status != GRADIN_OK) return status;
+    room->transfer = transfer;
+    room->n_patch = transfer->n_patch;
+    room->is_kept_one = transfer->is_kept_one;
+    memcpy(room->cache_note, transfer->cache_note, sizeof room->cache_note);
+    return gradin_transfer_heard(transfer, GRADIN_SHADES_AS_SET, room->heard_1m2, error);
+}
+
+gradin_status gradin_room_prepare(gradin_arena *arena, const gradin_model *model,
+                                  const char *cache_folder, gradin_prepared_room *room,
+                                  gradin_error *error) {
+    gradin_status status = check_use(arena, model, room, error);
+    if (status != GRADIN_OK) return status;
+    *room = (gradin_prepared_room){.model = model,
+                                   .uncertainty_db = gradin_noise_uncertainty_db(),
+                                   .uncertainty_source = gradin_noise_uncertainty_source()};
+    status = add_glass(arena, room, error);
+    if (status == GRADIN_OK) status = let_in_by(arena, room, error);
+    return status == GRADIN_OK ? add_transfer(arena, cache_folder, room, error) : status;
+}
+
+gradin_status gradin_room_shade(gradin_arena *arena, const gradin_prepared_room *room,
+                                gradin_shade_state shades, gradin_prepared_room *shaded,
+                                gradin_error *error) {
+    *shaded = *room;
+    shaded->shades = shades;
+    shaded->heard_1m2 = NULL;
+    return let_in_by(arena, shaded, error);
+}
