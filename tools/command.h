@@ -16,8 +16,13 @@ extern const verb_form check_verb, assess_verb, draft_verb, rake_verb, rails_ver
 extern const command_form gradin_command;
 
 /* Options that several verbs have, of the member that takes each. */
+#define JSON_OPTION(type, member)                                                                  \
+    { .name = "--json", AS_FLAG(type, member), .meaning = "print JSON in place of text" }
 #define QUIET_OPTION(type, member)                                                                 \
-    { .name = "--quiet", AS_FLAG(type, member), .meaning = "print nothing but errors and notes" }
+    {                                                                                              \
+        .name = "--quiet", AS_FLAG(type, member),                                                  \
+        .meaning = "print nothing but errors, notes and what --json asks for"                      \
+    }
 #define THREADS_OPTION(type, member)                                                               \
     {                                                                                              \
         .name = "--threads", .value = "N", AS_INTEGER(type, member), .least = 1, .most = 256,      \

@@ -63,7 +63,7 @@ typedef enum operand_kind {
     OPERAND_VERB
 } operand_kind;
 
-enum { ANY_NUMBER = 10000 };
+enum { ANY_NUMBER = 1000000 };
 typedef struct operand_form {
     const char *name; /* such as LAYOUT */
     operand_kind kind;

@@ -58,7 +58,7 @@ static int print_summary(const assess_options *o, gradin_arena *arena, const gra
                          gradin_error *error) {
     char *text;
     size_t size;
-    if (o->is_quiet) return EXIT_DONE;
+    if (o->is_quiet && !o->is_json) return EXIT_DONE;
     gradin_status status = o->is_json ? gradin_summary_json(arena, a, &text, &size, error)
                                       : gradin_summary_text(arena, a, &text, error);
     return status == GRADIN_OK ? print_out(text) : report(status, error);
@@ -133,7 +133,7 @@ static const option_form options[] = {
     BANDS_OPTION(assess_options, bands),
     NO_MAPS_OPTION(assess_options, is_without_maps),
     CACHE_OPTION(assess_options, cache),
-    {.name = "--json", AS_FLAG(assess_options, is_json), .meaning = "print the summary as JSON"},
+    JSON_OPTION(assess_options, is_json),
     QUIET_OPTION(assess_options, is_quiet)};
 
 static const example_form examples[] = {

@@ -53,7 +53,7 @@ static int print_plan(const changeover_options *o, gradin_arena *arena, const gr
                       gradin_error *error) {
     char *text;
     size_t size;
-    if (o->is_quiet) return EXIT_DONE;
+    if (o->is_quiet && !o->is_json) return EXIT_DONE;
     gradin_status status = o->is_json
                                ? gradin_changeover_json(arena, c, gap_s(o), &text, &size, error)
                                : gradin_changeover_text(arena, c, gap_s(o), &text, error);
@@ -84,23 +84,28 @@ static gradin_status plan_all(const char *const *file, int n, gradin_arena *aren
     return status;
 }
 
-static int plan_matrix(const char *const *file, int n, gradin_arena *arena, gradin_error *error) {
+static int plan_matrix(const changeover_options *o, const char *const *file, int n,
+                       gradin_arena *arena, gradin_error *error) {
     gradin_model *model = gradin_arena_alloc(arena, (size_t)n, sizeof *model);
     gradin_changeover *c = gradin_arena_alloc(arena, (size_t)n * (size_t)n, sizeof *c);
-    char *text;
+    char *text = NULL;
+    size_t size;
     if (!model || !c) {
         say("out of memory");
         return EXIT_MACHINE;
     }
     gradin_status status = plan_all(file, n, arena, model, c, error);
-    if (status == GRADIN_OK) status = gradin_matrix_text(arena, c, n, &text, error);
-    return status == GRADIN_OK ? print_out(text) : report(status, error);
+    if (status == GRADIN_OK)
+        status = o->is_json ? gradin_matrix_json(arena, c, n, &text, &size, error)
+                            : gradin_matrix_text(arena, c, n, &text, error);
+    if (status != GRADIN_OK) return report(status, error);
+    return o->is_quiet && !o->is_json ? EXIT_DONE : print_out(text);
 }
 
 static int changeover(const void *options, const operands *given, gradin_arena *arena,
                       gradin_error *error) {
     const changeover_options *o = options;
-    return o->is_matrix ? plan_matrix(given->text, given->n, arena, error)
+    return o->is_matrix ? plan_matrix(o, given->text, given->n, arena, error)
                         : plan_one(o, given->text, arena, error);
 }
 
@@ -127,18 +132,12 @@ static const option_form options[] = {
      AS_FOLDER(changeover_options, out_dir),
      .usages = 1u << PAIR,
      .meaning = "folder for moves.csv, changeover.json and moves.png, made when it is not there"},
-    {.name = "--json",
-     AS_FLAG(changeover_options, is_json),
-     .usages = 1u << PAIR,
-     .meaning = "print the plan as JSON"},
-    {.name = "--quiet",
-     AS_FLAG(changeover_options, is_quiet),
-     .usages = 1u << PAIR,
-     .meaning = "print nothing but errors and notes"},
     {.name = "--matrix",
      AS_FLAG(changeover_options, is_matrix),
      .usages = 1u << MATRIX,
-     .meaning = "print the hours from each of 2 to 7 layouts to each other"}};
+     .meaning = "print the hours from each of 2 to 7 layouts to each other"},
+    JSON_OPTION(changeover_options, is_json),
+    QUIET_OPTION(changeover_options, is_quiet)};
 
 static const example_form examples[] = {
     {"gradin changeover thrust.yaml flat_floor.yaml --gap 5", "does it fit between two shows?"},

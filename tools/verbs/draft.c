@@ -8,7 +8,7 @@
 
 typedef struct draft_options {
     const char *out;
-    bool is_replacing, is_quiet;
+    bool is_replacing, is_json, is_quiet;
 } draft_options;
 
 static gradin_status compute(const draft_options *o, const char *file, gradin_arena *arena,
@@ -17,7 +17,10 @@ static gradin_status compute(const draft_options *o, const char *file, gradin_ar
     if (!wishes) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     gradin_status status = gradin_wishes_read(arena, file, wishes, error);
     if (status == GRADIN_OK) status = gradin_draft_make(arena, wishes, o->out, draft, error);
-    return status == GRADIN_OK ? gradin_draft_text(arena, draft, text, error) : status;
+    if (status != GRADIN_OK) return status;
+    size_t size;
+    return o->is_json ? gradin_draft_json(arena, draft, text, &size, error)
+                      : gradin_draft_text(arena, draft, text, error);
 }
 
 static int draft_one(const draft_options *o, const char *file, gradin_arena *arena,
@@ -28,6 +31,7 @@ static int draft_one(const draft_options *o, const char *file, gradin_arena *are
     if (status == GRADIN_OK)
         status = gradin_write_file(o->out, made.yaml, strlen(made.yaml), error);
     if (status != GRADIN_OK) return report(status, error);
+    if (o->is_json) return print_out(text);
     if (o->is_quiet) return EXIT_DONE;
     const char *line = gradin_arena_print(arena, "\nwritten to %s\n", o->out);
     int result = print_out(text);
@@ -55,6 +59,7 @@ static const option_form options[] = {{.name = "--out",
                                       {.name = "--replace",
                                        AS_FLAG(draft_options, is_replacing),
                                        .meaning = "overwrite that file when it is there"},
+                                      JSON_OPTION(draft_options, is_json),
                                       QUIET_OPTION(draft_options, is_quiet)};
 
 static const example_form examples[] = {

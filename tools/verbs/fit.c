@@ -4,40 +4,40 @@
 #include "gradin/files.h"
 
 typedef struct fit_options {
-    bool is_json;
+    bool is_json, is_quiet;
 } fit_options;
 
-static gradin_status check(const char *file, bool is_json, gradin_arena *arena, gradin_fit *fit,
-                           char **text, gradin_error *error) {
+static gradin_status check(const char *file, const fit_options *o, gradin_arena *arena,
+                           gradin_fit *fit, char **text, gradin_error *error) {
     gradin_model *model = gradin_arena_alloc(arena, 1, sizeof *model);
     size_t size;
     if (!model) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     gradin_status status = gradin_model_read(arena, file, model, error);
     if (status == GRADIN_OK) status = gradin_fit_check(arena, model, fit, error);
     if (status != GRADIN_OK) return status;
-    return is_json ? gradin_fit_json(arena, fit, text, &size, error)
-                   : gradin_fit_text(arena, fit, text, error);
+    return o->is_json ? gradin_fit_json(arena, fit, text, &size, error)
+                      : gradin_fit_text(arena, fit, text, error);
 }
 
-static int fit_one(const char *file, bool is_json, gradin_arena *arena, gradin_error *error) {
+static int fit_one(const char *file, const fit_options *o, gradin_arena *arena,
+                   gradin_error *error) {
     gradin_fit fit;
     char *text;
-    gradin_status status = check(file, is_json, arena, &fit, &text, error);
+    gradin_status status = check(file, o, arena, &fit, &text, error);
     if (status != GRADIN_OK) return report(status, error);
-    int result = print_out(text);
+    int result = o->is_quiet && !o->is_json ? EXIT_DONE : print_out(text);
     return result == EXIT_DONE && !fit.is_met ? EXIT_LIMIT : result;
 }
 
 static int fit(const void *options, const operands *given, gradin_arena *arena,
                gradin_error *error) {
-    const fit_options *o = options;
-    return fit_one(given->text[0], o->is_json, arena, error);
+    return fit_one(given->text[0], options, arena, error);
 }
 
 static const usage_form usages[] = {
     {.need = "one layout is needed", .operand = {{"LAYOUT", OPERAND_YAML, 1, 1}}}};
-static const option_form options[] = {
-    {.name = "--json", AS_FLAG(fit_options, is_json), .meaning = "print JSON"}};
+static const option_form options[] = {JSON_OPTION(fit_options, is_json),
+                                      QUIET_OPTION(fit_options, is_quiet)};
 static const example_form examples[] = {{"gradin fit thrust.yaml", "the rough checks of a layout"}};
 
 const verb_form fit_verb = {

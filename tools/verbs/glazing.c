@@ -130,7 +130,7 @@ static int glazing_all(const glazing_options *o, const operands *given, gradin_a
     int code = o->out_dir ? write_all(o, arena, &sheet, &made, error) : EXIT_DONE;
     if (code != EXIT_DONE) return code;
     for (int i = 0; i < buildups.n_note; i++) say("note: %s", buildups.note[i]);
-    if (o->is_quiet) return EXIT_DONE;
+    if (o->is_quiet && !o->is_json) return EXIT_DONE;
     return print_out(o->is_json ? made.json : made.text);
 }
 
@@ -181,7 +181,7 @@ static const option_form options[] = {
     {.name = "--in-place",
      AS_FLAG(glazing_options, is_in_place),
      .meaning = "with the joint round a window in place, not as a sealed sample"},
-    {.name = "--json", AS_FLAG(glazing_options, is_json), .meaning = "print JSON"},
+    JSON_OPTION(glazing_options, is_json),
     QUIET_OPTION(glazing_options, is_quiet)};
 
 static const example_form examples[] = {

@@ -112,7 +112,7 @@ static int print_result(const overflight_options *o, gradin_arena *arena,
                         const gradin_season *season, gradin_error *error) {
     char *text = NULL;
     size_t size = 0;
-    if (o->is_quiet) return EXIT_DONE;
+    if (o->is_quiet && !o->is_json) return EXIT_DONE;
     gradin_status status = o->is_json ? gradin_season_json(arena, season, &text, &size, error)
                                       : gradin_season_text(arena, season, &text, error);
     return status == GRADIN_OK ? print_out(text) : report(status, error);
@@ -171,7 +171,7 @@ static const option_form options[] = {
     NO_MAPS_OPTION(overflight_options, is_without_maps),
     CACHE_OPTION(overflight_options, cache),
     THREADS_OPTION(overflight_options, n_thread),
-    {.name = "--json", AS_FLAG(overflight_options, is_json), .meaning = "print the season as JSON"},
+    JSON_OPTION(overflight_options, is_json),
     QUIET_OPTION(overflight_options, is_quiet)};
 
 static const example_form examples[] = {

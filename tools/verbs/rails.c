@@ -4,12 +4,12 @@
 
 typedef struct rails_options {
     const char *out_dir;
-    bool is_quiet;
+    bool is_json, is_quiet;
 } rails_options;
 
 typedef struct rails_output {
-    char *rails, *overhangs, *text;
-    size_t rails_size, overhangs_size;
+    char *rails, *overhangs, *text, *json;
+    size_t rails_size, overhangs_size, json_size;
 } rails_output;
 
 static gradin_status compute(const char *file, gradin_arena *arena, rails_output *out,
@@ -26,6 +26,8 @@ static gradin_status compute(const char *file, gradin_arena *arena, rails_output
         s = gradin_overhangs_csv(arena, &model, &over, &out->overhangs, &out->overhangs_size,
                                  error);
     if (s == GRADIN_OK) s = gradin_rails_text(arena, &model, &limits, &over, &out->text, error);
+    if (s == GRADIN_OK)
+        s = gradin_rails_json(arena, &model, &limits, &over, &out->json, &out->json_size, error);
     return s;
 }
 
@@ -42,22 +44,19 @@ static int write_all(const char *dir, gradin_arena *arena, const rails_output *o
     return report(s, error);
 }
 
-static int rails_one(const char *file, const char *dir, bool is_quiet, gradin_arena *arena,
-                     gradin_error *error) {
-    rails_output out = {0};
-    gradin_status status = compute(file, arena, &out, error);
-    if (status != GRADIN_OK) return report(status, error);
-    int result = write_all(dir, arena, &out, error);
-    if (result != EXIT_DONE || is_quiet) return result;
-    const char *line =
-        gradin_arena_print(arena, "%s\nwritten to %s: rails.csv, overhangs.csv\n", out.text, dir);
-    return line ? print_out(line) : EXIT_MACHINE;
-}
-
 static int rails(const void *options, const operands *given, gradin_arena *arena,
                  gradin_error *error) {
     const rails_options *o = options;
-    return rails_one(given->text[0], o->out_dir, o->is_quiet, arena, error);
+    rails_output out = {0};
+    gradin_status status = compute(given->text[0], arena, &out, error);
+    if (status != GRADIN_OK) return report(status, error);
+    int result = write_all(o->out_dir, arena, &out, error);
+    if (result != EXIT_DONE) return result;
+    if (o->is_json) return print_out(out.json);
+    if (o->is_quiet) return EXIT_DONE;
+    const char *line = gradin_arena_print(arena, "%s\nwritten to %s: rails.csv, overhangs.csv\n",
+                                          out.text, o->out_dir);
+    return line ? print_out(line) : EXIT_MACHINE;
 }
 
 static const usage_form usages[] = {
@@ -69,6 +68,7 @@ static const option_form options[] = {
      AS_FOLDER(rails_options, out_dir),
      .is_required = true,
      .meaning = "folder for rails.csv and overhangs.csv, made when it is not there"},
+    JSON_OPTION(rails_options, is_json),
     QUIET_OPTION(rails_options, is_quiet)};
 
 static const example_form examples[] = {

@@ -5,13 +5,13 @@
 typedef struct rake_options {
     const char *block, *out_dir;
     int c_mm, step_mm, form; /* form: gradin_rake_form */
-    bool is_quiet;
+    bool is_json, is_quiet;
 } rake_options;
 
 typedef struct rake_output {
-    char *csv, *text;
+    char *csv, *text, *json;
     unsigned char *png;
-    size_t csv_size, png_size;
+    size_t csv_size, json_size, png_size;
 } rake_output;
 
 static gradin_status compute(const rake_options *o, const char *file, gradin_arena *arena,
@@ -26,6 +26,8 @@ static gradin_status compute(const rake_options *o, const char *file, gradin_are
     if (status == GRADIN_OK)
         status = gradin_rake_csv(arena, rake, &out->csv, &out->csv_size, error);
     if (status == GRADIN_OK) status = gradin_rake_text(arena, rake, &out->text, error);
+    if (status == GRADIN_OK)
+        status = gradin_rake_json(arena, rake, &out->json, &out->json_size, error);
     if (status == GRADIN_OK)
         status = gradin_rake_png(arena, rake, &out->png, &out->png_size, error);
     return status;
@@ -44,6 +46,7 @@ static int write_all(const rake_options *o, gradin_arena *arena, const rake_outp
 }
 
 static int print_all(const rake_options *o, gradin_arena *arena, const rake_output *out) {
+    if (o->is_json) return print_out(out->json);
     if (o->is_quiet) return EXIT_DONE;
     const char *line =
         gradin_arena_print(arena, "\nwritten to %s: rake.csv, rake.png\n", o->out_dir);
@@ -111,6 +114,7 @@ static const option_form options[] = {
      .preset = 10,
      .is_preset_shown = true,
      .meaning = "heights are whole steps of this"},
+    JSON_OPTION(rake_options, is_json),
     QUIET_OPTION(rake_options, is_quiet)};
 
 static const example_form examples[] = {

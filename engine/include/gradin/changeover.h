@@ -77,6 +77,11 @@ GRADIN_API gradin_status gradin_changeover_json(gradin_arena *arena,
 GRADIN_API gradin_status gradin_matrix_text(gradin_arena *arena,
                                             const gradin_changeover *changeover, int n, char **text,
                                             gradin_error *error);
+/* The same as JSON, without the pairs of a layout with itself; schema in
+ * reference/changeover-matrix-schema.json. */
+GRADIN_API gradin_status gradin_matrix_json(gradin_arena *arena,
+                                            const gradin_changeover *changeover, int n, char **text,
+                                            size_t *size, gradin_error *error);
 /* Moves against time, one row per machine or gang, as a PNG in the arena. */
 GRADIN_API gradin_status gradin_changeover_png(gradin_arena *arena,
                                                const gradin_changeover *changeover,

@@ -29,6 +29,9 @@ GRADIN_API gradin_status gradin_rake_csv(gradin_arena *arena, const gradin_rake 
                                          size_t *size, gradin_error *error);
 GRADIN_API gradin_status gradin_rake_text(gradin_arena *arena, const gradin_rake *rake, char **text,
                                           gradin_error *error);
+/* The same as JSON; schema in reference/rake-schema.json. */
+GRADIN_API gradin_status gradin_rake_json(gradin_arena *arena, const gradin_rake *rake, char **text,
+                                          size_t *size, gradin_error *error);
 /* Rails and overhangs: one line per seat, one line per row, and the summary. No height below the venue's
  * own minimum rail is ever printed. */
 GRADIN_API gradin_status gradin_rails_csv(gradin_arena *arena, const gradin_model *model,
@@ -40,6 +43,24 @@ GRADIN_API gradin_status gradin_overhangs_csv(gradin_arena *arena, const gradin_
 GRADIN_API gradin_status gradin_rails_text(gradin_arena *arena, const gradin_model *model,
                                            const gradin_rail_limits *limits,
                                            const gradin_overhangs *overhangs, char **text,
+                                           gradin_error *error);
+/* The same as JSON; schema in reference/rails-schema.json. */
+GRADIN_API gradin_status gradin_rails_json(gradin_arena *arena, const gradin_model *model,
+                                           const gradin_rail_limits *limits,
+                                           const gradin_overhangs *overhangs, char **text,
+                                           size_t *size, gradin_error *error);
+
+/* What gradin_file_check() said of one file. path is required; kind when the status is GRADIN_OK.
+ */
+typedef struct gradin_checked_file {
+    const char *path, *kind;
+    gradin_status status;
+    gradin_error error;
+} gradin_checked_file;
+
+/* file [n_file] as JSON; schema in reference/check-schema.json. */
+GRADIN_API gradin_status gradin_check_json(gradin_arena *arena, const gradin_checked_file *file,
+                                           int n_file, char **text, size_t *size,
                                            gradin_error *error);
 
 /* A comparison of build-ups: R by band as CSV, one column per curve; everything as JSON; a table of

@@ -96,6 +96,7 @@ gradin_status gradin_glazing_json(gradin_arena *arena, const gradin_glazing_shee
     if (!arena || !sheet || !text || !size)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
     table_json json = {.root = json_object()};
+    table_json_text(&json, json.root, "format", "gradin-glazing-1");
     table_json_text(&json, json.root, "version", GRADIN_VERSION);
     table_json_text(&json, json.root, "source", sheet->source->source);
     table_json_text(&json, json.root, "input_digest", sheet->source->digest);

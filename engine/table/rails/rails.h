@@ -9,5 +9,14 @@
 const char *rails_note(const gradin_model *model, const gradin_rail_limits *limits, int seat);
 /* The height, NAN when it is below the venue's own minimum or the venue states none. */
 double rails_allowed_m(const gradin_model *model, double height_m);
+/* Down to the millimetre: never more than leaves the focus whole. */
+double rails_rounded_m(double height_m);
+
+/* The seats for which a rail leaves least to spare. */
+typedef struct rails_sum {
+    int n_seat, n_hidden; /* n_hidden: how many of them lose something */
+    double whole_m;       /* the highest top that hides nothing of any, INFINITY without seats */
+} rails_sum;
+rails_sum rails_sum_of(const gradin_model *model, const gradin_rail_limits *limits, int rail);
 
 #endif

@@ -4,20 +4,9 @@
 
 #include "table/rails/rails.h"
 
-double rails_allowed_m(const gradin_model *model, double height_m) {
-    return model->rail_min_m > 0.0 && height_m >= model->rail_min_m ? height_m : NAN;
-}
-
-const char *rails_note(const gradin_model *model, const gradin_rail_limits *limits, int seat) {
-    if (limits->rail[seat] < 0) return "no rail in view";
-    return isnan(rails_allowed_m(model, limits->whole_m[seat])) ? "none at or above the minimum"
-                                                                : "";
-}
-
-/* Rounded down to the millimetre: never more than leaves the focus whole. */
 static void put_down(table_text *out, double value_m) {
     table_put(out, ",");
-    table_put_number(out, TABLE_METRE, floor(value_m * 1000.0) / 1000.0);
+    table_put_number(out, TABLE_METRE, rails_rounded_m(value_m));
 }
 
 static void put_seat(table_text *out, const gradin_model *model, const gradin_rail_limits *l,

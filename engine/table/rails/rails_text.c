@@ -6,26 +6,9 @@
 
 enum { NAME_COLUMNS = 34 };
 
-typedef struct rail_sum {
-    int n_seat, n_hidden; /* seats for which this rail leaves least to spare; how many of them lose
-                             something */
-    double whole_m;       /* the least over these seats */
-} rail_sum;
-
-static rail_sum sum_of(const gradin_model *model, const gradin_rail_limits *limits, int rail) {
-    rail_sum sum = {.whole_m = INFINITY};
-    for (int i = 0; i < limits->n_seat; i++) {
-        if (limits->rail[i] != rail) continue;
-        sum.n_seat++;
-        sum.n_hidden += limits->whole_m[i] < model->rail[rail].height_m;
-        sum.whole_m = fmin(sum.whole_m, limits->whole_m[i]);
-    }
-    return sum;
-}
-
 static void put_rail(table_text *out, const gradin_model *model, const gradin_rail_limits *limits,
                      int rail) {
-    rail_sum sum = sum_of(model, limits, rail);
+    rails_sum sum = rails_sum_of(model, limits, rail);
     if (sum.n_seat == 0) return;
     double allowed_m = rails_allowed_m(model, sum.whole_m);
     table_put(out, "  ");
@@ -35,7 +18,7 @@ static void put_rail(table_text *out, const gradin_model *model, const gradin_ra
     if (isnan(allowed_m)) {
         table_put(out, "none at or above the minimum");
     } else {
-        table_put_number(out, TABLE_METRE, floor(allowed_m * 1000.0) / 1000.0);
+        table_put_number(out, TABLE_METRE, rails_rounded_m(allowed_m));
         table_put(out, " m");
     }
     table_put(out, "\n");

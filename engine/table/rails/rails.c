@@ -1,0 +1,27 @@
+/* What may be said of a rail, the same in every output. */
+#include "table/rails/rails.h"
+
+double rails_allowed_m(const gradin_model *model, double height_m) {
+    return model->rail_min_m > 0.0 && height_m >= model->rail_min_m ? height_m : NAN;
+}
+
+double rails_rounded_m(double height_m) {
+    return floor(height_m * 1000.0) / 1000.0;
+}
+
+const char *rails_note(const gradin_model *model, const gradin_rail_limits *limits, int seat) {
+    if (limits->rail[seat] < 0) return "no rail in view";
+    return isnan(rails_allowed_m(model, limits->whole_m[seat])) ? "none at or above the minimum"
+                                                                : "";
+}
+
+rails_sum rails_sum_of(const gradin_model *model, const gradin_rail_limits *limits, int rail) {
+    rails_sum sum = {.whole_m = INFINITY};
+    for (int i = 0; i < limits->n_seat; i++) {
+        if (limits->rail[i] != rail) continue;
+        sum.n_seat++;
+        sum.n_hidden += limits->whole_m[i] < model->rail[rail].height_m;
+        sum.whole_m = fmin(sum.whole_m, limits->whole_m[i]);
+    }
+    return sum;
+}

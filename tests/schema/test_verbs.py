@@ -1,0 +1,181 @@
+#!/usr/bin/python3
+"""What each verb prints with --json: it obeys its schema in reference/, --quiet changes nothing of
+it, and it holds the figures of the tables that the verb writes.
+
+usage: test_verbs.py GRADIN SOURCE_DIR"""
+
+import csv
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+import unittest
+
+HERE = os.path.dirname(os.path.abspath(__file__))
+sys.path.insert(0, HERE)
+sys.path.insert(0, os.path.join(HERE, "..", "support"))
+import plain  # noqa: E402
+import validate  # noqa: E402
+
+GRADIN, SOURCE = (os.path.abspath(p) for p in (sys.argv.pop(1), sys.argv.pop(1)))
+OF_VERBS = ["rake", "rails", "changeover-matrix", "draft", "check"]
+
+
+def schema(name):
+    with open(os.path.join(SOURCE, "reference", f"{name}-schema.json"), encoding="utf-8") as text:
+        return json.load(text)
+
+
+def properties(rules, path="$"):
+    """(path, rules) of every property, those of items and definitions too."""
+    if not isinstance(rules, dict):
+        return
+    for key, part in {**rules.get("properties", {}), **rules.get("$defs", {})}.items():
+        yield f"{path}.{key}", part
+        yield from properties(part, f"{path}.{key}")
+    yield from properties(rules.get("items"), f"{path}[]")
+
+
+def rounded(text, decimals=3):
+    return round(float(text), decimals) if text else None
+
+
+class Verbs(unittest.TestCase):
+    @classmethod
+    def setUpClass(cls):
+        cls.folder = tempfile.TemporaryDirectory()
+        cls.demo = os.path.join(cls.folder.name, "demo")
+        shutil.copytree(os.path.join(SOURCE, "demo"), cls.demo,
+                        ignore=shutil.ignore_patterns("results", "*.png"))
+
+    @classmethod
+    def tearDownClass(cls):
+        cls.folder.cleanup()
+
+    def run_verb(self, *arguments, status=0):
+        run = subprocess.run([GRADIN, *arguments], text=True, check=False, capture_output=True,
+                             cwd=self.demo)
+        self.assertEqual(run.returncode, status, run.stderr)
+        return run.stdout
+
+    def made(self, name, *arguments, status=0):
+        text = self.run_verb(*arguments, "--json", status=status)
+        self.assertEqual(self.run_verb(*arguments, "--json", "--quiet", status=status), text)
+        value, rules = json.loads(text), schema(name)
+        self.assertEqual(list(validate.breaches(value, rules, rules)), [])
+        return value
+
+    def table(self, *path):
+        with open(os.path.join(self.demo, *path), encoding="utf-8", newline="") as source:
+            return list(csv.DictReader(source))
+
+    def test_rake(self):
+        made = self.made("rake", "rake", "thrust.yaml", "--block", "South", "--c", "90", "--out",
+                         "out")
+        self.assertIs(made["reached"], True)
+        table = self.table("out", "rake.csv")
+        self.assertEqual(len(table), len(made["rows"]))
+        for line, row in zip(table, made["rows"]):
+            for key in ("row", "d_m", "t_m", "r_m", "riser_mm", "ideal_riser_mm", "c_before_mm",
+                        "c_mm", "c_least_seat_mm", "floor_before_m", "floor_m"):
+                self.assertEqual(row[key], rounded(line[key]), key)
+            rank = made["ranks"][row["rank"] - 1]
+            self.assertEqual(rank["sections"][0], line["first_section"])
+            self.assertEqual(rank["sections"][-1], line["last_section"])
+            height = rank["height_m"] + (row["tread"] - 1) * (rank["riser_mm"] or 0) / 1000
+            self.assertAlmostEqual(height, row["floor_m"], places=3)
+
+    def test_rake_out_of_reach(self):
+        made = self.made("rake", "rake", "thrust.yaml", "--block", "South", "--c", "900", "--out",
+                         "out", status=1)
+        self.assertIs(made["reached"], False)
+        self.assertLess(made["least_c_mm"], 900)
+        self.assertIn(made["hindrance"], self.run_verb("rake", "thrust.yaml", "--block", "South",
+                                                       "--c", "900", "--out", "out", status=1))
+
+    def test_rails(self):
+        made = self.made("rails", "rails", "end_stage.yaml", "--out", "out")
+        for line, seat in zip(self.table("out", "rails.csv"), made["seats"], strict=True):
+            self.assertEqual(seat["seat"], line["seat"])
+            self.assertEqual(seat["rail"] or "", line["rail"])
+            self.assertEqual(seat["whole_up_to_m"], rounded(line["whole_up_to_m"]))
+            self.assertEqual(seat["all_hidden_from_m"], rounded(line["all_hidden_from_m"]))
+            self.assertEqual(seat["note"] or "", line["note"])
+        for line, row in zip(self.table("out", "overhangs.csv"), made["overhangs"], strict=True):
+            self.assertEqual([row["block"], str(row["row"]), str(row["seats"])],
+                             [line["block"], line["row"], line["seats"]])
+            top = row["arch_top"]
+            self.assertEqual(str(top["seats_that_lose_it"]) if top else "", line["lose_arch_top"])
+            self.assertEqual(top["seen_to_m"] if top else None, rounded(line["arch_seen_to_m"]))
+        self.assertEqual(sum(rail["seats"] for rail in made["rails"]),
+                         sum(seat["rail"] is not None for seat in made["seats"]))
+        for rail in made["rails"]:
+            self.assertTrue(rail["whole_up_to_m"] is None or
+                            rail["whole_up_to_m"] >= made["least_height_m"])
+
+    def test_matrix(self):
+        files = ["flat_floor.yaml", "thrust.yaml", "round.yaml"]
+        made = self.made("changeover-matrix", "changeover", "--matrix", *files)
+        self.assertEqual([(pair["from"], pair["to"]) for pair in made["pairs"]][:2],
+                         [("Flat floor", "Thrust"), ("Flat floor", "In the round")])
+        self.assertEqual(len(made["pairs"]), 6)
+        plan = json.loads(self.run_verb("changeover", *files[:2], "--json"))
+        for key in ("total_s", "lower_bound_s", "proven_least"):
+            self.assertEqual(made["pairs"][0][key], plan[key])
+        self.assertEqual(self.run_verb("changeover", "--matrix", *files[:2], "--quiet"), "")
+
+    def test_draft(self):
+        made = self.made("draft", "draft", "wishes/flat_floor.yaml", "--out", "mine.yaml",
+                         "--replace")
+        self.assertEqual(sum(made["seats_by_rating"].values()), made["places"])
+        self.assertEqual(sum(bank["seats"] for bank in made["banks"]), made["places"])
+        self.assertEqual(self.run_verb("check", "mine.yaml"), "mine.yaml: layout, ok\n")
+
+    def test_check(self):
+        with open(os.path.join(self.demo, "brief.yaml"), encoding="utf-8") as source:
+            text = source.read()
+        with open(os.path.join(self.demo, "bad.yaml"), "w", encoding="utf-8") as out:
+            out.write(text.replace("nc:", "nx:"))
+        made = self.made("check", "check", "hall.yaml", "bad.yaml", "none.yaml", status=2)
+        self.assertEqual([(f["file"], f["kind"], f["ok"]) for f in made["files"]],
+                         [("hall.yaml", "venue", True), ("bad.yaml", None, False),
+                          ("none.yaml", None, False)])
+        bad = made["files"][1]["errors"][0]
+        run = subprocess.run([GRADIN, "check", "bad.yaml"], text=True, check=False,
+                             capture_output=True, cwd=self.demo)
+        self.assertEqual(f"{bad['file']}:{bad['line']}:{bad['column']}: {bad['key']}: "
+                         f"{bad['text']}", run.stderr.splitlines()[0])
+        self.assertIsNone(made["files"][2]["errors"][0]["line"])
+        self.assertEqual(self.run_verb("check", "hall.yaml", "--quiet"), "")
+
+    def test_quiet_json_of_the_others(self):
+        for arguments, status in ((["fit", "thrust.yaml"], 0), (["glazing", "hall.yaml"], 0),
+                                  (["changeover", "flat_floor.yaml", "flat_floor.yaml"], 0),
+                                  (["assess", "round.yaml", "--out", "out", "--no-maps",
+                                    "--samples", "16"], 0)):
+            text = self.run_verb(*arguments, "--json", status=status)
+            self.assertEqual(self.run_verb(*arguments, "--json", "--quiet", status=status), text)
+            self.assertRegex(json.loads(text)["format"], r"^gradin-[a-z-]+-\d+$")
+            self.assertEqual(self.run_verb(*arguments, "--quiet", status=status), "")
+
+
+class Schemas(unittest.TestCase):
+    def test_every_property_is_described(self):
+        for name in OF_VERBS:
+            rules = schema(name)
+            found = list(properties(rules))
+            self.assertGreater(len(found), 8, name)
+            for path, part in found:
+                self.assertRegex(part.get("description", ""), r"\w", f"{name} {path}")
+
+    def test_nothing_more_is_allowed(self):
+        for name in OF_VERBS:
+            rules = schema(name)
+            self.assertTrue(any("has unknown keys" in line for line in
+                                validate.breaches({"more": 1}, rules, rules)))
+
+
+if __name__ == "__main__":
+    plain.main()
