@@ -56,6 +56,11 @@ class Plain(unittest.TestCase):
         out = " ".join(hall.run("help", "glazing")[1].split())
         self.assertIn("(-20 to 60 \u00b0C; default: what the venue states)", out)
 
+    def test_json_and_quiet_for_every_verb_that_reads(self):
+        for verb in VERBS[:-2]:
+            for option in ("\n  --json  ", "\n  --quiet  "):
+                self.assertIn(option, hall.run("help", verb)[1], verb)
+
     def test_only_verbs_that_judge_end_with_1(self):
         judges = {verb for verb in VERBS if "\n  1  " in hall.run("help", verb)[1]}
         self.assertEqual(judges, {"rake", "changeover", "fit"})
