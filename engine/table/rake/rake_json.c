@@ -55,8 +55,10 @@ static void put_verdict(table_json *json, const gradin_rake *rake) {
     table_json_integer(json, root, "sections_moved", rake->n_section_moved);
     table_json_number(json, root, "travel_m", TABLE_METRE, rake->travel_m);
     table_json_number(json, root, "longest_move_m", TABLE_METRE, rake->longest_m);
-    table_json_number(json, root, "longest_move_s", TABLE_SECOND,
-                      rake->move_s > 0.0 ? rake->move_s : NAN);
+    if (rake->move_s > 0)
+        table_json_integer(json, root, "slowest_move_s", rake->move_s);
+    else
+        table_json_null(json, root, "slowest_move_s");
     table_json_integer(json, root, "other_seats_moved", rake->n_other_seat);
 }
 

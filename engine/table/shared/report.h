@@ -2,7 +2,7 @@
 #ifndef GRADIN_TABLE_REPORT_H
 #define GRADIN_TABLE_REPORT_H
 
-#include "gradin/layout.h"
+#include "gradin/model.h"
 #include "table/shared/json.h"
 
 /* An object with format and version, and of a model (NULL without) venue, layout and input_digest.
