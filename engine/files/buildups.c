@@ -4,42 +4,26 @@
 
 #include <string.h>
 
-enum { MAX_LAYER = 16 };
-
-static void read_buildup(reader *r, const node *at, const char *file, double temperature_c,
+static void fill_buildup(reader *r, const stated_buildup *s, double temperature_c,
                          gradin_buildup *buildup) {
-    const node *layers = NULL, *measured = NULL;
-    buildup->sample_m2 = NAN;
-    buildup->temperature_c = temperature_c;
-    if (!READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &buildup->name, 0},
-              {"layers", FIELD_LIST, false, 0, 0, &layers, 0},
-              {"temperature_c", FIELD_NUMBER, false, GRADIN_GLAZING_LEAST_C, GRADIN_GLAZING_MOST_C,
-               &buildup->temperature_c, 0},
-              {"measured", FIELD_ANY, false, 0, 0, &measured, 0},
-              {"report", FIELD_TEXT, false, 0, 0, &buildup->report, 0},
-              {"sample_m2", FIELD_NUMBER, false, 0.01, 100, &buildup->sample_m2, 0}))
-        return;
-    if ((!layers && !measured) || (measured && measured->kind != NODE_TEXT)) {
-        complain(r, at, "needs layers, the name of a file under measured, or both");
-        return;
-    }
-    if (!measured && !isnan(buildup->sample_m2))
-        complain_key(r, at, "sample_m2", "belongs to a measurement; give the file under measured");
-    if (layers) read_layers(r, layers, MAX_LAYER, &buildup->layer, &buildup->n_layer);
-    if (measured) read_measured(r, measured, file, buildup);
+    *buildup = (gradin_buildup){.name = s->name,
+                                .report = s->report,
+                                .measured_file = s->measured,
+                                .sample_m2 = s->sample_m2,
+                                .temperature_c =
+                                    isnan(s->temperature_c) ? temperature_c : s->temperature_c};
+    if (!s->at) return;
+    fill_layers(r, s->layer, s->n_layer, &buildup->layer, &buildup->n_layer);
+    if (s->measured) read_measured(r, map_get(s->at, "measured"), r->c.file, buildup);
 }
 
-bool read_buildups(reader *r, const node *list, const char *file, double temperature_c,
-                   const gradin_buildup **buildup, int *n_buildup) {
-    int before = r->c.n_error;
-    gradin_buildup *made = alloc(&r->c, list->n_child, sizeof *made);
-    if (!made) return false;
-    for (int i = 0; i < list->n_child; i++)
-        read_buildup(r, list->child[i], file, temperature_c, &made[i]);
-    if (r->c.n_error == before) check_names(r, list, made, list->n_child, sizeof *made);
-    *buildup = made;
-    *n_buildup = list->n_child;
-    return r->c.n_error == before;
+void fill_buildups(reader *r, const stated_facade *s, gradin_venue *v) {
+    gradin_buildup *made = alloc(&r->c, s->n_buildup, sizeof *made);
+    if (!made) return;
+    for (int i = 0; i < s->n_buildup; i++)
+        fill_buildup(r, &s->buildup[i], s->temperature_c, &made[i]);
+    v->buildup = made;
+    v->n_buildup = s->n_buildup;
 }
 
 static bool pick(reader *r, const char *file, const gradin_venue *v, const char *const *name,

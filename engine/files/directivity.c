@@ -44,37 +44,28 @@ static void check_cover(reader *r, const node *at, const gradin_directivity *d) 
     }
 }
 
-static void read_group(reader *r, const node *at, gradin_lobe *lobe) {
-    double from_hz = gradin_band_nominal_hz(0), to_hz = gradin_band_nominal_hz(GRADIN_N_BAND - 1);
-    const node *angle = NULL, *gain = NULL;
-    double *angle_deg = alloc(&r->c, MAX_ANGLE, sizeof *angle_deg);
-    double *gain_db = alloc(&r->c, MAX_ANGLE, sizeof *gain_db);
-    if (!angle_deg || !gain_db) return;
-    if (!READ(r, at, {"from_hz", FIELD_NUMBER, false, 50, 5000, &from_hz, 0},
-              {"to_hz", FIELD_NUMBER, false, 50, 5000, &to_hz, 0},
-              {"angle_deg", FIELD_LIST, true, 0, 0, &angle, 0},
-              {"gain_db", FIELD_LIST, true, 0, 0, &gain, 0}) ||
-        !read_numbers(r, angle, 2, MAX_ANGLE, 0, 180, 1.0, angle_deg, &lobe->n_angle) ||
-        !read_numbers(r, gain, lobe->n_angle, lobe->n_angle, least_db, most_db, 1.0, gain_db, NULL))
-        return;
-    lobe->angle_deg = angle_deg;
-    lobe->gain_db = gain_db;
-    const char *wrong = set_bands(from_hz, to_hz, lobe);
-    if (wrong) complain(r, at, "%s", wrong);
-    wrong = check_angles(lobe);
-    if (wrong) complain(r, angle, "%s", wrong);
-}
-
-static void read_groups(reader *r, const node *list, gradin_directivity *d) {
-    if (list->n_child < 1 || list->n_child > GRADIN_N_BAND) {
-        complain(r, list, "has %d groups; 1 to %d are allowed", list->n_child, (int)GRADIN_N_BAND);
+static void fill_group(reader *r, const stated_lobe *s, gradin_lobe *lobe) {
+    if (!s->at) return;
+    lobe->n_angle = s->n_angle;
+    lobe->angle_deg = s->angle_deg;
+    lobe->gain_db = s->gain_db;
+    if (s->n_gain != s->n_angle) {
+        complain(r, map_get(s->at, "gain_db"), "has %d values; %d are needed", s->n_gain,
+                 s->n_angle);
         return;
     }
-    gradin_lobe *lobe = alloc(&r->c, list->n_child, sizeof *lobe);
-    for (int i = 0; lobe && i < list->n_child; i++) read_group(r, list->child[i], &lobe[i]);
+    const char *wrong = set_bands(s->from_hz, s->to_hz, lobe);
+    if (wrong) complain(r, s->at, "%s", wrong);
+    wrong = check_angles(lobe);
+    if (wrong) complain(r, map_get(s->at, "angle_deg"), "%s", wrong);
+}
+
+static void fill_groups(reader *r, const stated_directivity *s, gradin_directivity *d) {
+    gradin_lobe *lobe = alloc(&r->c, s->n_lobe, sizeof *lobe);
+    for (int i = 0; lobe && i < s->n_lobe; i++) fill_group(r, &s->lobe[i], &lobe[i]);
     if (!lobe || complaints_status(&r->c) != GRADIN_OK) return;
-    *d = (gradin_directivity){lobe, list->n_child, d->is_mean_level};
-    check_cover(r, list, d);
+    *d = (gradin_directivity){lobe, s->n_lobe, d->is_mean_level};
+    check_cover(r, map_get(s->at, "groups"), d);
 }
 
 typedef struct table {
@@ -138,21 +129,11 @@ static void read_table(reader *r, const node *at, gradin_directivity *d) {
     check_cover(r, at, d);
 }
 
-void directivity_read(reader *r, const node *map, gradin_directivity *directivity) {
-    const node *groups = NULL, *file = NULL;
-    bool is_mean = false;
-    *directivity = (gradin_directivity){.lobe = NULL};
-    if (!READ(r, map, {"groups", FIELD_LIST, false, 0, 0, &groups, 0},
-              {"file", FIELD_ANY, false, 0, 0, &file, 0},
-              {"level_is_mean", FIELD_FLAG, false, 0, 0, &is_mean, 0}))
-        return;
-    directivity->is_mean_level = is_mean;
-    if ((groups != NULL) == (file != NULL))
-        complain(r, map, "needs one of groups and file");
-    else if (groups)
-        read_groups(r, groups, directivity);
-    else if (file->kind != NODE_TEXT)
-        complain(r, file, "must be the name of a file");
+void fill_directivity(reader *r, const stated_directivity *s, gradin_directivity *directivity) {
+    *directivity = (gradin_directivity){.is_mean_level = s->is_mean_level};
+    if (!s->at) return;
+    if (s->file)
+        read_table(r, map_get(s->at, "file"), directivity);
     else
-        read_table(r, file, directivity);
+        fill_groups(r, s, directivity);
 }

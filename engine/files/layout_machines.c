@@ -13,7 +13,7 @@ static int section_index(reader *r, const node *at, const char *key, const gradi
     return found;
 }
 
-bool read_span(reader *r, const node *at, const gradin_venue *v, const char *from, const char *to,
+bool find_span(reader *r, const node *at, const gradin_venue *v, const char *from, const char *to,
                int *first, int *last) {
     *first = section_index(r, at, "from", v, from);
     *last = to ? section_index(r, at, "to", v, to) : *first;
@@ -85,90 +85,67 @@ static void set_sections(reader *r, const node *at, const gradin_venue *v, gradi
         }
 }
 
-static void read_lift_setting(reader *r, const node *at, const gradin_venue *v, gradin_layout *p) {
-    const char *from = NULL, *to = NULL;
-    const node *terrace = NULL;
-    gradin_setting set = {.n_step = 1};
+static void fill_lift(reader *r, const stated_lift *s, const gradin_venue *v, gradin_layout *p) {
+    gradin_setting set = {.position = s->height_m, .n_step = 1};
     int span[2];
-    bool good = READ(r, at, {"from", FIELD_TEXT, true, 0, 0, &from, 0},
-                     {"to", FIELD_TEXT, false, 0, 0, &to, 0},
-                     {"height", FIELD_LENGTH, true, -100, 100, &set.position, 0},
-                     {"terrace", FIELD_MAP, false, 0, 0, &terrace, 0});
-    if (terrace)
-        good &= READ(r, terrace, {"steps", FIELD_INTEGER, true, 2, 100, &set.n_step, 0},
-                     {"riser", FIELD_LENGTH, true, 0, 10, &set.riser_m, 0},
-                     {"facing_deg", FIELD_NUMBER, true, 0, 360, &set.facing_deg, 0});
-    if (good && read_span(r, at, v, from, to, &span[0], &span[1]))
-        set_sections(r, at, v, p, span, &set);
+    if (!s->at || (s->terrace && !s->terrace->at)) return;
+    if (s->terrace) {
+        set.n_step = s->terrace->n_step;
+        set.riser_m = s->terrace->riser_m;
+        set.facing_deg = s->terrace->facing_deg;
+    }
+    if (find_span(r, s->at, v, s->from, s->to, &span[0], &span[1]))
+        set_sections(r, s->at, v, p, span, &set);
 }
 
-static void read_tower_setting(reader *r, const node *at, const gradin_venue *v, gradin_layout *p) {
-    const node *name = NULL;
-    double hoist_m = 0.0, slide_m = 0.0;
-    bool is_seated = true;
-    if (!READ(r, at, {"name", FIELD_NAME, true, 0, 0, &name, 0},
-              {"hoist", FIELD_LENGTH, false, -100, 100, &hoist_m, 0},
-              {"slide", FIELD_LENGTH, false, -100, 100, &slide_m, 0},
-              {"seated", FIELD_FLAG, false, 0, 0, &is_seated, 0}))
-        return;
-    int i = look_up(r, name, "tower", v->tower, v->n_tower, sizeof *v->tower);
+static void fill_tower(reader *r, const stated_tower_setting *s, const gradin_venue *v,
+                       gradin_layout *p) {
+    if (!s->at) return;
+    int i = look_up(r, map_get(s->at, "name"), "tower", v->tower, v->n_tower, sizeof *v->tower);
     if (i < 0) return;
     const gradin_tower *t = &v->tower[i];
-    if (!is_in_range(hoist_m, t->hoist_m))
-        complain_range(r, at, "hoist", t->name, hoist_m, t->hoist_m);
-    if (!is_in_range(slide_m, t->slide_m))
-        complain_range(r, at, "slide", t->name, slide_m, t->slide_m);
+    if (!is_in_range(s->hoist_m, t->hoist_m))
+        complain_range(r, s->at, "hoist", t->name, s->hoist_m, t->hoist_m);
+    if (!is_in_range(s->slide_m, t->slide_m))
+        complain_range(r, s->at, "slide", t->name, s->slide_m, t->slide_m);
     *machine_state(v, p, GRADIN_MACHINE_HOIST, i) =
-        (gradin_machine_state){{.position = hoist_m, .n_step = 1}, &at->place};
+        (gradin_machine_state){{.position = s->hoist_m, .n_step = 1}, &s->at->place};
     *machine_state(v, p, GRADIN_MACHINE_SLIDE, i) =
-        (gradin_machine_state){{.position = slide_m, .n_step = 1}, &at->place};
-    p->is_seated[i] = is_seated;
+        (gradin_machine_state){{.position = s->slide_m, .n_step = 1}, &s->at->place};
+    p->is_seated[i] = s->is_seated;
 }
 
 /* Out, the arch stays as it is parked whatever else the entry says. */
-static void set_arch(const node *at, const gradin_venue *v, gradin_layout *p, double opening_m,
-                     double trim_m, double closed) {
-    const double position[] = {trim_m, opening_m, closed};
+static void set_arch(const stated_arch_setting *s, const gradin_venue *v, gradin_layout *p) {
+    const double position[] = {s->trim_m, s->opening_m, s->closed};
+    p->is_arch_in = s->is_in;
     for (int k = 0; k < 3; k++) {
         int machine = gradin_machine_index(v, (gradin_machine_kind)(GRADIN_MACHINE_TRIM + k), 0);
         if (machine < 0) continue;
-        p->machine[machine].at = &at->place;
-        if (p->is_arch_in) p->machine[machine].set.position = position[k];
+        p->machine[machine].at = &s->at->place;
+        if (s->is_in) p->machine[machine].set.position = position[k];
     }
 }
 
-static void read_arch_setting(reader *r, const node *at, const gradin_venue *v, gradin_layout *p) {
+static void fill_arch(reader *r, const stated_arch_setting *s, const node *at,
+                      const gradin_venue *v, gradin_layout *p) {
     const gradin_arch *a = v->arch;
-    double opening_m = 0.0, trim_m = 0.0, closed = 0.0;
     if (!a) {
         complain(r, at, "the venue has no arch");
         return;
     }
-    if (!READ(r, at, {"in", FIELD_FLAG, true, 0, 0, &p->is_arch_in, 0},
-              {"opening", FIELD_LENGTH, false, 0.1, 100, &opening_m, 0},
-              {"trim", FIELD_LENGTH, false, 0.1, 100, &trim_m, 0},
-              {"closed", FIELD_NUMBER, false, 0, 1, &closed, 0}))
-        return;
-    set_arch(at, v, p, opening_m, trim_m, closed);
-    if (closed > 0.0 && !a->closing_name)
-        complain_key(r, at, "closed", "%s has nothing that closes it", a->name);
-    else if (closed > 0.0 && !p->is_arch_in)
-        complain_key(r, at, "closed", "%s comes down only while %s is in", a->closing_name,
+    if (!s->at) return;
+    set_arch(s, v, p);
+    if (s->closed > 0.0 && !a->closing_name)
+        complain_key(r, s->at, "closed", "%s has nothing that closes it", a->name);
+    else if (s->closed > 0.0 && !s->is_in)
+        complain_key(r, s->at, "closed", "%s comes down only while %s is in", a->closing_name,
                      a->name);
-    if (!p->is_arch_in) return;
-    if (!is_in_range(opening_m, a->opening_m))
-        complain_range(r, at, "opening", a->name, opening_m, a->opening_m);
-    if (!is_in_range(trim_m, a->trim_m)) complain_range(r, at, "trim", a->name, trim_m, a->trim_m);
-}
-
-/* One entry {name, KEY: 0..1}; the index of the name, or -1. */
-static int read_share(reader *r, const node *at, const char *what, const char *key,
-                      const void *items, int n, size_t stride, double *share) {
-    const node *name = NULL;
-    if (!READ(r, at, {"name", FIELD_NAME, true, 0, 0, &name, 0},
-              {key, FIELD_NUMBER, true, 0, 1, share, 0}))
-        return -1;
-    return look_up(r, name, what, items, n, stride);
+    if (!s->is_in) return;
+    if (!is_in_range(s->opening_m, a->opening_m))
+        complain_range(r, s->at, "opening", a->name, s->opening_m, a->opening_m);
+    if (!is_in_range(s->trim_m, a->trim_m))
+        complain_range(r, s->at, "trim", a->name, s->trim_m, a->trim_m);
 }
 
 static void set_share(const node *at, gradin_machine_state *state, double share) {
@@ -176,54 +153,35 @@ static void set_share(const node *at, gradin_machine_state *state, double share)
     state->at = &at->place;
 }
 
-static void read_shade_setting(reader *r, const node *at, const gradin_venue *v, gradin_layout *p) {
-    double share = 0.0;
-    int i = read_share(r, at, "shade", "closed", v->shade, v->n_shade, sizeof *v->shade, &share);
-    if (i >= 0) set_share(at, machine_state(v, p, GRADIN_MACHINE_SHADE, i), share);
+static void fill_shade(reader *r, const stated_share *s, const gradin_venue *v, gradin_layout *p) {
+    if (!s->at) return;
+    int i = look_up(r, map_get(s->at, "name"), "shade", v->shade, v->n_shade, sizeof *v->shade);
+    if (i >= 0) set_share(s->at, machine_state(v, p, GRADIN_MACHINE_SHADE, i), s->share);
 }
 
-static void read_door_setting(reader *r, const node *at, const gradin_venue *v, gradin_layout *p) {
-    double share = 0.0;
-    int i = read_share(r, at, "door", "open", v->facade, v->n_facade, sizeof *v->facade, &share);
+static void fill_door(reader *r, const stated_share *s, const gradin_venue *v, gradin_layout *p) {
+    if (!s->at) return;
+    int i = look_up(r, map_get(s->at, "name"), "door", v->facade, v->n_facade, sizeof *v->facade);
     if (i >= 0 && v->facade[i].kind != GRADIN_ELEMENT_DOOR)
-        complain(r, at, "'%s' is no door", v->facade[i].name);
+        complain(r, s->at, "'%s' is no door", v->facade[i].name);
     else if (i >= 0)
-        set_share(at, machine_state(v, p, GRADIN_MACHINE_DOOR, i), share);
+        set_share(s->at, machine_state(v, p, GRADIN_MACHINE_DOOR, i), s->share);
 }
 
-static void read_panel_setting(reader *r, const node *at, const gradin_venue *v, gradin_layout *p) {
-    const node *name = NULL;
-    bool is_open = false;
-    if (!READ(r, at, {"name", FIELD_NAME, true, 0, 0, &name, 0},
-              {"open", FIELD_FLAG, true, 0, 0, &is_open, 0}))
-        return;
-    int i = look_up(r, name, "floor panel", v->panel, v->n_panel, sizeof *v->panel);
-    if (i >= 0) set_share(at, machine_state(v, p, GRADIN_MACHINE_PANEL, i), is_open ? 1.0 : 0.0);
+static void fill_panel(reader *r, const stated_panel_setting *s, const gradin_venue *v,
+                       gradin_layout *p) {
+    if (!s->at) return;
+    int i =
+        look_up(r, map_get(s->at, "name"), "floor panel", v->panel, v->n_panel, sizeof *v->panel);
+    if (i >= 0)
+        set_share(s->at, machine_state(v, p, GRADIN_MACHINE_PANEL, i), s->is_open ? 1.0 : 0.0);
 }
 
-typedef void (*setting_reader)(reader *r, const node *at, const gradin_venue *v, gradin_layout *p);
-
-static void each(reader *r, const node *list, setting_reader read, const gradin_venue *v,
-                 gradin_layout *p) {
-    for (int i = 0; list && i < list->n_child; i++) read(r, list->child[i], v, p);
-}
-
-void layout_read_machines(reader *r, const node *machines, const gradin_venue *v,
-                          gradin_layout *p) {
-    if (!machines) return;
-    const node *lifts = NULL, *towers = NULL, *arch_at = NULL;
-    const node *shades = NULL, *doors = NULL, *panels = NULL;
-    if (!READ(r, machines, {"lifts", FIELD_LIST, false, 0, 0, &lifts, 0},
-              {"towers", FIELD_LIST, false, 0, 0, &towers, 0},
-              {"arch", FIELD_MAP, false, 0, 0, &arch_at, 0},
-              {"shades", FIELD_LIST, false, 0, 0, &shades, 0},
-              {"doors", FIELD_LIST, false, 0, 0, &doors, 0},
-              {"panels", FIELD_LIST, false, 0, 0, &panels, 0}))
-        return;
-    each(r, lifts, read_lift_setting, v, p);
-    each(r, towers, read_tower_setting, v, p);
-    if (arch_at) read_arch_setting(r, arch_at, v, p);
-    each(r, shades, read_shade_setting, v, p);
-    each(r, doors, read_door_setting, v, p);
-    each(r, panels, read_panel_setting, v, p);
+void fill_settings(reader *r, const stated_settings *s, const gradin_venue *v, gradin_layout *p) {
+    for (int i = 0; i < s->n_lift; i++) fill_lift(r, &s->lift[i], v, p);
+    for (int i = 0; i < s->n_tower; i++) fill_tower(r, &s->tower[i], v, p);
+    if (s->arch && s->at) fill_arch(r, s->arch, map_get(s->at, "arch"), v, p);
+    for (int i = 0; i < s->n_shade; i++) fill_shade(r, &s->shade[i], v, p);
+    for (int i = 0; i < s->n_door; i++) fill_door(r, &s->door[i], v, p);
+    for (int i = 0; i < s->n_panel; i++) fill_panel(r, &s->panel[i], v, p);
 }

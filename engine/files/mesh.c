@@ -3,25 +3,17 @@
  * plans, against machines and seats, and for loads. */
 #include "files/mesh.h"
 
+#include "files/schema/values.h"
+
 #include <string.h>
 
 static const double least_area_m2 = 1e-12; /* smaller triangles hide nothing and are dropped */
 static const double least_size_m = 0.01;   /* of the outline: a cloth without thickness */
 static const double reach_m = 1000.0;      /* from the plan origin */
 
-static const char *const unit_names[] = {"m", "ft", "mm", NULL};
 static const double unit_of_m[] = {1.0, GRADIN_FOOT_M, 0.001};
-static const char *const up_names[] = {"z", "y", NULL};
 
-typedef struct mesh_place {
-    const node *file;
-    gradin_vec2 at_m; /* of the model's origin */
-    double bottom_m;  /* of its lowest corner; NAN: heights as in the file */
-    double turn_deg;  /* clockwise, about the model's origin */
-    int unit, up;     /* indices */
-} mesh_place;
-
-static gradin_vec3 put_corner(const mesh_place *p, gradin_vec3 c) {
+static gradin_vec3 put_corner(const stated_solid *p, gradin_vec3 c) {
     gradin_vec2 north = gradin_bearing_unit(p->turn_deg); /* where the model's y goes */
     gradin_vec3 v = gradin_scale(c, unit_of_m[p->unit]);
     if (p->up == 1) v = (gradin_vec3){v.x, -v.z, v.y};
@@ -35,7 +27,7 @@ static bool has_area(const gradin_vec3 c[3]) {
 }
 
 /* Puts every triangle in its place and drops those without an area. */
-static void put_triangles(const mesh_place *p, mesh *m) {
+static void put_triangles(const stated_solid *p, mesh *m) {
     int n = 0;
     for (int k = 0; k < m->n_triangle; k++) {
         gradin_vec3 corner[3];
@@ -162,32 +154,17 @@ static bool outline(reader *r, const mesh *m, gradin_polygon *out) {
     return corner != NULL;
 }
 
-static bool read_place(reader *r, const node *at, gradin_solid *solid, mesh_place *p) {
-    const node *any;
-    *p = (mesh_place){.bottom_m = NAN};
-    return READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &solid->name, 0},
-                {"kind", FIELD_ANY, true, 0, 0, &any, 0},
-                {"file", FIELD_NAME, true, 0, 0, &p->file, 0},
-                {"unit", FIELD_CHOICE, true, 0, 0, &p->unit, unit_names},
-                {"up", FIELD_CHOICE, false, 0, 0, &p->up, up_names},
-                {"at", FIELD_POINT, false, 0, 0, &p->at_m, 0},
-                {"turn_deg", FIELD_NUMBER, false, -360, 360, &p->turn_deg, 0},
-                {"bottom", FIELD_LENGTH, false, -100.0, 200.0, &p->bottom_m, 0},
-                {"mass_kg", FIELD_NUMBER, false, 0.0, 1e6, &solid->mass_kg, 0},
-                {"carries_kn", FIELD_NUMBER, false, 0.0, 1e4, &solid->carries_kn, 0});
-}
-
 /* Where the triangles reach once they stand; false after a complaint. */
-static bool stand(reader *r, const mesh_place *p, const char *path, mesh *m, extent *e) {
+static bool stand(reader *r, const stated_solid *p, const char *path, mesh *m, extent *e) {
     put_triangles(p, m);
     *e = extent_of(m);
     double up_m = isnan(p->bottom_m) || m->n_triangle == 0 ? 0.0 : p->bottom_m - e->low_m;
     if (up_m != 0.0) lift(m, up_m);
     *e = extent_of(m);
     if (m->n_triangle == 0)
-        complain(r, p->file, "%s holds no triangle that has an area", path);
+        complain(r, map_get(p->at, "file"), "%s holds no triangle that has an area", path);
     else if (!(e->furthest_m <= reach_m))
-        complain(r, p->file,
+        complain(r, map_get(p->at, "file"),
                  "%s reaches further than %.0f m (%.0f ft) from the plan origin; check "
                  "'unit' and 'at'",
                  path, reach_m, reach_m / GRADIN_FOOT_M);
@@ -196,20 +173,24 @@ static bool stand(reader *r, const mesh_place *p, const char *path, mesh *m, ext
     return false;
 }
 
-bool read_mesh_solid(reader *r, const node *at, gradin_solid *solid) {
-    mesh_place place;
+static const gradin_mesh_source *source_of(reader *r, const stated_solid *s) {
+    gradin_mesh_source *made = alloc(&r->c, 1, sizeof *made);
+    if (made)
+        *made = (gradin_mesh_source){s->file, s->unit, s->up, s->at_m, s->turn_deg, s->bottom_m};
+    return made;
+}
+
+void fill_mesh_solid(reader *r, const stated_solid *s, gradin_solid *solid) {
     mesh m;
     extent e;
-    if (!read_place(r, at, solid, &place)) return false;
-    const char *path =
-        note_failure(&r->c, gradin_path_beside(r->c.arena, r->c.file, place.file->text));
-    if (!path || !mesh_read_file(r, place.file, path, &m) || !stand(r, &place, path, &m, &e) ||
-        !outline(r, &m, &solid->polygon))
-        return false;
+    const char *path = note_failure(&r->c, gradin_path_beside(r->c.arena, r->c.file, s->file));
+    if (!path || !mesh_read_file(r, map_get(s->at, "file"), path, &m) ||
+        !stand(r, s, path, &m, &e) || !outline(r, &m, &solid->polygon))
+        return;
     solid->kind = GRADIN_SOLID_MESH;
     solid->bottom_m = e.low_m;
     solid->top_m = fmax(e.high_m, e.low_m + least_size_m);
     solid->triangle_m = (const gradin_vec3(*)[3])m.corner;
     solid->n_triangle = m.n_triangle;
-    return true;
+    solid->source = source_of(r, s);
 }

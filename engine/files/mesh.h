@@ -2,8 +2,7 @@
 #ifndef GRADIN_FILES_MESH_H
 #define GRADIN_FILES_MESH_H
 
-#include "files/walk.h"
-#include "gradin/venue.h"
+#include "files/stated/venue.h"
 
 struct aiScene;
 
@@ -19,7 +18,7 @@ bool mesh_read_file(reader *r, const node *at, const char *path, mesh *out);
 bool mesh_take_scene(reader *r, const node *at, const char *path, const struct aiScene *scene,
                      mesh *out);
 
-/* A solid of kind mesh: reads its fields and its file and puts it in its place. */
-bool read_mesh_solid(reader *r, const node *at, gradin_solid *solid);
+/* A solid of kind mesh: reads its file and puts it in its place. */
+void fill_mesh_solid(reader *r, const stated_solid *s, gradin_solid *solid);
 
 #endif

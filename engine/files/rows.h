@@ -2,7 +2,7 @@
 #ifndef GRADIN_FILES_ROWS_H
 #define GRADIN_FILES_ROWS_H
 
-#include "files/walk.h"
+#include "files/node.h"
 
 enum { MAX_ROW_CELL = 8 };
 

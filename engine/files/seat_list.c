@@ -65,13 +65,13 @@ static void read_list(reader *r, const node *at, gradin_block *b) {
     b->n_listed = list.n;
 }
 
-void layout_read_seat_lists(reader *r, const node *blocks, gradin_layout *p) {
-    gradin_block *block = alloc(&r->c, p->n_block, sizeof *block);
+void fill_seat_lists(reader *r, const stated_layout *s, gradin_layout *p) {
+    gradin_block *block = p->n_block > 0 ? alloc(&r->c, p->n_block, sizeof *block) : NULL;
     if (!block) return;
     for (int i = 0; i < p->n_block; i++) {
         block[i] = p->block[i];
         if (block[i].rows == GRADIN_ROWS_LISTED)
-            read_list(r, map_get(blocks->child[i], "file"), &block[i]);
+            read_list(r, map_get(s->block[i].at, "file"), &block[i]);
     }
     p->block = block;
 }

@@ -7,15 +7,12 @@
 #include "gradin/traffic.h"
 
 /* A source's directivity: a map with `groups` or a `file`. */
-void directivity_read(reader *r, const node *map, gradin_directivity *directivity);
-
-/* Names of gradin_time_weighting, NULL-ended. */
-extern const char *const time_weighting_names[];
+void fill_directivity(reader *r, const stated_directivity *s, gradin_directivity *directivity);
 
 /* Classes and tracks must be there already. */
 bool traffic_read_events(reader *r, const node *at, const char *path, bool skip_bad,
                          gradin_error *skipped, gradin_traffic *t);
-bool traffic_read_tracks(reader *r, const node *list, gradin_traffic *t);
+bool fill_tracks(reader *r, const stated_traffic *s, gradin_traffic *t);
 /* It moves, or has a bearing. */
 bool traffic_has_heading(const gradin_track *track);
 

@@ -40,66 +40,37 @@ static void read_points_file(reader *r, const node *at, gradin_track *track) {
         take_points(r, &rows, track);
 }
 
-static void read_straight(reader *r, const node *at, gradin_track *track) {
-    gradin_vec2 point_m = {0.0, 0.0};
-    double altitude_m = 0.0, bearing_deg = 0.0, speed_ms = 1.0;
-    if (!READ(r, at, {"point", FIELD_POINT, true, 0, 0, &point_m, 0},
-              {"altitude", FIELD_LENGTH, true, 20, 20000, &altitude_m, 0},
-              {"bearing_deg", FIELD_NUMBER, true, 0, 360, &bearing_deg, 0},
-              {"speed_ms", FIELD_NUMBER, true, 1, 340, &speed_ms, 0}))
-        return;
-    if (gradin_track_straight(r->c.arena, (gradin_vec3){point_m.x, point_m.y, altitude_m},
-                              bearing_deg, speed_ms, track) != GRADIN_OK)
+static void fill_straight(reader *r, const stated_flight *s, gradin_track *track) {
+    const gradin_vec3 point_m = {s->point_m.x, s->point_m.y, s->altitude_m};
+    if (gradin_track_straight(r->c.arena, point_m, s->bearing_deg, s->speed_ms, track) != GRADIN_OK)
         note_failure(&r->c, NULL);
 }
 
-static void read_fixed(reader *r, const node *at, gradin_track *track) {
-    gradin_vec2 at_m = {0.0, 0.0};
-    double height_m = 0.0, hold_s = 0.0, bearing_deg = NAN;
-    if (!READ(r, at, {"at", FIELD_POINT, true, 0, 0, &at_m, 0},
-              {"height", FIELD_LENGTH, true, 0, 20000, &height_m, 0},
-              {"duration_s", FIELD_NUMBER, true, 1, 86400, &hold_s, 0},
-              {"bearing_deg", FIELD_NUMBER, false, 0, 360, &bearing_deg, 0}))
-        return;
+static void fill_fixed(reader *r, const stated_place *s, gradin_track *track) {
     double *time_s = alloc(&r->c, 1, sizeof *time_s);
     gradin_vec3 *point_m = alloc(&r->c, 1, sizeof *point_m);
     if (!time_s || !point_m) return;
-    *point_m = (gradin_vec3){at_m.x, at_m.y, height_m};
-    *track = (gradin_track){track->name, 1, time_s, point_m, hold_s, bearing_deg};
+    *point_m = (gradin_vec3){s->at_m.x, s->at_m.y, s->height_m};
+    *track = (gradin_track){track->name, 1, time_s, point_m, s->hold_s, s->bearing_deg};
 }
 
-static void read_track(reader *r, const node *at, gradin_track *track) {
-    const node *file = NULL, *straight = NULL, *fixed = NULL;
-    *track = (gradin_track){.name = NULL};
-    if (!READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &track->name, 0},
-              {"file", FIELD_ANY, false, 0, 0, &file, 0},
-              {"straight", FIELD_MAP, false, 0, 0, &straight, 0},
-              {"fixed", FIELD_MAP, false, 0, 0, &fixed, 0}))
-        return;
-    if ((file != NULL) + (straight != NULL) + (fixed != NULL) != 1)
-        complain(r, at, "needs one of file, straight and fixed");
-    else if (file && file->kind != NODE_TEXT)
-        complain(r, file, "must be the name of a file");
-    else if (file)
-        read_points_file(r, file, track);
-    else if (straight)
-        read_straight(r, straight, track);
+static void fill_track(reader *r, const stated_track *s, gradin_track *track) {
+    *track = (gradin_track){.name = s->name};
+    if (!s->at) return;
+    if (s->file)
+        read_points_file(r, map_get(s->at, "file"), track);
+    else if (s->straight)
+        fill_straight(r, s->straight, track);
     else
-        read_fixed(r, fixed, track);
+        fill_fixed(r, s->fixed, track);
 }
 
-bool traffic_read_tracks(reader *r, const node *list, gradin_traffic *t) {
-    if (list->n_child < 1 || list->n_child > GRADIN_MAX_TRACK) {
-        complain(r, list, "has %d tracks; 1 to %d are allowed", list->n_child,
-                 (int)GRADIN_MAX_TRACK);
-        return false;
-    }
-    gradin_track *track = alloc(&r->c, list->n_child, sizeof *track);
-    for (int i = 0; track && i < list->n_child; i++) read_track(r, list->child[i], &track[i]);
+bool fill_tracks(reader *r, const stated_traffic *s, gradin_traffic *t) {
+    gradin_track *track = alloc(&r->c, s->n_track, sizeof *track);
     if (!track) return false;
-    check_names(r, list, track, list->n_child, sizeof *track);
+    for (int i = 0; i < s->n_track; i++) fill_track(r, &s->track[i], &track[i]);
     t->track = track;
-    t->n_track = list->n_child;
+    t->n_track = s->n_track;
     return complaints_status(&r->c) == GRADIN_OK;
 }
 

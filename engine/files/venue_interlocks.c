@@ -43,14 +43,13 @@ static int *find_machines(reader *r, const node *at, const gradin_venue *v, int 
     return found;
 }
 
-static double unit_of(const reader *r, const gradin_venue *v, const int *machine, int n) {
+/* A range stands in the unit of the machines it is of: read again, now that they are known. */
+static void read_bounds(reader *r, const node *at, const gradin_venue *v, const int *machine, int n,
+                        double range[2]) {
     bool is_length = n > 0 && gradin_machine_unit(v->machine[machine[0]].kind)[0] != '\0';
-    return is_length ? r->unit_m : 1.0;
-}
-
-static void read_bounds(reader *r, const node *at, double unit, double range[2]) {
-    if (!read_numbers(r, at, 2, 2, -100.0, 100.0, unit, range, NULL)) return;
-    if (range[0] > range[1]) complain(r, at, "runs from more to less; write [least, most]");
+    const schema_key bounds = {
+        .unit = is_length ? UNIT_LENGTH : UNIT_NONE, .least = -100.0, .most = 100.0};
+    value_range(r, at, &bounds, range);
 }
 
 static void check_reach(reader *r, const node *at, const gradin_venue *v,
@@ -63,30 +62,25 @@ static void check_reach(reader *r, const node *at, const gradin_venue *v,
     }
 }
 
-static void read_interlock(reader *r, const node *at, const gradin_venue *v,
+static void fill_interlock(reader *r, const stated_interlock *s, const gradin_venue *v,
                            gradin_interlock *rule) {
-    const node *mover = NULL, *holder = NULL, *where = NULL, *within = NULL;
+    const node *where = map_get(s->at, "at");
     int before = r->c.n_error;
-    if (!READ(r, at, {"name", FIELD_TEXT, true, 0, 0, &rule->name, 0},
-              {"machine", FIELD_ANY, true, 0, 0, &mover, 0},
-              {"at", FIELD_LIST, false, 0, 0, &where, 0},
-              {"while", FIELD_ANY, true, 0, 0, &holder, 0},
-              {"within", FIELD_LIST, true, 0, 0, &within, 0}))
-        return;
-    rule->mover = find_machines(r, mover, v, &rule->n_mover);
-    rule->holder = find_machines(r, holder, v, &rule->n_holder);
+    rule->name = s->name;
+    rule->mover = find_machines(r, map_get(s->at, "machine"), v, &rule->n_mover);
+    rule->holder = find_machines(r, map_get(s->at, "while"), v, &rule->n_holder);
     rule->has_at = where != NULL;
-    if (where) read_bounds(r, where, unit_of(r, v, rule->mover, rule->n_mover), rule->at);
-    read_bounds(r, within, unit_of(r, v, rule->holder, rule->n_holder), rule->within);
-    if (r->c.n_error == before) check_reach(r, at, v, rule);
+    if (!rule->mover || !rule->holder) return;
+    if (where) read_bounds(r, where, v, rule->mover, rule->n_mover, rule->at);
+    read_bounds(r, map_get(s->at, "within"), v, rule->holder, rule->n_holder, rule->within);
+    if (r->c.n_error == before) check_reach(r, s->at, v, rule);
 }
 
-void venue_read_interlocks(reader *r, const node *list, gradin_venue *v) {
-    if (!list) return;
-    gradin_interlock *made = alloc(&r->c, list->n_child, sizeof *made);
+void fill_interlocks(reader *r, const stated_machines *s, gradin_venue *v) {
+    if (s->n_interlock == 0) return;
+    gradin_interlock *made = alloc(&r->c, s->n_interlock, sizeof *made);
     if (!made) return;
-    for (int i = 0; i < list->n_child; i++) read_interlock(r, list->child[i], v, &made[i]);
-    check_names(r, list, made, list->n_child, sizeof *made);
+    for (int i = 0; i < s->n_interlock; i++) fill_interlock(r, &s->interlock[i], v, &made[i]);
     v->interlock = made;
-    v->n_interlock = list->n_child;
+    v->n_interlock = s->n_interlock;
 }

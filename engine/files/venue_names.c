@@ -1,4 +1,4 @@
-/* Names of a venue's and a layout's items: look-up, suggestions, doubles. */
+/* Names of a venue's and a layout's items: look-up and suggestions. */
 #include "files/venue_read.h"
 
 int look_up(reader *r, const node *at, const char *what, const void *items, int n, size_t stride) {
@@ -12,13 +12,4 @@ int look_up(reader *r, const node *at, const char *what, const void *items, int 
         if (!names[i]) n_name = i;
     complain_unknown(r, at, what, at->text, names, n_name);
     return -1;
-}
-
-void check_names(reader *r, const node *list, const void *items, int n, size_t stride) {
-    for (int i = 0; i < n; i++) {
-        const char *name = *(const char *const *)((const char *)items + (size_t)i * stride);
-        int first = name ? index_of(items, i, stride, name) : -1;
-        if (first >= 0)
-            complain(r, list->child[i], "has the name '%s' of entry %d", name, first + 1);
-    }
 }

@@ -2,31 +2,26 @@
 #include "files/venue_read.h"
 #include "gradin/files.h"
 
-static void read_interlocks(reader *r, const node *machines, gradin_venue *v) {
-    const node *interlocks = machines ? map_get(machines, "interlocks") : NULL;
-    complete_venue(&r->c, v);
-    if (r->c.failed == GRADIN_OK) venue_read_interlocks(r, interlocks, v);
-}
-
 bool venue_read(reader *r, const char *path, gradin_venue *v) {
-    const node *root = node_read(r, path), *any, *room = NULL, *facade = NULL, *machines = NULL;
+    stated_venue s = {0};
     *v = gradin_venue_defaults();
-    if (!root || !read_head(r, root, "gradin-venue-1")) return false;
-    READ(r, root, {"format", FIELD_ANY, true, 0, 0, &any, 0},
-         {"units", FIELD_ANY, true, 0, 0, &any, 0}, {"name", FIELD_TEXT, true, 0, 0, &v->name, 0},
-         {"room", FIELD_MAP, true, 0, 0, &room, 0}, {"facade", FIELD_MAP, false, 0, 0, &facade, 0},
-         {"machines", FIELD_MAP, false, 0, 0, &machines, 0});
+    const node *root = node_read(r, path);
+    if (!root || !schema_read_head(r, root, venue_schema.format) || !apply_kinds(r, root))
+        return false;
+    SCHEMA_READ(r, root, venue_schema.root, &s);
+    v->name = s.name;
     v->at = &root->place;
-    if (room) venue_read_room(r, room, v);
-    if (facade) venue_read_facade(r, facade, v);
-    if (machines) venue_read_machines(r, machines, v);
-    if (complaints_status(&r->c) == GRADIN_OK) read_interlocks(r, machines, v);
+    fill_room(r, &s.room, v);
+    if (s.facade) fill_facade(r, s.facade, v);
+    if (s.machines) fill_machines(r, s.machines, v);
+    if (complaints_status(&r->c) == GRADIN_OK) complete_venue(&r->c, v);
+    if (complaints_status(&r->c) == GRADIN_OK && s.machines) fill_interlocks(r, s.machines, v);
     if (complaints_status(&r->c) == GRADIN_OK) check_venue(&r->c, v);
     return complaints_status(&r->c) == GRADIN_OK;
 }
 
-void refuse_low_rail(reader *r, const node *at, double height_m, double rail_min_m) {
-    check_rail_height(&r->c, &at->place, NULL, height_m, rail_min_m, r->unit_name);
+void refuse_low_rail(reader *r, const gradin_place *place, double height_m, double rail_min_m) {
+    check_rail_height(&r->c, place, NULL, height_m, rail_min_m, r->unit_name);
 }
 
 gradin_status gradin_venue_read(gradin_arena *arena, const char *venue_path, gradin_venue *venue,

@@ -86,8 +86,9 @@ static void say_faults(builder *b, const tally found[N_FAULT]) {
         [FAULT_CEILING] = "has less than 1.4 m (4.6 ft) to the ceiling",
         [FAULT_EDGE] = "is unsupported: it stands over an edge between two heights",
         [FAULT_NO_LIFT] = "is unsupported: no lift is under it",
-        [FAULT_LIFT_MOVED] = "is unsupported: the lift under it is not at floor level; write 'on: "
-                             "lifts'"};
+        [FAULT_LIFT_MOVED] =
+            "is unsupported: the lift under it is not at floor level; write 'stands_on: "
+            "lifts'"};
     for (int f = FAULT_OUTSIDE; f < N_FAULT; f++) {
         if (found[f].n == 0) continue;
         if (f == FAULT_SOLID)

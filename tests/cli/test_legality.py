@@ -19,11 +19,21 @@ def load(name):
         return yaml.safe_load(source)
 
 
+def join(own, kind):
+    """An entry with what it leaves out as its kind states it, maps key by key."""
+    both = dict(kind)
+    for key, value in own.items():
+        both[key] = join(value, kind[key]) if isinstance(value, dict) and key in kind else value
+    return both
+
+
 HALL = load("hall.yaml")
+for entry in HALL["machines"]["towers"]:
+    entry.update(join(entry, HALL["machines"]["kinds"]["towers"][0]))
 MACHINES, FACADE = HALL["machines"], HALL["facade"]
 ARCH, CEILING = MACHINES["arch"], HALL["room"]["ceiling"]
 BARE = {"format": "gradin-layout-1", "units": "m", "venue": "hall.yaml", "name": "Try", "form": "custom"}
-SEAT = ("blocks:\n  - {name: One, on: floor, seat_width: 0.5, row_depth: 0.9, "
+SEAT = ("blocks:\n  - {name: One, stands_on: floor, seat_width: 0.5, row_depth: 0.9, "
         "straight: {front: [1.2, 30], facing_deg: 180, rows: 1, seats: 1}}\n")
 FOCUS = "focus:\n  - {name: middle, polygon: [[14, 14], [16, 14], [16, 16], [14, 16]], z: 0}\n"
 

@@ -255,7 +255,7 @@ class Fit(hall.HallTest):
             out.write("format: gradin-layout-1\nunits: m\nvenue: hall.yaml\nname: Row\n"
                       "form: custom\nmachines:\n  towers: [{name: N1, hoist: 7.5, seated: no}, "
                       "{name: N2, hoist: 7.5, seated: no}]\nfocus:\n  - {name: stage, polygon: "
-                      "[[9, 22], [21, 22], [21, 28], [9, 28]]}\nblocks:\n  - {name: Row, on: floor, "
+                      "[[9, 22], [21, 22], [21, 28], [9, 28]]}\nblocks:\n  - {name: Row, stands_on: floor, "
                       "base: 0.4, seat_width: 0.55, row_depth: 0.95, straight: {front: [15, 14], "
                       "facing_deg: 0, rows: 1, seats: 10}}\naisles:\n  - {name: aisle, polygon: "
                       "[[14.9, 12], [16.1, 12], [16.1, 16], [14.9, 16]]}\n")
@@ -317,7 +317,7 @@ class Fit(hall.HallTest):
                 ("occupancy: en_1991_1_1", "occupancy: mine", r"loads.occupancy: .*en_1991_1_1, asce_7"),
                 ("drive: {crew: 3, mass_kg: 300}", "drive: {crew: 3, accel_ms2: 0.1}",
                  r"panels\[1\].drive.accel_ms2: does not go with a time from end to end"),
-                ("exit: when_open", "exit: maybe", r"doors\[3\].exit: .*by_hand, when_open, no")):
+                ("exit: when_open", "exit: maybe", r"doors\[3\].exit: .*by_hand, when_open, never")):
             self.change("hall.yaml", old, new)
             code, out, err = self.run_here("fit", "thrust.yaml")
             self.assertEqual((code, out), (2, ""))

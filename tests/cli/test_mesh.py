@@ -54,7 +54,7 @@ class Mesh(hall.HallTest):
                 "form: flat_floor\naxis_deg: 180\nmachines:\n  towers: [{name: N1, hoist: 7.5, "
                 "seated: no}, {name: N2, hoist: 7.5, seated: no}]\nfocus:\n  - {name: platform, "
                 "polygon: [[9, 22], [21, 22], [21, 28], [9, 28]], z: 1}\nblocks:\n"
-                "  - {name: Chairs, on: floor, seat_width: 0.55, row_depth: 0.95, straight: "
+                "  - {name: Chairs, stands_on: floor, seat_width: 0.55, row_depth: 0.95, straight: "
                 "{front: [15, 14], facing_deg: 0, rows: 5, seats: 12}}\n")
         text += "overflight: approach.yaml\n" if is_loud else ""
         text += "solids:\n  - " + solid + "\n" if solid else ""
@@ -87,7 +87,7 @@ class Mesh(hall.HallTest):
         prism = self.seats(PRISM)
         for words, change in (
                 ("unit: mm", lambda x, y, z: (1000 * x, 1000 * y, 1000 * z)),
-                ("unit: m, up: y", lambda x, y, z: (x, z, -y)),
+                ("unit: m, up: y_axis", lambda x, y, z: (x, z, -y)),
                 # 90 degrees clockwise take (a, b) to (b, -a)
                 ("unit: m, turn_deg: 90", lambda x, y, z: (-y, x, z)),
                 ("unit: m, turn_deg: -90", lambda x, y, z: (y, -x, z)),

@@ -29,7 +29,7 @@ brief: {noise: {nc: 20}}
 room_method: radiosity
 room_patch: 3
 blocks:
-  - {name: C, on: floor, seat_width: 0.55, row_depth: 0.9, riser: 0.15, ROWS}
+  - {name: C, stands_on: floor, seat_width: 0.55, row_depth: 0.9, riser: 0.15, ROWS}
 """
 CURVED = "curved: {centre: [10, 25], radius: 8, from_deg: 150, to_deg: 210, rows: %d}"
 STRAIGHT = "straight: {front: [10, 17], facing_deg: 0, rows: %d, seats: 18}"

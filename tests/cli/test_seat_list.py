@@ -20,7 +20,7 @@ def layout(rows):
     return ("format: gradin-layout-1\nunits: m\nvenue: hall.yaml\nname: List\nform: flat_floor\n"
             "axis_deg: 180\nmachines:\n  towers: [{name: N1, hoist: 7.5, seated: no}, "
             "{name: N2, hoist: 7.5, seated: no}]\nfocus:\n  - {name: platform, polygon: [[9, 22], "
-            "[21, 22], [21, 28], [9, 28]], z: 1}\nblocks:\n  - name: Chairs\n    on: floor\n"
+            "[21, 22], [21, 28], [9, 28]], z: 1}\nblocks:\n  - name: Chairs\n    stands_on: floor\n"
             "    seat_width: 0.55\n    row_depth: 0.95\n    " + rows + "\n")
 
 

@@ -6,7 +6,7 @@ GRADIN_PACKAGES_BUILD="build-essential cmake ninja-build pkg-config libyaml-dev 
   libxxhash-dev"
 GRADIN_PACKAGES_TEST="libcriterion-dev clang clang-format libclang-rt-14-dev libembree-dev libomp-dev
   locales mandoc zsh
-  python3 python3-numpy python3-scipy python3-yaml time"
+  python3 python3-jsonschema python3-numpy python3-scipy python3-yaml time"
 
 # gradin_missing_packages PACKAGE...: prints those that dpkg does not have, one a line.
 gradin_missing_packages() {

@@ -144,7 +144,7 @@ bool list_names(reader *r, const node *at, const schema_key *key, char *item) {
         const node *name = at->child[i];
         made[i] = name->kind == NODE_TEXT ? name->text : "";
         if (name->kind == NODE_TEXT) continue;
-        complain(r, name, "must be the name of a %s", key->names);
+        complain(r, name, "%s", key->needs);
         good = false;
     }
     memcpy(item + key->offset, &made, sizeof made);

@@ -7,7 +7,16 @@
 
 enum { MOST_KEYS = 64 };
 
-static bool read_map(reader *r, const node *map, const schema_table *table, char *item);
+/* A map of a partial table must have its first key, a map below that none: the rest may stand
+ * elsewhere. */
+typedef enum part_of { WHOLE, PART, BELOW_PART } part_of;
+
+static part_of below_of(part_of part) {
+    return part == WHOLE ? WHOLE : BELOW_PART;
+}
+
+static bool read_map(reader *r, const node *map, const schema_table *table, part_of part,
+                     char *item);
 
 /* The value of the key under its own or its former word, or NULL. */
 static const node *value_of(reader *r, const node *map, const schema_key *key) {
@@ -41,23 +50,22 @@ static bool read_list(reader *r, const node *at, const schema_key *key, char *it
     int before = r->c.n_error;
     if (!made) return false;
     for (int i = 0; i < at->n_child; i++)
-        read_map(r, at->child[i], key->below, made + (size_t)i * key->below->size);
+        read_map(r, at->child[i], key->below, WHOLE, made + (size_t)i * key->below->size);
     if (key->are_names_unique) check_unique(r, at);
     memcpy(item + key->offset, &made, sizeof made);
     memcpy(item + key->count_offset, &at->n_child, sizeof(int));
     return r->c.n_error == before;
 }
 
-static bool read_map_apart(reader *r, const node *at, const schema_key *key, char *item) {
+static bool read_map_apart(reader *r, const node *at, const schema_key *key, part_of part,
+                           char *item) {
     char *made = alloc(&r->c, 1, key->below->size);
     if (!made) return false;
     memcpy(item + key->offset, &made, sizeof made);
-    return read_map(r, at, key->below, made);
+    return read_map(r, at, key->below, below_of(part), made);
 }
 
-/* Keys */
-
-static bool read_value(reader *r, const node *at, const schema_key *key, char *item) {
+static bool read_value(reader *r, const node *at, const schema_key *key, part_of part, char *item) {
     void *out = item + key->offset;
     switch (key->kind) {
     case SCHEMA_NUMBER:
@@ -75,7 +83,7 @@ static bool read_value(reader *r, const node *at, const schema_key *key, char *i
     case SCHEMA_CLOCK:
         return value_clock(r, at, out);
     case SCHEMA_FLAG:
-        return value_flag(r, at, out);
+        return value_flag(r, at, key, out);
     case SCHEMA_CHOICE:
         return value_choice(r, at, key, out);
     case SCHEMA_CHOICES:
@@ -95,9 +103,9 @@ static bool read_value(reader *r, const node *at, const schema_key *key, char *i
     case SCHEMA_SPECTRUM:
         return value_spectrum(r, at, key, out);
     case SCHEMA_MAP:
-        return value_is_kind(r, at, NODE_MAP) && read_map(r, at, key->below, out);
+        return value_is_kind(r, at, NODE_MAP) && read_map(r, at, key->below, below_of(part), out);
     case SCHEMA_MAP_PTR:
-        return value_is_kind(r, at, NODE_MAP) && read_map_apart(r, at, key, item);
+        return value_is_kind(r, at, NODE_MAP) && read_map_apart(r, at, key, part, item);
     case SCHEMA_LIST:
         return read_list(r, at, key, item);
     case SCHEMA_FORMAT:
@@ -178,7 +186,8 @@ static bool is_nested(schema_kind kind) {
 }
 
 /* How many complaints are of this map itself, and not of maps below it. */
-static int read_keys(reader *r, const node *map, const schema_table *table, char *item) {
+static int read_keys(reader *r, const node *map, const schema_table *table, part_of part,
+                     char *item) {
     bool is_meant[MOST_KEYS] = {false};
     int before = r->c.n_error, below = 0;
     const char *told = NULL;
@@ -191,16 +200,14 @@ static int read_keys(reader *r, const node *map, const schema_table *table, char
         int so_far = r->c.n_error;
         if (at) {
             key = alternative(key, next - i, at);
-            read_value(r, at, key, item);
+            read_value(r, at, key, part, item);
             if (is_nested(key->kind)) below += r->c.n_error - so_far;
-        } else if (key->is_required && !is_meant[i])
+        } else if (key->is_required && !is_meant[i] && (part == WHOLE || (part == PART && i == 0)))
             /* A slip in the key is told once, where it stands. */
             complain_key(r, map, key->key, "is missing");
     }
     return r->c.n_error - before - below;
 }
-
-/* Rules */
 
 static bool keeps_rule(const node *map, const schema_rule *rule) {
     int n = 0;
@@ -233,8 +240,6 @@ static bool check_rules(reader *r, const node *map, const schema_table *table) {
     return good;
 }
 
-/* Maps */
-
 /* The table itself, or the form that the map asks for; NULL after a complaint. */
 static const schema_table *form_of(reader *r, const node *map, const schema_table *table) {
     if (!table->form) return table;
@@ -251,15 +256,19 @@ static const schema_table *form_of(reader *r, const node *map, const schema_tabl
     return NULL;
 }
 
-static bool read_map(reader *r, const node *map, const schema_table *table, char *item) {
+static bool read_map(reader *r, const node *map, const schema_table *table, part_of part,
+                     char *item) {
     schema_set_presets(table, item);
     if (!value_is_kind(r, map, NODE_MAP)) return false;
     const schema_table *form = form_of(r, map, table);
     if (!form) return false;
     if (form != table) schema_set_presets(form, item);
     int before = r->c.n_error;
-    bool good = read_keys(r, map, form, item) == 0 && check_rules(r, map, form);
-    if (table->has_at && good) memcpy(item + table->at_offset, &map, sizeof(const node *));
+    if (table->partial_of) part = PART;
+    bool good = read_keys(r, map, form, part, item) == 0 && check_rules(r, map, form);
+    const gradin_place *place = place_of(map);
+    if (table->has_node && good) memcpy(item + table->at_offset, &map, sizeof map);
+    if (table->has_place && good) memcpy(item + table->at_offset, &place, sizeof place);
     return r->c.n_error == before && r->c.failed == GRADIN_OK;
 }
 
@@ -268,7 +277,7 @@ bool schema_read(reader *r, const node *map, const schema_table *table, void *it
         r->c.failed = GRADIN_BAD_USE;
         return false;
     }
-    return read_map(r, map, table, item) && r->c.failed == GRADIN_OK;
+    return read_map(r, map, table, WHOLE, item) && r->c.failed == GRADIN_OK;
 }
 
 bool schema_read_head(reader *r, const node *root, const char *format) {

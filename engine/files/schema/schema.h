@@ -53,7 +53,7 @@ typedef enum schema_unit {
     UNIT_M_S,
     UNIT_M_S2,
     UNIT_KG,
-    UNIT_KG_M2,
+    UNIT_KG_M2, /* of a sheet 1 mm thick -> kg/m3 */
     UNIT_KG_M3,
     UNIT_KN,
     UNIT_KN_M2,
@@ -96,9 +96,9 @@ typedef struct schema_key {
     const char *needs;   /* replaces any complaint about the form of the value */
     const char *refused; /* the key is known, but says what has no place here: the complaint */
     bool is_refused_at_key;
-    const char *old;      /* former word of this key: read with a note */
-    const char *old_word; /* former word of choice[old_choice]: read with a note */
-    int old_choice;
+    const char *old;                  /* former word of this key: read with a note */
+    const char *const *old_words;     /* former words of choice[], "" for none: read with a note */
+    bool is_always_written;           /* also at its default */
     bool are_names_unique;            /* SCHEMA_LIST: of structs that begin with their name */
     const struct schema_table *below; /* of SCHEMA_MAP, SCHEMA_MAP_PTR, SCHEMA_LIST */
     size_t offset, count_offset;
@@ -140,9 +140,14 @@ typedef struct schema_table {
     const struct schema_table *const *form; /* NULL-ended */
     const char *form_key, *form_value;
     const char *form_text; /* complaint when no form is there */
+    /* Same keys as this table, of which only the first must be there: so in the maps below, too. */
+    const struct schema_table *partial_of;
+    /* What an entry with the key `kind` keeps to by itself; the kind that it names has the rest. */
+    const struct schema_table *of_kind;
     schema_style style;
     bool is_line; /* a list of these has one line an item also where the list is short */
-    bool has_at;  /* a `const node *at` takes the map, and NULL when something in it is wrong */
+    /* A member `at` takes the map, as a node or as its place; NULL when it is wrong in itself. */
+    bool has_node, has_place;
     size_t at_offset;
 } schema_table;
 
@@ -154,6 +159,9 @@ typedef struct schema_file {
 
 /* Offset of a member, if it has the type that P points to. */
 #define SCHEMA_OFFSET(T, member, P) (offsetof(T, member) * _Generic(&((T *)0)->member, P : 1))
+/* A pointer to B that may be const. */
+#define SCHEMA_PTR_OFFSET(T, member, B)                                                            \
+    (offsetof(T, member) * _Generic(&((T *)0)->member, B * * : 1, const B ** : 1))
 /* The same for an enumeration or an int. */
 #define SCHEMA_INT_OFFSET(T, member)                                                               \
     (offsetof(T, member) * sizeof(char[sizeof(((T *)0)->member) == sizeof(int) ? 1 : -1]))
@@ -188,7 +196,7 @@ typedef struct schema_file {
     KEY_(word, SCHEMA_POLYGON, SCHEMA_OFFSET(T, m, gradin_polygon *), __VA_ARGS__,                 \
          .unit = UNIT_LENGTH)
 #define KEY_POINTS(T, m, n, word, ...)                                                             \
-    KEY_(word, SCHEMA_POINTS, SCHEMA_OFFSET(T, m, gradin_vec2 **), __VA_ARGS__,                    \
+    KEY_(word, SCHEMA_POINTS, SCHEMA_PTR_OFFSET(T, m, gradin_vec2), __VA_ARGS__,                   \
          .count_offset = SCHEMA_OFFSET(T, n, int *))
 #define KEY_RANGE(T, m, word, ...)                                                                 \
     KEY_(word, SCHEMA_RANGE, SCHEMA_OFFSET(T, m, double(*)[2]), __VA_ARGS__)
@@ -231,8 +239,9 @@ typedef struct schema_file {
 
 #define TABLE_(T, keys) .size = sizeof(T), .key = keys, .n_key = (int)(sizeof keys / sizeof *keys)
 #define TABLE_RULES(rules) .rule = rules, .n_rule = (int)(sizeof rules / sizeof *rules)
-/* T has a member `const node *at`. */
-#define TABLE_AT(T) .has_at = true, .at_offset = SCHEMA_OFFSET(T, at, const node **)
+/* T has a member `const node *at`, or `const gradin_place *at`. */
+#define TABLE_AT(T) .has_node = true, .at_offset = SCHEMA_OFFSET(T, at, const node **)
+#define TABLE_PLACE(T) .has_place = true, .at_offset = SCHEMA_OFFSET(T, at, const gradin_place **)
 
 /* units.c. "m", "deg", ...; "" without. UNIT_LENGTH and UNIT_AREA give "m" and "m2". */
 const char *schema_unit_name(schema_unit unit);

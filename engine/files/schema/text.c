@@ -44,27 +44,33 @@ static char *without_zeros(char *text) {
 }
 
 /* The fewest decimals that read back as this value. */
-static void format_exact(const schema_text *out, const schema_key *key, double value, char *text,
-                         size_t size) {
-    double written = schema_to_file(key->unit, out->unit_m, value);
+static char *format_exact(schema_unit unit, double unit_m, double value, char *text, size_t size) {
+    double written = schema_to_file(unit, unit_m, value);
     for (int decimals = 0; decimals <= MOST_DECIMALS; decimals++) {
         double read;
         gradin_format_fixed(text, size, written, decimals);
-        if (gradin_parse_number(text, &read) &&
-            schema_from_file(key->unit, out->unit_m, read) == value)
+        if (gradin_parse_number(text, &read) && schema_from_file(unit, unit_m, read) == value)
             break;
     }
-    without_zeros(text);
+    return without_zeros(text);
+}
+
+double schema_written(schema_unit unit, double unit_m, double value) {
+    char text[400];
+    double written = 0.0;
+    gradin_parse_number(format_exact(unit, unit_m, value, text, sizeof text), &written);
+    return written;
 }
 
 void schema_put_number(schema_text *out, const schema_key *key, double value) {
     char text[400];
+    double written = schema_to_file(key->unit, out->unit_m, value);
+    if (!isfinite(written)) out->missing = key->key;
     if (out->decimals < 0)
-        format_exact(out, key, value, text, sizeof text);
+        format_exact(key->unit, out->unit_m, value, text, sizeof text);
     else
-        without_zeros(gradin_format_fixed(
-            text, sizeof text, schema_to_file(key->unit, out->unit_m, value), out->decimals));
-    schema_put(out, "%s", text[0] ? text : "0");
+        without_zeros(gradin_format_fixed(text, sizeof text, written, out->decimals));
+    schema_put(out, "%s", text);
 }
 
 /* Words that a YAML 1.1 reader takes for something else than text. */

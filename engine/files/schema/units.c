@@ -25,7 +25,7 @@ static const unit_row units[N_UNIT] = {
     [UNIT_M_S] = {"m/s", 1, 1},
     [UNIT_M_S2] = {"m/s2", 1, 1},
     [UNIT_KG] = {"kg", 1, 1},
-    [UNIT_KG_M2] = {"kg/m2", 1, 1},
+    [UNIT_KG_M2] = {"kg/m2", 1, 0.001},
     [UNIT_KG_M3] = {"kg/m3", 1, 1},
     [UNIT_KN] = {"kN", 1, 1},
     [UNIT_KN_M2] = {"kN/m2", 1, 1},
@@ -91,7 +91,7 @@ static int numbers_in(const schema_key *key) {
 /* Pointers, counts and polygons are zero from the start. */
 static void set_preset(const schema_key *key, char *item) {
     int whole = (int)key->preset;
-    bool flag = key->preset != 0.0;
+    bool flag = key->preset != 0.0 && !isnan(key->preset);
     if (key->refused) return;
     if (numbers_in(key) > 0)
         set_row(key, (double *)(void *)(item + key->offset), numbers_in(key));

@@ -4,6 +4,12 @@
 #include <stdio.h>
 #include <string.h>
 
+const node *map_get(const node *map, const char *key) {
+    for (int i = 0; map->kind == NODE_MAP && i < map->n_child; i++)
+        if (strcmp(map->key[i], key) == 0) return map->child[i];
+    return NULL;
+}
+
 static const char *kind_name(node_kind kind) {
     return kind == NODE_TEXT ? "a single value" : kind == NODE_LIST ? "a list" : "a map";
 }
@@ -12,6 +18,24 @@ bool value_is_kind(reader *r, const node *at, node_kind kind) {
     if (at->kind == kind) return true;
     complain(r, at, "must be %s, not %s", kind_name(kind), kind_name(at->kind));
     return false;
+}
+
+void complain_unknown(reader *r, const node *at, const char *what, const char *name,
+                      const char *const *names, int n_name) {
+    int near = gradin_nearest_name(name, names, n_name);
+    if (near >= 0)
+        complain(r, at, "unknown %s '%s'; did you mean '%s'?", what, name, names[near]);
+    else if (n_name == 0)
+        complain(r, at, "unknown %s '%s'; there is none", what, name);
+    else {
+        char list[GRADIN_TEXT_CHARS / 2] = "";
+        size_t used = 0;
+        for (int i = 0; i < n_name && used < sizeof list - 40; i++)
+            used +=
+                (size_t)snprintf(list + used, sizeof list - used, "%s%s", i ? ", " : "", names[i]);
+        complain(r, at, "unknown %s '%s'; allowed: %s%s", what, name, list,
+                 used < sizeof list - 40 ? "" : ", ...");
+    }
 }
 
 static char *show(char *out, size_t size, double value) {
@@ -95,13 +119,15 @@ bool value_text(reader *r, const node *at, const char **out) {
     return true;
 }
 
-bool value_flag(reader *r, const node *at, bool *out) {
-    if (!value_is_kind(r, at, NODE_TEXT)) return false;
-    bool is_yes = !strcmp(at->text, "yes") || !strcmp(at->text, "true");
-    bool is_no = !strcmp(at->text, "no") || !strcmp(at->text, "false");
+bool value_flag(reader *r, const node *at, const schema_key *key, bool *out) {
+    bool is_text = at->kind == NODE_TEXT;
+    bool is_yes = is_text && (!strcmp(at->text, "yes") || !strcmp(at->text, "true"));
+    bool is_no = is_text && (!strcmp(at->text, "no") || !strcmp(at->text, "false"));
     if (is_yes || is_no)
         *out = is_yes;
-    else
+    else if (key->needs)
+        complain(r, at, "%s", key->needs);
+    else if (value_is_kind(r, at, NODE_TEXT))
         complain(r, at, "is '%s'; allowed: yes, no", at->text);
     return is_yes || is_no;
 }
@@ -116,11 +142,12 @@ void note_old_word(reader *r, const char *what, const char *old, const char *now
 
 bool value_choice(reader *r, const node *at, const schema_key *key, int *out) {
     if (!value_is_kind(r, at, NODE_TEXT)) return false;
-    if (key->old_word && strcmp(at->text, key->old_word) == 0) {
-        note_old_word(r, key->key, key->old_word, key->choice[key->old_choice]);
-        *out = key->old_choice;
-        return true;
-    }
+    for (int i = 0; key->old_words && key->old_words[i]; i++)
+        if (key->old_words[i][0] && strcmp(at->text, key->old_words[i]) == 0) {
+            note_old_word(r, key->key, key->old_words[i], key->choice[i]);
+            *out = i;
+            return true;
+        }
     int n = 0;
     for (; key->choice[n]; n++)
         if (strcmp(at->text, key->choice[n]) == 0) {

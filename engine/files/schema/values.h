@@ -3,15 +3,19 @@
 #define GRADIN_FILES_VALUES_H
 
 #include "files/schema/schema.h"
-#include "files/walk.h"
 
+/* Child by key, or NULL. */
+const node *map_get(const node *map, const char *key);
+/* Complains that a name is unknown, with the nearest of names[n] as a suggestion. */
+void complain_unknown(reader *r, const node *at, const char *what, const char *name,
+                      const char *const *names, int n_name);
 /* Complains when the node is not of this kind. */
 bool value_is_kind(reader *r, const node *at, node_kind kind);
 /* The values below keep to the limits of the key; numbers become what the library computes with. */
 bool value_number(reader *r, const node *at, const schema_key *key, double *out);
 bool value_integer(reader *r, const node *at, const schema_key *key, int *out);
 bool value_text(reader *r, const node *at, const char **out);
-bool value_flag(reader *r, const node *at, bool *out);
+bool value_flag(reader *r, const node *at, const schema_key *key, bool *out);
 bool value_choice(reader *r, const node *at, const schema_key *key, int *out);
 bool value_name(reader *r, const node *at, const char **out);
 bool value_file(reader *r, const node *at, const schema_key *key, const char **out);

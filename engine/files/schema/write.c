@@ -51,7 +51,7 @@ static bool is_preset(const schema_key *key, const char *item) {
     case SCHEMA_CHOICE:
         return *(const int *)(const void *)(item + key->offset) == (int)key->preset;
     case SCHEMA_FLAG:
-        return *(const bool *)(const void *)(item + key->offset) == (key->preset != 0.0);
+        return !isnan(key->preset) && *(const bool *)(item + key->offset) == (key->preset != 0.0);
     case SCHEMA_POLYGON:
         return ((const gradin_polygon *)(const void *)(item + key->offset))->n_corner == 0;
     case SCHEMA_MAP:
@@ -152,6 +152,15 @@ static void put_integer(schema_text *out, const schema_key *key, int value) {
         schema_put(out, "%d", value);
 }
 
+static void put_text(schema_text *out, const schema_key *key, const char *text) {
+    if (!text)
+        out->missing = key->key;
+    else if (key->kind == SCHEMA_CLOCK)
+        schema_put(out, "\"%s\"", text);
+    else
+        schema_put_text(out, text);
+}
+
 /* Any value within a line. */
 static void put_value(schema_text *out, const schema_key *key, const char *item) {
     const void *at = item + key->offset;
@@ -166,10 +175,8 @@ static void put_value(schema_text *out, const schema_key *key, const char *item)
     case SCHEMA_TEXT:
     case SCHEMA_NAME:
     case SCHEMA_FILE:
-        schema_put_text(out, pointer_of(key, item));
-        return;
     case SCHEMA_CLOCK:
-        schema_put(out, "\"%s\"", (const char *)pointer_of(key, item));
+        put_text(out, key, pointer_of(key, item));
         return;
     case SCHEMA_FLAG:
         schema_put(out, *(const bool *)at ? "yes" : "no");
@@ -226,7 +233,8 @@ static void put_value(schema_text *out, const schema_key *key, const char *item)
 static const schema_key *to_write(const schema_table *form, int first, int next, const char *item) {
     for (int i = first; i < next; i++)
         if (!form->key[i].refused && !is_preset(&form->key[i], item)) return &form->key[i];
-    bool is_needed = form->key[first].is_required && !form->key[first].refused;
+    const schema_key *key = &form->key[first];
+    bool is_needed = (key->is_required || key->is_always_written) && !key->refused;
     return is_needed ? &form->key[first] : NULL;
 }
 

@@ -13,12 +13,15 @@ typedef struct schema_text {
     int decimals; /* most that a number gets; below 0: as many as it takes */
     char *bytes;  /* ends with NUL once anything was put */
     size_t size, capacity;
-    bool has_failed; /* out of memory */
+    bool has_failed;     /* out of memory */
+    const char *missing; /* key whose value is not there or is no finite number; NULL: none */
 } schema_text;
 
 void schema_put(schema_text *out, const char *format, ...) __attribute__((format(printf, 2, 3)));
 /* A number as it stands in the file. */
 void schema_put_number(schema_text *out, const schema_key *key, double value);
+/* What the number must read as in a file, so that it becomes this value again. */
+double schema_written(schema_unit unit, double unit_m, double value);
 /* Plain where every YAML reader takes it for text, quoted otherwise. */
 void schema_put_text(schema_text *out, const char *text);
 

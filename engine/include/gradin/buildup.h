@@ -78,6 +78,7 @@ typedef struct gradin_buildup {
     double measured_r_db[GRADIN_N_BAND]; /* when is_measured */
     double sample_m2;                    /* area of the measured sample; NAN when not stated */
     const char *report;                  /* where the measurement comes from, or NULL */
+    const char *measured_file; /* its name as the venue's file has it; NULL: cannot be written */
 } gradin_buildup;
 
 typedef struct gradin_shade {

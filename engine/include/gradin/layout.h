@@ -87,6 +87,7 @@ typedef struct gradin_block {
     int from_section, to_section;     /* fill: south-west and north-east one, of one grid */
     const gradin_listed_seat *listed; /* [n_listed] */
     int n_listed;
+    const char *list_file; /* name of their seat list as the layout's file has it; may be NULL */
     gradin_seat_kind pattern[16]; /* repeated along each row */
     int n_pattern;                /* 0: one seat */
     double platform_kn_m2;        /* weight of the platform under it; 0 when not stated */

@@ -37,6 +37,16 @@ typedef enum gradin_solid_kind {
     GRADIN_SOLID_ARCH  /* panels of the proscenium arch */
 } gradin_solid_kind;
 
+/* The model file that a mesh was read from, and how it is placed. */
+typedef struct gradin_mesh_source {
+    const char *file; /* as the venue's or layout's file names it */
+    int unit;         /* of the model's lengths: 0 m, 1 ft, 2 mm */
+    int up;           /* axis of the model that points up: 0 z, 1 y */
+    gradin_vec2 at_m; /* where the model's origin stands on plan */
+    double turn_deg;  /* clockwise, about that origin */
+    double bottom_m;  /* height of its lowest corner; NAN: heights as in the model */
+} gradin_mesh_source;
+
 typedef struct gradin_solid {
     const char *name;
     gradin_solid_kind kind;
@@ -46,6 +56,7 @@ typedef struct gradin_solid {
     double mass_kg, carries_kn; /* its own, and what it bears; 0 when not stated */
     const gradin_vec3 (*triangle_m)[3]; /* [n_triangle] of a mesh; NULL: a prism */
     int n_triangle;
+    const gradin_mesh_source *source; /* of a mesh that can be written to a file; may be NULL */
 } gradin_solid;
 
 typedef enum gradin_rail_kind {

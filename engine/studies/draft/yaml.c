@@ -256,7 +256,7 @@ static void put_focus(writer *out) {
 
 static void put_block_head(writer *out, const char *name, const char *on, double width_m,
                            double depth_m) {
-    put(out, "  - name: %s\n    on: %s\n", name, on);
+    put(out, "  - name: %s\n    stands_on: %s\n", name, on);
     if (out->job->w->seating) {
         put(out, "    seating: ");
         put_name(out, out->job->w->seating);

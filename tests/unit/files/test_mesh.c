@@ -37,6 +37,14 @@ static desk *open_desk(const char *model) {
     return d;
 }
 
+static void read_list(desk *d, const node *list) {
+    stated_solid stated[8] = {{0}};
+    int n = list->n_child;
+    cr_assert_leq(n, 8);
+    for (int i = 0; i < n; i++) SCHEMA_READ(&d->r, list->child[i], &solid_table, &stated[i]);
+    fill_solids(&d->r, stated, n, &d->solid, &d->n_solid);
+}
+
 static void read_desk(desk *d, int n_before) {
     gradin_error_clear(&d->error);
     if (d->r.c.arena) gradin_arena_destroy(d->r.c.arena);
@@ -45,7 +53,7 @@ static void read_desk(desk *d, int n_before) {
                     .n_triangle = n_before};
     cr_assert(d->r.c.arena);
     const node *list = node_read(&d->r, d->yaml);
-    if (list) read_solids(&d->r, list, &d->solid, &d->n_solid);
+    if (list) read_list(d, list);
 }
 
 static void close_desk(desk *d) {

@@ -193,7 +193,7 @@ Test(model, feet_and_metres_give_one_model) {
                            "  towers:\n    - {name: T, hoist: 0, slide: 0}\n"
                            "focus:\n"
                            "  - {name: stage, polygon: [[3, 9], [9, 9], [9, 11], [3, 11]]}\n"
-                           "blocks:\n  - name: Stalls\n    on: lifts\n    seat_width: 0.5\n"
+                           "blocks:\n  - name: Stalls\n    stands_on: lifts\n    seat_width: 0.5\n"
                            "    row_depth: 1.0\n    fill: {from: L-A1, to: L-B2}\n"
                            "rails:\n  - {name: back, kind: bar, path: [[4.1, 2.05], [7.9, 2.05]],\n"
                            "     height: 1.1}\n",
@@ -205,7 +205,7 @@ Test(model, feet_and_metres_give_one_model) {
                            "     [29.52755905511811, 29.52755905511811],\n"
                            "     [29.52755905511811, 36.08923884514436],\n"
                            "     [9.84251968503937, 36.08923884514436]]}\n"
-                           "blocks:\n  - name: Stalls\n    on: lifts\n"
+                           "blocks:\n  - name: Stalls\n    stands_on: lifts\n"
                            "    seat_width: 1.6404199475065617\n"
                            "    row_depth: 3.280839895013123\n    fill: {from: L-A1, to: L-B2}\n"});
     cr_assert_eq(ft->status, GRADIN_OK, "%s", hall_first(ft));
@@ -261,9 +261,9 @@ Test(model, every_failing_allocation_is_reported) {
 #define TWO_STOREYS(slab)                                                                          \
     (change) {                                                                                     \
         "layout", "rails:\n",                                                                      \
-            "  - {name: Below, on: floor, seat_width: 0.6, row_depth: 1.0,\n"                      \
+            "  - {name: Below, stands_on: floor, seat_width: 0.6, row_depth: 1.0,\n"               \
             "     straight: {front: [2, 5], facing_deg: 0, rows: 1, seats: 2}}\n"                  \
-            "  - {name: Above, on: floor, base: 4, riser: [0, 0.5], seat_width: 0.6,\n"            \
+            "  - {name: Above, stands_on: floor, base: 4, riser: [0, 0.5], seat_width: 0.6,\n"     \
             "     row_depth: 1.0, straight: {front: [2, 5.5], facing_deg: 0, rows: 2, seats: "     \
             "2}}\n" slab "rails:\n"                                                                \
     }

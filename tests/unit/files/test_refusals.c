@@ -82,26 +82,26 @@ static const refusal refusals[] = {
      "layout.yaml:18:5: blocks[1]: Stalls row 1 seat 1 is unsupported: no lift is under it (and 2 "
      "more of this block)"},
     {{"layout",
-      "on: lifts\n    seat_width: 0.5\n    row_depth: 1.0\n    fill: {from: L-A1, to: L-B2}",
-      "on: floor\n    seat_width: 0.5\n    row_depth: 1.0\n"
+      "stands_on: lifts\n    seat_width: 0.5\n    row_depth: 1.0\n    fill: {from: L-A1, to: L-B2}",
+      "stands_on: floor\n    seat_width: 0.5\n    row_depth: 1.0\n"
       "    straight: {front: [6, 3.5], facing_deg: 0, rows: 1, seats: 2}"},
      "layout.yaml:18:5: blocks[1]: Stalls row 1 seat 1 is unsupported: the lift under it is not at "
-     "floor level; write 'on: lifts' (and 1 more of this block)"},
+     "floor level; write 'stands_on: lifts' (and 1 more of this block)"},
     {{"layout",
-      "on: lifts\n    seat_width: 0.5\n    row_depth: 1.0\n    fill: {from: L-A1, to: L-B2}",
-      "on: floor\n    seat_width: 0.5\n    row_depth: 1.0\n"
+      "stands_on: lifts\n    seat_width: 0.5\n    row_depth: 1.0\n    fill: {from: L-A1, to: L-B2}",
+      "stands_on: floor\n    seat_width: 0.5\n    row_depth: 1.0\n"
       "    straight: {front: [0.3, 1], facing_deg: 0, rows: 1, seats: 2}"},
      "layout.yaml:18:5: blocks[1]: Stalls row 1 seat 1 lies outside the room's footprint"},
     {{"layout",
-      "on: lifts\n    seat_width: 0.5\n    row_depth: 1.0\n    fill: {from: L-A1, to: L-B2}",
-      "on: floor\n    seat_width: 0.5\n    row_depth: 0.4\n"
+      "stands_on: lifts\n    seat_width: 0.5\n    row_depth: 1.0\n    fill: {from: L-A1, to: L-B2}",
+      "stands_on: floor\n    seat_width: 0.5\n    row_depth: 0.4\n"
       "    straight: {front: [2, 1], facing_deg: 0, rows: 1, seats: 2}\n"
-      "  - name: Other\n    on: floor\n    seat_width: 0.5\n    row_depth: 0.9\n"
+      "  - name: Other\n    stands_on: floor\n    seat_width: 0.5\n    row_depth: 0.9\n"
       "    straight: {front: [2, 1.1], facing_deg: 0, rows: 1, seats: 1}"},
      "layout.yaml:18:5: blocks[1]: Stalls row 1 seat 1 overlaps Other row 1 seat 1"},
     {{"layout",
-      "on: lifts\n    seat_width: 0.5\n    row_depth: 1.0\n    fill: {from: L-A1, to: L-B2}",
-      "on: floor\n    seat_width: 0.5\n    row_depth: 1.0\n"
+      "stands_on: lifts\n    seat_width: 0.5\n    row_depth: 1.0\n    fill: {from: L-A1, to: L-B2}",
+      "stands_on: floor\n    seat_width: 0.5\n    row_depth: 1.0\n"
       "    straight: {front: [11, 4], facing_deg: 270, rows: 1, seats: 1}"},
      "layout.yaml:18:5: blocks[1]: Stalls row 1 seat 1 stands inside T low"},
     {{"layout", "seat_width: 0.5", "seat_width: 2.5"},

@@ -36,6 +36,7 @@ typedef struct thing {
 } thing;
 
 static const char *const colours[] = {"red", "green", "never", NULL};
+static const char *const old_colours[] = {"", "", "no", NULL};
 static const double threes[] = {0.95, 0.85, 2.0 / 3.0};
 
 static const schema_key part_keys[] = {
@@ -76,7 +77,7 @@ static const schema_key thing_keys[] = {
     KEY_NUMBER(thing, speed_ms, "speed_ms", "how fast it moves", UNIT(M_S), PRESET(0.05)),
     KEY_NUMBER(thing, area_m2, "area", "of its top", UNIT(AREA)),
     KEY_INTEGER(thing, number, "number", "which it is", LIMITS(1, 99), PRESET(1)),
-    KEY_CHOICE(thing, colour, "colour", colours, "its colour", .old_word = "no", .old_choice = 2),
+    KEY_CHOICE(thing, colour, "colour", colours, "its colour", .old_words = old_colours),
     KEY_FLAG(thing, is_heavy, "heavy", "does it need two people"),
     KEY_POINT(thing, at_m, "at", "where it stands", .old = "on"),
     KEY_POLYGON(thing, outline, "outline", "seen from above"),

@@ -1,0 +1,9 @@
+/* The kinds of file. */
+#include "files/stated/files.h"
+
+#include "files/stated/layout.h"
+#include "files/stated/noise.h"
+
+const schema_file *const schema_files[] = {
+    &venue_schema, &layout_schema, &pass_schema, &traffic_schema,
+    &brief_schema, &wishes_schema, NULL};

@@ -1,0 +1,143 @@
+/* files/stated/layout.h: a layout, a brief and wishes as their files state them. */
+#ifndef GRADIN_FILES_STATED_LAYOUT_H
+#define GRADIN_FILES_STATED_LAYOUT_H
+
+#include "files/stated/venue.h"
+#include "gradin/layout.h"
+
+typedef struct stated_terrace {
+    const node *at;
+    int n_step;
+    double riser_m, facing_deg;
+} stated_terrace;
+
+typedef struct stated_lift {
+    const node *at;
+    const char *from, *to; /* to NULL: from alone */
+    double height_m;
+    stated_terrace *terrace;
+} stated_lift;
+
+typedef struct stated_tower_setting {
+    const node *at;
+    const char *name;
+    double hoist_m, slide_m;
+    bool is_seated;
+} stated_tower_setting;
+
+typedef struct stated_arch_setting {
+    const node *at;
+    bool is_in;
+    double opening_m, trim_m, closed;
+} stated_arch_setting;
+
+/* A shade or door. */
+typedef struct stated_share {
+    const node *at;
+    const char *name;
+    double share;
+} stated_share;
+
+typedef struct stated_panel_setting {
+    const node *at;
+    const char *name;
+    bool is_open;
+} stated_panel_setting;
+
+typedef struct stated_settings {
+    const node *at;
+    stated_lift *lift;
+    stated_tower_setting *tower;
+    stated_arch_setting *arch;
+    stated_share *shade, *door;
+    stated_panel_setting *panel;
+    int n_lift, n_tower, n_shade, n_door, n_panel;
+} stated_settings;
+
+typedef struct stated_straight {
+    gradin_vec2 front_m;
+    double facing_deg, stagger;
+    int n_row, n_seat;
+} stated_straight;
+
+typedef struct stated_curved {
+    const node *at;
+    gradin_vec2 centre_m;
+    double radius_m, from_deg, to_deg, stagger;
+    int n_row;
+} stated_curved;
+
+typedef struct stated_fill {
+    const node *at;
+    const char *from, *to;
+    double facing_deg, stagger;
+} stated_fill;
+
+typedef struct stated_block {
+    const node *at;
+    const char *name, *seating, *file;
+    int on; /* gradin_support */
+    double seat_width_m, row_depth_m, riser_m, base_m, platform_kn_m2;
+    double *depth_m, *rise_m; /* [n_depth], [n_rise] */
+    int n_depth, n_rise;
+    int *pattern; /* [n_pattern] gradin_seat_kind */
+    int n_pattern;
+    stated_straight *straight;
+    stated_curved *curved;
+    stated_fill *fill;
+} stated_block;
+
+typedef struct stated_rating {
+    const node *at;
+    gradin_limits limits;
+} stated_rating;
+
+/* The root of a brief's file, or the map `brief` of a layout. */
+typedef struct stated_brief {
+    const char *name;
+    stated_rating rating;
+    gradin_criterion noise;
+} stated_brief;
+
+typedef struct stated_layout {
+    const node *at;
+    const char *name, *venue, *brief_file, *overflight;
+    int form, room_method;
+    double axis_deg, room_patch_m;
+    stated_settings machines;
+    stated_block *block;
+    gradin_area *aisle;
+    gradin_rail_entry *rail;
+    stated_solid *solid;
+    gradin_focus *focus;
+    int n_block, n_aisle, n_rail, n_solid, n_focus;
+    gradin_audience audience;
+    stated_brief brief;
+} stated_layout;
+
+typedef struct stated_stage {
+    double width_m, depth_m, height_m, focus_inset_m, focus_above_m;
+} stated_stage;
+
+typedef struct stated_arch_wish {
+    const node *at;
+    double opening_m, trim_m;
+} stated_arch_wish;
+
+typedef struct stated_wishes {
+    const node *at;
+    const char *name, *venue, *brief, *overflight, *seating;
+    int form, n_seat, n_wheelchair;
+    double axis_deg, c_m, seat_width_m, row_depth_m, aisle_m, curve_m, shades_closed;
+    stated_stage stage;
+    stated_arch_wish *arch;
+    bool use_towers, has_vomitories;
+    const char **tower; /* [n_tower] instead of use_towers */
+    int n_tower;
+} stated_wishes;
+
+extern const schema_table lift_table, tower_setting_table, block_table, rail_table, focus_table;
+extern const schema_table settings_table, audience_table, rating_table, brief_table;
+extern const schema_file layout_schema, brief_schema, wishes_schema;
+
+#endif

@@ -1,0 +1,90 @@
+/* files/stated/noise.h: an overflight and a season of traffic as their files state them. */
+#ifndef GRADIN_FILES_STATED_NOISE_H
+#define GRADIN_FILES_STATED_NOISE_H
+
+#include "files/schema/schema.h"
+#include "gradin/layout.h"
+#include "gradin/traffic.h"
+
+typedef struct stated_lobe {
+    const node *at;
+    double from_hz, to_hz;
+    double *angle_deg, *gain_db; /* [n_angle], [n_gain] */
+    int n_angle, n_gain;
+} stated_lobe;
+
+typedef struct stated_directivity {
+    const node *at;
+    stated_lobe *lobe;
+    int n_lobe;
+    const char *file;
+    bool is_mean_level;
+} stated_directivity;
+
+typedef struct stated_air {
+    double temperature_c, humidity_pct, pressure_kpa;
+} stated_air;
+
+typedef struct stated_flight {
+    gradin_vec2 point_m;
+    double altitude_m, bearing_deg, speed_ms;
+} stated_flight;
+
+typedef struct stated_spectrum {
+    double reference_m, level_db[GRADIN_N_BAND];
+    stated_directivity *directivity;
+} stated_spectrum;
+
+typedef struct stated_method {
+    bool has_lateral, has_impedance;
+    int weighting;
+} stated_method;
+
+typedef struct stated_pass {
+    const char *name;
+    stated_flight track;
+    stated_spectrum spectrum;
+    stated_air air;
+    stated_method method;
+    int weighting; /* gradin_time_weighting */
+} stated_pass;
+
+typedef struct stated_class {
+    const node *at;
+    const char *name;
+    stated_spectrum spectrum;
+} stated_class;
+
+typedef struct stated_place {
+    gradin_vec2 at_m;
+    double height_m, hold_s, bearing_deg;
+} stated_place;
+
+typedef struct stated_track {
+    const node *at;
+    const char *name, *file;
+    stated_flight *straight;
+    stated_place *fixed;
+} stated_track;
+
+typedef struct stated_performance {
+    const char *start;
+    double minutes, sii_least, background_nc, limit_dba;
+    int voice;
+} stated_performance;
+
+typedef struct stated_traffic {
+    const node *at;
+    const char *name, *events;
+    stated_class *class_of;
+    stated_track *track;
+    int n_class, n_track;
+    stated_performance performance;
+    stated_air air;
+    stated_method method;
+} stated_traffic;
+
+extern const schema_table directivity_table;
+extern const schema_file pass_schema, traffic_schema;
+
+#endif

@@ -1,0 +1,118 @@
+/* The keys of seating blocks and rails. */
+#include "files/stated/layout.h"
+
+#define STAGGER_KEY(T)                                                                             \
+    KEY_NUMBER(T, stagger, "stagger", "share of a seat by which every other row is shifted",       \
+               UNIT(SHARE), LIMITS(0, 1))
+#define ROWS_KEY(T)                                                                                \
+    KEY_INTEGER(T, n_row, "rows", "of seats", REQUIRED, LIMITS(1, GRADIN_MAX_BLOCK_ROW))
+
+static const schema_key straight_keys[] = {
+    KEY_POINT(stated_straight, front_m, "front", "middle of the first row on plan", REQUIRED),
+    KEY_NUMBER(stated_straight, facing_deg, "facing_deg", "bearing that the seats face", REQUIRED,
+               UNIT(DEG), LIMITS(0, 360)),
+    ROWS_KEY(stated_straight),
+    KEY_INTEGER(stated_straight, n_seat, "seats", "in each row", REQUIRED, LIMITS(1, 1000)),
+    STAGGER_KEY(stated_straight)};
+static const schema_table straight_table = {.name = "straight rows",
+                                            .meaning = "rows of equal length, one behind another",
+                                            TABLE_(stated_straight, straight_keys)};
+
+static const schema_key curved_keys[] = {
+    KEY_POINT(stated_curved, centre_m, "centre", "of the arcs on plan", REQUIRED),
+    KEY_LENGTH(stated_curved, radius_m, "radius", "of the first row's eyes", REQUIRED,
+               LIMITS(0.5, 200)),
+    KEY_NUMBER(stated_curved, from_deg, "from_deg", "bearing from the centre where rows begin",
+               REQUIRED, UNIT(DEG), LIMITS(0, 360)),
+    KEY_NUMBER(stated_curved, to_deg, "to_deg",
+               "bearing where they end, clockwise; more than from_deg by at most 360", REQUIRED,
+               UNIT(DEG), LIMITS(0, 720)),
+    ROWS_KEY(stated_curved),
+    STAGGER_KEY(stated_curved)};
+static const schema_table curved_table = {.name = "curved rows",
+                                          .meaning = "rows on arcs about one centre",
+                                          TABLE_(stated_curved, curved_keys),
+                                          TABLE_AT(stated_curved)};
+
+static const schema_key fill_keys[] = {
+    KEY_TEXT(stated_fill, from, "from", "section, or the south-west one of a field", REQUIRED),
+    KEY_TEXT(stated_fill, to, "to", "north-east section of the field",
+             .preset_note = "`from` alone"),
+    KEY_NUMBER(stated_fill, facing_deg, "facing_deg", "bearing that the seats face", UNIT(DEG),
+               LIMITS(0, 360), UNSTATED("as the treads face")),
+    STAGGER_KEY(stated_fill)};
+static const schema_table fill_table = {.name = "filled sections",
+                                        .meaning = "as many rows as the treads of lifts hold",
+                                        TABLE_(stated_fill, fill_keys),
+                                        TABLE_AT(stated_fill)};
+
+static const char *const supports[] = {"floor", "lifts", NULL};
+static const char *const places[] = {"seat", "wheelchair", "companion", NULL};
+static const schema_key block_keys[] = {
+    KEY_TEXT(stated_block, name, "name", "of the block; seats are NAME-row-number", REQUIRED),
+    KEY_CHOICE(stated_block, on, "stands_on", supports,
+               "the floor, with a platform of its own, or the treads of lifts", REQUIRED,
+               .old = "on"),
+    KEY_LENGTH(stated_block, seat_width_m, "seat_width", "from seat to seat", REQUIRED,
+               LIMITS(0.4, 3)),
+    KEY_LENGTH(stated_block, row_depth_m, "row_depth", "of every row", REQUIRED, LIMITS(0.4, 5),
+               .preset = NAN),
+    KEY_NUMBERS(stated_block, depth_m, n_depth, "row_depth", "of each row from the front",
+                UNIT(LENGTH), LIMITS(0.4, 5), ITEMS(0, GRADIN_MAX_BLOCK_ROW, NULL)),
+    KEY_LENGTH(stated_block, riser_m, "riser",
+               "rise of every row above the one before, of the first above `base`", LIMITS(0, 2)),
+    KEY_NUMBERS(stated_block, rise_m, n_rise, "riser", "of each row from the front", UNIT(LENGTH),
+                LIMITS(0, 2), ITEMS(0, GRADIN_MAX_BLOCK_ROW, NULL)),
+    KEY_LENGTH(stated_block, base_m, "base", "height of the platform's front row above the floor",
+               LIMITS(-5, 20)),
+    KEY_CHOICES(stated_block, pattern, n_pattern, "pattern", places,
+                "kinds of place, repeated along each row", ITEMS(1, 16, "places"),
+                .needs = "is no place; allowed: seat, wheelchair, companion",
+                .preset_note = "seats alone"),
+    KEY_NAME(stated_block, seating, "seating", "seating", "stock of seats that it is made of",
+             .preset_note = "the venue's first"),
+    KEY_NUMBER(stated_block, platform_kn_m2, "platform_kn_m2", "weight of the platform under it",
+               UNIT(KN_M2), LIMITS(0, 50)),
+    KEY_MAP_PTR(stated_block, straight, stated_straight, "straight", &straight_table,
+                "rows of equal length"),
+    KEY_MAP_PTR(stated_block, curved, stated_curved, "curved", &curved_table, "rows on arcs"),
+    KEY_MAP_PTR(stated_block, fill, stated_fill, "fill", &fill_table,
+                "as many rows as the treads of lifts hold"),
+    KEY_FILE(stated_block, file, "file",
+             "seat list: CSV `row,number,x,y,facing_deg,kind`, lengths in the layout's units",
+             .needs = "must be the name of a seat list")};
+static const schema_rule block_rules[] = {{RULE_ONE_OF,
+                                           {"straight", "curved", "fill", "file"},
+                                           "needs exactly one of straight, curved, fill, file",
+                                           false}};
+const schema_table block_table = {.name = "block",
+                                  .meaning = "seats that belong together",
+                                  TABLE_(stated_block, block_keys),
+                                  TABLE_RULES(block_rules),
+                                  TABLE_AT(stated_block),
+                                  .style = STYLE_BLOCK};
+
+static const char *const rail_kinds[] = {"bar", "solid", "posts", NULL};
+static const schema_key rail_keys[] = {
+    KEY_TEXT(gradin_rail_entry, name, "name", "of the rail", REQUIRED),
+    KEY_CHOICE(gradin_rail_entry, kind, "kind", rail_kinds, "bars, a solid panel, or posts alone",
+               REQUIRED),
+    KEY_POINTS(gradin_rail_entry, point_m, n_point, "path", "its line on plan", REQUIRED,
+               UNIT(LENGTH), .n_least = 2),
+    KEY_LENGTH(gradin_rail_entry, height_m, "height", "of its top above its foot", REQUIRED,
+               LIMITS(0.1, 5)),
+    KEY_LENGTH(gradin_rail_entry, thickness_m, "thickness", "of bars and posts", LIMITS(0.01, 0.5),
+               PRESET(0.05)),
+    KEY_INTEGER(gradin_rail_entry, n_bar, "bars", "bars one above the other", LIMITS(1, 20),
+                PRESET(1)),
+    KEY_LENGTH(gradin_rail_entry, post_spacing_m, "post_spacing", "from post to post",
+               LIMITS(0.1, 10), PRESET(1.5)),
+    KEY_LENGTH(gradin_rail_entry, foot_m, "foot", "height of its foot", LIMITS(-20, 100),
+               UNSTATED("the surface below each point"))};
+const schema_table rail_table = {
+    .name = "rail",
+    .meaning = "a rail that the crew sets up; local code and a licensed professional decide on "
+               "guards",
+    TABLE_(gradin_rail_entry, rail_keys),
+    TABLE_PLACE(gradin_rail_entry),
+    .is_line = true};

@@ -1,0 +1,69 @@
+/* The keys of a layout's file. */
+#include "files/stated/layout.h"
+
+static const schema_key aisle_keys[] = {
+    KEY_TEXT(gradin_area, name, "name", "of the aisle", REQUIRED),
+    KEY_POLYGON(gradin_area, polygon, "polygon", "its outline on plan", REQUIRED)};
+static const schema_table aisle_table = {.name = "aisle",
+                                         .meaning = "seats that it touches are left out",
+                                         TABLE_(gradin_area, aisle_keys),
+                                         .is_line = true};
+
+static const schema_key focus_keys[] = {
+    KEY_TEXT(gradin_focus, name, "name", "of the area", REQUIRED),
+    KEY_POLYGON(gradin_focus, polygon, "polygon", "its outline on plan", REQUIRED),
+    KEY_LENGTH(gradin_focus, z_m, "z", "height of what is looked at", LIMITS(-30, 50),
+               UNSTATED("the surface below it")),
+    KEY_NUMBER(gradin_focus, weight, "weight", "its part in the mean over all areas",
+               LIMITS(1e-6, 1e6), PRESET(1))};
+const schema_table focus_table = {.name = "focus",
+                                  .meaning = "an area that every seat should see",
+                                  TABLE_(gradin_focus, focus_keys),
+                                  TABLE_PLACE(gradin_focus),
+                                  .is_line = true};
+
+static const char *const formats[] = {"gradin-layout-1", NULL};
+static const char *const forms[] = {"end_stage",  "thrust", "round", "traverse",
+                                    "flat_floor", "custom", NULL};
+static const char *const methods[] = {"diffuse", "radiosity", NULL};
+
+static const schema_key layout_keys[] = {
+    KEY_HEAD(formats),
+    KEY_FILE(stated_layout, venue, "venue", "file of the hall", REQUIRED),
+    KEY_FILE(stated_layout, brief_file, "brief", "file of what counts as good, or the map itself",
+             .preset_note = "the defaults of a brief"),
+    KEY_MAP(stated_layout, brief, stated_brief, "brief", &brief_table, "what counts as good"),
+    KEY_FILE(stated_layout, overflight, "overflight", "file of a pass of an aircraft",
+             .preset_note = "no noise is worked out"),
+    KEY_TEXT(stated_layout, name, "name", "of the layout", REQUIRED),
+    KEY_CHOICE(stated_layout, form, "form", forms, "how stage and seats lie to each other",
+               REQUIRED, .preset = GRADIN_FORM_CUSTOM),
+    KEY_NUMBER(stated_layout, axis_deg, "axis_deg", "bearing that the stage faces", UNIT(DEG),
+               LIMITS(0, 360), UNSTATED("none: angles off an axis do not count")),
+    KEY_MAP(stated_layout, machines, stated_settings, "machines", &settings_table,
+            "where the venue's machines stand"),
+    KEY_LIST(stated_layout, focus, n_focus, gradin_focus, "focus", &focus_table,
+             "areas that every seat should see", REQUIRED, ITEMS(1, GRADIN_MAX_FOCUS, "areas"),
+             .are_names_unique = true),
+    KEY_LIST(stated_layout, block, n_block, stated_block, "blocks", &block_table, "seats",
+             .are_names_unique = true),
+    KEY_LIST(stated_layout, aisle, n_aisle, gradin_area, "aisles", &aisle_table,
+             "aisles through the seats", .are_names_unique = true),
+    KEY_LIST(stated_layout, rail, n_rail, gradin_rail_entry, "rails", &rail_table,
+             "rails that the crew sets up", .are_names_unique = true),
+    KEY_LIST(stated_layout, solid, n_solid, stated_solid, "solids", &solid_table,
+             "set pieces and what else stands in this layout only", .are_names_unique = true),
+    KEY_MAP(stated_layout, audience, gradin_audience, "audience", &audience_table,
+            "the sizes of the person on every seat"),
+    KEY_CHOICE(stated_layout, room_method, "room_method", methods,
+               "how the room's sound is worked out"),
+    KEY_LENGTH(stated_layout, room_patch_m, "room_patch", "longest side of a patch for radiosity",
+               LIMITS(0.3, 10), PRESET(2.5))};
+static const schema_table layout_table = {.name = "layout",
+                                          .meaning = "one way to set the hall up",
+                                          TABLE_(stated_layout, layout_keys),
+                                          TABLE_AT(stated_layout),
+                                          .style = STYLE_BLOCK};
+const schema_file layout_schema = {"gradin-layout-1", "layout",
+                                   "One way to set a hall up: machines, seats, stage.",
+                                   &layout_table};

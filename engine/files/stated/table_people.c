@@ -1,0 +1,101 @@
+/* The keys of the audience and of a brief. gradin_audience_defaults() and gradin_limits_defaults()
+ * have the same defaults and say where they are from; a test compares them. */
+#include "files/stated/layout.h"
+
+#define BODY(m, word, text, least, most, preset)                                                   \
+    KEY_LENGTH(gradin_audience, m, word, text, LIMITS(least, most), PRESET(preset))
+#define POPULATION(m) population.m
+
+static const schema_key population_keys[] = {
+    KEY_NUMBER(gradin_population, women, "women", "share of women; the three add up to 1", REQUIRED,
+               UNIT(SHARE), LIMITS(0, 1), .preset = 0.5),
+    KEY_NUMBER(gradin_population, men, "men", "share of men", REQUIRED, UNIT(SHARE), LIMITS(0, 1),
+               .preset = 0.5),
+    KEY_NUMBER(gradin_population, children, "children", "share of children", UNIT(SHARE),
+               LIMITS(0, 1)),
+    KEY_LENGTH(gradin_population, slump_m, "slump", "the most that a person sits below erect",
+               LIMITS(0, 0.2), PRESET(0.040)),
+    KEY_LENGTH(gradin_population, seat_height_m, "seat_height",
+               "of the loaded seat above the tread", LIMITS(0.2, 0.8), PRESET(0.430))};
+static const schema_table population_table = {
+    .name = "population",
+    .meaning = "whom the draws of `assess --draws` are made from",
+    TABLE_(gradin_population, population_keys)};
+
+static const schema_key audience_keys[] = {
+    BODY(eye_height_m, "eye_height", "seated eye above the tread", 0.3, 2.2, 1.12),
+    BODY(wheelchair_eye_height_m, "wheelchair_eye_height",
+         "eye of a person in a wheelchair above the tread", 0.3, 2.2, 1.15),
+    BODY(standing_eye_height_m, "standing_eye_height",
+         "eye of a person who stands up in a row, above the tread", 0.8, 2.5, 1.57),
+    BODY(crown_m, "crown", "from the eye to the crown", 0.01, 0.4, 0.111),
+    BODY(head_height_m, "head_height", "from chin to crown", 0.05, 0.6, 0.230),
+    BODY(head_breadth_m, "head_breadth", "from ear to ear", 0.05, 0.6, 0.151),
+    BODY(head_length_m, "head_length", "from brow to the back", 0.05, 0.6, 0.195),
+    BODY(shoulder_breadth_m, "shoulder_breadth", "over all", 0.15, 1, 0.480),
+    BODY(shoulder_drop_m, "shoulder_drop", "from the eye down to the top of the shoulder", 0.05,
+         0.6, 0.200),
+    KEY_LENGTH(gradin_audience, eye_distance_m, "eye_distance",
+               "between the two eyes; then both look, each once", LIMITS(0.04, 0.09),
+               .preset_note = "one eye in the middle looks"),
+    KEY_MAP(gradin_audience, population, gradin_population, "population", &population_table,
+            "whom the draws of an audience are made from")};
+const schema_table audience_table = {.name = "audience",
+                                     .meaning = "the sizes of the person on every seat",
+                                     TABLE_(gradin_audience, audience_keys)};
+
+static const double visible[] = {0.95, 0.85, 2.0 / 3.0}, c_value[] = {0.120, 0.090, 0.060};
+static const double distance[] = {12, 20, 33}, off_axis[] = {30, 60, 90};
+static const double down[] = {30, 35, 45}, turn[] = {30, 45, 90};
+#define THREE(m, word, text, ...)                                                                  \
+    KEY_ROW(stated_rating, limits.m, 3, word, text ": [clear, good, fair]", __VA_ARGS__)
+static const schema_key rating_keys[] = {
+    THREE(visible_min, "visible_min", "least share of the focus seen", UNIT(SHARE), LIMITS(0, 1),
+          .preset_row = visible),
+    THREE(c_value_min_m, "c_value_min", "least C-value, where somebody sits in front", UNIT(LENGTH),
+          LIMITS(-2, 2), .preset_row = c_value),
+    THREE(distance_max_m, "distance_max", "greatest distance to the focus", UNIT(LENGTH),
+          LIMITS(0.1, 500), .preset_row = distance),
+    THREE(off_axis_max_deg, "off_axis_max_deg", "greatest angle off the stage's axis", UNIT(DEG),
+          LIMITS(0, 180), .preset_row = off_axis),
+    THREE(down_max_deg, "down_max_deg", "greatest angle of looking down", UNIT(DEG), LIMITS(0, 90),
+          .preset_row = down),
+    THREE(turn_max_deg, "turn_max_deg", "greatest turn of the head", UNIT(DEG), LIMITS(0, 180),
+          .preset_row = turn)};
+const schema_table rating_table = {
+    .name = "rating",
+    .meaning = "limits from the strictest to the mildest; what is worse is poor",
+    TABLE_(stated_rating, rating_keys),
+    TABLE_AT(stated_rating),
+    .style = STYLE_BLOCK};
+
+static const schema_key noise_keys[] = {
+    KEY_NUMBER(gradin_criterion, nc, "nc", "noise criterion (NC) of the hall", LIMITS(15, 70),
+               UNSTATED("none")),
+    KEY_NUMBER(gradin_criterion, lamax_dba, "lamax_dba", "limit of an event's maximum at a seat",
+               UNIT(DBA), LIMITS(0, 140), UNSTATED("none"))};
+static const schema_table noise_table = {.name = "noise",
+                                         .meaning = "what outside noise is held against",
+                                         TABLE_(gradin_criterion, noise_keys),
+                                         .style = STYLE_BLOCK};
+
+#define BRIEF_KEYS                                                                                 \
+    KEY_MAP(stated_brief, rating, stated_rating, "rating", &rating_table,                          \
+            "limits of sightlines, distances and angles"),                                         \
+        KEY_MAP(stated_brief, noise, gradin_criterion, "noise", &noise_table, "limits of noise")
+static const schema_key brief_keys[] = {BRIEF_KEYS};
+const schema_table brief_table = {.name = "brief in a layout",
+                                  .meaning = "what counts as good, in place of a brief's file",
+                                  TABLE_(stated_brief, brief_keys),
+                                  .style = STYLE_BLOCK};
+
+static const char *const formats[] = {"gradin-brief-1", NULL};
+static const schema_key brief_file_keys[] = {
+    KEY_HEAD(formats), KEY_TEXT(stated_brief, name, "name", "of the brief"), BRIEF_KEYS};
+static const schema_table brief_file_table = {.name = "brief file",
+                                              .meaning = "what counts as good",
+                                              TABLE_(stated_brief, brief_file_keys),
+                                              .style = STYLE_BLOCK};
+const schema_file brief_schema = {"gradin-brief-1", "brief",
+                                  "What counts as good: limits of ratings and of noise.",
+                                  &brief_file_table};

@@ -1,0 +1,94 @@
+/* Seating blocks. */
+#include "files/write/state.h"
+
+#include <string.h>
+
+static stated_straight *state_straight(complaints *c, const gradin_block *b) {
+    stated_straight *s = alloc(c, 1, sizeof *s);
+    if (s) *s = (stated_straight){b->front_m, b->facing_deg, b->stagger, b->n_row, b->n_seat};
+    return s;
+}
+
+static stated_curved *state_curved(complaints *c, const gradin_block *b) {
+    stated_curved *s = alloc(c, 1, sizeof *s);
+    if (s)
+        *s = (stated_curved){.centre_m = b->front_m,
+                             .radius_m = b->radius_m,
+                             .from_deg = b->arc_deg[0],
+                             .to_deg = b->arc_deg[1],
+                             .stagger = b->stagger,
+                             .n_row = b->n_row};
+    return s;
+}
+
+static stated_fill *state_fill(complaints *c, const gradin_venue *v, const gradin_block *b) {
+    stated_fill *s = alloc(c, 1, sizeof *s);
+    if (!s) return NULL;
+    *s = (stated_fill){.from = v->section[b->from_section].name,
+                       .facing_deg = b->facing_deg,
+                       .stagger = b->stagger};
+    if (b->to_section != b->from_section) s->to = v->section[b->to_section].name;
+    return s;
+}
+
+static void state_placement(complaints *c, const gradin_venue *v, const gradin_block *b,
+                            stated_block *s) {
+    switch (b->rows) {
+    case GRADIN_ROWS_STRAIGHT:
+        s->straight = state_straight(c, b);
+        return;
+    case GRADIN_ROWS_CURVED:
+        s->curved = state_curved(c, b);
+        return;
+    case GRADIN_ROWS_FILL:
+        s->fill = state_fill(c, v, b);
+        return;
+    case GRADIN_ROWS_LISTED:
+        s->file = b->list_file;
+        if (!s->file)
+            misuse(c, "block %s has no list_file: its seats stand in a file of their own", b->name);
+        return;
+    }
+}
+
+static double *copy_rows(complaints *c, const double *row, int n) {
+    double *made = row ? alloc(c, n, sizeof *made) : NULL;
+    if (made) memcpy(made, row, (size_t)n * sizeof *made);
+    return made;
+}
+
+static void state_rises(complaints *c, const gradin_block *b, stated_block *s) {
+    s->row_depth_m = b->depth_m ? NAN : b->row_depth_m;
+    s->riser_m = b->rise_m ? 0.0 : b->riser_m;
+    s->depth_m = copy_rows(c, b->depth_m, b->n_row);
+    s->rise_m = copy_rows(c, b->rise_m, b->n_row);
+    s->n_depth = s->depth_m ? b->n_row : 0;
+    s->n_rise = s->rise_m ? b->n_row : 0;
+}
+
+static void state_pattern(complaints *c, const gradin_block *b, stated_block *s) {
+    bool is_plain =
+        b->n_pattern == 0 || (b->n_pattern == 1 && b->pattern[0] == GRADIN_SEAT_STANDARD);
+    if (is_plain) return;
+    s->pattern = alloc(c, b->n_pattern, sizeof *s->pattern);
+    s->n_pattern = s->pattern ? b->n_pattern : 0;
+    for (int i = 0; i < s->n_pattern; i++) s->pattern[i] = (int)b->pattern[i];
+}
+
+stated_block *state_blocks(complaints *c, const gradin_venue *v, const gradin_layout *p) {
+    stated_block *s = p->n_block > 0 ? alloc(c, p->n_block, sizeof *s) : NULL;
+    for (int i = 0; s && i < p->n_block; i++) {
+        const gradin_block *b = &p->block[i];
+        s[i] = (stated_block){.name = b->name,
+                              .on = (int)b->on,
+                              .seat_width_m = b->seat_width_m,
+                              .base_m = b->base_m,
+                              .platform_kn_m2 = b->platform_kn_m2};
+        if (b->seating > 0 && b->seating < v->crew.n_seating)
+            s[i].seating = v->crew.seating[b->seating].name;
+        state_rises(c, b, &s[i]);
+        state_pattern(c, b, &s[i]);
+        state_placement(c, v, b, &s[i]);
+    }
+    return s;
+}

@@ -1,0 +1,73 @@
+/* The room and its standing solids. */
+#include "files/write/state.h"
+
+#include <string.h>
+
+void *state_list(complaints *c, const schema_table *table, int n) {
+    char *made = n > 0 ? alloc(c, n, table->size) : NULL;
+    for (int i = 0; made && i < n; i++) schema_set_presets(table, made + (size_t)i * table->size);
+    return made;
+}
+
+static void state_mesh(complaints *c, const gradin_solid *solid, stated_solid *s) {
+    const gradin_mesh_source *from = solid->source;
+    if (!from) {
+        misuse(c, "solid %s has no source: only a mesh that was read can be written", solid->name);
+        return;
+    }
+    s->file = from->file;
+    s->unit = from->unit;
+    s->up = from->up;
+    s->at_m = from->at_m;
+    s->turn_deg = from->turn_deg;
+    s->bottom_m = from->bottom_m;
+}
+
+static void state_solid(complaints *c, const gradin_solid *solid, stated_solid *s) {
+    s->name = solid->name;
+    s->kind = (int)solid->kind;
+    s->mass_kg = solid->mass_kg;
+    s->carries_kn = solid->carries_kn;
+    if (solid->kind == GRADIN_SOLID_MESH) {
+        state_mesh(c, solid, s);
+        return;
+    }
+    s->centre_m = (gradin_vec2){NAN, NAN};
+    s->polygon = solid->polygon;
+    s->bottom_m = solid->bottom_m;
+    s->top_m = solid->top_m;
+}
+
+stated_solid *state_solids(complaints *c, const gradin_solid *solid, int n) {
+    stated_solid *s = state_list(c, &solid_table, n);
+    for (int i = 0; s && i < n; i++) state_solid(c, &solid[i], &s[i]);
+    return s;
+}
+
+static gradin_surface *copy_surfaces(complaints *c, const gradin_venue *v) {
+    gradin_surface *made = v->n_extra > 0 ? alloc(c, v->n_extra, sizeof *made) : NULL;
+    if (made) memcpy(made, v->extra, (size_t)v->n_extra * sizeof *made);
+    return made;
+}
+
+stated_room state_room(complaints *c, const gradin_venue *v) {
+    stated_room s = {.footprint = v->footprint,
+                     .ceiling_m = v->ceiling_m,
+                     .extra = copy_surfaces(c, v),
+                     .n_extra = v->n_extra,
+                     .solid = state_solids(c, v->solid, v->n_solid),
+                     .n_solid = v->n_solid,
+                     .rules = {v->rail_min_m, v->rules}};
+    memcpy(s.absorption.floor, v->floor_absorption, sizeof s.absorption.floor);
+    memcpy(s.absorption.ceiling, v->ceiling_absorption, sizeof s.absorption.ceiling);
+    memcpy(s.absorption.walls, v->wall_absorption, sizeof s.absorption.walls);
+    memcpy(s.absorption.seating, v->seating_absorption, sizeof s.absorption.seating);
+    return s;
+}
+
+void state_venue(complaints *c, const gradin_venue *v, double unit_m, stated_venue *s) {
+    *s = (stated_venue){.name = v->name,
+                        .room = state_room(c, v),
+                        .facade = state_facade(c, v),
+                        .machines = state_machines(c, v, unit_m)};
+}
