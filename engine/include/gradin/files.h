@@ -70,9 +70,9 @@ typedef struct gradin_write_options {
 /* A complete venue as its file, in units "m" or "ft" (NULL: m). The text lies in the arena; options
  * may be NULL. GRADIN_BAD_USE, with the reason in `error`, for what no file can state: a mesh
  * without its source, a measurement without its measured_file. */
-gradin_status gradin_venue_write(gradin_arena *arena, const gradin_venue *venue, const char *units,
-                                 const gradin_write_options *options, char **text,
-                                 gradin_error *error);
+GRADIN_API gradin_status gradin_venue_write(gradin_arena *arena, const gradin_venue *venue,
+                                            const char *units, const gradin_write_options *options,
+                                            char **text, gradin_error *error);
 
 /* Names that the layout's file gives to others, as seen from it. */
 typedef struct gradin_layout_files {
@@ -83,20 +83,21 @@ typedef struct gradin_layout_files {
 
 /* A layout as its file, in its own units. Lift sections with like settings stand in one entry, what
  * is parked is left out. GRADIN_BAD_USE as above, and for listed seats without their list_file. */
-gradin_status gradin_layout_write(gradin_arena *arena, const gradin_venue *venue,
-                                  const gradin_layout *layout, const gradin_layout_files *files,
-                                  const gradin_write_options *options, char **text,
-                                  gradin_error *error);
+GRADIN_API gradin_status gradin_layout_write(gradin_arena *arena, const gradin_venue *venue,
+                                             const gradin_layout *layout,
+                                             const gradin_layout_files *files,
+                                             const gradin_write_options *options, char **text,
+                                             gradin_error *error);
 
 /* One entry of machines.lifts, and one of rails, on a line of its own, indented as in a layout. */
-gradin_status gradin_lift_setting_write(gradin_arena *arena, const gradin_venue *venue,
-                                        int first_section, int last_section,
-                                        const gradin_setting *set, const char *units,
-                                        const gradin_write_options *options, char **text,
-                                        gradin_error *error);
-gradin_status gradin_rail_write(gradin_arena *arena, const gradin_rail_entry *rail,
-                                const char *units, const gradin_write_options *options, char **text,
-                                gradin_error *error);
+GRADIN_API gradin_status gradin_lift_setting_write(gradin_arena *arena, const gradin_venue *venue,
+                                                   int first_section, int last_section,
+                                                   const gradin_setting *set, const char *units,
+                                                   const gradin_write_options *options, char **text,
+                                                   gradin_error *error);
+GRADIN_API gradin_status gradin_rail_write(gradin_arena *arena, const gradin_rail_entry *rail,
+                                           const char *units, const gradin_write_options *options,
+                                           char **text, gradin_error *error);
 
 #ifdef __cplusplus
 }
