@@ -126,6 +126,13 @@ static void same_machines(const gradin_machinery *a, const gradin_machinery *b) 
     }
     cr_assert(a->crew == b->crew && a->power_kw == b->power_kw && a->rail_rate == b->rail_rate &&
               a->n_seating == b->n_seating);
+    same_numbers("local rules", &a->rules, &b->rules, sizeof a->rules);
+    for (int i = 0; i < a->n_seating; i++)
+        cr_assert(a->seating[i].set_rate == b->seating[i].set_rate &&
+                  a->seating[i].seat_kg == b->seating[i].seat_kg &&
+                  a->seating[i].is_stored == b->seating[i].is_stored);
+    cr_assert_eq(!a->store, !b->store);
+    if (a->store) same_drive(a->store->name, &a->store->drive, &b->store->drive);
     same_numbers("live loads", a->loads.occupancy.load_kn_m2, b->loads.occupancy.load_kn_m2,
                  sizeof a->loads.occupancy.load_kn_m2);
 }
@@ -182,6 +189,8 @@ static void same_model(const gradin_model *a, const gradin_model *b) {
     same_glass(a, b);
     cr_assert(a->volume_m3 == b->volume_m3 && a->rail_min_m == b->rail_min_m &&
               a->n_rail == b->n_rail && a->n_solid == b->n_solid && a->n_focus == b->n_focus);
+    same_numbers("stock of each block", a->machinery->block_seating, b->machinery->block_seating,
+                 (size_t)a->n_block * sizeof(int));
     cr_assert_eq(a->scene.n_occluder, b->scene.n_occluder);
     for (int i = 0; i < a->scene.n_occluder; i++) {
         const gradin_shape *s = &a->scene.occluder[i].shape, *t = &b->scene.occluder[i].shape;
