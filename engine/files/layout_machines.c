@@ -34,6 +34,10 @@ static void complain_range(reader *r, const node *at, const char *key, const cha
                  r->unit_name, low, high, r->unit_name);
 }
 
+static bool is_within(double position, const double range[2]) {
+    return gradin_setting_is_within(&(gradin_setting){.position = position, .n_step = 1}, range);
+}
+
 static gradin_machine_state *machine_state(const gradin_venue *v, gradin_layout *p,
                                            gradin_machine_kind kind, int item) {
     return &p->machine[gradin_machine_index(v, kind, item)];
@@ -45,23 +49,24 @@ static bool check_section(reader *r, const node *at, const gradin_venue *v, int 
     const gradin_lift_section *s = &v->section[section];
     const gradin_lift_grid *g = &v->grid[s->grid];
     const node *below = map_get(at, "terrace");
-    switch (fault_of_setting(v, gradin_machine_index(v, GRADIN_MACHINE_SECTION, section), set)) {
-    case SETTING_POSSIBLE:
+    switch (
+        gradin_setting_check(v, gradin_machine_index(v, GRADIN_MACHINE_SECTION, section), set)) {
+    case GRADIN_SETTING_POSSIBLE:
         return true;
-    case SETTING_BEYOND:
+    case GRADIN_SETTING_BEYOND:
         complain_range(r, at, "height", s->name, set->position, g->travel_m);
         break;
-    case SETTING_TOP_BEYOND:
+    case GRADIN_SETTING_TOP_BEYOND:
         complain_range(r, at, "terrace", s->name, set->position + (set->n_step - 1) * set->riser_m,
                        g->travel_m);
         break;
-    case SETTING_TREADS:
+    case GRADIN_SETTING_TREADS:
         complain_key(r, below, "steps", "%s makes at most %d treads", s->name, g->most_steps);
         break;
-    case SETTING_RISER:
+    case GRADIN_SETTING_RISER:
         complain_range(r, below, "riser", s->name, set->riser_m, g->riser_m);
         break;
-    case SETTING_FACING:
+    case GRADIN_SETTING_FACING:
         complain_key(r, below, "facing_deg", "%s cannot terrace towards this bearing", s->name);
         break;
     }
@@ -104,9 +109,9 @@ static void fill_tower(reader *r, const stated_tower_setting *s, const gradin_ve
     int i = look_up(r, map_get(s->at, "name"), "tower", v->tower, v->n_tower, sizeof *v->tower);
     if (i < 0) return;
     const gradin_tower *t = &v->tower[i];
-    if (!is_in_range(s->hoist_m, t->hoist_m))
+    if (!is_within(s->hoist_m, t->hoist_m))
         complain_range(r, s->at, "hoist", t->name, s->hoist_m, t->hoist_m);
-    if (!is_in_range(s->slide_m, t->slide_m))
+    if (!is_within(s->slide_m, t->slide_m))
         complain_range(r, s->at, "slide", t->name, s->slide_m, t->slide_m);
     *machine_state(v, p, GRADIN_MACHINE_HOIST, i) =
         (gradin_machine_state){{.position = s->hoist_m, .n_step = 1}, &s->at->place};
@@ -142,9 +147,9 @@ static void fill_arch(reader *r, const stated_arch_setting *s, const node *at,
         complain_key(r, s->at, "closed", "%s comes down only while %s is in", a->closing_name,
                      a->name);
     if (!s->is_in) return;
-    if (!is_in_range(s->opening_m, a->opening_m))
+    if (!is_within(s->opening_m, a->opening_m))
         complain_range(r, s->at, "opening", a->name, s->opening_m, a->opening_m);
-    if (!is_in_range(s->trim_m, a->trim_m))
+    if (!is_within(s->trim_m, a->trim_m))
         complain_range(r, s->at, "trim", a->name, s->trim_m, a->trim_m);
 }
 

@@ -67,11 +67,6 @@ static void fill_head(const stated_layout *s, gradin_layout *p) {
     p->criterion = s->brief.noise;
 }
 
-static void check_rails(reader *r, const gradin_venue *v, const gradin_layout *p) {
-    for (int i = 0; i < p->n_rail; i++)
-        if (p->rail[i].at) refuse_low_rail(r, p->rail[i].at, p->rail[i].height_m, v->rail_min_m);
-}
-
 static void check_population(reader *r, const node *root, const gradin_population *p) {
     const node *audience = map_get(root, "audience");
     if (fabs(p->women + p->men + p->children - 1.0) > 1e-6)
@@ -84,7 +79,6 @@ static void fill_rest(reader *r, const node *root, const stated_layout *s, const
     const node *audience = map_get(root, "audience");
     if (has_venue) fill_settings(r, &s->machines, v, p);
     if (has_venue) fill_blocks(r, s, v, p);
-    if (has_venue) check_rails(r, v, p);
     fill_solids(r, s->solid, s->n_solid, &p->solid, &p->n_solid);
     if (audience && map_get(audience, "population"))
         check_population(r, root, &s->audience.population);
@@ -96,14 +90,15 @@ static void fill_rest(reader *r, const node *root, const stated_layout *s, const
 
 bool layout_read(reader *r, const char *path, gradin_venue *v, gradin_layout *p) {
     stated_layout s = {0};
-    *p = empty_layout();
+    *p = gradin_layout_empty();
     const node *root = SCHEMA_READ_FILE(r, path, &layout_schema, &s);
     if (!root) return false;
     p->at = &root->place;
     p->units = r->unit_name;
     fill_head(&s, p);
     bool has_venue = s.venue && read_venue_beside(r, map_get(root, "venue"), v);
-    if (has_venue) has_venue = park_machines(&r->c, v, p);
+    if (has_venue) take_status(r, gradin_layout_park(r->c.arena, v, p, r->c.error));
+    has_venue = has_venue && r->c.failed == GRADIN_OK;
     fill_rest(r, root, &s, v, has_venue, p);
     return complaints_status(&r->c) == GRADIN_OK;
 }

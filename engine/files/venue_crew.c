@@ -51,7 +51,7 @@ void fill_crew(reader *r, const stated_crew *s, gradin_venue *v) {
 
 void fill_loads(const stated_loads *s, gradin_venue *v) {
     gradin_occupancy *o = &v->occupancy;
-    *o = occupancy_of(s->source);
+    *o = gradin_occupancy_of((gradin_occupancy_source)s->source);
     o->person_kg = s->person_kg;
     v->floor_load.spread_kn_m2 = s->floor_kn_m2;
     for (int i = 0; i < GRADIN_N_USE; i++) {

@@ -38,20 +38,19 @@ static void fill_grid(reader *r, const stated_grid *s, gradin_lift_grid *g) {
     fill_faces(r, s, g->faces);
 }
 
-static void fill_rail(reader *r, const stated_deck_rail *s, double rail_min_m,
-                      gradin_tower_level *level) {
+static void fill_rail(const stated_deck_rail *s, gradin_tower_level *level) {
     if (!s->at) return;
     level->rail_kind = (gradin_rail_kind)s->kind;
     level->rail_height_m = s->height_m;
     level->rail_thickness_m = s->thickness_m;
     level->rail_bars = s->n_bar;
-    refuse_low_rail(r, &s->at->place, s->height_m, rail_min_m);
+    level->rail_at = &s->at->place;
 }
 
-static void fill_level(reader *r, const stated_level *s, double rail_min_m, const stated_tower *t,
-                       gradin_tower_level *level) {
+static void fill_level(const stated_level *s, gradin_tower_level *level) {
     *level = gradin_tower_level_defaults();
     level->name = s->name;
+    level->at = place_of(s->at);
     level->deck_m = s->deck_m;
     level->thickness_m = s->thickness_m;
     level->n_row = s->n_row;
@@ -61,26 +60,18 @@ static void fill_level(reader *r, const stated_level *s, double rail_min_m, cons
     level->front_m = s->front_m;
     level->seat_kg = s->seat_kg;
     level->load_limit = s->load_limit;
-    if (s->rail) fill_rail(r, s->rail, rail_min_m, level);
-    if (s->at && t->at && s->front_m + s->n_row * s->row_depth_m > t->depth_m + 1e-9)
-        complain_key(r, s->at, "rows",
-                     "do not fit: front + rows x row_depth is more than the tower's depth");
+    if (s->rail) fill_rail(s->rail, level);
 }
 
-static void fill_levels(reader *r, const stated_tower *s, double rail_min_m, gradin_tower *t) {
+static void fill_levels(reader *r, const stated_tower *s, gradin_tower *t) {
     gradin_tower_level *level = alloc(&r->c, s->n_level, sizeof *level);
     if (!level) return;
-    for (int i = 0; i < s->n_level; i++) {
-        const stated_level *from = &s->level[i];
-        fill_level(r, from, rail_min_m, s, &level[i]);
-        if (i > 0 && from->at && from[-1].at && from->deck_m <= from[-1].deck_m)
-            complain_key(r, from->at, "deck", "must be above the level before it");
-    }
+    for (int i = 0; i < s->n_level; i++) fill_level(&s->level[i], &level[i]);
     t->level = level;
     t->n_level = s->n_level;
 }
 
-static void fill_tower(reader *r, const stated_tower *s, double rail_min_m, gradin_tower *t) {
+static void fill_tower(reader *r, const stated_tower *s, gradin_tower *t) {
     *t = gradin_tower_defaults();
     t->name = s->name;
     t->front_m = s->front_m;
@@ -98,13 +89,13 @@ static void fill_tower(reader *r, const stated_tower *s, double rail_min_m, grad
     }
     t->most_people = s->payload.people;
     t->most_kg = s->payload.mass_kg;
-    fill_levels(r, s, rail_min_m, t);
+    fill_levels(r, s, t);
 }
 
 static void fill_towers(reader *r, const stated_machines *s, gradin_venue *v) {
     gradin_tower *made = alloc(&r->c, s->n_tower, sizeof *made);
     if (!made) return;
-    for (int i = 0; i < s->n_tower; i++) fill_tower(r, &s->tower[i], v->rail_min_m, &made[i]);
+    for (int i = 0; i < s->n_tower; i++) fill_tower(r, &s->tower[i], &made[i]);
     v->tower = made;
     v->n_tower = s->n_tower;
 }
@@ -142,6 +133,7 @@ static void fill_arch(reader *r, const stated_arch *s, gradin_venue *v) {
     if (!a || !s->at) return;
     *a = gradin_arch_defaults();
     a->name = s->name;
+    a->at = &s->at->place;
     a->line_m[0] = s->line_m[0];
     a->line_m[1] = s->line_m[1];
     a->thickness_m = s->thickness_m;
@@ -150,9 +142,6 @@ static void fill_arch(reader *r, const stated_arch *s, gradin_venue *v) {
     if (s->closing) fill_closing(s->closing, a);
     a->trim_drive = drive_stated(&s->drive, s->speed_ms, 0.0);
     a->opening_drive = opening_drive(s, &a->trim_drive);
-    double length_m = hypot(a->line_m[1].x - a->line_m[0].x, a->line_m[1].y - a->line_m[0].y);
-    if (a->opening_m[1] > length_m)
-        complain_key(r, s->at, "opening", "is wider than the line that carries the arch");
     v->arch = a;
 }
 

@@ -2,6 +2,13 @@
 #include "files/venue_read.h"
 #include "gradin/files.h"
 
+void take_status(reader *r, gradin_status status) {
+    if (status == GRADIN_BAD_INPUT)
+        r->c.n_error++;
+    else if (r->c.failed == GRADIN_OK)
+        r->c.failed = status;
+}
+
 bool venue_read(reader *r, const char *path, gradin_venue *v) {
     stated_venue s = {0};
     *v = gradin_venue_defaults();
@@ -11,17 +18,14 @@ bool venue_read(reader *r, const char *path, gradin_venue *v) {
     SCHEMA_READ(r, root, venue_schema.root, &s);
     v->name = s.name;
     v->at = &root->place;
+    v->units = r->unit_name;
     fill_room(r, &s.room, v);
     if (s.facade) fill_facade(r, s.facade, v);
     if (s.machines) fill_machines(r, s.machines, v);
-    if (complaints_status(&r->c) == GRADIN_OK) complete_venue(&r->c, v);
+    if (complaints_status(&r->c) == GRADIN_OK)
+        take_status(r, gradin_venue_complete(r->c.arena, v, r->c.error));
     if (complaints_status(&r->c) == GRADIN_OK && s.machines) fill_interlocks(r, s.machines, v);
-    if (complaints_status(&r->c) == GRADIN_OK) check_venue(&r->c, v);
     return complaints_status(&r->c) == GRADIN_OK;
-}
-
-void refuse_low_rail(reader *r, const gradin_place *place, double height_m, double rail_min_m) {
-    check_rail_height(&r->c, place, NULL, height_m, rail_min_m, r->unit_name);
 }
 
 gradin_status gradin_venue_read(gradin_arena *arena, const char *venue_path, gradin_venue *venue,

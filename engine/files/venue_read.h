@@ -3,11 +3,14 @@
 #ifndef GRADIN_FILES_VENUE_READ_H
 #define GRADIN_FILES_VENUE_READ_H
 
+#include "base/lookup.h"
 #include "files/schema/read.h"
 #include "files/schema/values.h"
 #include "files/stated/venue.h"
-#include "venue/parts.h"
+#include "gradin/venue.h"
 
+/* Counts what another function of the library found and told. */
+void take_status(reader *r, gradin_status status);
 /* The whole venue, complete and checked. False after a complaint. */
 bool venue_read(reader *r, const char *path, gradin_venue *v);
 /* Entries of machines.lifts and .towers with a `kind` get what they leave out; false after a
@@ -23,8 +26,6 @@ void fill_interlocks(reader *r, const stated_machines *s, gradin_venue *v);
 
 /* A drive at this speed; mass_kg where the file states none. */
 gradin_drive drive_stated(const gradin_drive *stated, double speed_per_s, double mass_kg);
-/* Complains of a rail lower than the venue's own local rules allow; place: its entry. */
-void refuse_low_rail(reader *r, const gradin_place *place, double height_m, double rail_min_m);
 /* Solids are the same in venue and layout. */
 void fill_solids(reader *r, const stated_solid *s, int n, const gradin_solid **solid, int *n_solid);
 /* band_values.c: the file's values into measured_r_db, NAN where it has none. False after a

@@ -2,8 +2,8 @@
 #ifndef GRADIN_MODEL_BUILD_H
 #define GRADIN_MODEL_BUILD_H
 
+#include "base/complaints.h"
 #include "gradin/model.h"
-#include "venue/parts.h"
 
 /* A place before it is numbered. */
 typedef struct place {
@@ -62,6 +62,7 @@ typedef struct builder {
 const gradin_setting *section_set(const builder *b, int section);
 double hoist_m(const builder *b, int tower);
 double slide_m(const builder *b, int tower);
+bool is_open(const builder *b, int panel);
 /* Trim, opening or curtain of the arch; 0 without that machine. */
 double arch_set(const builder *b, gradin_machine_kind kind);
 
@@ -82,7 +83,6 @@ bool build_divide(builder *b);
 bool build_drawn(builder *b); /* what is drawn besides; after the machinery */
 
 /* Each complains of what cannot stand and assigns nothing. */
-void check_entries(builder *b); /* rails and names of the layout */
 void check_focus(builder *b);
 void check_machines(builder *b); /* towers against lifts, solids, the room */
 void check_blocks(builder *b);   /* fills; how many places there are */

@@ -28,7 +28,7 @@ static bool build_vomitories(builder *b) {
     int n = 0;
     if (!vomitory || !top_deg) return false;
     for (int i = 0; i < v->n_panel; i++) {
-        if (!is_panel_open(v, b->p, i)) continue;
+        if (!is_open(b, i)) continue;
         top_deg[n] = v->panel[i].stair_top_deg;
         vomitory[n++] = (gradin_area){v->panel[i].name, v->panel[i].polygon};
     }

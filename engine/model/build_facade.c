@@ -30,7 +30,7 @@ static bool add_element(builder *b, gradin_element *made, int entry, int bay) {
         .joint_m = isinf(e->joint_r_db) ? 0.0 : 2.0 * (e->width_m + e->height_m),
         .joint_r_db = e->joint_r_db,
         .open = e->kind == GRADIN_ELEMENT_DOOR
-                    ? state_of(b->v, b->p, GRADIN_MACHINE_DOOR, entry)->set.position
+                    ? gradin_layout_state(b->v, b->p, GRADIN_MACHINE_DOOR, entry)->set.position
                     : 0.0,
         .exit = e->exit};
     for (int k = 0; k < GRADIN_N_BAND; k++) made->dn_e_db[k] = e->dn_e_db[k];
@@ -108,7 +108,7 @@ bool build_facade(builder *b) {
     if (!shade || !build_elements(b) || !build_surfaces(b)) return false;
     for (int i = 0; i < b->v->n_shade; i++) {
         shade[i] = b->v->shade[i];
-        shade[i].closed = state_of(b->v, b->p, GRADIN_MACHINE_SHADE, i)->set.position;
+        shade[i].closed = gradin_layout_state(b->v, b->p, GRADIN_MACHINE_SHADE, i)->set.position;
     }
     b->model->shade = shade;
     b->model->n_shade = b->v->n_shade;

@@ -7,7 +7,8 @@ bool build_focus(builder *b) {
     for (int i = 0; i < b->p->n_focus; i++) {
         focus[i] = b->p->focus[i];
         if (isnan(focus[i].z_m))
-            focus[i].z_m = surface_m(b->v, b->p, gradin_polygon_centroid_m(focus[i].polygon), NULL);
+            focus[i].z_m =
+                gradin_surface_m(b->v, b->p, gradin_polygon_centroid_m(focus[i].polygon), NULL);
     }
     b->model->focus = focus;
     b->model->n_focus = b->p->n_focus;

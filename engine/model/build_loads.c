@@ -73,7 +73,7 @@ static bool build_carriers(builder *b, gradin_loads *loads, int *first_deck) {
     *first_deck = k;
     for (int i = 0; i < b->n_deck; i++) carrier[k++] = deck_carrier(b, &b->deck[i]);
     for (int i = 0; i < b->v->n_panel; i++)
-        if (!is_panel_open(b->v, b->p, i)) carrier[k++] = panel_carrier(b, i);
+        if (!is_open(b, i)) carrier[k++] = panel_carrier(b, i);
     carrier[k++] = (gradin_carrier){.name = "fixed floor",
                                     .kind = GRADIN_CARRIER_FLOOR,
                                     .index = -1,

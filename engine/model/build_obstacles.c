@@ -36,7 +36,7 @@ static bool add_section(builder *b, int index) {
         if (top_m <= lowest_focus_m(b->model)) continue;
         gradin_vec2 *corner_m = alloc(b->c, 4, sizeof *corner_m);
         if (!corner_m) return false;
-        tread_corners(s, set, tread, corner_m);
+        gradin_tread_corners(s, set, tread, corner_m);
         obstacle o = {.name = s->name,
                       .cause = GRADIN_CAUSE_STRUCTURE,
                       .polygon = {corner_m, 4},

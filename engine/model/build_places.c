@@ -87,7 +87,7 @@ static bool fill_tread(builder *b, int index, const gradin_block *from, int sect
                        double facing_deg) {
     const gradin_setting *set = section_set(b, section);
     gradin_vec2 corner_m[4];
-    tread_corners(&b->v->section[section], set, tread, corner_m);
+    gradin_tread_corners(&b->v->section[section], set, tread, corner_m);
     gradin_polygon rectangle = {corner_m, 4};
     gradin_vec2 centre_m = gradin_polygon_centroid_m(rectangle),
                 unit = gradin_bearing_unit(facing_deg);
@@ -220,8 +220,7 @@ static bool is_cut(const builder *b, const place *p) {
     for (int i = 0; i < b->p->n_aisle; i++)
         if (gradin_polygon_overlap(body, b->p->aisle[i].polygon, 0.02)) return true;
     for (int i = 0; i < b->v->n_panel; i++)
-        if (is_panel_open(b->v, b->p, i) &&
-            gradin_polygon_overlap(body, b->v->panel[i].polygon, 0.02))
+        if (is_open(b, i) && gradin_polygon_overlap(body, b->v->panel[i].polygon, 0.02))
             return true;
     return false;
 }

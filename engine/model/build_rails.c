@@ -83,8 +83,8 @@ static bool build_stated(builder *b, const gradin_rail_entry *rail) {
     gradin_vec3 *foot_m = alloc(b->c, rail->n_point, sizeof *foot_m);
     if (!foot_m) return false;
     for (int i = 0; i < rail->n_point; i++) {
-        double z_m =
-            isnan(rail->foot_m) ? surface_m(b->v, b->p, rail->point_m[i], NULL) : rail->foot_m;
+        double z_m = isnan(rail->foot_m) ? gradin_surface_m(b->v, b->p, rail->point_m[i], NULL)
+                                         : rail->foot_m;
         foot_m[i] = (gradin_vec3){rail->point_m[i].x, rail->point_m[i].y, z_m};
     }
     rail_form form = {rail->kind, rail->height_m, rail->thickness_m, rail->post_spacing_m,

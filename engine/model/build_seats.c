@@ -63,7 +63,7 @@ static int section_of(const builder *b, const place *p) {
     int section;
     if (p->deck >= 0) return GRADIN_ON_DECK;
     if (b->p->block[p->block].on == GRADIN_SUPPORT_FLOOR) return GRADIN_ON_FLOOR;
-    surface_m(b->v, b->p, p->at_m, &section);
+    gradin_surface_m(b->v, b->p, p->at_m, &section);
     return section >= 0 ? section : GRADIN_ON_FLOOR;
 }
 

@@ -52,20 +52,24 @@ int add_block_name(builder *b, const char *name, const gradin_place *at) {
 }
 
 const gradin_setting *section_set(const builder *b, int section) {
-    return &state_of(b->v, b->p, GRADIN_MACHINE_SECTION, section)->set;
+    return &gradin_layout_state(b->v, b->p, GRADIN_MACHINE_SECTION, section)->set;
 }
 
 double hoist_m(const builder *b, int tower) {
-    return state_of(b->v, b->p, GRADIN_MACHINE_HOIST, tower)->set.position;
+    return gradin_layout_state(b->v, b->p, GRADIN_MACHINE_HOIST, tower)->set.position;
 }
 
 double slide_m(const builder *b, int tower) {
-    return state_of(b->v, b->p, GRADIN_MACHINE_SLIDE, tower)->set.position;
+    return gradin_layout_state(b->v, b->p, GRADIN_MACHINE_SLIDE, tower)->set.position;
+}
+
+bool is_open(const builder *b, int panel) {
+    return gradin_layout_state(b->v, b->p, GRADIN_MACHINE_PANEL, panel)->set.position > 0.5;
 }
 
 double arch_set(const builder *b, gradin_machine_kind kind) {
-    bool is_there = gradin_machine_index(b->v, kind, 0) >= 0;
-    return is_there ? state_of(b->v, b->p, kind, 0)->set.position : 0.0;
+    const gradin_machine_state *state = gradin_layout_state(b->v, b->p, kind, 0);
+    return state ? state->set.position : 0.0;
 }
 
 gradin_vec2 step_m(gradin_vec2 from_m, double bearing_deg, double distance_m) {

@@ -2,21 +2,6 @@
  * and on one height, fills that face one way, seats that are there and not there twice? */
 #include "model/build.h"
 
-static void check_block_names(builder *b) {
-    const gradin_block *block = b->p->block;
-    for (int i = 1; i < b->p->n_block; i++)
-        if (index_of(block, i, sizeof *block, block[i].name) >= 0)
-            refuse(b->c, block[i].at, "two blocks are named '%s'", block[i].name);
-}
-
-void check_entries(builder *b) {
-    check_block_names(b);
-    for (int i = 0; i < b->p->n_rail; i++) {
-        const gradin_rail_entry *r = &b->p->rail[i];
-        check_rail_height(b->c, r->at, r->name, r->height_m, b->v->rail_min_m, b->p->units);
-    }
-}
-
 static void check_focus_room(builder *b, const gradin_focus *f) {
     for (int k = 0; k < f->polygon.n_corner; k++)
         if (!gradin_polygon_contains(b->v->footprint, f->polygon.corner_m[k])) {
@@ -33,7 +18,7 @@ static void check_focus_height(builder *b, const gradin_focus *f, double z_m) {
         /* just inside, so that a corner on a section's edge counts to its own side */
         corner_m.x += (middle_m.x - corner_m.x) * 0.01;
         corner_m.y += (middle_m.y - corner_m.y) * 0.01;
-        if (fabs(surface_m(b->v, b->p, corner_m, NULL) - z_m) < 0.005) continue;
+        if (fabs(gradin_surface_m(b->v, b->p, corner_m, NULL) - z_m) < 0.005) continue;
         refuse(b->c, f->at, "focus %s lies over surfaces of several heights; give z", f->name);
         return;
     }

@@ -9,8 +9,10 @@ static const gradin_place *place_of(const builder *b, const obstacle *part, cons
     int section = o->machine - b->v->n_tower;
     bool is_section = section >= 0 && section < b->v->n_section;
     const gradin_machine_state *met =
-        is_section ? state_of(b->v, b->p, GRADIN_MACHINE_SECTION, section) : NULL;
-    return met && met->at ? met->at : state_of(b->v, b->p, GRADIN_MACHINE_HOIST, part->machine)->at;
+        is_section ? gradin_layout_state(b->v, b->p, GRADIN_MACHINE_SECTION, section) : NULL;
+    return met && met->at
+               ? met->at
+               : gradin_layout_state(b->v, b->p, GRADIN_MACHINE_HOIST, part->machine)->at;
 }
 
 static bool is_tower(const builder *b, const obstacle *o) {

@@ -12,7 +12,7 @@ footing footing_of(const builder *b, const place *p) {
     footing f = {INFINITY, -INFINITY, 0};
     for (int i = 0; i < 5; i++) {
         int section;
-        double z_m = surface_m(b->v, b->p, corner_m[i], &section);
+        double z_m = gradin_surface_m(b->v, b->p, corner_m[i], &section);
         f.least_m = fmin(f.least_m, z_m);
         f.most_m = fmax(f.most_m, z_m);
         f.n_off += section < 0;

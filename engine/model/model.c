@@ -41,14 +41,6 @@ static void check_model(builder *b) {
     if (b->c->n_error == 0) check_seats(b);
 }
 
-static bool is_stated_well(builder *b) {
-    check_venue(b->c, b->v);
-    check_entries(b);
-    check_settings(b->c, b->v, b->p);
-    if (b->c->n_error == 0) check_interlocks(b->c, b->v, b->p);
-    return complaints_status(b->c) == GRADIN_OK;
-}
-
 gradin_status gradin_model_build(gradin_arena *arena, const gradin_venue *venue,
                                  const gradin_layout *layout, gradin_model *model,
                                  gradin_error *error) {
@@ -56,9 +48,9 @@ gradin_status gradin_model_build(gradin_arena *arena, const gradin_venue *venue,
     complaints c = {.arena = arena, .error = error};
     builder b = {.c = &c, .v = venue, .p = layout, .model = model};
     memset(model, 0, sizeof *model);
-    if (!require_whole_venue(&c, venue) || !require_layout(&c, venue, layout))
-        return complaints_status(&c);
+    gradin_status status = gradin_layout_check(arena, venue, layout, error);
+    if (status != GRADIN_OK) return status;
     if (layout->at) c.file = layout->at->file;
-    if (is_stated_well(&b) && build_model(&b)) check_model(&b);
+    if (build_model(&b)) check_model(&b);
     return complaints_status(&c);
 }

@@ -2,7 +2,7 @@
  * the arch on its line, interlocks within reach? */
 #include "venue/parts.h"
 
-#include <string.h>
+#include <stdio.h>
 
 static const double ON_WALL_M = 0.05; /* farther from the footprint's edge is no wall */
 static const double BEYOND_M = 1e-6;
@@ -69,36 +69,33 @@ static void check_grids(complaints *c, const gradin_venue *v) {
 void check_rail_height(complaints *c, const gradin_place *at, const char *name, double height_m,
                        double rail_min_m, const char *units) {
     char low[64];
-    double unit_m = strcmp(units, "ft") == 0 ? GRADIN_FOOT_M : 1.0;
     if (height_m <= 0.0 || height_m >= rail_min_m - 1e-9) return;
     refuse_key(c, at ? at : &(gradin_place){.key = name}, "height",
                "is below the %s %s that the venue's own local rules allow; local code and a "
                "licensed professional decide",
-               gradin_format_fixed(low, sizeof low, rail_min_m / unit_m, 3), units);
+               gradin_format_fixed(low, sizeof low, rail_min_m / unit_length_m(units), 3), units);
 }
 
-static void check_tower(complaints *c, const gradin_venue *v, const gradin_tower *t) {
-    for (int i = 0; i < t->n_level; i++) {
-        const gradin_tower_level *l = &t->level[i];
-        if (l->front_m + l->n_row * l->row_depth_m > t->depth_m + 1e-9)
-            refuse_entry(c, NULL, t->name, "the rows of %s need more than the tower's depth",
-                         l->name);
-        if (i > 0 && l->deck_m <= t->level[i - 1].deck_m)
-            refuse_entry(c, NULL, t->name, "the deck of %s must be above the level before it",
-                         l->name);
-        if (l->rail_height_m > 0.0 && l->rail_height_m < v->rail_min_m - 1e-9)
-            refuse_entry(c, NULL, t->name,
-                         "the rail of %s is lower than the venue's own local rules allow; local "
-                         "code and a licensed professional decide",
-                         l->name);
-    }
+static void check_level(complaints *c, const gradin_venue *v, const gradin_tower *t, int level) {
+    const gradin_tower_level *l = &t->level[level];
+    char name[GRADIN_KEY_CHARS], rail[GRADIN_KEY_CHARS + 8];
+    snprintf(name, sizeof name, "%s %s", t->name, l->name);
+    snprintf(rail, sizeof rail, "%s rail", name);
+    const gradin_place *at = l->at ? l->at : &(gradin_place){.key = name};
+    check_rail_height(c, l->rail_at, rail, l->rail_height_m, v->rail_min_m, v->units);
+    if (l->front_m + l->n_row * l->row_depth_m > t->depth_m + 1e-9)
+        refuse_key(c, at, "rows",
+                   "do not fit: front + rows x row_depth is more than the tower's depth");
+    if (level > 0 && l->deck_m <= l[-1].deck_m)
+        refuse_key(c, at, "deck", "must be above the level before it");
 }
 
 static void check_arch(complaints *c, const gradin_arch *a) {
     if (!a) return;
     double length_m = hypot(a->line_m[1].x - a->line_m[0].x, a->line_m[1].y - a->line_m[0].y);
     if (a->opening_m[1] > length_m)
-        refuse_entry(c, NULL, a->name, "its opening is wider than the line that carries the arch");
+        refuse_key(c, a->at ? a->at : &(gradin_place){.key = a->name}, "opening",
+                   "is wider than the line that carries the arch");
 }
 
 static void check_reach(complaints *c, const gradin_venue *v, const gradin_interlock *rule) {
@@ -113,7 +110,8 @@ static void check_reach(complaints *c, const gradin_venue *v, const gradin_inter
 void check_venue(complaints *c, const gradin_venue *v) {
     check_elements(c, v);
     check_grids(c, v);
-    for (int i = 0; i < v->n_tower; i++) check_tower(c, v, &v->tower[i]);
+    for (int i = 0; i < v->n_tower; i++)
+        for (int k = 0; k < v->tower[i].n_level; k++) check_level(c, v, &v->tower[i], k);
     check_arch(c, v->arch);
     for (int i = 0; i < v->n_interlock; i++) check_reach(c, v, &v->interlock[i]);
 }

@@ -23,8 +23,8 @@ static void complain_interlock(complaints *c, const gradin_venue *v, const gradi
                                const gradin_interlock *rule, int mover, int holder) {
     const gradin_machine *m = &v->machine[mover], *h = &v->machine[holder];
     char here[64], there[64], low[64], high[64];
-    double mover_unit = is_length(m) ? layout_unit_m(p) : 1.0;
-    double unit = is_length(h) ? layout_unit_m(p) : 1.0;
+    double mover_unit = is_length(m) ? unit_length_m(p->units) : 1.0;
+    double unit = is_length(h) ? unit_length_m(p->units) : 1.0;
     gradin_format_fixed(here, sizeof here, p->machine[mover].set.position / mover_unit, 3);
     gradin_format_fixed(there, sizeof there, p->machine[holder].set.position / unit, 3);
     gradin_format_fixed(low, sizeof low, rule->within[0] / unit, 3);

@@ -61,7 +61,7 @@ gradin_pass gradin_pass_defaults(void) {
     return (gradin_pass){.temperature_c = 20.0, .humidity_pct = 50.0, .pressure_kpa = 101.325};
 }
 
-gradin_layout empty_layout(void) {
+gradin_layout gradin_layout_empty(void) {
     return (gradin_layout){.units = "m",
                            .form = GRADIN_FORM_CUSTOM,
                            .axis_deg = NAN,
@@ -71,18 +71,21 @@ gradin_layout empty_layout(void) {
                            .criterion = gradin_criterion_defaults()};
 }
 
-bool park_machines(complaints *c, const gradin_venue *v, gradin_layout *p) {
-    p->machine = alloc(c, v->n_machine, sizeof *p->machine);
-    p->is_seated = alloc(c, v->n_tower, sizeof *p->is_seated);
-    for (int i = 0; i < v->n_machine && p->machine; i++) p->machine[i].set = v->machine[i].setting;
-    return c->failed == GRADIN_OK;
+gradin_status gradin_layout_park(gradin_arena *arena, const gradin_venue *venue,
+                                 gradin_layout *layout, gradin_error *error) {
+    if (!arena || !venue || !layout) return GRADIN_BAD_USE;
+    complaints c = {.arena = arena, .error = error};
+    if (!require_whole_venue(&c, venue)) return complaints_status(&c);
+    layout->machine = alloc(&c, venue->n_machine, sizeof *layout->machine);
+    layout->is_seated = alloc(&c, venue->n_tower, sizeof *layout->is_seated);
+    for (int i = 0; i < venue->n_machine && layout->machine; i++)
+        layout->machine[i].set = venue->machine[i].setting;
+    return complaints_status(&c);
 }
 
 gradin_status gradin_layout_defaults(gradin_arena *arena, const gradin_venue *venue,
                                      gradin_layout *layout, gradin_error *error) {
     if (!arena || !venue || !layout) return GRADIN_BAD_USE;
-    complaints c = {.arena = arena, .error = error};
-    *layout = empty_layout();
-    if (require_whole_venue(&c, venue)) park_machines(&c, venue, layout);
-    return complaints_status(&c);
+    *layout = gradin_layout_empty();
+    return gradin_layout_park(arena, venue, layout, error);
 }

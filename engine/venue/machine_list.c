@@ -1,20 +1,11 @@
 /* Every drive of a venue in one list, so that interlocks, layouts and changeovers speak of the same
  * machines by the same names. The list runs kind by kind, each kind in the order of its items:
  * nobody but this file counts on that. */
+#include "base/lookup.h"
 #include "venue/parts.h"
-
-#include <string.h>
 
 const char *gradin_machine_unit(gradin_machine_kind kind) {
     return kind <= GRADIN_MACHINE_OPENING ? "m" : "";
-}
-
-int index_of(const void *items, int n, size_t stride, const char *name) {
-    for (int i = 0; i < n; i++) {
-        const char *other = *(const char *const *)((const char *)items + (size_t)i * stride);
-        if (other && strcmp(other, name) == 0) return i;
-    }
-    return -1;
 }
 
 static bool is_door(const gradin_facade_entry *e) {
@@ -82,13 +73,10 @@ int gradin_section_index(const gradin_venue *v, int grid, int column, int row) {
     return first + row * g->n_column + column;
 }
 
-const gradin_machine_state *state_of(const gradin_venue *v, const gradin_layout *p,
-                                     gradin_machine_kind kind, int item) {
-    return &p->machine[gradin_machine_index(v, kind, item)];
-}
-
-bool is_panel_open(const gradin_venue *v, const gradin_layout *p, int panel) {
-    return state_of(v, p, GRADIN_MACHINE_PANEL, panel)->set.position > 0.5;
+const gradin_machine_state *gradin_layout_state(const gradin_venue *v, const gradin_layout *p,
+                                                gradin_machine_kind kind, int item) {
+    int index = gradin_machine_index(v, kind, item);
+    return index >= 0 ? &p->machine[index] : NULL;
 }
 
 static void name_section(complaints *c, const gradin_lift_grid *g, gradin_lift_section *s) {

@@ -6,9 +6,9 @@
  * seats 100 psf, stage floors 150 psf; 1 psf = 0.04788 kN/m2. A person counts 75 kg, as in a lift's
  * rated load (EN 81-20, from memory). National annexes and local codes may ask for more: then the
  * venue states its own. */
-#include "venue/parts.h"
+#include "gradin/venue.h"
 
-static const gradin_occupancy sources[N_OCCUPANCY] = {
+static const gradin_occupancy sources[GRADIN_N_OCCUPANCY] = {
     {.source = "EN 1991-1-1, categories C2, C5, C4 (from memory)",
      .load_kn_m2 = {4.0, 5.0, 5.0},
      .person_kg = 75.0},
@@ -16,6 +16,6 @@ static const gradin_occupancy sources[N_OCCUPANCY] = {
      .load_kn_m2 = {2.87, 4.79, 7.18},
      .person_kg = 75.0}};
 
-gradin_occupancy occupancy_of(int source) {
+gradin_occupancy gradin_occupancy_of(gradin_occupancy_source source) {
     return sources[source];
 }

@@ -173,8 +173,8 @@ static bool need_crew(const owner *o, const gradin_crew *crew) {
 
 bool require_venue(complaints *c, const gradin_venue *v) {
     owner o = owner_of(c, "venue");
-    return need_text(&o, "name", v->name) && need_room(&o, v) && need_machines(&o, v) &&
-           need_facade(&o, v) && need_crew(&o, &v->crew) &&
+    return need_text(&o, "name", v->name) && need_text(&o, "units", v->units) && need_room(&o, v) &&
+           need_machines(&o, v) && need_facade(&o, v) && need_crew(&o, &v->crew) &&
            need_text(&o, "occupancy.source", v->occupancy.source) &&
            need_size(&o, "occupancy.person_kg", v->occupancy.person_kg);
 }

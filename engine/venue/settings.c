@@ -1,7 +1,11 @@
 /* May a machine stand where a layout puts it? */
 #include "venue/parts.h"
 
-bool is_in_range(double value, const double range[2]) {
+double unit_length_m(const char *units) {
+    return units && units[0] == 'f' ? GRADIN_FOOT_M : 1.0;
+}
+
+static bool is_in_range(double value, const double range[2]) {
     return value >= range[0] - 1e-9 && value <= range[1] + 1e-9;
 }
 
@@ -10,33 +14,35 @@ static bool can_face(const gradin_lift_grid *g, double facing_deg) {
     return facing_deg == 90.0 * quarter && quarter >= 0 && quarter <= 3 && g->faces[quarter];
 }
 
-static setting_fault fault_of_treads(const gradin_lift_grid *g, const gradin_setting *set) {
-    if (set->n_step == 1) return SETTING_POSSIBLE;
-    if (set->n_step < 1 || set->n_step > g->most_steps) return SETTING_TREADS;
-    if (!is_in_range(set->riser_m, g->riser_m)) return SETTING_RISER;
-    return can_face(g, set->facing_deg) ? SETTING_POSSIBLE : SETTING_FACING;
+static gradin_setting_fault fault_of_treads(const gradin_lift_grid *g, const gradin_setting *set) {
+    if (set->n_step == 1) return GRADIN_SETTING_POSSIBLE;
+    if (set->n_step < 1 || set->n_step > g->most_steps) return GRADIN_SETTING_TREADS;
+    if (!is_in_range(set->riser_m, g->riser_m)) return GRADIN_SETTING_RISER;
+    return can_face(g, set->facing_deg) ? GRADIN_SETTING_POSSIBLE : GRADIN_SETTING_FACING;
 }
 
-setting_fault fault_of_setting(const gradin_venue *v, int machine, const gradin_setting *set) {
+gradin_setting_fault gradin_setting_check(const gradin_venue *v, int machine,
+                                          const gradin_setting *set) {
     const gradin_machine *m = &v->machine[machine];
-    if (!is_in_range(set->position, m->travel)) return SETTING_BEYOND;
+    if (!is_in_range(set->position, m->travel)) return GRADIN_SETTING_BEYOND;
     if (m->kind != GRADIN_MACHINE_SECTION)
-        return set->n_step == 1 ? SETTING_POSSIBLE : SETTING_TREADS;
+        return set->n_step == 1 ? GRADIN_SETTING_POSSIBLE : GRADIN_SETTING_TREADS;
     double top_m = set->position + (set->n_step - 1) * set->riser_m;
-    if (!is_in_range(top_m, m->travel)) return SETTING_TOP_BEYOND;
+    if (!is_in_range(top_m, m->travel)) return GRADIN_SETTING_TOP_BEYOND;
     return fault_of_treads(&v->grid[v->section[m->item].grid], set);
 }
 
-static void complain_setting(complaints *c, const gradin_machine *m, setting_fault fault,
+static void complain_setting(complaints *c, const gradin_machine *m, gradin_setting_fault fault,
                              const gradin_machine_state *state, const gradin_layout *p) {
-    static const char *const text[] = {[SETTING_TOP_BEYOND] = "its highest tread is out of travel",
-                                       [SETTING_TREADS] = "it cannot make as many treads",
-                                       [SETTING_RISER] = "its treads cannot stand so far apart",
-                                       [SETTING_FACING] = "it cannot terrace towards this bearing"};
+    static const char *const text[] = {
+        [GRADIN_SETTING_TOP_BEYOND] = "its highest tread is out of travel",
+        [GRADIN_SETTING_TREADS] = "it cannot make as many treads",
+        [GRADIN_SETTING_RISER] = "its treads cannot stand so far apart",
+        [GRADIN_SETTING_FACING] = "it cannot terrace towards this bearing"};
     bool is_length = gradin_machine_unit(m->kind)[0] != '\0';
-    double unit = is_length ? layout_unit_m(p) : 1.0;
+    double unit = is_length ? unit_length_m(p->units) : 1.0;
     char value[64], low[64], high[64];
-    if (fault != SETTING_BEYOND) {
+    if (fault != GRADIN_SETTING_BEYOND) {
         refuse_entry(c, state->at, m->name, "%s", text[fault]);
         return;
     }
@@ -51,11 +57,11 @@ static void complain_setting(complaints *c, const gradin_machine *m, setting_fau
 /* Flown in, the header hangs within the arch's own trim, and nothing closes an arch that is out. */
 static void check_arch(complaints *c, const gradin_venue *v, const gradin_layout *p) {
     if (!v->arch) return;
-    const gradin_machine_state *trim = state_of(v, p, GRADIN_MACHINE_TRIM, 0);
+    const gradin_machine_state *trim = gradin_layout_state(v, p, GRADIN_MACHINE_TRIM, 0);
     if (p->is_arch_in && !is_in_range(trim->set.position, v->arch->trim_m))
         refuse_entry(c, trim->at, v->arch->name, "hangs in, but its header is out of its trim");
     if (p->is_arch_in || !v->arch->closing_name) return;
-    const gradin_machine_state *closing = state_of(v, p, GRADIN_MACHINE_CURTAIN, 0);
+    const gradin_machine_state *closing = gradin_layout_state(v, p, GRADIN_MACHINE_CURTAIN, 0);
     if (closing->set.position > 0.0)
         refuse_entry(c, closing->at, v->arch->closing_name, "comes down only while %s is in",
                      v->arch->name);
@@ -65,25 +71,10 @@ static void check_arch(complaints *c, const gradin_venue *v, const gradin_layout
 void check_settings(complaints *c, const gradin_venue *v, const gradin_layout *p) {
     for (int i = 0; i < v->n_machine; i++) {
         const gradin_machine *m = &v->machine[i];
-        setting_fault fault = fault_of_setting(v, i, &p->machine[i].set);
-        if (fault != SETTING_POSSIBLE && !gradin_setting_equal(&p->machine[i].set, &m->setting))
+        gradin_setting_fault fault = gradin_setting_check(v, i, &p->machine[i].set);
+        if (fault != GRADIN_SETTING_POSSIBLE &&
+            !gradin_setting_equal(&p->machine[i].set, &m->setting))
             complain_setting(c, m, fault, &p->machine[i], p);
     }
     check_arch(c, v, p);
-}
-
-double layout_unit_m(const gradin_layout *p) {
-    return p->units && p->units[0] == 'f' ? GRADIN_FOOT_M : 1.0;
-}
-
-gradin_status gradin_layout_check(gradin_arena *arena, const gradin_venue *venue,
-                                  const gradin_layout *layout, gradin_error *error) {
-    if (!arena || !venue || !layout) return GRADIN_BAD_USE;
-    complaints c = {.arena = arena, .error = error};
-    if (!require_whole_venue(&c, venue) || !require_layout(&c, venue, layout))
-        return complaints_status(&c);
-    if (layout->at) c.file = layout->at->file;
-    check_settings(&c, venue, layout);
-    if (c.n_error == 0) check_interlocks(&c, venue, layout);
-    return complaints_status(&c);
 }

@@ -24,22 +24,23 @@ static double tread_height_m(const gradin_lift_section *s, const gradin_setting 
     return set->position + tread * set->riser_m;
 }
 
-double surface_m(const gradin_venue *v, const gradin_layout *p, gradin_vec2 at_m, int *section) {
+double gradin_surface_m(const gradin_venue *v, const gradin_layout *p, gradin_vec2 at_m,
+                        int *section) {
     for (int i = 0; i < v->n_section; i++) {
         gradin_box2 box = v->section[i].box;
         if (at_m.x < box.x_min_m || at_m.x >= box.x_max_m || at_m.y < box.y_min_m ||
             at_m.y >= box.y_max_m)
             continue;
         if (section) *section = i;
-        return tread_height_m(&v->section[i], &state_of(v, p, GRADIN_MACHINE_SECTION, i)->set,
-                              at_m);
+        return tread_height_m(&v->section[i],
+                              &gradin_layout_state(v, p, GRADIN_MACHINE_SECTION, i)->set, at_m);
     }
     if (section) *section = -1;
     return 0.0;
 }
 
-void tread_corners(const gradin_lift_section *s, const gradin_setting *set, int tread,
-                   gradin_vec2 corner_m[4]) {
+void gradin_tread_corners(const gradin_lift_section *s, const gradin_setting *set, int tread,
+                          gradin_vec2 corner_m[4]) {
     double facing_deg = set->n_step == 1 ? 0.0 : set->facing_deg;
     gradin_vec2 unit = gradin_bearing_unit(facing_deg), centre_m = section_centre_m(s);
     double depth_m = section_depth_m(s, facing_deg), step_m = depth_m / set->n_step;

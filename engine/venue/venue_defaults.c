@@ -1,5 +1,5 @@
 /* What a venue need not state. */
-#include "venue/parts.h"
+#include "gradin/venue.h"
 
 static const gradin_load_limit no_limit = {NAN, NAN};
 
@@ -16,8 +16,9 @@ static gradin_drive at_once(void) {
 }
 
 gradin_venue gradin_venue_defaults(void) {
-    return (gradin_venue){.crew = {.power_kw = INFINITY, .rail_crew = 2},
-                          .occupancy = occupancy_of(OCCUPANCY_EN_1991_1_1),
+    return (gradin_venue){.units = "m",
+                          .crew = {.power_kw = INFINITY, .rail_crew = 2},
+                          .occupancy = gradin_occupancy_of(GRADIN_OCCUPANCY_EN_1991_1_1),
                           .floor_load = no_limit,
                           .rules = {.guard_drop_m = NAN, .exit_mm_person = NAN}};
 }

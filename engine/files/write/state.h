@@ -4,7 +4,7 @@
 #define GRADIN_FILES_WRITE_STATE_H
 
 #include "files/stated/layout.h"
-#include "venue/parts.h"
+#include "gradin/layout.h"
 
 /* Room for n structs of the table with their defaults; NULL when there are none. */
 void *state_list(complaints *c, const schema_table *table, int n);

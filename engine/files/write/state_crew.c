@@ -47,8 +47,10 @@ stated_crew *state_crew(complaints *c, const gradin_venue *v) {
 stated_loads state_loads(const gradin_venue *v) {
     const gradin_occupancy *o = &v->occupancy;
     stated_loads s = {.person_kg = o->person_kg, .floor_kn_m2 = v->floor_load.spread_kn_m2};
-    for (int k = 0; k < N_OCCUPANCY; k++)
-        if (o->source && strcmp(o->source, occupancy_of(k).source) == 0) s.source = k;
+    for (int k = 0; k < GRADIN_N_OCCUPANCY; k++)
+        if (o->source &&
+            strcmp(o->source, gradin_occupancy_of((gradin_occupancy_source)k).source) == 0)
+            s.source = k;
     for (int i = 0; i < GRADIN_N_USE; i++) s.use_kn_m2[i] = o->is_own[i] ? o->load_kn_m2[i] : NAN;
     return s;
 }

@@ -33,7 +33,8 @@ gradin_status gradin_venue_write(gradin_arena *arena, const gradin_venue *venue,
     complaints c = {.arena = arena, .error = error};
     schema_text out = text_of(arena, units, digits_of(options));
     stated_venue s = {0};
-    if (!require_whole_venue(&c, venue)) return complaints_status(&c);
+    gradin_status status = gradin_venue_check(arena, venue, error);
+    if (status != GRADIN_OK) return status;
     state_venue(&c, venue, out.unit_m, &s);
     if (complaints_status(&c) != GRADIN_OK) return complaints_status(&c);
     if (options && options->head) schema_put(&out, "%s", options->head);
@@ -85,8 +86,8 @@ gradin_status gradin_layout_write(gradin_arena *arena, const gradin_venue *venue
     complaints c = {.arena = arena, .error = error};
     schema_text out = text_of(arena, layout->units, digits_of(options));
     stated_layout s = {0};
-    if (!require_whole_venue(&c, venue) || !require_layout(&c, venue, layout))
-        return complaints_status(&c);
+    gradin_status status = gradin_layout_check(arena, venue, layout, error);
+    if (status != GRADIN_OK) return status;
     state_layout(&c, venue, layout, files, &s);
     if (complaints_status(&c) != GRADIN_OK) return complaints_status(&c);
     if (options && options->head) schema_put(&out, "%s", options->head);

@@ -216,6 +216,21 @@ typedef struct gradin_layout {
 GRADIN_API gradin_status gradin_layout_defaults(gradin_arena *arena, const gradin_venue *venue,
                                                 gradin_layout *layout, gradin_error *error);
 
+/* The two halves of that: all but the machines, and the states of the machines as parked. */
+GRADIN_API gradin_layout gradin_layout_empty(void);
+GRADIN_API gradin_status gradin_layout_park(gradin_arena *arena, const gradin_venue *venue,
+                                            gradin_layout *layout, gradin_error *error);
+
+/* Where the layout sets the machine that moves an item; NULL when there is none. */
+GRADIN_API const gradin_machine_state *gradin_layout_state(const gradin_venue *venue,
+                                                           const gradin_layout *layout,
+                                                           gradin_machine_kind kind, int item);
+
+/* Height of the walking surface under a plan point: a lift tread, or the floor at 0. *section (may
+ * be NULL) gets the lift section, or -1. */
+GRADIN_API double gradin_surface_m(const gradin_venue *venue, const gradin_layout *layout,
+                                   gradin_vec2 at_m, int *section);
+
 /* Adults, half women and half men, erect: ANSUR II 2012, reference/anthropometry and theatre
  * practice (venue/layout_defaults.c names the source of each figure). */
 GRADIN_API gradin_audience gradin_audience_defaults(void);
@@ -230,7 +245,9 @@ GRADIN_API gradin_rail_entry gradin_rail_entry_defaults(void);
 GRADIN_API gradin_focus gradin_focus_defaults(void);
 GRADIN_API gradin_pass gradin_pass_defaults(void);
 
-/* Machines out of their travel and interlocks that the layout breaks: GRADIN_BAD_INPUT. */
+/* Holds a layout against its venue: GRADIN_BAD_USE for what is missing, GRADIN_BAD_INPUT for
+ * machines out of their travel, interlocks that it breaks, rails lower than the venue allows,
+ * blocks of one name. Whether everybody can sit is seen by gradin_model_build(). */
 GRADIN_API gradin_status gradin_layout_check(gradin_arena *arena, const gradin_venue *venue,
                                              const gradin_layout *layout, gradin_error *error);
 

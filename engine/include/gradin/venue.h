@@ -96,6 +96,7 @@ typedef struct gradin_lift_section {
  * name, deck_m, thickness_m, n_row, row_depth_m, seat_width_m. */
 typedef struct gradin_tower_level {
     const char *name;
+    const gradin_place *at;
     double deck_m;      /* front tread above the plan origin at hoist 0 */
     double thickness_m; /* of the slab below the front tread */
     int n_row;
@@ -105,6 +106,7 @@ typedef struct gradin_tower_level {
     gradin_rail_kind rail_kind;
     double rail_thickness_m;
     int rail_bars;
+    const gradin_place *rail_at;
     double seat_kg;
     gradin_load_limit load_limit;
 } gradin_tower_level;
@@ -128,6 +130,7 @@ typedef struct gradin_tower {
 /* A proscenium arch that flies in. Required: name, line_m, thickness_m, opening_m, trim_m. */
 typedef struct gradin_arch {
     const char *name;
+    const gradin_place *at;
     gradin_vec2 line_m[2]; /* wall to wall on plan */
     double thickness_m;
     double opening_m[2]; /* least and greatest clear width */
@@ -193,6 +196,7 @@ typedef struct gradin_crew {
 typedef struct gradin_venue {
     const char *name;
     const gradin_place *at;
+    const char *units; /* "m" or "ft": in which complaints show lengths */
     gradin_polygon footprint;
     double ceiling_m;
     double floor_absorption[GRADIN_N_BAND], ceiling_absorption[GRADIN_N_BAND];
@@ -264,6 +268,32 @@ GRADIN_API int gradin_machine_find(const gradin_venue *venue, const char *name);
 GRADIN_API int gradin_section_find(const gradin_venue *venue, const char *name);
 /* The section of a grid in this column and row (0-based), or -1. */
 GRADIN_API int gradin_section_index(const gradin_venue *venue, int grid, int column, int row);
+
+/* What keeps a machine from a setting. */
+typedef enum gradin_setting_fault {
+    GRADIN_SETTING_POSSIBLE,
+    GRADIN_SETTING_BEYOND,     /* the position is out of its travel */
+    GRADIN_SETTING_TOP_BEYOND, /* the highest tread is */
+    GRADIN_SETTING_TREADS,     /* more treads than the section makes */
+    GRADIN_SETTING_RISER,      /* between its treads */
+    GRADIN_SETTING_FACING      /* a bearing towards which it cannot terrace */
+} gradin_setting_fault;
+
+GRADIN_API gradin_setting_fault gradin_setting_check(const gradin_venue *venue, int machine,
+                                                     const gradin_setting *set);
+
+/* Live loads of people by a published source. */
+typedef enum gradin_occupancy_source {
+    GRADIN_OCCUPANCY_EN_1991_1_1,
+    GRADIN_OCCUPANCY_ASCE_7,
+    GRADIN_N_OCCUPANCY
+} gradin_occupancy_source;
+
+GRADIN_API gradin_occupancy gradin_occupancy_of(gradin_occupancy_source source);
+
+/* Plan rectangle of one tread of a section that is set so. */
+GRADIN_API void gradin_tread_corners(const gradin_lift_section *section, const gradin_setting *set,
+                                     int tread, gradin_vec2 corner_m[4]);
 
 /* Seats that a row of a tower's level has between the posts. */
 GRADIN_API int gradin_tower_row_seats(const gradin_tower *tower, const gradin_tower_level *level);

@@ -31,15 +31,16 @@ Test(check_venue, rows_fit_on_their_tower) {
     memory_hall h;
     memory_hall_make(&h);
     h.tower[0].depth_m = 1.79;
-    expect_refused(&h, "T: the rows of low need more than the tower's depth");
+    expect_refused(
+        &h, "T low.rows: do not fit: front + rows x row_depth is more than the tower's depth");
 }
 
 Test(check_venue, a_tower_s_rail_keeps_the_venue_s_own_rule) {
     memory_hall h;
     memory_hall_make(&h);
     h.level[0].rail_height_m = 0.79;
-    expect_refused(&h, "T: the rail of low is lower than the venue's own local rules allow; local "
-                       "code and a licensed professional decide");
+    expect_refused(&h, "T low rail.height: is below the 0.800 m that the venue's own local rules "
+                       "allow; local code and a licensed professional decide");
 }
 
 Test(check_venue, levels_rise) {
@@ -49,14 +50,14 @@ Test(check_venue, levels_rise) {
     two[1].name = "high";
     h.tower[0].level = two;
     h.tower[0].n_level = 2;
-    expect_refused(&h, "T: the deck of high must be above the level before it");
+    expect_refused(&h, "T high.deck: must be above the level before it");
 }
 
 Test(check_venue, an_arch_opens_no_wider_than_its_line) {
     memory_hall h;
     memory_hall_make(&h);
     h.arch.line_m[1].x = 9.9;
-    expect_refused(&h, "arch: its opening is wider than the line that carries the arch");
+    expect_refused(&h, "arch.opening: is wider than the line that carries the arch");
 }
 
 Test(check_venue, an_interlock_can_be_kept) {

@@ -1,0 +1,31 @@
+/* Is the layout one of this venue: names unlike, rails high enough, machines within their travel,
+ * interlocks kept? */
+#include "base/lookup.h"
+#include "venue/parts.h"
+
+static void check_block_names(complaints *c, const gradin_layout *p) {
+    for (int i = 1; i < p->n_block; i++)
+        if (index_of(p->block, i, sizeof *p->block, p->block[i].name) >= 0)
+            refuse(c, p->block[i].at, "two blocks are named '%s'", p->block[i].name);
+}
+
+static void check_rails(complaints *c, const gradin_venue *v, const gradin_layout *p) {
+    for (int i = 0; i < p->n_rail; i++)
+        check_rail_height(c, p->rail[i].at, p->rail[i].name, p->rail[i].height_m, v->rail_min_m,
+                          p->units);
+}
+
+gradin_status gradin_layout_check(gradin_arena *arena, const gradin_venue *venue,
+                                  const gradin_layout *layout, gradin_error *error) {
+    if (!arena || !venue || !layout) return GRADIN_BAD_USE;
+    complaints c = {.arena = arena, .error = error};
+    if (!require_whole_venue(&c, venue) || !require_layout(&c, venue, layout))
+        return complaints_status(&c);
+    if (layout->at) c.file = layout->at->file;
+    check_venue(&c, venue);
+    check_block_names(&c, layout);
+    check_rails(&c, venue, layout);
+    check_settings(&c, venue, layout);
+    if (c.n_error == 0) check_interlocks(&c, venue, layout);
+    return complaints_status(&c);
+}
