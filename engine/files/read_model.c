@@ -1,5 +1,5 @@
 /* A layout and a model from files, and a brief into a model. */
-#include "files/layout_read.h"
+#include "files/layout/read.h"
 #include "gradin/files.h"
 
 #include <string.h>

@@ -2,7 +2,7 @@
 #ifndef GRADIN_FILES_WISHES_H
 #define GRADIN_FILES_WISHES_H
 
-#include "files/layout_read.h"
+#include "files/layout/read.h"
 #include "gradin/wishes.h"
 
 /* False after errors. */

@@ -60,8 +60,8 @@ typedef struct builder {
 
 /* Where the layout sets a section or tower. */
 const gradin_setting *section_set(const builder *b, int section);
-double hoist_m(const builder *b, int tower);
-double slide_m(const builder *b, int tower);
+double tower_hoist_m(const builder *b, int tower);
+double tower_slide_m(const builder *b, int tower);
 bool is_open(const builder *b, int panel);
 /* Trim, opening or curtain of the arch; 0 without that machine. */
 double arch_set(const builder *b, gradin_machine_kind kind);
@@ -120,7 +120,7 @@ bool reserve_occluders(builder *b, int n_more);
 bool add_occluder(builder *b, gradin_shape shape, gradin_cause cause, int owner, int name);
 int add_block_name(builder *b, const char *name, const gradin_place *at);
 /* The plan point a distance along a bearing. */
-gradin_vec2 step_m(gradin_vec2 from_m, double bearing_deg, double distance_m);
+gradin_vec2 point_along_m(gradin_vec2 from_m, double bearing_deg, double distance_m);
 /* A rectangle in the arena: along lies along the bearing. corner_m NULL when out of memory. */
 gradin_polygon make_rectangle(complaints *c, gradin_vec2 centre_m, double bearing_deg,
                               double along_m, double across_m);

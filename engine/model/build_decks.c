@@ -16,7 +16,7 @@ static bool add_treads(builder *b, const deck *d) {
     const gradin_tower_level *level = &t->level[d->level];
     for (int row = 0; row < level->n_row; row++) {
         double start_m = tread_start_m(level, row), end_m = tread_end_m(t, level, row);
-        gradin_vec2 centre_m = step_m(d->front_m, d->facing_deg, -(start_m + end_m) / 2.0);
+        gradin_vec2 centre_m = point_along_m(d->front_m, d->facing_deg, -(start_m + end_m) / 2.0);
         obstacle o = {
             .name = d->name,
             .cause = GRADIN_CAUSE_STRUCTURE,
@@ -36,8 +36,8 @@ static bool add_posts(builder *b, int index, const deck *lowest, const deck *top
     for (int i = 0; i < 4 && t->post_m > 0.0; i++) {
         double side_m = (i % 2 ? 0.5 : -0.5) * (t->width_m - t->post_m);
         double back_m = i < 2 ? t->post_m / 2.0 : t->depth_m - t->post_m / 2.0;
-        gradin_vec2 at_m = step_m(lowest->front_m, lowest->facing_deg, -back_m);
-        at_m = step_m(at_m, lowest->facing_deg + 90.0, side_m);
+        gradin_vec2 at_m = point_along_m(lowest->front_m, lowest->facing_deg, -back_m);
+        at_m = point_along_m(at_m, lowest->facing_deg + 90.0, side_m);
         obstacle o = {.name = name,
                       .cause = GRADIN_CAUSE_STRUCTURE,
                       .polygon =
@@ -62,9 +62,10 @@ static bool build_tower(builder *b, int index) {
         deck d = {.name = print_text(b->c, "%s %s", t->name, t->level[i].name),
                   .tower = index,
                   .level = i,
-                  .front_m = step_m(t->front_m, t->slide_bearing_deg, slide_m(b, index)),
+                  .front_m =
+                      point_along_m(t->front_m, t->slide_bearing_deg, tower_slide_m(b, index)),
                   .facing_deg = t->facing_deg,
-                  .deck_m = t->level[i].deck_m + hoist_m(b, index),
+                  .deck_m = t->level[i].deck_m + tower_hoist_m(b, index),
                   .sheet = i};
         if (!d.name || !add_deck(b, d) || !add_treads(b, &d)) return false;
     }
@@ -83,13 +84,13 @@ static bool add_deck_row(builder *b, int block, int deck_index, int row) {
     const gradin_tower_level *level = &t->level[d->level];
     int n = gradin_tower_row_seats(t, level);
     double back_m = level->front_m + (row + 0.5) * level->row_depth_m;
-    gradin_vec2 middle_m = step_m(d->front_m, d->facing_deg, -back_m);
+    gradin_vec2 middle_m = point_along_m(d->front_m, d->facing_deg, -back_m);
     for (int i = 0; i < n; i++) {
         double side_m = (i - (n - 1) / 2.0) * level->seat_width_m;
         place p = {.block = block,
                    .row = row + 1,
                    .number = i + 1,
-                   .at_m = step_m(middle_m, d->facing_deg + 90.0, side_m),
+                   .at_m = point_along_m(middle_m, d->facing_deg + 90.0, side_m),
                    .z_m = d->deck_m + row * level->riser_m,
                    .facing_deg = gradin_wrap_360_deg(d->facing_deg),
                    .width_m = level->seat_width_m,

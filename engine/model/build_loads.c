@@ -46,7 +46,7 @@ static int block_named(const builder *b, const char *name) {
 static gradin_carrier deck_carrier(builder *b, const deck *d) {
     const gradin_tower *t = &b->v->tower[d->tower];
     const gradin_tower_level *level = &t->level[d->level];
-    gradin_vec2 centre_m = step_m(d->front_m, d->facing_deg, -t->depth_m / 2.0);
+    gradin_vec2 centre_m = point_along_m(d->front_m, d->facing_deg, -t->depth_m / 2.0);
     return (gradin_carrier){
         .name = d->name,
         .kind = GRADIN_CARRIER_DECK,

@@ -93,7 +93,7 @@ static bool make_arch(builder *b, gradin_solid part[N_ARCH_PART], int *n) {
 }
 
 static bool is_parked_overhead(const builder *b, const deck *d) {
-    return !b->p->is_seated[d->tower] && hoist_m(b, d->tower) > 0.0;
+    return !b->p->is_seated[d->tower] && tower_hoist_m(b, d->tower) > 0.0;
 }
 
 static gradin_solid deck_solid(builder *b, const deck *d) {

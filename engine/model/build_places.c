@@ -24,14 +24,14 @@ static double shift_of(const gradin_block *from, int row) {
 
 static bool place_straight_row(builder *b, int index, const gradin_block *from, int row,
                                double back_m, double z_m) {
-    gradin_vec2 middle_m = step_m(from->front_m, from->facing_deg, -back_m);
+    gradin_vec2 middle_m = point_along_m(from->front_m, from->facing_deg, -back_m);
     for (int i = 0; i < from->n_seat; i++) {
         double side_m = (i - (from->n_seat - 1) / 2.0) * from->seat_width_m + shift_of(from, row);
         place p = {.block = index,
                    .row = row + 1,
                    .number = i + 1,
                    .kind = kind_of(from, i + 1),
-                   .at_m = step_m(middle_m, from->facing_deg + 90.0, side_m),
+                   .at_m = point_along_m(middle_m, from->facing_deg + 90.0, side_m),
                    .z_m = z_m,
                    .facing_deg = gradin_wrap_360_deg(from->facing_deg),
                    .width_m = from->seat_width_m,
@@ -59,7 +59,7 @@ static bool place_curved_row(builder *b, int index, const gradin_block *from, in
                    .row = row + 1,
                    .number = i + 1,
                    .kind = kind_of(from, i + 1),
-                   .at_m = step_m(from->front_m, bearing_deg, radius_m),
+                   .at_m = point_along_m(from->front_m, bearing_deg, radius_m),
                    .z_m = z_m,
                    .facing_deg = gradin_wrap_360_deg(bearing_deg + 180.0),
                    .width_m = from->seat_width_m,
@@ -104,8 +104,8 @@ static bool fill_tread(builder *b, int index, const gradin_block *from, int sect
             double ahead_m = depth_m / 2.0 - (row + 0.5) * depth_m / n_row;
             double side_m = (i - (n - 1) / 2.0) * from->seat_width_m;
             place p = {.block = index,
-                       .at_m =
-                           step_m(step_m(centre_m, facing_deg, ahead_m), facing_deg + 90.0, side_m),
+                       .at_m = point_along_m(point_along_m(centre_m, facing_deg, ahead_m),
+                                             facing_deg + 90.0, side_m),
                        .z_m = set->position + tread * set->riser_m,
                        .facing_deg = facing_deg,
                        .width_m = from->seat_width_m,
@@ -168,7 +168,7 @@ static void number_row(place *row, int n, int row_number, const gradin_block *fr
         row[i].row = row_number;
         row[i].number = i + 1;
         row[i].kind = kind_of(from, i + 1);
-        row[i].at_m = step_m(row[i].at_m, row[i].facing_deg + 90.0, shift_m);
+        row[i].at_m = point_along_m(row[i].at_m, row[i].facing_deg + 90.0, shift_m);
     }
 }
 

@@ -55,11 +55,11 @@ const gradin_setting *section_set(const builder *b, int section) {
     return &gradin_layout_state(b->v, b->p, GRADIN_MACHINE_SECTION, section)->set;
 }
 
-double hoist_m(const builder *b, int tower) {
+double tower_hoist_m(const builder *b, int tower) {
     return gradin_layout_state(b->v, b->p, GRADIN_MACHINE_HOIST, tower)->set.position;
 }
 
-double slide_m(const builder *b, int tower) {
+double tower_slide_m(const builder *b, int tower) {
     return gradin_layout_state(b->v, b->p, GRADIN_MACHINE_SLIDE, tower)->set.position;
 }
 
@@ -72,7 +72,7 @@ double arch_set(const builder *b, gradin_machine_kind kind) {
     return state ? state->set.position : 0.0;
 }
 
-gradin_vec2 step_m(gradin_vec2 from_m, double bearing_deg, double distance_m) {
+gradin_vec2 point_along_m(gradin_vec2 from_m, double bearing_deg, double distance_m) {
     gradin_vec2 unit = gradin_bearing_unit(bearing_deg);
     return (gradin_vec2){from_m.x + unit.x * distance_m, from_m.y + unit.y * distance_m};
 }

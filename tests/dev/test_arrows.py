@@ -139,12 +139,12 @@ class Includes(Tree):
         self.expect("includes", "engine/attic/a.c: unknown room 'attic'")
 
     def test_allowed_ones(self):
-        for header in ("files/node.h", "base/digest.h", "acoustics/room/room.h"):
+        for header in ("files/parse/node.h", "base/digest.h", "acoustics/room/room.h"):
             self.put("engine/" + header, "")
         self.put("outside/yaml.h", "")
         self.public("geometry", "geometry")
         self.check("engine/files/a.c", '"gradin/geometry.h"')
-        self.check("engine/files/b.c", '"files/node.h"')
+        self.check("engine/files/b.c", '"files/parse/node.h"')
         self.check("engine/files/c.c", '"base/digest.h"')
         self.check("engine/files/d.c", "<yaml.h>")
         self.check("engine/acoustics/room/e.c", '"acoustics/room/room.h"')

@@ -7,7 +7,7 @@
 #ifndef GRADIN_FILES_SCHEMA_H
 #define GRADIN_FILES_SCHEMA_H
 
-#include "files/node.h"
+#include "files/parse/node.h"
 #include "gradin/geometry.h"
 #include "gradin/room.h"
 

@@ -4,12 +4,6 @@
 
 #include <string.h>
 
-gradin_drive state_drive(const gradin_drive *drive, double mass_kg) {
-    gradin_drive s = *drive;
-    if (s.mass_kg == mass_kg) s.mass_kg = NAN;
-    return s;
-}
-
 static void state_grid(complaints *c, const gradin_lift_grid *g, stated_grid *s) {
     *s = (stated_grid){.name = g->name,
                        .origin_m = g->origin_m,

@@ -1,6 +1,6 @@
 /* Solids of kind mesh: transforms, the limit of triangles, outlines, memory that runs out. */
-#include "files/mesh.h"
-#include "files/venue_read.h"
+#include "files/mesh/mesh.h"
+#include "files/venue/read.h"
 
 #include <assimp/scene.h>
 #include <criterion/criterion.h>

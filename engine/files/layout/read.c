@@ -1,0 +1,104 @@
+/* A layout file: its venue, machine settings, blocks, rails, solids, focus, audience and brief. */
+#include "files/layout/read.h"
+
+#include "gradin/files.h"
+
+/* Another file that this one names; its errors count here. */
+static reader beside(reader *r, const node *at, char **path) {
+    reader other = *r;
+    other.c.n_error = 0;
+    other.named_by = at;
+    *path = at->kind == NODE_TEXT
+                ? note_failure(&r->c, gradin_path_beside(r->c.arena, r->c.file, at->text))
+                : NULL;
+    if (at->kind != NODE_TEXT) complain(r, at, "must be the name of a file");
+    return other;
+}
+
+/* Errors and notes. */
+static void take_errors(reader *r, const reader *other) {
+    r->c.n_error += other->c.n_error;
+    r->c.note = other->c.note;
+    r->c.n_note = other->c.n_note;
+    r->n_triangle = other->n_triangle;
+    r->c.note_capacity = other->c.note_capacity;
+    if (r->c.failed == GRADIN_OK) r->c.failed = other->c.failed;
+}
+
+static void read_brief(reader *r, const node *at, gradin_layout *p) {
+    char *path;
+    reader other = beside(r, at, &path);
+    if (!path) return;
+    brief_read_file(&other, path, &p->limits, &p->criterion);
+    take_errors(r, &other);
+}
+
+static void read_overflight(reader *r, const node *at, gradin_layout *p) {
+    char *path;
+    reader other = beside(r, at, &path);
+    gradin_pass *pass = path ? alloc(&r->c, 1, sizeof *pass) : NULL;
+    if (!pass) return;
+    if (pass_read(&other, path, pass)) p->pass = pass;
+    take_errors(r, &other);
+}
+
+bool read_venue_beside(reader *r, const node *at, gradin_venue *v) {
+    char *path;
+    reader other = beside(r, at, &path);
+    bool good = path && venue_read(&other, path, v);
+    take_errors(r, &other);
+    return good;
+}
+
+static void fill_head(const stated_layout *s, gradin_layout *p) {
+    p->name = s->name;
+    p->form = (gradin_form)s->form;
+    p->axis_deg = s->axis_deg;
+    p->room_method = (gradin_room_method)s->room_method;
+    p->room_patch_m = s->room_patch_m;
+    p->aisle = s->aisle;
+    p->n_aisle = s->n_aisle;
+    p->rail = s->rail;
+    p->n_rail = s->n_rail;
+    p->focus = s->focus;
+    p->n_focus = s->n_focus;
+    p->audience = s->audience;
+    p->limits = s->brief.rating.limits;
+    p->criterion = s->brief.noise;
+}
+
+static void check_population(reader *r, const node *root, const gradin_population *p) {
+    const node *audience = map_get(root, "audience");
+    if (fabs(p->women + p->men + p->children - 1.0) > 1e-6)
+        complain(r, map_get(audience, "population"),
+                 "has shares of women, men and children that do not add up to 1");
+}
+
+static void fill_rest(reader *r, const node *root, const stated_layout *s, const gradin_venue *v,
+                      bool has_venue, gradin_layout *p) {
+    const node *audience = map_get(root, "audience");
+    if (has_venue) fill_settings(r, &s->machines, v, p);
+    if (has_venue) fill_blocks(r, s, v, p);
+    fill_solids(r, s->solid, s->n_solid, &p->solid, &p->n_solid);
+    if (audience && map_get(audience, "population"))
+        check_population(r, root, &s->audience.population);
+    check_rating(r, &s->brief.rating);
+    if (s->brief_file) read_brief(r, map_get(root, "brief"), p);
+    if (s->overflight) read_overflight(r, map_get(root, "overflight"), p);
+    if (complaints_status(&r->c) == GRADIN_OK) fill_seat_lists(r, s, p);
+}
+
+bool layout_read(reader *r, const char *path, gradin_venue *v, gradin_layout *p) {
+    stated_layout s = {0};
+    *p = gradin_layout_empty();
+    const node *root = SCHEMA_READ_FILE(r, path, &layout_schema, &s);
+    if (!root) return false;
+    p->at = &root->place;
+    p->units = r->unit_name;
+    fill_head(&s, p);
+    bool has_venue = s.venue && read_venue_beside(r, map_get(root, "venue"), v);
+    if (has_venue) take_status(r, gradin_layout_park(r->c.arena, v, p, r->c.error));
+    has_venue = has_venue && r->c.failed == GRADIN_OK;
+    fill_rest(r, root, &s, v, has_venue, p);
+    return complaints_status(&r->c) == GRADIN_OK;
+}

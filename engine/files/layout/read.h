@@ -1,0 +1,28 @@
+/* files/layout_read.h: parts of reading a layout, one file each. Each fills a part of the layout
+ * from what the file states. */
+#ifndef GRADIN_FILES_LAYOUT_READ_H
+#define GRADIN_FILES_LAYOUT_READ_H
+
+#include "files/stated/layout.h"
+#include "files/stated/noise.h"
+#include "files/venue/read.h"
+
+/* Reads a layout and its venue. False after errors. */
+bool layout_read(reader *r, const char *path, gradin_venue *v, gradin_layout *p);
+/* The venue that `at` names, beside the file being read. */
+bool read_venue_beside(reader *r, const node *at, gradin_venue *v);
+
+void fill_settings(reader *r, const stated_settings *s, const gradin_venue *v, gradin_layout *p);
+void fill_blocks(reader *r, const stated_layout *s, const gradin_venue *v, gradin_layout *p);
+/* The CSV files that blocks name, once all else is well. */
+void fill_seat_lists(reader *r, const stated_layout *s, gradin_layout *p);
+/* Sections from..to of the map `at` (keys from, to) by index. */
+bool find_span(reader *r, const node *at, const gradin_venue *v, const char *from, const char *to,
+               int *first, int *last);
+bool pass_read(reader *r, const char *path, gradin_pass *pass);
+/* Complains of limits that get stricter downwards. */
+void check_rating(reader *r, const stated_rating *s);
+bool brief_read_file(reader *r, const char *path, gradin_limits *limits,
+                     gradin_criterion *criterion);
+
+#endif

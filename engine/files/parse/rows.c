@@ -1,0 +1,69 @@
+/* Plain CSV: no quotes, a fixed header line, LF or CR LF. */
+#include "files/parse/rows.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+static int count_cells(const char *line) {
+    int n = 1;
+    for (; *line; line++) n += *line == ',';
+    return n;
+}
+
+static char *take_line(row_file *rows) {
+    char *line = rows->next, *end = strchr(line, '\n');
+    rows->next = end ? end + 1 : NULL;
+    if (end) *end = '\0';
+    line[strcspn(line, "\r")] = '\0';
+    rows->line++;
+    return line;
+}
+
+bool rows_open(reader *r, const node *at, const char *path, size_t most_bytes, const char *header,
+               row_file *rows) {
+    char *bytes;
+    size_t size;
+    gradin_error reason = {0};
+    gradin_status status = gradin_read_file(r->c.arena, path, most_bytes, &bytes, &size, &reason);
+    if (status == GRADIN_NO_MEMORY) return note_failure(&r->c, NULL) != NULL;
+    if (status != GRADIN_OK) {
+        complain(r, at, "%s %s", path, reason.diagnostic[0].text);
+        return false;
+    }
+    reader_digest(r, bytes, size);
+    *rows = (row_file){.path = path, .next = bytes, .n_cell = count_cells(header)};
+    if (strcmp(take_line(rows), header) != 0) {
+        r->c.n_error++;
+        rows_complain(rows, r->c.error, "the first line must be %s", header);
+        return false;
+    }
+    return true;
+}
+
+bool rows_next(row_file *rows) {
+    while (rows->next) {
+        char *at = take_line(rows);
+        if (at[0] == '\0') continue;
+        int n = 0;
+        for (; at && n < rows->n_cell; n++) {
+            rows->cell[n] = at;
+            at = strchr(at, ',');
+            if (at) *at++ = '\0';
+        }
+        rows->is_whole = n == rows->n_cell && !at;
+        return true;
+    }
+    return false;
+}
+
+void rows_complain(const row_file *rows, gradin_error *error, const char *format, ...) {
+    char text[GRADIN_TEXT_CHARS];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    gradin_error_add(error, GRADIN_BAD_INPUT,
+                     &(gradin_place){.file = rows->path, .line = rows->line, .column = 1}, "%s",
+                     text);
+}

@@ -1,0 +1,82 @@
+/* A traffic file: classes with their spectra, tracks, the air, the performance, and the events'
+ * own file. */
+#include "files/traffic/traffic.h"
+#include "gradin/files.h"
+
+#include <string.h>
+
+static bool fill_classes(reader *r, const stated_traffic *s, gradin_traffic *t) {
+    gradin_class *made = alloc(&r->c, s->n_class, sizeof *made);
+    if (!made) return false;
+    for (int i = 0; i < s->n_class; i++) {
+        const stated_class *from = &s->class_of[i];
+        made[i].name = from->name;
+        made[i].reference_m = from->spectrum.reference_m;
+        memcpy(made[i].level_db, from->spectrum.level_db, sizeof made[i].level_db);
+        if (from->spectrum.directivity)
+            fill_directivity(r, from->spectrum.directivity, &made[i].directivity);
+    }
+    t->class_of = made;
+    t->n_class = s->n_class;
+    return complaints_status(&r->c) == GRADIN_OK;
+}
+
+static void fill_performance(const stated_performance *s, gradin_traffic *t) {
+    int hour = (s->start[0] - '0') * 10 + s->start[1] - '0';
+    int minute = (s->start[3] - '0') * 10 + s->start[4] - '0';
+    t->start_s = hour * 3600 + minute * 60;
+    t->length_s = (int)lround(s->minutes * 60.0);
+    t->voice = s->voice;
+    t->sii_least = s->sii_least;
+    t->background_nc = s->background_nc;
+    t->limit_dba = s->limit_dba;
+}
+
+static void fill_method(const stated_traffic *s, gradin_traffic *t) {
+    t->temperature_c = s->air.temperature_c;
+    t->humidity_pct = s->air.humidity_pct;
+    t->pressure_kpa = s->air.pressure_kpa;
+    t->has_lateral = s->method.has_lateral;
+    t->has_impedance = s->method.has_impedance;
+    t->weighting = (gradin_time_weighting)s->method.weighting;
+}
+
+/* A place without a bearing has no angle from which a directivity could count. */
+static void check_headings(reader *r, const node *tracks, const gradin_traffic *t) {
+    for (int i = 0; i < t->n_event && complaints_status(&r->c) == GRADIN_OK; i++) {
+        const gradin_class *c = &t->class_of[t->event[i].class_index];
+        const gradin_track *track = &t->track[t->event[i].track];
+        if (c->directivity.n_lobe > 0 && !traffic_has_heading(track))
+            complain(r, tracks->child[t->event[i].track],
+                     "keeps its place, and class %s has a directivity; write fixed with "
+                     "bearing_deg",
+                     c->name);
+    }
+}
+
+static void fill_traffic(reader *r, const node *root, const stated_traffic *s, bool skip_bad,
+                         gradin_error *skipped, gradin_traffic *t) {
+    t->name = s->name;
+    fill_method(s, t);
+    if (s->performance.start) fill_performance(&s->performance, t);
+    bool has_all = s->n_class > 0 && fill_classes(r, s, t);
+    has_all = s->n_track > 0 && fill_tracks(r, s, t) && has_all;
+    if (!has_all || complaints_status(&r->c) != GRADIN_OK) return;
+    const node *events = map_get(root, "events");
+    const char *path = note_failure(&r->c, gradin_path_beside(r->c.arena, r->c.file, s->events));
+    if (path && traffic_read_events(r, events, path, skip_bad, skipped, t))
+        check_headings(r, map_get(root, "tracks"), t);
+}
+
+gradin_status gradin_traffic_read(gradin_arena *arena, const char *path, bool skip_bad,
+                                  gradin_traffic *traffic, gradin_error *skipped,
+                                  gradin_error *error) {
+    if (!arena || !path || !traffic) return GRADIN_BAD_USE;
+    stated_traffic s = {0};
+    *traffic = (gradin_traffic){.path = gradin_arena_copy_text(arena, path)};
+    reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0, .digest = traffic->digest};
+    if (!traffic->path) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+    const node *root = SCHEMA_READ_FILE(&r, traffic->path, &traffic_schema, &s);
+    if (root) fill_traffic(&r, root, &s, skip_bad, skipped, traffic);
+    return complaints_status(&r.c);
+}

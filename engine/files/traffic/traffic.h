@@ -1,0 +1,21 @@
+/* files/traffic.h: reading a season of traffic. */
+#ifndef GRADIN_FILES_TRAFFIC_H
+#define GRADIN_FILES_TRAFFIC_H
+
+#include "files/parse/rows.h"
+#include "files/schema/read.h"
+#include "files/schema/values.h"
+#include "files/stated/noise.h"
+#include "gradin/traffic.h"
+
+/* A source's directivity: a map with `groups` or a `file`. */
+void fill_directivity(reader *r, const stated_directivity *s, gradin_directivity *directivity);
+
+/* Classes and tracks must be there already. */
+bool traffic_read_events(reader *r, const node *at, const char *path, bool skip_bad,
+                         gradin_error *skipped, gradin_traffic *t);
+bool fill_tracks(reader *r, const stated_traffic *s, gradin_traffic *t);
+/* It moves, or has a bearing. */
+bool traffic_has_heading(const gradin_track *track);
+
+#endif

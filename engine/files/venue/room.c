@@ -1,0 +1,57 @@
+/* The room of a venue: footprint, absorption, standing solids, its own local rules. */
+#include "files/mesh/mesh.h"
+#include "files/venue/read.h"
+
+#include <string.h>
+
+/* A round column becomes a 16-sided prism of the same radius to its corners. */
+static void round_polygon(reader *r, const stated_solid *s, gradin_polygon *out) {
+    enum { N_SIDE = 16 };
+    gradin_vec2 *corner = alloc(&r->c, N_SIDE, sizeof *corner);
+    for (int i = 0; corner && i < N_SIDE; i++) {
+        gradin_vec2 unit = gradin_bearing_unit(360.0 * i / N_SIDE);
+        corner[i] = (gradin_vec2){s->centre_m.x + unit.x * s->diameter_m / 2.0,
+                                  s->centre_m.y + unit.y * s->diameter_m / 2.0};
+    }
+    *out = (gradin_polygon){corner, N_SIDE};
+}
+
+static void fill_solid(reader *r, const stated_solid *s, gradin_solid *solid) {
+    solid->name = s->name;
+    if (!s->at) return;
+    solid->mass_kg = s->mass_kg;
+    solid->carries_kn = s->carries_kn;
+    solid->kind = (gradin_solid_kind)s->kind;
+    if (solid->kind == GRADIN_SOLID_MESH) {
+        fill_mesh_solid(r, s, solid);
+        return;
+    }
+    solid->polygon = s->polygon;
+    solid->bottom_m = s->bottom_m;
+    solid->top_m = s->top_m;
+    if (s->polygon.n_corner == 0) round_polygon(r, s, &solid->polygon);
+    if (s->top_m <= s->bottom_m) complain_key(r, s->at, "top", "must be above bottom");
+}
+
+void fill_solids(reader *r, const stated_solid *s, int n, const gradin_solid **solid,
+                 int *n_solid) {
+    gradin_solid *made = n > 0 ? alloc(&r->c, n, sizeof *made) : NULL;
+    if (!made) return;
+    for (int i = 0; i < n; i++) fill_solid(r, &s[i], &made[i]);
+    *solid = made;
+    *n_solid = n;
+}
+
+void fill_room(reader *r, const stated_room *s, gradin_venue *v) {
+    v->footprint = s->footprint;
+    v->ceiling_m = s->ceiling_m;
+    memcpy(v->floor_absorption, s->absorption.floor, sizeof v->floor_absorption);
+    memcpy(v->ceiling_absorption, s->absorption.ceiling, sizeof v->ceiling_absorption);
+    memcpy(v->wall_absorption, s->absorption.walls, sizeof v->wall_absorption);
+    memcpy(v->seating_absorption, s->absorption.seating, sizeof v->seating_absorption);
+    v->rail_min_m = s->rules.rail_min_m;
+    v->rules = s->rules.own;
+    v->extra = s->extra;
+    v->n_extra = s->n_extra;
+    fill_solids(r, s->solid, s->n_solid, &v->solid, &v->n_solid);
+}
