@@ -1,4 +1,5 @@
-/* The keys of the crew, its stock of seats and its store, and of live loads. */
+/* The keys of the crew, its stock of seats and its store, and of live loads (venue/occupancy.c
+ * names their sources, and that of a person's 75 kg). */
 #include "files/stated/venue.h"
 
 static const char *const seating_kinds[] = {"loose", "telescopic", NULL};

@@ -1,4 +1,5 @@
-/* The keys of a file of wishes. */
+/* The keys of a file of wishes. Defaults are common practice, no source: a C of 90 mm is met with
+ * the head tilted back; an aisle of 1.1 m. */
 #include "files/stated/layout.h"
 
 static const schema_key stage_keys[] = {
