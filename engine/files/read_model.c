@@ -4,11 +4,6 @@
 
 #include <string.h>
 
-gradin_status gradin_model_read(gradin_arena *arena, const char *layout_path, gradin_model *model,
-                                gradin_error *error) {
-    return gradin_model_read_text(arena, layout_path, NULL, model, error);
-}
-
 /* The venue and the layout stay in the arena: the model points into them. */
 typedef struct sheet {
     gradin_venue venue;
@@ -25,15 +20,16 @@ gradin_status gradin_layout_read(gradin_arena *arena, const char *layout_path, g
     return complaints_status(&r.c);
 }
 
-gradin_status gradin_model_read_text(gradin_arena *arena, const char *layout_path, const char *text,
-                                     gradin_model *model, gradin_error *error) {
-    if (!arena || !layout_path || !model) return GRADIN_BAD_USE;
-    reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0, .given = text};
+/* `text` stands for the file unless NULL; `venues` may be NULL. */
+static gradin_status read_model(gradin_arena *arena, const char *layout_path, const char *text,
+                                shelf *venues, gradin_model *model, gradin_error *error) {
+    reader r = {
+        .c = {.arena = arena, .error = error}, .unit_m = 1.0, .given = text, .shelf = venues};
     sheet *s = alloc(&r.c, 1, sizeof *s);
     const char *file = s ? note_failure(&r.c, gradin_arena_copy_text(arena, layout_path)) : NULL;
     memset(model, 0, sizeof *model);
     if (!file) return complaints_status(&r.c);
-    r.given_path = file;
+    r.given_path = text ? file : NULL;
     r.digest = s->digest;
     bool good = layout_read(&r, file, &s->venue, &s->layout);
     gradin_status status = good ? gradin_model_build(arena, &s->venue, &s->layout, model, error)
@@ -41,6 +37,28 @@ gradin_status gradin_model_read_text(gradin_arena *arena, const char *layout_pat
     memcpy(model->digest, s->digest, sizeof s->digest);
     model->note = r.c.note;
     model->n_note = r.c.n_note;
+    return status;
+}
+
+gradin_status gradin_model_read(gradin_arena *arena, const char *layout_path, gradin_model *model,
+                                gradin_error *error) {
+    return gradin_models_read(arena, &layout_path, 1, model, error);
+}
+
+gradin_status gradin_model_read_text(gradin_arena *arena, const char *layout_path, const char *text,
+                                     gradin_model *model, gradin_error *error) {
+    if (!arena || !layout_path || !model) return GRADIN_BAD_USE;
+    return read_model(arena, layout_path, text, NULL, model, error);
+}
+
+gradin_status gradin_models_read(gradin_arena *arena, const char *const *layout_path, int n,
+                                 gradin_model *model, gradin_error *error) {
+    shelf venues = {NULL}, *shared = n > 1 ? &venues : NULL;
+    gradin_status status = GRADIN_OK;
+    if (!arena || !layout_path || !model || n < 0) return GRADIN_BAD_USE;
+    for (int i = 0; i < n && status == GRADIN_OK; i++)
+        status = layout_path[i] ? read_model(arena, layout_path[i], NULL, shared, &model[i], error)
+                                : GRADIN_BAD_USE;
     return status;
 }
 

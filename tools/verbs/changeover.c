@@ -62,11 +62,11 @@ static int print_plan(const changeover_options *o, gradin_arena *arena, const gr
 
 static int plan_one(const changeover_options *o, const char *const *file, gradin_arena *arena,
                     gradin_error *error) {
-    gradin_model from, to;
+    gradin_model model[2];
     gradin_changeover c;
-    gradin_status status = gradin_model_read(arena, file[0], &from, error);
-    if (status == GRADIN_OK) status = gradin_model_read(arena, file[1], &to, error);
-    if (status == GRADIN_OK) status = gradin_changeover_plan(arena, &from, &to, &c, error);
+    gradin_status status = gradin_models_read(arena, file, 2, model, error);
+    if (status == GRADIN_OK)
+        status = gradin_changeover_plan(arena, &model[0], &model[1], &c, error);
     if (status != GRADIN_OK) return report(status, error);
     int result = o->out_dir ? write_files(o, arena, &c, error) : EXIT_DONE;
     if (result == EXIT_DONE) result = print_plan(o, arena, &c, error);
@@ -76,9 +76,7 @@ static int plan_one(const changeover_options *o, const char *const *file, gradin
 
 static gradin_status plan_all(const char *const *file, int n, gradin_arena *arena,
                               gradin_model *model, gradin_changeover *c, gradin_error *error) {
-    gradin_status status = GRADIN_OK;
-    for (int i = 0; i < n && status == GRADIN_OK; i++)
-        status = gradin_model_read(arena, file[i], &model[i], error);
+    gradin_status status = gradin_models_read(arena, file, n, model, error);
     for (int i = 0; i < n * n && status == GRADIN_OK; i++)
         status = gradin_changeover_plan(arena, &model[i / n], &model[i % n], &c[i], error);
     return status;

@@ -45,7 +45,7 @@ static void read_overflight(reader *r, const node *at, gradin_layout *p) {
 bool read_venue_beside(reader *r, const node *at, gradin_venue *v) {
     char *path;
     reader other = beside(r, at, &path);
-    bool good = path && venue_read(&other, path, v);
+    bool good = path && venue_read_once(&other, path, v);
     take_errors(r, &other);
     return good;
 }

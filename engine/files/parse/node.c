@@ -31,8 +31,18 @@ void complain_line(reader *r, const char *file, int line, const char *text) {
     refuse(&r->c, &(gradin_place){.file = file, .line = line, .column = 1}, "%s", text);
 }
 
+/* A copy: readers of CSV cut their bytes up. */
+static void keep_bytes(reader *r, const void *bytes, size_t size) {
+    folded *f = r->folded;
+    void *copy = note_failure(&r->c, gradin_arena_alloc(r->c.arena, size, 1));
+    if (!copy || !grow(&r->c, (void **)&f->file, f->n, &f->capacity, sizeof *f->file)) return;
+    memcpy(copy, bytes, size);
+    f->file[f->n++] = (gradin_bytes){copy, size};
+}
+
 void reader_digest(reader *r, const void *bytes, size_t size) {
     if (r->digest) gradin_digest_fold(r->digest, bytes, size);
+    if (r->folded) keep_bytes(r, bytes, size);
 }
 
 typedef struct parse {

@@ -19,6 +19,14 @@ typedef struct node {
     const char **key;    /* [n_child], NODE_MAP only */
 } node;
 
+/* Files as they were folded into a digest, to fold them into another one. */
+typedef struct folded {
+    gradin_bytes *file; /* [n] */
+    int n, capacity;
+} folded;
+
+struct shelf;
+
 /* One file being read. */
 typedef struct reader {
     complaints c;
@@ -26,6 +34,8 @@ typedef struct reader {
     const char *unit_name;
     const struct node *named_by;    /* where another file names this one, or NULL */
     char *digest;                   /* running digest [33] of all files read, or NULL */
+    folded *folded;                 /* keeps what goes into the digest, or NULL */
+    struct shelf *shelf;            /* venues read before, or NULL */
     const char *given_path, *given; /* text that stands for the file of this path, or NULL */
     int n_triangle;                 /* of the model files read so far */
 } reader;

@@ -13,6 +13,11 @@
 void take_status(reader *r, gradin_status status);
 /* The whole venue, complete and checked. False after a complaint. */
 bool venue_read(reader *r, const char *path, gradin_venue *v);
+/* shelf.c: the same, or the venue of that path as it was read before with the reader's shelf. */
+typedef struct shelf {
+    struct shelved *first;
+} shelf;
+bool venue_read_once(reader *r, const char *path, gradin_venue *v);
 /* Entries of machines.lifts and .towers with a `kind` get what they leave out; false after a
  * complaint. */
 bool apply_kinds(reader *r, const node *root);

@@ -27,7 +27,12 @@ GRADIN_API gradin_status gradin_layout_read(gradin_arena *arena, const char *lay
 GRADIN_API gradin_status gradin_model_read(gradin_arena *arena, const char *layout_path,
                                            gradin_model *model, gradin_error *error);
 
-/* The same from a text that stands for the file of that path; NULL reads the file. */
+/* Reads n layouts into model[n]; a venue file that several of them name by the same path is read
+ * once. Stops at the first that cannot be read. */
+GRADIN_API gradin_status gradin_models_read(gradin_arena *arena, const char *const *layout_path,
+                                            int n, gradin_model *model, gradin_error *error);
+
+/* One layout from a text that stands for the file of that path; NULL reads the file. */
 GRADIN_API gradin_status gradin_model_read_text(gradin_arena *arena, const char *layout_path,
                                                 const char *text, gradin_model *model,
                                                 gradin_error *error);
