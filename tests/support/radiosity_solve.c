@@ -43,7 +43,8 @@ static gradin_status put_solution(gradin_arena *arena, const gradin_patches *p,
     double *first = gradin_arena_alloc(arena, n, sizeof *first);
     double *power = gradin_arena_alloc(arena, 2 * n, sizeof *power), *leaving = power + n;
     double *m = gradin_arena_alloc(arena, n * n, sizeof *m);
-    double *work = gradin_arena_alloc(arena, gradin_radiosity_work(x->n, n_same, 1), sizeof *work);
+    double *work =
+        gradin_arena_alloc(arena, gradin_radiosity_scratch(x->n, n_same, 1), sizeof *work);
     if (!both || !first || !power || !m || !work) return GRADIN_NO_MEMORY;
     for (size_t i = 0; i < n; i++) {
         alpha[i] = 0.05 + 0.9 * (double)(i * 13 % 29) / 29.0;
@@ -60,7 +61,7 @@ static gradin_status put_solution(gradin_arena *arena, const gradin_patches *p,
                                                                       .through_m2 = m,
                                                                       .first = first,
                                                                       .emission = {power, leaving},
-                                                                      .work = work},
+                                                                      .scratch = work},
                                                   NULL);
     printf("%d\n", x->n);
     for (size_t i = 0; i < n; i++) {

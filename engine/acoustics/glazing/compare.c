@@ -139,7 +139,7 @@ static gradin_status predict(gradin_glazed *g, const gradin_glazing_view *view,
     return gradin_rate_curve(g->predicted.r_db, false, &g->predicted.ratings, error);
 }
 
-static gradin_status take_measured(gradin_glazed *g, gradin_error *error) {
+static gradin_status copy_measured(gradin_glazed *g, gradin_error *error) {
     const gradin_buildup *b = g->buildup;
     g->measured.is_given = true;
     g->measured.is_octave = b->is_octave;
@@ -174,7 +174,7 @@ static gradin_status fill(gradin_glazed *g, const gradin_buildup *buildup,
     *g = (gradin_glazed){.buildup = buildup, .mass_kgm2 = NAN, .shear_pa = NAN, .shear_loss = NAN};
     for (int b = 0; b < GRADIN_N_BAND; b++) g->measured.r_db[b] = g->predicted.r_db[b] = NAN;
     gradin_status status = buildup->layer ? predict(g, view, error) : GRADIN_OK;
-    if (status == GRADIN_OK && buildup->is_measured) status = take_measured(g, error);
+    if (status == GRADIN_OK && buildup->is_measured) status = copy_measured(g, error);
     find_difference(g, view->shade != NULL);
     return status;
 }

@@ -14,7 +14,7 @@ enum { HALF_NODES = 7, MAX_DEPTH = 24, N_EVEN = 10, MAX_CUT = GLAZING_MAX_PLY + 
 typedef struct integrand {
     const glazing_stack *tuned;
     glazing_span span;
-    const glazing_window *window;
+    const glazing_spatial_window *window;
     int band;
     double tolerance; /* absolute, of the integral over a unit of sin^2 */
 } integrand;
@@ -25,7 +25,7 @@ typedef struct piece {
 
 static double value_at(const integrand *g, double sine2) {
     double tau = gradin_glazing_tau_tuned(g->tuned, g->span, sine2);
-    return g->window ? tau * gradin_glazing_window_factor(g->window, g->band, sine2) : tau;
+    return g->window ? tau * gradin_glazing_spatial_window_factor(g->window, g->band, sine2) : tau;
 }
 
 /* Estimate over [a, b] by Kronrod's rule; the error is its distance from Gauss's. */

@@ -57,7 +57,8 @@ double gradin_glazing_sigma(double width_m, double height_m, double k_radm, doub
            (integral(&s, 0.0, s.a) + integral(&s, s.a, s.b) + integral(&s, s.b, hypot(s.a, s.b)));
 }
 
-void gradin_glazing_window_make(double width_m, double height_m, glazing_window *window) {
+void gradin_glazing_spatial_window_make(double width_m, double height_m,
+                                        glazing_spatial_window *window) {
     window->width_m = width_m;
     window->height_m = height_m;
     for (int b = 0; b < GRADIN_N_BAND; b++) {
@@ -71,7 +72,8 @@ void gradin_glazing_window_make(double width_m, double height_m, glazing_window 
     }
 }
 
-double gradin_glazing_window_factor(const glazing_window *window, int band, double sine2) {
+double gradin_glazing_spatial_window_factor(const glazing_spatial_window *window, int band,
+                                            double sine2) {
     double at = GLAZING_N_ANGLE * sqrt(sqrt(fmax(1.0 - sine2, 0.0)));
     int i = (int)fmin(at, GLAZING_N_ANGLE - 1);
     const double *factor = &window->factor[band][i];

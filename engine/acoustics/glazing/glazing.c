@@ -7,7 +7,7 @@ static const char *name_of(const gradin_buildup *buildup) {
     return buildup->name ? buildup->name : "";
 }
 
-static gradin_status take_measured(const gradin_buildup *buildup, double *r_db,
+static gradin_status copy_measured(const gradin_buildup *buildup, double *r_db,
                                    gradin_error *error) {
     for (int b = 0; b < GRADIN_N_BAND; b++)
         if (!isfinite(buildup->measured_r_db[b]))
@@ -40,24 +40,24 @@ static gradin_status refuse_use(gradin_error *error) {
 gradin_status gradin_glazing_r_db(const gradin_buildup *buildup, double *r_db,
                                   gradin_error *error) {
     if (!buildup || !r_db) return refuse_use(error);
-    return buildup->is_measured ? take_measured(buildup, r_db, error)
+    return buildup->is_measured ? copy_measured(buildup, r_db, error)
                                 : predict(buildup, &gradin_glazing_method, r_db, error);
 }
 
 /* The method with the window of a pane; without a size as it is. */
-static glazing_method sized(double width_m, double height_m, glazing_window *window) {
+static glazing_method sized(double width_m, double height_m, glazing_spatial_window *window) {
     glazing_method method = gradin_glazing_method;
     if (!(width_m > 0.0)) return method;
-    gradin_glazing_window_make(width_m, height_m, window);
+    gradin_glazing_spatial_window_make(width_m, height_m, window);
     method.window = window;
     return method;
 }
 
 gradin_status gradin_glazing_finite_r_db(const gradin_buildup *buildup, double width_m,
                                          double height_m, double *r_db, gradin_error *error) {
-    glazing_window window;
+    glazing_spatial_window window;
     if (!buildup || !r_db || !(width_m > 0.0) || !(height_m > 0.0)) return refuse_use(error);
-    if (buildup->is_measured) return take_measured(buildup, r_db, error);
+    if (buildup->is_measured) return copy_measured(buildup, r_db, error);
     glazing_method method = sized(width_m, height_m, &window);
     return predict(buildup, &method, r_db, error);
 }
@@ -65,7 +65,7 @@ gradin_status gradin_glazing_finite_r_db(const gradin_buildup *buildup, double w
 gradin_status gradin_glazing_insertion_db(const gradin_buildup *buildup, const gradin_layer *layer,
                                           int n_layer, double width_m, double height_m,
                                           double *loss_db, gradin_error *error) {
-    glazing_window window;
+    glazing_spatial_window window;
     gradin_layer all[GLAZING_MAX_LAYER];
     double bare_db[GRADIN_N_BAND];
     if (!buildup || !buildup->layer || !layer || !loss_db) return refuse_use(error);

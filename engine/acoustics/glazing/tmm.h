@@ -8,21 +8,22 @@
 enum { GLAZING_N_ANGLE = 96 };
 
 /* Finite size of a pane: sigma cos theta by band and angle; finite.c. */
-typedef struct glazing_window {
+typedef struct glazing_spatial_window {
     double width_m, height_m;
     double factor[GRADIN_N_BAND][GLAZING_N_ANGLE + 1]; /* at cos theta = (i/N)^2 */
-} glazing_window;
+} glazing_spatial_window;
 
 /* One choice for every build-up; band.c says what each value stands for. */
 struct glazing_method {
-    double limit_deg;             /* largest angle of incidence of the diffuse field */
-    const glazing_window *window; /* of a pane with a size, which replaces limit_deg, or NULL */
-    double lateral_pasm2;         /* flow resistivity of a gap along the panes */
-    double gap_loss;              /* loss factor of the gas */
-    double edge_share;            /* power that the common edge of a sealed unit passes on, 0..1 */
-    double edge_gap_m; /* widest gap of a sealed unit; beyond it the share falls as 1/gap^2 */
-    double tolerance;  /* of the integral over the angles, relative */
-    int n_frequency;   /* in a third octave */
+    double limit_deg; /* largest angle of incidence of the diffuse field */
+    const glazing_spatial_window
+        *window;          /* of a pane with a size, which replaces limit_deg, or NULL */
+    double lateral_pasm2; /* flow resistivity of a gap along the panes */
+    double gap_loss;      /* loss factor of the gas */
+    double edge_share;    /* power that the common edge of a sealed unit passes on, 0..1 */
+    double edge_gap_m;    /* widest gap of a sealed unit; beyond it the share falls as 1/gap^2 */
+    double tolerance;     /* of the integral over the angles, relative */
+    int n_frequency;      /* in a third octave */
 };
 
 extern const glazing_method gradin_glazing_method;
@@ -65,8 +66,10 @@ double gradin_glazing_tau_band(const glazing_stack *stack, const glazing_method 
 /* Radiation efficiency of a rectangle that a wave of wavenumber k sin(theta) runs along, mean over
  * all directions on it. */
 double gradin_glazing_sigma(double width_m, double height_m, double k_radm, double sine);
-void gradin_glazing_window_make(double width_m, double height_m, glazing_window *window);
+void gradin_glazing_spatial_window_make(double width_m, double height_m,
+                                        glazing_spatial_window *window);
 /* sigma cos theta, between the values of the table. */
-double gradin_glazing_window_factor(const glazing_window *window, int band, double sine2);
+double gradin_glazing_spatial_window_factor(const glazing_spatial_window *window, int band,
+                                            double sine2);
 
 #endif

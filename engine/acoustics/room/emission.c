@@ -43,7 +43,7 @@ gradin_status gradin_emission_order(gradin_arena *arena, const gradin_model *mod
 
 /* What one thread solves a band in. */
 typedef struct solver {
-    double *through_m2, *first, *alpha, *work;
+    double *through_m2, *first, *alpha, *scratch;
 } solver;
 
 /* Power on each patch from patch i, added to row[n_patch]; the matrix has its upper half. */
@@ -90,7 +90,7 @@ static gradin_status solve_band(const gradin_patch_emission *l, int band, const 
                             .alpha = own->alpha,
                             .through_m2 = own->through_m2,
                             .first = own->first,
-                            .work = own->work};
+                            .scratch = own->scratch};
     for (int k = 0; k < all.n_state; k++)
         all.emission[k] = l->power_1m2[l->first_state + k] + (size_t)band * cells(l, n_element);
     fill_alpha(l, band, own->alpha);
@@ -99,27 +99,27 @@ static gradin_status solve_band(const gradin_patch_emission *l, int band, const 
     return gradin_radiosity_solve(&all, NULL);
 }
 
-static size_t work_size(const gradin_patch_emission *l) {
-    return gradin_radiosity_work(l->patches->n, l->n_same, l->model->n_element);
+static size_t scratch_size(const gradin_patch_emission *l) {
+    return gradin_radiosity_scratch(l->patches->n, l->n_same, l->model->n_element);
 }
 
-static solver *take_solvers(gradin_arena *arena, const gradin_patch_emission *l, int n_thread) {
+static solver *alloc_solvers(gradin_arena *arena, const gradin_patch_emission *l, int n_thread) {
     solver *own = gradin_arena_alloc(arena, (size_t)n_thread, sizeof *own);
     for (int i = 0; own && i < n_thread; i++) {
         own[i].through_m2 = gradin_arena_alloc(arena, cells(l, l->patches->n), sizeof(double));
         own[i].first = gradin_arena_alloc(arena, cells(l, l->model->n_element), sizeof(double));
         own[i].alpha = gradin_arena_alloc(arena, cells(l, GRADIN_N_SHADE_STATE), sizeof(double));
-        own[i].work = gradin_arena_alloc(arena, work_size(l), sizeof(double));
-        if (!own[i].through_m2 || !own[i].first || !own[i].alpha || !own[i].work) return NULL;
+        own[i].scratch = gradin_arena_alloc(arena, scratch_size(l), sizeof(double));
+        if (!own[i].through_m2 || !own[i].first || !own[i].alpha || !own[i].scratch) return NULL;
     }
     return own;
 }
 
 gradin_status gradin_emission_solve(gradin_arena *arena, gradin_patch_emission *emission,
                                     int n_thread, gradin_error *error) {
-    double bytes = 8.0 * (double)(cells(emission, emission->patches->n) + work_size(emission));
+    double bytes = 8.0 * (double)(cells(emission, emission->patches->n) + scratch_size(emission));
     int n_own = (int)fmax(fmin(n_thread, most_bytes / bytes), 1.0);
-    solver *own = take_solvers(arena, emission, n_own);
+    solver *own = alloc_solvers(arena, emission, n_own);
     gradin_status status = GRADIN_OK;
     if (!own) return out_of_memory(error);
 #pragma omp parallel for num_threads(n_own) schedule(dynamic, 1)

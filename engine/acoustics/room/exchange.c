@@ -62,7 +62,7 @@ static void look_from(const gradin_patches *patches, const gradin_scene *scene, 
             if (r->first[k * GRADIN_PATCH_SIGHT + q] == GRADIN_CLEAR) through[r->to[k]]++;
 }
 
-static ray_set *take_rays(gradin_arena *arena, const gradin_scene *scene, int n, int n_thread) {
+static ray_set *alloc_rays(gradin_arena *arena, const gradin_scene *scene, int n, int n_thread) {
     ray_set *r = gradin_arena_alloc(arena, (size_t)n_thread, sizeof *r);
     size_t n_ray = (size_t)n * GRADIN_PATCH_SIGHT;
     for (int k = 0; r && k < n_thread; k++) {
@@ -79,7 +79,7 @@ static ray_set *take_rays(gradin_arena *arena, const gradin_scene *scene, int n,
 static bool look_all(gradin_arena *arena, const gradin_patches *patches, const gradin_scene *scene,
                      unsigned char *through) {
     int n_thread = omp_get_max_threads();
-    ray_set *rays = take_rays(arena, scene, patches->n, n_thread);
+    ray_set *rays = alloc_rays(arena, scene, patches->n, n_thread);
     if (!rays) return false;
 #pragma omp parallel for num_threads(n_thread) schedule(dynamic, 8)
     for (int i = 0; i < patches->n; i++)

@@ -218,7 +218,7 @@ static void measure(const gradin_patch_maker *maker, gradin_patch *patch, around
 }
 
 /* A wall's rectangle gives up what its windows and doors take. */
-static bool is_window(const gradin_patch *patch, const gradin_model *model, gradin_vec3 at_m) {
+static bool is_opening(const gradin_patch *patch, const gradin_model *model, gradin_vec3 at_m) {
     for (int e = 0; e < model->n_element; e++) {
         const gradin_element *w = &model->element[e];
         gradin_vec3 way = gradin_sub(at_m, w->corner_m);
@@ -233,15 +233,15 @@ static bool is_window(const gradin_patch *patch, const gradin_model *model, grad
     return false;
 }
 
-static void cut_windows(const gradin_model *model, gradin_patch *patch) {
+static void cut_openings(const gradin_model *model, gradin_patch *patch) {
     const int n = 2 * MOST_POINTS;
     int n_free = 0;
     if (patch->kind != GRADIN_PATCH_WALL || fabs(patch->rectangle.normal.z) > 0.5) return;
     for (int j = 0; j < n; j++)
         for (int i = 0; i < n; i++)
             n_free +=
-                !is_window(patch, model,
-                           gradin_rectangle_at_m(&patch->rectangle, (i + 0.5) / n, (j + 0.5) / n));
+                !is_opening(patch, model,
+                            gradin_rectangle_at_m(&patch->rectangle, (i + 0.5) / n, (j + 0.5) / n));
     patch->exposed *= (double)n_free / (n * n);
     patch->area_m2 *= (double)n_free / (n * n);
 }
@@ -264,7 +264,7 @@ static bool gather_prisms(gradin_patch_maker *maker) {
     return maker->prism != NULL;
 }
 
-static around *take_around(const gradin_patch_maker *maker, int n_thread) {
+static around *alloc_around(const gradin_patch_maker *maker, int n_thread) {
     around *near = gradin_arena_alloc(maker->arena, (size_t)n_thread, sizeof *near);
     size_t n_seat = (size_t)maker->model->seats.n_seat, n_prism = (size_t)maker->n_prism;
     for (int i = 0; near && i < n_thread; i++) {
@@ -280,12 +280,12 @@ static around *take_around(const gradin_patch_maker *maker, int n_thread) {
 static gradin_status measure_all(gradin_patch_maker *maker, gradin_patches *patches,
                                  gradin_error *error) {
     int n_thread = omp_get_max_threads();
-    around *near = take_around(maker, n_thread);
+    around *near = alloc_around(maker, n_thread);
     if (!near) return out_of_memory(error);
 #pragma omp parallel for num_threads(n_thread) schedule(dynamic, 16)
     for (int i = 0; i < maker->n; i++) {
         measure(maker, &maker->patch[i], &near[omp_get_thread_num()]);
-        cut_windows(maker->model, &maker->patch[i]);
+        cut_openings(maker->model, &maker->patch[i]);
     }
     *patches = (gradin_patches){.patch = maker->patch};
     for (int i = 0; i < maker->n; i++) {

@@ -57,14 +57,14 @@ typedef struct parts {
     double *root;      /* [n] s */
 } parts;
 
-size_t gradin_radiosity_work(int n, int n_same, int n_source) {
+size_t gradin_radiosity_scratch(int n, int n_same, int n_source) {
     size_t n_other = (size_t)(n - n_same);
     return (size_t)n * ((size_t)n_source + 1) + n_other * n_other;
 }
 
 static parts parts_of(const gradin_radiosity *band) {
     size_t n = (size_t)band->n, n_same = (size_t)band->n_same;
-    double *m = band->through_m2, *z = band->work, *root = z + n * (size_t)band->n_source;
+    double *m = band->through_m2, *z = band->scratch, *root = z + n * (size_t)band->n_source;
     return (parts){.n = band->n,
                    .n_same = band->n_same,
                    .n_other = band->n - band->n_same,

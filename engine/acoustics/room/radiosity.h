@@ -13,10 +13,10 @@ typedef struct gradin_radiosity {
     double *through_m2;    /* [n][n] of gradin_radiosity_air_fill(); solving overwrites it */
     const double *first;   /* [n_source][n] power that falls on each patch from the source */
     double *emission[GRADIN_N_SHADE_STATE]; /* out, [n_source][n] power a square metre sent back */
-    double *work;                           /* [gradin_radiosity_work()] */
+    double *scratch;                        /* [gradin_radiosity_scratch()] */
 } gradin_radiosity;
 
-size_t gradin_radiosity_work(int n, int n_same, int n_source);
+size_t gradin_radiosity_scratch(int n, int n_same, int n_source);
 
 /* (I - rho F) B = E for all sources and states. GRADIN_NUMERIC when the room absorbs nothing at
  * all. */

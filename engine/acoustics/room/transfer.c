@@ -128,9 +128,12 @@ static gradin_status add_sides(gradin_arena *arena, const gradin_model *model, g
     return GRADIN_OK;
 }
 
-static gradin_status cut_room(gradin_arena *arena, maker *m, gradin_error *error) {
+static gradin_status cut_room(gradin_arena *arena, maker *m, gradin_transfer *t,
+                              gradin_error *error) {
     gradin_status status =
         gradin_patches_make(arena, m->model, m->model->room_patch_m, &m->patches, error);
+    t->n_patch = m->patches.n;
+    if (status == GRADIN_OK) status = check_size(t, m->n_state, error);
     if (status == GRADIN_OK)
         status = gradin_emission_order(arena, m->model, &m->patches, &m->emission.n_same, error);
     if (status != GRADIN_OK) return status;
@@ -234,9 +237,7 @@ static gradin_status add_patches(gradin_arena *arena, gradin_arena *scratch, mak
     bool is_whole = t->form == GRADIN_TRANSFER_BY_ELEMENT;
     gradin_arena *to = is_whole ? scratch : arena;
     int n_blas = gradin_blas_single();
-    gradin_status status = cut_room(scratch, m, error);
-    t->n_patch = m->patches.n;
-    if (status == GRADIN_OK) status = check_size(t, m->n_state, error);
+    gradin_status status = cut_room(scratch, m, t, error);
     if (status == GRADIN_OK && !add_middles(to, m, t)) status = out_of_memory(error);
     if (status == GRADIN_OK) status = add_direct(to, scratch, m, t, error);
     if (status == GRADIN_OK) status = solve_all(to, scratch, m, t, error);

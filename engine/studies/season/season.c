@@ -29,8 +29,8 @@ static int *list_flights(gradin_arena *arena, gradin_season *s) {
     return index;
 }
 
-static gradin_status take_flights(gradin_arena *arena, gradin_season *s, const int *index,
-                                  gradin_error *error) {
+static gradin_status alloc_flights(gradin_arena *arena, gradin_season *s, const int *index,
+                                   gradin_error *error) {
     const gradin_traffic *t = s->traffic;
     size_t n = (size_t)s->n_flight;
     double bytes = 8.0 * (GRADIN_N_BAND + 2) * (double)n * s->model->seats.n_seat;
@@ -77,7 +77,7 @@ static gradin_status compute_flights(gradin_season *s, const gradin_season_optio
     return status;
 }
 
-static gradin_status take_seats(gradin_arena *arena, gradin_season *s, gradin_error *error) {
+static gradin_status alloc_seats(gradin_arena *arena, gradin_season *s, gradin_error *error) {
     size_t n = (size_t)s->model->seats.n_seat;
     double **const number[] = {&s->lamax_db,  &s->nc,        &s->nr,    &s->laeq_db,
                                &s->excess_db, &s->over_show, &s->lost_s};
@@ -168,8 +168,8 @@ gradin_status gradin_season_compute(gradin_arena *arena, const gradin_model *mod
                                    traffic->background_nc, &season->voice, error);
     int *index = status == GRADIN_OK ? list_flights(arena, season) : NULL;
     if (status == GRADIN_OK && !index) status = out_of_memory(error);
-    if (status == GRADIN_OK) status = take_flights(arena, season, index, error);
-    if (status == GRADIN_OK) status = take_seats(arena, season, error);
+    if (status == GRADIN_OK) status = alloc_flights(arena, season, index, error);
+    if (status == GRADIN_OK) status = alloc_seats(arena, season, error);
     if (status == GRADIN_OK) status = compute_flights(season, options, error);
     return status == GRADIN_OK ? reduce(arena, season, index, error) : status;
 }

@@ -3,7 +3,7 @@
 
 #include "studies/shared/spread.h"
 
-static gradin_status take_level(gradin_arena *arena, int n_seat, gradin_band_level *level) {
+static gradin_status alloc_level(gradin_arena *arena, int n_seat, gradin_band_level *level) {
     level->level_db = gradin_arena_alloc(arena, (size_t)n_seat, sizeof(double));
     return level->level_db ? GRADIN_OK : GRADIN_NO_MEMORY;
 }
@@ -13,7 +13,7 @@ static gradin_status fill_octave(gradin_arena *arena, const double *band_db, int
     *level = (gradin_band_level){.nominal_hz = gradin_octave_nominal_hz(octave),
                                  .is_octave = true,
                                  .limit_db = isnan(nc) ? NAN : gradin_nc_level_db(nc, octave)};
-    gradin_status status = take_level(arena, n_seat, level);
+    gradin_status status = alloc_level(arena, n_seat, level);
     for (int seat = 0; seat < n_seat && status == GRADIN_OK; seat++) {
         double octave_db[GRADIN_N_OCTAVE];
         gradin_octaves_db(band_db + (size_t)seat * GRADIN_N_BAND, octave_db);
@@ -27,7 +27,7 @@ static gradin_status fill_third(gradin_arena *arena, const double *band_db, int 
                                 gradin_band_level *level) {
     *level =
         (gradin_band_level){.nominal_hz = gradin_band_nominal_hz(band), .limit_db = (double)NAN};
-    gradin_status status = take_level(arena, n_seat, level);
+    gradin_status status = alloc_level(arena, n_seat, level);
     for (int seat = 0; seat < n_seat && status == GRADIN_OK; seat++)
         level->level_db[seat] = band_db[(size_t)seat * GRADIN_N_BAND + (size_t)band];
     return status == GRADIN_OK ? studies_spread(arena, level->level_db, n_seat, &level->spread)

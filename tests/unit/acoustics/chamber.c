@@ -119,9 +119,9 @@ gradin_status chamber_solve(gradin_arena *arena, const cut *c, int n_same, int n
         .alpha = alpha,
         .through_m2 = gradin_arena_alloc(arena, n * n, sizeof(double)),
         .first = first,
-        .work = gradin_arena_alloc(arena, gradin_radiosity_work(c->exchange.n, n_same, n_source),
-                                   sizeof(double))};
-    cr_assert(all.through_m2 && all.work);
+        .scratch = gradin_arena_alloc(
+            arena, gradin_radiosity_scratch(c->exchange.n, n_same, n_source), sizeof(double))};
+    cr_assert(all.through_m2 && all.scratch);
     for (int k = 0; k < n_state; k++) all.emission[k] = leaving + (size_t)k * (size_t)n_source * n;
     gradin_radiosity_air_fill(&c->exchange, &c->patches, air_1m, all.through_m2);
     return gradin_radiosity_solve(&all, NULL);

@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 
 #include "acoustics/room/transfer.h"
-#include "chamber.h"
+#include "unit/acoustics/chamber.h"
 
 #define BALL_M 0.35
 

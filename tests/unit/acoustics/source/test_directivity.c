@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 
 #include "acoustics/source/source.h"
-#include "sky.h"
+#include "unit/acoustics/sky.h"
 
 enum { N_ANGLE = 181 };
 

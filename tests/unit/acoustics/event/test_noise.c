@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <string.h>
 
-#include "hall.h"
+#include "unit/acoustics/hall.h"
 
 /* Solid angle of the corner rectangle a x b at distance d. */
 static double corner_sr(double a, double b, double d) {

@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "acoustics/envelope/element.h"
-#include "hall.h"
+#include "unit/acoustics/hall.h"
 
 static gradin_facade rank(gradin_arena *arena, const hall *h, gradin_noise *noise) {
     gradin_facade facade;

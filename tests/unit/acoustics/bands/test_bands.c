@@ -1,8 +1,8 @@
 /* Bands, A-weighting and sums of levels. */
 #include <criterion/criterion.h>
 
-#include "csv.h"
 #include "gradin/acoustics.h"
+#include "unit/acoustics/csv.h"
 
 Test(bands, thirds_and_octaves_agree) {
     for (int o = 0; o < GRADIN_N_OCTAVE; o++) {

@@ -4,7 +4,7 @@
 #include "acoustics/event/moments.h"
 #include "acoustics/event/outside.h"
 #include "gradin/event.h"
-#include "hall.h"
+#include "unit/acoustics/hall.h"
 
 static gradin_arena *arena;
 

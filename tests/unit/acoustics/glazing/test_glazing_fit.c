@@ -1,6 +1,6 @@
 /* Constants fitted to a measured curve: known ones come back, and foretell a neighbour. */
-#include "glass.h"
 #include "gradin/glazing.h"
+#include "unit/acoustics/glass.h"
 
 #include <criterion/criterion.h>
 

@@ -2,8 +2,8 @@
  * plain doubles, invariants. */
 #include <criterion/criterion.h>
 
-#include "csv.h"
 #include "gradin/acoustics.h"
+#include "unit/acoustics/csv.h"
 
 enum { N_THIRD = 16, N_OCTAVE = 5, N_OITC = 18, N_CURVE = 400 };
 

@@ -1,5 +1,5 @@
 /* Transfer matrices, diffuse average and laminates against exact results. */
-#include "glass.h"
+#include "unit/acoustics/glass.h"
 
 #include <criterion/criterion.h>
 #include <string.h>

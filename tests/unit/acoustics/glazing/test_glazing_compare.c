@@ -1,6 +1,6 @@
 /* Ratings of whole curves, field relations, and what the comparison says of panes and gaps. */
-#include "glass.h"
 #include "gradin/glazing.h"
+#include "unit/acoustics/glass.h"
 
 #include <criterion/criterion.h>
 

@@ -1,6 +1,6 @@
 /* Radiation efficiency of a forced rectangle: limits; tests/cases/finite_oracle.py holds it against
  * the double integral. */
-#include "glass.h"
+#include "unit/acoustics/glass.h"
 
 #include <criterion/criterion.h>
 
@@ -26,16 +26,16 @@ Test(finite, a_large_pane_is_endless) {
 }
 
 Test(finite, the_table_gives_back_what_it_was_made_of) {
-    glazing_window window;
-    gradin_glazing_window_make(1.25, 1.5, &window);
+    glazing_spatial_window window;
+    gradin_glazing_spatial_window_make(1.25, 1.5, &window);
     for (int b = 0; b < GRADIN_N_BAND; b += 4) {
         double k = 2.0 * GRADIN_PI * gradin_band_mid_hz(b) / GRADIN_AIR_SPEED_MS;
         for (double s2 = 0.05; s2 < 1.0; s2 += 0.0731) {
             double exact = gradin_glazing_sigma(1.25, 1.5, k, sqrt(s2)) * sqrt(1.0 - s2);
-            cr_assert_float_eq(gradin_glazing_window_factor(&window, b, s2), exact, 0.003,
+            cr_assert_float_eq(gradin_glazing_spatial_window_factor(&window, b, s2), exact, 0.003,
                                "band %d, sin2 %g", b, s2);
         }
-        cr_assert_eq(gradin_glazing_window_factor(&window, b, 1.0), 0.0);
+        cr_assert_eq(gradin_glazing_spatial_window_factor(&window, b, 1.0), 0.0);
     }
 }
 
@@ -44,9 +44,9 @@ Test(finite, the_table_gives_back_what_it_was_made_of) {
 Test(finite, the_average_runs_from_piston_to_endless) {
     gradin_layer sheet = glass_limp(10.0);
     glazing_stack stack = glass_stack(&sheet, 1);
-    glazing_window small, large;
-    gradin_glazing_window_make(0.5, 0.5, &small);
-    gradin_glazing_window_make(60.0, 60.0, &large);
+    glazing_spatial_window small, large;
+    gradin_glazing_spatial_window_make(0.5, 0.5, &small);
+    gradin_glazing_spatial_window_make(60.0, 60.0, &large);
     glazing_method method = gradin_glazing_method;
     method.limit_deg = 90.0;
     double endless = gradin_glazing_tau_diffuse(&stack, &method, 100.0);

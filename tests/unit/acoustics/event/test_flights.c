@@ -1,8 +1,8 @@
 /* One class on one track: exposure, distance, adjustments, and the matrix product. */
 #include <criterion/criterion.h>
 
-#include "sky.h"
 #include "support/reference.h"
+#include "unit/acoustics/sky.h"
 
 static gradin_arena *arena;
 

@@ -9,7 +9,7 @@
 
 #include "acoustics/room/cache.h"
 #include "acoustics/room/transfer.h"
-#include "chamber.h"
+#include "unit/acoustics/chamber.h"
 
 enum { PATH_CHARS = 400, MOST_BYTES = 1 << 20 };
 
@@ -106,6 +106,33 @@ Test(cache, the_same_bytes) {
     d.c.model.room_method = GRADIN_ROOM_DIFFUSE;
     d.form = gradin_transfer_form_of(&d.c.model);
     cr_assert(!transfer_of(&d).is_kept_one && files(&d, NULL) == 2);
+    leave(&d);
+}
+
+/* A transfer in its two factors is kept as such; a file of the other form is not taken for it. */
+Test(cache, two_factors) {
+    den d;
+    make_den(&d);
+    d.form = GRADIN_TRANSFER_BY_PATCH;
+    gradin_transfer made = transfer_of(&d), found = transfer_of(&d);
+    size_t n_seen = (size_t)CHAMBER_SEATS * (size_t)made.n_patch;
+    size_t n_sent = GRADIN_N_BAND * CHAMBER_ELEMENTS * (size_t)made.n_patch;
+    cr_assert(!made.is_kept_one && found.is_kept_one && made.n_patch == found.n_patch);
+    cr_assert(memcmp(made.seen, found.seen, n_seen * sizeof(double)) == 0);
+    cr_assert(memcmp(made.direct_1m2, found.direct_1m2,
+                     sizeof(double) * CHAMBER_SEATS * CHAMBER_ELEMENTS) == 0);
+    cr_assert(memcmp(made.patch_m, found.patch_m, 3 * sizeof(double) * (size_t)made.n_patch) == 0);
+    for (int k = 0; k < GRADIN_N_SHADE_STATE; k++)
+        cr_assert(memcmp(made.emission_1m2[k], found.emission_1m2[k], n_sent * sizeof(double)) == 0,
+                  "state %d", k);
+    double a[CHAMBER_ELEMENTS], b[CHAMBER_ELEMENTS];
+    double *scratch =
+        gradin_arena_alloc(d.arena, gradin_transfer_scratch(&made, 1), sizeof(double));
+    gradin_transfer_rows(&made, GRADIN_SHADES_AS_SET, 20, 1, 1, a, scratch);
+    gradin_transfer_rows(&found, GRADIN_SHADES_AS_SET, 20, 1, 1, b, scratch);
+    cr_assert(memcmp(a, b, sizeof a) == 0, "eyes and air are set again");
+    d.form = GRADIN_TRANSFER_BY_ELEMENT;
+    cr_assert(!transfer_of(&d).is_kept_one);
     leave(&d);
 }
 

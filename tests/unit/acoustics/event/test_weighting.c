@@ -3,7 +3,7 @@
 #include <criterion/criterion.h>
 
 #include "acoustics/event/weighting.h"
-#include "csv.h"
+#include "unit/acoustics/csv.h"
 
 static const double fast_s = 0.125, slow_s = 1.0;
 

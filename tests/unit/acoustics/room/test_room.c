@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "acoustics/room/room.h"
-#include "hall.h"
+#include "unit/acoustics/hall.h"
 
 /* 20 degC, 50 %: 4m in 1/m, octaves 125..8000 Hz, recomputed from ISO 9613-1. */
 Test(room, air) {

@@ -1,9 +1,9 @@
 /* Speech intelligibility index and the voice at the seats. */
 #include <criterion/criterion.h>
 
-#include "chamber.h"
 #include "gradin/speech.h"
 #include "support/reference.h"
+#include "unit/acoustics/chamber.h"
 
 static void standard(gradin_effort effort, double shift_db, double *out) {
     for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++)

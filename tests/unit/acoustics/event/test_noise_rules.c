@@ -3,7 +3,7 @@
 #include <omp.h>
 #include <string.h>
 
-#include "hall.h"
+#include "unit/acoustics/hall.h"
 
 Test(noise, mirror_images_are_equal) {
     gradin_arena *arena = gradin_arena_create();

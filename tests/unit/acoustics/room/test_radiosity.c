@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "acoustics/room/transfer.h"
-#include "chamber.h"
+#include "unit/acoustics/chamber.h"
 
 static gradin_arena *arena;
 

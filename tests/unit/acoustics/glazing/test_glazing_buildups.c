@@ -1,5 +1,5 @@
 /* Build-ups: measured ones, mass, and what is refused. */
-#include "glass.h"
+#include "unit/acoustics/glass.h"
 
 #include <criterion/criterion.h>
 #include <string.h>

@@ -3,7 +3,7 @@
 
 #include "acoustics/source/source.h"
 #include "gradin/event.h"
-#include "hall.h"
+#include "unit/acoustics/hall.h"
 
 static gradin_source silent_air(double reference_m) {
     gradin_source source = {.reference_m = reference_m};

@@ -1,5 +1,5 @@
 /* Fibres, cloth and shades made of layers. */
-#include "glass.h"
+#include "unit/acoustics/glass.h"
 
 #include <criterion/criterion.h>
 

@@ -3,7 +3,7 @@
 
 #include "acoustics/room/emission.h"
 #include "acoustics/room/transfer.h"
-#include "chamber.h"
+#include "unit/acoustics/chamber.h"
 
 static gradin_arena *arena;
 

@@ -1,6 +1,6 @@
 /* Thick plates and layers in any order: Mindlin's limits, full elasticity as the judge of both
  * plate theories, and what the linear system of layered.c must keep. */
-#include "glass.h"
+#include "unit/acoustics/glass.h"
 
 #include <criterion/criterion.h>
 #include <stdio.h>

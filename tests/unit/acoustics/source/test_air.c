@@ -1,8 +1,8 @@
 /* Absorption of sound by air, and its speed. */
 #include <criterion/criterion.h>
 
-#include "csv.h"
 #include "gradin/acoustics.h"
+#include "unit/acoustics/csv.h"
 
 /* Half of the last of three significant digits. */
 static double half_digit(double value) {

@@ -1,7 +1,7 @@
 /* Shear modulus of interlayers by frequency and temperature: limits, the shift, and three published
  * descriptions of PVB against each other (reference/pvb, all from memory). */
-#include "glass.h"
 #include "gradin/glazing.h"
+#include "unit/acoustics/glass.h"
 
 #include <criterion/criterion.h>
 
