@@ -15,7 +15,7 @@ static double response(double f_hz) {
 }
 
 double gradin_a_weight_db(double f_hz) {
-    return 20.0 * log10(response(f_hz) / response(1000.0));
+    return 20.0 * log10(response(f_hz) / response(1000.0)); /* (E.6) */
 }
 
 double gradin_a_energy(int band) {

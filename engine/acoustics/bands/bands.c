@@ -1,8 +1,9 @@
 /* Mid-bands of one-third octaves and octaves.
  *
- * Method: IEC 61260-1, base-10 system: exact mid-bands 1000 * G^(x/b) with G = 10^0.3, 1000 Hz
- * being a mid-band of both. Nominal names as in its Annex E. Limits: 50 Hz to 5 kHz and 63 Hz to 4
- * kHz; an index outside gives NAN, or 0 for a nominal name. */
+ * Method: IEC 61260-1, base-10 system: exact mid-bands (2) 1000 * G^(x/b) with G = 10^0.3 (1), 1000
+ * Hz being a mid-band of both. Nominal names as in its Annex E. Equation numbers from memory.
+ * Limits: 50 Hz to 5 kHz and 63 Hz to 4 kHz; an index outside gives NAN, or 0 for a nominal name.
+ */
 #include "gradin/acoustics.h"
 
 enum { BAND_1K = 13, OCTAVE_1K = 4 };
@@ -16,7 +17,7 @@ static bool is_octave(int octave) {
 }
 
 double gradin_band_mid_hz(int band) {
-    return is_band(band) ? 1000.0 * pow(10.0, (band - BAND_1K) / 10.0) : NAN;
+    return is_band(band) ? 1000.0 * pow(10.0, (band - BAND_1K) / 10.0) : NAN; /* (2) */
 }
 
 double gradin_octave_mid_hz(int octave) {

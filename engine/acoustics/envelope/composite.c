@@ -11,7 +11,7 @@ static const double reference_reverberation_s = 0.5; /* T0 */
 double gradin_composite_r_db(const double *part_tau_m2, int n, double area_m2) {
     double sum_m2 = 0.0;
     for (int i = 0; i < n; i++) sum_m2 += part_tau_m2[i];
-    return -10.0 * log10(sum_m2 / area_m2);
+    return -10.0 * log10(sum_m2 / area_m2); /* ISO 12354-3, (10) */
 }
 
 double gradin_jointed_r_db(double r_db, double joint_r_db, double width_m, double height_m) {

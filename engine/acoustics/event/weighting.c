@@ -1,8 +1,8 @@
 /* Exponential time weighting of the mean square of an event (IEC 61672-1: F 125 ms, S 1 s).
  *
- * tau dy/dt = x - y, solved exactly for an x that is straight between the moments, which is what
- * the exposure's trapezoids take it for: over a step h from x0 to x1, with s = (x1 - x0)/h,
- * y(t) = x0 + s t - s tau + (y0 - x0 + s tau) e^(-t/tau). A maximum within the step lies where
+ * (1) tau dy/dt = x - y, solved exactly for an x that is straight between the moments, which is
+ * what the exposure's trapezoids take it for: over a step h from x0 to x1, with s = (x1 - x0)/h,
+ * (2) y(t) = x0 + s t - s tau + (y0 - x0 + s tau) e^(-t/tau). A maximum within the step lies where
  * y = x. A source on its way was there before its track begins, so y starts settled; one that
  * stays in its place starts from silence: y = x (1 - e^(-T/tau)) after T. */
 #include "acoustics/event/weighting.h"
@@ -24,10 +24,10 @@ static step step_of(double length_s, double tau_s) {
 
 double gradin_weighted_after(double y0, double x0, double x1, double length_s, double tau_s) {
     step s = step_of(length_s, tau_s);
-    return s.left * y0 + s.early * x0 + s.late * x1;
+    return s.left * y0 + s.early * x0 + s.late * x1; /* (2) */
 }
 
-/* Time into the step at which y is largest within it, or length_s. */
+/* Time into the step at which y is largest within it, y = x by (1), or length_s. */
 static double top_s(double y0, double x0, double x1, double length_s, double tau_s) {
     double lag = (x1 - x0) / length_s * tau_s, off = y0 - x0 + lag;
     if (!(lag < 0.0) || !(off < lag)) return length_s;

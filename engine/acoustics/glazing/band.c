@@ -8,7 +8,7 @@
  * power balance of two plates that lose little to each other (statistical energy analysis: L.
  * Cremer, M. Heckl, B. Petersson, "Structure-Borne Sound", 3rd ed., 2005, from memory) and by
  * reciprocity the power passed on goes with the root of what both panes pass alone:
- *   tau_edge = share sqrt(tau_first tau_last).
+ *   (1) tau_edge = share sqrt(tau_first tau_last).
  * A wider spacer is softer by its width, so beyond edge_gap_m the share falls as 1/gap^2 (an
  * estimate, no source); the shares of several gaps multiply. What lies outside of the first pane or
  * behind the last, a shade, stands before this path as well.
@@ -58,7 +58,7 @@ double gradin_glazing_tau_band(const glazing_stack *stack, const glazing_method 
                             mid_hz * pow(10.0, 0.1 * ((i + 0.5) / method->n_frequency - 0.5)),
                             &tuned);
         tau += gradin_glazing_tuned_diffuse(&tuned, gradin_glazing_all(&tuned), method);
-        if (share > 0.0)
+        if (share > 0.0) /* (1) */
             tau += share * sqrt(gradin_glazing_tuned_diffuse(&tuned, first, method) *
                                 gradin_glazing_tuned_diffuse(&tuned, last, method));
     }

@@ -1,4 +1,4 @@
-/* Diffuse incidence: tau = int tau(theta) sin 2theta dtheta / int sin 2theta dtheta up to a
+/* Diffuse incidence: (1) tau = int tau(theta) sin 2theta dtheta / int sin 2theta dtheta up to a
  * limiting angle, which is the plain mean of tau over sin^2 theta; for a pane of finite size up to
  * 90 degrees with tau sigma cos theta (finite.c).
  *
@@ -101,7 +101,7 @@ double gradin_glazing_tuned_diffuse(const glazing_stack *tuned, glazing_span spa
     }
     g.tolerance = method->tolerance * guess / limit;
     for (int i = 0; i < n; i++) tau += refine(&g, part[i], 0);
-    return tau / limit;
+    return tau / limit; /* (1) */
 }
 
 double gradin_glazing_tau_diffuse(const glazing_stack *stack, const glazing_method *method,

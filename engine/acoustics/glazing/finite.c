@@ -6,9 +6,9 @@
  * matrix method", J. Acoust. Soc. Am. 127 (2010) EL30-36 (both from memory): the power that a
  * baffled rectangle S radiates over that of an endless plate at normal incidence is
  *   sigma = (k/2 pi S) int int cos(kx (x - x')) sin(k r)/r dS dS',  tau_finite = tau sigma cos
- * theta The double integral over differences of position is one over the rectangle's own
- * correlation; with the mean over all directions of the wave (Bessel's J0) it becomes sigma = k int
- * w(r) J0(k r sin theta) sin(k r) dr with w the mean over all directions of the overlap of the
+ * theta. The double integral over differences of position is one over the rectangle's own
+ * correlation; with the mean over all directions of the wave (Bessel's J0) it becomes (1) sigma = k
+ * int w(r) J0(k r sin theta) sin(k r) dr with w the mean over all directions of the overlap of the
  * rectangle with itself shifted by r, over S: w(0) = 1. So sigma -> k2 S/(2 pi) for a small pane,
  * 1/cos theta for an endless one. The average runs to 90 degrees; a limiting angle on top would
  * count the size twice. Limits: baffled, no niche; forced waves only: the pane's own modes below
@@ -46,7 +46,8 @@ static double integral(const rectangle *s, double from, double to) {
     for (int i = 0; i < n; i++)
         for (int j = 0; j < N_NODE; j++) {
             double r = from + half * (2 * i + 1 + node[j]);
-            sum += weight[j] * overlap(r, s->a, s->b) * j0(s->k * r * s->sine) * sin(s->k * r);
+            sum += weight[j] * overlap(r, s->a, s->b) * j0(s->k * r * s->sine) *
+                   sin(s->k * r); /* (1) */
         }
     return sum * half;
 }

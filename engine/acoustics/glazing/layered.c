@@ -11,8 +11,8 @@
  * pressure Z v to the face they lie on, and layers slide on them. Solved by LAPACK zgbsv: no
  * unknown meets one that is two fields away.
  * Waves from potentials phi, psi with alpha2 = w2/cl2 - kx2, beta2 = w2/ct2 - kx2:
- *   phi: ux = -j kx, uz = -+j alpha, szz = -mu (beta2 - kx2), sxz = -+2 mu kx alpha
- *   psi: ux = +-j beta, uz = -j kx, szz = -+2 mu kx beta, sxz = mu (beta2 - kx2)
+ *   (1) phi: ux = -j kx, uz = -+j alpha, szz = -mu (beta2 - kx2), sxz = -+2 mu kx alpha
+ *   (2) psi: ux = +-j beta, uz = -j kx, szz = -+2 mu kx beta, sxz = mu (beta2 - kx2)
  * Limits: as tmm.c. */
 #include "acoustics/glazing/tmm.h"
 
@@ -81,11 +81,11 @@ static void put_solid(field *f, const glazing_solid *solid, double kx, double w,
     f->is_solid = true;
     for (int wave = 0; wave < 2; wave++) {
         double sign = wave ? -1.0 : 1.0; /* PRESSURE is -szz */
-        put_wave(f, wave,
+        put_wave(f, wave,                /* (1) */
                  (double complex[]){mu * rest, to_v * (-sign * I * alpha), to_v * (-I * kx),
                                     -sign * 2.0 * mu * kx * alpha},
                  cexp(-I * alpha * solid->thickness_m));
-        put_wave(f, 2 + wave,
+        put_wave(f, 2 + wave, /* (2) */
                  (double complex[]){sign * 2.0 * mu * kx * beta, to_v * (-I * kx),
                                     to_v * (sign * I * beta), mu * rest},
                  cexp(-I * beta * solid->thickness_m));

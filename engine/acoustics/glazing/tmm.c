@@ -2,10 +2,11 @@
  *
  * Method: J. F. Allard, N. Atalla, "Propagation of Sound in Porous Media", 2nd ed., Wiley 2009, ch.
  * 11 (from memory). All layers share the wavenumber kx = k sin theta of the air outside.
- *   panel, sheet  [1, Z; 0, 1], of a panel Z = (stiffness - w2 m)/(j w)
- *   fluid  [cos kz d, j (w rho/kz) sin kz d; j (kz/(w rho)) sin kz d, cos kz d]
- *   tau = |2/(T11 + T12/Za + T21 Za + T22)|2, Za = rho c/cos theta; T (1, 1/Za) is worked out from
- *   the last part to the first
+ *   (1) panel, sheet  [1, Z; 0, 1], of a panel Z = (stiffness - w2 m)/(j w)
+ *   (2) fluid  [cos kz d, j (w rho/kz) sin kz d; j (kz/(w rho)) sin kz d, cos kz d]
+ *   (3) tau = |2/(T11 + T12/Za + T21 Za + T22)|2, Za = rho c/cos theta; T (1, 1/Za) is worked out
+ *   from the last part to the first
+ *
  * Limits: endless flat layers; the same air on both sides. */
 #include "acoustics/glazing/tmm.h"
 
@@ -15,11 +16,12 @@ typedef struct state {
     double complex p, v;
 } state;
 
+/* Z of (1). */
 static double complex panel_impedance(const glazing_panel *panel, double kx, double w) {
     return -I * (gradin_glazing_stiffness(panel, kx, w) - w * w * panel->mass_kgm2) / w;
 }
 
-/* The state before a fluid from that behind it. */
+/* The state before a fluid from that behind it, (2). */
 static state before_fluid(const glazing_fluid *fluid, double kx, state behind) {
     double complex kz = gradin_either_root(fluid->k2_1m2 - kx * kx * fluid->lighter);
     if (kz == 0.0) kz = 1e-9 * csqrt(fluid->k2_1m2); /* wave exactly along a layer without loss */
@@ -45,7 +47,8 @@ static double tau_of_chain(const glazing_stack *tuned, glazing_span span, double
     }
     double complex sum = s.p + z_air * s.v; /* twice the incident pressure */
     double real = creal(sum), imaginary = cimag(sum);
-    return fmin(4.0 / (real * real + imaginary * imaginary), 1.0); /* above 1 by rounding only */
+    return fmin(4.0 / (real * real + imaginary * imaginary),
+                1.0); /* (3); above 1 by rounding only */
 }
 
 double gradin_glazing_tau_tuned(const glazing_stack *tuned, glazing_span span, double sine2) {

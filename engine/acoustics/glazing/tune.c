@@ -1,13 +1,13 @@
 /* What a build-up is at one frequency.
  *
- * Loss at the edges of a mounted pane: eta_edge = m/(485 sqrt f), EN 12354-1 Annex C (from memory),
- * on every modulus of the panel, m being the mass of all that is glued together. Gap: a flow
- * resistivity r along the panes only, rho (1 - j r/(w rho)). An endless gap carries waves along the
- * panes that a pane-sized one loses at its edges, and without r the oblique mass-air-mass
+ * Loss at the edges of a mounted pane: (1) eta_edge = m/(485 sqrt f), EN 12354-1 Annex C (from
+ * memory), on every modulus of the panel, m being the mass of all that is glued together. Gap: a
+ * flow resistivity r along the panes only, rho (1 - j r/(w rho)). An endless gap carries waves
+ * along the panes that a pane-sized one loses at its edges, and without r the oblique mass-air-mass
  * resonances lower R far below anything measured; at normal incidence r has no effect. A gap beside
  * cloth counts r and the loss of its gas by the share that the cloth throws back, one open to the
  * room not at all (both an estimate, no source). Sheet: mass m and flow resistance r side by side,
- * 1/Z = 1/(jwm) + 1/r. Bulk modulus of an interlayer that is an elastic layer of its own: 2 GPa
+ * (2) 1/Z = 1/(jwm) + 1/r. Bulk modulus of an interlayer that is an elastic layer of its own: 2 GPa
  * (PVB: A. Van Duser, A. Jagota, S. J. Bennison, J. Eng. Mech. 125 (1999) 435-442, from memory). */
 #include "acoustics/glazing/tmm.h"
 
@@ -80,7 +80,7 @@ static double complex sheet_of(const gradin_layer *layer, double f_hz) {
     double complex z = I * (2.0 * GRADIN_PI * f_hz * layer->density_kgm3 * layer->thickness_m);
     return isinf(layer->resistance_pasm)
                ? z
-               : z * layer->resistance_pasm / (z + layer->resistance_pasm);
+               : z * layer->resistance_pasm / (z + layer->resistance_pasm); /* (2) */
 }
 
 void gradin_glazing_tune(const glazing_stack *stack, const glazing_method *method, double f_hz,
@@ -95,7 +95,7 @@ void gradin_glazing_tune(const glazing_stack *stack, const glazing_method *metho
         glazing_part *part = &tuned->part[i];
         *part = stack->part[i];
         const gradin_layer *layer = &stack->layer[part->layer];
-        double complex edge = 1.0 + I * (part->run_kgm2 / (485.0 * sqrt(f_hz)));
+        double complex edge = 1.0 + I * (part->run_kgm2 / (485.0 * sqrt(f_hz))); /* (1) */
         if (part->kind == GLAZING_PANEL)
             tune_panel(stack, part, edge, f_hz, &part->panel);
         else if (part->kind == GLAZING_SOLID)

@@ -4,8 +4,8 @@
  * 32 dB and none is above 8 dB; STC is the contour at 500 Hz. Transmission losses are first rounded
  * to whole decibels (contour confirmed; the 8 dB rule and the rounding from memory).
  * OITC, ASTM E1332: A-weighted level of a fixed transport spectrum outside less the one inside,
- * 100.13 - 10 lg sum 10^((L + A - TL)/10), in whole decibels, with A to one decimal as tabled in
- * IEC 61672-1 (source levels from memory; with that weighting they sum to the 100.13). Limits:
+ * (1) 100.13 - 10 lg sum 10^((L + A - TL)/10), in whole decibels, with A to one decimal as tabled
+ * in IEC 61672-1 (source levels from memory; with that weighting they sum to the 100.13). Limits:
  * laboratory curves in thirds, no room in them. */
 #include "gradin/acoustics.h"
 
@@ -54,5 +54,5 @@ int gradin_stc(const double tl_db[16], int *limited_band) {
 int gradin_oitc(const double tl_db[18]) {
     double inside_db[N_OITC];
     for (int i = 0; i < N_OITC; i++) inside_db[i] = OUTSIDE_DB[i] + TABLED_A_DB[i] - tl_db[i];
-    return whole(OUTSIDE_A_DB - gradin_level_sum_db(inside_db, N_OITC));
+    return whole(OUTSIDE_A_DB - gradin_level_sum_db(inside_db, N_OITC)); /* (1) */
 }

@@ -1,6 +1,6 @@
 /* Curves for noise in rooms.
  *
- * NR: octave level a + b NR (ISO/R 1996:1971, octaves 31.5 Hz to 8 kHz).
+ * NR: octave level (1) a + b NR (ISO/R 1996:1971, octaves 31.5 Hz to 8 kHz).
  * NC: L. L. Beranek, "Revised criteria for noise in buildings", Noise Control 3 (1957), as tabled
  * for NC-15 to NC-70 in handbooks and octaves 63 Hz to 8 kHz; linear between tabled curves. The NC
  * of a spectrum is the highest curve that it touches (tangency). Limits: an octave outside the
@@ -22,7 +22,7 @@ static const double NC_DB[N_NC][N_NC_OCTAVE] = {
 
 double gradin_nr_level_db(double nr, int octave_31_to_8k) {
     if (octave_31_to_8k < 0 || octave_31_to_8k >= N_NR) return NAN;
-    return NR_A_DB[octave_31_to_8k] + NR_B[octave_31_to_8k] * nr;
+    return NR_A_DB[octave_31_to_8k] + NR_B[octave_31_to_8k] * nr; /* (1) */
 }
 
 double gradin_nc_level_db(double nc, int octave) {

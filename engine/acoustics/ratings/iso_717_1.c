@@ -4,7 +4,8 @@
  * measured one until the sum of unfavourable deviations is as large as possible but not more than
  * 32.0 dB in thirds, 10.0 dB in octaves (4.4); the rating is the shifted curve at 500 Hz. Measured
  * values are first rounded to one decimal (4.4, footnote). X_Aj = -10 lg sum 10^((L_ij - X_i)/10)
- * (equation 1) with the spectra of Table 4, C_j = X_Aj - X_w with X_Aj in whole decibels.
+ * (equation 1) with the spectra of Table 4, C_j = X_Aj - X_w with X_Aj in whole decibels
+ * (4.5, from memory).
  *
  * Enlarged ranges (Annex B): the same sum over more bands with the spectra of Table B.1, in which
  * spectrum 1 is lower by a decibel where the range reaches 5 kHz, so that all its bands sum to 0
@@ -53,11 +54,10 @@ static int sum_tenths(const rating_scale *scale, const int *r_tenths, int shift)
     return sum;
 }
 
-/* ISO 717-1 equation (1). */
 static double adapted_db(const int *r_tenths, const double *spectrum_db, int n) {
     double rest_db[N_MAX] = {0};
     for (int i = 0; i < n; i++) rest_db[i] = spectrum_db[i] - r_tenths[i] / 10.0;
-    return -gradin_level_sum_db(rest_db, n);
+    return -gradin_level_sum_db(rest_db, n); /* (1) */
 }
 
 static int whole(double x_db) {
@@ -68,7 +68,7 @@ static gradin_weighted rate(const rating_scale *scale, const double *r_db) {
     gradin_weighted w = {0};
     int r_tenths[N_MAX], shift = -(HELD_TENTHS / 10 + 100); /* no deviation down there */
     for (int i = 0; i < scale->n; i++) r_tenths[i] = to_tenths(r_db[i]);
-    while (sum_tenths(scale, r_tenths, shift + 1) <= scale->limit_tenths) shift++;
+    while (sum_tenths(scale, r_tenths, shift + 1) <= scale->limit_tenths) shift++; /* 4.4 */
     w.shift_db = shift;
     w.rating_db = (int)scale->reference_db[scale->at_500] + shift;
     w.unfavourable_sum_db = sum_tenths(scale, r_tenths, shift) / 10.0;
@@ -76,7 +76,7 @@ static gradin_weighted rate(const rating_scale *scale, const double *r_db) {
         w.deviation_db[i] = deviation_tenths(scale, r_tenths, i, shift) / 10.0;
     w.x_c_db = adapted_db(r_tenths, scale->c_db, scale->n);
     w.x_ctr_db = adapted_db(r_tenths, scale->ctr_db, scale->n);
-    w.c_db = whole(w.x_c_db) - w.rating_db;
+    w.c_db = whole(w.x_c_db) - w.rating_db; /* 4.5 */
     w.ctr_db = whole(w.x_ctr_db) - w.rating_db;
     return w;
 }

@@ -1,12 +1,13 @@
 /* Direct field of the elements at a seat.
  *
  * Each element radiates the power it lets in as a Lambert surface into the room's half space:
- * p^2 = rho c W/S int cos phi/(pi r^2) dS over the part of it that the seat sees. cos phi/r^2 dS is
- * the solid angle of dS at the seat, so a patch in view gives Omega/(pi S) exactly, however near,
- * and a whole element never more than 2/S. The patches, at most a quarter as large as their
+ * (1) p^2 = rho c W/S int cos phi/(pi r^2) dS over the part of it that the seat sees. cos phi/r^2
+ * dS is the solid angle of dS at the seat, so a patch in view gives Omega/(pi S) exactly, however
+ * near, and a whole element never more than 2/S. The patches, at most a quarter as large as their
  * distance (16 x 16 at most), only tell what is in view. A patch hidden by structure or arch gives
- * nothing: diffraction round them is left to the reverberant field. A vent is a point: cos phi/(pi
- * r^2). Air absorption on the way is left out (about 1 dB in 25 m at 5 kHz, on the safe side). */
+ * nothing: diffraction round them is left to the reverberant field. A vent is a point: (2) cos
+ * phi/(pi r^2). Air absorption on the way is left out (about 1 dB in 25 m at 5 kHz, on the safe
+ * side). */
 #include "acoustics/room/room.h"
 
 enum { MAX_DIVISION = 16, MAX_PATCH = MAX_DIVISION * MAX_DIVISION };
@@ -132,7 +133,7 @@ static double seen_sr(const gradin_element *element, local eye, const patches *p
 static double vent_1m2(local eye) {
     double r_m = hypot(hypot(eye.along_m, eye.up_m), eye.in_m);
     r_m = fmax(r_m, least_distance_m);
-    return eye.in_m / (GRADIN_PI * r_m * r_m * r_m);
+    return eye.in_m / (GRADIN_PI * r_m * r_m * r_m); /* (2) */
 }
 
 double gradin_direct_1m2(const gradin_element *element, gradin_vec3 eye_m,
@@ -144,6 +145,6 @@ double gradin_direct_1m2(const gradin_element *element, gradin_vec3 eye_m,
     if (!(eye.in_m > 0.0)) return 0.0; /* behind its wall */
     lay_patches(element, eye, &p);
     gradin_visibility(scene, eye_m, GRADIN_NO_OWNER, p.end_m, p.n_along * p.n_up, first, scratch);
-    if (area_m2 > 0.0) return seen_sr(element, eye, &p, first) / (GRADIN_PI * area_m2);
+    if (area_m2 > 0.0) return seen_sr(element, eye, &p, first) / (GRADIN_PI * area_m2); /* (1) */
     return first[0] == GRADIN_CLEAR ? vent_1m2(eye) : 0.0;
 }

@@ -1,10 +1,10 @@
 /* Absorption of the room, its reverberation and reverberant field.
  *
- * Eyring (1930): A = -S ln(1 - mean alpha), and air adds 4 m V (ISO 9613-1 at 20 degC, 50 %);
- * T = 55.26 V/(c A). The reverberant field of a power W is p^2 = 4 W rho c (1 - mean alpha)/A: what
- * is left after the first reflection (Kuttruff, "Room Acoustics"). It takes the field as diffuse:
- * the same at every seat (of each side of an arch that divides the room: divide.c), good above the
- * Schroeder frequency and away from deep recesses.
+ * Eyring (1930): (1) A = -S ln(1 - mean alpha), and air adds 4 m V (ISO 9613-1 at 20 degC, 50 %);
+ * (2) T = 55.26 V/(c A). The reverberant field of a power W is (3) p^2 = 4 W rho c (1 - mean
+ * alpha)/A: what is left after the first reflection (Kuttruff, "Room Acoustics"). It takes the
+ * field as diffuse: the same at every seat (of each side of an arch that divides the room:
+ * divide.c), good above the Schroeder frequency and away from deep recesses.
  *
  * Glass absorbs as "heavy plate glass" in octaves 125..4000 Hz (widely reprinted table, first
  * printed by the Acoustical and Insulating Materials Association); a closed shade's own figure
@@ -29,11 +29,11 @@ double gradin_room_air_speed_ms(void) {
 }
 
 double gradin_eyring_m2(double surface_m2, double mean_alpha, double volume_m3, double air_4m) {
-    return -surface_m2 * log1p(-mean_alpha) + air_4m * volume_m3;
+    return -surface_m2 * log1p(-mean_alpha) + air_4m * volume_m3; /* (1) */
 }
 
 double gradin_reverberation_s(double volume_m3, double absorption_m2) {
-    return 55.26 * volume_m3 / (gradin_room_air_speed_ms() * absorption_m2);
+    return 55.26 * volume_m3 / (gradin_room_air_speed_ms() * absorption_m2); /* (2) */
 }
 
 double gradin_element_absorption(const gradin_model *model, const gradin_element *element,
@@ -81,7 +81,7 @@ gradin_status gradin_room_field_make(const gradin_model *model, gradin_shade_sta
                 gradin_reverberation_s(volume_m3, field->absorption_m2[b]);
             for (int from = 0; from < 2; from++)
                 field->reverberant_1m2[side][from][b] =
-                    4.0 * (1.0 - alpha) / field->absorption_m2[b];
+                    4.0 * (1.0 - alpha) / field->absorption_m2[b]; /* (3) */
         }
     }
     return GRADIN_OK;

@@ -1,11 +1,11 @@
 /* Form factors between rectangles without anything between them.
  *
- * From a point: Lambert's contour sum F = 1/(2 pi) sum Theta_k (n . Gamma_k) over the edges as seen
- * from the point, the rectangle cut off at the point's horizon (Lambert 1760; Baum, Rushmeier and
- * Winget 1989). From a rectangle: the mean of that exact value over Gauss-Legendre points, taken
- * from both sides and averaged, with more points the nearer the two are and where one cuts the
- * other's plane; touching rectangles are good to about 1e-3 of their value, which the tests hold
- * against closed forms. */
+ * From a point: Lambert's contour sum (1) F = 1/(2 pi) sum Theta_k (n . Gamma_k) over the edges as
+ * seen from the point, the rectangle cut off at the point's horizon (Lambert 1760; Baum, Rushmeier
+ * and Winget 1989). From a rectangle: the mean of that exact value over Gauss-Legendre points,
+ * taken from both sides and averaged, with more points the nearer the two are and where one cuts
+ * the other's plane; touching rectangles are good to about 1e-3 of their value, which the tests
+ * hold against closed forms. */
 #include "acoustics/room/form.h"
 
 enum { MAX_CORNER = 5, MAX_POINT = 8 };
@@ -78,7 +78,7 @@ double gradin_form_point(gradin_vec3 at_m, gradin_vec3 normal, const gradin_rect
         double size = gradin_norm(gamma);
         if (size > 0.0) sum += atan2(size, gradin_dot(a, b)) * gradin_dot(gamma, normal) / size;
     }
-    return fabs(sum) / (2.0 * GRADIN_PI);
+    return fabs(sum) / (2.0 * GRADIN_PI); /* (1) */
 }
 
 static double one_way_m2(const gradin_rectangle *from, const gradin_rectangle *to,

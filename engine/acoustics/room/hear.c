@@ -61,7 +61,8 @@ static void look_through_air(const gradin_transfer *t, int band, int from, int n
         }
 }
 
-/* Adds weight x reverberant part of one band to square[n_seat] rows `stride` apart. */
+/* Adds weight x reverberant part of one band, (1) of transfer.c, to square[n_seat] rows `stride`
+ * apart. */
 static void add_patches(const gradin_transfer *t, const gradin_powers *p, int band, int from,
                         int n_seat, double weight, double *square, int stride, double *scratch) {
     look_through_air(t, band, from, n_seat, scratch);

@@ -2,15 +2,15 @@
  *
  * B = E + rho F B, here for the part that is sent back: b = rho/A (q + G b), with G_ij = A_i F_ij
  * e^(-m r_ij) and q the power that falls on the patches straight from the source. With b = s z,
- * s_i = sqrt(rho_i/A_i), it is (I - s G s) z = s q, symmetric and positive definite as long as
+ * s_i = sqrt(rho_i/A_i), it is (1) (I - s G s) z = s q, symmetric and positive definite as long as
  * anything absorbs, so Cholesky's factors serve at half the cost of LU. (Kuttruff, "Room
  * Acoustics", integral equation of the diffuse field; Goral et al. 1984.) Distances for the air are
  * those of the middles.
  *
- * States of a room differ in few patches (2), the rest (1) is the same in all. With L L' = I - s1
- * G11 s1 and V = G21 s1 L'^-1, what is left for patches 2 is I - s2 (G22 + V V') s2: block
- * elimination by the Schur complement (Golub and Van Loan, "Matrix Computations", 4th ed., section
- * 4.2.9). L, V and V V' serve all states. Without patches 2 this is plain Cholesky. */
+ * States of a room differ in few patches (patches 2), the rest (patches 1) is the same in all. With
+ * L L' = I - s1 G11 s1 and V = G21 s1 L'^-1, what is left for patches 2 is (2) I - s2 (G22 + V V')
+ * s2: block elimination by the Schur complement (Golub and Van Loan, "Matrix Computations", 4th
+ * ed., section 4.2.9). L, V and V V' serve all states. Without patches 2 this is plain Cholesky. */
 #include "acoustics/room/radiosity.h"
 
 #include <cblas.h>
@@ -82,7 +82,7 @@ static void fill_roots(const gradin_radiosity *band, int state, double *root) {
     for (int i = 0; i < band->n; i++) root[i] = sqrt((1.0 - alpha[i]) / band->area_m2[i]);
 }
 
-/* I - s1 G11 s1 and G21 s1. */
+/* I - s1 G11 s1 of (1), and G21 s1. */
 static void scale_same(const parts *p) {
     for (int i = 0; i < p->n_same; i++) {
         double *column = p->l + (size_t)i * (size_t)p->n;
@@ -127,7 +127,7 @@ static void scale_rows(const parts *p, int from, int to, double *emission) {
             emission[(size_t)k * (size_t)p->n + (size_t)i] *= p->root[i];
 }
 
-/* What patches 2 send back in one state, in place of q2 + V L^-1 s1 q1. */
+/* What patches 2 send back in one state by (2), in place of q2 + V L^-1 s1 q1. */
 static bool solve_other(const parts *p, double *emission) {
     int n = p->n, n_same = p->n_same, n_other = p->n_other;
     if (n_other == 0) return true;

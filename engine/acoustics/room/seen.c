@@ -64,7 +64,8 @@ static void look(const gradin_scene *scene, const gradin_patches *patches, gradi
         seen[own->to[k]] *= (double)through / GRADIN_PATCH_SIGHT;
         sum_sr += seen[own->to[k]];
     }
-    for (int j = 0; j < patches->n && sum_sr > 0.0; j++) seen[j] *= 4.0 / sum_sr; /* 4 pi over pi */
+    for (int j = 0; j < patches->n && sum_sr > 0.0; j++)
+        seen[j] *= 4.0 / sum_sr; /* Omega_j/pi of 4 pi */
 }
 
 void gradin_seats_look(gradin_seat_rays *rays, const gradin_patches *patches,

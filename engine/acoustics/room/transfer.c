@@ -1,10 +1,10 @@
 /* The room's transfer made: direct field plus the room's own.
  *
  * Diffuse: one reverberant figure per band and pair of sides. Radiosity: what the room's patches
- * send back, p^2 = rho c sum b_j Omega_j/pi over the patches that the seat sees (a Lambert surface
- * of radiosity b has the radiance b/pi). With few elements the product over the patches is made
- * once, per seat and element; with many it is left in its two factors. Each seat and each band is
- * the work of one thread: any count of threads gives the same bytes. */
+ * send back, (1) p^2 = rho c sum b_j Omega_j/pi over the patches that the seat sees (a Lambert
+ * surface of radiosity b has the radiance b/pi). With few elements the product over the patches is
+ * made once, per seat and element; with many it is left in its two factors. Each seat and each band
+ * is the work of one thread: any count of threads gives the same bytes. */
 #include "acoustics/room/transfer.h"
 
 #include <omp.h>

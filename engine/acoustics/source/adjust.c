@@ -1,10 +1,10 @@
 /* Adjustments of aircraft levels.
  *
- * Lateral attenuation: ECAC Doc 29, 4th edition, volume 2, 4.5.4: Lambda(beta, l) = Gamma(l)
- * Lambda(beta), over soft ground. Here it acts at every moment with the elevation of that moment
- * (the standard uses that of the closest point), alike in all bands, and never on a source that
- * stays in its place. Impedance adjustment: Doc 29, volume 2, 4.2.1 and Appendix D, from memory:
- * rho c of the day's air against the 409.81 N s/m3 of its tables. */
+ * Lateral attenuation: ECAC Doc 29, 4th edition, volume 2, 4.5.4: (1) Lambda(beta, l) = Gamma(l)
+ * Lambda(beta), over soft ground (numbers our own). Here it acts at every moment with the elevation
+ * of that moment (the standard uses that of the closest point), alike in all bands, and never on a
+ * source that stays in its place. Impedance adjustment: Doc 29, volume 2, 4.2.1 and Appendix D,
+ * from memory: (2) rho c of the day's air against the 409.81 N s/m3 of its tables. */
 #include "gradin/event.h"
 
 static const double level_ground_deg = 50.0, far_m = 914.0;
@@ -16,10 +16,10 @@ double gradin_lateral_attenuation_db(double lateral_m, double elevation_deg) {
         lambda = 10.857;
     else if (elevation_deg <= level_ground_deg)
         lambda = 1.137 - 0.0229 * elevation_deg + 9.72 * exp(-0.142 * elevation_deg);
-    return fmax(gamma * lambda, 0.0);
+    return fmax(gamma * lambda, 0.0); /* (1) */
 }
 
 double gradin_impedance_db(double temperature_c, double pressure_kpa) {
     double delta = pressure_kpa / 101.325, theta = (temperature_c + 273.15) / 288.15;
-    return 10.0 * log10(416.86 * delta / sqrt(theta) / 409.81);
+    return 10.0 * log10(416.86 * delta / sqrt(theta) / 409.81); /* (2) */
 }

@@ -9,20 +9,21 @@ static const double T0_K = 293.15, TRIPLE_K = 273.16, P0_KPA = 101.325, ZERO_C_K
 
 /* Molar concentration of water vapour, % (equations B.1 to B.3). */
 static double molar_water_pct(double t_k, double humidity_pct, double pressure_kpa) {
-    double saturation = pow(10.0, -6.8346 * pow(TRIPLE_K / t_k, 1.261) + 4.6151);
-    return humidity_pct * saturation * P0_KPA / pressure_kpa;
+    double saturation = pow(10.0, -6.8346 * pow(TRIPLE_K / t_k, 1.261) + 4.6151); /* (B.2), (B.3) */
+    return humidity_pct * saturation * P0_KPA / pressure_kpa;                     /* (B.1) */
 }
 
 /* Relaxation frequency of oxygen (equation 3). */
 static double oxygen_hz(double h_pct, double pressure_kpa) {
-    return pressure_kpa / P0_KPA * (24.0 + 4.04e4 * h_pct * (0.02 + h_pct) / (0.391 + h_pct));
+    return pressure_kpa / P0_KPA *
+           (24.0 + 4.04e4 * h_pct * (0.02 + h_pct) / (0.391 + h_pct)); /* (3) */
 }
 
 /* Relaxation frequency of nitrogen (equation 4). */
 static double nitrogen_hz(double h_pct, double t_k, double pressure_kpa) {
     double ratio = t_k / T0_K;
     return pressure_kpa / P0_KPA / sqrt(ratio) *
-           (9.0 + 280.0 * h_pct * exp(-4.170 * (1.0 / cbrt(ratio) - 1.0)));
+           (9.0 + 280.0 * h_pct * exp(-4.170 * (1.0 / cbrt(ratio) - 1.0))); /* (4) */
 }
 
 double gradin_air_absorption_dbm(double f_hz, double temperature_c, double humidity_pct,

@@ -3,8 +3,8 @@
  * same all round. The stated level holds at the reference distance in every direction whose table
  * says 0 dB. With is_mean_level it is that of a source of the same power that radiates evenly
  * (sound power less 11 dB at 1 m): the table is then divided by its own energy mean over the
- * sphere, 1/2 int 10^(g/10) sin(theta) dtheta, in closed form between two angles. The angle is that
- * of the moment at which the sound is heard; its travelling time is left out. */
+ * sphere, (1) 1/2 int 10^(g/10) sin(theta) dtheta, in closed form between two angles. The angle is
+ * that of the moment at which the sound is heard; its travelling time is left out. */
 #include "acoustics/source/source.h"
 
 static const double energy_per_db = 0.23025850929940457; /* ln(10)/10 */
@@ -25,7 +25,7 @@ double gradin_directivity_mean(const gradin_lobe *lobe) {
         double at_to = exp(energy_per_db * lobe->gain_db[i + 1]) * (b * sin(to) - cos(to));
         sum += (at_to - at_from) / (b * b + 1.0);
     }
-    return 0.5 * sum;
+    return 0.5 * sum; /* (1) */
 }
 
 void gradin_source_turn(const gradin_source *source, gradin_vec3 way, double *square) {

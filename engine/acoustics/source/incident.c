@@ -84,7 +84,7 @@ static double over_wing_m(const gradin_shape *building, const gradin_element *el
 }
 
 static double energy_behind(double detour_m, double wavelength_m) {
-    return 1.0 / fmin(3.0 + 20.0 * detour_m / wavelength_m, largest_dz);
+    return 1.0 / fmin(3.0 + 20.0 * detour_m / wavelength_m, largest_dz); /* ISO 9613-2, (14) */
 }
 
 void gradin_source_incident(const gradin_source *source, gradin_vec3 source_m,

@@ -49,10 +49,10 @@ static double masking(const double *masker_db, const double *slope_db, const dou
 double gradin_sii(const double *speech, const double *noise_db) {
     double masker_db[GRADIN_N_SPEECH_BAND], slope_db[GRADIN_N_SPEECH_BAND], index = 0.0;
     for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++) {
-        masker_db[i] = fmax(speech[i] - 24.0, noise_db[i]);
+        masker_db[i] = fmax(speech[i] - 24.0, noise_db[i]); /* V = E - 24 */
         slope_db[i] = -80.0 + 0.6 * (masker_db[i] + 10.0 * log10(mid_hz[i]) - 6.353);
         double z_db = 10.0 * log10(masking(masker_db, slope_db, noise_db, i));
-        double disturbance_db = fmax(z_db, internal_db[i]);
+        double disturbance_db = fmax(z_db, internal_db[i]); /* D of clause 5 */
         double level = 1.0 - (speech[i] - speech_db[GRADIN_EFFORT_NORMAL][i] - 10.0) / 160.0;
         double audible = (speech[i] - disturbance_db + 15.0) / 30.0;
         index += importance[i] * fmin(fmax(level, 0.0), 1.0) * fmin(fmax(audible, 0.0), 1.0);

@@ -1,11 +1,11 @@
 /* An unamplified voice from the stage at every seat.
  *
  * Direct sound of the standard spectrum at 1 m by spherical spreading, turned away from the stage's
- * axis by 7 (1 - cos theta)/2 dB (about 3.5 beside and 7 behind the talker, from memory); without
- * an axis the talker turns about and 3 dB less reaches everybody. Power from the level before the
- * mouth with a directivity index of 3 dB (from memory). The room is Eyring's diffuse field by
- * either room method: what arrives within 50 ms helps, 1 - exp(-13.8 * 0.05/T) of it; the rest
- * masks. The two bands above 5 kHz take the room and the noise of 5 kHz. */
+ * axis by (1) 7 (1 - cos theta)/2 dB (about 3.5 beside and 7 behind the talker, from memory);
+ * without an axis the talker turns about and 3 dB less reaches everybody. Power from the level
+ * before the mouth with a directivity index of 3 dB (from memory). The room is Eyring's diffuse
+ * field by either room method: what arrives within 50 ms helps, (2) 1 - exp(-13.8 * 0.05/T) of it;
+ * the rest masks. The two bands above 5 kHz take the room and the noise of 5 kHz. */
 #include "acoustics/room/room.h"
 #include "gradin/speech.h"
 
@@ -36,7 +36,7 @@ static double turned_away_db(const gradin_model *model, gradin_vec3 way) {
     if (isnan(model->axis_deg)) return turning_db;
     gradin_vec2 ahead = gradin_bearing_unit(model->axis_deg);
     double cosine = (way.x * ahead.x + way.y * ahead.y) / fmax(gradin_norm(way), 1e-9);
-    return behind_db * 0.5 * (1.0 - cosine);
+    return behind_db * 0.5 * (1.0 - cosine); /* (1) */
 }
 
 /* Spectrum level of the hall's own noise: its octave spread evenly. */
@@ -59,7 +59,7 @@ static void reach_seat(const gradin_model *model, const gradin_room_field *field
         double before = energy(gradin_speech_level_db(voice->effort, i));
         double power = before * 4.0 * GRADIN_PI * energy(-directivity_db);
         double room = power * field->reverberant_1m2[side][from][band];
-        double late = exp(-13.8 * early_s / field->reverberation_s[side][band]);
+        double late = exp(-13.8 * early_s / field->reverberation_s[side][band]); /* (2) */
         double direct = before * energy(-away_db) / (apart_m * apart_m);
         voice->useful_db[at] = 10.0 * log10(direct + room * (1.0 - late));
         voice->masking[at] = room * late + own_noise(background_nc, i);
