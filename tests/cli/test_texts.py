@@ -81,7 +81,7 @@ class Pages(unittest.TestCase):
                     self.assertMultiLineEqual(page(folder, runs), wanted.read(), REWRITE)
 
 
-    def test_no_line_is_wider_than_100_columns(self):
+    def test_no_line_is_wider_than_80_columns(self):
         with tempfile.TemporaryDirectory() as folder:
             small.make_hall(folder)
             for runs in PAGES.values():
@@ -89,7 +89,7 @@ class Pages(unittest.TestCase):
                     os.makedirs(os.path.join(folder, "out"), exist_ok=True)
                     _, out, _ = hall.run(*arguments, cwd=folder)
                     for line in [] if "--json" in arguments else out.splitlines():
-                        self.assertLessEqual(len(line), 100, f"{arguments}: {line}")
+                        self.assertLessEqual(len(line), 80, f"{arguments}: {line}")
 
 
 def write_pages():

@@ -61,7 +61,7 @@ GRADIN_API gradin_status gradin_changeover_plan(gradin_arena *arena, const gradi
 
 /* Written out (table and render). */
 
-/* The move list for a crew chief, at most 100 columns wide, with cautions. gap_s: seconds between
+/* The move list for a crew chief, at most 80 columns wide, with cautions. gap_s: seconds between
  * two shows that it has to fit, 0 when not asked. */
 GRADIN_API gradin_status gradin_changeover_text(gradin_arena *arena,
                                                 const gradin_changeover *changeover, int gap_s,

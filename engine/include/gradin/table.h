@@ -17,7 +17,7 @@ GRADIN_API gradin_status gradin_seats_csv(gradin_arena *arena, const gradin_asse
 GRADIN_API gradin_status gradin_summary_json(gradin_arena *arena,
                                              const gradin_assessment *assessment, char **text,
                                              size_t *size, gradin_error *error);
-/* The one-screen summary for a terminal, at most 100 columns wide, in the arena. */
+/* The one-screen summary for a terminal, at most 80 columns wide, in the arena. */
 GRADIN_API gradin_status gradin_summary_text(gradin_arena *arena,
                                              const gradin_assessment *assessment, char **text,
                                              gradin_error *error);
@@ -64,7 +64,7 @@ GRADIN_API gradin_status gradin_check_json(gradin_arena *arena, const gradin_che
                                            gradin_error *error);
 
 /* A comparison of build-ups: R by band as CSV, one column per curve; everything as JSON; a table of
- * at most 100 columns for a terminal. */
+ * at most 80 columns for a terminal. */
 GRADIN_API gradin_status gradin_glazing_csv(gradin_arena *arena, const gradin_glazing_sheet *sheet,
                                             char **text, size_t *size, gradin_error *error);
 GRADIN_API gradin_status gradin_glazing_json(gradin_arena *arena, const gradin_glazing_sheet *sheet,

@@ -1,4 +1,4 @@
-/* The summary for people: one screen of plain text, at most 100 columns. */
+/* The summary for people: one screen of plain text, a page wide. */
 #include "gradin/table.h"
 
 #include "table/shared/cautions.h"
@@ -9,7 +9,7 @@
 
 enum {
     NAME_COLUMNS = 40,
-    SEAT_COLUMNS = 18,
+    SEAT_COLUMNS = 16,
     REASON_COLUMNS = 16,
     OCCLUDER_COLUMNS = 16,
     LABEL_COLUMNS = 24,
@@ -42,7 +42,7 @@ static void put_spread(table_text *out, const char *label, table_quantity quanti
 }
 
 static void put_rating(table_text *out, const gradin_sight *sight) {
-    table_put(out, "Seats by rating: ");
+    table_put(out, "Seats by rating\n  ");
     for (int k = 0; k < GRADIN_N_RATING; k++) {
         double share = sight->n_seat > 0 ? 100.0 * sight->n_rating[k] / sight->n_seat : 0.0;
         table_print(out, "%s%s %d (", k > 0 ? ", " : "", gradin_rating_name((gradin_rating)k),
@@ -60,13 +60,12 @@ static void put_hidden_words(table_text *out, const gradin_assessment *a, int se
         table_put(out, "nothing hides the focus");
         return;
     }
-    bool many = cause == GRADIN_CAUSE_HEAD || cause == GRADIN_CAUSE_RAIL;
-    table_print(out, "%s %s ", gradin_cause_name((gradin_cause)cause), many ? "hide" : "hides");
+    table_print(out, "%s ", gradin_cause_name((gradin_cause)cause));
     table_put_number(out, TABLE_PERCENT,
                      100.0 * a->sight.hidden[(size_t)seat * GRADIN_N_CAUSE + (size_t)cause]);
     table_put(out, " %");
     if (!occluder) return;
-    table_put(out, "; worst: ");
+    table_put(out, ", ");
     table_put_fitted(out, occluder, OCCLUDER_COLUMNS, false);
 }
 
@@ -100,9 +99,7 @@ static void put_sight(table_text *out, const gradin_assessment *a) {
     put_spread(out, "C-value, mm", TABLE_MILLIMETRE, &a->c_value_m, 1000.0);
     put_spread(out, "distance to focus, m", TABLE_METRE, &a->distance_m, 1.0);
     if (a->has_crowd) put_crowd(out, a);
-    table_put(
-        out,
-        "Worst seats: rating, focus seen, what sets the rating, what hides most and its worst\n");
+    table_put(out, "Worst seats: rating, focus seen, what sets the rating, what hides most\n");
     for (int k = 0; k < a->n_worst; k++) put_worst_seat(out, a, a->worst_seat[k]);
 }
 
@@ -209,6 +206,7 @@ gradin_status gradin_summary_text(gradin_arena *arena, const gradin_assessment *
         table_put(&out, "\nNoise: the layout names no overflight, or the venue has no facade.\n");
     table_put(&out, "\n");
     for (int k = 0; k < TABLE_N_CAUTION; k++) table_print(&out, "%s\n", table_caution[k]);
+    table_fold(&out);
     if (out.failed)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the summary");
     *text = out.bytes;

@@ -1,7 +1,10 @@
 /* A changeover for people: the move list that a crew chief reads, and hours between layouts. */
 #include "table/changeover/moves.h"
 
-enum { NAME_COLUMNS = 27, TASK_COLUMNS = 47, LAYOUT_COLUMNS = 40 };
+#include <stdio.h>
+#include <string.h>
+
+enum { NAME_COLUMNS = 24, NAME_AT = 24, TASK_AT = NAME_AT + NAME_COLUMNS + 1, LAYOUT_COLUMNS = 40 };
 
 static void put_total(table_text *out, const gradin_changeover *c) {
     table_put(out, "  total        ");
@@ -24,7 +27,7 @@ static void put_head(table_text *out, const gradin_changeover *c) {
     table_put(out, " to ");
     table_put_fitted(out, c->to->layout_name, LAYOUT_COLUMNS - 8, false);
     table_put(out, "\n");
-    table_put_fitted(out, c->from->venue_name, 96, false);
+    table_put_fitted(out, c->from->venue_name, TABLE_PAGE_COLUMNS, false);
     table_put(out, "\n\n");
     put_total(out, c);
     table_put(out, "  rules alone  ");
@@ -57,14 +60,17 @@ static void put_gap(table_text *out, const gradin_changeover *c, int gap_s) {
 
 static void put_reason(table_text *out, const gradin_move *m) {
     if (m->cause == GRADIN_STARTS_FREE) return;
-    table_print(out, "%24s", "");
+    table_print(out, "%*s", NAME_AT, "");
     if (m->cause == GRADIN_STARTS_LIMITED) {
         table_print(out, "waits for crew, power or the store lift of move %d\n", m->waits_for + 1);
         return;
     }
-    table_print(out, "%s move %d: ", m->cause == GRADIN_STARTS_AFTER ? "after" : "not beside",
-                m->waits_for + 1);
-    table_put_fitted(out, m->rule ? m->rule : "", 55, false);
+    char head[40];
+    snprintf(head, sizeof head,
+             "%s move %d: ", m->cause == GRADIN_STARTS_AFTER ? "after" : "not beside",
+             m->waits_for + 1);
+    table_put(out, head);
+    table_put_wrapped(out, m->rule ? m->rule : "", NAME_AT + table_columns(head), NAME_AT + 2);
     table_put(out, "\n");
 }
 
@@ -75,7 +81,7 @@ static void put_move(table_text *out, const gradin_move *m, int number) {
     table_print(out, "%4d  ", m->crew);
     table_put_fitted(out, m->name, NAME_COLUMNS, true);
     table_put(out, " ");
-    table_put_fitted(out, m->task, TASK_COLUMNS, false);
+    table_put_wrapped(out, m->task, TASK_AT, TASK_AT + 2);
     table_put(out, "\n");
     put_reason(out, m);
 }
@@ -85,7 +91,7 @@ static void put_moves(table_text *out, const gradin_changeover *c) {
         table_put(out, "\nNothing has to move.\n");
         return;
     }
-    table_put(out, "\n   #  start    end crew  what                        how\n");
+    table_put(out, "\n   #  start    end crew  what                     how\n");
     for (int i = 0; i < c->n_move; i++) put_move(out, &c->move[i], i + 1);
     table_put(out, "\n* is the critical path: a delay there delays the end. Times h:mm.\n");
 }
@@ -95,7 +101,8 @@ static void put_cautions(table_text *out) {
     for (int i = 0; i < TABLE_N_MOVE_CAUTION; i++) table_print(out, "%s\n", table_move_caution[i]);
 }
 
-static gradin_status finish(const table_text *out, char **text, gradin_error *error) {
+static gradin_status finish(table_text *out, char **text, gradin_error *error) {
+    table_fold(out);
     if (out->failed)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the move list");
     *text = out->bytes;
@@ -114,10 +121,10 @@ gradin_status gradin_changeover_text(gradin_arena *arena, const gradin_changeove
     return finish(&out, text, error);
 }
 
-enum { LINE_COLUMNS = 20, MOST_CELL = 15, PAGE_COLUMNS = 98 };
+enum { LINE_COLUMNS = 18, MOST_CELL = 15 };
 
 static int cell_columns(int n) {
-    int columns = (PAGE_COLUMNS - LINE_COLUMNS) / n;
+    int columns = (TABLE_PAGE_COLUMNS - LINE_COLUMNS) / n;
     return columns < MOST_CELL ? columns : MOST_CELL;
 }
 
@@ -125,15 +132,38 @@ static void put_blanks(table_text *out, int n) {
     if (n > 0) table_print(out, "%*s", n, "");
 }
 
-static void put_heads(table_text *out, const gradin_changeover *row, int n) {
+/* Where a name of more than `room` columns is broken into two lines; NULL where it is not. */
+static const char *break_of(const char *name, int room) {
+    if (table_columns(name) <= room) return NULL;
+    const char *found = NULL;
+    for (const char *c = strchr(name, ' '); c && c - name <= room; c = strchr(c + 1, ' '))
+        found = c;
+    return found;
+}
+
+/* One of the two lines of the head: names stand on the second, what does not fit there before. */
+static void put_head_line(table_text *out, const gradin_changeover *row, int n, bool is_second) {
+    int room = cell_columns(n) - 2;
     put_blanks(out, LINE_COLUMNS);
     for (int k = 0; k < n; k++) {
-        int columns = table_columns(row[k].to->layout_name), room = cell_columns(n) - 2;
+        const char *name = row[k].to->layout_name, *gap = break_of(name, room);
+        char first[4 * MOST_CELL + 1] = "";
+        if (gap) snprintf(first, sizeof first, "%.*s", (int)(gap - name), name);
+        const char *piece = is_second ? (gap ? gap + 1 : name) : first;
+        int columns = table_columns(piece);
         put_blanks(out, columns > room ? 1 : room - columns + 1);
-        table_put_fitted(out, row[k].to->layout_name, room, false);
+        table_put_fitted(out, piece, room, false);
         table_put(out, " ");
     }
     table_put(out, "\n");
+}
+
+static void put_heads(table_text *out, const gradin_changeover *row, int n) {
+    bool is_broken = false;
+    for (int k = 0; k < n; k++)
+        is_broken |= break_of(row[k].to->layout_name, cell_columns(n) - 2) != NULL;
+    if (is_broken) put_head_line(out, row, n, false);
+    put_head_line(out, row, n, true);
 }
 
 static void put_row(table_text *out, const gradin_changeover *row, int n) {

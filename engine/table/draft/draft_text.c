@@ -1,4 +1,4 @@
-/* What a draft did and what limited it, at most 100 columns wide. */
+/* What a draft did and what limited it, a page wide. */
 #include "gradin/draft.h"
 #include "table/shared/cautions.h"
 #include "table/shared/text.h"
@@ -12,7 +12,7 @@ static void put_places(table_text *out, const gradin_draft *draft) {
         table_put(out, "  ");
         table_put_fitted(out, draft->line[i].name, 14, true);
         table_print(out, "%5d  ", draft->line[i].n_seat);
-        table_put_fitted(out, draft->line[i].what, 76, false);
+        table_put_wrapped(out, draft->line[i].what, 23, 25);
         table_put(out, "\n");
     }
 }
@@ -35,7 +35,7 @@ static void put_limits(table_text *out, const gradin_draft *draft) {
                 draft->n_tried, draft->n_passed, draft->n_refused);
     for (int i = 0; i < draft->n_limit; i++) {
         table_put(out, "  ");
-        table_put_fitted(out, draft->limit[i], 98, false);
+        table_put_wrapped(out, draft->limit[i], 2, 4);
         table_put(out, "\n");
     }
 }
@@ -55,6 +55,7 @@ gradin_status gradin_draft_text(gradin_arena *arena, const gradin_draft *draft, 
     put_limits(&out, draft);
     table_put(&out, "\nA draft is a start to edit; it approves nothing.\n");
     for (int i = 1; i < TABLE_N_CAUTION; i++) table_print(&out, "%s\n", table_caution[i]);
+    table_fold(&out);
     if (out.failed)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the report");
     *text = out.bytes;

@@ -1,20 +1,19 @@
-/* The rough checks as text, at most 100 columns wide, and as JSON. */
+/* The rough checks as text, a page wide, and as JSON. */
 #include "gradin/fit.h"
 #include "table/fit/fit.h"
 
 #include <string.h>
 
-enum { N_CAUTION = 7 };
+enum { N_CAUTION = 5 };
 
 static const char *const caution[N_CAUTION] = {
     "Rough checks against the venue's own stated rules; they approve and replace nothing.",
     "Edges of towers, platforms under blocks, slabs and set pieces are not looked at.",
     "Every edge of a raised lift and of a flown tower is an edge in every layout.",
-    "Heights and infill of guards, egress, loads: the local code, the authority and a licensed",
-    "professional decide. A rail lower than the venue's stated minimum is never an answer.",
+    ("Heights and infill of guards, egress, loads: the local code, the authority and a licensed "
+     "professional decide. A rail lower than the venue's stated minimum is never an answer."),
     ("Loads only add up what is stated, spread evenly and at rest: a licensed engineer and the "
-     "makers"),
-    "of the machines decide what a floor, a lift or a tower may bear.",
+     "makers of the machines decide what a floor, a lift or a tower may bear."),
 };
 
 static double shown(const gradin_fit *fit, double length_m) {
@@ -29,21 +28,21 @@ static void put_length(table_text *out, const gradin_fit *fit, double length_m, 
 
 static void put_edge(table_text *out, const gradin_fit *fit, const gradin_open_edge *e) {
     table_put(out, "  ");
-    table_put_fitted(out, e->where, 20, true);
+    table_put_fitted(out, e->where, 18, true);
     put_length(out, fit, e->from_m.x, 8);
     put_length(out, fit, e->from_m.y, 8);
     put_length(out, fit, e->to_m.x, 9);
     put_length(out, fit, e->to_m.y, 8);
-    put_length(out, fit, e->low_m, 9);
-    put_length(out, fit, e->high_m, 8);
-    put_length(out, fit, e->drop_m, 9);
+    put_length(out, fit, e->low_m, 8);
+    put_length(out, fit, e->high_m, 7);
+    put_length(out, fit, e->drop_m, 7);
     table_put(out, "\n");
 }
 
 static void put_edge_list(table_text *out, const gradin_fit *fit, bool of_stage) {
     int n = of_stage ? fit->n_stage_edge : fit->n_edge - fit->n_stage_edge;
     if (n > 0)
-        table_print(out, "  %-20s%8s%8s%9s%8s%9s%8s%9s  (%s)\n", "at", "from x", "y", "to x", "y",
+        table_print(out, "  %-18s%8s%8s%9s%8s%8s%7s%7s  (%s)\n", "at", "from x", "y", "to x", "y",
                     "low", "high", "drop", fit->model->units);
     for (int i = 0; i < fit->n_edge; i++)
         if (fit->edge[i].is_stage == of_stage) put_edge(out, fit, &fit->edge[i]);
@@ -140,6 +139,7 @@ gradin_status gradin_fit_text(gradin_arena *arena, const gradin_fit *fit, char *
     table_put_loads(&out, fit);
     table_put(&out, "\n");
     for (int i = 0; i < N_CAUTION; i++) table_print(&out, "%s\n", caution[i]);
+    table_fold(&out);
     if (out.failed)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the checks");
     *text = out.bytes;

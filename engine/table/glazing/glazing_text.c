@@ -1,10 +1,10 @@
 /* Build-ups for a terminal: R by band, one column per curve under a letter, then what each letter
- * stands for. At most 100 columns. */
+ * stands for. A page wide. */
 #include "gradin/table.h"
 #include "table/shared/names.h"
 #include "table/shared/text.h"
 
-enum { PER_BLOCK = 11, CURVE_COLUMNS = 8, NAME_COLUMNS = 60 };
+enum { PER_BLOCK = 9, CURVE_COLUMNS = 8, NAME_COLUMNS = 60 };
 
 /* A curve of the sheet: `which` is 0 predicted, 1 measured. */
 typedef struct column {
@@ -46,16 +46,18 @@ static void put_bands(table_text *out, const column *list, int n) {
     }
 }
 
+/* Two ranges on a line. */
 static void put_enlarged(table_text *out, const gradin_ratings *r) {
     static const char *const name[GRADIN_N_RANGE] = {"50-3150", "50-5000", "100-5000"};
-    const char *before = "     ";
+    int n = 0;
     for (int k = 0; k < GRADIN_N_RANGE; k++) {
         if (!r->enlarged[k].applies) continue;
+        const char *before = n == 0 ? "     " : n % 2 == 0 ? ";\n     " : "; ";
         table_print(out, "%sC%s %d, Ctr,%s %d", before, name[k], r->enlarged[k].c_db, name[k],
                     r->enlarged[k].ctr_db);
-        before = "; ";
+        n++;
     }
-    table_put(out, before[0] == ';' ? " dB\n" : "");
+    table_put(out, n > 0 ? " dB\n" : "");
 }
 
 static void put_ratings(table_text *out, const gradin_glazed_curve *curve) {
@@ -174,7 +176,7 @@ static void put_view(table_text *out, const gradin_glazing_view *view) {
         table_put_number(out, TABLE_AREA, has_size ? view->width_m : GRADIN_IN_PLACE_WIDTH_M);
         table_put(out, " m by ");
         table_put_number(out, TABLE_AREA, has_size ? view->height_m : GRADIN_IN_PLACE_HEIGHT_M);
-        table_put(out, " m, a value\nfitted to a table of windows.");
+        table_put(out, " m, a value fitted to a table of windows.");
     }
     if (view->shade || view->is_in_place) table_put(out, "\n");
 }
@@ -192,7 +194,7 @@ static void put_caution(table_text *out, const gradin_glazing_view *view) {
     } else {
         table_put(out, "pane of no size");
     }
-    table_put(out, " under diffuse incidence; its own modes at low frequency,\n");
+    table_put(out, " under diffuse incidence; its own modes at low frequency, ");
     table_put(out, view->is_in_place ? "frames and other leaks" : "frames and leaks");
     table_put(out, " are not in it. A measurement is better.\n");
 }
@@ -212,6 +214,7 @@ gradin_status gradin_glazing_text(gradin_arena *arena, const gradin_glazing_shee
     for (int i = 0; i < n; i++) put_legend(&out, list[i], i);
     if (sheet->fit) put_fit(&out, sheet->fit);
     if (has_predicted(sheet)) put_caution(&out, &sheet->view);
+    table_fold(&out);
     if (out.failed)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the table");
     *text = out.bytes;

@@ -4,7 +4,7 @@
 #include "table/rails/rails.h"
 #include "table/shared/cautions.h"
 
-enum { NAME_COLUMNS = 34 };
+enum { NAME_COLUMNS = 22 };
 
 static void put_rail(table_text *out, const gradin_model *model, const gradin_rail_limits *limits,
                      int rail) {
@@ -66,10 +66,10 @@ static void put_top(table_text *out, const gradin_model *model, const gradin_ove
 }
 
 static const char caution[] =
-    "A lower rail is no sightline fix without the authority's approval. Heights count from the\n"
-    "surface on which a person may stand; ends of aisles are higher; loads, infill and climbing "
-    "are\n"
-    "outside this tool; every edge of a raised lift or flown tower is an edge in every layout.\n";
+    "A lower rail is no sightline fix without the authority's approval. Heights count from "
+    "the surface on which a person may stand; ends of aisles are higher; loads, infill and "
+    "climbing are outside this tool; every edge of a raised lift or flown tower is an edge "
+    "in every layout.\n";
 
 gradin_status gradin_rails_text(gradin_arena *arena, const gradin_model *model,
                                 const gradin_rail_limits *limits, const gradin_overhangs *overhangs,
@@ -87,6 +87,7 @@ gradin_status gradin_rails_text(gradin_arena *arena, const gradin_model *model,
     table_put(&out, "\n");
     table_put(&out, caution);
     for (int k = 1; k < TABLE_N_CAUTION; k++) table_print(&out, "%s\n", table_caution[k]);
+    table_fold(&out);
     if (out.failed)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the summary");
     *text = out.bytes;

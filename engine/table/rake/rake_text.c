@@ -26,7 +26,7 @@ static void put_head(table_text *out, const gradin_rake *rake) {
     put_mm(out, w->c_m);
     table_put(out, ", set in steps of ");
     put_mm(out, w->step_m);
-    table_put(out, "; the first row stays where it is\n");
+    table_put(out, "; the first row stays\n");
 }
 
 /* Off the middle a seat looks at a nearer edge, and past other heads. */
@@ -59,23 +59,27 @@ static void put_verdict(table_text *out, const gradin_rake *rake) {
 static void put_rows(table_text *out, const gradin_rake *rake) {
     static const char *const head[] = {"D m",      "R m",  "N mm",       "ideal N",
                                        "C before", "C mm", "worst seat", "floor m"};
+    enum { N_VALUE = 5 };
+    static const int columns[] = {9, 9, 8, 9, 10, 8, 12, 9};
     table_put(out, "\n row");
-    for (size_t i = 0; i < sizeof head / sizeof head[0]; i++) table_print(out, "%11s", head[i]);
+    for (size_t i = 0; i < sizeof head / sizeof head[0]; i++)
+        table_print(out, "%*s", columns[i], head[i]);
     table_put(out, "\n");
     for (int k = 0; k < rake->n_row; k++) {
         const gradin_rake_row *row = &rake->row[k];
         table_print(out, "%4d", row->row);
-        table_put_right(out, TABLE_METRE, row->d_m, 11);
-        table_put_right(out, TABLE_METRE, row->floor_m + row->eye_height_m - rake->focus_z_m, 11);
-        const double value_m[] = {row->riser_m, row->ideal_riser_m, row->c_before_m, row->c_m,
-                                  row->c_seats_m};
-        for (size_t i = 0; i < sizeof value_m / sizeof value_m[0]; i++)
-            table_put_right(out, TABLE_MILLIMETRE, 1000.0 * value_m[i], 11);
-        table_put_right(out, TABLE_METRE, row->floor_m, 11);
+        table_put_right(out, TABLE_METRE, row->d_m, columns[0]);
+        table_put_right(out, TABLE_METRE, row->floor_m + row->eye_height_m - rake->focus_z_m,
+                        columns[1]);
+        const double value_m[N_VALUE] = {row->riser_m, row->ideal_riser_m, row->c_before_m,
+                                         row->c_m, row->c_seats_m};
+        for (int i = 0; i < N_VALUE; i++)
+            table_put_right(out, TABLE_MILLIMETRE, 1000.0 * value_m[i], columns[2 + i]);
+        table_put_right(out, TABLE_METRE, row->floor_m, columns[2 + N_VALUE]);
         table_put(out, "\n");
     }
     table_put(out, "N, C: riser and C in the section through the middle of the block; ideal N: by "
-                   "the row formula\nalone; worst seat: least C of the row's seats with their real "
+                   "the row formula alone; worst seat: least C of the row's seats with their real "
                    "neighbours, as in seats.csv\n");
 }
 
@@ -174,6 +178,7 @@ gradin_status gradin_rake_text(gradin_arena *arena, const gradin_rake *rake, cha
               "\nA steep or uneven rake is a matter of steps, guards and egress: the local code "
               "decides.\n");
     for (int k = 1; k < TABLE_N_CAUTION; k++) table_print(&out, "%s\n", table_caution[k]);
+    table_fold(&out);
     if (out.failed)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the summary");
     *text = out.bytes;

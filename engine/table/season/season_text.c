@@ -8,7 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { MOST_LINES = 12, NAME_COLUMNS = 24, SHOWN_STARTS = 5, SHOWN_SEATS = 5, SHOWN_BAYS = 3 };
+enum { MOST_LINES = 12, NAME_COLUMNS = 16, SHOWN_STARTS = 5, SHOWN_SEATS = 5, SHOWN_BAYS = 3 };
 enum { NEAR_STARTS = 12 }; /* start times to each side of the stated one: 3 hours */
 
 const char *table_voice_name(int effort) {
@@ -36,7 +36,7 @@ const char *table_date(char out[TABLE_DATE_CHARS], int64_t second) {
 
 static void put_spread(table_text *out, const char *what, table_quantity quantity,
                        const gradin_spread *s) {
-    table_print(out, "  %-34s", what);
+    table_print(out, "  %-31s", what);
     const double value[5] = {s->least, s->p10, s->median, s->p90, s->most};
     for (int i = 0; i < 5; i++) table_put_right(out, quantity, value[i], 9);
     table_put(out, "\n");
@@ -44,19 +44,16 @@ static void put_spread(table_text *out, const char *what, table_quantity quantit
 
 static void put_flights(table_text *out, const gradin_season *s) {
     const char *maximum = gradin_maximum_name(s->traffic->weighting);
-    table_print(
-        out,
-        "\nClass                   track                    events  outside  seats, %s dB%*s"
-        "words\n",
-        maximum, 12 - (int)strlen(maximum), "");
-    table_print(out, "%62s dB  least median   most  lost s\n", maximum);
+    table_print(out, "\n%-16s%-16s%7s%9s  seats, %s dB%*swords\n", "Class", "track", "events",
+                "outside", maximum, 13 - (int)strlen(maximum), "");
+    table_print(out, "%45s dB  least median   most  lost s\n", maximum);
     int shown = s->n_flight > MOST_LINES ? MOST_LINES : s->n_flight;
     for (int k = 0; k < shown; k++) {
         const gradin_flight *f = &s->flight[k];
         table_put_fitted(out, s->traffic->class_of[f->class_index].name, NAME_COLUMNS - 1, true);
         table_put(out, " ");
         table_put_fitted(out, s->traffic->track[f->track].name, NAME_COLUMNS - 1, true);
-        table_print(out, "%8d", s->n_event[k]);
+        table_print(out, "%7d", s->n_event[k]);
         table_put_right(out, TABLE_DECIBEL, f->outside_lamax_db, 9);
         table_put_right(out, TABLE_DECIBEL, s->flight_lamax_db[k].least, 8);
         table_put_right(out, TABLE_DECIBEL, s->flight_lamax_db[k].median, 7);
@@ -66,7 +63,7 @@ static void put_flights(table_text *out, const gradin_season *s) {
     }
     if (shown < s->n_flight) table_print(out, "and %d more in flights.csv\n", s->n_flight - shown);
     table_put(out, "Outside: free field at the point of the hall nearest to the track, without the "
-                   "facade's\nreflection (2 m before the facade about 3 dB more, on it 6 dB).\n");
+                   "facade's reflection (2 m before the facade about 3 dB more, on it 6 dB).\n");
     table_print(out,
                 "Words lost: seconds of an event, median seat, in which a %s voice has an SII "
                 "below ",
@@ -87,8 +84,8 @@ static void put_reverberation(table_text *out, const gradin_season *s) {
 }
 
 static void put_seats(table_text *out, const gradin_season *s) {
-    table_put(out, "\nOver the seats                         least     10 %   median     90 %"
-                   "     most\n");
+    table_print(out, "\n%-33s%9s%9s%9s%9s%9s\n", "Over the seats", "least", "10 %", "median",
+                "90 %", "most");
     char what[40];
     snprintf(what, sizeof what, "loudest event, %s dB", gradin_maximum_name(s->traffic->weighting));
     put_spread(out, what, TABLE_DECIBEL, &s->lamax_spread);
@@ -140,12 +137,12 @@ static void put_performances(table_text *out, const gradin_season *s) {
     table_put_number(out, TABLE_DECIBEL, s->limit_dba);
     table_put(out, " dB, mean of seats and days");
     if (s->worst_show_over > 0.0) {
-        table_put(out, ";\n");
+        table_put(out, "; ");
         table_put_number(out, TABLE_DECIBEL, s->worst_show_over);
         table_print(out, " on the worst day, %s",
                     table_date(text, s->first_day_s + (int64_t)s->worst_day * 86400));
     }
-    table_put(out, ";\n");
+    table_put(out, "; ");
     table_put_number(out, TABLE_DECIBEL, s->show_over_low);
     table_put(out, " were all levels lower by their standard uncertainty, ");
     table_put_number(out, TABLE_DECIBEL, s->show_over_high);
@@ -154,17 +151,17 @@ static void put_performances(table_text *out, const gradin_season *s) {
 }
 
 static void put_worst_seats(table_text *out, const gradin_season *s) {
-    table_put(out, "\nSeats that hear most         LAmax dB  LAeq dB  over the limit, a show"
-                   "  words lost s     SII\n");
+    table_print(out, "\n%-24s%10s%9s%14s%14s%7s\n", "Seats that hear most", "LAmax dB", "LAeq dB",
+                "over limit", "words lost s", "SII");
     for (int i = 0; i < s->n_worst_seat && i < SHOWN_SEATS; i++) {
         int seat = s->worst_seat[i];
         table_put(out, "  ");
-        table_put_fitted(out, s->model->seats.id[seat], 26, true);
-        table_put_right(out, TABLE_DECIBEL, s->lamax_db[seat], 9);
+        table_put_fitted(out, s->model->seats.id[seat], 22, true);
+        table_put_right(out, TABLE_DECIBEL, s->lamax_db[seat], 10);
         table_put_right(out, TABLE_DECIBEL, s->laeq_db[seat], 9);
-        table_put_right(out, TABLE_SECOND, isnan(s->limit_dba) ? NAN : s->over_show[seat], 24);
+        table_put_right(out, TABLE_SECOND, isnan(s->limit_dba) ? NAN : s->over_show[seat], 14);
         table_put_right(out, TABLE_DECIBEL, s->lost_s[seat], 14);
-        table_put_right(out, TABLE_SECOND, s->voice.sii[seat], 8);
+        table_put_right(out, TABLE_SECOND, s->voice.sii[seat], 7);
         table_put(out, "\n");
     }
 }
@@ -181,7 +178,7 @@ static void put_bays(table_text *out, const gradin_season *s) {
             table_put_fitted(out, s->model->element[bays->loudest_element].name, 20, false);
         }
         if (isfinite(bays->without_db)) {
-            table_put(out, " (were it perfect: ");
+            table_put(out, " (if perfect: ");
             table_put_number(out, TABLE_DECIBEL, fabs(bays->without_db));
             table_put(out, " dB less)");
         }
@@ -209,6 +206,7 @@ gradin_status gradin_season_text(gradin_arena *arena, const gradin_season *seaso
     put_bays(&out, season);
     table_put(&out, "\n");
     for (int k = 0; k < TABLE_N_CAUTION; k++) table_print(&out, "%s\n", table_caution[k]);
+    table_fold(&out);
     if (out.failed)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the season");
     *text = out.bytes;

@@ -6,6 +6,8 @@
 #include "gradin/base.h"
 #include "table/shared/digits.h"
 
+enum { TABLE_PAGE_COLUMNS = 80 }; /* of a text for people */
+
 typedef struct table_text {
     gradin_arena *arena;
     char *bytes; /* NUL-terminated once anything was written */
@@ -24,6 +26,9 @@ void table_put_number(table_text *text, table_quantity quantity, double value);
 /* At most `columns` characters of UTF-8 text, cut with ".." where it is longer, padded with blanks
  * on the right when `pad`. */
 void table_put_fitted(table_text *text, const char *piece, int columns, bool pad);
+/* Words from column `at` on, broken before TABLE_PAGE_COLUMNS and begun again at `indent`; no line
+ * break at the end. */
+void table_put_wrapped(table_text *text, const char *piece, int at, int indent);
 /* A number or "-", right-aligned in `columns`. */
 void table_put_right(table_text *text, table_quantity quantity, double value, int columns);
 
@@ -36,5 +41,9 @@ int table_columns(const char *piece);
 
 /* Hours and minutes of whole minutes rounded up, such as "6:41", right-aligned in columns. */
 void table_put_clock(table_text *text, int seconds, int columns);
+
+/* Breaks each line of a finished text that is wider than a page at its last blank; the rest stands
+ * two columns further in. No line ends with blanks. */
+void table_fold(table_text *text);
 
 #endif

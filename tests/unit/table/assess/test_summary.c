@@ -130,8 +130,8 @@ Test(summary, text_says_it_all) {
     expect_line(text, "Three seats (in the round) in Small room\n");
     expect_line(text, "3 seats, of which 1 wheelchair places and 1 companion seats\n");
     expect_line(text, "clear 1 (33.3 %), good 1 (33.3 %), fair 0 (0.0 %), poor 1 (33.3 %)\n");
-    expect_line(text, "heads hide 50.0 %; worst: Stalls-1-1\n");
-    expect_line(text, "rails hide 15.0 %; worst: front rail\n");
+    expect_line(text, "heads 50.0 %, Stalls-1-1\n");
+    expect_line(text, "rails 15.0 %, front rail\n");
     expect_line(text, "nothing hides the focus\n");
     expect_line(text, "outside LAmax 76.2 dB");
     expect_line(text, "+- 3.0 dB");
