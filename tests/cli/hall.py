@@ -27,6 +27,11 @@ def run(*arguments, cwd=None, env=None, stdout=subprocess.PIPE, **more):
     return done.returncode, done.stdout, done.stderr
 
 
+def flat(text):
+    """The words of a text on one line, wherever its lines end."""
+    return " ".join(text.split())
+
+
 def copy_demo(folder, changes=()):
     """Copies the demo's inputs; changes are (file, old passage, new passage), every passage of
     that text replaced. A passage that is not there is an error."""

@@ -229,9 +229,9 @@ class Written(unittest.TestCase):
     def test_screen(self):
         for layout, _ in self.each():
             lines = self.printed[layout].splitlines()
-            self.assertLessEqual(max(map(len, lines)), 100)
+            self.assertLessEqual(max(map(len, lines)), 80)
             self.assertLessEqual(len(lines), 45)
-            said = " ".join(lines)
+            said = hall.flat(self.printed[layout])
             self.assertIn("local codes and licensed practice decide", said)
             self.assertIn("uncertainty", said)
 

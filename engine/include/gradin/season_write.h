@@ -8,8 +8,8 @@
 extern "C" {
 #endif
 
-/* One line per seat; one line per class on a track; everything as JSON; one screen for a terminal, at most
- * 80 columns. Texts in the arena. */
+/* One line per seat; one line per class on a track; everything as JSON; one screen for a terminal,
+ * at most 80 columns. Texts in the arena. */
 GRADIN_API gradin_status gradin_season_seats_csv(gradin_arena *arena, const gradin_season *season,
                                                  char **text, size_t *size, gradin_error *error);
 GRADIN_API gradin_status gradin_season_flights_csv(gradin_arena *arena, const gradin_season *season,

@@ -10,7 +10,8 @@
 extern "C" {
 #endif
 
-/* The seat table as text in the arena: one header line with units in the names, one line per seat. */
+/* The seat table as text in the arena: one header line with units in the names, one line per seat.
+ */
 GRADIN_API gradin_status gradin_seats_csv(gradin_arena *arena, const gradin_assessment *assessment,
                                           char **text, size_t *size, gradin_error *error);
 /* The summary as JSON text in the arena; schema in reference/summary-schema.json. */
@@ -32,8 +33,8 @@ GRADIN_API gradin_status gradin_rake_text(gradin_arena *arena, const gradin_rake
 /* The same as JSON; schema in reference/rake-schema.json. */
 GRADIN_API gradin_status gradin_rake_json(gradin_arena *arena, const gradin_rake *rake, char **text,
                                           size_t *size, gradin_error *error);
-/* Rails and overhangs: one line per seat, one line per row, and the summary. No height below the venue's
- * own minimum rail is ever printed. */
+/* Rails and overhangs: one line per seat, one line per row, and the summary. No height below the
+ * venue's own minimum rail is ever printed. */
 GRADIN_API gradin_status gradin_rails_csv(gradin_arena *arena, const gradin_model *model,
                                           const gradin_rail_limits *limits, char **text,
                                           size_t *size, gradin_error *error);

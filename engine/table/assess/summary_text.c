@@ -42,7 +42,7 @@ static void put_spread(table_text *out, const char *label, table_quantity quanti
 }
 
 static void put_rating(table_text *out, const gradin_sight *sight) {
-    table_put(out, "Seats by rating\n  ");
+    table_put(out, "Seats: ");
     for (int k = 0; k < GRADIN_N_RATING; k++) {
         double share = sight->n_seat > 0 ? 100.0 * sight->n_rating[k] / sight->n_seat : 0.0;
         table_print(out, "%s%s %d (", k > 0 ? ", " : "", gradin_rating_name((gradin_rating)k),
@@ -122,7 +122,7 @@ static void put_inside(table_text *out, const gradin_assessment *a) {
     put_spread(out, "NC at the maximum", TABLE_NOISE_CRITERION, &a->nc, 1.0);
     table_put(out, "  standard uncertainty of a level +- ");
     table_put_number(out, TABLE_DECIBEL, a->noise.uncertainty_db);
-    table_put(out, " dB; NC 15 stands for 15 or less, 70 for 70 or more\n");
+    table_put(out, " dB; NC 15: or less, NC 70: or more\n");
 }
 
 static void put_facade(table_text *out, const gradin_assessment *a) {

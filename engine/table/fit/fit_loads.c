@@ -16,12 +16,12 @@ static void put_value(table_text *out, double value, int n_decimal, int columns)
 
 static void put_overload(table_text *out, const gradin_overload *o) {
     table_put(out, "  ");
-    table_put_fitted(out, o->where, 18, true);
+    table_put_fitted(out, o->where, 16, true);
     table_put(out, " ");
     table_put_fitted(out, kind_name[o->kind], 15, true);
-    put_value(out, o->load, decimals(o->kind), 9);
-    put_value(out, o->limit, decimals(o->kind), 9);
-    put_value(out, o->load - o->limit, decimals(o->kind), 9);
+    put_value(out, o->load, decimals(o->kind), 8);
+    put_value(out, o->limit, decimals(o->kind), 8);
+    put_value(out, o->load - o->limit, decimals(o->kind), 8);
     table_print(out, "  %-6s", kind_unit[o->kind]);
     table_put_fitted(out, o->what, 26, false);
     table_put(out, "\n");
@@ -47,7 +47,7 @@ void table_put_loads(table_text *out, const gradin_fit *fit) {
     table_print(out, "\nLoads over their stated limits: %d (%d surfaces and towers state one)\n",
                 fit->n_overload, fit->n_limited);
     if (fit->n_overload > 0)
-        table_print(out, "  %-18s %-15s%9s%9s%9s\n", "at", "what counts", "load", "limit", "over");
+        table_print(out, "  %-16s %-15s%8s%8s%8s\n", "at", "what counts", "load", "limit", "over");
     for (int i = 0; i < fit->n_overload; i++) put_overload(out, &fit->overload[i]);
     if (fit->hanging) table_print(out, "  nothing here bears all of %s\n", fit->hanging);
     put_occupancy(out, &fit->model->machinery->loads.occupancy);

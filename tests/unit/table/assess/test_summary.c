@@ -139,7 +139,8 @@ Test(summary, text_says_it_all) {
     expect_line(text, "  laminated: Rw (C; Ctr) 40 (-2; -6) dB, predicted\n");
     expect_line(text, "  door: Rw (C; Ctr) 36 (0; -2) dB, measured\n");
     expect_line(text, "2 of 3 seats over the hall's criterion: NC 25\n");
-    expect_line(text, "Rails, guards, egress, loads and moving machinery: local codes and licensed\n");
+    expect_line(text,
+                "Rails, guards, egress, loads and moving machinery: local codes and licensed\n");
     expect_line(text, "under or on moving machinery");
     expect_line(text, "no measurement");
 }
