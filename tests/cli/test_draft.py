@@ -298,7 +298,7 @@ class Other(DraftTest):
         venue, wishes, _ = trial(0)
         self.write_trial(venue, dict(wishes, form="end_stage"))
         out, _ = self.draft()
-        self.assertLessEqual(max(map(len, out.splitlines())), 100)
+        self.assertLessEqual(max(map(len, out.splitlines())), 80)
         for line in ("Limited by", "A draft is a start to edit; it approves nothing.",
                      "local codes and licensed practice decide"):
             self.assertIn(line, hall.flat(out))

@@ -120,7 +120,7 @@ class Changeover(hall.HallTest):
 
     def test_files_agree_and_carry_cautions(self):
         text = self.plan("thrust.yaml", "flat_floor.yaml", "--out", "plan")
-        self.assertLessEqual(max(map(len, text.splitlines())), 100)
+        self.assertLessEqual(max(map(len, text.splitlines())), 80)
         self.assertIn(CAUTION, hall.flat(text))
         files = hall.read_bytes(self.path("plan"))
         self.assertEqual(list(files), ["changeover.json", "moves.csv", "moves.png"])
@@ -234,7 +234,7 @@ class Fit(hall.HallTest):
     def test_text_and_json_agree_and_defer(self):
         code, text, err = self.run_here("fit", "thrust.yaml")
         self.assertEqual((code, err), (0, ""))
-        self.assertLessEqual(max(map(len, text.splitlines())), 100)
+        self.assertLessEqual(max(map(len, text.splitlines())), 80)
         self.assertIn("a licensed professional decide", hall.flat(text))
         found = json.loads(self.run_here("fit", "thrust.yaml", "--json")[1])
         edges = int(re.search(r"no rail beside them: (\d+)", text).group(1))
@@ -286,13 +286,13 @@ class Fit(hall.HallTest):
         self.assertEqual(self.run_here("fit", "flat_floor.yaml")[0], 0)
         code, text, err = self.run_here("fit", "piano.yaml")
         self.assertEqual((code, err), (1, ""))
-        self.assertLessEqual(max(map(len, text.splitlines())), 100)
+        self.assertLessEqual(max(map(len, text.splitlines())), 80)
         # 560 kg and 1 kN: 6.49 kN on 3.90 m2; S-C1 is x 9.6..12.3, y 24.6..27.3: 1.95 m2 of it
         kn = 0.56 * 9.80665 + 1.0
         spread = 5.0 + kn * (1.5 * 1.3 / 3.9) / 7.29
         self.assertRegex(text, rf"S-C1 +spread +{spread:.2f} +5\.20 +{spread - 5.2:.2f}  kN/m2 grand piano")
         self.assertIn("EN 1991-1-1", text)
-        self.assertIn("a licensed engineer and the makers\nof the machines decide", text)
+        self.assertIn("a licensed engineer and the makers of the machines decide", hall.flat(text))
         found = json.loads(self.run_here("fit", "piano.yaml", "--json")[1])
         self.assertFalse(found["rules_met"])
         self.assertEqual({one["at"] for one in found["loads"]["over"]}, {"S-C1", "S-C2"})
