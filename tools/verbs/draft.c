@@ -12,24 +12,25 @@ typedef struct draft_options {
 } draft_options;
 
 static gradin_status compute(const draft_options *o, const char *file, gradin_arena *arena,
-                             gradin_draft *draft, char **text, gradin_error *error) {
+                             char **layout, char **text, gradin_error *error) {
+    gradin_draft draft;
     gradin_wishes *wishes = gradin_arena_alloc(arena, 1, sizeof *wishes);
     if (!wishes) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     gradin_status status = gradin_wishes_read(arena, file, wishes, error);
-    if (status == GRADIN_OK) status = gradin_draft_make(arena, wishes, o->out, draft, error);
+    if (status == GRADIN_OK) status = gradin_draft_make(arena, wishes, &draft, error);
+    if (status == GRADIN_OK)
+        status = gradin_draft_write(arena, wishes, draft.layout, o->out, layout, error);
     if (status != GRADIN_OK) return status;
     size_t size;
-    return o->is_json ? gradin_draft_json(arena, draft, text, &size, error)
-                      : gradin_draft_text(arena, draft, text, error);
+    return o->is_json ? gradin_draft_json(arena, &draft, text, &size, error)
+                      : gradin_draft_text(arena, &draft, text, error);
 }
 
 static int draft_one(const draft_options *o, const char *file, gradin_arena *arena,
                      gradin_error *error) {
-    gradin_draft made;
-    char *text = NULL;
-    gradin_status status = compute(o, file, arena, &made, &text, error);
-    if (status == GRADIN_OK)
-        status = gradin_write_file(o->out, made.yaml, strlen(made.yaml), error);
+    char *layout = NULL, *text = NULL;
+    gradin_status status = compute(o, file, arena, &layout, &text, error);
+    if (status == GRADIN_OK) status = gradin_write_file(o->out, layout, strlen(layout), error);
     if (status != GRADIN_OK) return report(status, error);
     if (o->is_json) return print_out(text);
     if (o->is_quiet) return EXIT_DONE;
@@ -72,7 +73,7 @@ const verb_form draft_verb = {
         "Wishes are a dozen lines: the venue, the form (end_stage, thrust, round, traverse or "
         "flat_floor), the size of the stage, the wanted C, a capacity and so on. The layout that "
         "is written passes check and fit. It has seats on lifts and towers, aisles, wheelchair "
-        "places and rails, and comments for whoever edits it. What is printed says what was "
+        "places and rails. What is printed says what was "
         "chosen and what limited it.\n\n"
         "A draft approves nothing.",
     COUNTED(usage, usages),

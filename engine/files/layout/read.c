@@ -25,20 +25,21 @@ static void take_errors(reader *r, const reader *other) {
     if (r->c.failed == GRADIN_OK) r->c.failed = other->c.failed;
 }
 
-static void read_brief(reader *r, const node *at, gradin_layout *p) {
+void read_brief_beside(reader *r, const node *at, gradin_limits *limits,
+                       gradin_criterion *criterion) {
     char *path;
     reader other = beside(r, at, &path);
     if (!path) return;
-    brief_read_file(&other, path, &p->limits, &p->criterion);
+    brief_read_file(&other, path, limits, criterion);
     take_errors(r, &other);
 }
 
-static void read_overflight(reader *r, const node *at, gradin_layout *p) {
+void read_pass_beside(reader *r, const node *at, const gradin_pass **found) {
     char *path;
     reader other = beside(r, at, &path);
     gradin_pass *pass = path ? alloc(&r->c, 1, sizeof *pass) : NULL;
     if (!pass) return;
-    if (pass_read(&other, path, pass)) p->pass = pass;
+    if (pass_read(&other, path, pass)) *found = pass;
     take_errors(r, &other);
 }
 
@@ -83,8 +84,8 @@ static void fill_rest(reader *r, const node *root, const stated_layout *s, const
     if (audience && map_get(audience, "population"))
         check_population(r, root, &s->audience.population);
     check_rating(r, &s->brief.rating);
-    if (s->brief_file) read_brief(r, map_get(root, "brief"), p);
-    if (s->overflight) read_overflight(r, map_get(root, "overflight"), p);
+    if (s->brief_file) read_brief_beside(r, map_get(root, "brief"), &p->limits, &p->criterion);
+    if (s->overflight) read_pass_beside(r, map_get(root, "overflight"), &p->pass);
     if (complaints_status(&r->c) == GRADIN_OK) fill_seat_lists(r, s, p);
 }
 

@@ -11,6 +11,10 @@
 bool layout_read(reader *r, const char *path, gradin_venue *v, gradin_layout *p);
 /* The venue that `at` names, beside the file being read. */
 bool read_venue_beside(reader *r, const node *at, gradin_venue *v);
+/* The brief and the overflight that `at` names. */
+void read_brief_beside(reader *r, const node *at, gradin_limits *limits,
+                       gradin_criterion *criterion);
+void read_pass_beside(reader *r, const node *at, const gradin_pass **found);
 
 void fill_settings(reader *r, const stated_settings *s, const gradin_venue *v, gradin_layout *p);
 void fill_blocks(reader *r, const stated_layout *s, const gradin_venue *v, gradin_layout *p);

@@ -20,7 +20,7 @@ typedef struct gradin_draft_line {
 } gradin_draft_line;
 
 typedef struct gradin_draft {
-    const char *yaml; /* the layout's text */
+    const gradin_layout *layout; /* of wishes->hall */
     const gradin_model *model;
     const gradin_fit *fit;
     const gradin_draft_line *line;
@@ -32,12 +32,11 @@ typedef struct gradin_draft {
     int n_rating[GRADIN_N_RATING];
 } gradin_draft;
 
-/* layout_path is where the text is meant to stand: the files it names are written as seen from
- * there. GRADIN_BAD_INPUT, with the key of the wish, for what cannot be made. The draft and all
- * that it points to live in the arena. */
+/* GRADIN_BAD_INPUT, with the key of the wish, for what cannot be made. The draft and all that it
+ * points to live in the arena, beside the wishes and their venue, which must outlive it.
+ * gradin_draft_write() of gradin/files.h makes a file of it. */
 GRADIN_API gradin_status gradin_draft_make(gradin_arena *arena, const gradin_wishes *wishes,
-                                           const char *layout_path, gradin_draft *draft,
-                                           gradin_error *error);
+                                           gradin_draft *draft, gradin_error *error);
 
 /* Wheelchair places that a count of seats asks for: ADA Standards 2010, 221.2.1.1. */
 GRADIN_API int gradin_wheelchair_places(int n_seat);

@@ -94,6 +94,13 @@ GRADIN_API gradin_status gradin_layout_write(gradin_arena *arena, const gradin_v
                                              const gradin_write_options *options, char **text,
                                              gradin_error *error);
 
+/* A layout drafted from wishes (gradin/draft.h) as the file of layout_path, rounded to a tenth of a
+ * millimetre, with what to mind at its head. GRADIN_BAD_INPUT when a file that the wishes name
+ * cannot be seen from there. */
+GRADIN_API gradin_status gradin_draft_write(gradin_arena *arena, const gradin_wishes *wishes,
+                                            const gradin_layout *layout, const char *layout_path,
+                                            char **text, gradin_error *error);
+
 /* One entry of machines.lifts, and one of rails, on a line of its own, indented as in a layout. */
 GRADIN_API gradin_status gradin_lift_setting_write(gradin_arena *arena, const gradin_venue *venue,
                                                    int first_section, int last_section,

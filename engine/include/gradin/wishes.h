@@ -42,6 +42,9 @@ typedef struct gradin_wishes {
     double shades_closed;
     const char *seating; /* NULL: the venue's first */
     gradin_audience audience;
+    gradin_limits limits; /* of the brief, or the defaults */
+    gradin_criterion criterion;
+    const gradin_pass *pass;  /* NULL without an overflight */
     const gradin_venue *hall; /* the venue itself */
 } gradin_wishes;
 

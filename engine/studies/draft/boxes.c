@@ -35,18 +35,22 @@ draft_cells draft_cells_under(const gradin_lift_grid *g, gradin_box2 box) {
         clamped(ceil((box.y_max_m - g->origin_m.y - TOUCH_M) / g->size_m[1]), g->n_row)};
 }
 
-gradin_box2 draft_rank_box(const draft_job *job, const draft_bank *bank, int rank) {
+draft_cells draft_rank_cells(const draft_bank *bank, int rank) {
     draft_cells c = bank->cells;
     switch (bank->quarter) {
     case 0:
-        return draft_box(job, (draft_cells){c.c0, c.c1, c.r1 - 1 - rank, c.r1 - rank});
+        return (draft_cells){c.c0, c.c1, c.r1 - 1 - rank, c.r1 - rank};
     case 1:
-        return draft_box(job, (draft_cells){c.c1 - 1 - rank, c.c1 - rank, c.r0, c.r1});
+        return (draft_cells){c.c1 - 1 - rank, c.c1 - rank, c.r0, c.r1};
     case 2:
-        return draft_box(job, (draft_cells){c.c0, c.c1, c.r0 + rank, c.r0 + rank + 1});
+        return (draft_cells){c.c0, c.c1, c.r0 + rank, c.r0 + rank + 1};
     default:
-        return draft_box(job, (draft_cells){c.c0 + rank, c.c0 + rank + 1, c.r0, c.r1});
+        return (draft_cells){c.c0 + rank, c.c0 + rank + 1, c.r0, c.r1};
     }
+}
+
+gradin_box2 draft_rank_box(const draft_job *job, const draft_bank *bank, int rank) {
+    return draft_box(job, draft_rank_cells(bank, rank));
 }
 
 gradin_box2 draft_tower_box(const gradin_tower *t, double slide_m) {

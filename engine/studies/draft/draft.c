@@ -3,14 +3,13 @@
  * Search: every choice of a small space (sections left free at the banks' ends 0 to 2, ranks left
  * free before them 0 or 1, most ranks per bank, most groups of towers, wheelchair places on free
  * floor or on a level first rank of one or two banks) is counted. The choices are then drafted
- * whole in the order of their count, the largest first, until one passes everything: it is written,
- * read back and built as any layout, its open edges get rails, and the rough checks must be met. A
+ * whole in the order of their count, the largest first, until one passes everything: its model is
+ * built as that of any layout, its open edges get rails, and the rough checks must be met. A
  * count is never less than what the finished layout has, so the first to pass is the best of the
  * space. With a wanted count the smallest choices that reach it go first, and of the first N_LOOK
  * that pass the one with the largest share of clear and good seats is taken. At most N_TRY are
  * drafted. No threads, no chance: the same wishes give the same bytes. */
 #include "studies/draft/draft.h"
-#include "gradin/files.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -158,71 +157,88 @@ static int best_first(const void *a, const void *b) {
 }
 
 typedef struct whole {
-    char *yaml;
+    gradin_layout *layout;
     gradin_model *model;
     gradin_fit *fit;
 } whole;
 
-static gradin_status read_back(const draft_job *job, whole *out) {
-    out->model = gradin_arena_alloc(job->arena, 1, sizeof *out->model);
-    out->fit = gradin_arena_alloc(job->arena, 1, sizeof *out->fit);
-    if (!out->yaml || !out->model || !out->fit) return no_memory(job->error);
+/* Why a choice is given up, and the wish that asks too much. */
+typedef struct refusal {
+    const char *text; /* NULL: it is not */
+    gradin_wish wish;
+} refusal;
+
+static gradin_status build(const draft_job *job, whole *out) {
     gradin_status status =
-        gradin_model_read_text(job->arena, job->path, out->yaml, out->model, job->error);
+        gradin_model_build(job->arena, job->hall, out->layout, out->model, job->error);
     return status == GRADIN_OK ? gradin_fit_check(job->arena, out->model, out->fit, job->error)
                                : status;
 }
 
-/* Why the rough checks refuse it; NULL when they pass. */
-static const char *refusal(const draft_job *job, const gradin_fit *fit) {
+static const char *unmet_check(const gradin_fit *fit) {
     if (fit->n_long_row > 0) return "rows longer than the venue's local rules allow";
     if (fit->exit_m < fit->exit_needed_m - 1e-9) return "the width of the free exits";
     if (fit->n_vom_blocked > 0) return "seats at an open vomitory";
     if (!fit->is_met) return "the venue's other local rules (gradin fit names them)";
     if (fit->n_edge > fit->n_stage_edge) return "open edges where no rail can stand";
-    if (job->w->n_wheelchair < 0 &&
-        fit->model->seats.n_wheelchair < gradin_wheelchair_places(fit->model->seats.n_seat))
-        return "wheelchair places by the count table";
     return NULL;
 }
 
-/* Writes, reads back, sets rails, reads again. *why is NULL when it passes. */
+static refusal refusal_of(const draft_job *job, const gradin_fit *fit) {
+    const gradin_seats *seats = &fit->model->seats;
+    const char *unmet = unmet_check(fit);
+    if (unmet) return (refusal){unmet, GRADIN_WISH_SEATS};
+    if (job->w->n_wheelchair < 0 && seats->n_wheelchair < gradin_wheelchair_places(seats->n_seat))
+        return (refusal){"wheelchair places by the count table", GRADIN_WISH_WHEELCHAIRS};
+    return (refusal){0};
+}
+
+/* Builds the layout, sets rails where edges are open, builds it again. */
 static gradin_status draft_whole(const draft_job *job, const draft_scheme *scheme, whole *out,
-                                 const char **why) {
+                                 refusal *why) {
     const draft_rail *rail;
     int n_rail;
-    out->yaml = draft_write(job, scheme, NULL, 0);
-    gradin_status status = read_back(job, out);
+    out->layout = gradin_arena_alloc(job->arena, 1, sizeof *out->layout);
+    out->model = gradin_arena_alloc(job->arena, 1, sizeof *out->model);
+    out->fit = gradin_arena_alloc(job->arena, 1, sizeof *out->fit);
+    if (!out->layout || !out->model || !out->fit) return no_memory(job->error);
+    gradin_status status = draft_make_layout(job, scheme, out->layout);
+    if (status == GRADIN_OK) status = build(job, out);
     if (status != GRADIN_OK) return status;
-    if (!draft_find_rails(job->arena, out->fit, &rail, &n_rail)) return no_memory(job->error);
-    out->yaml = draft_write(job, scheme, rail, n_rail);
-    status = read_back(job, out);
-    if (status == GRADIN_OK) *why = refusal(job, out->fit);
+    if (!draft_find_rails(job->arena, out->fit, &rail, &n_rail) ||
+        !draft_add_rails(job, rail, n_rail, out->layout))
+        return no_memory(job->error);
+    status = build(job, out);
+    if (status == GRADIN_OK) *why = refusal_of(job, out->fit);
     return status;
 }
 
 /* Tries one choice; *why tells what stands against it. The status fails only for lack of memory or
  * when the machine fails. */
 static gradin_status try_choice(draft_job *job, const draft_choice *choice, draft_scheme *scheme,
-                                whole *out, const char **why) {
+                                whole *out, refusal *why) {
     gradin_error *of_layout = gradin_arena_alloc(job->arena, 1, sizeof *of_layout);
-    gradin_error *kept = job->error;
-    if (!of_layout) return no_memory(kept);
+    gradin_error *of_draft = job->error;
+    if (!of_layout) return no_memory(of_draft);
     make(job, choice, scheme);
-    *why = "no level place with sight for the wheelchair places";
-    if (!draft_set_places(job, scheme)) return GRADIN_OK;
+    if (!draft_set_places(job, scheme)) {
+        *why = (refusal){"no level place with sight for the wheelchair places",
+                         GRADIN_WISH_WHEELCHAIRS};
+        return GRADIN_OK;
+    }
     job->error = of_layout;
     gradin_status status = draft_whole(job, scheme, out, why);
-    job->error = kept;
+    job->error = of_draft;
     if (status == GRADIN_OK) return status;
     if (status != GRADIN_BAD_INPUT)
-        return gradin_error_add(kept, status, NULL, "the draft was not finished");
-    *why = of_layout->n_diagnostic > 0 ? of_layout->diagnostic[0].text : "it does not pass check";
+        return gradin_error_add(of_draft, status, NULL, "the draft was not finished");
+    bool is_told = of_layout->n_diagnostic > 0;
+    *why = (refusal){is_told ? of_layout->diagnostic[0].text : "it does not pass check",
+                     GRADIN_WISH_SEATS};
     return GRADIN_OK;
 }
 
-static gradin_status refuse(const draft_job *job, const choices *all, const char *why) {
-    gradin_wish wish = GRADIN_WISH_SEATS;
+static gradin_status refuse(const draft_job *job, const choices *all, refusal last) {
     if (all->n_weighed == 0)
         return gradin_error_add(
             job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_C],
@@ -232,28 +248,16 @@ static gradin_status refuse(const draft_job *job, const choices *all, const char
         return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_VENUE],
                                 "the doors of %s let too few people out for the smallest choice",
                                 job->hall->name);
-    if (strstr(why, "wheelchair")) wish = GRADIN_WISH_WHEELCHAIRS;
-    return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[wish],
+    return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[last.wish],
                             "none of the %d best choices can stand; the last: %s",
-                            all->n < N_TRY ? all->n : N_TRY, why);
+                            all->n < N_TRY ? all->n : N_TRY, last.text);
 }
 
 static gradin_status open_job(draft_job *job) {
-    const gradin_wishes *w = job->w;
-    const char *const name[3] = {w->venue, w->brief, w->overflight};
-    const char **seen[3] = {&job->venue, &job->brief, &job->overflight};
     job->rake = gradin_arena_alloc(job->arena, 1, sizeof *job->rake);
     gradin_rake *rows = gradin_arena_alloc(job->arena, 1, sizeof *rows);
     if (!job->rake || !rows) return no_memory(job->error);
     job->rake->rake = rows;
-    for (int i = 0; i < 3; i++) {
-        char *path = name[i] ? gradin_path_beside(job->arena, w->file, name[i]) : NULL;
-        if (path) *seen[i] = gradin_path_from(job->arena, job->path, path);
-        if (name[i] && !*seen[i])
-            return gradin_error_add(job->error, GRADIN_BAD_INPUT, NULL,
-                                    "%s cannot be named from the folder of %s: is it there?",
-                                    name[i], job->path);
-    }
     gradin_status status = draft_read_hall(job);
     return status == GRADIN_OK ? draft_place_stage(job) : status;
 }
@@ -274,21 +278,22 @@ typedef struct best_yet {
     draft_choice choice;
     double share;
     int n_passed, n_refused;
+    refusal last; /* of the choices given up */
 } best_yet;
 
 static gradin_status look_at(draft_job *job, const counted *item, draft_scheme *scheme,
                              best_yet *best) {
     whole out = {0};
-    const char *why = NULL;
+    refusal why = {0};
     double share = 0.0;
     gradin_status status = try_choice(job, &item->choice, scheme, &out, &why);
     if (status != GRADIN_OK) return status;
-    if (why) {
+    if (why.text) {
         if (best->n_refused++ == 0 && best->n_passed == 0 &&
             !draft_limit(job, gradin_arena_print(job->arena, "a choice of %d places: %s",
-                                                 item->n_seat, why)))
+                                                 item->n_seat, why.text)))
             return no_memory(job->error);
-        job->last_why = why;
+        best->last = why;
         return GRADIN_OK;
     }
     if (item->is_enough) status = find_share(job, &out, &share);
@@ -304,17 +309,16 @@ static gradin_status look_at(draft_job *job, const counted *item, draft_scheme *
 static gradin_status search(draft_job *job, choices *all, draft_scheme *scheme,
                             gradin_draft *draft) {
     best_yet best = {.share = -1.0};
-    job->last_why = "";
     for (int i = 0; i < all->n && i < N_TRY; i++) {
         bool is_last = best.n_passed > 0 && (!all->item[i].is_enough || best.n_passed == N_LOOK);
         if (is_last) break;
         gradin_status status = look_at(job, &all->item[i], scheme, &best);
         if (status != GRADIN_OK) return status;
     }
-    if (best.n_passed == 0) return refuse(job, all, job->last_why);
+    if (best.n_passed == 0) return refuse(job, all, best.last);
     make(job, &best.choice, scheme);
     draft_set_places(job, scheme);
-    draft->yaml = best.layout.yaml;
+    draft->layout = best.layout.layout;
     draft->model = best.layout.model;
     draft->fit = best.layout.fit;
     draft->n_refused = best.n_refused;
@@ -323,10 +327,9 @@ static gradin_status search(draft_job *job, choices *all, draft_scheme *scheme,
 }
 
 gradin_status gradin_draft_make(gradin_arena *arena, const gradin_wishes *wishes,
-                                const char *layout_path, gradin_draft *draft, gradin_error *error) {
-    if (!arena || !wishes || !layout_path || !draft) return GRADIN_BAD_USE;
-    draft_job job = {
-        .arena = arena, .w = wishes, .hall = wishes->hall, .error = error, .path = layout_path};
+                                gradin_draft *draft, gradin_error *error) {
+    if (!arena || !wishes || !draft) return GRADIN_BAD_USE;
+    draft_job job = {.arena = arena, .w = wishes, .hall = wishes->hall, .error = error};
     draft_scheme scheme = {0};
     choices all = {0};
     memset(draft, 0, sizeof *draft);

@@ -89,19 +89,16 @@ typedef struct draft_job {
     const gradin_wishes *w;
     const gradin_venue *hall;
     gradin_error *error;
-    const char *path; /* of the layout */
-    int main;         /* grid that carries the banks */
+    int main; /* grid that carries the banks */
     bool *is_stage_grid;
     int quarter;          /* the stage faces 90 * quarter deg */
     int n_across, n_deep; /* sections of the main grid across and away from the stage */
     int stage[4];         /* sections of the main grid on the stage: i0, i1, j0, j1 */
     gradin_box2 stage_box, focus_box;
-    double focus_z_m, step_m;               /* heights are set in whole steps */
-    int most_seats;                         /* that the exits allow; INT32_MAX without a rule */
-    const char *venue, *brief, *overflight; /* as seen from the layout */
-    rake_job *rake;                         /* scratch */
-    const char *last_why;                   /* the last choice given up */
-    const char **limit;                     /* [DRAFT_MAX_LIMIT] */
+    double focus_z_m, step_m; /* heights are set in whole steps */
+    int most_seats;           /* that the exits allow; INT32_MAX without a rule */
+    rake_job *rake;           /* scratch */
+    const char **limit;       /* [DRAFT_MAX_LIMIT] */
     int n_limit;
 } draft_job;
 
@@ -122,6 +119,8 @@ bool draft_boxes_meet(gradin_box2 a, gradin_box2 b);
 void draft_arch_corners(const gradin_venue *hall, gradin_vec2 corner_m[4]);
 /* Sections of a grid under a box. */
 draft_cells draft_cells_under(const gradin_lift_grid *grid, gradin_box2 box);
+/* One rank of a bank, counted from the front: its sections and its box. */
+draft_cells draft_rank_cells(const draft_bank *bank, int rank);
 gradin_box2 draft_rank_box(const draft_job *job, const draft_bank *bank, int rank);
 gradin_box2 draft_tower_box(const gradin_tower *tower, double slide_m);
 
@@ -166,9 +165,10 @@ typedef struct draft_rail {
 bool draft_find_rails(gradin_arena *arena, const gradin_fit *fit, const draft_rail **rail,
                       int *n_rail);
 
-/* yaml.c: the layout's text; NULL when out of memory. */
-char *draft_write(const draft_job *job, const draft_scheme *scheme, const draft_rail *rail,
-                  int n_rail);
+/* layout.c: the layout of a scheme, without rails; and rails added to it. */
+gradin_status draft_make_layout(const draft_job *job, const draft_scheme *scheme,
+                                gradin_layout *layout);
+bool draft_add_rails(const draft_job *job, const draft_rail *found, int n, gradin_layout *layout);
 
 /* report.c */
 bool draft_report(draft_job *job, const draft_scheme *scheme, gradin_draft *draft);

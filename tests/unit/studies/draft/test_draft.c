@@ -70,9 +70,11 @@ static gradin_status make(const char *wishes_path, const char *layout_path, char
     gradin_error error = {0};
     gradin_status status =
         arena ? gradin_wishes_read(arena, wishes_path, &wishes, &error) : GRADIN_NO_MEMORY;
+    if (status == GRADIN_OK) status = gradin_draft_make(arena, &wishes, &draft, &error);
+    char *text = NULL;
     if (status == GRADIN_OK)
-        status = gradin_draft_make(arena, &wishes, layout_path, &draft, &error);
-    if (status == GRADIN_OK && yaml) *yaml = strdup(draft.yaml);
+        status = gradin_draft_write(arena, &wishes, draft.layout, layout_path, &text, &error);
+    if (status == GRADIN_OK && yaml) *yaml = strdup(text);
     cr_assert(status == GRADIN_OK || status == GRADIN_NO_MEMORY, "%s",
               error.n_diagnostic > 0 ? error.diagnostic[0].text : "");
     gradin_arena_destroy(arena);
