@@ -14,6 +14,24 @@ typedef struct rake_output {
     size_t csv_size, json_size, png_size;
 } rake_output;
 
+/* The lines of the layout that set the rake: entries of its lifts, or base and risers of the block.
+ */
+static gradin_status write_lines(gradin_arena *arena, const gradin_rake *rake, char **lines,
+                                 gradin_error *error) {
+    const char *units = rake->model->units;
+    const gradin_write_options options = {.is_rounded = true, .decimals = units[0] == 'f' ? 4 : 3};
+    const gradin_lift_setting *set;
+    int n_set;
+    gradin_status status = gradin_rake_settings(arena, rake, &set, &n_set, error);
+    if (status != GRADIN_OK) return status;
+    if (n_set > 0)
+        return gradin_lift_settings_write(arena, set, n_set, units, &options, lines, error);
+    double rise_m[GRADIN_MAX_RAKE_ROW] = {0.0};
+    for (int k = 1; k < rake->n_row; k++) rise_m[k] = rake->row[k].riser_m;
+    return gradin_block_rises_write(arena, rake->row[0].floor_m, rise_m, rake->n_row, units,
+                                    &options, lines, error);
+}
+
 static gradin_status compute(const rake_options *o, const char *file, gradin_arena *arena,
                              gradin_model *model, gradin_rake *rake, rake_output *out,
                              gradin_error *error) {
@@ -25,7 +43,9 @@ static gradin_status compute(const rake_options *o, const char *file, gradin_are
     if (status == GRADIN_OK) status = gradin_rake_compute(arena, model, &wanted, rake, error);
     if (status == GRADIN_OK)
         status = gradin_rake_csv(arena, rake, &out->csv, &out->csv_size, error);
-    if (status == GRADIN_OK) status = gradin_rake_text(arena, rake, &out->text, error);
+    char *lines = NULL;
+    if (status == GRADIN_OK) status = write_lines(arena, rake, &lines, error);
+    if (status == GRADIN_OK) status = gradin_rake_text(arena, rake, lines, &out->text, error);
     if (status == GRADIN_OK)
         status = gradin_rake_json(arena, rake, &out->json, &out->json_size, error);
     if (status == GRADIN_OK)

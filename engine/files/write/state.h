@@ -23,8 +23,7 @@ stated_solid *state_solids(complaints *c, const gradin_solid *solid, int n);
 gradin_drive state_drive(const gradin_drive *drive, double mass_kg);
 
 stated_settings state_settings(complaints *c, const gradin_venue *v, const gradin_layout *p);
-stated_lift state_lift(const gradin_venue *v, int first_section, int last_section,
-                       const gradin_setting *set, stated_terrace *terrace);
+stated_lift state_lift(const gradin_lift_setting *setting, stated_terrace *terrace);
 stated_block *state_blocks(complaints *c, const gradin_venue *v, const gradin_layout *p);
 
 #endif

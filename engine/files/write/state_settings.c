@@ -1,6 +1,8 @@
 /* Where a layout puts the machines: only what is not parked; like neighbours in one entry. */
 #include "files/write/state.h"
 
+#include <string.h>
+
 static const gradin_setting *setting_of(const gradin_venue *v, const gradin_layout *p,
                                         gradin_machine_kind kind, int item) {
     return &p->machine[gradin_machine_index(v, kind, item)].set;
@@ -17,10 +19,10 @@ static bool is_parked(const gradin_venue *v, const gradin_layout *p, gradin_mach
     return machine < 0 || is_same(&p->machine[machine].set, &v->machine[machine].setting);
 }
 
-stated_lift state_lift(const gradin_venue *v, int first_section, int last_section,
-                       const gradin_setting *set, stated_terrace *terrace) {
-    stated_lift s = {.from = v->section[first_section].name, .height_m = set->position};
-    if (last_section != first_section) s.to = v->section[last_section].name;
+stated_lift state_lift(const gradin_lift_setting *setting, stated_terrace *terrace) {
+    const gradin_setting *set = &setting->set;
+    stated_lift s = {.from = setting->from, .height_m = set->position};
+    if (strcmp(setting->from, setting->to) != 0) s.to = setting->to;
     if (set->n_step == 1) return s;
     *terrace = (stated_terrace){
         .n_step = set->n_step, .riser_m = set->riser_m, .facing_deg = set->facing_deg};
@@ -69,7 +71,8 @@ static void state_lifts(complaints *c, const gradin_venue *v, const gradin_layou
         const field f = {v, p, is_done, v->section[i].grid};
         const gradin_setting *set = setting_of(v, p, GRADIN_MACHINE_SECTION, i);
         int last = mark_rectangle(&f, i, set);
-        s->lift[s->n_lift] = state_lift(v, i, last, set, &terrace[s->n_lift]);
+        const gradin_lift_setting like = {v->section[i].name, v->section[last].name, *set};
+        s->lift[s->n_lift] = state_lift(&like, &terrace[s->n_lift]);
         s->n_lift++;
     }
 }

@@ -1,37 +1,13 @@
 /* Venues and layouts as text. */
-#include "files/schema/write.h"
 #include "files/write/state.h"
-#include "gradin/files.h"
-
-#include <string.h>
-
-static schema_text text_of(gradin_arena *arena, const char *units, int decimals) {
-    bool is_feet = units && strcmp(units, "ft") == 0;
-    return (schema_text){.arena = arena,
-                         .unit_m = is_feet ? GRADIN_FOOT_M : 1.0,
-                         .unit_name = is_feet ? "ft" : "m",
-                         .decimals = decimals};
-}
-
-/* Hands the text over, or says why there is none. */
-static gradin_status finish(complaints *c, const schema_text *out, char **text) {
-    if (out->has_failed) note_failure(c, NULL);
-    if (out->missing && c->failed == GRADIN_OK)
-        misuse(c, "%s cannot be written: it is missing, or no finite number", out->missing);
-    if (complaints_status(c) == GRADIN_OK) *text = out->bytes;
-    return complaints_status(c);
-}
-
-static int digits_of(const gradin_write_options *options) {
-    return options && options->is_rounded ? options->decimals : -1;
-}
+#include "files/write/write.h"
 
 gradin_status gradin_venue_write(gradin_arena *arena, const gradin_venue *venue, const char *units,
                                  const gradin_write_options *options, char **text,
                                  gradin_error *error) {
     if (!arena || !venue || !text) return GRADIN_BAD_USE;
     complaints c = {.arena = arena, .error = error};
-    schema_text out = text_of(arena, units, digits_of(options));
+    schema_text out = writer_open(arena, units, options);
     stated_venue s = {0};
     gradin_status status = gradin_venue_check(arena, venue, error);
     if (status != GRADIN_OK) return status;
@@ -39,7 +15,7 @@ gradin_status gradin_venue_write(gradin_arena *arena, const gradin_venue *venue,
     if (complaints_status(&c) != GRADIN_OK) return complaints_status(&c);
     if (options && options->head) schema_put(&out, "%s", options->head);
     SCHEMA_WRITE(&out, venue_schema.root, &s, 0);
-    return finish(&c, &out, text);
+    return writer_close(&c, &out, text);
 }
 
 /* The layout's own lists, as the tables read them. */
@@ -84,7 +60,7 @@ gradin_status gradin_layout_write(gradin_arena *arena, const gradin_venue *venue
                                   gradin_error *error) {
     if (!arena || !venue || !layout || !files || !text) return GRADIN_BAD_USE;
     complaints c = {.arena = arena, .error = error};
-    schema_text out = text_of(arena, layout->units, digits_of(options));
+    schema_text out = writer_open(arena, layout->units, options);
     stated_layout s = {0};
     gradin_status status = gradin_layout_check(arena, venue, layout, error);
     if (status != GRADIN_OK) return status;
@@ -92,31 +68,5 @@ gradin_status gradin_layout_write(gradin_arena *arena, const gradin_venue *venue
     if (complaints_status(&c) != GRADIN_OK) return complaints_status(&c);
     if (options && options->head) schema_put(&out, "%s", options->head);
     SCHEMA_WRITE(&out, layout_schema.root, &s, 0);
-    return finish(&c, &out, text);
-}
-
-gradin_status gradin_lift_setting_write(gradin_arena *arena, const gradin_venue *venue,
-                                        int first_section, int last_section,
-                                        const gradin_setting *set, const char *units,
-                                        const gradin_write_options *options, char **text,
-                                        gradin_error *error) {
-    complaints c = {.arena = arena, .error = error};
-    stated_terrace terrace;
-    if (!arena || !venue || !set || !text || first_section < 0 || last_section < first_section ||
-        last_section >= venue->n_section)
-        return GRADIN_BAD_USE;
-    schema_text out = text_of(arena, units, digits_of(options));
-    stated_lift s = state_lift(venue, first_section, last_section, set, &terrace);
-    SCHEMA_WRITE_ITEM(&out, &lift_table, &s, 4);
-    return finish(&c, &out, text);
-}
-
-gradin_status gradin_rail_write(gradin_arena *arena, const gradin_rail_entry *rail,
-                                const char *units, const gradin_write_options *options, char **text,
-                                gradin_error *error) {
-    complaints c = {.arena = arena, .error = error};
-    if (!arena || !rail || !text) return GRADIN_BAD_USE;
-    schema_text out = text_of(arena, units, digits_of(options));
-    SCHEMA_WRITE_ITEM(&out, &rail_table, rail, 2);
-    return finish(&c, &out, text);
+    return writer_close(&c, &out, text);
 }

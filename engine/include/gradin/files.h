@@ -101,12 +101,19 @@ GRADIN_API gradin_status gradin_draft_write(gradin_arena *arena, const gradin_wi
                                             const gradin_layout *layout, const char *layout_path,
                                             char **text, gradin_error *error);
 
-/* One entry of machines.lifts, and one of rails, on a line of its own, indented as in a layout. */
-GRADIN_API gradin_status gradin_lift_setting_write(gradin_arena *arena, const gradin_venue *venue,
-                                                   int first_section, int last_section,
-                                                   const gradin_setting *set, const char *units,
-                                                   const gradin_write_options *options, char **text,
-                                                   gradin_error *error);
+/* Parts of a layout for somebody who edits one, each entry on a line of its own, indented as in the
+ * file: entries of machines.lifts; base and riser of a block, rise_m[n_row] with the first row's
+ * above the base; one entry of rails. */
+GRADIN_API gradin_status gradin_lift_settings_write(gradin_arena *arena,
+                                                    const gradin_lift_setting *setting,
+                                                    int n_setting, const char *units,
+                                                    const gradin_write_options *options,
+                                                    char **text, gradin_error *error);
+GRADIN_API gradin_status gradin_block_rises_write(gradin_arena *arena, double base_m,
+                                                  const double *rise_m, int n_row,
+                                                  const char *units,
+                                                  const gradin_write_options *options, char **text,
+                                                  gradin_error *error);
 GRADIN_API gradin_status gradin_rail_write(gradin_arena *arena, const gradin_rail_entry *rail,
                                            const char *units, const gradin_write_options *options,
                                            char **text, gradin_error *error);

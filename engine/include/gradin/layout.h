@@ -48,6 +48,13 @@ typedef struct gradin_machine_state {
 
 /* Seats. */
 
+/* Lift sections that are set alike: a rectangle of one grid from its south-west to its north-east
+ * section. */
+typedef struct gradin_lift_setting {
+    const char *from, *to; /* names of the sections; the same for one alone */
+    gradin_setting set;
+} gradin_lift_setting;
+
 typedef enum gradin_row_kind {
     GRADIN_ROWS_STRAIGHT,
     GRADIN_ROWS_CURVED, /* arcs about a centre */

@@ -129,6 +129,11 @@ GRADIN_API gradin_status gradin_rake_compute(gradin_arena *arena, const gradin_m
                                              const gradin_rake_options *options, gradin_rake *rake,
                                              gradin_error *error);
 
+/* What to set on the lifts for it, front rank first; none for rows on platforms. */
+GRADIN_API gradin_status gradin_rake_settings(gradin_arena *arena, const gradin_rake *rake,
+                                              const gradin_lift_setting **settings, int *n_setting,
+                                              gradin_error *error);
+
 #ifdef __cplusplus
 }
 #endif

@@ -25,11 +25,12 @@ GRADIN_API gradin_status gradin_summary_text(gradin_arena *arena,
 /* The same two files written into folder dir (which exists), whole or not at all. */
 GRADIN_API gradin_status gradin_tables_write(const gradin_assessment *assessment, const char *dir,
                                              gradin_error *error);
-/* A rake row by row as CSV, and its summary for a terminal with the lines that set the lifts. */
+/* A rake row by row as CSV, and its summary for a terminal; lines: what sets it in the layout's
+ * file (gradin_lift_settings_write(), gradin_block_rises_write()). */
 GRADIN_API gradin_status gradin_rake_csv(gradin_arena *arena, const gradin_rake *rake, char **text,
                                          size_t *size, gradin_error *error);
-GRADIN_API gradin_status gradin_rake_text(gradin_arena *arena, const gradin_rake *rake, char **text,
-                                          gradin_error *error);
+GRADIN_API gradin_status gradin_rake_text(gradin_arena *arena, const gradin_rake *rake,
+                                          const char *lines, char **text, gradin_error *error);
 /* The same as JSON; schema in reference/rake-schema.json. */
 GRADIN_API gradin_status gradin_rake_json(gradin_arena *arena, const gradin_rake *rake, char **text,
                                           size_t *size, gradin_error *error);

@@ -103,77 +103,23 @@ static void put_bill(table_text *out, const gradin_rake *rake) {
                     rake->n_other_seat);
 }
 
-static void put_length(table_text *out, const gradin_rake *rake, double length_m) {
-    bool feet = strcmp(rake->model->units, "ft") == 0;
-    char number[64];
-    table_put(out, gradin_format_fixed(number, sizeof number,
-                                       feet ? length_m / GRADIN_FOOT_M : length_m, feet ? 4 : 3));
+static void put_lines(table_text *out, const gradin_rake *rake, const char *lines) {
+    bool is_on_lifts = rake->rank[0].n_section > 0;
+    table_print(out, "\nLines for %s:\n",
+                is_on_lifts ? "machines.lifts of the layout" : "the block");
+    table_put(out, lines);
 }
 
-static void put_setting(table_text *out, const gradin_rake *rake, const gradin_rake_rank *rank,
-                        int from, int to) {
-    const gradin_section *section = rake->model->section;
-    table_print(out, "    - {from: %s, ", section[rank->section[from]].name);
-    if (to > from) table_print(out, "to: %s, ", section[rank->section[to]].name);
-    table_put(out, "height: ");
-    put_length(out, rake, rank->height_m);
-    if (rank->n_step > 1) {
-        table_print(out, ", terrace: {steps: %d, riser: ", rank->n_step);
-        put_length(out, rake, rank->riser_m);
-        table_print(out, ", facing_deg: %.0f}", rank->facing_deg);
-    }
-    table_put(out, "}\n");
-}
-
-/* Does the rectangle from one section's corner to the other's hold only sections of the rank? */
-static bool is_whole(const gradin_rake *rake, const gradin_rake_rank *rank) {
-    const gradin_section *all = rake->model->section;
-    const gradin_section *a = &all[rank->section[0]], *b = &all[rank->section[rank->n_section - 1]];
-    int n = 0;
-    for (int i = 0; i < rake->model->n_section; i++) {
-        gradin_vec2 low = all[i].corner_m[0], high = all[i].corner_m[2];
-        n += low.x >= a->corner_m[0].x - 1e-6 && low.y >= a->corner_m[0].y - 1e-6 &&
-             high.x <= b->corner_m[2].x + 1e-6 && high.y <= b->corner_m[2].y + 1e-6;
-    }
-    return n == rank->n_section;
-}
-
-static void put_lift_lines(table_text *out, const gradin_rake *rake) {
-    table_put(out, "\nLines for machines.lifts of the layout:\n");
-    for (int r = 0; r < rake->n_rank; r++) {
-        const gradin_rake_rank *rank = &rake->rank[r];
-        if (is_whole(rake, rank))
-            put_setting(out, rake, rank, 0, rank->n_section - 1);
-        else
-            for (int i = 0; i < rank->n_section; i++) put_setting(out, rake, rank, i, i);
-    }
-}
-
-static void put_platform_line(table_text *out, const gradin_rake *rake) {
-    table_print(out, "\nLines for the block:\n    base: ");
-    put_length(out, rake, rake->row[0].floor_m);
-    table_put(out, "\n    riser: [0");
-    for (int k = 1; k < rake->n_row; k++) {
-        table_put(out, ", ");
-        put_length(out, rake, rake->row[k].riser_m);
-    }
-    table_put(out, "]\n");
-}
-
-gradin_status gradin_rake_text(gradin_arena *arena, const gradin_rake *rake, char **text,
-                               gradin_error *error) {
-    if (!arena || !rake || !text)
+gradin_status gradin_rake_text(gradin_arena *arena, const gradin_rake *rake, const char *lines,
+                               char **text, gradin_error *error) {
+    if (!arena || !rake || !lines || !text)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
     table_text out = {.arena = arena};
     put_head(&out, rake);
     put_verdict(&out, rake);
     put_rows(&out, rake);
-    if (rake->rank[0].n_section > 0) {
-        put_bill(&out, rake);
-        put_lift_lines(&out, rake);
-    } else {
-        put_platform_line(&out, rake);
-    }
+    if (rake->rank[0].n_section > 0) put_bill(&out, rake);
+    put_lines(&out, rake, lines);
     table_put(&out,
               "\nA steep or uneven rake is a matter of steps, guards and egress: the local code "
               "decides.\n");

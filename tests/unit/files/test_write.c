@@ -307,16 +307,17 @@ Test(write, a_layout_made_in_memory) {
 
 Test(write, one_entry) {
     desk *d = desk_open("tests/faults/hall");
-    gradin_venue v;
-    gradin_layout p;
     char *text = NULL;
-    small_hall(d, &v, &p);
-    const gradin_setting set = {1.0 / 3.0, 2, 0.25, 90.0};
+    const gradin_lift_setting set[] = {{"L-A1", "L-B1", {1.0 / 3.0, 2, 0.25, 90.0}},
+                                       {"L-A2", "L-A2", {-0.5, 1, 0.0, 0.0}}};
     const gradin_write_options rounded = {.is_rounded = true, .decimals = 4};
-    expect_ok(d,
-              gradin_lift_setting_write(d->arena, &v, 0, 1, &set, "m", &rounded, &text, &d->error));
+    expect_ok(d, gradin_lift_settings_write(d->arena, set, 2, "m", &rounded, &text, &d->error));
     cr_assert_str_eq(text, "    - {from: L-A1, to: L-B1, height: 0.3333, terrace: {steps: 2, "
-                           "riser: 0.25, facing_deg: 90}}\n");
+                           "riser: 0.25, facing_deg: 90}}\n    - {from: L-A2, height: -0.5}\n");
+    static const double rise_m[] = {0.0, 0.3048, 0.4572};
+    expect_ok(
+        d, gradin_block_rises_write(d->arena, 0.6096, rise_m, 3, "ft", &rounded, &text, &d->error));
+    cr_assert_str_eq(text, "    base: 2\n    riser: [0, 1, 1.5]\n");
     gradin_rail_entry rail = gradin_rail_entry_defaults();
     static const gradin_vec2 path_m[] = {{0.3048, 0}, {3.048, 0}};
     rail.name = "rail 1, A south";

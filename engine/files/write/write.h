@@ -1,0 +1,15 @@
+/* files/write/write.h: begin and end of a text. */
+#ifndef GRADIN_FILES_WRITE_WRITE_H
+#define GRADIN_FILES_WRITE_WRITE_H
+
+#include "files/schema/write.h"
+#include "gradin/files.h"
+#include "venue/parts.h"
+
+/* Options may be NULL. */
+schema_text writer_open(gradin_arena *arena, const char *units,
+                        const gradin_write_options *options);
+/* Hands the text over, or says why there is none. */
+gradin_status writer_close(complaints *c, const schema_text *out, char **text);
+
+#endif
