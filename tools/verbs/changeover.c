@@ -1,7 +1,8 @@
 /* gradin changeover FROM TO, and gradin changeover --matrix LAYOUT...: plan, then write. */
-#include "gradin/changeover.h"
 #include "command.h"
 #include "gradin/files.h"
+#include "gradin/render.h"
+#include "gradin/table.h"
 
 typedef struct changeover_options {
     const char *out_dir;

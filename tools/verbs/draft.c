@@ -1,7 +1,7 @@
 /* gradin draft WISHES --out LAYOUT: a whole layout from its form and a few wishes. */
-#include "gradin/draft.h"
 #include "command.h"
 #include "gradin/files.h"
+#include "gradin/table.h"
 
 #include <string.h>
 #include <unistd.h>

@@ -1,7 +1,7 @@
 /* gradin fit LAYOUT: open edges, rows, exits, against the venue's own stated rules. */
-#include "gradin/fit.h"
 #include "command.h"
 #include "gradin/files.h"
+#include "gradin/table.h"
 
 typedef struct fit_options {
     bool is_json, is_quiet;

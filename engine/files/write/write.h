@@ -2,9 +2,9 @@
 #ifndef GRADIN_FILES_WRITE_WRITE_H
 #define GRADIN_FILES_WRITE_WRITE_H
 
+#include "base/complaints.h"
 #include "files/schema/write.h"
 #include "gradin/files.h"
-#include "venue/parts.h"
 
 /* Options may be NULL. */
 schema_text writer_open(gradin_arena *arena, const char *units,

@@ -59,35 +59,6 @@ GRADIN_API gradin_status gradin_changeover_plan(gradin_arena *arena, const gradi
                                                 const gradin_model *to,
                                                 gradin_changeover *changeover, gradin_error *error);
 
-/* Written out (table and render). */
-
-/* The move list for a crew chief, at most 80 columns wide, with cautions. gap_s: seconds between
- * two shows that it has to fit, 0 when not asked. */
-GRADIN_API gradin_status gradin_changeover_text(gradin_arena *arena,
-                                                const gradin_changeover *changeover, int gap_s,
-                                                char **text, gradin_error *error);
-/* One line per move (RFC 4180). */
-GRADIN_API gradin_status gradin_changeover_csv(gradin_arena *arena,
-                                               const gradin_changeover *changeover, char **text,
-                                               size_t *size, gradin_error *error);
-GRADIN_API gradin_status gradin_changeover_json(gradin_arena *arena,
-                                                const gradin_changeover *changeover, int gap_s,
-                                                char **text, size_t *size, gradin_error *error);
-/* Hours from each of n layouts (lines) to each (columns), with cautions; changeover [n][n]. */
-GRADIN_API gradin_status gradin_matrix_text(gradin_arena *arena,
-                                            const gradin_changeover *changeover, int n, char **text,
-                                            gradin_error *error);
-/* The same as JSON, without the pairs of a layout with itself; schema in
- * reference/changeover-matrix-schema.json. */
-GRADIN_API gradin_status gradin_matrix_json(gradin_arena *arena,
-                                            const gradin_changeover *changeover, int n, char **text,
-                                            size_t *size, gradin_error *error);
-/* Moves against time, one row per machine or gang, as a PNG in the arena. */
-GRADIN_API gradin_status gradin_changeover_png(gradin_arena *arena,
-                                               const gradin_changeover *changeover,
-                                               unsigned char **bytes, size_t *size,
-                                               gradin_error *error);
-
 #ifdef __cplusplus
 }
 #endif

@@ -41,14 +41,6 @@ GRADIN_API gradin_status gradin_draft_make(gradin_arena *arena, const gradin_wis
 /* Wheelchair places that a count of seats asks for: ADA Standards 2010, 221.2.1.1. */
 GRADIN_API int gradin_wheelchair_places(int n_seat);
 
-/* Written out (table). */
-
-GRADIN_API gradin_status gradin_draft_text(gradin_arena *arena, const gradin_draft *draft,
-                                           char **text, gradin_error *error);
-/* The same as JSON; schema in reference/draft-schema.json. */
-GRADIN_API gradin_status gradin_draft_json(gradin_arena *arena, const gradin_draft *draft,
-                                           char **text, size_t *size, gradin_error *error);
-
 #ifdef __cplusplus
 }
 #endif

@@ -72,13 +72,6 @@ typedef struct gradin_fit {
 GRADIN_API gradin_status gradin_fit_check(gradin_arena *arena, const gradin_model *model,
                                           gradin_fit *fit, gradin_error *error);
 
-/* Written out (table). */
-
-GRADIN_API gradin_status gradin_fit_text(gradin_arena *arena, const gradin_fit *fit, char **text,
-                                         gradin_error *error);
-GRADIN_API gradin_status gradin_fit_json(gradin_arena *arena, const gradin_fit *fit, char **text,
-                                         size_t *size, gradin_error *error);
-
 #ifdef __cplusplus
 }
 #endif

@@ -2,6 +2,7 @@
 #ifndef GRADIN_RENDER_H
 #define GRADIN_RENDER_H
 
+#include "gradin/changeover.h"
 #include "gradin/glazing.h"
 #include "gradin/studies.h"
 
@@ -54,6 +55,12 @@ GRADIN_API gradin_status gradin_rake_png(gradin_arena *arena, const gradin_rake 
 GRADIN_API gradin_status gradin_glazing_png(gradin_arena *arena, const gradin_glazing_sheet *sheet,
                                             unsigned char **bytes, size_t *size,
                                             gradin_error *error);
+
+/* Moves against time, one row per machine or gang, as a PNG in the arena. */
+GRADIN_API gradin_status gradin_changeover_png(gradin_arena *arena,
+                                               const gradin_changeover *changeover,
+                                               unsigned char **bytes, size_t *size,
+                                               gradin_error *error);
 
 #ifdef __cplusplus
 }

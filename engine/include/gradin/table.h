@@ -3,6 +3,9 @@
 #ifndef GRADIN_TABLE_H
 #define GRADIN_TABLE_H
 
+#include "gradin/changeover.h"
+#include "gradin/draft.h"
+#include "gradin/fit.h"
 #include "gradin/glazing.h"
 #include "gradin/studies.h"
 
@@ -76,6 +79,45 @@ GRADIN_API gradin_status gradin_glazing_text(gradin_arena *arena, const gradin_g
 /* glazing.csv and glazing.json into folder dir (which exists), whole or not at all. */
 GRADIN_API gradin_status gradin_glazing_tables_write(const gradin_glazing_sheet *sheet,
                                                      const char *dir, gradin_error *error);
+
+/* A changeover. */
+
+/* The move list for a crew chief, at most 80 columns wide, with cautions. gap_s: seconds between
+ * two shows that it has to fit, 0 when not asked. */
+GRADIN_API gradin_status gradin_changeover_text(gradin_arena *arena,
+                                                const gradin_changeover *changeover, int gap_s,
+                                                char **text, gradin_error *error);
+/* One line per move (RFC 4180). */
+GRADIN_API gradin_status gradin_changeover_csv(gradin_arena *arena,
+                                               const gradin_changeover *changeover, char **text,
+                                               size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_changeover_json(gradin_arena *arena,
+                                                const gradin_changeover *changeover, int gap_s,
+                                                char **text, size_t *size, gradin_error *error);
+/* Hours from each of n layouts (lines) to each (columns), with cautions; changeover [n][n]. */
+GRADIN_API gradin_status gradin_matrix_text(gradin_arena *arena,
+                                            const gradin_changeover *changeover, int n, char **text,
+                                            gradin_error *error);
+/* The same as JSON, without the pairs of a layout with itself; schema in
+ * reference/changeover-matrix-schema.json. */
+GRADIN_API gradin_status gradin_matrix_json(gradin_arena *arena,
+                                            const gradin_changeover *changeover, int n, char **text,
+                                            size_t *size, gradin_error *error);
+
+/* A draft. */
+
+GRADIN_API gradin_status gradin_draft_text(gradin_arena *arena, const gradin_draft *draft,
+                                           char **text, gradin_error *error);
+/* The same as JSON; schema in reference/draft-schema.json. */
+GRADIN_API gradin_status gradin_draft_json(gradin_arena *arena, const gradin_draft *draft,
+                                           char **text, size_t *size, gradin_error *error);
+
+/* Rough checks. */
+
+GRADIN_API gradin_status gradin_fit_text(gradin_arena *arena, const gradin_fit *fit, char **text,
+                                         gradin_error *error);
+GRADIN_API gradin_status gradin_fit_json(gradin_arena *arena, const gradin_fit *fit, char **text,
+                                         size_t *size, gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -1,6 +1,6 @@
 /* Moves of a changeover against time: one row per machine or gang, one bar per move, the critical
  * path in heavy outline. Kinds differ by fill and hatch, so the picture holds in grey. */
-#include "gradin/changeover.h"
+#include "gradin/render.h"
 #include "render/draw/encode.h"
 
 #include <stdio.h>

@@ -2,7 +2,7 @@
 #ifndef GRADIN_TABLE_MOVES_H
 #define GRADIN_TABLE_MOVES_H
 
-#include "gradin/changeover.h"
+#include "gradin/table.h"
 #include "table/shared/text.h"
 
 enum { TABLE_N_MOVE_CAUTION = 4 };

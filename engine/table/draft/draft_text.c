@@ -1,5 +1,5 @@
 /* What a draft did and what limited it, a page wide. */
-#include "gradin/draft.h"
+#include "gradin/table.h"
 #include "table/shared/cautions.h"
 #include "table/shared/text.h"
 

@@ -1,5 +1,5 @@
 /* The rough checks as text, a page wide, and as JSON. */
-#include "gradin/fit.h"
+#include "gradin/table.h"
 #include "table/fit/fit.h"
 
 #include <string.h>

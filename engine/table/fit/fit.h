@@ -2,7 +2,7 @@
 #ifndef GRADIN_TABLE_FIT_H
 #define GRADIN_TABLE_FIT_H
 
-#include "gradin/fit.h"
+#include "gradin/table.h"
 #include "table/shared/json.h"
 #include "table/shared/text.h"
 
