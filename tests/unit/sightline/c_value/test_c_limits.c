@@ -1,7 +1,7 @@
 /* The distances that decide who is the row in front, the row two ahead, across an aisle, or beside
  * the window, each from just inside and just beyond. They are conventions of this project; common
  * practice, no source. Seats are 0.55 m wide and 0.9 m deep, the plane of view is x = 0. */
-#include "hall.h"
+#include "unit/sightline/hall.h"
 
 #include <criterion/criterion.h>
 
