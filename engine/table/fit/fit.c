@@ -1,6 +1,6 @@
 /* The rough checks as text, a page wide, and as JSON. */
-#include "gradin/table.h"
 #include "table/fit/fit.h"
+#include "gradin/table.h"
 
 #include <string.h>
 
