@@ -1,8 +1,10 @@
 /* The evaluation window of an event: the moments at which its track is worked out.
  *
  * From the closest approach outwards, each step as long as the source takes for a tenth of its
- * distance: the free-field level, by spherical spreading, moves by less than 1 dB. The window ends
- * 30 dB below the maximum (0.1 dB short of the whole exposure of a straight pass), or with the
+ * distance: the free-field level, by spherical spreading, moves by less than 1 dB. Within 1 dB of
+ * the maximum the steps are half as long: the angle of the glass sharpens the seats' maxima, which
+ * then lie 0.007 dB below those of much finer steps on the demo (mean), not 0.03 dB. The window
+ * ends 30 dB below the maximum (0.1 dB short of the whole exposure of a straight pass), or with the
  * track. Sound's travelling time is left out: it shifts the whole event, not its maximum, while the
  * source is much slower than sound. */
 #include "acoustics/event/moments.h"
@@ -10,6 +12,7 @@
 enum { MOST_MOMENTS = 4000 };
 
 static const double step_of_distance = 0.1, window_ratio = 31.6227766; /* 30 dB */
+static const double near_step_of_distance = 0.05, near_ratio = 1.122;  /* 1 dB */
 static const double longest_step_s = 5.0, shortest_step_s = 1e-3, least_closest_m = 1.0;
 
 /* Times from the closest approach on, forwards or backwards; the first is one step away. */
@@ -22,7 +25,9 @@ static int walk(const gradin_track *t, gradin_vec3 point_m, gradin_closest close
         double apart_m = gradin_norm(gradin_sub(gradin_track_at_m(t, at_s), point_m));
         if (apart_m > window_ratio * closest.apart_m) break;
         double speed_ms = gradin_track_speed_ms(t, at_s, is_forwards);
-        double step_s = fmin(step_of_distance * apart_m / speed_ms, longest_step_s);
+        bool is_near = apart_m < near_ratio * closest.apart_m;
+        double step_m = (is_near ? near_step_of_distance : step_of_distance) * apart_m;
+        double step_s = fmin(step_m / speed_ms, longest_step_s);
         at_s += sign * fmax(step_s, shortest_step_s);
         if ((end_s - at_s) * sign < 0.0) at_s = end_s;
         time_s[n++] = at_s;

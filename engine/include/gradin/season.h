@@ -9,6 +9,9 @@
 extern "C" {
 #endif
 
+/* What the flights of a season may take; refused beyond. */
+#define GRADIN_MAX_FLIGHT_BYTES 3e9
+
 enum { GRADIN_N_START = 96, GRADIN_START_STEP_S = 900, GRADIN_MAX_TRACE = 6 };
 
 typedef struct gradin_season_options {

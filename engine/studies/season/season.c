@@ -9,8 +9,6 @@
 
 #include <omp.h>
 
-static const double most_flight_bytes = 3e9;
-
 static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
 }
@@ -29,15 +27,21 @@ static int *list_flights(gradin_arena *arena, gradin_season *s) {
     return index;
 }
 
+/* Before the room, which may take minutes, is worked out. */
+static gradin_status check_size(const gradin_season *s, gradin_error *error) {
+    double bytes = 8.0 * (GRADIN_N_BAND + 4) * (double)s->n_flight * s->model->seats.n_seat;
+    if (bytes <= GRADIN_MAX_FLIGHT_BYTES) return GRADIN_OK;
+    return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
+                            "%d classes on tracks times %d seats need %.1f GB; at most %.1f GB are "
+                            "allowed",
+                            s->n_flight, s->model->seats.n_seat, bytes / 1e9,
+                            GRADIN_MAX_FLIGHT_BYTES / 1e9);
+}
+
 static gradin_status alloc_flights(gradin_arena *arena, gradin_season *s, const int *index,
                                    gradin_error *error) {
     const gradin_traffic *t = s->traffic;
     size_t n = (size_t)s->n_flight;
-    double bytes = 8.0 * (GRADIN_N_BAND + 2) * (double)n * s->model->seats.n_seat;
-    if (bytes > most_flight_bytes)
-        return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
-                                "%d classes on tracks times %d seats are too many", s->n_flight,
-                                s->model->seats.n_seat);
     s->flight = gradin_arena_alloc(arena, n, sizeof *s->flight);
     s->n_event = gradin_arena_alloc(arena, n, sizeof *s->n_event);
     s->most_offset_db = gradin_arena_alloc(arena, n, sizeof *s->most_offset_db);
@@ -160,14 +164,15 @@ gradin_status gradin_season_compute(gradin_arena *arena, const gradin_model *mod
     season->limit_dba = isnan(traffic->limit_dba) ? model->criterion.lamax_dba : traffic->limit_dba;
     status = season_choose_seats(season, options, error);
     if (status != GRADIN_OK) return status;
+    int *index = list_flights(arena, season);
+    status = index ? check_size(season, error) : out_of_memory(error);
+    if (status != GRADIN_OK) return status;
     if (options && options->progress) options->progress(options->progress_user, 0, 0);
     status = gradin_room_prepare(arena, model, options ? options->room_cache : NULL, &season->room,
                                  error);
     if (status == GRADIN_OK)
         status = gradin_voice_make(arena, model, (gradin_effort)traffic->voice,
                                    traffic->background_nc, &season->voice, error);
-    int *index = status == GRADIN_OK ? list_flights(arena, season) : NULL;
-    if (status == GRADIN_OK && !index) status = out_of_memory(error);
     if (status == GRADIN_OK) status = alloc_flights(arena, season, index, error);
     if (status == GRADIN_OK) status = alloc_seats(arena, season, error);
     if (status == GRADIN_OK) status = compute_flights(season, options, error);

@@ -245,3 +245,27 @@ Test(season, threads_change_nothing) {
     gradin_arena_destroy(a.arena);
     gradin_arena_destroy(b.arena);
 }
+
+/* Every class on every track at 20,000 seats: 21 bands and 4 more figures for each. */
+Test(season, more_flights_than_fit_are_refused) {
+    enum { N = GRADIN_MAX_CLASS * GRADIN_MAX_TRACK };
+    hall h;
+    gradin_error error = {0};
+    read_files(&h);
+    gradin_event *event = gradin_arena_alloc(h.arena, N, sizeof *event);
+    cr_assert(event != NULL);
+    for (int i = 0; i < N; i++)
+        event[i] =
+            (gradin_event){.class_index = i % GRADIN_MAX_CLASS, .track = i / GRADIN_MAX_CLASS};
+    h.traffic.event = event;
+    h.traffic.n_event = N;
+    h.traffic.n_class = GRADIN_MAX_CLASS;
+    h.traffic.n_track = GRADIN_MAX_TRACK;
+    h.model.seats.n_seat = GRADIN_MAX_SEAT; /* told before any seat is looked at */
+    cr_assert(gradin_season_compute(h.arena, &h.model, &h.traffic, NULL, &h.season, &error) ==
+              GRADIN_BAD_INPUT);
+    cr_assert_str_eq(error.diagnostic[0].text,
+                     "16384 classes on tracks times 20000 seats need 65.5 "
+                     "GB; at most 3.0 GB are allowed");
+    gradin_arena_destroy(h.arena);
+}
