@@ -99,9 +99,11 @@ bool wishes_read(reader *r, const char *path, gradin_wishes *w) {
 gradin_status gradin_wishes_read(gradin_arena *arena, const char *path, gradin_wishes *wishes,
                                  gradin_error *error) {
     if (!arena || !path || !wishes) return GRADIN_BAD_USE;
-    reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0};
+    char digest[33] = "";
+    reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0, .digest = digest};
     const char *file = gradin_arena_copy_text(arena, path);
     if (!file) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     wishes_read(&r, file, wishes);
+    memcpy(wishes->digest, digest, sizeof digest);
     return complaints_status(&r.c);
 }

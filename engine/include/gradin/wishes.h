@@ -45,6 +45,7 @@ typedef struct gradin_wishes {
     gradin_limits limits; /* of the brief, or the defaults */
     gradin_criterion criterion;
     const gradin_pass *pass;  /* NULL without an overflight */
+    char digest[33];          /* hex XXH3-128 of all files read, in order of reading */
     const gradin_venue *hall; /* the venue itself */
 } gradin_wishes;
 

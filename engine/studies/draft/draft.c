@@ -171,6 +171,7 @@ typedef struct refusal {
 static gradin_status build(const draft_job *job, whole *out) {
     gradin_status status =
         gradin_model_build(job->arena, job->hall, out->layout, out->model, job->error);
+    memcpy(out->model->digest, job->w->digest, sizeof out->model->digest);
     return status == GRADIN_OK ? gradin_fit_check(job->arena, out->model, out->fit, job->error)
                                : status;
 }
