@@ -269,7 +269,7 @@ class Glazing(hall.HallTest):
     def test_use(self):
         self.refuse([], "gradin: glazing: a venue or a CSV file of band values is needed")
         self.refuse(["none.csv"], "none.csv: cannot be opened: No such file or directory")
-        self.refuse(["end_stage.yaml"], "end_stage.yaml:5:9: format: is 'gradin-layout-1'; "
+        self.refuse(["end_stage.yaml"], "end_stage.yaml:6:9: format: is 'gradin-layout-1'; "
                     "'gradin-venue-1' is needed")
         self.refuse(["hall.yaml", "--out", "hall.yaml"],
                     "gradin: hall.yaml: exists and is no folder")

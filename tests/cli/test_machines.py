@@ -45,13 +45,13 @@ class Illegal(hall.HallTest):
 
     def test_every_tower_beyond_its_hoist_and_slide(self):
         for tower in ("W1", "W2", "W3", "E1", "E2", "E3", "N1", "N2", "S1", "S2"):
-            old = "  shades:\n"
+            old = "focus:\n"
             lift = f"{tower} would be at 9.000 m; its travel is 0.000 to 8.000 m"
             with open(self.path("flat_floor.yaml"), encoding="utf-8") as source:
                 stated = re.search(rf"    - {{name: {tower},.*}}\n", source.read())
             if stated:
                 old = stated.group(0)
-            tail = "" if stated else "  shades:\n"
+            tail = "" if stated else "focus:\n"
             self.refuse("flat_floor", old, f"    - {{name: {tower}, hoist: 9}}\n{tail}",
                         f"hoist: {lift}")
             slide = rf"slide: {tower} would be at -0.200 m; its travel is 0.000 to \d"

@@ -55,10 +55,10 @@ class People(hall.HallTest):
 
     def test_refusals(self):
         self.refuse("audience: {population: {women: 0.5, men: 0.4}}\n",
-                    "thrust.yaml:12:24: audience.population: has shares of women, men and children "
+                    "thrust.yaml:13:24: audience.population: has shares of women, men and children "
                     "that do not add up to 1")
         self.refuse("audience: {population: {women: 0.5}}\n",
-                    "thrust.yaml:12:24: audience.population.men: is missing")
+                    "thrust.yaml:13:24: audience.population.men: is missing")
         code, out, err = self.run_here("assess", "thrust.yaml", "--out", "out", "--draws", "10001")
         self.assertEqual((code, out, err), (2, "", "gradin: assess: --draws is '10001'; a whole "
                                             "number from 1 to 10000 is needed\n"))

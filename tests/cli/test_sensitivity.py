@@ -309,13 +309,14 @@ class Noise(Sensitivity):
         self.expect_quieter(after, before)
 
     def test_open_door(self):
-        before, after = self.noise(swap(f"{self.LAYOUT}.yaml", r"  shades:",
-                                        "  doors:\n    - {name: pavement doors, open: 1}\n  shades:"))
+        before, after = self.noise(swap(f"{self.LAYOUT}.yaml", r"focus:\n",
+                                        "  doors:\n    - {name: pavement doors, open: 1}\nfocus:\n"))
         self.assertGreater(after.mean("lamax_dba"), before.mean("lamax_dba") + 3.0)
 
     def test_shades(self):
         """Shut shades give the shut column; open and shut themselves do not depend on the setting."""
-        before, after = self.pair(self.LAYOUT, swap("flat_floor.yaml", "closed: 0", "closed: 1"))
+        before, after = self.pair(self.LAYOUT, swap("flat_floor.yaml", r"focus:\n",
+                                               "  shades:\n    - {name: blackout, closed: 1}\nfocus:\n"))
         self.expect_quieter(before, after, ("lamax_dba", "laeq_dba"))
         self.expect_same(before, after, "lamax_open_dba", "lamax_shut_dba")
         self.assertEqual(before.numbers("lamax_dba"), before.numbers("lamax_open_dba"))

@@ -12,6 +12,7 @@
  * s2: block elimination by the Schur complement (Golub and Van Loan, "Matrix Computations", 4th
  * ed., section 4.2.9). L, V and V V' serve all states. Without patches 2 this is plain Cholesky. */
 #include "acoustics/room/radiosity.h"
+#include "gradin/acoustics.h"
 
 #include <cblas.h>
 #include <lapacke.h>

@@ -153,6 +153,11 @@ GRADIN_API gradin_status gradin_noise_compute(gradin_arena *arena, const gradin_
                                               const char *cache_folder, gradin_noise *noise,
                                               gradin_error *error);
 
+/* One BLAS thread for as long as threads of our own run: results then depend on no thread count.
+ * Returns what to give back. */
+GRADIN_API int gradin_blas_single(void);
+GRADIN_API void gradin_blas_restore(int n_thread);
+
 #ifdef __cplusplus
 }
 #endif

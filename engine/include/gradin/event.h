@@ -45,11 +45,6 @@ GRADIN_API gradin_status gradin_room_shade(gradin_arena *arena, const gradin_pre
                                            gradin_shade_state shades, gradin_prepared_room *shaded,
                                            gradin_error *error);
 
-/* One BLAS thread for as long as threads of our own run: results then depend on no thread count.
- * Returns what to give back. */
-GRADIN_API int gradin_blas_single(void);
-GRADIN_API void gradin_blas_restore(int n_thread);
-
 /* One class on one track, offset 0. Maxima carry the traffic's time weighting; the mean square is
  * straight between moments that move the outside level by at most 1 dB. */
 typedef struct gradin_flight {
