@@ -81,6 +81,7 @@ static chunk *add_chunk(gradin_arena *arena, size_t size) {
 
 void *gradin_arena_alloc(gradin_arena *arena, size_t count, size_t size) {
     size_t wanted;
+    if (!arena) return NULL;
     if (__builtin_mul_overflow(count, size, &wanted) || wanted > SIZE_MAX / 2) return NULL;
     size_t bytes = (wanted + ALIGNMENT) / ALIGNMENT * ALIGNMENT; /* never empty */
     if (must_fail()) return NULL;
@@ -116,6 +117,7 @@ char *gradin_arena_print(gradin_arena *arena, const char *format, ...) {
 
 gradin_status gradin_arena_grow(gradin_arena *arena, void **items, int count, int *capacity,
                                 size_t item_size) {
+    if (arena == NULL || items == NULL || capacity == NULL) return GRADIN_BAD_USE;
     if (count < *capacity) return GRADIN_OK;
     int wanted = *capacity > 0 ? *capacity * 2 : 16;
     void *block = gradin_arena_alloc(arena, (size_t)wanted, item_size);

@@ -1,5 +1,6 @@
 /* Whole files in and out. A file is written beside its final name, synced and renamed, so that a
  * reader never sees half of it. */
+#include "base/use.h"
 #include "gradin/base.h"
 
 #include <errno.h>
@@ -74,6 +75,7 @@ static gradin_status read_open(gradin_arena *arena, int fd, const char *path, si
 
 gradin_status gradin_read_bytes(gradin_arena *arena, const char *path, size_t max_bytes,
                                 char **bytes, size_t *size, gradin_error *error) {
+    if (NEEDS(error, arena, path, bytes, size) != GRADIN_OK) return GRADIN_BAD_USE;
     int fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
     if (fd < 0)
         return gradin_error_add(error, GRADIN_BAD_INPUT, &(gradin_place){.file = path},
@@ -108,11 +110,13 @@ static bool write_parts(int fd, const gradin_bytes *part, int n_part) {
 
 gradin_status gradin_write_file(const char *path, const void *bytes, size_t size,
                                 gradin_error *error) {
+    if (NEEDS(error, path, bytes) != GRADIN_OK) return GRADIN_BAD_USE;
     return gradin_write_parts(path, &(gradin_bytes){bytes, size}, 1, error);
 }
 
 gradin_status gradin_write_parts(const char *path, const gradin_bytes *part, int n_part,
                                  gradin_error *error) {
+    if (NEEDS(error, path, part) != GRADIN_OK) return GRADIN_BAD_USE;
     char temporary[4096];
     int length = snprintf(temporary, sizeof temporary, "%s.%ld.tmp", path, (long)getpid());
     if (length < 0 || (size_t)length >= sizeof temporary)
@@ -135,6 +139,7 @@ gradin_status gradin_write_parts(const char *path, const gradin_bytes *part, int
 }
 
 char *gradin_path_beside(gradin_arena *arena, const char *base, const char *name) {
+    if (!base || !name) return NULL;
     const char *slash = strrchr(base, '/');
     if (name[0] == '/' || !slash) return gradin_arena_copy_text(arena, name);
     return gradin_arena_print(arena, "%.*s/%s", (int)(slash - base), base, name);
@@ -149,6 +154,7 @@ static size_t shared_folders(const char *a, const char *b) {
 }
 
 char *gradin_path_from(gradin_arena *arena, const char *base, const char *path) {
+    if (!base || !path) return NULL;
     char folder[PATH_MAX + 1], file[PATH_MAX];
     const char *slash = strrchr(base, '/');
     char *above =

@@ -63,6 +63,7 @@ gradin_status gradin_error_add(gradin_error *error, gradin_status family, const 
 }
 
 void gradin_diagnostic_format(const gradin_diagnostic *diagnostic, char *out, size_t size) {
+    if (!diagnostic || !out || size == 0) return;
     const gradin_diagnostic *d = diagnostic;
     char place[GRADIN_FILE_CHARS + 32] = "";
     if (d->file[0] && d->line > 0)

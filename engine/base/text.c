@@ -67,6 +67,7 @@ static int step(const char *a, const char *b, size_t i, size_t j, int row[3][NAM
 }
 
 int gradin_edit_distance(const char *a, const char *b) {
+    if (!a || !b) return NAME_CHARS;
     size_t n_a = strlen(a), n_b = strlen(b);
     if (n_a >= NAME_CHARS || n_b >= NAME_CHARS) return NAME_CHARS;
     int row[3][NAME_CHARS];

@@ -1,4 +1,5 @@
 /* What any input file is, and whether it is right. */
+#include "base/use.h"
 #include "files/wishes.h"
 #include "gradin/files.h"
 
@@ -67,6 +68,7 @@ static void check_kind(reader *r, gradin_arena *arena, int kind, const char *pat
 }
 
 gradin_status gradin_file_check(const char *path, const char **kind, gradin_error *error) {
+    if (NEEDS(error, path) != GRADIN_OK) return GRADIN_BAD_USE;
     gradin_arena *arena = gradin_arena_create();
     if (!arena) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0};

@@ -1,4 +1,5 @@
 /* Build-ups without a model: those of a venue, or one measured curve. */
+#include "base/use.h"
 #include "files/venue/read.h"
 #include "gradin/files.h"
 
@@ -23,7 +24,9 @@ static bool pick(reader *r, const char *file, const gradin_venue *v, const char 
 gradin_status gradin_buildups_read(gradin_arena *arena, const char *venue_path,
                                    const char *const *name, int n_name, gradin_buildups *found,
                                    gradin_error *error) {
-    if (!arena || !venue_path || !found) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena, venue_path, found) != GRADIN_OK ||
+        (n_name > 0 && NEEDS(error, name) != GRADIN_OK))
+        return GRADIN_BAD_USE;
     gradin_venue v = {0};
     *found = (gradin_buildups){0};
     reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0, .digest = found->digest};
@@ -42,7 +45,7 @@ gradin_status gradin_buildups_read(gradin_arena *arena, const char *venue_path,
 
 gradin_status gradin_curve_read(gradin_arena *arena, const char *csv_path, gradin_buildups *found,
                                 gradin_error *error) {
-    if (!arena || !csv_path || !found) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena, csv_path, found) != GRADIN_OK) return GRADIN_BAD_USE;
     *found = (gradin_buildups){.n_buildup = 1};
     reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0, .digest = found->digest};
     gradin_buildup *made = alloc(&r.c, 1, sizeof *made);

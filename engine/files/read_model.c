@@ -1,4 +1,5 @@
 /* A layout and a model from files, and a brief into a model. */
+#include "base/use.h"
 #include "files/layout/read.h"
 #include "gradin/files.h"
 
@@ -13,7 +14,7 @@ typedef struct sheet {
 
 gradin_status gradin_layout_read(gradin_arena *arena, const char *layout_path, gradin_venue *venue,
                                  gradin_layout *layout, gradin_error *error) {
-    if (!arena || !layout_path || !venue || !layout) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena, layout_path, venue, layout) != GRADIN_OK) return GRADIN_BAD_USE;
     reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0};
     const char *file = note_failure(&r.c, gradin_arena_copy_text(arena, layout_path));
     if (file) layout_read(&r, file, venue, layout);
@@ -47,7 +48,7 @@ gradin_status gradin_model_read(gradin_arena *arena, const char *layout_path, gr
 
 gradin_status gradin_model_read_text(gradin_arena *arena, const char *layout_path, const char *text,
                                      gradin_model *model, gradin_error *error) {
-    if (!arena || !layout_path || !model) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena, layout_path, model) != GRADIN_OK) return GRADIN_BAD_USE;
     return read_model(arena, layout_path, text, NULL, model, error);
 }
 
@@ -55,16 +56,19 @@ gradin_status gradin_models_read(gradin_arena *arena, const char *const *layout_
                                  gradin_model *model, gradin_error *error) {
     shelf venues = {NULL}, *shared = n > 1 ? &venues : NULL;
     gradin_status status = GRADIN_OK;
-    if (!arena || !layout_path || !model || n < 0) return GRADIN_BAD_USE;
-    for (int i = 0; i < n && status == GRADIN_OK; i++)
-        status = layout_path[i] ? read_model(arena, layout_path[i], NULL, shared, &model[i], error)
-                                : GRADIN_BAD_USE;
+    if (NEEDS(error, arena, layout_path, model) != GRADIN_OK) return GRADIN_BAD_USE;
+    if (n < 0) return gradin_error_add(error, GRADIN_BAD_USE, NULL, "fewer than no layouts");
+    for (int i = 0; i < n && status == GRADIN_OK; i++) {
+        status = NEEDS(error, layout_path[i]);
+        if (status == GRADIN_OK)
+            status = read_model(arena, layout_path[i], NULL, shared, &model[i], error);
+    }
     return status;
 }
 
 gradin_status gradin_brief_read(gradin_arena *arena, const char *brief_path, gradin_model *model,
                                 gradin_error *error) {
-    if (!arena || !brief_path || !model) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena, brief_path, model) != GRADIN_OK) return GRADIN_BAD_USE;
     reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0, .digest = model->digest};
     const char *file = note_failure(&r.c, gradin_arena_copy_text(arena, brief_path));
     if (!file) return complaints_status(&r.c);

@@ -1,6 +1,7 @@
 /* A file of wishes: the venue, the form, and the few figures that a draft of a layout starts from.
  */
 #include "files/wishes.h"
+#include "base/use.h"
 #include "gradin/files.h"
 
 #include <string.h>
@@ -98,7 +99,7 @@ bool wishes_read(reader *r, const char *path, gradin_wishes *w) {
 
 gradin_status gradin_wishes_read(gradin_arena *arena, const char *path, gradin_wishes *wishes,
                                  gradin_error *error) {
-    if (!arena || !path || !wishes) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena, path, wishes) != GRADIN_OK) return GRADIN_BAD_USE;
     char digest[33] = "";
     reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0, .digest = digest};
     const char *file = gradin_arena_copy_text(arena, path);

@@ -10,6 +10,7 @@ static const double NECK_RADIUS_M = 0.06;     /* from memory */
 
 void gradin_body_shapes(const gradin_audience *person, gradin_vec3 eye_m, double facing_deg,
                         gradin_shape shape[GRADIN_N_BODY]) {
+    if (!person || !shape) return;
     gradin_vec2 ahead = gradin_bearing_unit(facing_deg);
     gradin_vec2 right = gradin_bearing_unit(facing_deg + 90.0);
     double back_m = EYE_TO_MIDDLE * person->head_length_m / 2.0;

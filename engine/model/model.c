@@ -1,5 +1,6 @@
 /* A model from a venue and a layout: what they state is held against itself, the model is built,
  * and what was built is checked. A check assigns nothing. */
+#include "base/use.h"
 #include "model/build.h"
 
 #include <string.h>
@@ -44,7 +45,7 @@ static void check_model(builder *b) {
 gradin_status gradin_model_build(gradin_arena *arena, const gradin_venue *venue,
                                  const gradin_layout *layout, gradin_model *model,
                                  gradin_error *error) {
-    if (!arena || !venue || !layout || !model) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena, venue, layout, model) != GRADIN_OK) return GRADIN_BAD_USE;
     complaints c = {.arena = arena, .error = error};
     builder b = {.c = &c, .v = venue, .p = layout, .model = model};
     memset(model, 0, sizeof *model);

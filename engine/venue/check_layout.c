@@ -1,6 +1,7 @@
 /* Is the layout one of this venue: names unlike, rails high enough, machines within their travel,
  * interlocks kept? */
 #include "base/lookup.h"
+#include "base/use.h"
 #include "venue/parts.h"
 
 static void check_block_names(complaints *c, const gradin_layout *p) {
@@ -17,7 +18,7 @@ static void check_rails(complaints *c, const gradin_venue *v, const gradin_layou
 
 gradin_status gradin_layout_check(gradin_arena *arena, const gradin_venue *venue,
                                   const gradin_layout *layout, gradin_error *error) {
-    if (!arena || !venue || !layout) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena, venue, layout) != GRADIN_OK) return GRADIN_BAD_USE;
     complaints c = {.arena = arena, .error = error};
     if (!require_whole_venue(&c, venue) || !require_layout(&c, venue, layout))
         return complaints_status(&c);

@@ -1,5 +1,6 @@
 /* Does the venue fit together: facade entries on walls, lifts in the room, rows on their towers,
  * the arch on its line, interlocks within reach? */
+#include "base/use.h"
 #include "venue/parts.h"
 
 #include <stdio.h>
@@ -117,7 +118,7 @@ void check_venue(complaints *c, const gradin_venue *v) {
 }
 
 gradin_status gradin_venue_complete(gradin_arena *arena, gradin_venue *venue, gradin_error *error) {
-    if (!arena || !venue) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena, venue) != GRADIN_OK) return GRADIN_BAD_USE;
     complaints c = {.arena = arena, .error = error, .file = venue->at ? venue->at->file : NULL};
     if (require_venue(&c, venue) && complete_venue(&c, venue)) check_venue(&c, venue);
     return complaints_status(&c);
@@ -125,13 +126,14 @@ gradin_status gradin_venue_complete(gradin_arena *arena, gradin_venue *venue, gr
 
 gradin_status gradin_venue_check(gradin_arena *arena, const gradin_venue *venue,
                                  gradin_error *error) {
-    if (!arena || !venue) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena, venue) != GRADIN_OK) return GRADIN_BAD_USE;
     complaints c = {.arena = arena, .error = error, .file = venue->at ? venue->at->file : NULL};
     if (require_whole_venue(&c, venue)) check_venue(&c, venue);
     return complaints_status(&c);
 }
 
 int gradin_tower_row_seats(const gradin_tower *t, const gradin_tower_level *level) {
+    if (!t || !level) return 0;
     return (int)floor((t->width_m - 2.0 * t->post_m) / level->seat_width_m + 1e-9);
 }
 
@@ -139,6 +141,7 @@ int gradin_tower_row_seats(const gradin_tower *t, const gradin_tower_level *leve
  */
 void gradin_door_place(const gradin_venue *v, const gradin_facade_entry *door,
                        gradin_vec2 *middle_m, gradin_vec2 *inward) {
+    if (!v || !door || !middle_m || !inward) return;
     gradin_vec2 along = gradin_bearing_unit(door->bearing_deg);
     *middle_m = (gradin_vec2){door->start_m.x + along.x * door->width_m / 2.0,
                               door->start_m.y + along.y * door->width_m / 2.0};

@@ -8,10 +8,12 @@ static double top_of(const gradin_setting *setting) {
 }
 
 bool gradin_setting_is_within(const gradin_setting *setting, const double range[2]) {
+    if (!setting || !range) return false;
     return setting->position >= range[0] - 1e-9 && top_of(setting) <= range[1] + 1e-9;
 }
 
 bool gradin_setting_touches(const gradin_setting *setting, const double range[2]) {
+    if (!setting || !range) return false;
     return setting->position <= range[1] + 1e-9 && top_of(setting) >= range[0] - 1e-9;
 }
 

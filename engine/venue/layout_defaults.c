@@ -13,6 +13,7 @@
  * Distance: drama within 20 m, bodies to 33 m (DG 1110.3.120, 1981), faces to about 12 m. Off-axis
  * 30 good, 60 limit; down 30 preferred, 35 limit; head turn 30 comfortable, 45 tolerated (from
  * memory). */
+#include "base/use.h"
 #include "venue/parts.h"
 
 static const double patch_m = 2.5;
@@ -73,7 +74,7 @@ gradin_layout gradin_layout_empty(void) {
 
 gradin_status gradin_layout_park(gradin_arena *arena, const gradin_venue *venue,
                                  gradin_layout *layout, gradin_error *error) {
-    if (!arena || !venue || !layout) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena, venue, layout) != GRADIN_OK) return GRADIN_BAD_USE;
     complaints c = {.arena = arena, .error = error};
     if (!require_whole_venue(&c, venue)) return complaints_status(&c);
     layout->machine = alloc(&c, venue->n_machine, sizeof *layout->machine);
@@ -85,7 +86,7 @@ gradin_status gradin_layout_park(gradin_arena *arena, const gradin_venue *venue,
 
 gradin_status gradin_layout_defaults(gradin_arena *arena, const gradin_venue *venue,
                                      gradin_layout *layout, gradin_error *error) {
-    if (!arena || !venue || !layout) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena, venue, layout) != GRADIN_OK) return GRADIN_BAD_USE;
     *layout = gradin_layout_empty();
     return gradin_layout_park(arena, venue, layout, error);
 }

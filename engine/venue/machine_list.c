@@ -51,20 +51,24 @@ static int first_of(const gradin_venue *v, int kind) {
 }
 
 int gradin_machine_index(const gradin_venue *v, gradin_machine_kind kind, int item) {
+    if (!v) return -1;
     if (item < 0 || item >= items_of(v, kind)) return -1;
     if (kind != GRADIN_MACHINE_DOOR) return first_of(v, (int)kind) + item;
     return is_door(&v->facade[item]) ? first_of(v, (int)kind) + doors_before(v, item) : -1;
 }
 
 int gradin_machine_find(const gradin_venue *v, const char *name) {
+    if (!v || !name) return -1;
     return name ? index_of(v->machine, v->n_machine, sizeof *v->machine, name) : -1;
 }
 
 int gradin_section_find(const gradin_venue *v, const char *name) {
+    if (!v || !name) return -1;
     return name ? index_of(v->section, v->n_section, sizeof *v->section, name) : -1;
 }
 
 int gradin_section_index(const gradin_venue *v, int grid, int column, int row) {
+    if (!v) return -1;
     int first = 0;
     if (grid < 0 || grid >= v->n_grid) return -1;
     const gradin_lift_grid *g = &v->grid[grid];

@@ -4,6 +4,7 @@
 #include "gradin/machines.h"
 
 double gradin_move_s(double distance, const gradin_drive *drive) {
+    if (!drive) return NAN;
     double s = fabs(distance), v = drive->speed_per_s, a = drive->accel_per_s2;
     if (s == 0.0 || isinf(v)) return 0.0;
     if (a <= 0.0) return s / v;
@@ -20,6 +21,7 @@ static double spread_s(double low, double high, const gradin_drive *drive) {
 
 double gradin_setting_move_s(const gradin_setting *from, const gradin_setting *to,
                              const gradin_drive *drive) {
+    if (!from || !to || !drive) return NAN;
     bool turns = from->n_step > 1 && to->n_step > 1 &&
                  gradin_bearing_gap_deg(from->facing_deg, to->facing_deg) > 1e-6;
     if (!turns) return spread_s(to->position - from->position, top(to) - top(from), drive);
@@ -30,12 +32,14 @@ double gradin_setting_move_s(const gradin_setting *from, const gradin_setting *t
 
 int gradin_moves_s(const gradin_setting *from, const gradin_setting *to, const gradin_drive *drive,
                    int n) {
+    if (!from || !to || !drive || drive->at_once < 1) return -1;
     int n_batch = (n + drive->at_once - 1) / drive->at_once;
     double one_s = gradin_setting_move_s(from, to, drive) + drive->prepare_s;
-    return (int)ceil(one_s * n_batch - 1e-6);
+    return isfinite(one_s) ? (int)ceil(one_s * n_batch - 1e-6) : -1;
 }
 
 bool gradin_setting_equal(const gradin_setting *a, const gradin_setting *b) {
+    if (!a || !b) return false;
     if (fabs(a->position - b->position) > 1e-9 || a->n_step != b->n_step) return false;
     return a->n_step == 1 || (fabs(a->riser_m - b->riser_m) <= 1e-9 &&
                               gradin_bearing_gap_deg(a->facing_deg, b->facing_deg) <= 1e-6);

@@ -17,5 +17,6 @@ static const gradin_occupancy sources[GRADIN_N_OCCUPANCY] = {
      .person_kg = 75.0}};
 
 gradin_occupancy gradin_occupancy_of(gradin_occupancy_source source) {
-    return sources[source];
+    bool is_there = (int)source >= 0 && source < GRADIN_N_OCCUPANCY;
+    return sources[is_there ? source : GRADIN_OCCUPANCY_EN_1991_1_1];
 }

@@ -23,6 +23,7 @@ static gradin_setting_fault fault_of_treads(const gradin_lift_grid *g, const gra
 
 gradin_setting_fault gradin_setting_check(const gradin_venue *v, int machine,
                                           const gradin_setting *set) {
+    if (!v || !set || machine < 0 || machine >= v->n_machine) return GRADIN_SETTING_BEYOND;
     const gradin_machine *m = &v->machine[machine];
     if (!is_in_range(set->position, m->travel)) return GRADIN_SETTING_BEYOND;
     if (m->kind != GRADIN_MACHINE_SECTION)

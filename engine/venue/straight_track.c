@@ -3,6 +3,7 @@
 
 gradin_status gradin_track_straight(gradin_arena *arena, gradin_vec3 point_m, double bearing_deg,
                                     double speed_ms, gradin_track *track) {
+    if (arena == NULL || track == NULL) return GRADIN_BAD_USE;
     gradin_vec2 unit = gradin_bearing_unit(bearing_deg);
     double *time_s = gradin_arena_alloc(arena, 2, sizeof *time_s);
     gradin_vec3 *end_m = gradin_arena_alloc(arena, 2, sizeof *end_m);

@@ -26,6 +26,8 @@ static double tread_height_m(const gradin_lift_section *s, const gradin_setting 
 
 double gradin_surface_m(const gradin_venue *v, const gradin_layout *p, gradin_vec2 at_m,
                         int *section) {
+    if (section) *section = -1;
+    if (!v || !p) return NAN;
     for (int i = 0; i < v->n_section; i++) {
         gradin_box2 box = v->section[i].box;
         if (at_m.x < box.x_min_m || at_m.x >= box.x_max_m || at_m.y < box.y_min_m ||
@@ -35,12 +37,12 @@ double gradin_surface_m(const gradin_venue *v, const gradin_layout *p, gradin_ve
         return tread_height_m(&v->section[i],
                               &gradin_layout_state(v, p, GRADIN_MACHINE_SECTION, i)->set, at_m);
     }
-    if (section) *section = -1;
     return 0.0;
 }
 
 void gradin_tread_corners(const gradin_lift_section *s, const gradin_setting *set, int tread,
                           gradin_vec2 corner_m[4]) {
+    if (!s || !set || !corner_m) return;
     double facing_deg = set->n_step == 1 ? 0.0 : set->facing_deg;
     gradin_vec2 unit = gradin_bearing_unit(facing_deg), centre_m = section_centre_m(s);
     double depth_m = section_depth_m(s, facing_deg), step_m = depth_m / set->n_step;

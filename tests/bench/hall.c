@@ -1,6 +1,7 @@
 /* The scenes that are timed. */
 #include "hall.h"
 #include "gradin/files.h"
+#include "support/formulas.h"
 
 #include <string.h>
 
@@ -30,7 +31,7 @@ bool bench_rows(gradin_arena *arena, int n_row, int n_across, double riser_m, be
         eye[n] = (gradin_vec3){(k - 0.5 * (n_across - 1)) * 0.55 + (row % 2 ? 0.275 : 0.0),
                                3.0 + 0.9 * row, 1.2 + riser_m * row};
         gradin_vec3 middle = {eye[n].x, eye[n].y + 0.08, eye[n].z};
-        o[n] = occluder(gradin_sphere(middle, 0.115), n);
+        o[n] = occluder(formula_sphere(middle, 0.115), n);
     }
     for (int k = 0; k < N_RAIL; k++) {
         double x = -8.0 + 4.0 * k;

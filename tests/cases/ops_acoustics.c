@@ -4,6 +4,7 @@
 #include "acoustics/room/room.h"
 #include "case.h"
 #include "gradin/acoustics.h"
+#include "support/formulas.h"
 
 enum { N_THIRD = 16, BAND_1K = 13, OCTAVE_1K = 4, N_PART = 4 };
 
@@ -111,20 +112,20 @@ static double run_room_air(const double *in) {
 }
 
 static double run_critical(const double *in) {
-    return gradin_critical_hz(in[0], in[1], in[2], in[3], in[4]);
+    return formula_critical_hz(in[0], in[1], in[2], in[3], in[4]);
 }
 static double run_mass_air_mass(const double *in) {
-    return gradin_mass_air_mass_hz(in[0], in[1], in[2], in[3], in[4]);
+    return formula_mass_air_mass_hz(in[0], in[1], in[2], in[3], in[4]);
 }
 /* a = pi f m/(rho c) at 413.3 kg/(m2 s), air of 20 degC. */
 static double mass_a(const double *in) {
     return GRADIN_PI * in[1] * in[0] / (GRADIN_AIR_DENSITY_KGM3 * GRADIN_AIR_SPEED_MS);
 }
 static double run_mass_law_normal(const double *in) {
-    return gradin_mass_law_normal_db(mass_a(in));
+    return formula_mass_law_normal_db(mass_a(in));
 }
 static double run_mass_law_diffuse(const double *in) {
-    return gradin_mass_law_diffuse_db(mass_a(in), in[2]);
+    return formula_mass_law_diffuse_db(mass_a(in), in[2]);
 }
 
 static double run_composite_r(const double *in) {

@@ -2,6 +2,7 @@
  * samples and asks gradin_mask_clear(), the kernel that the tool itself uses. */
 #include "case.h"
 #include "gradin/geometry.h"
+#include "support/formulas.h"
 
 #include <stdlib.h>
 
@@ -96,7 +97,7 @@ static double view_ends(const gradin_occluder *occluder, int n, gradin_vec3 eye,
 
 static double run_sphere_solid_angle(const double *in) {
     double half = asin(in[0] / in[1]);
-    return solid_angle(gradin_sphere((gradin_vec3){0, 0, 0}, in[0]), (gradin_vec3){0, 0, in[1]},
+    return solid_angle(formula_sphere((gradin_vec3){0, 0, 0}, in[0]), (gradin_vec3){0, 0, in[1]},
                        1.2 * half);
 }
 
@@ -132,7 +133,7 @@ static double run_two_discs(const double *in) {
 static double run_sphere_over_disc(const double *in) {
     double r = in[0], d = in[1], plane = in[3];
     gradin_vec2 side = turned(in[2]);
-    return hidden_of_disc(gradin_sphere((gradin_vec3){side.x, side.y, plane - d}, r),
+    return hidden_of_disc(formula_sphere((gradin_vec3){side.x, side.y, plane - d}, r),
                           (gradin_vec3){0, 0, plane}, in[4]);
 }
 
@@ -141,7 +142,7 @@ static double run_sphere_shadow_end(const double *in) {
     double plane = in[3];
     gradin_vec2 side = turned(in[2]), out = turned(10.0), middle = turned(in[2] * plane / in[1]);
     gradin_occluder head =
-        blocks(gradin_sphere((gradin_vec3){side.x, side.y, plane - in[1]}, in[0]));
+        blocks(formula_sphere((gradin_vec3){side.x, side.y, plane - in[1]}, in[0]));
     gradin_vec3 eye = {0, 0, plane}, seen = {out.x, out.y, 0}, hidden = {middle.x, middle.y, 0};
     double from = 10.0, to = in[2] * plane / in[1];
     return from + (to - from) * view_ends(&head, 1, eye, seen, hidden);

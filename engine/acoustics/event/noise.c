@@ -4,6 +4,8 @@
 
 #include "acoustics/envelope/element.h"
 #include "acoustics/event/levels.h"
+#include "base/use.h"
+#include "model/complete.h"
 
 static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
@@ -178,7 +180,9 @@ static gradin_status compute(gradin_arena *arena, gradin_arena *scratch, const g
 gradin_status gradin_noise_compute(gradin_arena *arena, const gradin_model *model,
                                    const char *cache_folder, gradin_noise *noise,
                                    gradin_error *error) {
-    if (!arena || !model || !noise || !model->pass || model->n_element < 1)
+    if (NEEDS(error, arena, noise) != GRADIN_OK || model_complete(model, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
+    if (!model->pass || model->n_element < 1)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL,
                                 "noise needs a pass and at least one element of the facade");
     gradin_arena *scratch = gradin_arena_create();

@@ -1,4 +1,5 @@
 /* A layout's overflight as traffic of one event. */
+#include "base/use.h"
 #include "gradin/event.h"
 
 static gradin_status check_pass(const gradin_pass *pass, gradin_error *error) {
@@ -14,6 +15,7 @@ static gradin_status check_pass(const gradin_pass *pass, gradin_error *error) {
 
 gradin_status gradin_pass_traffic(gradin_arena *arena, const gradin_pass *pass,
                                   gradin_traffic *traffic, gradin_error *error) {
+    if (NEEDS(error, arena, pass, traffic) != GRADIN_OK) return GRADIN_BAD_USE;
     gradin_status status = check_pass(pass, error);
     if (status != GRADIN_OK) return status;
     gradin_class *source = gradin_arena_alloc(arena, 1, sizeof *source);

@@ -3,6 +3,8 @@
 #include "acoustics/envelope/element.h"
 #include "acoustics/room/room.h"
 #include "acoustics/room/transfer.h"
+#include "base/use.h"
+#include "model/complete.h"
 
 #include <string.h>
 
@@ -74,6 +76,8 @@ static gradin_status add_transfer(gradin_arena *arena, const char *cache_folder,
 gradin_status gradin_room_prepare(gradin_arena *arena, const gradin_model *model,
                                   const char *cache_folder, gradin_prepared_room *room,
                                   gradin_error *error) {
+    if (NEEDS(error, arena, room) != GRADIN_OK || model_complete(model, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     gradin_status status = check_use(arena, model, room, error);
     if (status != GRADIN_OK) return status;
     *room = (gradin_prepared_room){.model = model,
@@ -87,6 +91,9 @@ gradin_status gradin_room_prepare(gradin_arena *arena, const gradin_model *model
 gradin_status gradin_room_shade(gradin_arena *arena, const gradin_prepared_room *room,
                                 gradin_shade_state shades, gradin_prepared_room *shaded,
                                 gradin_error *error) {
+    if (NEEDS(error, arena, room, shaded) != GRADIN_OK ||
+        model_complete(room->model, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     *shaded = *room;
     shaded->shades = shades;
     shaded->heard_1m2 = NULL;

@@ -4,7 +4,9 @@
  * part's S tau (element.c); A-weighted sums over the bands. A part made perfect takes its power
  * away and nothing else: the A-weighted level falls by 10 lg(1 - share), and D2m,nT,w is rated
  * again without its S tau. Limits: power let into the room, not what one seat hears of it. */
+#include "base/use.h"
 #include "gradin/facade.h"
+#include "model/complete.h"
 
 #include "acoustics/bands/bands.h"
 #include "acoustics/envelope/element.h"
@@ -127,7 +129,10 @@ static gradin_status rank_states(gradin_arena *arena, gradin_arena *scratch,
 gradin_status gradin_facade_rank(gradin_arena *arena, const gradin_model *model,
                                  const gradin_noise *noise, gradin_facade *facade,
                                  gradin_error *error) {
-    if (!arena || !model || !noise || !facade || !model->pass)
+    if (NEEDS(error, arena, noise, facade) != GRADIN_OK ||
+        model_complete(model, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
+    if (!model->pass)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "shares need the noise of a pass");
     *facade = (gradin_facade){.n_part = 0};
     gradin_arena *scratch = gradin_arena_create();

@@ -5,9 +5,11 @@
  * stiffness at that wavenumber, which of a laminate falls as the wavenumber rises; by bisection.
  * Resonances of n panels on n - 1 gaps: eigenvalues of the chain of masses m_i and springs s_i =
  * rho c2/d_i, the matrix M^-1/2 K M^-1/2 being tridiagonal (LAPACK dsterf); two panels give the
- * closed form of laws.c. F. Fahy, P. Gardonio, "Sound and Structural Vibration", 2nd ed., 2007, ch.
- * 5 (from memory). Limits: real part of the stiffness; gaps as springs without mass. */
+ * closed form (1/2 pi) sqrt(rho c2 (1/m1 + 1/m2)/d). F. Fahy, P. Gardonio, "Sound and Structural
+ * Vibration", 2nd ed., 2007, ch. 5 (from memory). Limits: real part of the stiffness; gaps as
+ * springs without mass. */
 #include "acoustics/glazing/tmm.h"
+#include "base/use.h"
 #include "gradin/glazing.h"
 
 #include <lapacke.h>
@@ -183,8 +185,9 @@ gradin_status gradin_glazing_compare(gradin_arena *arena, const gradin_buildups 
                                      const gradin_glazing_view *view, gradin_glazing_sheet *sheet,
                                      gradin_error *error) {
     const gradin_glazing_view plain = {.shade = NULL};
-    if (!arena || !buildups || !sheet)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, buildups, sheet) != GRADIN_OK ||
+        NEEDS(error, buildups->buildup) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     if (buildups->n_buildup > GRADIN_MAX_GLAZED)
         return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
                                 "%d build-ups are too many to compare; name at most %d",

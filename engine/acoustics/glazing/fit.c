@@ -8,6 +8,7 @@
  * the interlayer and everything else stay; values within the bounds below, and a measurement that
  * the theory cannot reach (leaks, a frame) spoils them: look at the residuals. */
 #include "acoustics/glazing/tmm.h"
+#include "base/use.h"
 #include "gradin/glazing.h"
 
 #include <lapacke.h>
@@ -149,7 +150,7 @@ gradin_status gradin_glazing_fit_make(const gradin_buildup *buildup, gradin_glaz
                                       gradin_error *error) {
     problem p;
     double log_value[N_VALUE] = {0}, damping = 1.0, moved = 1.0;
-    if (!buildup || !fit) return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, buildup, fit) != GRADIN_OK) return GRADIN_BAD_USE;
     gradin_status status = prepare(&p, buildup, log_value, error);
     *fit = (gradin_glazing_fit){.buildup = buildup};
     if (status != GRADIN_OK) return status;
@@ -183,8 +184,9 @@ static void apply_to(const gradin_glazing_fit *fit, const gradin_layer *model,
 
 gradin_status gradin_glazing_fit_apply(gradin_arena *arena, const gradin_glazing_fit *fit,
                                        gradin_buildups *buildups, gradin_error *error) {
-    if (!arena || !fit || !buildups)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, fit, buildups) != GRADIN_OK ||
+        NEEDS(error, fit->buildup, buildups->buildup) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     gradin_buildup *made = gradin_arena_alloc(arena, (size_t)buildups->n_buildup, sizeof *made);
     if (!made) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for glazing");
     for (int i = 0; i < buildups->n_buildup; i++) {

@@ -1,5 +1,6 @@
 /* Every rating that the bands of one curve allow: Rw with its terms (ISO 717-1), STC (ASTM E413)
  * and OITC (ASTM E1332); the formulas are those of iso_717_1.c and astm.c. */
+#include "base/use.h"
 #include "gradin/glazing.h"
 
 enum { FIRST_RW = 3, N_RW = 16, FIRST_STC = 4, N_STC = 16, FIRST_OITC = 2, N_OITC = 18 };
@@ -28,6 +29,7 @@ static gradin_status rate_octaves(const double *r_db, gradin_ratings *ratings,
 
 gradin_status gradin_rate_curve(const double *r_db, bool is_octave, gradin_ratings *ratings,
                                 gradin_error *error) {
+    if (NEEDS(error, r_db, ratings) != GRADIN_OK) return GRADIN_BAD_USE;
     *ratings = (gradin_ratings){.stc_limit_hz = 0};
     if (is_octave) return rate_octaves(r_db, ratings, error);
     int missing = missing_from(r_db, FIRST_RW, N_RW, 1), limited = -1;

@@ -103,6 +103,8 @@ static bool are_given(const double *r_db, int n) {
 }
 
 gradin_enlarged gradin_adapt_enlarged(const double *r_db, gradin_range range, int rating_db) {
+    if (!r_db || (int)range < 0 || range >= GRADIN_N_RANGE)
+        return (gradin_enlarged){.applies = false};
     int first = RANGE[range][0], n = RANGE[range][1], r_tenths[N_MAX];
     if (!are_given(&r_db[first], n)) return (gradin_enlarged){.applies = false};
     for (int i = 0; i < n; i++) r_tenths[i] = to_tenths(r_db[first + i]);

@@ -13,6 +13,8 @@
 #include "acoustics/room/cache.h"
 #include "acoustics/room/emission.h"
 #include "acoustics/room/seen.h"
+#include "base/use.h"
+#include "model/complete.h"
 
 enum { SEAT_BLOCK = 128 };
 
@@ -299,7 +301,9 @@ static gradin_status make(gradin_arena *arena, gradin_arena *scratch, const grad
 gradin_status gradin_transfer_make(gradin_arena *arena, const gradin_model *model,
                                    gradin_transfer_form form, const char *cache_folder,
                                    gradin_transfer *transfer, gradin_error *error) {
-    if (!arena || !model || !transfer || model->n_element < 1 ||
+    if (NEEDS(error, arena, transfer) != GRADIN_OK || model_complete(model, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
+    if (model->n_element < 1 ||
         (model->room_method == GRADIN_ROOM_RADIOSITY &&
          (model->n_surface < GRADIN_N_SURFACE || !(model->room_patch_m > 0.0))))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL,

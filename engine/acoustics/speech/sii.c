@@ -29,11 +29,10 @@ static const double internal_db[GRADIN_N_SPEECH_BAND] = {
     -13.50, -15.40, -17.70, -21.20, -24.20, -25.90, -23.60, -15.80, -7.10};
 
 double gradin_speech_level_db(gradin_effort effort, int band) {
+    bool is_there =
+        (int)effort >= 0 && effort < GRADIN_N_EFFORT && band >= 0 && band < GRADIN_N_SPEECH_BAND;
+    if (!is_there) return NAN;
     return speech_db[effort][band];
-}
-
-double gradin_speech_mid_hz(int band) {
-    return mid_hz[band];
 }
 
 /* Z: noise and what lower bands mask upwards, as energy. */

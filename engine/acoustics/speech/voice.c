@@ -7,7 +7,9 @@
  * field by either room method: what arrives within 50 ms helps, (2) 1 - exp(-13.8 * 0.05/T) of it;
  * the rest masks. The two bands above 5 kHz take the room and the noise of 5 kHz. */
 #include "acoustics/room/room.h"
+#include "base/use.h"
 #include "gradin/speech.h"
+#include "model/complete.h"
 
 enum { FIRST_BAND = 5 }; /* 160 Hz among the 21 */
 
@@ -75,6 +77,7 @@ static double sii_with(const gradin_voice *voice, int seat, const double *noise)
 }
 
 double gradin_voice_sii(const gradin_voice *voice, int seat, const double *band_db) {
+    if (!voice || !band_db || seat < 0 || seat >= voice->n_seat) return NAN;
     double noise[GRADIN_N_SPEECH_BAND];
     for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++) {
         int band = band_of(i);
@@ -87,8 +90,9 @@ gradin_status gradin_voice_make(gradin_arena *arena, const gradin_model *model,
                                 gradin_effort effort, double background_nc, gradin_voice *voice,
                                 gradin_error *error) {
     gradin_room_field field;
-    if (!arena || !model || !voice || model->n_focus < 1 || (int)effort < 0 ||
-        effort >= GRADIN_N_EFFORT)
+    if (NEEDS(error, arena, voice) != GRADIN_OK || model_complete(model, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
+    if (model->n_focus < 1 || (int)effort < 0 || effort >= GRADIN_N_EFFORT)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a voice needs a focus area");
     gradin_status status = gradin_room_field_make(model, GRADIN_SHADES_AS_SET, &field, error);
     if (status != GRADIN_OK) return status;

@@ -1,5 +1,6 @@
 /* A traffic file: classes with their spectra, tracks, the air, the performance, and the events'
  * own file. */
+#include "base/use.h"
 #include "files/traffic/traffic.h"
 #include "gradin/files.h"
 
@@ -71,7 +72,7 @@ static void fill_traffic(reader *r, const node *root, const stated_traffic *s, b
 gradin_status gradin_traffic_read(gradin_arena *arena, const char *path, bool skip_bad,
                                   gradin_traffic *traffic, gradin_error *skipped,
                                   gradin_error *error) {
-    if (!arena || !path || !traffic) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena, path, traffic) != GRADIN_OK) return GRADIN_BAD_USE;
     stated_traffic s = {0};
     *traffic = (gradin_traffic){.path = gradin_arena_copy_text(arena, path)};
     reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0, .digest = traffic->digest};

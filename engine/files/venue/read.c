@@ -1,5 +1,6 @@
 /* A venue file: its parts, then every drive in one list, then the rules that name them. */
 #include "files/venue/read.h"
+#include "base/use.h"
 #include "gradin/files.h"
 
 void take_status(reader *r, gradin_status status) {
@@ -30,7 +31,7 @@ bool venue_read(reader *r, const char *path, gradin_venue *v) {
 
 gradin_status gradin_venue_read(gradin_arena *arena, const char *venue_path, gradin_venue *venue,
                                 gradin_error *error) {
-    if (!arena || !venue_path || !venue) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena, venue_path, venue) != GRADIN_OK) return GRADIN_BAD_USE;
     reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0};
     const char *file = note_failure(&r.c, gradin_arena_copy_text(arena, venue_path));
     if (file) venue_read(&r, file, venue);

@@ -1,5 +1,6 @@
 /* The file of a layout that was drafted from wishes. It names the venue, the brief and the
  * overflight of the wishes as seen from its own folder. */
+#include "base/use.h"
 #include "gradin/files.h"
 
 #include <string.h>
@@ -33,8 +34,9 @@ gradin_status gradin_draft_write(gradin_arena *arena, const gradin_wishes *wishe
                                  gradin_error *error) {
     gradin_layout_files files = {0};
     gradin_status status = GRADIN_OK;
-    if (!arena || !wishes || !wishes->file || !wishes->hall || !layout || !layout_path || !text)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, wishes, layout, layout_path, text) != GRADIN_OK ||
+        NEEDS(error, wishes->file, wishes->hall) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     const char *const name[] = {wishes->venue, wishes->brief, wishes->overflight};
     const char **seen[] = {&files.venue, &files.brief, &files.overflight};
     for (int i = 0; i < 3 && status == GRADIN_OK; i++)

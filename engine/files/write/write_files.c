@@ -1,11 +1,12 @@
 /* Venues and layouts as text. */
+#include "base/use.h"
 #include "files/write/state.h"
 #include "files/write/write.h"
 
 gradin_status gradin_venue_write(gradin_arena *arena, const gradin_venue *venue, const char *units,
                                  const gradin_write_options *options, char **text,
                                  gradin_error *error) {
-    if (!arena || !venue || !text) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena, venue, text) != GRADIN_OK) return GRADIN_BAD_USE;
     complaints c = {.arena = arena, .error = error};
     schema_text out = writer_open(arena, units, options);
     stated_venue s = {0};
@@ -58,7 +59,7 @@ gradin_status gradin_layout_write(gradin_arena *arena, const gradin_venue *venue
                                   const gradin_layout *layout, const gradin_layout_files *files,
                                   const gradin_write_options *options, char **text,
                                   gradin_error *error) {
-    if (!arena || !venue || !layout || !files || !text) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena, venue, layout, files, text) != GRADIN_OK) return GRADIN_BAD_USE;
     complaints c = {.arena = arena, .error = error};
     schema_text out = writer_open(arena, layout->units, options);
     stated_layout s = {0};

@@ -56,6 +56,7 @@ static bool fill_grid(const struct gradin_mask_grid *g, uint32_t *valid, int32_t
 
 gradin_mask_grid *gradin_mask_grid_create(gradin_arena *arena, const gradin_vec3 *sample_m,
                                           int n_sample) {
+    if (!arena || !sample_m) return NULL;
     struct gradin_mask_grid *g = gradin_arena_alloc(arena, 1, sizeof *g);
     if (!g || n_sample < 1) return g;
     g->sample_m = sample_m;

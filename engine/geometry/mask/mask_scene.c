@@ -33,6 +33,7 @@ static gradin_status copy_solids(gradin_arena *arena, const gradin_scene *scene,
 }
 
 gradin_mask_scene *gradin_mask_scene_create(gradin_arena *arena, const gradin_scene *scene) {
+    if (!arena || !scene) return NULL;
     struct gradin_mask_scene *s = gradin_arena_alloc(arena, 1, sizeof *s);
     if (!s || gradin_soup_build(arena, scene, &s->soup) != GRADIN_OK) return NULL;
     return copy_solids(arena, scene, s) == GRADIN_OK && keep_ellipsoids(arena, s) ? s : NULL;
@@ -46,6 +47,7 @@ static bool make_bits(gradin_arena *arena, size_t n_word, mask_bits *bits) {
 
 gradin_mask_scratch *gradin_mask_scratch_create(gradin_arena *arena,
                                                 const gradin_mask_grid *const *grid, int n_grid) {
+    if (!arena || !grid) return NULL;
     size_t n_word = 0;
     for (int i = 0; i < n_grid; i++) {
         size_t words = (size_t)grid[i]->n_strip * (size_t)grid[i]->n_stride;

@@ -15,6 +15,7 @@ static double twice_signed_area(gradin_polygon polygon) {
 }
 
 double gradin_polygon_area_m2(gradin_polygon polygon) {
+    if (polygon.n_corner < 3) return 0.0;
     return 0.5 * fabs(twice_signed_area(polygon));
 }
 
@@ -26,6 +27,7 @@ static gradin_vec2 mean_corner(gradin_polygon polygon) {
 }
 
 gradin_vec2 gradin_polygon_centroid_m(gradin_polygon polygon) {
+    if (polygon.n_corner < 1) return (gradin_vec2){NAN, NAN};
     gradin_vec2 origin = polygon.corner_m[0], moment = {0.0, 0.0};
     for (int i = 1; i + 1 < polygon.n_corner; i++) {
         gradin_vec2 a = plan_sub(polygon.corner_m[i], origin);
@@ -38,6 +40,7 @@ gradin_vec2 gradin_polygon_centroid_m(gradin_polygon polygon) {
 }
 
 gradin_box2 gradin_polygon_bounds(gradin_polygon polygon) {
+    if (polygon.n_corner < 1) return (gradin_box2){NAN, NAN, NAN, NAN};
     gradin_vec2 first = polygon.corner_m[0];
     gradin_box2 box = {first.x, first.y, first.x, first.y};
     for (int i = 1; i < polygon.n_corner; i++) {
@@ -59,6 +62,7 @@ gradin_vec2 gradin_plan_nearest_on_segment(gradin_vec2 a, gradin_vec2 b, gradin_
 }
 
 gradin_vec2 gradin_polygon_nearest_m(gradin_polygon polygon, gradin_vec2 point_m, int *edge) {
+    if (polygon.n_corner < 1) return (gradin_vec2){NAN, NAN};
     gradin_vec2 best = polygon.corner_m[0];
     double best2 = INFINITY;
     for (int i = 0; i < polygon.n_corner; i++) {
@@ -85,6 +89,7 @@ static bool crossing_parity(gradin_polygon polygon, gradin_vec2 p) {
 }
 
 bool gradin_polygon_contains(gradin_polygon polygon, gradin_vec2 point_m) {
+    if (polygon.n_corner < 1) return false;
     if (crossing_parity(polygon, point_m)) return true;
     gradin_vec2 away = plan_sub(gradin_polygon_nearest_m(polygon, point_m, NULL), point_m);
     return plan_dot(away, away) <= BOUNDARY_M * BOUNDARY_M;
@@ -122,6 +127,7 @@ bool gradin_polygon_ray_m(gradin_polygon polygon, gradin_vec2 origin_m, gradin_v
 
 void gradin_rectangle_corners(gradin_vec2 centre_m, double bearing_deg, double along_m,
                               double across_m, gradin_vec2 corner_m[4]) {
+    if (!corner_m) return;
     static const double ahead[4] = {-0.5, -0.5, 0.5, 0.5}, right[4] = {-0.5, 0.5, 0.5, -0.5};
     gradin_vec2 forward = gradin_bearing_unit(bearing_deg);
     gradin_vec2 rightward = {forward.y, -forward.x};

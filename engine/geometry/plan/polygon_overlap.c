@@ -125,6 +125,7 @@ static bool edges_cross(gradin_polygon a, gradin_polygon b, double touch_m) {
 }
 
 bool gradin_polygon_overlap(gradin_polygon a, gradin_polygon b, double touch_m) {
+    if (a.n_corner < 3 || b.n_corner < 3) return false;
     gradin_box2 p = gradin_polygon_bounds(a), q = gradin_polygon_bounds(b);
     if (fmin(p.x_max_m, q.x_max_m) - fmax(p.x_min_m, q.x_min_m) <= touch_m ||
         fmin(p.y_max_m, q.y_max_m) - fmax(p.y_min_m, q.y_min_m) <= touch_m)

@@ -46,6 +46,7 @@ struct gradin_visibility_scratch {
 
 gradin_visibility_scratch *gradin_visibility_scratch_create(gradin_arena *arena,
                                                             const gradin_scene *scene) {
+    if (!arena || !scene) return NULL;
     size_t n = (size_t)scene->n_occluder;
     gradin_visibility_scratch *s = gradin_arena_alloc(arena, 1, sizeof *s);
     if (!s) return NULL;

@@ -79,7 +79,7 @@ static double find_spacing(const sweep *s, double area, int n_wanted) {
 gradin_status gradin_polygon_grid(gradin_arena *arena, gradin_polygon polygon, int n_wanted,
                                   gradin_vec2 **point_m, int *n_point) {
     double area = polygon.n_corner >= 3 ? gradin_polygon_area_m2(polygon) : 0.0;
-    if (n_wanted < 1) return GRADIN_BAD_USE;
+    if (!arena || !point_m || !n_point || n_wanted < 1) return GRADIN_BAD_USE;
     if (!(area > 0.0) || !isfinite(area)) return GRADIN_BAD_INPUT;
     gradin_box2 box = gradin_polygon_bounds(polygon);
     sweep s = {.polygon = polygon,

@@ -20,10 +20,6 @@ gradin_shape gradin_ellipsoid(gradin_vec3 centre_m, double bearing_deg, double h
     return shape;
 }
 
-gradin_shape gradin_sphere(gradin_vec3 centre_m, double radius_m) {
-    return gradin_ellipsoid(centre_m, 0.0, radius_m, radius_m, radius_m);
-}
-
 gradin_shape gradin_box(gradin_vec3 centre_m, double bearing_deg, double half_forward_m,
                         double half_right_m, double half_up_m) {
     gradin_shape shape =

@@ -1,6 +1,10 @@
 /* gradin/acoustics.h: noise from outside. Bands and ratings, glazing, facade, an overflight, the
  * room. Bands are the 21 one-third octaves 50 Hz .. 5 kHz unless said; octaves are the 7 from 63 Hz
- * to 4 kHz. Levels dB re 20 uPa, reduction in dB. */
+ * to 4 kHz. Levels dB re 20 uPa, reduction in dB.
+ *
+ * Ownership and threads: Results live in the arena that is given and point into the model, which
+ * must outlive them; rooms and noise are computed from one thread of a process at a time, for they
+ * set the threads of BLAS, and all else from any. */
 #ifndef GRADIN_ACOUSTICS_H
 #define GRADIN_ACOUSTICS_H
 
@@ -78,15 +82,6 @@ GRADIN_API gradin_status gradin_glazing_insertion_db(const gradin_buildup *build
                                                      double *loss_db, gradin_error *error);
 /* Mass of a square metre; 0 without layers. */
 GRADIN_API double gradin_glazing_mass_kgm2(const gradin_buildup *buildup);
-/* Critical frequency of one homogeneous plate. */
-GRADIN_API double gradin_critical_hz(double thickness_m, double density_kgm3, double young_pa,
-                                     double poisson, double speed_ms);
-/* Mass-air-mass resonance at normal incidence. */
-GRADIN_API double gradin_mass_air_mass_hz(double m1_kgm2, double m2_kgm2, double gap_m,
-                                          double rho_kgm3, double speed_ms);
-/* Limp panel: normal-incidence R; diffuse R with incidence up to limit_deg. a = pi f m/(rho c). */
-GRADIN_API double gradin_mass_law_normal_db(double a);
-GRADIN_API double gradin_mass_law_diffuse_db(double a, double limit_deg);
 
 /* Facade (ISO 12354-3). */
 

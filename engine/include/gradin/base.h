@@ -3,7 +3,10 @@
  * Every function that can fail returns a gradin_status; details go into a gradin_error that the
  * caller owns (NULL is allowed and keeps only the status). The library never prints, exits or
  * aborts. Lengths are metres, angles degrees where the name ends in _deg, bearings clockwise from
- * north, x east, y north, z up. */
+ * north, x east, y north, z up.
+ *
+ * Ownership and threads: An arena, an error object and what is allocated from an arena belong to
+ * the caller, who uses each from one thread at a time; all else here may run in any thread. */
 #ifndef GRADIN_BASE_H
 #define GRADIN_BASE_H
 

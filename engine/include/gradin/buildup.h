@@ -1,4 +1,8 @@
-/* gradin/buildup.h: what glazing and shades are made of. */
+/* gradin/buildup.h: what glazing and shades are made of.
+ *
+ * Ownership and threads: A build-up points to layers that belong to the caller and must outlive
+ * whatever uses it; nothing here is changed by the library, so any number of threads may read it.
+ */
 #ifndef GRADIN_BUILDUP_H
 #define GRADIN_BUILDUP_H
 

@@ -1,5 +1,10 @@
 /* gradin/event.h: what one event of traffic does outside and at every seat. An overflight of a
- * layout is traffic of one event. */
+ * layout is traffic of one event.
+ *
+ * Ownership and threads: Results live in the arena that is given and point into the model and the
+ * traffic, which must outlive them; rooms are prepared from one thread of a process at a time, for
+ * they set the threads of BLAS, and events of a prepared room may be worked out in several threads
+ * between gradin_blas_single() and gradin_blas_restore(), each with a flight of its own. */
 #ifndef GRADIN_EVENT_H
 #define GRADIN_EVENT_H
 

@@ -1,4 +1,6 @@
-/* gradin/export.h: the mark of what the library exports. All else in it is hidden. */
+/* gradin/export.h: the mark of what the library exports. All else in it is hidden.
+ *
+ * Ownership and threads: Nothing here is owned by anybody; safe from any thread. */
 #ifndef GRADIN_EXPORT_H
 #define GRADIN_EXPORT_H
 

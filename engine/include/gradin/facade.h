@@ -1,5 +1,8 @@
 /* gradin/facade.h: which part of the facade carries what share of the power that a pass sends into
- * the room. Part of the acoustics room. */
+ * the room. Part of the acoustics room.
+ *
+ * Ownership and threads: The shares live in the arena that is given and point into the model, which
+ * must outlive them; rankings of different arenas may run in different threads. */
 #ifndef GRADIN_FACADE_H
 #define GRADIN_FACADE_H
 

@@ -1,7 +1,9 @@
 /* gradin/files.h: reading what a user writes: venues, layouts, briefs, traffic, wishes (YAML), seat
- * lists, measured glazing, tracks and events (CSV), shapes of solids (OBJ, STL). All that is read
- * lives in the arena. Every complaint names file, line, column and key. Reads of different arenas
- * may run in different threads. */
+ * lists, measured glazing, tracks and events (CSV), shapes of solids (OBJ, STL). Every complaint
+ * names file, line, column and key.
+ *
+ * Ownership and threads: All that is read lives in the arena that is given; reads of different
+ * arenas may run in different threads. */
 #ifndef GRADIN_FILES_H
 #define GRADIN_FILES_H
 
@@ -103,7 +105,7 @@ GRADIN_API gradin_status gradin_draft_write(gradin_arena *arena, const gradin_wi
 
 /* Parts of a layout for somebody who edits one, each entry on a line of its own, indented as in the
  * file: entries of machines.lifts; base and riser of a block, rise_m[n_row] with the first row's
- * above the base; one entry of rails. */
+ * above the base; one entry of rails. units NULL is metres, options NULL is every digit. */
 GRADIN_API gradin_status gradin_lift_settings_write(gradin_arena *arena,
                                                     const gradin_lift_setting *setting,
                                                     int n_setting, const char *units,

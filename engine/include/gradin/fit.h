@@ -1,6 +1,9 @@
 /* gradin/fit.h: rough checks of a layout against the venue's own stated local rules: edges that
  * open at a height without a rail, rows too long for their aisles, exits and vomitories left free.
- * A rough check replaces no review: the local code and a licensed professional decide. */
+ * A rough check replaces no review: the local code and a licensed professional decide.
+ *
+ * Ownership and threads: The findings live in the arena that is given and point into the model,
+ * which must outlive them; checks of different arenas may run in different threads. */
 #ifndef GRADIN_FIT_H
 #define GRADIN_FIT_H
 

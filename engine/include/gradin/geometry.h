@@ -1,5 +1,9 @@
 /* gradin/geometry.h: plan polygons, analytic shapes, segment tests, sampling, visibility of a set
- * of points from one eye. Knows no word of venues: causes and owners are plain integers. */
+ * of points from one eye. Knows no word of venues: causes and owners are plain integers.
+ *
+ * Ownership and threads: Polygons and scenes point to arrays of the caller, which must outlive
+ * them; everything may run in several threads as long as each has scratch and arena of its own, but
+ * gradin_simd_use() is for the whole process. */
 #ifndef GRADIN_GEOMETRY_H
 #define GRADIN_GEOMETRY_H
 
@@ -95,7 +99,6 @@ typedef struct gradin_shape {
 GRADIN_API gradin_shape gradin_ellipsoid(gradin_vec3 centre_m, double bearing_deg,
                                          double half_forward_m, double half_right_m,
                                          double half_up_m);
-GRADIN_API gradin_shape gradin_sphere(gradin_vec3 centre_m, double radius_m);
 GRADIN_API gradin_shape gradin_capsule(gradin_vec3 a_m, gradin_vec3 b_m, double radius_m);
 GRADIN_API gradin_shape gradin_box(gradin_vec3 centre_m, double bearing_deg, double half_forward_m,
                                    double half_right_m, double half_up_m);

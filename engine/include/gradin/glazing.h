@@ -1,5 +1,8 @@
 /* gradin/glazing.h: build-ups of glass compared: R by band, measured and predicted, every rating,
- * critical frequencies, resonances, mass. Part of the acoustics room. */
+ * critical frequencies, resonances, mass. Part of the acoustics room.
+ *
+ * Ownership and threads: Results live in the arena that is given and point to the build-ups, which
+ * must outlive them; comparisons of different arenas may run in different threads. */
 #ifndef GRADIN_GLAZING_H
 #define GRADIN_GLAZING_H
 
@@ -41,21 +44,6 @@ typedef struct gradin_ratings {
  * when a band that Rw needs (100 to 3150 Hz; octaves 125 to 2000 Hz) is not given. */
 GRADIN_API gradin_status gradin_rate_curve(const double *r_db, bool is_octave,
                                            gradin_ratings *ratings, gradin_error *error);
-
-/* Field measurements of a facade, ISO 16283-3. */
-
-/* Apparent sound reduction index with a loudspeaker at 45 degrees: l1s is the level on the surface
- * of the element, l2 the one in the room of absorption area_room_m2, s_m2 the element's area. */
-GRADIN_API double gradin_r45_db(double l1s_db, double l2_db, double s_m2, double area_room_m2);
-/* The same with road traffic as the source. */
-GRADIN_API double gradin_rtr_db(double l1s_db, double l2_db, double s_m2, double area_room_m2);
-/* Standardised level difference from levels 2 m before the facade and in the room of reverberation
- * time T. */
-GRADIN_API double gradin_d2m_nt_levels_db(double l1_2m_db, double l2_db, double reverberation_s);
-/* Level in a room behind an element of R_theta that a plane wave meets at an angle; lff is the
- * level of the wave in the free field. */
-GRADIN_API double gradin_plane_wave_room_db(double lff_db, double r_theta_db, double angle_deg,
-                                            double s_m2, double area_room_m2);
 
 /* Constants fitted to a measurement. */
 

@@ -1,4 +1,20 @@
-/* gradin/gradin.h: the whole library. */
+/* gradin/gradin.h: the whole library. What flows through it:
+ *
+ * - venue.h, layout.h: what a hall is and how a layout sets it, in memory or read by files.h
+ * - model.h: the two built: every seat, everything that hides, every element that lets noise in
+ * - sightline.h: what each seat sees
+ * - acoustics.h, event.h, speech.h: what each seat hears of an overflight or of any event
+ * - studies.h, fit.h, draft.h, changeover.h, season.h, glazing.h: whole studies
+ * - table.h, season_write.h, render.h, season_plot.h: results as CSV, JSON, text and pictures
+ *
+ * A function that can fail returns a gradin_status and tells its gradin_error why (base.h). A
+ * caller who gives NULL for what a function needs, or a struct without its required fields, gets
+ * GRADIN_BAD_USE; only what is asked for each ray (gradin_shape_hit, gradin_visibility,
+ * gradin_mask_first, gradin_mask_clear) and arrays of plain numbers are taken on trust.
+ * tests/install/small_hall.c is an example.
+ *
+ * Ownership and threads: Whatever is returned lives in the arena that was given, which the caller
+ * destroys; calls that share no arena may run in different threads. */
 #ifndef GRADIN_GRADIN_H
 #define GRADIN_GRADIN_H
 

@@ -3,8 +3,8 @@
  * is read by gradin/files.h or filled in memory. Lengths m, heights above the plan origin's level,
  * bearings clockwise from north.
  *
- * Everything a layout points to belongs to the caller and must outlive whatever is built from it.
- */
+ * Ownership and threads: Everything a layout points to belongs to the caller and must outlive
+ * whatever is built from it; any number of threads may read a layout that nobody changes. */
 #ifndef GRADIN_LAYOUT_H
 #define GRADIN_LAYOUT_H
 

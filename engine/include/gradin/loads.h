@@ -1,6 +1,9 @@
 /* gradin/loads.h: what a venue's surfaces may carry by its own statement, and what people and
  * things weigh on them. A licensed engineer and the makers decide what may be carried; this only
- * adds up. Loads kN and kN/m2, masses kg. */
+ * adds up. Loads kN and kN/m2, masses kg.
+ *
+ * Ownership and threads: Everything here belongs to the model or venue that points to it; any
+ * number of threads may read it. */
 #ifndef GRADIN_LOADS_H
 #define GRADIN_LOADS_H
 

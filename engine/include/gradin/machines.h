@@ -1,6 +1,9 @@
 /* gradin/machines.h: what a venue's machines are and where one layout puts them: drives, solid
  * parts, interlocks, crew, seating stock. Lengths m, heights above the plan origin's level.
- * Nothing here controls a machine: trained operators follow the maker's procedure. */
+ * Nothing here controls a machine: trained operators follow the maker's procedure.
+ *
+ * Ownership and threads: Settings and drives are plain values; all that points belongs to the venue
+ * or model that has it, and any number of threads may read it. */
 #ifndef GRADIN_MACHINES_H
 #define GRADIN_MACHINES_H
 
@@ -136,7 +139,8 @@ GRADIN_API double gradin_move_s(double distance, const gradin_drive *drive);
 GRADIN_API double gradin_setting_move_s(const gradin_setting *from, const gradin_setting *to,
                                         const gradin_drive *drive);
 /* Whole seconds for n machines that move alike, as many together as the drive allows, each batch
- * with its preparation: the time that changeovers and rakes state. */
+ * with its preparation: the time that changeovers and rakes state. -1 for a drive that never gets
+ * there. */
 GRADIN_API int gradin_moves_s(const gradin_setting *from, const gradin_setting *to,
                               const gradin_drive *drive, int n);
 GRADIN_API bool gradin_setting_equal(const gradin_setting *a, const gradin_setting *b);

@@ -2,8 +2,9 @@
  * everything that can hide the focus, every element that lets noise in. Lengths m, heights above
  * the plan origin's level, bearings clockwise from north.
  *
- * The model and all that it makes live in the arena; it points into the venue and the layout, which
- * must outlive it. Once built it is never changed, so any number of threads may read it. */
+ * Ownership and threads: A model lives in the arena that is given and points into the venue and the
+ * layout, which must outlive it; it is never changed once it is built, so any number of threads may
+ * read it. */
 #ifndef GRADIN_MODEL_H
 #define GRADIN_MODEL_H
 
@@ -161,10 +162,10 @@ typedef struct gradin_model {
 
     gradin_limits limits;
     gradin_criterion criterion;
-    const gradin_machinery *machinery;
-    double rail_min_m;       /* lowest rail that the venue's own local rules allow */
-    const char *units;       /* "m" or "ft": of the layout's file */
-    const char *const *note; /* [n_note] accepted, but worth the user's knowing */
+    const gradin_machinery *machinery; /* NULL: none, then fit and changeovers are refused */
+    double rail_min_m;                 /* lowest rail that the venue's own local rules allow */
+    const char *units;                 /* "m" or "ft": of the layout's file */
+    const char *const *note;           /* [n_note] accepted, but worth the user's knowing */
     int n_note;
 } gradin_model;
 

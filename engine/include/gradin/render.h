@@ -1,4 +1,7 @@
-/* gradin/render.h: results as pictures. Takes result structs and computes nothing. */
+/* gradin/render.h: results as pictures. Takes result structs and computes nothing.
+ *
+ * Ownership and threads: Pictures are bytes in the arena that is given, or whole files; pictures of
+ * different arenas may be drawn in different threads. */
 #ifndef GRADIN_RENDER_H
 #define GRADIN_RENDER_H
 

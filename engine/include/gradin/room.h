@@ -1,5 +1,8 @@
 /* gradin/room.h: the hall as a room for sound: bands and surfaces.
- * Areas m2. */
+ * Areas m2.
+ *
+ * Ownership and threads: Plain values and lists that belong to the model or venue that points to
+ * them; any number of threads may read them. */
 #ifndef GRADIN_ROOM_H
 #define GRADIN_ROOM_H
 

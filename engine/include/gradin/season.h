@@ -1,4 +1,8 @@
-/* gradin/season.h: a season of traffic at a layout's seats. */
+/* gradin/season.h: a season of traffic at a layout's seats.
+ *
+ * Ownership and threads: A season lives in the arena that is given and points into the model and
+ * the traffic, which must outlive it; seasons are computed from one thread of a process at a time,
+ * for they set the threads of BLAS. */
 #ifndef GRADIN_SEASON_H
 #define GRADIN_SEASON_H
 

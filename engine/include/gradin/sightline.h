@@ -1,5 +1,8 @@
 /* gradin/sightline.h: what each seat sees. C-value and rake formulas, occlusion of the focus by
- * cause, viewing angles, rating. */
+ * cause, viewing angles, rating.
+ *
+ * Ownership and threads: Results live in the arena that is given and point into the model, which
+ * must outlive them; computations of different arenas may run in different threads. */
 #ifndef GRADIN_SIGHTLINE_H
 #define GRADIN_SIGHTLINE_H
 
@@ -17,17 +20,11 @@ extern "C" {
 GRADIN_API double gradin_c_value_m(double d_m, double r_m, double n_m, double t_m);
 /* The riser that gives c_m: N = (R+C)(D+T)/D - R. NAN when d_m <= 0. */
 GRADIN_API double gradin_riser_m(double c_m, double d_m, double r_m, double t_m);
-/* Seeing past the row two ahead: C2 = D(2N+R)/(D+2T) - R, d_m and r_m at that row's eye. */
-GRADIN_API double gradin_c_value_two_rows_m(double d_m, double r_m, double n_m, double t_m);
-GRADIN_API double gradin_riser_two_rows_m(double c_m, double d_m, double r_m, double t_m);
 
 /* Constant-C rake: eye heights above focus r_m[n_row] of rows at d_1_m, d_1_m + t_m, ... with the
  * first at r_1_m. */
 GRADIN_API void gradin_rake_constant_c(double d_1_m, double r_1_m, double t_m, double c_m,
                                        int n_row, double *r_m);
-/* C of each row 2..n_row of a constant-riser rake: c_m[n_row], c_m[0] is NAN. */
-GRADIN_API void gradin_rake_constant_riser(double d_1_m, double r_1_m, double t_m, double n_m,
-                                           int n_row, double *c_m);
 
 typedef enum gradin_rake_form {
     GRADIN_RAKE_CONSTANT_C,    /* every row gets the wanted C with the least rise */
@@ -36,14 +33,6 @@ typedef enum gradin_rake_form {
 
 GRADIN_API const char *
 gradin_rake_form_name(gradin_rake_form form); /* "constant C", "constant riser" */
-
-/* Free angle between two heads of breadth head_m, seat spacing seat_m, seen from between them at
- * t_m behind: 2 atan((seat - head)/(2 t)). */
-GRADIN_API double gradin_window_deg(double seat_m, double head_m, double t_m);
-/* Probability that one person's crown does not reach the ray: Phi((C - crown)/sqrt(s1^2 + s2^2)).
- */
-GRADIN_API double gradin_clear_probability(double c_m, double crown_m, double sd_rear_m,
-                                           double sd_front_m);
 
 /* Per seat. */
 

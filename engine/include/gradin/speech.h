@@ -1,6 +1,9 @@
 /* gradin/speech.h: how well an unamplified voice from the stage is understood.
  *
- * Speech bands are the 18 third octaves 160 Hz .. 8 kHz; levels in them are spectrum levels. */
+ * Speech bands are the 18 third octaves 160 Hz .. 8 kHz; levels in them are spectrum levels.
+ *
+ * Ownership and threads: A voice lives in the arena that is given; any number of threads may ask
+ * one voice. */
 #ifndef GRADIN_SPEECH_H
 #define GRADIN_SPEECH_H
 
@@ -22,7 +25,6 @@ typedef enum gradin_effort {
 
 /* Standard speech spectrum level at 1 m before the talker, free field, dB. */
 GRADIN_API double gradin_speech_level_db(gradin_effort effort, int band);
-GRADIN_API double gradin_speech_mid_hz(int band); /* nominal */
 /* Speech intelligibility index of ANSI S3.5, 0..1, for spectrum levels of speech and noise at a
  * listener with normal hearing; -INFINITY is no noise. */
 GRADIN_API double gradin_sii(const double *speech_db, const double *noise_db);

@@ -1,4 +1,8 @@
-/* gradin/studies.h: whole studies that join the rooms' results. */
+/* gradin/studies.h: whole studies that join the rooms' results.
+ *
+ * Ownership and threads: Results live in the arena that is given and point into the model, which
+ * must outlive them; layouts with noise are assessed from one thread of a process at a time, for
+ * they set the threads of BLAS, and all else from any. */
 #ifndef GRADIN_STUDIES_H
 #define GRADIN_STUDIES_H
 

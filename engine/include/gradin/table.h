@@ -1,5 +1,8 @@
 /* gradin/table.h: results as CSV (RFC 4180) and JSON. Numbers are formatted in one place; computes
- * nothing. */
+ * nothing.
+ *
+ * Ownership and threads: Texts live in the arena that is given, or become whole files; any number
+ * of threads may write one result, each with an arena of its own. */
 #ifndef GRADIN_TABLE_H
 #define GRADIN_TABLE_H
 

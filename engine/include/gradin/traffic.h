@@ -1,7 +1,10 @@
 /* gradin/traffic.h: a season of traffic: classes of source, tracks, and the events that happen.
  *
  * Spectra are free-field levels at a reference distance. Times are local, in seconds since the
- * start of 1970. All of it lives in the arena of whoever reads it. */
+ * start of 1970.
+ *
+ * Ownership and threads: All of it belongs to the arena of whoever reads it; any number of threads
+ * may read traffic that nobody changes. */
 #ifndef GRADIN_TRAFFIC_H
 #define GRADIN_TRAFFIC_H
 
@@ -66,7 +69,7 @@ typedef struct gradin_traffic {
 /* How far a straight track reaches to each side of its point. */
 #define GRADIN_TRACK_REACH_M 30000.0
 /* A straight, level, even track through a point, at time 0 there. Keeps the name; arrays into the
- * arena. GRADIN_OK or GRADIN_NO_MEMORY. */
+ * arena. GRADIN_OK, GRADIN_NO_MEMORY or GRADIN_BAD_USE. */
 GRADIN_API gradin_status gradin_track_straight(gradin_arena *arena, gradin_vec3 point_m,
                                                double bearing_deg, double speed_ms,
                                                gradin_track *track);

@@ -3,8 +3,8 @@
  * venue is read by gradin/files.h or filled in memory. Lengths m, heights above the plan origin's
  * level, bearings clockwise from north.
  *
- * Everything a venue points to belongs to the caller and must outlive whatever is built from it.
- * Functions on one venue may run in several threads as long as none of them fills it. */
+ * Ownership and threads: Everything a venue points to belongs to the caller and must outlive
+ * whatever is built from it; any number of threads may read a venue that nobody fills. */
 #ifndef GRADIN_VENUE_H
 #define GRADIN_VENUE_H
 

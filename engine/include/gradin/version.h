@@ -1,4 +1,6 @@
-/* gradin/version.h: the version, its only home: CMakeLists.txt reads it from here. */
+/* gradin/version.h: the version, its only home: CMakeLists.txt reads it from here.
+ *
+ * Ownership and threads: Nothing here is owned by anybody; safe from any thread. */
 #ifndef GRADIN_VERSION_H
 #define GRADIN_VERSION_H
 

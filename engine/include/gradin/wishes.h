@@ -1,6 +1,8 @@
-/* gradin/wishes.h: what somebody wishes of a layout before there is one. All of it lives in the
- * arena of whoever reads it.
- * Lengths m, heights above the plan origin's level, bearings clockwise from north. */
+/* gradin/wishes.h: what somebody wishes of a layout before there is one.
+ * Lengths m, heights above the plan origin's level, bearings clockwise from north.
+ *
+ * Ownership and threads: All of it belongs to the arena of whoever reads it; any number of threads
+ * may read wishes that nobody changes. */
 #ifndef GRADIN_WISHES_H
 #define GRADIN_WISHES_H
 

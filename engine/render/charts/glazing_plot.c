@@ -1,10 +1,12 @@
 /* Build-ups compared on one page: R against frequency, below it predicted less measured, a legend
  * with the ratings. Measured curves are thick with full markers, predicted ones thin with hollow
  * markers; marker and dashes tell build-ups apart in greyscale. */
+#include "base/use.h"
 #include "gradin/render.h"
 #include "render/charts/chart.h"
 #include "render/draw/encode.h"
 #include "render/draw/view.h"
+#include "studies/shared/complete.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -265,8 +267,8 @@ static gradin_status render(gradin_arena *arena, gradin_arena *scratch,
 
 gradin_status gradin_glazing_png(gradin_arena *arena, const gradin_glazing_sheet *sheet,
                                  unsigned char **bytes, size_t *size, gradin_error *error) {
-    if (!arena || !sheet || !bytes || !size)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, bytes, size) != GRADIN_OK || sheet_complete(sheet, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
     gradin_status status = render(arena, scratch, sheet, bytes, size, error);

@@ -1,7 +1,9 @@
 /* Moves of a changeover against time: one row per machine or gang, one bar per move, the critical
  * path in heavy outline. Kinds differ by fill and hatch, so the picture holds in grey. */
+#include "base/use.h"
 #include "gradin/render.h"
 #include "render/draw/encode.h"
+#include "studies/shared/complete.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -277,8 +279,9 @@ static gradin_status render(gradin_arena *arena, gradin_arena *scratch, chart *t
 
 gradin_status gradin_changeover_png(gradin_arena *arena, const gradin_changeover *changeover,
                                     unsigned char **bytes, size_t *size, gradin_error *error) {
-    if (!arena || !changeover || !bytes || !size)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, bytes, size) != GRADIN_OK ||
+        changeover_complete(changeover, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
     chart t = {.c = changeover};

@@ -1,6 +1,8 @@
 /* A season's two plots: level against time of its loudest flight, and events over the limit against
  * the time at which a performance starts. */
 #include "gradin/season_plot.h"
+#include "base/use.h"
+#include "studies/shared/complete.h"
 
 #include "render/draw/encode.h"
 #include "render/draw/view.h"
@@ -326,6 +328,9 @@ static gradin_status picture(gradin_arena *arena, const gradin_season *s, drawer
 
 gradin_status gradin_season_trace_png(gradin_arena *arena, const gradin_season *season,
                                       unsigned char **bytes, size_t *size, gradin_error *error) {
+    if (NEEDS(error, arena, bytes, size) != GRADIN_OK ||
+        season_complete(season, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     return picture(arena, season, draw_trace_page,
                    TRACE_BOTTOM + SEASON_FOOT + 34.0 + KEY_ROW * (season->n_trace / 2 + 1),
                    "level against time, dB(A)", bytes, size, error);
@@ -333,6 +338,9 @@ gradin_status gradin_season_trace_png(gradin_arena *arena, const gradin_season *
 
 gradin_status gradin_season_starts_png(gradin_arena *arena, const gradin_season *season,
                                        unsigned char **bytes, size_t *size, gradin_error *error) {
+    if (NEEDS(error, arena, bytes, size) != GRADIN_OK ||
+        season_complete(season, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     if (isnan(season->limit_dba))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "there is no limit to count over");
     return picture(arena, season, draw_starts_page, STARTS_BOTTOM + SEASON_FOOT,

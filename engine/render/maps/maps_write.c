@@ -1,9 +1,14 @@
 /* Maps of an assessment, one by one and all into a folder. */
+#include "base/use.h"
 #include "render/maps/page.h"
+#include "studies/shared/complete.h"
 
 gradin_status gradin_map_png(gradin_arena *arena, const gradin_assessment *assessment,
                              gradin_map map, int sheet, unsigned char **bytes, size_t *size,
                              gradin_error *error) {
+    if (NEEDS(error, arena, bytes, size) != GRADIN_OK ||
+        assessment_complete(assessment, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     if (!gradin_map_applies(assessment, map))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL,
                                 "the assessment has no figures for the map %s",
@@ -15,6 +20,9 @@ gradin_status gradin_map_png(gradin_arena *arena, const gradin_assessment *asses
 gradin_status gradin_band_map_png(gradin_arena *arena, const gradin_assessment *assessment,
                                   int band, int sheet, unsigned char **bytes, size_t *size,
                                   gradin_error *error) {
+    if (NEEDS(error, arena, bytes, size) != GRADIN_OK ||
+        assessment_complete(assessment, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     if (band < 0 || band >= assessment->n_band)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL,
                                 "the assessment has no levels by band %d", band + 1);
@@ -35,6 +43,8 @@ static gradin_status write_bands(const gradin_assessment *assessment, const char
 
 gradin_status gradin_maps_write(const gradin_assessment *assessment, const char *dir,
                                 int *n_written, gradin_error *error) {
+    if (NEEDS(error, dir) != GRADIN_OK || assessment_complete(assessment, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     int n = 0;
     gradin_status status = GRADIN_OK;
     for (int map = 0; map < GRADIN_N_MAP && status == GRADIN_OK; map++) {

@@ -2,6 +2,7 @@
  * the usual range of a hall of some hundred seats, and are the same for all layouts so that two
  * maps compare at a glance. */
 #include "render/maps/quantity.h"
+#include "studies/shared/complete.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -185,6 +186,7 @@ quantity quantity_of_band(const gradin_assessment *assessment, int band) {
 }
 
 bool gradin_map_applies(const gradin_assessment *assessment, gradin_map map) {
+    if (assessment_complete(assessment, NULL) != GRADIN_OK) return false;
     if (!is_map(map) || assessment->model->seats.n_seat < 1) return false;
     if (map == GRADIN_MAP_RATING) return assessment->sight.rating != NULL;
     if (map == GRADIN_MAP_OFF_AXIS && !isfinite(assessment->model->axis_deg)) return false;

@@ -1,6 +1,8 @@
 /* Maps of a season. The ends of the scales are conventions of our own, the same for every layout,
  * venue and season. */
+#include "base/use.h"
 #include "gradin/season_plot.h"
+#include "studies/shared/complete.h"
 
 #include "render/maps/page.h"
 
@@ -172,6 +174,7 @@ static quantity signed_row(quantity q, const gradin_season *s) {
 }
 
 bool gradin_season_map_applies(const gradin_season *season, gradin_season_map map) {
+    if (season_complete(season, NULL) != GRADIN_OK) return false;
     if (!is_map(map)) return false;
     if (map == GRADIN_SEASON_MAP_OVER && isnan(season->limit_dba)) return false;
     quantity q = row_of(season, map);
@@ -181,6 +184,9 @@ bool gradin_season_map_applies(const gradin_season *season, gradin_season_map ma
 gradin_status gradin_season_map_png(gradin_arena *arena, const gradin_season *season,
                                     gradin_season_map map, int sheet, unsigned char **bytes,
                                     size_t *size, gradin_error *error) {
+    if (NEEDS(error, arena, bytes, size) != GRADIN_OK ||
+        season_complete(season, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     if (!gradin_season_map_applies(season, map))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL,
                                 "the season has no figures for the map %s",
@@ -207,6 +213,8 @@ static gradin_status write_bands(const gradin_season *s, const char *dir, int *n
 
 gradin_status gradin_season_maps_write(const gradin_season *season, const char *dir, int *n_written,
                                        gradin_error *error) {
+    if (NEEDS(error, dir) != GRADIN_OK || season_complete(season, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     int n = 0;
     gradin_status status = GRADIN_OK;
     for (int map = 0; map < GRADIN_N_SEASON_MAP && status == GRADIN_OK; map++) {

@@ -1,7 +1,9 @@
 /* The page of a rake: title, verdict, section to scale, what its marks mean, table, cautions. */
+#include "base/use.h"
 #include "gradin/render.h"
 #include "render/draw/encode.h"
 #include "render/section/rake.h"
+#include "studies/shared/complete.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -157,8 +159,9 @@ static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const gr
 
 gradin_status gradin_rake_png(gradin_arena *arena, const gradin_rake *rake, unsigned char **bytes,
                               size_t *size, gradin_error *error) {
-    if (!arena || !rake || !bytes || !size || rake->n_row < 2)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument or no rows");
+    if (NEEDS(error, arena, bytes, size) != GRADIN_OK || rake_complete(rake, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
+    if (rake->n_row < 2) return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a rake of no rows");
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
     gradin_status status = render(arena, scratch, rake, bytes, size, error);

@@ -4,6 +4,8 @@
  * (x + 2)/(n + 4), so that it stays above zero at the ends: A. Agresti, B. A. Coull, The American
  * Statistician 52 (1998) 119-126. Quantiles: definition 7 of Hyndman and Fan, The American
  * Statistician 50 (1996) 361-365. */
+#include "base/use.h"
+#include "model/complete.h"
 #include "sightline/audience/person.h"
 #include "sightline/focus/focus.h"
 
@@ -137,8 +139,9 @@ static gradin_status run_all(crowd_job *job, gradin_crowd *crowd, gradin_error *
 gradin_status gradin_crowd_compute(gradin_arena *arena, const gradin_model *model,
                                    const gradin_crowd_options *options, gradin_crowd *crowd,
                                    gradin_error *error) {
-    if (!arena || !model || !options || !crowd)
-        return refuse(error, GRADIN_BAD_USE, "a null argument");
+    if (NEEDS(error, arena, options, crowd) != GRADIN_OK ||
+        model_complete(model, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     if (options->n_draw < 1 || options->n_draw > GRADIN_MAX_DRAW || options->n_sample < 0 ||
         options->n_sample > GRADIN_MAX_SAMPLE || model->n_focus < 1)
         return refuse(error, GRADIN_BAD_USE, "draws, samples or focus areas out of their range");

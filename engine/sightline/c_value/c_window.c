@@ -1,5 +1,5 @@
 /* The window of a staggered seat: the free angle between the two heads of the row in front that
- * stand next to the plane of view, 2 atan((seat - head)/(2 T)) when they stand even (audience.c).
+ * stand next to the plane of view, 2 atan((seat - head)/(2 T)) when they stand even.
  * Of the row are those who sit as far ahead along the seat's facing as the front person, give or
  * take a quarter of its depth: so a slanting view crosses the row as it stands. */
 #include "sightline/c_value/c_seat.h"

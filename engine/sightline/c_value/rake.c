@@ -1,6 +1,5 @@
-/* Rakes of many rows from the C-value formula (c_value.c): eye heights of a constant-C rake by the
- * recurrence R' = (R + C)(D + T)/D, D' = D + T, and the C of each row of a straight rake, which
- * falls towards the back. */
+/* A rake of many rows from the C-value formula (c_value.c): eye heights of a constant-C rake by the
+ * recurrence R' = (R + C)(D + T)/D, D' = D + T. */
 #include "gradin/sightline.h"
 
 void gradin_rake_constant_c(double d_1_m, double r_1_m, double t_m, double c_m, int n_row,
@@ -10,13 +9,5 @@ void gradin_rake_constant_c(double d_1_m, double r_1_m, double t_m, double c_m, 
         double d = d_1_m + i * t_m;
         r_m[i] = r;
         r += gradin_riser_m(c_m, d, r, t_m);
-    }
-}
-
-void gradin_rake_constant_riser(double d_1_m, double r_1_m, double t_m, double n_m, int n_row,
-                                double *c_m) {
-    for (int i = 0; i < n_row; i++) {
-        double d_front = d_1_m + (i - 1) * t_m, r_front = r_1_m + (i - 1) * n_m;
-        c_m[i] = i == 0 ? NAN : gradin_c_value_m(d_front, r_front, n_m, t_m);
     }
 }

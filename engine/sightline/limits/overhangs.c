@@ -4,7 +4,9 @@
  * its edge and near both ends; a seat loses it when one of these points is hidden by an overhang.
  * How high it sees there is found by halving with the engine's own segment test; for a straight
  * soffit edge it is e + (s - e) D/x (similar triangles). */
+#include "base/use.h"
 #include "gradin/sightline.h"
+#include "model/complete.h"
 
 #include <string.h>
 
@@ -123,8 +125,8 @@ static gradin_overhang_row *row_of(gradin_overhangs *found, int block, int row) 
 
 gradin_status gradin_overhangs_compute(gradin_arena *arena, const gradin_model *model,
                                        gradin_overhangs *overhangs, gradin_error *error) {
-    if (!arena || !model || !overhangs)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, overhangs) != GRADIN_OK || model_complete(model, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     const gradin_seats *s = &model->seats;
     top_edge *top = gradin_arena_alloc(arena, (size_t)model->n_solid, sizeof *top);
     *overhangs = (gradin_overhangs){

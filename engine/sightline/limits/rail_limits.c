@@ -6,7 +6,9 @@
  * monotone, so the extremes lie on its boundary: points on the edges, corners included, are enough.
  * The rail has its thickness and counts as filled up to its top: a bar of the same thickness hides
  * a little less. A ray that passes under the foot of a rail has another rail to look over. */
+#include "base/use.h"
 #include "gradin/sightline.h"
+#include "model/complete.h"
 #include "sightline/limits/plan_cross.h"
 
 enum { POINTS_AN_EDGE = 64 };
@@ -81,8 +83,8 @@ static void find_seat(const gradin_model *model, int seat, gradin_rail_limits *l
 
 gradin_status gradin_rail_limits_compute(gradin_arena *arena, const gradin_model *model,
                                          gradin_rail_limits *limits, gradin_error *error) {
-    if (!arena || !model || !limits)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, limits) != GRADIN_OK || model_complete(model, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     size_t n = (size_t)model->seats.n_seat;
     *limits = (gradin_rail_limits){.n_seat = model->seats.n_seat,
                                    .rail = gradin_arena_alloc(arena, n, sizeof(int)),

@@ -1,6 +1,8 @@
 /* All sightline figures of all seats. Seats are independent: threads take them in any order and
  * write only their own, so the result does not depend on how many there are. */
+#include "base/use.h"
 #include "gradin/sightline.h"
+#include "model/complete.h"
 
 #include "sightline/c_value/c_seat.h"
 #include "sightline/rating/angles.h"
@@ -189,7 +191,8 @@ gradin_status gradin_sight_compute(gradin_arena *arena, const gradin_model *mode
                                    gradin_error *error) {
     const gradin_sight_options none = {0};
     sight_focus focus;
-    if (!arena || !model || !sight) return refuse(error, GRADIN_BAD_USE, "a null argument");
+    if (NEEDS(error, arena, sight) != GRADIN_OK || model_complete(model, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     if (!options) options = &none;
     gradin_status status = check_arguments(model, options, error);
     if (status != GRADIN_OK) return status;

@@ -1,6 +1,9 @@
 /* One layout assessed: what every seat sees, what every seat hears of an overflight, and the
  * figures that sum the seats up. */
+#include "base/use.h"
 #include "gradin/studies.h"
+#include "model/complete.h"
+#include "studies/shared/complete.h"
 
 #include "studies/shared/bands.h"
 #include "studies/shared/spread.h"
@@ -70,8 +73,8 @@ gradin_status gradin_assess(gradin_arena *arena, const gradin_model *model,
                             const gradin_assess_options *options, gradin_assessment *assessment,
                             gradin_error *error) {
     const gradin_sight_options *sight = options ? &options->sight : NULL;
-    if (!arena || !model || !assessment)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, assessment) != GRADIN_OK || model_complete(model, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     memset(assessment, 0, sizeof *assessment);
     assessment->model = model;
     gradin_status status = gradin_sight_compute(arena, model, sight, &assessment->sight, error);
@@ -94,7 +97,10 @@ gradin_status gradin_assess(gradin_arena *arena, const gradin_model *model,
 
 gradin_status gradin_assess_bands(gradin_arena *arena, gradin_assessment *assessment,
                                   const gradin_band_choice *choice, gradin_error *error) {
-    if (!arena || !assessment || !choice || !assessment->has_noise)
+    if (NEEDS(error, arena, choice) != GRADIN_OK ||
+        assessment_complete(assessment, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
+    if (!assessment->has_noise)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL,
                                 "levels by band need an overflight and a facade");
     const gradin_noise *noise = &assessment->noise;

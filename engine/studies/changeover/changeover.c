@@ -1,5 +1,7 @@
 /* From two layouts to an order of moves: what differs, who waits for whom, when each starts. */
 #include "studies/changeover/changeover.h"
+#include "base/use.h"
+#include "model/complete.h"
 
 #include <string.h>
 
@@ -168,7 +170,10 @@ gradin_status gradin_changeover_plan(gradin_arena *arena, const gradin_model *fr
                                      const gradin_model *to, gradin_changeover *out,
                                      gradin_error *error) {
     gradin_error own = {0};
-    if (!arena || !from || !to || !out || !from->machinery || !to->machinery) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena, out) != GRADIN_OK || model_complete(from, error) != GRADIN_OK ||
+        model_complete(to, error) != GRADIN_OK ||
+        NEEDS(error, from->machinery, to->machinery) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     if (!error) error = &own;
     *out = (gradin_changeover){.from = from,
                                .to = to,

@@ -10,6 +10,7 @@
  * that pass the one with the largest share of clear and good seats is taken. At most N_TRY are
  * drafted. No threads, no chance: the same wishes give the same bytes. */
 #include "studies/draft/draft.h"
+#include "base/use.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -329,7 +330,9 @@ static gradin_status search(draft_job *job, choices *all, draft_scheme *scheme,
 
 gradin_status gradin_draft_make(gradin_arena *arena, const gradin_wishes *wishes,
                                 gradin_draft *draft, gradin_error *error) {
-    if (!arena || !wishes || !draft) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena, wishes, draft) != GRADIN_OK ||
+        NEEDS(error, wishes->file, wishes->units, wishes->venue, wishes->hall) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     draft_job job = {.arena = arena, .w = wishes, .hall = wishes->hall, .error = error};
     draft_scheme scheme = {0};
     choices all = {0};

@@ -1,10 +1,13 @@
 /* The rough checks together. */
 #include "studies/fit/fit.h"
+#include "base/use.h"
+#include "model/complete.h"
 
 gradin_status gradin_fit_check(gradin_arena *arena, const gradin_model *model, gradin_fit *fit,
                                gradin_error *error) {
-    if (!arena || !model || !fit || !model->machinery)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, fit) != GRADIN_OK || model_complete(model, error) != GRADIN_OK ||
+        NEEDS(error, model->machinery) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     bool is_narrow = false;
     *fit = (gradin_fit){.model = model};
     if (!fit_edges(arena, fit) || !fit_rows(arena, fit) || !fit_exits(arena, fit) ||

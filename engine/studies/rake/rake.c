@@ -8,6 +8,8 @@
  * limit no setting reaches that C. Then the highest C that a setting reaches is found by bisection,
  * to one millimetre. */
 #include "studies/rake/rake.h"
+#include "base/use.h"
+#include "model/complete.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -73,8 +75,9 @@ static void solve(rake_job *job) {
 gradin_status gradin_rake_compute(gradin_arena *arena, const gradin_model *model,
                                   const gradin_rake_options *options, gradin_rake *rake,
                                   gradin_error *error) {
-    if (!arena || !model || !options || !options->block || !rake)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, options, rake) != GRADIN_OK ||
+        model_complete(model, error) != GRADIN_OK || NEEDS(error, options->block) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     memset(rake, 0, sizeof *rake);
     rake->model = model;
     rake->wanted = *options;

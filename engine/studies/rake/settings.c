@@ -1,6 +1,8 @@
 /* The settings of a rake as a layout states them: one for each rectangle of sections that are set
  * alike. */
+#include "base/use.h"
 #include "studies/rake/rake.h"
+#include "studies/shared/complete.h"
 
 /* Does the rectangle from one section's corner to the other's hold only sections of the rank? */
 static bool is_whole(const gradin_rake *rake, const gradin_rake_rank *rank) {
@@ -29,8 +31,9 @@ static gradin_lift_setting setting(const gradin_rake *rake, const gradin_rake_ra
 gradin_status gradin_rake_settings(gradin_arena *arena, const gradin_rake *rake,
                                    const gradin_lift_setting **settings, int *n_setting,
                                    gradin_error *error) {
-    if (!arena || !rake || !rake->model || !settings || !n_setting)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, settings, n_setting) != GRADIN_OK ||
+        rake_complete(rake, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     int most = 0;
     for (int r = 0; r < rake->n_rank; r++) most += rake->rank[r].n_section;
     gradin_lift_setting *made = gradin_arena_alloc(arena, (size_t)most, sizeof *made);

@@ -4,6 +4,9 @@
  * So the matrix products grow with the count of distinct flights and only comparisons with that of
  * events. Flights run in parallel, each within one thread; counts are whole numbers a seat. */
 #include "studies/season/season.h"
+#include "base/use.h"
+#include "model/complete.h"
+#include "studies/shared/complete.h"
 
 #include "studies/shared/spread.h"
 
@@ -149,15 +152,19 @@ static gradin_status reduce(gradin_arena *arena, gradin_season *s, const int *in
 
 static gradin_status check_use(const gradin_model *model, const gradin_traffic *traffic,
                                gradin_error *error) {
-    if (model && traffic && traffic->n_event > 0 && model->seats.n_seat > 0) return GRADIN_OK;
-    return gradin_error_add(error, GRADIN_BAD_USE, NULL,
-                            "a season needs seats and at least one event");
+    if (NEEDS(error, traffic) != GRADIN_OK) return GRADIN_BAD_USE;
+    if (traffic->n_event < 1 || traffic->n_class < 1 || traffic->n_track < 1)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a season needs at least one event");
+    if (NEEDS(error, traffic->event, traffic->class_of, traffic->track) != GRADIN_OK)
+        return GRADIN_BAD_USE;
+    return model_complete(model, error);
 }
 
 gradin_status gradin_season_compute(gradin_arena *arena, const gradin_model *model,
                                     const gradin_traffic *traffic,
                                     const gradin_season_options *options, gradin_season *season,
                                     gradin_error *error) {
+    if (NEEDS(error, arena, season) != GRADIN_OK) return GRADIN_BAD_USE;
     gradin_status status = check_use(model, traffic, error);
     if (status != GRADIN_OK) return status;
     *season = (gradin_season){.model = model, .traffic = traffic};
@@ -181,6 +188,8 @@ gradin_status gradin_season_compute(gradin_arena *arena, const gradin_model *mod
 
 gradin_status gradin_season_bands(gradin_arena *arena, gradin_season *season,
                                   const gradin_band_choice *choice, gradin_error *error) {
+    if (NEEDS(error, arena, choice) != GRADIN_OK || season_complete(season, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     return gradin_band_levels(arena, season->band_db, season->model->seats.n_seat,
                               season->model->criterion.nc, choice, &season->band, &season->n_band,
                               error);

@@ -1,5 +1,6 @@
 /* Levels by octave and third octave at every seat, from the bands of its maximum. */
 #include "studies/shared/bands.h"
+#include "base/use.h"
 
 #include "studies/shared/spread.h"
 
@@ -37,6 +38,7 @@ static gradin_status fill_third(gradin_arena *arena, const double *band_db, int 
 gradin_status gradin_band_levels(gradin_arena *arena, const double *band_db, int n_seat, double nc,
                                  const gradin_band_choice *choice, gradin_band_level **level,
                                  int *n_level, gradin_error *error) {
+    if (NEEDS(error, arena, band_db, choice, level, n_level) != GRADIN_OK) return GRADIN_BAD_USE;
     gradin_status status = GRADIN_OK;
     gradin_band_level *made =
         gradin_arena_alloc(arena, GRADIN_N_OCTAVE + GRADIN_N_BAND, sizeof *made);

@@ -1,7 +1,9 @@
 /* The seat table. RFC 4180: cells divided by commas, lines ended by CR LF, a cell with a comma, a
  * quote or a line break in quotes, a quote inside doubled. The columns are the same for every
  * layout; a figure that does not apply leaves its cell empty. */
+#include "base/use.h"
 #include "gradin/table.h"
+#include "studies/shared/complete.h"
 
 #include "table/shared/names.h"
 #include "table/shared/text.h"
@@ -231,8 +233,9 @@ static void put_line(table_text *text, const gradin_assessment *a, int seat) {
 
 gradin_status gradin_seats_csv(gradin_arena *arena, const gradin_assessment *assessment,
                                char **text, size_t *size, gradin_error *error) {
-    if (!arena || !assessment || !text || !size)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, text, size) != GRADIN_OK ||
+        assessment_tables_complete(assessment, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     for (int seat = -1; seat < assessment->sight.n_seat; seat++) put_line(&out, assessment, seat);
     if (out.failed)

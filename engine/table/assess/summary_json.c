@@ -1,6 +1,8 @@
 /* The summary for machines: JSON with keys in a fixed order, numbers rounded by quantity, null for
  * what does not apply. Schema: reference/summary-schema.json. */
+#include "base/use.h"
 #include "gradin/table.h"
+#include "studies/shared/complete.h"
 
 #include "table/assess/summary_noise.h"
 #include "table/shared/cautions.h"
@@ -110,8 +112,9 @@ static void put_all(table_json *json, const gradin_assessment *a) {
 
 gradin_status gradin_summary_json(gradin_arena *arena, const gradin_assessment *assessment,
                                   char **text, size_t *size, gradin_error *error) {
-    if (!arena || !assessment || !text || !size)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, text, size) != GRADIN_OK ||
+        assessment_tables_complete(assessment, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_json json = {.root = json_object()};
     put_all(&json, assessment);
     char *dumped = json.failed ? NULL : table_json_dump(arena, json.root, size);

@@ -1,5 +1,7 @@
 /* The summary for people: one screen of plain text, a page wide. */
+#include "base/use.h"
 #include "gradin/table.h"
+#include "studies/shared/complete.h"
 
 #include "table/shared/cautions.h"
 #include "table/shared/names.h"
@@ -195,8 +197,9 @@ static void put_noise(table_text *out, const gradin_assessment *a) {
 
 gradin_status gradin_summary_text(gradin_arena *arena, const gradin_assessment *assessment,
                                   char **text, gradin_error *error) {
-    if (!arena || !assessment || !text)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, text) != GRADIN_OK ||
+        assessment_tables_complete(assessment, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     put_head(&out, assessment);
     put_sight(&out, assessment);

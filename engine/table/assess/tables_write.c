@@ -1,5 +1,7 @@
 /* Both tables into a folder. Both texts exist before the first file does. */
+#include "base/use.h"
 #include "gradin/table.h"
+#include "studies/shared/complete.h"
 #include "table/shared/text.h"
 
 gradin_status table_write_file(gradin_arena *arena, const char *dir, const char *name,
@@ -25,8 +27,9 @@ static gradin_status write_both(gradin_arena *arena, const gradin_assessment *as
 
 gradin_status gradin_tables_write(const gradin_assessment *assessment, const char *dir,
                                   gradin_error *error) {
-    if (!assessment || !dir)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, dir) != GRADIN_OK ||
+        assessment_tables_complete(assessment, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     gradin_arena *arena = gradin_arena_create();
     if (!arena) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the tables");
     gradin_status status = write_both(arena, assessment, dir, error);

@@ -1,4 +1,6 @@
 /* The hours between each two layouts as JSON. */
+#include "base/use.h"
+#include "studies/shared/complete.h"
 #include "table/changeover/moves.h"
 #include "table/shared/report.h"
 
@@ -14,8 +16,10 @@ static void put_pair(table_json *json, json_t *array, const gradin_changeover *c
 
 gradin_status gradin_matrix_json(gradin_arena *arena, const gradin_changeover *changeover, int n,
                                  char **text, size_t *size, gradin_error *error) {
-    if (!arena || !changeover || !text || !size || n < 1)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, changeover, text, size) != GRADIN_OK) return GRADIN_BAD_USE;
+    if (n < 1) return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a matrix of no layouts");
+    for (int i = 0; i < n * n; i++)
+        if (changeover_complete(&changeover[i], error) != GRADIN_OK) return GRADIN_BAD_USE;
     table_json json = table_json_begin("gradin-changeover-matrix-1", NULL);
     table_json_text(&json, json.root, "venue", changeover[0].from->venue_name);
     json_t *pairs = table_json_array(&json, json.root, "pairs");

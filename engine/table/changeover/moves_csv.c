@@ -1,5 +1,7 @@
 /* A changeover's moves as RFC 4180: cells divided by commas, lines ended by CR LF. Every line of a
  * machine carries the caution, for a line may travel alone. */
+#include "base/use.h"
+#include "studies/shared/complete.h"
 #include "table/changeover/moves.h"
 
 static const char header[] =
@@ -30,8 +32,9 @@ static void put_move(table_text *out, const gradin_move *m, int number) {
 
 gradin_status gradin_changeover_csv(gradin_arena *arena, const gradin_changeover *changeover,
                                     char **text, size_t *size, gradin_error *error) {
-    if (!arena || !changeover || !text || !size)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, text, size) != GRADIN_OK ||
+        changeover_complete(changeover, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     table_put(&out, header);
     for (int i = 0; i < changeover->n_move; i++) put_move(&out, &changeover->move[i], i + 1);

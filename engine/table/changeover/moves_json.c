@@ -1,4 +1,6 @@
 /* A changeover as JSON, keys in a fixed order. */
+#include "base/use.h"
+#include "studies/shared/complete.h"
 #include "table/changeover/moves.h"
 #include "table/shared/json.h"
 
@@ -50,8 +52,9 @@ static void put_move(table_json *json, json_t *array, const gradin_move *m) {
 
 gradin_status gradin_changeover_json(gradin_arena *arena, const gradin_changeover *changeover,
                                      int gap_s, char **text, size_t *size, gradin_error *error) {
-    if (!arena || !changeover || !text || !size)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, text, size) != GRADIN_OK ||
+        changeover_complete(changeover, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_json json = {.root = json_object()};
     table_json_text(&json, json.root, "format", "gradin-changeover-1");
     table_json_text(&json, json.root, "version", GRADIN_VERSION);

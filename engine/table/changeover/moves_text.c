@@ -1,4 +1,6 @@
 /* A changeover for people: the move list that a crew chief reads, and hours between layouts. */
+#include "base/use.h"
+#include "studies/shared/complete.h"
 #include "table/changeover/moves.h"
 
 #include <stdio.h>
@@ -111,8 +113,9 @@ static gradin_status finish(table_text *out, char **text, gradin_error *error) {
 
 gradin_status gradin_changeover_text(gradin_arena *arena, const gradin_changeover *changeover,
                                      int gap_s, char **text, gradin_error *error) {
-    if (!arena || !changeover || !text)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, text) != GRADIN_OK ||
+        changeover_complete(changeover, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     put_head(&out, changeover);
     put_gap(&out, changeover, gap_s);
@@ -182,8 +185,10 @@ static void put_row(table_text *out, const gradin_changeover *row, int n) {
 
 gradin_status gradin_matrix_text(gradin_arena *arena, const gradin_changeover *changeover, int n,
                                  char **text, gradin_error *error) {
-    if (!arena || !changeover || !text || n < 1)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, changeover, text) != GRADIN_OK) return GRADIN_BAD_USE;
+    if (n < 1) return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a matrix of no layouts");
+    for (int i = 0; i < n * n; i++)
+        if (changeover_complete(&changeover[i], error) != GRADIN_OK) return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     double widest = 0.0;
     table_put(&out, "Changeover, h:mm, from the layout of the line to that of the column\n");

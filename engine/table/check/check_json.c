@@ -1,4 +1,5 @@
 /* What is wrong with each of some files, as JSON. */
+#include "base/use.h"
 #include "gradin/table.h"
 
 #include "table/shared/report.h"
@@ -32,8 +33,9 @@ static void put_file(table_json *json, json_t *array, const gradin_checked_file 
 
 gradin_status gradin_check_json(gradin_arena *arena, const gradin_checked_file *file, int n_file,
                                 char **text, size_t *size, gradin_error *error) {
-    if (!arena || (!file && n_file > 0) || !text || !size)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, text, size) != GRADIN_OK ||
+        (n_file > 0 && NEEDS(error, file) != GRADIN_OK))
+        return GRADIN_BAD_USE;
     table_json json = table_json_begin("gradin-check-1", NULL);
     json_t *files = table_json_array(&json, json.root, "files");
     for (int i = 0; i < n_file; i++) put_file(&json, files, &file[i]);

@@ -1,5 +1,7 @@
 /* What a draft did and what limited it, as JSON. */
+#include "base/use.h"
 #include "gradin/table.h"
+#include "studies/shared/complete.h"
 #include "table/shared/cautions.h"
 #include "table/shared/report.h"
 
@@ -23,8 +25,8 @@ static void put_limits(table_json *json, const gradin_draft *draft) {
 
 gradin_status gradin_draft_json(gradin_arena *arena, const gradin_draft *draft, char **text,
                                 size_t *size, gradin_error *error) {
-    if (!arena || !draft || !text || !size)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, text, size) != GRADIN_OK || draft_complete(draft, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     const gradin_seats *s = &draft->model->seats;
     table_json json = table_json_begin("gradin-draft-1", draft->model);
     table_json_integer(&json, json.root, "places", s->n_seat);

@@ -1,5 +1,7 @@
 /* What a draft did and what limited it, a page wide. */
+#include "base/use.h"
 #include "gradin/table.h"
+#include "studies/shared/complete.h"
 #include "table/shared/cautions.h"
 #include "table/shared/text.h"
 
@@ -42,8 +44,8 @@ static void put_limits(table_text *out, const gradin_draft *draft) {
 
 gradin_status gradin_draft_text(gradin_arena *arena, const gradin_draft *draft, char **text,
                                 gradin_error *error) {
-    if (!arena || !draft || !text)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, text) != GRADIN_OK || draft_complete(draft, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     table_put(&out, "Draft of ");
     table_put_fitted(&out, draft->model->layout_name, 40, false);

@@ -1,6 +1,8 @@
 /* The rough checks as text, a page wide, and as JSON. */
 #include "table/fit/fit.h"
+#include "base/use.h"
 #include "gradin/table.h"
+#include "studies/shared/complete.h"
 
 #include <string.h>
 
@@ -125,8 +127,8 @@ static void put_exits(table_text *out, const gradin_fit *fit) {
 
 gradin_status gradin_fit_text(gradin_arena *arena, const gradin_fit *fit, char **text,
                               gradin_error *error) {
-    if (!arena || !fit || !text)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, text) != GRADIN_OK || fit_complete(fit, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     table_put(&out, "Rough checks of ");
     table_put_fitted(&out, fit->model->layout_name, 40, false);
@@ -211,8 +213,8 @@ static void json_all(table_json *json, const gradin_fit *fit) {
 
 gradin_status gradin_fit_json(gradin_arena *arena, const gradin_fit *fit, char **text, size_t *size,
                               gradin_error *error) {
-    if (!arena || !fit || !text || !size)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, text, size) != GRADIN_OK || fit_complete(fit, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_json json = {.root = json_object()};
     json_all(&json, fit);
     *text = json.failed ? NULL : table_json_dump(arena, json.root, size);

@@ -1,6 +1,8 @@
 /* Build-ups as CSV (RFC 4180): one line per third octave, one column per curve, an empty cell where
  * a curve has no value; octaves stand in their middle thirds. */
+#include "base/use.h"
 #include "gradin/table.h"
+#include "studies/shared/complete.h"
 #include "table/shared/names.h"
 #include "table/shared/text.h"
 
@@ -41,8 +43,8 @@ static void put_line(table_text *out, const gradin_glazing_sheet *sheet, int ban
 
 gradin_status gradin_glazing_csv(gradin_arena *arena, const gradin_glazing_sheet *sheet,
                                  char **text, size_t *size, gradin_error *error) {
-    if (!arena || !sheet || !text || !size)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, text, size) != GRADIN_OK || sheet_complete(sheet, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     put_head(arena, &out, sheet);
     for (int band = 0; band < GRADIN_N_BAND; band++) put_line(&out, sheet, band);
@@ -68,7 +70,8 @@ static gradin_status write_both(gradin_arena *arena, const gradin_glazing_sheet 
 
 gradin_status gradin_glazing_tables_write(const gradin_glazing_sheet *sheet, const char *dir,
                                           gradin_error *error) {
-    if (!sheet || !dir) return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, dir) != GRADIN_OK || sheet_complete(sheet, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     gradin_arena *arena = gradin_arena_create();
     if (!arena) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the tables");
     gradin_status status = write_both(arena, sheet, dir, error);

@@ -1,5 +1,7 @@
 /* Build-ups as JSON. */
+#include "base/use.h"
 #include "gradin/table.h"
+#include "studies/shared/complete.h"
 #include "table/shared/json.h"
 #include "table/shared/names.h"
 
@@ -93,8 +95,8 @@ static void put_fit(table_json *json, const gradin_glazing_fit *fit) {
 
 gradin_status gradin_glazing_json(gradin_arena *arena, const gradin_glazing_sheet *sheet,
                                   char **text, size_t *size, gradin_error *error) {
-    if (!arena || !sheet || !text || !size)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, text, size) != GRADIN_OK || sheet_complete(sheet, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_json json = {.root = json_object()};
     table_json_text(&json, json.root, "format", "gradin-glazing-1");
     table_json_text(&json, json.root, "version", GRADIN_VERSION);

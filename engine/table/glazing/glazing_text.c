@@ -1,6 +1,8 @@
 /* Build-ups for a terminal: R by band, one column per curve under a letter, then what each letter
  * stands for. A page wide. */
+#include "base/use.h"
 #include "gradin/table.h"
+#include "studies/shared/complete.h"
 #include "table/shared/names.h"
 #include "table/shared/text.h"
 
@@ -201,8 +203,8 @@ static void put_caution(table_text *out, const gradin_glazing_view *view) {
 
 gradin_status gradin_glazing_text(gradin_arena *arena, const gradin_glazing_sheet *sheet,
                                   char **text, gradin_error *error) {
-    if (!arena || !sheet || !text)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, text) != GRADIN_OK || sheet_complete(sheet, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     column list[2 * GRADIN_MAX_GLAZED];
     int n = list_columns(sheet, list);

@@ -1,6 +1,8 @@
 /* Rails with one line per seat, overhangs with one line per row; RFC 4180. A rail height below the
  * venue's own minimum is never written: the note says so instead. */
+#include "base/use.h"
 #include "gradin/table.h"
+#include "model/complete.h"
 
 #include "table/rails/rails.h"
 
@@ -25,8 +27,9 @@ static void put_seat(table_text *out, const gradin_model *model, const gradin_ra
 gradin_status gradin_rails_csv(gradin_arena *arena, const gradin_model *model,
                                const gradin_rail_limits *limits, char **text, size_t *size,
                                gradin_error *error) {
-    if (!arena || !model || !limits || !text || !size)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, limits, text, size) != GRADIN_OK ||
+        model_complete(model, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     table_put(&out, "seat,rail,height_m,whole_up_to_m,all_hidden_from_m,note\r\n");
     for (int i = 0; i < limits->n_seat; i++) put_seat(&out, model, limits, i);
@@ -53,8 +56,9 @@ static void put_top(table_text *out, const gradin_model *model, const gradin_ove
 gradin_status gradin_overhangs_csv(gradin_arena *arena, const gradin_model *model,
                                    const gradin_overhangs *overhangs, char **text, size_t *size,
                                    gradin_error *error) {
-    if (!arena || !model || !overhangs || !text || !size)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, overhangs, text, size) != GRADIN_OK ||
+        model_complete(model, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     table_put(&out, "block,row,seats,lose_arch_top,arch_seen_to_m,arch_under,lose_set_top,"
                     "set_seen_to_m,set_under\r\n");

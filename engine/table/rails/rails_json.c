@@ -1,5 +1,7 @@
 /* Rails and overhangs as JSON. No height below the venue's own minimum is ever written. */
+#include "base/use.h"
 #include "gradin/table.h"
+#include "model/complete.h"
 
 #include "table/rails/rails.h"
 #include "table/shared/cautions.h"
@@ -60,8 +62,9 @@ static void put_row(table_json *json, json_t *array, const gradin_model *model,
 gradin_status gradin_rails_json(gradin_arena *arena, const gradin_model *model,
                                 const gradin_rail_limits *limits, const gradin_overhangs *overhangs,
                                 char **text, size_t *size, gradin_error *error) {
-    if (!arena || !model || !limits || !overhangs || !text || !size)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, limits, overhangs, text, size) != GRADIN_OK ||
+        model_complete(model, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_json json = table_json_begin("gradin-rails-1", model);
     table_json_number(&json, json.root, "least_height_m", TABLE_METRE,
                       model->rail_min_m > 0.0 ? model->rail_min_m : NAN);

@@ -1,5 +1,7 @@
 /* Rails and overhangs for people, with the cautions that belong to them. */
+#include "base/use.h"
 #include "gradin/table.h"
+#include "model/complete.h"
 
 #include "table/rails/rails.h"
 #include "table/shared/cautions.h"
@@ -74,8 +76,9 @@ static const char caution[] =
 gradin_status gradin_rails_text(gradin_arena *arena, const gradin_model *model,
                                 const gradin_rail_limits *limits, const gradin_overhangs *overhangs,
                                 char **text, gradin_error *error) {
-    if (!arena || !model || !limits || !overhangs || !text)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, limits, overhangs, text) != GRADIN_OK ||
+        model_complete(model, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     table_put(&out, "Rails and overhangs of ");
     table_put_fitted(&out, model->layout_name, 60, false);

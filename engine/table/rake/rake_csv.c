@@ -1,6 +1,8 @@
 /* A rake row by row, RFC 4180. A figure that the first row does not have leaves its cell empty.
  * Every row on lifts carries the caution, for a line may travel alone. */
+#include "base/use.h"
 #include "gradin/table.h"
+#include "studies/shared/complete.h"
 
 #include "table/shared/text.h"
 
@@ -39,8 +41,8 @@ static void put_row(table_text *out, const gradin_rake *rake, const gradin_rake_
 
 gradin_status gradin_rake_csv(gradin_arena *arena, const gradin_rake *rake, char **text,
                               size_t *size, gradin_error *error) {
-    if (!arena || !rake || !text || !size)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, text, size) != GRADIN_OK || rake_complete(rake, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     table_put(&out, "row,d_m,t_m,r_m,riser_mm,ideal_riser_mm,c_before_mm,c_mm,c_least_seat_mm,"
                     "floor_before_m,floor_m,move_mm,first_section,last_section,tread,"

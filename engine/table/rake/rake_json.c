@@ -1,5 +1,7 @@
 /* A rake as JSON: the verdict, each row, each rank of lift sections as it is to be set. */
+#include "base/use.h"
 #include "gradin/table.h"
+#include "studies/shared/complete.h"
 
 #include "table/shared/cautions.h"
 #include "table/shared/report.h"
@@ -64,8 +66,8 @@ static void put_verdict(table_json *json, const gradin_rake *rake) {
 
 gradin_status gradin_rake_json(gradin_arena *arena, const gradin_rake *rake, char **text,
                                size_t *size, gradin_error *error) {
-    if (!arena || !rake || !text || !size)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, text, size) != GRADIN_OK || rake_complete(rake, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_json json = table_json_begin("gradin-rake-1", rake->model);
     put_verdict(&json, rake);
     json_t *rows = table_json_array(&json, json.root, "rows");

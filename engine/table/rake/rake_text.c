@@ -1,7 +1,9 @@
 /* A rake for people: the verdict, one line per row, the bill, and the lines of the layout that set
  * it.
  */
+#include "base/use.h"
 #include "gradin/table.h"
+#include "studies/shared/complete.h"
 
 #include "table/shared/cautions.h"
 #include "table/shared/text.h"
@@ -112,8 +114,8 @@ static void put_lines(table_text *out, const gradin_rake *rake, const char *line
 
 gradin_status gradin_rake_text(gradin_arena *arena, const gradin_rake *rake, const char *lines,
                                char **text, gradin_error *error) {
-    if (!arena || !rake || !lines || !text)
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a null argument");
+    if (NEEDS(error, arena, lines, text) != GRADIN_OK || rake_complete(rake, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     put_head(&out, rake);
     put_verdict(&out, rake);

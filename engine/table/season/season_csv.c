@@ -1,6 +1,8 @@
 /* A season's tables, RFC 4180 as seats.csv: one line per seat, and one line per class on a track.
  */
+#include "base/use.h"
 #include "gradin/season_write.h"
+#include "studies/shared/complete.h"
 
 #include "table/shared/names.h"
 #include "table/shared/text.h"
@@ -74,6 +76,9 @@ static void put_seat(table_text *out, const gradin_season *s, int seat) {
 
 gradin_status gradin_season_seats_csv(gradin_arena *arena, const gradin_season *season, char **text,
                                       size_t *size, gradin_error *error) {
+    if (NEEDS(error, arena, text, size) != GRADIN_OK ||
+        season_tables_complete(season, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     put_seat_header(&out, season);
     for (int seat = 0; seat < season->model->seats.n_seat; seat++) put_seat(&out, season, seat);
@@ -104,6 +109,9 @@ static void put_flight(table_text *out, const gradin_season *s, int k) {
 
 gradin_status gradin_season_flights_csv(gradin_arena *arena, const gradin_season *season,
                                         char **text, size_t *size, gradin_error *error) {
+    if (NEEDS(error, arena, text, size) != GRADIN_OK ||
+        season_tables_complete(season, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     const char *maximum = table_maximum_key(season->traffic->weighting, GRADIN_SHADES_AS_SET);
     table_print(&out,

@@ -1,5 +1,7 @@
 /* A season as JSON, and its three files. */
+#include "base/use.h"
 #include "gradin/season_write.h"
+#include "studies/shared/complete.h"
 
 #include "table/season/season.h"
 #include "table/shared/cautions.h"
@@ -162,6 +164,9 @@ static void put_all(table_json *json, const gradin_season *s) {
 
 gradin_status gradin_season_json(gradin_arena *arena, const gradin_season *season, char **text,
                                  size_t *size, gradin_error *error) {
+    if (NEEDS(error, arena, text, size) != GRADIN_OK ||
+        season_tables_complete(season, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_json json = {.root = json_object()};
     if (json.root) put_all(&json, season);
     *text = json.root && !json.failed ? table_json_dump(arena, json.root, size) : NULL;
@@ -175,6 +180,8 @@ typedef gradin_status maker(gradin_arena *arena, const gradin_season *season, ch
 
 gradin_status gradin_season_tables_write(const gradin_season *season, const char *dir,
                                          gradin_error *error) {
+    if (NEEDS(error, dir) != GRADIN_OK || season_tables_complete(season, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     static const char *const name[3] = {"season-seats.csv", "flights.csv", "season.json"};
     maker *const make[3] = {gradin_season_seats_csv, gradin_season_flights_csv, gradin_season_json};
     char *text[3];

@@ -1,5 +1,7 @@
 /* A season on one screen. */
+#include "base/use.h"
 #include "gradin/season_write.h"
+#include "studies/shared/complete.h"
 
 #include "table/season/season.h"
 #include "table/shared/cautions.h"
@@ -188,6 +190,9 @@ static void put_bays(table_text *out, const gradin_season *s) {
 
 gradin_status gradin_season_text(gradin_arena *arena, const gradin_season *season, char **text,
                                  gradin_error *error) {
+    if (NEEDS(error, arena, text) != GRADIN_OK ||
+        season_tables_complete(season, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     table_put_fitted(&out, season->model->layout_name, 30, false);
     table_put(&out, ": ");

@@ -1,4 +1,5 @@
 #include "chamber.h"
+#include "support/whole.h"
 
 #include <criterion/criterion.h>
 
@@ -80,6 +81,7 @@ void chamber_make(chamber *c, double x_m, double y_m, double z_m, double alpha) 
                               .pass = &c->pass,
                               .criterion = {.nc = 25.0, .lamax_dba = 40.0}};
     make_seats(c, x_m, y_m);
+    whole_model(&c->model);
 }
 
 void chamber_block(chamber *c, gradin_box2 plan, double top_m) {

@@ -1,4 +1,5 @@
 #include "hall.h"
+#include "support/whole.h"
 
 #include <criterion/criterion.h>
 
@@ -119,6 +120,7 @@ void hall_make(hall *h) {
                               .n_element = HALL_ELEMENTS,
                               .pass = &h->pass,
                               .criterion = {.nc = 25.0, .lamax_dba = 40.0}};
+    whole_model(&h->model);
 }
 
 void hall_add(hall *h, gradin_shape shape, gradin_cause cause) {

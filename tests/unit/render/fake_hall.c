@@ -1,4 +1,5 @@
 #include "unit/render/fake_hall.h"
+#include "support/whole.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -325,6 +326,7 @@ fake_hall *fake_hall_create(gradin_arena *arena) {
     a->clear_view = (gradin_spread){0.0, 0.1, 0.5, 0.9, 1.0};
     a->noise.uncertainty_db = 3.0;
     a->noise.uncertainty_source = "made up for the drawing";
+    whole_model(&hall->model);
     a->visible = (gradin_spread){0.0, 0.41, 0.72, 0.93, 1.0};
     a->c_value_m = (gradin_spread){-0.412, -0.031, 0.088, 0.187, 1.25};
     a->distance_m = (gradin_spread){5.5, 8.1, 12.4, 18.9, 61.25};

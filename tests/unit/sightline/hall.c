@@ -1,5 +1,6 @@
 /* Models built by hand for the tests of the sightline room. */
 #include "unit/sightline/hall.h"
+#include "support/whole.h"
 
 #include <criterion/criterion.h>
 #include <string.h>
@@ -25,6 +26,7 @@ void hall_start(hall *h) {
     h->model.scene.occluder = h->occluder;
     h->model.occluder_name = h->name;
     h->model.n_occluder_name = 6;
+    whole_model(&h->model);
 }
 
 void hall_focus(hall *h, double x, double y, double width_m, double depth_m, double z_m,

@@ -1,4 +1,5 @@
 #include "unit/table/small_result.h"
+#include "support/whole.h"
 
 static gradin_model model;
 static gradin_assessment assessment;
@@ -152,6 +153,7 @@ gradin_assessment *small_result(void) {
     for (int k = 0; k < GRADIN_N_SHADE_STATE; k++)
         assessment.lamax_db[k] = (gradin_spread){lamax[k][0], lamax[k][0] + 0.2, lamax[k][1],
                                                  lamax[k][2] - 0.2, lamax[k][2]};
+    whole_model(&model);
     return &assessment;
 }
 

@@ -22,8 +22,8 @@ Test(speech, overall_levels) {
         double printed_db = reference_number(&table, row, "overall_db");
         double sum = 0.0;
         for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++)
-            sum += pow(10.0, 0.1 * gradin_speech_level_db((gradin_effort)e, i)) *
-                   gradin_speech_mid_hz(i) * (pow(10.0, 0.05) - pow(10.0, -0.05));
+            sum += pow(10.0, 0.1 * gradin_speech_level_db((gradin_effort)e, i)) * 1000.0 *
+                   pow(10.0, 0.1 * (i - 8)) * (pow(10.0, 0.05) - pow(10.0, -0.05));
         cr_assert(fabs(10.0 * log10(sum) - printed_db) < 0.11, "%d: %.3f", e, 10.0 * log10(sum));
     }
 }

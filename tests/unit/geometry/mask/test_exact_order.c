@@ -6,6 +6,7 @@
  * A limit (over a rail, under a soffit, past an arch) is checked as the disc round the exact point:
  * the edge hides half of it. Sections are laid on their side, so that the plane looked at is level.
  * Prints every order (--verbose). */
+#include "support/formulas.h"
 #include "unit/geometry/random.h"
 
 #include <criterion/criterion.h>
@@ -100,7 +101,7 @@ Test(exact_order, solid_angle_of_a_sphere) {
                                     {0.12, 0.9, 0.05610099}};
     for (int i = 0; i < 4; i++) {
         double plane = in[i][1] + 1.0, seen = in[i][0] / in[i][1] * plane;
-        run_solid_angle("sphere", gradin_sphere((gradin_vec3){0, 0, 1}, in[i][0]), plane,
+        run_solid_angle("sphere", formula_sphere((gradin_vec3){0, 0, 1}, in[i][0]), plane,
                         1.2 * seen, in[i][2], 1.5);
     }
 }
@@ -184,7 +185,7 @@ Test(exact_order, sphere_over_a_disc) {
     for (int i = 0; i < 4; i++) {
         gradin_vec2 at = along(in[i][1], 0.0);
         run_disc("sphere over disc", in[i][2],
-                 gradin_sphere((gradin_vec3){at.x, at.y, 10 - in[i][0]}, 0.1),
+                 formula_sphere((gradin_vec3){at.x, at.y, 10 - in[i][0]}, 0.1),
                  (gradin_vec3){0, 0, 10}, (gradin_vec2){0, 0}, in[i][2], in[i][3]);
     }
 }

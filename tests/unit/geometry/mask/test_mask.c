@@ -1,4 +1,5 @@
 /* The mask kernel gives what the reference gives, bit for bit, with every instruction set. */
+#include "support/formulas.h"
 #include "unit/geometry/mask/same.h"
 
 #include <criterion/criterion.h>
@@ -94,7 +95,7 @@ Test(mask, equals_reference_in_a_regular_hall) {
         gradin_capsule((gradin_vec3){0, 1, 0}, (gradin_vec3){0, 1, 1.1}, 0.03),
         gradin_box((gradin_vec3){0, 2.5, 0.3}, 180.0, 0.01, 2.0, 0.3),
         gradin_box((gradin_vec3){2, 0, 1.2}, 90.0, 0.5, 0.5, 0.0),
-        gradin_sphere((gradin_vec3){1, -1, 0}, 0.4),
+        formula_sphere((gradin_vec3){1, -1, 0}, 0.4),
         gradin_triangle((gradin_vec3){-2, 0, 0}, (gradin_vec3){-1, 0, 0}, (gradin_vec3){-1, 0, 2})};
     for (size_t i = 0; i < sizeof more / sizeof more[0]; i++) {
         world.occluder[n].owner = GRADIN_NO_OWNER;

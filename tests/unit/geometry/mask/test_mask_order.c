@@ -4,6 +4,7 @@
  * oval, 1948; from memory); nearly h^2 for straight edges aslant, whose rows cut at evenly spread
  * places; h for edges along the rows, which are in or out as a whole (both derived). Exact areas:
  * tangent cones and similar triangles, derived. Prints the orders (--verbose). */
+#include "support/formulas.h"
 #include "unit/geometry/random.h"
 
 #include <criterion/criterion.h>
@@ -61,13 +62,13 @@ static void check_order(const char *what, gradin_shape shape, double exact_m2, d
 
 /* Circle of radius 1.11803399 m: 10 tan(asin(0.1/0.9)). */
 Test(mask_order, sphere_on_the_axis) {
-    check_order("sphere", gradin_sphere((gradin_vec3){0, 0, 9.1}, 0.1), GRADIN_PI * 1.25, 1.5,
+    check_order("sphere", formula_sphere((gradin_vec3){0, 0, 9.1}, 0.1), GRADIN_PI * 1.25, 1.5,
                 0.004);
 }
 
 /* Ellipse from y = 0 to 2.25 m, half axes 1.125 and 1.11803399 m. */
 Test(mask_order, sphere_off_the_axis) {
-    check_order("sphere aside", gradin_sphere((gradin_vec3){0.1, 0, 9.1}, 0.1),
+    check_order("sphere aside", formula_sphere((gradin_vec3){0.1, 0, 9.1}, 0.1),
                 GRADIN_PI * 1.125 * 1.11803398874989485, 1.5, 0.004);
 }
 

@@ -1,4 +1,5 @@
 /* The quick kernel gives what the reference gives, bit for bit. */
+#include "support/formulas.h"
 #include "unit/geometry/random.h"
 
 #include <criterion/criterion.h>
@@ -103,9 +104,9 @@ Test(visibility, quick_equals_reference_in_a_regular_hall) {
 }
 
 Test(visibility, first_met_hides_and_own_head_does_not) {
-    gradin_occluder row[3] = {{gradin_sphere((gradin_vec3){8, 0, 0}, 0.1), 0, GRADIN_NO_OWNER, 0},
-                              {gradin_sphere((gradin_vec3){0.05, 0, 0}, 0.1), 0, 4, 0},
-                              {gradin_sphere((gradin_vec3){2, 0, 0}, 0.1), 0, 5, 0}};
+    gradin_occluder row[3] = {{formula_sphere((gradin_vec3){8, 0, 0}, 0.1), 0, GRADIN_NO_OWNER, 0},
+                              {formula_sphere((gradin_vec3){0.05, 0, 0}, 0.1), 0, 4, 0},
+                              {formula_sphere((gradin_vec3){2, 0, 0}, 0.1), 0, 5, 0}};
     gradin_scene scene = {row, 3};
     gradin_vec3 eye = {0, 0, 0}, sample[2] = {{10, 0, 0}, {10, 3, 0}};
     int32_t first[2];
@@ -160,7 +161,7 @@ Test(visibility, quick_equals_reference_at_the_limb) {
         w.occluder[0].owner = GRADIN_NO_OWNER;
         w.occluder[0].shape =
             trial % 2 ? random_shape(&r, GRADIN_SHAPE_CAPSULE, 6.0, 0.8, unused)
-                      : gradin_sphere(random_point(&r, 6.0), random_between(&r, 0.05, 0.5));
+                      : formula_sphere(random_point(&r, 6.0), random_between(&r, 0.05, 0.5));
         w.scene = (gradin_scene){w.occluder, 1};
         for (int i = 0; i < 3; i++) {
             double inside = 1.0 + random_between(&r, -1.0, 0.5) * (trial % 3 ? 1e-3 : 0.02);
@@ -201,10 +202,10 @@ Test(visibility, a_low_step_hides_the_floor_behind_it) {
 Test(visibility, bounds_do_not_decide_who_is_met_first) {
     gradin_occluder pair[2] = {
         {gradin_box((gradin_vec3){0, 5.5, 0}, 0.0, 0.5, 3.0, 3.0), 0, GRADIN_NO_OWNER, 0},
-        {gradin_sphere((gradin_vec3){0, 5.06, 0}, 0.1), 0, GRADIN_NO_OWNER, 0}};
+        {formula_sphere((gradin_vec3){0, 5.06, 0}, 0.1), 0, GRADIN_NO_OWNER, 0}};
     gradin_occluder turned[2] = {
         {gradin_box((gradin_vec3){0, 6, 0}, 45.0, 0.7071, 0.7071, 1.0), 0, GRADIN_NO_OWNER, 0},
-        {gradin_sphere((gradin_vec3){0.5, 5.45, 0}, 0.04), 0, GRADIN_NO_OWNER, 0}};
+        {formula_sphere((gradin_vec3){0.5, 5.45, 0}, 0.04), 0, GRADIN_NO_OWNER, 0}};
     gradin_vec3 eye = {0, 0, 0}, straight = {0, 10, 0}, aside = {0.5 / 5.45 * 10, 10, 0};
     gradin_arena *arena = gradin_arena_create();
     int32_t first;

@@ -2,6 +2,7 @@
  * many points of the segment. A march that finds the inside must be a hit, entered within one step;
  * a hit must be found by the march, or be a chord that a march with 200 times finer steps about the
  * entry finds. */
+#include "support/formulas.h"
 #include "unit/geometry/random.h"
 
 #include <criterion/criterion.h>
@@ -125,7 +126,7 @@ Test(shape, triangle_equals_signed_volumes) {
 Test(shape, entry_of_known_segments) {
     gradin_vec3 eye = {0, 0, 0}, target = {10, 0, 0};
     double t;
-    gradin_shape ball = gradin_sphere((gradin_vec3){5, 0, 0}, 1.0);
+    gradin_shape ball = formula_sphere((gradin_vec3){5, 0, 0}, 1.0);
     cr_assert(gradin_shape_hit(&ball, eye, target, &t) && fabs(t - 0.4) < 1e-12);
     gradin_shape egg = gradin_ellipsoid((gradin_vec3){5, 0, 0}, 90.0, 2.0, 0.5, 0.25);
     cr_assert(gradin_shape_hit(&egg, eye, target, &t) && fabs(t - 0.3) < 1e-12, "long axis east");
@@ -137,7 +138,7 @@ Test(shape, entry_of_known_segments) {
 }
 
 Test(shape, ends_of_the_segment) {
-    gradin_shape ball = gradin_sphere((gradin_vec3){0, 0, 0}, 1.0);
+    gradin_shape ball = formula_sphere((gradin_vec3){0, 0, 0}, 1.0);
     double t = -1.0;
     cr_assert(gradin_shape_hit(&ball, (gradin_vec3){0.2, 0, 0}, (gradin_vec3){9, 0, 0}, &t));
     cr_assert_eq(t, 0.0, "the eye is inside");

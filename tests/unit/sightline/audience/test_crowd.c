@@ -2,6 +2,7 @@
  * against the published table, and the chance of a clear view against its closed form. */
 #include "sightline/audience/person.h"
 #include "sightline/audience/philox.h"
+#include "support/formulas.h"
 #include "unit/sightline/hall.h"
 
 #include <criterion/criterion.h>
@@ -142,7 +143,7 @@ Test(crowd, chance_of_a_clear_view_follows_its_closed_form) {
         gradin_arena *arena = gradin_arena_create();
         double c_m = 0.06 + 0.03 * k;
         gradin_crowd crowd = two_persons(arena, c_m, 3000);
-        double expected = gradin_clear_probability(c_m, 0.1138, sd_eye, sd_crown);
+        double expected = formula_clear_probability(c_m, 0.1138, sd_eye, sd_crown);
         double se = sqrt(expected * (1.0 - expected) / 3000.0);
         /* the level of the rear eye falls to the focus by a quarter of a millimetre at the head */
         cr_assert(fabs(crowd.clear[1] - expected) < 3.5 * se + 0.003, "C %.2f: %f, not %f", c_m,

@@ -1,6 +1,7 @@
 /* The C-value on plans worked by hand, one for each form of hall and each thing to see over. The
  * plane formula and the scale are those of the Bath worksheet (P. Shepherd, 2012); distances by
  * Pythagoras from the plans in the comments. */
+#include "support/formulas.h"
 #include "unit/sightline/hall.h"
 
 #include <criterion/criterion.h>
@@ -130,7 +131,7 @@ Test(c_forms, window_between_two_heads) {
     int between = hall_seat(&h, 0.0, 6.9, 1.35);
     gradin_sight s = compute(arena);
     cr_assert_eq(s.c_case[between], GRADIN_C_BETWEEN_HEADS);
-    NEAR(s.window_deg[between], gradin_window_deg(0.55, 0.155, 0.9), 1e-9);
+    NEAR(s.window_deg[between], formula_window_deg(0.55, 0.155, 0.9), 1e-9);
     NEAR(s.window_deg[between], 24.75, 0.005);
     cr_assert(isnan(s.window_deg[0]));
 

@@ -1,6 +1,7 @@
 /* Rakes of whole blocks: against the published row formulas, and against an exhaustive search of
  * all settings of the lifts. */
 #include "gradin/studies.h"
+#include "support/whole.h"
 
 #include <criterion/criterion.h>
 #include <string.h>
@@ -59,6 +60,7 @@ static void make(int n_row, double d_m, double r_m, double t_m) {
     model.axis_deg = NAN;
     model.audience.head_breadth_m = 0.155;
     model.layout_name = model.venue_name = "test";
+    whole_model(&model);
 }
 
 /* Three rows per section, flat as the layout leaves them. */

@@ -1,0 +1,91 @@
+/* What a result must have before anybody writes it: a model, and an array to each count. */
+#include "studies/shared/complete.h"
+#include "base/use.h"
+#include "model/complete.h"
+
+static gradin_status check_sight(const gradin_sight *sight, int n_seat, gradin_error *error) {
+    if (sight->n_seat == n_seat) return GRADIN_OK;
+    return gradin_error_add(error, GRADIN_BAD_USE, NULL, "%d seats seen of a model of %d",
+                            sight->n_seat, n_seat);
+}
+
+gradin_status assessment_complete(const gradin_assessment *a, gradin_error *error) {
+    gradin_status status = NEEDS(error, a);
+    if (status == GRADIN_OK) status = model_complete(a->model, error);
+    if (status == GRADIN_OK) status = check_sight(&a->sight, a->model->seats.n_seat, error);
+    if (status == GRADIN_OK && a->has_noise) status = NEEDS(error, a->model->pass);
+    if (status == GRADIN_OK && a->n_band > 0) status = NEEDS(error, a->band);
+    return status;
+}
+
+gradin_status assessment_tables_complete(const gradin_assessment *a, gradin_error *error) {
+    gradin_status status = assessment_complete(a, error);
+    if (status != GRADIN_OK) return status;
+    const gradin_sight *s = &a->sight;
+    const gradin_noise *n = &a->noise;
+    status = NEEDS(error, s->visible, s->hidden, s->worst_occluder, s->worst_hidden, s->c_case,
+                   s->c_m, s->front_seat, s->distance_m, s->rating, s->reason);
+    if (status == GRADIN_OK && a->has_noise)
+        status = NEEDS(error, n->loudest_element, n->r_db, n->rw, n->share, n->uncertainty_source);
+    if (status == GRADIN_OK && a->has_crowd)
+        status = NEEDS(error, a->crowd.clear, a->crowd.clear_se, a->crowd.median, a->crowd.p10);
+    return status;
+}
+
+gradin_status rake_complete(const gradin_rake *rake, gradin_error *error) {
+    gradin_status status = NEEDS(error, rake);
+    if (status == GRADIN_OK) status = model_complete(rake->model, error);
+    return status == GRADIN_OK ? NEEDS(error, rake->wanted.block) : status;
+}
+
+gradin_status fit_complete(const gradin_fit *fit, gradin_error *error) {
+    gradin_status status = NEEDS(error, fit);
+    if (status == GRADIN_OK) status = model_complete(fit->model, error);
+    if (status == GRADIN_OK) status = NEEDS(error, fit->model->machinery);
+    if (status == GRADIN_OK && fit->n_edge > 0) status = NEEDS(error, fit->edge);
+    if (status == GRADIN_OK && fit->n_long_row > 0) status = NEEDS(error, fit->long_row);
+    if (status == GRADIN_OK && fit->n_exit_blocked > 0) status = NEEDS(error, fit->exit);
+    if (status == GRADIN_OK && fit->n_vom_blocked > 0) status = NEEDS(error, fit->vom);
+    if (status == GRADIN_OK && fit->n_overload > 0) status = NEEDS(error, fit->overload);
+    return status;
+}
+
+gradin_status draft_complete(const gradin_draft *draft, gradin_error *error) {
+    gradin_status status = NEEDS(error, draft);
+    if (status == GRADIN_OK) status = model_complete(draft->model, error);
+    if (status == GRADIN_OK) status = fit_complete(draft->fit, error);
+    if (status == GRADIN_OK && draft->n_line > 0) status = NEEDS(error, draft->line);
+    if (status == GRADIN_OK && draft->n_limit > 0) status = NEEDS(error, draft->limit);
+    return status;
+}
+
+gradin_status changeover_complete(const gradin_changeover *changeover, gradin_error *error) {
+    gradin_status status = NEEDS(error, changeover);
+    if (status == GRADIN_OK) status = model_complete(changeover->from, error);
+    if (status == GRADIN_OK) status = model_complete(changeover->to, error);
+    if (status == GRADIN_OK && changeover->n_move > 0) status = NEEDS(error, changeover->move);
+    return status;
+}
+
+gradin_status season_complete(const gradin_season *season, gradin_error *error) {
+    gradin_status status = NEEDS(error, season);
+    if (status == GRADIN_OK) status = model_complete(season->model, error);
+    if (status == GRADIN_OK) status = NEEDS(error, season->traffic);
+    if (status == GRADIN_OK && season->n_flight > 0) status = NEEDS(error, season->flight);
+    if (status == GRADIN_OK && season->n_band > 0) status = NEEDS(error, season->band);
+    if (status == GRADIN_OK && season->n_bays > 0) status = NEEDS(error, season->bays);
+    return status;
+}
+
+gradin_status season_tables_complete(const gradin_season *season, gradin_error *error) {
+    gradin_status status = season_complete(season, error);
+    if (status == GRADIN_OK && season->n_flight > 0)
+        status = NEEDS(error, season->n_event, season->most_offset_db, season->flight_lamax_db,
+                       season->flight_sel_db, season->flight_lost_s);
+    return status;
+}
+
+gradin_status sheet_complete(const gradin_glazing_sheet *sheet, gradin_error *error) {
+    gradin_status status = NEEDS(error, sheet);
+    return status == GRADIN_OK ? NEEDS(error, sheet->source, sheet->glazed) : status;
+}

@@ -1,0 +1,26 @@
+/* engine/studies/shared/complete.h: has a result all that its counts promise? GRADIN_BAD_USE when
+ * it is NULL, names no model, or lacks an array. Nothing is computed, so the writers call these,
+ * too. */
+#ifndef GRADIN_STUDIES_COMPLETE_H
+#define GRADIN_STUDIES_COMPLETE_H
+
+#include "gradin/changeover.h"
+#include "gradin/draft.h"
+#include "gradin/fit.h"
+#include "gradin/glazing.h"
+#include "gradin/season.h"
+#include "gradin/studies.h"
+
+gradin_status assessment_complete(const gradin_assessment *assessment, gradin_error *error);
+/* The tables ask for more of it than the maps. */
+gradin_status assessment_tables_complete(const gradin_assessment *assessment, gradin_error *error);
+gradin_status rake_complete(const gradin_rake *rake, gradin_error *error);
+gradin_status fit_complete(const gradin_fit *fit, gradin_error *error);
+gradin_status draft_complete(const gradin_draft *draft, gradin_error *error);
+gradin_status changeover_complete(const gradin_changeover *changeover, gradin_error *error);
+gradin_status season_complete(const gradin_season *season, gradin_error *error);
+/* The same of a season. */
+gradin_status season_tables_complete(const gradin_season *season, gradin_error *error);
+gradin_status sheet_complete(const gradin_glazing_sheet *sheet, gradin_error *error);
+
+#endif
