@@ -39,7 +39,7 @@ build() {
 
 # run_tests NAME: ctest in $work/NAME; the results are counted at the end.
 run_tests() {
-  ctest --test-dir "$work/$1" -j "$jobs" --output-junit "$work/$1.xml" --timeout 300 \
+  ctest --test-dir "$work/$1" -j "$jobs" --output-junit "$work/$1.xml" --timeout 3600 \
     --test-output-size-passed 1000000 --test-output-size-failed 1000000 2>&1 |
     grep -E '^ *[0-9]+/[0-9]+ Test' || true
 }
