@@ -228,6 +228,18 @@ class Circles(Tree):
                     "which uses #include of engine/base/a.h")
 
 
+class Build(Tree):
+    def test_nothing_is_concluded_from_half_a_build(self):
+        self.function("engine/base/a.c", "a")
+        self.compile()
+        os.remove(os.path.join(self.root, "engine/base/a.c.o"))
+        tool = os.path.join(TOP, "tools", "dev", "arrows.py")
+        run = subprocess.run([sys.executable, tool, "circles", self.root], capture_output=True,
+                             text=True, check=False)
+        self.assertEqual((run.returncode, run.stderr),
+                         (1, "engine/base/a.c is not compiled; build first\n"))
+
+
 class Lengths(Tree):
     def test_long_file(self):
         self.put("tools/a.c", "\n" * 400)

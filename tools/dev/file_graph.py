@@ -42,6 +42,9 @@ def symbols(objects_of_engine):
     """({name: file that defines it}, {file: names that it needs})."""
     definer, needs = {}, {}
     path_of = {made: path for path, made in objects_of_engine}
+    missing = [path for made, path in path_of.items() if not os.path.exists(made)]
+    if missing:
+        raise SystemExit(f"{missing[0]} is not compiled; build first")
     if not path_of:
         return definer, needs
     run = subprocess.run(["nm", "-A", "-P"] + list(path_of), capture_output=True, text=True,

@@ -2,9 +2,8 @@
  *
  * ISO 12354-3, eq. (10): R' = -10 lg[sum S_i/S tau_i + sum A0/S 10^(-Dn,e,i/10)]. D2m,nT in the
  * form of EN 12354-3:2000: R' + dL_fs + 10 lg(V/(6 T0 S)), T0 = 0.5 s (the 2017 edition writes
- * 0.16 V/(T0 S); equation number from memory). Joint: its reduction index per metre, reference
- * length 1 m, so l/S 10^(-Rs/10) (4.2 and Annex B, from memory). */
-#include "gradin/glazing.h"
+ * 0.16 V/(T0 S); equation number from memory). */
+#include "gradin/acoustics.h"
 
 static const double reference_reverberation_s = 0.5; /* T0 */
 
@@ -12,12 +11,6 @@ double gradin_composite_r_db(const double *part_tau_m2, int n, double area_m2) {
     double sum_m2 = 0.0;
     for (int i = 0; i < n; i++) sum_m2 += part_tau_m2[i];
     return -10.0 * log10(sum_m2 / area_m2); /* ISO 12354-3, (10) */
-}
-
-double gradin_jointed_r_db(double r_db, double joint_r_db, double width_m, double height_m) {
-    double metres_per_m2 = 2.0 * (width_m + height_m) / (width_m * height_m);
-    double part_tau[] = {pow(10.0, -0.1 * r_db), metres_per_m2 * pow(10.0, -0.1 * joint_r_db)};
-    return gradin_composite_r_db(part_tau, 2, 1.0);
 }
 
 double gradin_d2m_nt_db(double r_db, double delta_l_fs_db, double volume_m3, double area_m2) {

@@ -117,9 +117,6 @@ static gradin_status improve(problem *p, double *log_value, double *residual_db,
     return status;
 }
 
-/* ---- the verb's calls --------------------------------------------------------------------------
- */
-
 static gradin_status refuse(gradin_error *error, const gradin_buildup *buildup, const char *text) {
     return gradin_error_add(error, GRADIN_BAD_INPUT, NULL, "build-up %s %s", buildup->name, text);
 }

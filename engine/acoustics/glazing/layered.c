@@ -92,9 +92,6 @@ static void put_solid(field *f, const glazing_solid *solid, double kx, double w,
     }
 }
 
-/* ---- the system --------------------------------------------------------------------------------
- */
-
 static void put(wave_system *s, int column, double complex value) {
     s->band[column * ROWS + 2 * BAND + s->row - column] += value;
 }

@@ -86,9 +86,6 @@ static gradin_status check(const gradin_buildup *buildup, gradin_error *error) {
     return GRADIN_OK;
 }
 
-/* ---- panels ------------------------------------------------------------------------------------
- */
-
 /* Rayleigh's speed over the shear wave's, squared: then short waves on the thick plate run as
  * Rayleigh's do. R. D. Mindlin, J. Appl. Mech. 18 (1951) 31-38; the speed by Viktorov's
  * approximation (both from memory), 0.5 % at most off for Poisson's ratios of 0 to 0.5. */

@@ -29,8 +29,6 @@ typedef struct head {
     char digest[KEY_CHARS]; /* of what stands before it and of the arrays */
 } head;
 
-/* ---- key ------------------------------------------------------------------------------------- */
-
 static void fold(char hex[33], const double *value, size_t n) {
     gradin_digest_fold(hex, value, n * sizeof *value);
 }
@@ -129,8 +127,6 @@ void gradin_cache_key(const gradin_model *model, const gradin_scene *scene, char
 char *gradin_cache_path(gradin_arena *arena, const char *folder, const char *key) {
     return gradin_arena_print(arena, "%s/%s.room", folder, key);
 }
-
-/* ---- file ------------------------------------------------------------------------------------ */
 
 /* One array of a transfer as it lies in the file. */
 typedef struct kept_array {

@@ -17,8 +17,6 @@ static const double inside_m = 0.05; /* rays end off the glass: solids may touch
 static const double least_distance_m = 0.1;
 static const double wall_reach_m = 100.0; /* above and below the room, past any pit */
 
-/* ---- what hides ----------------------------------------------------------------------------- */
-
 /* Triangles of models are left out: what is fine enough for the eye is not for these bands. */
 static bool is_obstacle(const gradin_occluder *occluder) {
     return (occluder->cause == GRADIN_CAUSE_STRUCTURE || occluder->cause == GRADIN_CAUSE_ARCH) &&
@@ -59,8 +57,6 @@ gradin_status gradin_room_scene_make(gradin_arena *arena, const gradin_model *mo
     *scene = (gradin_scene){kept, n};
     return GRADIN_OK;
 }
-
-/* ---- the field ------------------------------------------------------------------------------ */
 
 /* A seat in the frame of an element: along its base, up, and into the room. */
 typedef struct local {

@@ -28,9 +28,6 @@
 
 static const double most_tau = 1.0 - 1e-9, most_mean_alpha = 0.99;
 
-/* ---- what lies on which side ------------------------------------------------------------------
- */
-
 static double left_of(const gradin_divide *d, gradin_vec2 p) {
     gradin_vec2 a = d->line_m[0], b = d->line_m[1];
     return ((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)) / hypot(b.x - a.x, b.y - a.y);
@@ -70,9 +67,6 @@ int gradin_element_side(const gradin_model *model, const gradin_element *e) {
                             e->corner_m.y + 0.5 * e->width_m * e->along.y, e->corner_m.z};
     return gradin_room_side(model, middle_m);
 }
-
-/* ---- areas of the halves -----------------------------------------------------------------------
- */
 
 typedef struct half {
     double volume_m3;
@@ -117,9 +111,6 @@ static void measure(const gradin_model *m, half part[2]) {
     }
 }
 
-/* ---- absorption ---------------------------------------------------------------------------------
- */
-
 /* Area and absorption of the faces that the partition turns to each room. */
 static double partition_m2(const gradin_model *m, int band, double *sum_m2) {
     const gradin_divide *d = m->divide;
@@ -158,9 +149,6 @@ double gradin_coupling_m2(double section_m2, double open_m2) {
 static double open_m2(const gradin_divide *d, int band) {
     return d->opening_m2 * (1.0 - d->closed + d->closed * pow(10.0, -0.1 * d->closing_r_db[band]));
 }
-
-/* ---- decay
- * --------------------------------------------------------------------------------------- */
 
 /* Two rates of one room's decay and the weights with which they begin. */
 typedef struct decay {
@@ -207,9 +195,6 @@ double gradin_coupled_reverberation_s(const gradin_coupled *c, int room, double 
     double t30_s = 2.0 * (time_to(&d, -35.0) - time_to(&d, -5.0));
     return t30_s * 55.26 / (24.0 * log(10.0));
 }
-
-/* ---- the field
- * ------------------------------------------------------------------------------------ */
 
 double gradin_coupled_1m2(const gradin_coupled *c, int listener, int source) {
     double k = c->coupling_m2, a = c->absorption_m2[0] + k, b = c->absorption_m2[1] + k;

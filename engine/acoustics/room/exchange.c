@@ -28,8 +28,6 @@ static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
 }
 
-/* ---- rays ------------------------------------------------------------------------------------ */
-
 typedef struct ray_set {
     gradin_vec3 *end_m; /* [n * GRADIN_PATCH_SIGHT] */
     int32_t *first;
@@ -87,8 +85,6 @@ static bool look_all(gradin_arena *arena, const gradin_patches *patches, const g
                   through + (size_t)i * (size_t)patches->n);
     return true;
 }
-
-/* ---- exchange areas -------------------------------------------------------------------------- */
 
 static void fill_row(const gradin_patches *patches, const unsigned char *through, int i,
                      double *exchange_m2) {

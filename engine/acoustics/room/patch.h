@@ -40,7 +40,7 @@ gradin_status gradin_patches_make(gradin_arena *arena, const gradin_model *model
 void gradin_patch_alpha(const gradin_model *model, const gradin_patch *patch,
                         gradin_shade_state state, double *alpha);
 
-/* ---- inside: faces before they are measured -------------------------------------------------- */
+/* Inside: faces before they are measured. */
 
 typedef struct gradin_patch_maker {
     gradin_arena *arena;
@@ -53,11 +53,11 @@ typedef struct gradin_patch_maker {
     bool is_out_of_memory;
 } gradin_patch_maker;
 
-/* Adds a face, cut into rectangles of the maker's size; small ones join an earlier one in the same
- * plane. */
+/* cut.c: adds a face, cut into rectangles of the maker's size; small ones join an earlier one in
+ * the same plane. */
 void gradin_patch_add(gradin_patch_maker *maker, gradin_rectangle face, gradin_patch_kind kind,
                       int element);
-/* All faces of the model. */
+/* faces.c: all faces of the model. */
 void gradin_patch_faces(gradin_patch_maker *maker);
 
 #endif

@@ -46,10 +46,6 @@ void gradin_radiosity_air_fill(const gradin_exchange *exchange, const gradin_pat
                 gradin_radiosity_through_air_m2(exchange, patches, air_1m, i, j);
 }
 
-/* ---- all states at once -----------------------------------------------------------------------
- *
- * Matrices by columns: the upper half of the rows is the lower half of the columns. */
-
 typedef struct parts {
     int n, n_same, n_other, n_source;
     double *l, *v, *k; /* L, V and G22 + V V' in the places of G11, G21 and G22; [.][n] */

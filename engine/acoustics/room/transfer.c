@@ -54,14 +54,6 @@ static void share_twin(const gradin_model *model, gradin_transfer *t) {
     t->emission_1m2[GRADIN_SHADES_AS_SET] = t->emission_1m2[twin];
 }
 
-double gradin_transfer_bytes(gradin_transfer_form form, int n_seat, int n_element, int n_patch,
-                             int n_state) {
-    double pair = 8.0 * n_seat * n_element;
-    if (form == GRADIN_TRANSFER_BY_SIDE) return pair;
-    if (form == GRADIN_TRANSFER_BY_ELEMENT) return GRADIN_N_BAND * n_state * pair;
-    return pair + 8.0 * n_patch * (n_seat + (double)GRADIN_N_BAND * n_state * n_element);
-}
-
 gradin_transfer_form gradin_transfer_form_of(const gradin_model *model) {
     if (model->room_method == GRADIN_ROOM_DIFFUSE) return GRADIN_TRANSFER_BY_SIDE;
     double whole = gradin_transfer_bytes(GRADIN_TRANSFER_BY_ELEMENT, model->seats.n_seat,
