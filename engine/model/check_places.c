@@ -1,5 +1,5 @@
 /* Is every place possible: in the room, on one tread, clear of solids and of its neighbours? One
- * complaint a block and kind, naming the first place and how many more there are. */
+ * complaint per block and kind, naming the first place and how many more there are. */
 #include "model/build.h"
 
 #include <stdio.h>

@@ -1,4 +1,4 @@
-/* The events of a season: CSV "time,class,track,offset_db", a row an event. */
+/* The events of a season: CSV "time,class,track,offset_db", a row per event. */
 #include "base/lookup.h"
 #include "files/traffic/traffic.h"
 

@@ -1,4 +1,4 @@
-/* Values by band from a CSV file as laboratories give them: "band_hz,r_db", one line a band, in
+/* Values by band from a CSV file as laboratories give them: "band_hz,r_db", one line per band, in
  * thirds from 50 Hz to 5 kHz or in octaves from 63 Hz to 4 kHz. A file whose bands are all octaves
  * is one of octaves; each octave's value then stands in its three thirds. */
 #include "files/venue/read.h"

@@ -86,14 +86,14 @@ GRADIN_API bool gradin_setting_is_within(const gradin_setting *setting, const do
 GRADIN_API bool gradin_setting_touches(const gradin_setting *setting, const double range[2]);
 
 typedef enum gradin_seating_kind {
-    GRADIN_SEATING_LOOSE,     /* carried or wheeled, counted in seats a person and hour */
-    GRADIN_SEATING_TELESCOPIC /* a bank that is run out and in, counted in seconds a row */
+    GRADIN_SEATING_LOOSE,     /* carried or wheeled, counted in seats per person and hour */
+    GRADIN_SEATING_TELESCOPIC /* a bank that is run out and in, counted in seconds per row */
 } gradin_seating_kind;
 
 typedef struct gradin_seating {
     const char *name;
     gradin_seating_kind kind;
-    double set_rate, strike_rate; /* seats a person and hour; telescopic: seconds a row */
+    double set_rate, strike_rate; /* seats per person and hour; telescopic: seconds per row */
     int crew;
     double seat_kg; /* one seat; 0 when not stated */
     bool is_stored; /* comes from and goes to the store lift */
@@ -125,7 +125,7 @@ typedef struct gradin_machinery {
     int n_machine, n_body, n_interlock, n_seating;
     int crew;         /* people on a changeover; 0 when not stated */
     double power_kw;  /* that may be drawn at once; INFINITY when not stated */
-    double rail_rate; /* metres of loose rail set or struck a person and hour; 0: not counted */
+    double rail_rate; /* metres of loose rail set or struck per person and hour; 0: not counted */
     int rail_crew;
     const int *block_seating; /* [n_block] of the model; -1 fixed to a tower, -2 no stock stated */
     gradin_local_rules rules;

@@ -183,7 +183,7 @@ typedef struct gradin_facade_entry {
 typedef struct gradin_crew {
     int people;       /* 0 when not stated: no changeover can be planned */
     double power_kw;  /* that may be drawn at once; INFINITY when not stated */
-    double rail_rate; /* metres of loose rail set or struck a person and hour; 0: not counted */
+    double rail_rate; /* metres of loose rail set or struck per person and hour; 0: not counted */
     int rail_crew;
     const gradin_seating *seating; /* [n_seating] */
     int n_seating;
@@ -289,6 +289,7 @@ typedef enum gradin_occupancy_source {
     GRADIN_N_OCCUPANCY
 } gradin_occupancy_source;
 
+/* Without a source, all zero, for a number that is none. */
 GRADIN_API gradin_occupancy gradin_occupancy_of(gradin_occupancy_source source);
 
 /* Plan rectangle of one tread of a section that is set so. */
