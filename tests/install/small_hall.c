@@ -33,9 +33,9 @@ static gradin_block bank(const double *rise_m) {
     block.name = "Stalls";
     block.seat_width_m = 0.55;
     block.row_depth_m = 0.95;
-    block.n_row = N_ROW;
-    block.n_seat = 16;
+    block.n_row = N_ROW, block.n_seat = 16;
     block.front_m = (gradin_vec2){6, 10};
+    block.facing_deg = 0.0; /* north, towards the stage */
     block.rise_m = rise_m;
     return block;
 }
