@@ -17,6 +17,7 @@ static double turn_m2(gradin_vec2 a, gradin_vec2 b, gradin_vec2 c) {
 
 int gradin_convex_hull(gradin_vec2 *point_m, int n, gradin_vec2 *hull_m) {
     int m = 0;
+    if (!point_m || !hull_m || n < 1) return 0;
     qsort(point_m, (size_t)n, sizeof *point_m, by_place);
     for (int i = 0; i < n; i++) {
         while (m >= 2 && turn_m2(hull_m[m - 2], hull_m[m - 1], point_m[i]) <= straight_m2) m--;
