@@ -1,5 +1,6 @@
 /* A chunked arena: blocks are never moved and are freed together. Under the address sanitizer the
  * bytes behind each block may not be touched, as if it came from malloc(). */
+#include "base/faults.h"
 #include "gradin/base.h"
 
 #include <stdarg.h>

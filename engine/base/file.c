@@ -1,5 +1,6 @@
 /* Whole files in and out. A file is written beside its final name, synced and renamed, so that a
  * reader never sees half of it. */
+#include "base/faults.h"
 #include "base/use.h"
 #include "gradin/base.h"
 

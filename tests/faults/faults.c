@@ -5,6 +5,7 @@
  * read YAML and build JSON are at work.
  *
  * usage: faults LAYOUT BRIEF */
+#include "base/faults.h"
 #include "faults/heap.h"
 #include "gradin/gradin.h"
 

@@ -104,10 +104,6 @@ GRADIN_API char *gradin_arena_print(gradin_arena *arena, const char *format, ...
 GRADIN_API gradin_status gradin_arena_grow(gradin_arena *arena, void **items, int count,
                                            int *capacity, size_t item_size);
 
-/* Test hook: the n-th allocation from now (1-based) fails, and all later ones succeed; 0 turns it
- * off. Process-wide. */
-GRADIN_API void gradin_alloc_fail_at(long n);
-
 /* Units and angles. */
 
 static inline double gradin_rad(double angle_deg) {
@@ -197,10 +193,6 @@ typedef struct gradin_bytes {
 } gradin_bytes;
 GRADIN_API gradin_status gradin_write_parts(const char *path, const gradin_bytes *part, int n_part,
                                             gradin_error *error);
-
-/* Test hook: the n-th write call from now fails (disk full), all later ones succeed; 0 turns it
- * off. */
-GRADIN_API void gradin_write_fail_at(long n);
 
 /* Path of `name` seen from the folder of file `base` (absolute names stay); in the arena. */
 GRADIN_API char *gradin_path_beside(gradin_arena *arena, const char *base, const char *name);

@@ -1,4 +1,5 @@
 /* The arena: alignment, zeroed blocks, overflow, growth, and the hook that makes it fail. */
+#include "base/faults.h"
 #include "gradin/base.h"
 
 #include <criterion/criterion.h>

@@ -1,5 +1,6 @@
 /* Whole files in and out: nobody sees half a file and nothing is left after a failure. */
 #include "base/digest.h"
+#include "base/faults.h"
 #include "gradin/base.h"
 
 #include <criterion/criterion.h>

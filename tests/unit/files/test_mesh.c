@@ -1,4 +1,5 @@
 /* Solids of kind mesh: transforms, the limit of triangles, outlines, memory that runs out. */
+#include "base/faults.h"
 #include "files/mesh/mesh.h"
 #include "files/venue/read.h"
 

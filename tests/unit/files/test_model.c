@@ -1,5 +1,6 @@
 /* The model that the small hall gives: seats on lifts and towers, what moves when a machine moves,
  * units. */
+#include "base/faults.h"
 #include "small_hall.h"
 #include "support/reference.h"
 

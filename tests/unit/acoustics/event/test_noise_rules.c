@@ -3,6 +3,7 @@
 #include <omp.h>
 #include <string.h>
 
+#include "base/faults.h"
 #include "unit/acoustics/hall.h"
 
 Test(noise, mirror_images_are_equal) {

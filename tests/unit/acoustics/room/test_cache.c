@@ -9,6 +9,7 @@
 
 #include "acoustics/room/cache.h"
 #include "acoustics/room/transfer.h"
+#include "base/faults.h"
 #include "unit/acoustics/chamber.h"
 
 enum { PATH_CHARS = 400, MOST_BYTES = 1 << 20 };

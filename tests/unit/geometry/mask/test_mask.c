@@ -1,4 +1,5 @@
 /* The mask kernel gives what the reference gives, bit for bit, with every instruction set. */
+#include "base/faults.h"
 #include "support/formulas.h"
 #include "unit/geometry/mask/same.h"
 

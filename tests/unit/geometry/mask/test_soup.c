@@ -1,6 +1,7 @@
 /* Triangle soups give what the reference gives, bit for bit: small, huge, thin, flat and doubled
  * triangles among other occluders, eyes before, behind and inside, far from the origin, samples on
  * and off the grid. A soup of a million is timed by tests/bench. */
+#include "base/faults.h"
 #include "unit/geometry/mask/same.h"
 
 #include <criterion/criterion.h>

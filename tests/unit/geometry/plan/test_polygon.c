@@ -1,4 +1,5 @@
 /* Plan polygons against arithmetic by hand and against each other. */
+#include "base/faults.h"
 #include "unit/geometry/random.h"
 
 #include <criterion/criterion.h>

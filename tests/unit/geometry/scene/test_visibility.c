@@ -1,4 +1,5 @@
 /* The quick kernel gives what the reference gives, bit for bit. */
+#include "base/faults.h"
 #include "support/formulas.h"
 #include "unit/geometry/random.h"
 

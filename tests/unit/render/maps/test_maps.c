@@ -1,4 +1,5 @@
 /* Whole maps of a hall made by hand: the file, its pixels, its failures. */
+#include "base/faults.h"
 #include "render/draw/colour.h"
 #include "unit/render/seat_pixels.h"
 

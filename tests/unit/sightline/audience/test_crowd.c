@@ -1,5 +1,6 @@
 /* Audiences drawn from anthropometry: the generator's published answers, the moments of the draws
  * against the published table, and the chance of a clear view against its closed form. */
+#include "base/faults.h"
 #include "sightline/audience/person.h"
 #include "sightline/audience/philox.h"
 #include "support/formulas.h"

@@ -1,4 +1,5 @@
 /* Occlusion, angles, rating and what holds for all figures of a hall at once. */
+#include "base/faults.h"
 #include "unit/sightline/hall.h"
 
 #include <criterion/criterion.h>

@@ -1,5 +1,6 @@
 /* Changeovers between the demo's layouts: every plan is gone through minute by minute against the
  * crew, the power and the venue's interlocks, told from the layouts alone. */
+#include "base/faults.h"
 #include "gradin/changeover.h"
 #include "gradin/files.h"
 #include "support/reference.h"

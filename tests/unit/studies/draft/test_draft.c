@@ -1,5 +1,6 @@
 /* Parts of a draft: the count table, aisles against every way to lay them, the failures of memory.
  */
+#include "base/faults.h"
 #include "gradin/files.h"
 #include "studies/draft/draft.h"
 

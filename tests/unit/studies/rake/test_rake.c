@@ -1,5 +1,6 @@
 /* Rakes of whole blocks: against the published row formulas, and against an exhaustive search of
  * all settings of the lifts. */
+#include "base/faults.h"
 #include "gradin/studies.h"
 #include "support/whole.h"
 

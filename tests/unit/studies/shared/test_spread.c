@@ -1,5 +1,6 @@
 /* Percentiles: definition 7 of Hyndman and Fan, The American Statistician 50 (1996) 361-365 (from
  * memory); the figures are those of numpy.percentile(), whose default it is. */
+#include "base/faults.h"
 #include "studies/shared/spread.h"
 
 #include <criterion/criterion.h>

@@ -1,4 +1,5 @@
 /* The seat table cell by cell. Form: RFC 4180 section 2 (rules 1, 5, 6, 7). */
+#include "base/faults.h"
 #include "unit/table/small_result.h"
 
 #include "gradin/table.h"

@@ -1,4 +1,5 @@
 /* The summary as JSON and as text, and both tables as files. JSON is read back by jansson. */
+#include "base/faults.h"
 #include "unit/table/small_result.h"
 
 #include "gradin/table.h"
