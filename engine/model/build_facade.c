@@ -33,7 +33,10 @@ static bool add_element(builder *b, gradin_element *made, int entry, int bay) {
                     ? gradin_layout_state(b->v, b->p, GRADIN_MACHINE_DOOR, entry)->set.position
                     : 0.0,
         .exit = e->exit};
-    for (int k = 0; k < GRADIN_N_BAND; k++) made->dn_e_db[k] = e->dn_e_db[k];
+    for (int k = 0; k < GRADIN_N_BAND; k++) {
+        made->dn_e_db[k] = e->dn_e_db[k];
+        made->joint_shape_db[k] = e->joint_shape_db[k];
+    }
     return made->name != NULL;
 }
 

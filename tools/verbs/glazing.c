@@ -177,7 +177,7 @@ static const option_form options[] = {
     {.name = "--pane",
      .value = "WxH",
      AS_TEXT(glazing_options, pane),
-     .meaning = "panes of this width and height, each 0.1 to 100 m, not of no size"},
+     .meaning = "panes of this width and height, each 0.1 to 100 m, not 1.25 by 1.5 m"},
     {.name = "--in-place",
      AS_FLAG(glazing_options, is_in_place),
      .meaning = "with the joint round a window in place, not as a sealed sample"},

@@ -33,8 +33,8 @@ static void bare_parts_m2(const gradin_element *element, const gradin_glass *gla
     double open = element->kind == GRADIN_ELEMENT_DOOR ? element->open : 0.0;
     double area_m2 = gradin_element_area_m2(element);
     part_m2[GRADIN_PART_BODY] = (1.0 - open) * area_m2 * fmin(transmission(glass->r_db[band]), 1.0);
-    part_m2[GRADIN_PART_SEALS] =
-        (1.0 - open) * element->joint_m * transmission(element->joint_r_db);
+    part_m2[GRADIN_PART_SEALS] = (1.0 - open) * element->joint_m *
+                                 transmission(element->joint_r_db + element->joint_shape_db[band]);
     part_m2[GRADIN_PART_OPENING] = open * area_m2;
 }
 

@@ -101,11 +101,21 @@ const schema_table layer_table = {
 
 enum { MAX_LAYER = 16, MAX_SHADE_LAYER = 8 };
 
+static const char *const frames[] = {"by_gap", "spacer", "joined", "separate", NULL};
+static const char *const reveals[] = {"bare", "lined", NULL};
 static const schema_key buildup_keys[] = {
     KEY_TEXT(stated_buildup, name, "name", "what glazing and doors call it", REQUIRED),
     KEY_LIST(stated_buildup, layer, n_layer, stated_layer, "layers", &layer_table,
              "from the outside in", ITEMS(1, MAX_LAYER, "layers")),
     TEMPERATURE_KEY(stated_buildup, UNSTATED("the facade's temperature_c")),
+    KEY_CHOICE(
+        stated_buildup, frames, "frames", frames,
+        "what holds the panes of a build-up with gaps; by_gap: a spacer up to 25 mm, else one "
+        "frame"),
+    KEY_CHOICE(stated_buildup, reveals, "reveals", reveals,
+               "what lies round its gaps: nothing that absorbs, or a lining that does"),
+    KEY_FLAG(stated_buildup, is_flush, "flush",
+             "it stands in the face of its wall and not deep in its opening"),
     KEY_FILE(stated_buildup, measured, "measured",
              "sound reduction index as measured: CSV `band_hz,r_db`; it wins over the layers",
              .needs = "needs layers, the name of a file under measured, or both"),
@@ -167,6 +177,8 @@ static const schema_table shade_table = {.name = "shade",
         KEY_NUMBER(stated_entry, joint_r_db, "joint_r_db",                                         \
                    "sound reduction of its seals per metre of length", UNIT(DB), LIMITS(0, 90),    \
                    .preset = INFINITY, .preset_note = "its seals let nothing through"),            \
+        KEY_SPECTRUM(stated_entry, joint_band_db, "joint_bands_db", "the same by band", UNIT(DB),  \
+                     LIMITS(0, 90), UNSTATED("joint_r_db in every band")),                         \
         KEY_NAME(stated_entry, shade, "shade", "shade", "what shuts before it")
 
 static const char fixed_glass[] = "is fixed glass; doors move";
@@ -211,8 +223,11 @@ static const schema_key facade_keys[] = {
     KEY_LIST(stated_facade, buildup, n_buildup, stated_buildup, "buildups", &buildup_table,
              "what glazing and doors are made of", REQUIRED, .are_names_unique = true),
     TEMPERATURE_KEY(stated_facade, PRESET(GRADIN_GLAZING_TEMPERATURE_C)),
-    KEY_FLAG(stated_facade, has_finite_panes, "finite_panes",
-             "work out each pane's sound reduction with its own width and height"),
+    KEY_FLAG(
+        stated_facade, has_finite_panes, "finite_panes",
+        "work out each pane's sound reduction with its own width and height, else as that of a "
+        "sample of 1.25 m by 1.5 m",
+        PRESET(1)),
     KEY_LIST(stated_facade, shade, n_shade, stated_shade, "shades", &shade_table,
              "curtains, blinds and shutters inside the glass", .are_names_unique = true),
     KEY_LIST(stated_facade, glazing, n_glazing, stated_entry, "glazing", &glazing_table,

@@ -30,6 +30,8 @@ typedef struct stated_buildup {
     stated_layer *layer;
     int n_layer;
     double temperature_c, sample_m2;
+    int frames, reveals;
+    bool is_flush;
 } stated_buildup;
 
 typedef struct stated_shade {
@@ -49,7 +51,7 @@ typedef struct stated_entry {
     gradin_vec2 start_m;
     double bearing_deg, width_m, height_m, sill_m, joint_r_db, rate_per_s;
     int count, exit;
-    double dn_e_db[GRADIN_N_BAND];
+    double dn_e_db[GRADIN_N_BAND], joint_band_db[GRADIN_N_BAND];
     gradin_drive drive;
 } stated_entry;
 

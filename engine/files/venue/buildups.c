@@ -7,6 +7,9 @@ static void fill_buildup(reader *r, const stated_buildup *s, double temperature_
                                 .report = s->report,
                                 .measured_file = s->measured,
                                 .sample_m2 = s->sample_m2,
+                                .frames = (gradin_frames)s->frames,
+                                .has_lined_reveals = s->reveals == 1,
+                                .is_flush = s->is_flush,
                                 .temperature_c =
                                     isnan(s->temperature_c) ? temperature_c : s->temperature_c};
     if (!s->at) return;

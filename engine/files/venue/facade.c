@@ -41,6 +41,16 @@ static void find_parts(reader *r, const stated_entry *s, const gradin_venue *v,
     check_shade(r, shade, v, e);
 }
 
+enum { AT_500_HZ = 10 };
+
+static void fill_joint(const stated_entry *s, gradin_facade_entry *e) {
+    e->joint_r_db = s->joint_r_db;
+    if (isnan(s->joint_band_db[AT_500_HZ])) return;
+    e->joint_r_db = s->joint_band_db[AT_500_HZ];
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        e->joint_shape_db[b] = s->joint_band_db[b] - e->joint_r_db;
+}
+
 static void fill_entry(reader *r, const stated_entry *s, gradin_element_kind kind,
                        const gradin_venue *v, gradin_facade_entry *e) {
     *e = gradin_facade_entry_defaults();
@@ -56,7 +66,7 @@ static void fill_entry(reader *r, const stated_entry *s, gradin_element_kind kin
     e->count = s->count;
     e->width_m = s->width_m;
     e->height_m = s->height_m;
-    e->joint_r_db = s->joint_r_db;
+    fill_joint(s, e);
     if (kind == GRADIN_ELEMENT_DOOR) {
         e->exit = (gradin_exit)s->exit;
         e->drive = drive_stated(&s->drive, s->rate_per_s, 0.0);

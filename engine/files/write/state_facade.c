@@ -81,7 +81,10 @@ static void state_buildups(complaints *c, const gradin_venue *v, stated_facade *
             .layer = state_layers(c, b->layer, b->n_layer),
             .n_layer = b->n_layer,
             .temperature_c = b->temperature_c == s->temperature_c ? NAN : b->temperature_c,
-            .sample_m2 = b->sample_m2};
+            .sample_m2 = b->sample_m2,
+            .frames = (int)b->frames,
+            .reveals = b->has_lined_reveals ? 1 : 0,
+            .is_flush = b->is_flush};
         if (b->is_measured && !b->measured_file)
             misuse(c, "build-up %s has no measured_file: a measurement stands in a file of its own",
                    b->name);
@@ -106,6 +109,14 @@ static void state_shades(complaints *c, const gradin_venue *v, stated_facade *s)
     }
 }
 
+/* By band only where the bands differ. */
+static void state_joint(const gradin_facade_entry *e, stated_entry *s) {
+    bool is_even = true;
+    for (int b = 0; b < GRADIN_N_BAND; b++) is_even = is_even && e->joint_shape_db[b] == 0.0;
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        s->joint_band_db[b] = is_even ? NAN : e->joint_r_db + e->joint_shape_db[b];
+}
+
 static void state_entry(const gradin_facade_entry *e, const gradin_venue *v, stated_entry *s) {
     *s = (stated_entry){.name = e->name,
                         .buildup = e->buildup >= 0 ? v->buildup[e->buildup].name : NULL,
@@ -121,6 +132,7 @@ static void state_entry(const gradin_facade_entry *e, const gradin_venue *v, sta
                         .exit = (int)e->exit,
                         .drive = e->drive};
     memcpy(s->dn_e_db, e->dn_e_db, sizeof s->dn_e_db);
+    state_joint(e, s);
 }
 
 static stated_entry *state_entries(complaints *c, const gradin_venue *v, gradin_element_kind kind,

@@ -105,11 +105,12 @@ typedef struct gradin_element {
     int buildup;       /* index, -1 for a vent */
     int shade;         /* index, -1 without */
     double joint_m;    /* length of its seals */
-    double joint_r_db; /* joint sound reduction per metre of seal, one value; INFINITY when
-                          no seal is stated */
-    double dn_e_db[GRADIN_N_BAND]; /* vent */
-    double open;                   /* door: 0 shut .. 1 open */
-    gradin_exit exit;              /* door: does it count as an exit */
+    double joint_r_db; /* joint sound reduction per metre of seal at 500 Hz; INFINITY when no seal
+                          is stated */
+    double joint_shape_db[GRADIN_N_BAND]; /* added to it in each band */
+    double dn_e_db[GRADIN_N_BAND];        /* vent */
+    double open;                          /* door: 0 shut .. 1 open */
+    gradin_exit exit;                     /* door: does it count as an exit */
 } gradin_element;
 
 /* People. */

@@ -172,11 +172,12 @@ typedef struct gradin_facade_entry {
     double bearing_deg;  /* along the wall */
     int count;           /* of bays, 1 for a vent */
     double width_m, height_m, sill_m;
-    int buildup, shade;            /* indices; -1 without, as for a vent */
-    double joint_r_db;             /* per metre of seal; INFINITY when none is stated */
-    double dn_e_db[GRADIN_N_BAND]; /* vent */
-    gradin_drive drive;            /* door, share per second */
-    gradin_exit exit;              /* door */
+    int buildup, shade; /* indices; -1 without, as for a vent */
+    double joint_r_db;  /* per metre of seal, at 500 Hz; INFINITY when none is stated */
+    double joint_shape_db[GRADIN_N_BAND]; /* added to it in each band */
+    double dn_e_db[GRADIN_N_BAND];        /* vent */
+    gradin_drive drive;                   /* door, share per second */
+    gradin_exit exit;                     /* door */
 } gradin_facade_entry;
 
 /* What a changeover needs besides the machines. */

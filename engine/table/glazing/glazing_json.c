@@ -40,9 +40,12 @@ static void put_curve(table_json *json, json_t *parent, const char *key,
     json_t *object = table_json_object(json, parent, key);
     table_json_text(json, object, "bands", curve->is_octave ? "octaves" : "thirds");
     table_json_numbers(json, object, "r_db", TABLE_DECIBEL, curve->r_db, GRADIN_N_BAND, 1.0);
-    table_json_integer(json, object, "rw_db", ratings->rw.rating_db);
-    table_json_integer(json, object, "c_db", ratings->rw.c_db);
-    table_json_integer(json, object, "ctr_db", ratings->rw.ctr_db);
+    table_json_numbers(json, object, "standard_uncertainty_db", TABLE_DECIBEL,
+                       curve->uncertainty_db, GRADIN_N_BAND, 1.0);
+    table_json_text(json, object, "uncertainty_basis", curve->uncertainty_basis);
+    put_whole(json, object, "rw_db", ratings->has_rw, ratings->rw.rating_db);
+    put_whole(json, object, "c_db", ratings->has_rw, ratings->rw.c_db);
+    put_whole(json, object, "ctr_db", ratings->has_rw, ratings->rw.ctr_db);
     put_enlarged(json, object, ratings);
     put_whole(json, object, "stc", ratings->has_stc, ratings->stc);
     put_whole(json, object, "stc_8_db_rule_hz", ratings->stc_limit_hz > 0, ratings->stc_limit_hz);
