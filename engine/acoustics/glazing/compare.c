@@ -145,7 +145,7 @@ static gradin_status predict(gradin_glazed *g, const gradin_glazing_view *view,
     return GRADIN_OK;
 }
 
-static void take_measured(gradin_glazed *g) {
+static void copy_measured(gradin_glazed *g) {
     const gradin_buildup *b = g->buildup;
     g->measured.is_given = true;
     g->measured.is_octave = b->is_octave;
@@ -181,7 +181,7 @@ static gradin_status fill(gradin_glazed *g, const gradin_buildup *buildup,
     *g = (gradin_glazed){.buildup = buildup, .mass_kgm2 = NAN, .shear_pa = NAN, .shear_loss = NAN};
     for (int b = 0; b < GRADIN_N_BAND; b++) g->measured.r_db[b] = g->predicted.r_db[b] = NAN;
     gradin_status status = buildup->layer ? predict(g, view, error) : GRADIN_OK;
-    if (status == GRADIN_OK && buildup->is_measured) take_measured(g);
+    if (status == GRADIN_OK && buildup->is_measured) copy_measured(g);
     find_difference(g, view->shade != NULL);
     return status;
 }

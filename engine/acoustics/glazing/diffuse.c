@@ -17,7 +17,7 @@ enum { HALF_NODES = 7, MAX_DEPTH = 24, N_EVEN = 10, MAX_CUT = GLAZING_MAX_PLY + 
 typedef struct integrand {
     const glazing_stack *tuned;
     glazing_span span;
-    const glazing_window *window;
+    const glazing_spatial_window *window;
     double gain;      /* of slow waves */
     bool is_weighted; /* by the window */
     int band;
@@ -32,7 +32,7 @@ static double value_at(const integrand *g, double sine2) {
     double f_hz = g->tuned->f_hz;
     if (!g->window)
         return gradin_glazing_tau_tuned(g->tuned, g->span, gradin_glazing_endless(f_hz, sine2));
-    glazing_share share = gradin_glazing_window_at(g->window, g->band, sine2);
+    glazing_share share = gradin_glazing_spatial_window_at(g->window, g->band, sine2);
     glazing_wave wave = {2.0 * GRADIN_PI * f_hz / GRADIN_AIR_SPEED_MS * sqrt(sine2),
                          share.z_air_pasm};
     double tau = gradin_glazing_tau_tuned(g->tuned, g->span, wave) / (share.sigma * share.sigma);

@@ -113,7 +113,7 @@ static double forced_factor(const double *sigma, double most) {
     return fmax(whole - free, 0.0) / capped;
 }
 
-static void fill_band(glazing_window *window, int band) {
+static void fill_band(glazing_spatial_window *window, int band) {
     distances d;
     double f_hz = gradin_band_mid_hz(band), most = largest_s(f_hz);
     double *sigma = window->sigma[band], *weight = window->weight[band];
@@ -143,7 +143,8 @@ static double between(const double *value, double at) {
     return value[i] + (at - i) * (value[i + 1] - value[i]);
 }
 
-glazing_share gradin_glazing_window_at(const glazing_window *window, int band, double s2) {
+glazing_share gradin_glazing_spatial_window_at(const glazing_spatial_window *window, int band,
+                                               double s2) {
     double most = window->most[band], at;
     if (s2 <= 1.0)
         at = GLAZING_N_ANGLE * (1.0 - sqrt(sqrt(1.0 - s2)));

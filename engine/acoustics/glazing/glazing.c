@@ -29,14 +29,14 @@ static gradin_status refuse_use(gradin_error *error) {
 
 /* The method for a build-up in a pane of a size; of the standard sample without one. */
 static glazing_method sized(const gradin_buildup *buildup, double width_m, double height_m,
-                            glazing_window *window) {
+                            glazing_spatial_window *window) {
     if (!(width_m > 0.0)) return gradin_glazing_mounted(buildup, gradin_glazing_sample());
-    gradin_glazing_window_make(width_m, height_m, window);
+    gradin_glazing_spatial_window_make(width_m, height_m, window);
     return gradin_glazing_mounted(buildup, window);
 }
 
 gradin_status gradin_glazing_r_in_window(const gradin_buildup *buildup,
-                                         const glazing_window *window, double *r_db,
+                                         const glazing_spatial_window *window, double *r_db,
                                          gradin_error *error) {
     glazing_method method = gradin_glazing_mounted(buildup, window);
     return buildup->is_measured ? gradin_measured_fill(buildup, r_db, error)
@@ -45,7 +45,7 @@ gradin_status gradin_glazing_r_in_window(const gradin_buildup *buildup,
 
 static gradin_status predict_sized(const gradin_buildup *buildup, double width_m, double height_m,
                                    double *r_db, gradin_error *error) {
-    glazing_window window;
+    glazing_spatial_window window;
     glazing_method method = sized(buildup, width_m, height_m, &window);
     return predict(buildup, &method, r_db, error);
 }

@@ -44,19 +44,19 @@ const glazing_method gradin_glazing_method = {.limit_deg = 78.0,
                                               .tolerance = 0.05,
                                               .n_frequency = 8};
 
-static glazing_window sample;
+static glazing_spatial_window sample;
 static pthread_once_t sample_once = PTHREAD_ONCE_INIT;
 
 static void make_sample(void) {
-    gradin_glazing_window_make(GRADIN_SAMPLE_WIDTH_M, GRADIN_SAMPLE_HEIGHT_M, &sample);
+    gradin_glazing_spatial_window_make(GRADIN_SAMPLE_WIDTH_M, GRADIN_SAMPLE_HEIGHT_M, &sample);
 }
 
-const glazing_window *gradin_glazing_sample(void) {
+const glazing_spatial_window *gradin_glazing_sample(void) {
     pthread_once(&sample_once, make_sample);
     return &sample;
 }
 
-double gradin_glazing_rim_1m(const glazing_window *window) {
+double gradin_glazing_rim_1m(const glazing_spatial_window *window) {
     return 2.0 * (window->width_m + window->height_m) / (window->width_m * window->height_m);
 }
 
@@ -81,7 +81,8 @@ gradin_frames gradin_glazing_frames(const gradin_buildup *buildup) {
     return widest_m > spacer_most_m ? GRADIN_FRAMES_JOINED : GRADIN_FRAMES_SPACER;
 }
 
-glazing_method gradin_glazing_mounted(const gradin_buildup *buildup, const glazing_window *window) {
+glazing_method gradin_glazing_mounted(const gradin_buildup *buildup,
+                                      const glazing_spatial_window *window) {
     glazing_method method = gradin_glazing_method;
     gradin_frames frames = gradin_glazing_frames(buildup);
     bool is_hinged = frames == GRADIN_FRAMES_SPACER;

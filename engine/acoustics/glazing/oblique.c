@@ -24,7 +24,7 @@ static double angle_at(int i) {
     return 0.5 * GRADIN_PI * i / (N_TABLE - 1);
 }
 
-static double blur_of(const glazing_window *window, double f_hz) {
+static double blur_of(const glazing_spatial_window *window, double f_hz) {
     double chord_m = GRADIN_PI / gradin_glazing_rim_1m(window);
     return GRADIN_PI / (2.0 * GRADIN_PI * f_hz / GRADIN_AIR_SPEED_MS * chord_m);
 }
@@ -38,13 +38,14 @@ static void add_shape(const glazing_stack *tuned, const glazing_method *method, 
     for (int i = 0; i < N_TABLE; i++) {
         double weight = (i > 0 && i + 1 < N_TABLE ? 1.0 : 0.5) * 0.5 * GRADIN_PI / (N_TABLE - 1);
         double s = sin(angle_at(i));
-        forced += 2.0 * s * weight * gradin_glazing_window_at(method->window, band, s * s).sigma;
+        forced +=
+            2.0 * s * weight * gradin_glazing_spatial_window_at(method->window, band, s * s).sigma;
     }
     for (int i = 0; i < N_TABLE; i++) {
         double s = sin(angle_at(i)), low = fmax(s - blur, 0.0), high = fmin(s + blur, most);
         double mean = gradin_glazing_tuned_mean(tuned, all, method, low * low, high * high);
-        q[i] +=
-            gradin_glazing_window_at(method->window, band, s * s).sigma * (mean + slow / forced);
+        q[i] += gradin_glazing_spatial_window_at(method->window, band, s * s).sigma *
+                (mean + slow / forced);
     }
 }
 
@@ -104,14 +105,14 @@ static void find_along(double width_m, double height_m, int band, gradin_oblique
 
 gradin_status gradin_oblique_make(const gradin_buildup *buildup, double width_m, double height_m,
                                   gradin_oblique *oblique, gradin_error *error) {
-    glazing_window window;
+    glazing_spatial_window window;
     glazing_stack stack;
     double r_db[GRADIN_N_BAND];
     const gradin_layer limp = {
         .kind = GRADIN_LAYER_PLATE, .thickness_m = 0.01, .density_kgm3 = unknown_kgm2 / 0.01};
     if (!buildup || !oblique || !(width_m > 0.0) || !(height_m > 0.0))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a build-up and a size are needed");
-    gradin_glazing_window_make(width_m, height_m, &window);
+    gradin_glazing_spatial_window_make(width_m, height_m, &window);
     gradin_status status = gradin_glazing_r_in_window(buildup, &window, r_db, error);
     gradin_buildup shape = *buildup;
     if (!shape.layer) shape.layer = &limp, shape.n_layer = 1;

@@ -9,12 +9,12 @@
 enum { GLAZING_N_ANGLE = 64 };
 
 /* Finite size of a pane, by band and sine; finite.c. */
-typedef struct glazing_window {
+typedef struct glazing_spatial_window {
     double width_m, height_m;
     double most[GRADIN_N_BAND]; /* largest sine of the tables */
     double sigma[GRADIN_N_BAND][2 * GLAZING_N_ANGLE + 1];
     double weight[GRADIN_N_BAND][2 * GLAZING_N_ANGLE + 1];
-} glazing_window;
+} glazing_spatial_window;
 
 typedef struct glazing_share {
     double sigma;      /* radiation efficiency */
@@ -26,9 +26,10 @@ typedef struct glazing_share {
  * layers have neither end nor edge. */
 struct glazing_method {
     double limit_deg; /* largest angle of incidence of the diffuse field on endless layers */
-    const glazing_window *window; /* of a pane with a size, which replaces limit_deg, or NULL */
-    double mount_knee;            /* edges take in all bending waves up to this many times fc */
-    double rim;                   /* how far edges are clamped: 1 clamped, 0.5 hinged */
+    const glazing_spatial_window
+        *window;          /* of a pane with a size, which replaces limit_deg, or NULL */
+    double mount_knee;    /* edges take in all bending waves up to this many times fc */
+    double rim;           /* how far edges are clamped: 1 clamped, 0.5 hinged */
     double edge_gain;     /* on what edges radiate: 1 hinged and flush .. 4 clamped and deep */
     double lateral_pasm2; /* flow resistivity of a gap along the panes */
     double gap_loss;      /* loss factor of the gas */
@@ -44,15 +45,16 @@ extern const glazing_method gradin_glazing_method;
 /* mounting.c: loss factor by the edges of a bending wave that meets coincidence at sine2. */
 double gradin_mount_loss(const glazing_method *method, double sine2, double f_hz);
 /* mounting.c: the method for a build-up as it is held, in a window. */
-glazing_method gradin_glazing_mounted(const gradin_buildup *buildup, const glazing_window *window);
+glazing_method gradin_glazing_mounted(const gradin_buildup *buildup,
+                                      const glazing_spatial_window *window);
 /* R of a build-up in a window; a measured one as measured. */
 gradin_status gradin_glazing_r_in_window(const gradin_buildup *buildup,
-                                         const glazing_window *window, double *r_db,
+                                         const glazing_spatial_window *window, double *r_db,
                                          gradin_error *error);
 /* Window of the standard sample, made once. */
-const glazing_window *gradin_glazing_sample(void);
+const glazing_spatial_window *gradin_glazing_sample(void);
 /* Perimeter over area. */
-double gradin_glazing_rim_1m(const glazing_window *window);
+double gradin_glazing_rim_1m(const glazing_spatial_window *window);
 
 /* A wave along the layers: its wavenumber and the impedance of the air on both sides. */
 typedef struct glazing_wave {
@@ -111,8 +113,10 @@ double gradin_glazing_tuned_slow(const glazing_stack *tuned, glazing_span span,
 /* Radiation efficiency of a rectangle that a wave of wavenumber k s runs along, mean over all
  * directions on it. */
 double gradin_glazing_sigma(double width_m, double height_m, double k_radm, double s);
-void gradin_glazing_window_make(double width_m, double height_m, glazing_window *window);
+void gradin_glazing_spatial_window_make(double width_m, double height_m,
+                                        glazing_spatial_window *window);
 /* Between the values of the tables. */
-glazing_share gradin_glazing_window_at(const glazing_window *window, int band, double s2);
+glazing_share gradin_glazing_spatial_window_at(const glazing_spatial_window *window, int band,
+                                               double s2);
 
 #endif

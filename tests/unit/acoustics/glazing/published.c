@@ -1,4 +1,4 @@
-#include "published.h"
+#include "unit/acoustics/glazing/published.h"
 
 #include "gradin/glazing.h"
 

@@ -6,7 +6,7 @@
  * gradin_glazing_uncertainty() hands on. The printed tables are kept in reference/glazing and
  * quoted by README.md. */
 #include "gradin/glazing.h"
-#include "published.h"
+#include "unit/acoustics/glazing/published.h"
 
 #include <criterion/criterion.h>
 #include <stdio.h>
@@ -178,7 +178,7 @@ Test(glazing_left_out, the_engine_uses_the_choice_on_all) {
     cr_expect_eq(coupling[at[2]], gradin_glazing_method.coupling);
     cr_expect_eq(most[at[3]], gradin_glazing_method.coupling_most);
     gradin_buildup bare = {.n_layer = 0};
-    const glazing_window *sample = gradin_glazing_sample();
+    const glazing_spatial_window *sample = gradin_glazing_sample();
     cr_expect_float_eq(gradin_glazing_mounted(&bare, sample).lateral_pasm2,
                        GRADIN_AIR_DENSITY_KGM3 * GRADIN_AIR_SPEED_MS * reveal[at[1]] *
                            gradin_glazing_rim_1m(sample) / GRADIN_PI,

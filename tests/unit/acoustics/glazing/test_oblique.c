@@ -1,7 +1,7 @@
 /* R by angle of panes with a size: limp panes against the exact plane wave, the diffuse mean,
  * grazing incidence, and measured curves. */
-#include "glass.h"
 #include "gradin/glazing.h"
+#include "unit/acoustics/glass.h"
 
 #include <criterion/criterion.h>
 

@@ -1,9 +1,9 @@
-/* tests/unit/acoustics/published.h: published sound reduction of glazing, each build with the
- * mounting that its source stands for (reference/, provenance.md beside each table). */
+/* tests/unit/acoustics/glazing/published.h: published sound reduction of glazing, each build with
+ * the mounting that its source stands for (reference/, provenance.md beside each table). */
 #ifndef GRADIN_TEST_PUBLISHED_H
 #define GRADIN_TEST_PUBLISHED_H
 
-#include "glass.h"
+#include "unit/acoustics/glass.h"
 
 enum { PUBLISHED_MOST = 80, PUBLISHED_N_OCTAVE = 6, PUBLISHED_FIRST_OCTAVE = 1 };
 
