@@ -6,6 +6,7 @@
  * estimate, no source: R of a tight pane falls by 4 to 6 dB per octave below 100 Hz, so that flat
  * is kind). The reader says so in a note. Limits: no hole in the run. */
 #include "acoustics/glazing/tmm.h"
+#include "base/use.h"
 #include "gradin/glazing.h"
 
 enum { N_NEAREST = 3 };
@@ -19,6 +20,10 @@ static gradin_status refuse(const gradin_buildup *buildup, const char *text, int
 
 gradin_status gradin_measured_run(const gradin_buildup *buildup, int *first, int *last,
                                   gradin_error *error) {
+    if (NEEDS(error, buildup, first, last) != GRADIN_OK) return GRADIN_BAD_USE;
+    if (!buildup->is_measured)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "build-up %s is not measured",
+                                buildup->name ? buildup->name : "");
     const double *r_db = buildup->measured_r_db;
     for (*first = 0; *first < GRADIN_N_BAND && isnan(r_db[*first]);) ++*first;
     for (*last = GRADIN_N_BAND - 1; *last > *first && isnan(r_db[*last]);) --*last;
@@ -46,13 +51,15 @@ gradin_status gradin_measured_fill(const gradin_buildup *buildup, double *r_db,
                                    gradin_error *error) {
     int first, last;
     double predicted_db[GRADIN_N_BAND] = {0.0};
-    gradin_buildup layers = *buildup;
+    if (NEEDS(error, buildup, r_db) != GRADIN_OK) return GRADIN_BAD_USE;
     const double *measured_db = buildup->measured_r_db;
     gradin_status status = gradin_measured_run(buildup, &first, &last, error);
     if (status != GRADIN_OK) return status;
-    layers.is_measured = false;
     bool is_whole = first == 0 && last == GRADIN_N_BAND - 1;
-    if (buildup->layer && !is_whole) status = gradin_glazing_r_db(&layers, predicted_db, error);
+    if (buildup->layer && !is_whole) {
+        glazing_method method = gradin_glazing_mounted(buildup, gradin_glazing_sample());
+        status = gradin_glazing_predict(buildup, &method, predicted_db, error);
+    }
     if (status != GRADIN_OK) return status;
     double low_db = measured_db[first], high_db = measured_db[last];
     if (buildup->layer && !is_whole) {

@@ -76,6 +76,7 @@ static double widest_gap_m(const gradin_buildup *buildup) {
 }
 
 gradin_frames gradin_glazing_frames(const gradin_buildup *buildup) {
+    if (!buildup) return GRADIN_FRAMES_BY_GAP;
     double widest_m = widest_gap_m(buildup);
     if (buildup->frames != GRADIN_FRAMES_BY_GAP || !(widest_m > 0.0)) return buildup->frames;
     return widest_m > spacer_most_m ? GRADIN_FRAMES_JOINED : GRADIN_FRAMES_SPACER;

@@ -139,6 +139,7 @@ static double place(double rad, int n, int *i) {
 double gradin_oblique_passed(const gradin_oblique *oblique, int band, double angle_rad,
                              double along_rad) {
     int i, j;
+    if (!oblique || band < 0 || band >= GRADIN_N_BAND) return NAN;
     double part = place(angle_rad, N_TABLE, &i);
     const double *q = oblique->passed[band];
     double mean = q[i] + part * (q[i + 1] - q[i]);

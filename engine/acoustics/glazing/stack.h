@@ -28,7 +28,7 @@ typedef struct glazing_fluid {
     double complex inertia_pasm2; /* w rho */
     double complex k2_1m2;        /* square of the wavenumber */
     double complex lighter;       /* rho over the density that acts along the layer */
-    double closed;                /* 1 between panels .. 0 open to the room */
+    bool is_open;                 /* to the room */
 } glazing_fluid;
 
 /* An elastic layer in full, at one frequency. */
@@ -93,6 +93,10 @@ const glazing_panel *gradin_glazing_panel_at(const glazing_stack *stack, int i);
  * frequency w resists, its own mass left out. */
 double complex gradin_glazing_stiffness(const glazing_panel *panel, double kx_radm, double w);
 
+/* sine2 at which the trace of the incident wave runs along with the panel's free bending wave;
+ * above 1 below the critical frequency, INFINITY for a limp panel. The panel of a tuned stack. */
+double gradin_glazing_coincidence(const glazing_panel *panel, double f_hz);
+
 /* All of rim_pasm well below the free wavenumber, nothing from there on: the wave is the free one.
  */
 static inline double gradin_glazing_rim(const glazing_edges *edges, double kx_radm) {
@@ -105,9 +109,9 @@ static inline double gradin_glazing_rim(const glazing_edges *edges, double kx_ra
  * impedance is z_air: the room's radiation knows the pane's size, and so must the air before it. */
 static inline double gradin_glazing_along(const glazing_fluid *fluid, double kx_radm, double w,
                                           double z_air_pasm) {
-    if (fluid->closed >= 1.0) return kx_radm * kx_radm;
+    if (!fluid->is_open) return kx_radm * kx_radm;
     double k = w / GRADIN_AIR_SPEED_MS, kz = w * GRADIN_AIR_DENSITY_KGM3 / z_air_pasm;
-    return fluid->closed * kx_radm * kx_radm + (1.0 - fluid->closed) * (k * k - kz * kz);
+    return k * k - kz * kz;
 }
 
 /* Shear correction kappa of a thick plate. */

@@ -10,8 +10,6 @@
  * Limits: endless flat layers; the same air on both sides. */
 #include "acoustics/glazing/tmm.h"
 
-enum { COINCIDENCE_STEPS = 8 };
-
 typedef struct state {
     double complex p, v;
 } state;
@@ -62,14 +60,4 @@ double gradin_glazing_tau(const glazing_stack *stack, const glazing_method *meth
     gradin_glazing_tune(stack, method, f_hz, &tuned);
     return gradin_glazing_tau_tuned(&tuned, gradin_glazing_all(&tuned),
                                     gradin_glazing_endless(f_hz, sine2));
-}
-
-double gradin_glazing_coincidence(const glazing_panel *panel, double f_hz) {
-    double w = 2.0 * GRADIN_PI * f_hz, k = w / GRADIN_AIR_SPEED_MS, kx = k;
-    for (int step = 0; step < COINCIDENCE_STEPS; step++) { /* halves the error: D falls by kx^-2 */
-        double stiffness = creal(gradin_glazing_stiffness(panel, kx, w)) / (kx * kx * kx * kx);
-        if (stiffness <= 0.0) return INFINITY;
-        kx = sqrt(w * sqrt(panel->mass_kgm2 / stiffness));
-    }
-    return (kx / k) * (kx / k);
 }

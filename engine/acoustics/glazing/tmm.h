@@ -36,6 +36,7 @@ struct glazing_method {
     double coupling;      /* of panes held together: share at k d = 1 */
     double coupling_most; /* largest share */
     double tolerance;     /* of the integral over the angles, relative */
+    bool is_shaded;       /* air behind the panes counts as a gap, even with nothing behind it */
     int n_frequency;      /* in a third octave */
 };
 
@@ -47,6 +48,9 @@ double gradin_mount_loss(const glazing_method *method, double sine2, double f_hz
 /* mounting.c: the method for a build-up as it is held, in a window. */
 glazing_method gradin_glazing_mounted(const gradin_buildup *buildup,
                                       const glazing_spatial_window *window);
+/* predict.c: R of the layers of a build-up. */
+gradin_status gradin_glazing_predict(const gradin_buildup *buildup, const glazing_method *method,
+                                     double *r_db, gradin_error *error);
 /* R of a build-up in a window; a measured one as measured. */
 gradin_status gradin_glazing_r_in_window(const gradin_buildup *buildup,
                                          const glazing_spatial_window *window, double *r_db,
@@ -87,10 +91,6 @@ double gradin_glazing_tau_tuned(const glazing_stack *tuned, glazing_span span, g
 
 /* layered.c: the same for any order of parts, as one banded linear system. */
 double gradin_glazing_tau_layered(const glazing_stack *tuned, glazing_wave wave);
-
-/* sine2 at which the trace of the incident wave runs along with the panel's free bending wave;
- * above 1 below the critical frequency, INFINITY for a limp panel. The panel of a tuned stack. */
-double gradin_glazing_coincidence(const glazing_panel *panel, double f_hz);
 
 /* Mean at diffuse incidence, without the path over the edge. */
 double gradin_glazing_tau_diffuse(const glazing_stack *stack, const glazing_method *method,

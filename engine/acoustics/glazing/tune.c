@@ -93,7 +93,9 @@ static double closed_share(const glazing_stack *stack, int part) {
 static glazing_fluid fluid_of(const gradin_layer *layer, const glazing_method *method,
                               double closed, double f_hz) {
     double w = 2.0 * GRADIN_PI * f_hz, k = w / layer->speed_ms;
-    glazing_fluid fluid = {.thickness_m = layer->thickness_m, .lighter = 1.0, .closed = closed};
+    glazing_fluid fluid = {.thickness_m = layer->thickness_m,
+                           .lighter = 1.0,
+                           .is_open = !(closed > 0.0) && !method->is_shaded};
     if (layer->kind == GRADIN_LAYER_POROUS) {
         gradin_porous_fluid(layer->resistivity_pasm2, f_hz, &fluid);
     } else {

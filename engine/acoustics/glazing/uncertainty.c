@@ -31,6 +31,7 @@ static int kind_of(const gradin_buildup *buildup) {
 }
 
 const char *gradin_glazing_uncertainty_db(const gradin_buildup *buildup, double *u_db) {
+    if (!buildup || !u_db) return NULL;
     int kind = buildup->is_measured ? 0 : kind_of(buildup);
     for (int b = 0; b < GRADIN_N_BAND; b++) {
         int octave = b / 3 - 1, middle = 3 * (b / 3) + 1;

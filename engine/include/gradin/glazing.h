@@ -46,8 +46,8 @@ typedef struct gradin_ratings {
  * 4000 Hz. */
 GRADIN_API gradin_ratings gradin_rate_curve(const double *r_db, bool is_octave);
 
-/* First and last measured band. GRADIN_BAD_INPUT when nothing is measured, a band between them is
- * missing or one is no finite number. */
+/* First and last band of a measured build-up. GRADIN_BAD_INPUT when nothing is measured, a band
+ * between them is missing or one is no finite number. */
 GRADIN_API gradin_status gradin_measured_run(const gradin_buildup *buildup, int *first, int *last,
                                              gradin_error *error);
 /* Measured r_db[GRADIN_N_BAND]; beyond the run the predicted curve moved to its nearest three

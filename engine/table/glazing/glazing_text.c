@@ -230,7 +230,7 @@ static void put_caution(table_text *out, const gradin_glazing_view *view) {
     } else {
         table_put(out, "pane of the usual sample, 1.25 m by 1.5 m,");
     }
-    table_put(out, " under diffuse incidence;\n");
+    table_put(out, " under diffuse incidence; ");
     table_put(out, view->is_in_place ? "other leaks" : "leaks");
     table_put(out, " are not in it. A measurement is better.\n");
 }
