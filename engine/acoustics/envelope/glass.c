@@ -1,11 +1,12 @@
 /* Glass and shade of each element of the facade.
  *
- * A build-up's R is that of a pane of no size up to the limiting angle, or of the element's own
- * width and height where the venue asks for it (finite.c). A shade's insertion loss is as given, or
+ * A build-up's R is that of the usual sample of a laboratory, or of the element's own width and
+ * height where the venue asks for it (finite.c). A shade's insertion loss is as given, or
  * R with its layers behind the glass less R without them. Measured figures win. Limits: a shade by
  * layers hangs before the whole element and lets no sound round its edges; R is that of diffuse
  * incidence. */
 #include "acoustics/envelope/element.h"
+#include "gradin/glazing.h"
 
 static bool is_alike(const gradin_model *model, const gradin_element *a, const gradin_element *b) {
     if (a->buildup != b->buildup || a->shade != b->shade) return false;
@@ -34,10 +35,14 @@ static gradin_status find_shade(const gradin_model *model, const gradin_element 
 
 gradin_status gradin_glass_make(const gradin_model *model, gradin_glass *glass,
                                 gradin_error *error) {
+    const gradin_buildup report = {.is_measured = true}; /* what Dn,e of a vent comes from */
     gradin_status status = GRADIN_OK;
     for (int e = 0; status == GRADIN_OK && e < model->n_element; e++) {
         const gradin_element *element = &model->element[e];
         glass[e] = (gradin_glass){.r_db = {0.0}};
+        gradin_glazing_uncertainty_db(element->buildup < 0 ? &report
+                                                           : &model->buildup[element->buildup],
+                                      glass[e].uncertainty_db);
         if (element->buildup < 0) continue;
         int like = 0;
         while (like < e && !is_alike(model, &model->element[like], element)) like++;

@@ -105,8 +105,9 @@ typedef enum gradin_shade_state {
 
 /* What stands in one element of the facade, its seals apart. */
 typedef struct gradin_glass {
-    double r_db[GRADIN_N_BAND];     /* of its build-up, at its own size if the model says so */
-    double shade_db[GRADIN_N_BAND]; /* insertion loss of its shade when shut */
+    double r_db[GRADIN_N_BAND]; /* of its build-up, at its own size if the model says so */
+    double uncertainty_db[GRADIN_N_BAND]; /* standard, of r_db, or of a vent's Dn,e: systematic */
+    double shade_db[GRADIN_N_BAND];       /* insertion loss of its shade when shut */
 } gradin_glass;
 
 typedef struct gradin_noise {

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 
 #include "acoustics/envelope/element.h"
+#include "gradin/glazing.h"
 #include "unit/acoustics/hall.h"
 
 enum { N_OCTAVE = 5, N_PART = 4 };
@@ -91,7 +92,8 @@ Test(facade, glass_and_shades_of_the_elements) {
     hall_make(&h);
     int n = h.model.n_element;
     gradin_glass glass[64];
-    double r_db[GRADIN_N_BAND], sized_db[GRADIN_N_BAND], loss_db[GRADIN_N_BAND];
+    double r_db[GRADIN_N_BAND], sized_db[GRADIN_N_BAND], loss_db[GRADIN_N_BAND],
+        u_db[GRADIN_N_BAND];
     gradin_layer curtain[] = {h.pair[1],
                               {.kind = GRADIN_LAYER_SHEET,
                                .thickness_m = 0.001,
@@ -110,6 +112,11 @@ Test(facade, glass_and_shades_of_the_elements) {
     cr_assert_arr_eq(glass[0].r_db, r_db, sizeof r_db);
     cr_assert_arr_eq(glass[0].shade_db, h.shade[0].insertion_loss_db, sizeof r_db);
     cr_assert_arr_eq(glass[HALL_DOOR].r_db, h.buildup[HALL_MEASURED].measured_r_db, sizeof r_db);
+    gradin_glazing_uncertainty_db(buildup, u_db);
+    cr_assert_arr_eq(glass[0].uncertainty_db, u_db, sizeof r_db);
+    gradin_glazing_uncertainty_db(&h.buildup[HALL_MEASURED], u_db);
+    cr_assert_arr_eq(glass[HALL_DOOR].uncertainty_db, u_db, sizeof r_db);
+    cr_assert_arr_eq(glass[HALL_VENT].uncertainty_db, u_db, sizeof r_db);
     h.model.has_finite_panes = true;
     h.shade[0].layer = curtain;
     h.shade[0].n_layer = 2;
