@@ -196,7 +196,7 @@ const verb_form glazing_verb = {
         "and OITC of a venue's build-ups (all, or those named), predicted from their layers and "
         "measured where a measurement is stated. A CSV file of band values is rated as it "
         "stands.\n\n"
-        "A prediction is of a tight pane without frame and leaks. A measurement is better.",
+        "A prediction is of a tight pane without leaks. A measurement is better.",
     COUNTED(usage, usages),
     COUNTED(option, options),
     COUNTED(example, examples),

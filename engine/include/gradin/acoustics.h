@@ -69,13 +69,12 @@ GRADIN_API double gradin_air_speed_ms(double temperature_c);
  * given. GRADIN_BAD_INPUT for a build-up that no theory here covers (say, two gaps in a row). */
 GRADIN_API gradin_status gradin_glazing_r_db(const gradin_buildup *buildup, double *r_db,
                                              gradin_error *error);
-/* The same for a rectangular pane of a size, in place of the limiting angle; measured data as
- * given. */
+/* The same for a rectangular pane of another size; measured data as given. */
 GRADIN_API gradin_status gradin_glazing_finite_r_db(const gradin_buildup *buildup, double width_m,
                                                     double height_m, double *r_db,
                                                     gradin_error *error);
 /* Insertion loss of layers [n_layer] behind the inner face of a build-up with layers; width_m 0
- * stands for no size. */
+ * stands for that of the usual sample. */
 GRADIN_API gradin_status gradin_glazing_insertion_db(const gradin_buildup *buildup,
                                                      const gradin_layer *layer, int n_layer,
                                                      double width_m, double height_m,
@@ -121,7 +120,7 @@ typedef struct gradin_noise {
     double *nc;           /* [n_seat] at the maximum, as set */
     double *excess_db;    /* [n_seat] largest octave excess over the hall's NC; NAN without one */
     int *loudest_element; /* [n_seat] element that brings most A-weighted energy at the maximum */
-    double *r_db;         /* [n_buildup][GRADIN_N_BAND] without size */
+    double *r_db;         /* [n_buildup][GRADIN_N_BAND] of the usual sample */
     gradin_glass *glass;  /* [n_element] */
     gradin_weighted *rw;  /* [n_buildup] */
     double facade_r_db[GRADIN_N_SHADE_STATE][GRADIN_N_BAND]; /* composite R', diffuse */

@@ -108,16 +108,16 @@ GRADIN_API gradin_status gradin_glazing_fit_apply(gradin_arena *arena,
 
 /* A comparison. */
 
-/* How the predicted curves are taken: zero for a tight pane of no size without a shade. */
+/* How the predicted curves are taken: zero for a tight pane of the usual sample without a shade. */
 typedef struct gradin_glazing_view {
-    double width_m, height_m;  /* of the pane; 0: up to the limiting angle, without size */
+    double width_m, height_m;  /* of the pane; 0: those of the usual sample */
     bool is_in_place;          /* with the perimeter path of a window in place */
     const gradin_shade *shade; /* shut behind the glass, or NULL */
 } gradin_glazing_view;
 
 /* A window in place passes sound round its perimeter, which a sample sealed into a laboratory's
  * opening does not: a joint of this sound reduction per metre, one value for all, round the pane
- * or, when it has no size, round one of this size. It was chosen on the single glass of UFC
+ * or, when none is given, round one of this size. It was chosen on the single glass of UFC
  * 3-450-01: a fit (reference/ufc-glass). */
 #define GRADIN_IN_PLACE_JOINT_DB 44.0
 #define GRADIN_IN_PLACE_WIDTH_M 1.25
