@@ -145,6 +145,53 @@ Test(schedule, equals_brute_force_on_500_random_instances_up_to_7_moves) {
     gradin_arena_destroy(arena);
 }
 
+static bool are_alike(const instance *x, int a, int b) {
+    bool same = x->duration_s[a] == x->duration_s[b] && !x->before[a * x->n + b] &&
+                memcmp(x->demand[a], x->demand[b], sizeof x->demand[a]) == 0;
+    for (int i = 0; i < x->n && same; i++)
+        same = i == a || i == b ||
+               (x->before[i * x->n + a] == x->before[i * x->n + b] &&
+                x->before[a * x->n + i] == x->before[b * x->n + i] &&
+                x->apart[i * x->n + a] == x->apart[i * x->n + b]);
+    return same;
+}
+
+/* Few kinds of moves, so that many are alike but for who must not run with whom. */
+static instance draw_alike(void) {
+    instance x = draw_instance();
+    for (int i = 0; i < x.n; i++) {
+        x.duration_s[i] = draw(1, 2);
+        for (int r = 0; r < SCHEDULE_N_LIMIT; r++) x.demand[i][r] = 0;
+        x.demand[i][0] = draw(1, 2);
+        for (int k = 0; k < x.n; k++) x.before[i * x.n + k] = false;
+    }
+    return x;
+}
+
+/* Moves that are alike may change places: the first one comes first, and none that only looks alike
+ * is held back. */
+Test(schedule, alike_moves_keep_their_order_and_cost_nothing) {
+    gradin_arena *arena = gradin_arena_create();
+    int n_alike = 0;
+    for (int number = 0; number < N_RANDOM; number++) {
+        instance x = draw_alike();
+        schedule_problem p = problem_of(&x);
+        schedule_result found;
+        cr_assert_eq(schedule_solve(arena, &p, 1000000, &found, NULL), GRADIN_OK);
+        cr_assert_eq(found.total_s, brute_force(&x), "instance %d", number);
+        expect_valid(&x, &found, number);
+        for (int k = 0; k < x.n; k++)
+            for (int i = 0; i < k; i++) {
+                if (!are_alike(&x, i, k)) continue;
+                cr_assert_leq(found.start_s[i], found.start_s[k], "instance %d: %d after %d",
+                              number, i, k);
+                n_alike++;
+            }
+    }
+    cr_expect_gt(n_alike, 200);
+    gradin_arena_destroy(arena);
+}
+
 /* With no node to spend, the bound must lie at or below the least and the answer be valid. */
 Test(schedule, bounds_and_first_answers_enclose_the_least) {
     gradin_arena *arena = gradin_arena_create();
