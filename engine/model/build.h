@@ -88,6 +88,7 @@ void check_machines(builder *b); /* towers against lifts, solids, the room */
 void check_blocks(builder *b);   /* fills; how many places there are */
 void check_places(builder *b);   /* room, support, solids, overlap */
 void check_seats(builder *b);
+void note_doubts(builder *b); /* accepted, but seldom meant */
 
 /* Whether a row of a floor block stands on a platform, raised without a lift; it reaches down to
  * the floor, or to the slab that carries it. */

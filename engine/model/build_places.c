@@ -14,8 +14,10 @@ static double row_depth_m(const gradin_block *from, int row) {
     return from->depth_m ? from->depth_m[row] : from->row_depth_m;
 }
 
+/* One riser for all lies between rows: the first stands on the base. */
 static double row_rise_m(const gradin_block *from, int row) {
-    return from->rise_m ? from->rise_m[row] : from->riser_m;
+    if (from->rise_m) return from->rise_m[row];
+    return row > 0 ? from->riser_m : 0.0;
 }
 
 static double shift_of(const gradin_block *from, int row) {

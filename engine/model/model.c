@@ -21,6 +21,8 @@ static void copy_head(builder *b) {
     m->criterion = b->p->criterion;
     m->rail_min_m = b->v->rail_min_m;
     m->units = b->p->units;
+    m->file = b->p->at ? b->p->at->file : NULL;
+    m->venue_file = b->v->at ? b->v->at->file : NULL;
 }
 
 static bool build_model(builder *b) {
@@ -53,5 +55,8 @@ gradin_status gradin_model_build(gradin_arena *arena, const gradin_venue *venue,
     if (status != GRADIN_OK) return status;
     if (layout->at) c.file = layout->at->file;
     if (build_model(&b)) check_model(&b);
+    if (complaints_status(&c) == GRADIN_OK) note_doubts(&b);
+    model->note = c.note;
+    model->n_note = c.n_note;
     return complaints_status(&c);
 }

@@ -69,12 +69,12 @@ static void check_grids(complaints *c, const gradin_venue *v) {
 
 void check_rail_height(complaints *c, const gradin_place *at, const char *name, double height_m,
                        double rail_min_m, const char *units) {
-    char low[64];
+    char low[LENGTH_CHARS];
     if (height_m <= 0.0 || height_m >= rail_min_m - 1e-9) return;
     refuse_key(c, at ? at : &(gradin_place){.key = name}, "height",
-               "is below the %s %s that the venue's own local rules allow; local code and a "
+               "is below the %s that the venue's own local rules allow; local code and a "
                "licensed professional decide",
-               gradin_format_fixed(low, sizeof low, rail_min_m / unit_length_m(units), 3), units);
+               length_text(low, rail_min_m, stated_unit_of(units)));
 }
 
 static void check_level(complaints *c, const gradin_venue *v, const gradin_tower *t, int level) {
@@ -111,6 +111,7 @@ static void check_reach(complaints *c, const gradin_venue *v, const gradin_inter
 void check_venue(complaints *c, const gradin_venue *v) {
     check_elements(c, v);
     check_grids(c, v);
+    check_solids(c, v, v->solid, v->n_solid);
     for (int i = 0; i < v->n_tower; i++)
         for (int k = 0; k < v->tower[i].n_level; k++) check_level(c, v, &v->tower[i], k);
     check_arch(c, v->arch);

@@ -25,6 +25,7 @@ static int fit_one(const char *file, const fit_options *o, gradin_arena *arena,
     char *text;
     gradin_status status = check(file, o, arena, &fit, &text, error);
     if (status != GRADIN_OK) return report(status, error);
+    for (int i = 0; i < fit.model->n_note && !o->is_quiet; i++) say("note: %s", fit.model->note[i]);
     int result = o->is_quiet && !o->is_json ? EXIT_DONE : print_out(text);
     return result == EXIT_DONE && !fit.is_met ? EXIT_LIMIT : result;
 }

@@ -19,6 +19,7 @@ static void round_polygon(reader *r, const stated_solid *s, gradin_polygon *out)
 static void fill_solid(reader *r, const stated_solid *s, gradin_solid *solid) {
     solid->name = s->name;
     if (!s->at) return;
+    solid->at = &s->at->place;
     solid->mass_kg = s->mass_kg;
     solid->carries_kn = s->carries_kn;
     solid->kind = (gradin_solid_kind)s->kind;

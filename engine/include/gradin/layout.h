@@ -82,8 +82,8 @@ typedef struct gradin_block {
     double row_depth_m;
     const double *depth_m; /* [n_row] of straight or curved rows; NULL: all row_depth_m */
     double base_m;         /* height of the platform's front row above the floor */
-    double riser_m;        /* rise of each row above the one before, of the first above the base */
-    const double *rise_m;  /* [n_row]; NULL: all riser_m */
+    double riser_m;        /* rise of each row above the one before; the first is at the base */
+    const double *rise_m;  /* [n_row] of the first above the base; NULL: riser_m from row 2 on */
     double stagger;        /* share of a seat by which every other row is shifted */
     int n_row;             /* straight, curved */
     int n_seat;            /* seats per straight row */

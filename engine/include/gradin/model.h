@@ -166,6 +166,7 @@ typedef struct gradin_model {
     const gradin_machinery *machinery; /* NULL: none, then fit and changeovers are refused */
     double rail_min_m;                 /* lowest rail that the venue's own local rules allow */
     const char *units;                 /* "m" or "ft": of the layout's file */
+    const char *file, *venue_file;     /* that state it; NULL when made in memory */
     const char *const *note;           /* [n_note] accepted, but worth the user's knowing */
     int n_note;
 } gradin_model;

@@ -49,6 +49,7 @@ typedef struct gradin_mesh_source {
 
 typedef struct gradin_solid {
     const char *name;
+    const gradin_place *at; /* entry in a file; NULL when made in memory */
     gradin_solid_kind kind;
     gradin_polygon polygon;
     double bottom_m, top_m;

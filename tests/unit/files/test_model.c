@@ -309,7 +309,7 @@ Test(model, a_place_under_a_low_ceiling_is_refused) {
     hall_close(h);
     h = hall_open(deep, (change){"layout", "height: 0.5", "height: 6.41"});
     cr_expect_eq(h->status, GRADIN_BAD_INPUT);
-    cr_expect(strstr(hall_first(h), "Stalls row 2 seat 1 has less than 1.4 m (4.6 ft) to the "
+    cr_expect(strstr(hall_first(h), "Stalls row 2 seat 1 has less than 1.40 m to the "
                                     "ceiling"),
               "%s", hall_first(h));
     hall_close(h);

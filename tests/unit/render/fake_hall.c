@@ -21,15 +21,19 @@ static const gradin_vec2 arch_west[] = {{5, 30.8}, {10, 30.8}, {10, 31.2}, {5, 3
 static const gradin_vec2 arch_east[] = {{18, 30.8}, {23, 30.8}, {23, 31.2}, {18, 31.2}};
 static const gradin_vec2 set_piece[] = {{15.5, 25.2}, {17.9, 25.2}, {17.9, 26.6}, {15.5, 26.6}};
 static const gradin_vec2 inner_wall[] = {{20, 30.6}, {20.25, 30.6}, {20.25, 28.2}, {20, 28.2}};
-static const gradin_solid solid[] = {
-    {"column W", GRADIN_SOLID_COLUMN, {column_a, 4}, 0, 12, -1, 0, 0, NULL, 0, NULL},
-    {"column E", GRADIN_SOLID_COLUMN, {column_b, 4}, 0, 12, -1, 0, 0, NULL, 0, NULL},
-    {"deck W", GRADIN_SOLID_SLAB, {deck_west, 4}, 4.0, 4.3, 1, 0, 0, NULL, 0, NULL},
-    {"deck E", GRADIN_SOLID_SLAB, {deck_east, 4}, 4.0, 4.3, 1, 0, 0, NULL, 0, NULL},
-    {"arch W", GRADIN_SOLID_ARCH, {arch_west, 4}, 0, 9, -1, 0, 0, NULL, 0, NULL},
-    {"arch E", GRADIN_SOLID_ARCH, {arch_east, 4}, 0, 9, -1, 0, 0, NULL, 0, NULL},
-    {"inner wall", GRADIN_SOLID_WALL, {inner_wall, 4}, 0, 3, -1, 0, 0, NULL, 0, NULL},
-    {"staircase", GRADIN_SOLID_SET, {set_piece, 4}, 0.9, 3, -1, 0, 0, NULL, 0, NULL}};
+#define SOLID(name_, kind_, corners, low, high, on)                                                \
+    {                                                                                              \
+        .name = name_, .kind = kind_, .polygon = {corners, 4}, .bottom_m = low, .top_m = high,     \
+        .sheet = on                                                                                \
+    }
+static const gradin_solid solid[] = {SOLID("column W", GRADIN_SOLID_COLUMN, column_a, 0, 12, -1),
+                                     SOLID("column E", GRADIN_SOLID_COLUMN, column_b, 0, 12, -1),
+                                     SOLID("deck W", GRADIN_SOLID_SLAB, deck_west, 4.0, 4.3, 1),
+                                     SOLID("deck E", GRADIN_SOLID_SLAB, deck_east, 4.0, 4.3, 1),
+                                     SOLID("arch W", GRADIN_SOLID_ARCH, arch_west, 0, 9, -1),
+                                     SOLID("arch E", GRADIN_SOLID_ARCH, arch_east, 0, 9, -1),
+                                     SOLID("inner wall", GRADIN_SOLID_WALL, inner_wall, 0, 3, -1),
+                                     SOLID("staircase", GRADIN_SOLID_SET, set_piece, 0.9, 3, -1)};
 
 static const gradin_vec3 rail_front[] = {{8.6, 17.2, 0}, {19.4, 17.2, 0}};
 static const gradin_vec3 rail_w[] = {{3.4, 3, 4.3}, {3.4, 24, 4.3}};
