@@ -48,6 +48,7 @@ typedef struct builder {
     gradin_rail *rail;
     gradin_solid *solid; /* for drawing */
     gradin_occluder *occluder;
+    gradin_element *element;
     const char **occluder_name, **block_name;
     const gradin_place *
         *block_at;  /* [n_block_name] where the block is stated; NULL for tower levels */
@@ -55,7 +56,7 @@ typedef struct builder {
     int full_block; /* that brings the layout over GRADIN_MAX_SEAT places; -1 */
     int n_place, n_obstacle, n_deck, n_rail, n_solid, n_occluder, n_occluder_name, n_block_name;
     int place_capacity, obstacle_capacity, deck_capacity, rail_capacity, occluder_capacity;
-    int occluder_name_capacity, block_name_capacity;
+    int occluder_name_capacity, block_name_capacity, element_capacity;
 } builder;
 
 /* Where the layout sets a section or tower. */
@@ -63,6 +64,11 @@ const gradin_setting *section_set(const builder *b, int section);
 double tower_hoist_m(const builder *b, int tower);
 double tower_slide_m(const builder *b, int tower);
 bool is_open(const builder *b, int panel);
+/* Unit normal on plan, out of the room, of a wall along `along`. */
+gradin_vec2 outward_at(const builder *b, gradin_vec2 middle_m, gradin_vec2 along);
+double perimeter_m(gradin_polygon polygon);
+/* A new element at the end of the model's, not yet counted; NULL when out of memory. */
+gradin_element *blank_element(builder *b);
 /* Trim, opening or curtain of the arch; 0 without that machine. */
 double arch_set(const builder *b, gradin_machine_kind kind);
 
@@ -77,6 +83,7 @@ void build_solid_sheets(builder *b); /* drawn solids follow the sheets of their 
 bool build_rails(builder *b);
 bool build_occluders(builder *b);
 bool build_facade(builder *b);
+bool build_envelope(builder *b);  /* opaque walls and roofs, after the elements in them */
 bool build_machinery(builder *b); /* after the obstacles and blocks */
 bool build_loads(builder *b, gradin_loads *loads);
 bool build_divide(builder *b);

@@ -45,6 +45,8 @@ gradin_floor_panel gradin_floor_panel_defaults(void) {
 }
 
 gradin_facade_entry gradin_facade_entry_defaults(void) {
-    return (gradin_facade_entry){
+    gradin_facade_entry entry = {
         .count = 1, .buildup = -1, .shade = -1, .joint_r_db = INFINITY, .drive = at_once()};
+    for (int b = 0; b < GRADIN_N_BAND; b++) entry.absorption[b] = NAN;
+    return entry;
 }

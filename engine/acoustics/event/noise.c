@@ -173,6 +173,7 @@ static gradin_status compute(gradin_arena *arena, gradin_arena *scratch, const g
         status = gradin_room_shade(scratch, &room, (gradin_shade_state)state, &shaded, error);
         if (status == GRADIN_OK) status = hear_state(arena, &shaded, &incidence, noise, error);
     }
+    if (status == GRADIN_OK) status = gradin_gaps_find(model, &traffic, 0, 0, &noise->gaps, error);
     if (status == GRADIN_OK) describe(&room, noise);
     return status;
 }

@@ -14,7 +14,8 @@ static gradin_status out_of_memory(gradin_error *error) {
 
 static bool is_element_good(const gradin_model *model, const gradin_element *element) {
     bool is_vent = element->kind == GRADIN_ELEMENT_VENT;
-    return (is_vent || (element->buildup >= 0 && element->buildup < model->n_buildup)) &&
+    return (is_vent || gradin_element_is_opaque(element) ||
+            (element->buildup >= 0 && element->buildup < model->n_buildup)) &&
            element->shade < model->n_shade;
 }
 

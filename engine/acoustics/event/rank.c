@@ -34,6 +34,7 @@ static bool has_part(const gradin_element *element, gradin_part_kind kind) {
     bool is_vent = element->kind == GRADIN_ELEMENT_VENT;
     if (kind == GRADIN_PART_VENT || is_vent) return is_vent && kind == GRADIN_PART_VENT;
     if (kind == GRADIN_PART_SEALS) return element->joint_m > 0.0;
+    if (element->buildup < 0) return false; /* a wall or roof that is not stated */
     return kind == GRADIN_PART_BODY ||
            (element->kind == GRADIN_ELEMENT_DOOR && element->open > 0.0);
 }

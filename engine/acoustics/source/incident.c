@@ -46,19 +46,23 @@ void gradin_source_free_field(const gradin_source *source, double distance_m, do
 }
 
 gradin_vec3 gradin_element_centre_m(const gradin_element *element) {
-    double half_m = 0.5 * element->width_m;
-    return (gradin_vec3){element->corner_m.x + half_m * element->along.x,
-                         element->corner_m.y + half_m * element->along.y,
-                         element->corner_m.z + 0.5 * element->height_m};
+    return gradin_element_point_m(element, 0.5 * element->width_m, 0.5 * element->height_m);
 }
 
-/* Detour over the level top edge of the wall, by unfolding the two legs into one plane. */
+/* Detour over the level top edge of the wall, by unfolding the two legs into one plane; of what
+ * lies overhead, over its own nearest side, as if that were the eaves. */
 static double detour_m(const gradin_element *element, gradin_vec3 centre_m, gradin_vec3 source_m) {
     gradin_vec3 way = gradin_sub(source_m, centre_m);
-    double out_m = way.x * element->outward.x + way.y * element->outward.y;
-    double along_m = way.x * element->along.x + way.y * element->along.y;
+    gradin_frame f = gradin_element_frame(element);
+    double out_m = gradin_dot(way, f.outward), up_m = gradin_dot(way, f.up);
+    double along_m = gradin_dot(way, f.along);
     double rise_m = fmax(element->wall_top_m - centre_m.z, 0.0);
-    double over_m = hypot(out_m, way.z - rise_m) + rise_m;
+    if (gradin_element_is_overhead(element)) {
+        rise_m = 0.5 * fmin(element->width_m, element->height_m);
+        up_m = hypot(up_m, along_m);
+        along_m = 0.0;
+    }
+    double over_m = hypot(out_m, up_m - rise_m) + rise_m;
     return fmax(hypot(over_m, along_m) - gradin_norm(way), 0.0);
 }
 
@@ -74,7 +78,7 @@ bool gradin_building_make(const gradin_model *model, gradin_shape *building) {
 static double over_wing_m(const gradin_shape *building, const gradin_element *element,
                           gradin_vec3 centre_m, gradin_vec3 source_m) {
     double share;
-    gradin_vec3 off = {off_wall_m * element->outward.x, off_wall_m * element->outward.y, 0.0};
+    gradin_vec3 off = gradin_scale(gradin_element_frame(element).outward, off_wall_m);
     gradin_vec3 from_m = gradin_add(centre_m, off), way = gradin_sub(source_m, from_m);
     if (!gradin_shape_hit(building, from_m, source_m, &share)) return -1.0;
     gradin_vec3 edge_m = gradin_add(from_m, gradin_scale(way, share));
@@ -92,7 +96,7 @@ void gradin_source_incident(const gradin_source *source, gradin_vec3 source_m,
     gradin_vec3 centre_m = gradin_element_centre_m(element);
     gradin_vec3 way = gradin_sub(source_m, centre_m);
     double distance_m = fmax(gradin_norm(way), least_distance_m);
-    double lit = (way.x * element->outward.x + way.y * element->outward.y) / distance_m;
+    double lit = gradin_dot(way, gradin_element_frame(element).outward) / distance_m;
     double z_m = detour_m(element, centre_m, source_m);
     gradin_source_free_field(source, distance_m, incident);
     gradin_source_turn(source, gradin_scale(way, -1.0), incident);

@@ -119,14 +119,19 @@ static const schema_key buildup_keys[] = {
     KEY_FILE(stated_buildup, measured, "measured",
              "sound reduction index as measured: CSV `band_hz,r_db`; it wins over the layers",
              .needs = "needs layers, the name of a file under measured, or both"),
+    KEY_TEXT(stated_buildup, generic, "generic",
+             "a construction of a common kind by a handbook's figures, "
+             "listed in reference/envelope"),
     KEY_TEXT(stated_buildup, report, "report", "where the measurement comes from"),
     KEY_NUMBER(stated_buildup, sample_m2, "sample_m2", "area of the measured sample", UNIT(M2),
                LIMITS(0.01, 100), UNSTATED("not stated"))};
 static const schema_rule buildup_rules[] = {
     {RULE_ANY_OF,
-     {"layers", "measured"},
-     "needs layers, the name of a file under measured, or both",
+     {"layers", "measured", "generic"},
+     "needs layers, the name of a file under measured, both, or a generic construction",
      false},
+    {RULE_CLASH, {"generic", "layers"}, "stands beside layers; one of them is enough", true},
+    {RULE_CLASH, {"generic", "measured"}, "stands beside measured; one of them is enough", true},
     {RULE_NEEDS,
      {"sample_m2", "measured"},
      "belongs to a measurement; give the file under measured",
@@ -181,9 +186,15 @@ static const schema_table shade_table = {.name = "shade",
                      LIMITS(0, 90), UNSTATED("joint_r_db in every band")),                         \
         KEY_NAME(stated_entry, shade, "shade", "shade", "what shuts before it")
 
+#define TILT_KEY(text)                                                                             \
+    KEY_NUMBER(stated_entry, tilt_deg, "tilt_deg", text, UNIT(DEG), LIMITS(0, 90))
+
 static const char fixed_glass[] = "is fixed glass; doors move";
 static const schema_key glazing_keys[] = {
-    OPENING_KEYS(REQUIRED), KEY_REFUSED("move_s", fixed_glass), KEY_REFUSED("exit", fixed_glass),
+    OPENING_KEYS(REQUIRED),
+    TILT_KEY("how far it leans inwards from the upright: 90 is a flat rooflight, to the right of "
+             "its bearing"),
+    KEY_REFUSED("move_s", fixed_glass), KEY_REFUSED("exit", fixed_glass),
     KEY_REFUSED("drive", fixed_glass)};
 static const schema_table glazing_table = {.name = "glazing",
                                            .meaning = "a row of like panes in one wall",
@@ -212,12 +223,47 @@ static const schema_key vent_keys[] = {
     KEY_POINT(stated_entry, start_m, "at", "its place on plan", REQUIRED),
     KEY_LENGTH(stated_entry, sill_m, "height", "its height", REQUIRED, LIMITS(-20, 100)),
     KEY_SPECTRUM(stated_entry, dn_e_db, "dn_e_db", "element-normalised level difference Dn,e",
-                 REQUIRED, UNIT(DB), LIMITS(0, 120))};
+                 REQUIRED, UNIT(DB), LIMITS(0, 120)),
+    TILT_KEY("0 in a wall, 90 in the roof")};
 static const schema_table vent_table = {.name = "vent",
                                         .meaning = "a small opening that is rated by its Dn,e",
                                         TABLE_(stated_entry, vent_keys),
                                         TABLE_AT(stated_entry),
                                         .is_line = true};
+
+#define OPAQUE_KEYS                                                                                \
+    KEY_TEXT(stated_entry, name, "name", "what results call it", REQUIRED),                        \
+        KEY_NAME(stated_entry, buildup, "buildup", "build-up",                                     \
+                 "what it is made of; without it results say that it is not stated"),              \
+        KEY_SPECTRUM(stated_entry, absorption, "absorption", "of its room side", UNIT(SHARE),      \
+                     LIMITS(0, 1), UNSTATED("as the room's absorption states"))
+
+static const schema_key wall_keys[] = {
+    OPAQUE_KEYS,
+    KEY_POINT(stated_entry, from_m, "from", "where it begins, on an edge of the footprint",
+              UNSTATED("wherever no other wall is stated")),
+    KEY_POINT(stated_entry, to_m, "to", "where it ends, on the same edge",
+              UNSTATED("wherever no other wall is stated"))};
+static const schema_rule wall_rules[] = {
+    {RULE_NEEDS, {"from", "to"}, "needs both from and to", true},
+    {RULE_NEEDS, {"to", "from"}, "needs both from and to", true}};
+static const schema_table wall_table = {
+    .name = "wall",
+    .meaning = "an opaque wall from floor to ceiling, less the glazing and the doors in it",
+    TABLE_(stated_entry, wall_keys),
+    TABLE_RULES(wall_rules),
+    TABLE_AT(stated_entry),
+    .is_line = true};
+
+static const schema_key roof_keys[] = {
+    OPAQUE_KEYS, KEY_POLYGON(stated_entry, polygon, "polygon",
+                             "its plan; without it, wherever no other roof is stated")};
+static const schema_table roof_table = {
+    .name = "roof",
+    .meaning = "an opaque, level roof at the ceiling's height, less the rooflights in it",
+    TABLE_(stated_entry, roof_keys),
+    TABLE_AT(stated_entry),
+    .is_line = true};
 
 static const schema_key facade_keys[] = {
     KEY_LIST(stated_facade, buildup, n_buildup, stated_buildup, "buildups", &buildup_table,
@@ -234,7 +280,9 @@ static const schema_key facade_keys[] = {
              "fixed glass"),
     KEY_LIST(stated_facade, door, n_door, stated_entry, "doors", &door_table,
              "doors, gates and movable walls"),
-    KEY_LIST(stated_facade, vent, n_vent, stated_entry, "vents", &vent_table, "small openings")};
+    KEY_LIST(stated_facade, vent, n_vent, stated_entry, "vents", &vent_table, "small openings"),
+    KEY_LIST(stated_facade, wall, n_wall, stated_entry, "walls", &wall_table, "opaque walls"),
+    KEY_LIST(stated_facade, roof, n_roof, stated_entry, "roofs", &roof_table, "opaque roofs")};
 const schema_table facade_table = {.name = "facade",
                                    .meaning = "what lets outside noise in",
                                    TABLE_(stated_facade, facade_keys),

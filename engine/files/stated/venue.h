@@ -26,7 +26,7 @@ typedef struct stated_relaxation {
 
 typedef struct stated_buildup {
     const node *at;
-    const char *name, *measured, *report;
+    const char *name, *measured, *report, *generic;
     stated_layer *layer;
     int n_layer;
     double temperature_c, sample_m2;
@@ -44,7 +44,7 @@ typedef struct stated_shade {
     gradin_drive drive;
 } stated_shade;
 
-/* Glazing, a door or a vent. */
+/* Glazing, a door, a vent, a wall or a roof. */
 typedef struct stated_entry {
     const node *at;
     const char *name, *buildup, *shade;
@@ -53,14 +53,17 @@ typedef struct stated_entry {
     int count, exit;
     double dn_e_db[GRADIN_N_BAND], joint_band_db[GRADIN_N_BAND];
     gradin_drive drive;
+    double tilt_deg, absorption[GRADIN_N_BAND];
+    gradin_vec2 from_m, to_m; /* wall; NAN: wherever no other is stated */
+    gradin_polygon polygon;   /* roof */
 } stated_entry;
 
 typedef struct stated_facade {
     const node *at;
     stated_buildup *buildup;
     stated_shade *shade;
-    stated_entry *glazing, *door, *vent;
-    int n_buildup, n_shade, n_glazing, n_door, n_vent;
+    stated_entry *glazing, *door, *vent, *wall, *roof;
+    int n_buildup, n_shade, n_glazing, n_door, n_vent, n_wall, n_roof;
     double temperature_c;
     bool has_finite_panes;
 } stated_facade;

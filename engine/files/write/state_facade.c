@@ -77,7 +77,8 @@ static void state_buildups(complaints *c, const gradin_venue *v, stated_facade *
         s->buildup[i] = (stated_buildup){
             .name = b->name,
             .measured = b->is_measured ? b->measured_file : NULL,
-            .report = b->report,
+            .generic = b->generic,
+            .report = b->generic ? NULL : b->report,
             .layer = state_layers(c, b->layer, b->n_layer),
             .n_layer = b->n_layer,
             .temperature_c = b->temperature_c == s->temperature_c ? NAN : b->temperature_c,
@@ -85,7 +86,7 @@ static void state_buildups(complaints *c, const gradin_venue *v, stated_facade *
             .frames = (int)b->frames,
             .reveals = b->has_lined_reveals ? 1 : 0,
             .is_flush = b->is_flush};
-        if (b->is_measured && !b->measured_file)
+        if (b->is_measured && !b->measured_file && !b->generic)
             misuse(c, "build-up %s has no measured_file: a measurement stands in a file of its own",
                    b->name);
     }
@@ -133,6 +134,11 @@ static void state_entry(const gradin_facade_entry *e, const gradin_venue *v, sta
                         .drive = e->drive};
     memcpy(s->dn_e_db, e->dn_e_db, sizeof s->dn_e_db);
     state_joint(e, s);
+    memcpy(s->absorption, e->absorption, sizeof s->absorption);
+    s->tilt_deg = e->tilt_deg;
+    s->polygon = e->polygon;
+    s->from_m = e->is_rest ? (gradin_vec2){NAN, NAN} : e->line_m[0];
+    s->to_m = e->is_rest ? (gradin_vec2){NAN, NAN} : e->line_m[1];
 }
 
 static stated_entry *state_entries(complaints *c, const gradin_venue *v, gradin_element_kind kind,
@@ -155,5 +161,7 @@ stated_facade *state_facade(complaints *c, const gradin_venue *v) {
     s->glazing = state_entries(c, v, GRADIN_ELEMENT_PANE, &s->n_glazing);
     s->door = state_entries(c, v, GRADIN_ELEMENT_DOOR, &s->n_door);
     s->vent = state_entries(c, v, GRADIN_ELEMENT_VENT, &s->n_vent);
+    s->wall = state_entries(c, v, GRADIN_ELEMENT_WALL, &s->n_wall);
+    s->roof = state_entries(c, v, GRADIN_ELEMENT_ROOF, &s->n_roof);
     return s;
 }

@@ -109,6 +109,21 @@ typedef struct gradin_glass {
     double shade_db[GRADIN_N_BAND];       /* insertion loss of its shade when shut */
 } gradin_glass;
 
+/* A part of the envelope whose sound reduction is not stated. */
+enum { GRADIN_GAP_ROOF, GRADIN_GAP_WALLS, GRADIN_N_GAP };
+
+typedef struct gradin_gap {
+    const char *what; /* "roof", "walls" */
+    double area_m2;
+    const gradin_construction *light, *heavy; /* of common kinds */
+    double light_db, heavy_db;                /* what each would add to the median seat's maximum */
+} gradin_gap;
+
+typedef struct gradin_gaps {
+    int n_gap; /* 0 when roof and walls are all stated, up to a square metre */
+    gradin_gap gap[GRADIN_N_GAP];
+} gradin_gaps;
+
 typedef struct gradin_noise {
     int n_seat, n_element, n_buildup;
     int n_patch;                        /* of the room's surface, by radiosity; 0 when diffuse */
@@ -133,6 +148,7 @@ typedef struct gradin_noise {
     double maximum_s;                  /* time of the room's maximum, 0 at the closest approach */
     double closest_m;                  /* least distance from the track to the room */
     double window_s;                   /* within 30 dB of the maximum outside */
+    gradin_gaps gaps;                  /* what of the envelope is in no level */
     double uncertainty_db;             /* standard uncertainty of a level, method's usual figure */
     const char *uncertainty_source;    /* what it is made of and where that is from */
 } gradin_noise;

@@ -99,7 +99,23 @@ typedef struct gradin_buildup {
     double sample_m2;                    /* area of the measured sample; NAN when not stated */
     const char *report;                  /* where the measurement comes from, or NULL */
     const char *measured_file; /* its name as the venue's file has it; NULL: cannot be written */
+    const char *generic; /* the generic construction whose figures stand as measured, or NULL */
 } gradin_buildup;
+
+/* A roof, wall or door of a common kind by figures of a handbook. */
+typedef struct gradin_construction {
+    const char *name, *meaning, *source;
+    double surface_kgm2;               /* NAN: not in the source */
+    double octave_db[GRADIN_N_OCTAVE]; /* 63 Hz NAN where the source has none */
+} gradin_construction;
+
+/* All of them; *n gets their number. */
+GRADIN_API const gradin_construction *gradin_constructions(int *n);
+/* By name, or NULL. */
+GRADIN_API const gradin_construction *gradin_construction_find(const char *name);
+/* Makes the build-up one of that construction: each octave stands in its three thirds; 63 Hz, where
+ * the source has none, lies 6 dB below 125 Hz, as by the mass law. */
+GRADIN_API void gradin_buildup_be(gradin_buildup *buildup, const gradin_construction *construction);
 
 typedef struct gradin_shade {
     const char *name;

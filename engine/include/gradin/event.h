@@ -79,6 +79,12 @@ GRADIN_API gradin_status gradin_flight_maxima(const gradin_prepared_room *room,
                                               const gradin_traffic *traffic, int class_index,
                                               int track, double *lamax_db, gradin_error *error);
 
+/* What of the model's envelope is not stated, and what it would add to this class on this track.
+ * Sets the threads of BLAS as gradin_room_prepare() does. */
+GRADIN_API gradin_status gradin_gaps_find(const gradin_model *model, const gradin_traffic *traffic,
+                                          int class_index, int track, gradin_gaps *gaps,
+                                          gradin_error *error);
+
 /* Levels of one event at each moment of its window, time-weighted as its maximum is. */
 typedef struct gradin_event_levels {
     int n_time, n_seat;

@@ -91,8 +91,9 @@ typedef struct gradin_section {
 
 /* Facade. */
 
-/* One element of the facade. A rectangle in a wall: corner_m is its lower corner, along its base.
- */
+/* One element of the envelope. A rectangle: corner_m is its lower corner, along its level base. An
+ * upright one rises from there; a tilted one leans inwards, its outward normal tilt_deg above the
+ * horizon, so that at 90 it is level and lies from its base against `outward`. */
 typedef struct gradin_element {
     const char *name;
     const char *entry; /* facade entry that it is a bay of; NULL stands for its own name */
@@ -101,10 +102,13 @@ typedef struct gradin_element {
     gradin_vec2 along;   /* unit vector on plan of the base */
     gradin_vec2 outward; /* unit normal on plan, out of the room */
     double width_m, height_m;
-    double wall_top_m; /* top of the wall it stands in, for its own shielding */
-    int buildup;       /* index, -1 for a vent */
-    int shade;         /* index, -1 without */
-    double joint_m;    /* length of its seals */
+    double tilt_deg; /* 0 upright .. 90 level */
+    double taken;    /* wall, roof: share of the rectangle that is not its own, 0..1 */
+    double absorption[GRADIN_N_BAND]; /* wall, roof: of its room side */
+    double wall_top_m;                /* top of the wall it stands in, for its own shielding */
+    int buildup;                      /* index, -1 for a vent and for what lets nothing through */
+    int shade;                        /* index, -1 without */
+    double joint_m;                   /* length of its seals */
     double joint_r_db; /* joint sound reduction per metre of seal at 500 Hz; INFINITY when no seal
                           is stated */
     double joint_shape_db[GRADIN_N_BAND]; /* added to it in each band */
@@ -112,6 +116,20 @@ typedef struct gradin_element {
     double open;                          /* door: 0 shut .. 1 open */
     gradin_exit exit;                     /* door: does it count as an exit */
 } gradin_element;
+
+/* Unit vectors at right angles: along its base, from the base to the far edge, out of the room. */
+typedef struct gradin_frame {
+    gradin_vec3 along, up, outward;
+} gradin_frame;
+
+GRADIN_API gradin_frame gradin_element_frame(const gradin_element *element);
+/* Point of the element's plane. */
+GRADIN_API gradin_vec3 gradin_element_point_m(const gradin_element *element, double along_m,
+                                              double up_m);
+/* A roof, a rooflight, or what leans more than it stands. */
+GRADIN_API bool gradin_element_is_overhead(const gradin_element *element);
+/* A wall or a roof. */
+GRADIN_API bool gradin_element_is_opaque(const gradin_element *element);
 
 /* People. */
 
@@ -156,7 +174,8 @@ typedef struct gradin_model {
     const gradin_shade *shade;
     const gradin_element *element;
     int n_buildup, n_shade, n_element;
-    bool has_finite_panes; /* R of each pane by its own width and height */
+    double open_roof_m2, open_wall_m2; /* of roof and walls without a stated sound reduction */
+    bool has_finite_panes;             /* R of each pane by its own width and height */
     gradin_room_method room_method;
     double room_patch_m;     /* longest side of a patch, radiosity */
     const gradin_pass *pass; /* NULL when the layout names none */

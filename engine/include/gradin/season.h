@@ -91,8 +91,9 @@ typedef struct gradin_season {
     double worst_show_over;               /* on the worst day, mean of seats */
     int worst_day;                        /* its index */
 
-    int trace_flight;                 /* loudest flight */
-    gradin_event_levels trace;        /* [n_trace] of it at those seats, at its class's own level */
+    gradin_gaps gaps;          /* what of the envelope is in no level, by the loudest flight */
+    int trace_flight;          /* loudest flight */
+    gradin_event_levels trace; /* [n_trace] of it at those seats, at its class's own level */
     int trace_seat[GRADIN_MAX_TRACE]; /* [n_trace] as chosen, or the loudest, the median and the
                                          quietest of it */
     int n_trace;

@@ -147,7 +147,11 @@ static gradin_status reduce(gradin_arena *arena, gradin_season *s, const int *in
     if (season_rank_bays(arena, s) != GRADIN_OK) return out_of_memory(error);
     status = spread_all(arena, s, error);
     if (status == GRADIN_OK) status = season_shades(arena, s, error);
-    return status == GRADIN_OK ? season_trace(arena, s, error) : status;
+    if (status == GRADIN_OK) status = season_trace(arena, s, error);
+    if (status != GRADIN_OK) return status;
+    const gradin_flight *loudest = &s->flight[s->trace_flight];
+    return gradin_gaps_find(s->model, s->traffic, loudest->class_index, loudest->track, &s->gaps,
+                            error);
 }
 
 static gradin_status check_use(const gradin_model *model, const gradin_traffic *traffic,

@@ -1,5 +1,6 @@
 /* Noise in the JSON summary: the overflight, levels over the seats, facade, build-ups, elements. */
 #include "table/assess/summary_noise.h"
+#include "table/shared/gaps.h"
 #include "table/shared/json_spread.h"
 
 #include "table/shared/names.h"
@@ -102,6 +103,7 @@ void table_summary_noise(table_json *json, const gradin_assessment *a) {
     table_json_integer(json, noise, "room_patches", a->noise.n_patch);
     table_json_number(json, noise, "uncertainty_db", TABLE_DECIBEL, a->noise.uncertainty_db);
     table_json_text(json, noise, "uncertainty_source", a->noise.uncertainty_source);
+    table_json_gaps(json, noise, &a->noise.gaps);
     put_criterion(json, noise, a);
     put_levels(json, noise, a);
     json_t *bands = table_json_array(json, noise, "band_hz");

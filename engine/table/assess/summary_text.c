@@ -4,6 +4,7 @@
 #include "studies/shared/complete.h"
 
 #include "table/shared/cautions.h"
+#include "table/shared/gaps.h"
 #include "table/shared/names.h"
 #include "table/shared/text.h"
 
@@ -189,6 +190,7 @@ static void put_criterion(table_text *out, const gradin_assessment *a) {
 static void put_noise(table_text *out, const gradin_assessment *a) {
     put_outside(out, a);
     put_inside(out, a);
+    table_put_gaps(out, &a->noise.gaps);
     put_facade(out, a);
     put_parts(out, a);
     put_buildups(out, a);

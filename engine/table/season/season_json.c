@@ -5,6 +5,7 @@
 
 #include "table/season/season.h"
 #include "table/shared/cautions.h"
+#include "table/shared/gaps.h"
 #include "table/shared/json.h"
 #include "table/shared/names.h"
 #include "table/shared/text.h"
@@ -35,6 +36,7 @@ static void put_head(table_json *json, const gradin_season *s) {
     table_json_integer(json, json->root, "room_patches", s->room.n_patch);
     table_json_number(json, json->root, "uncertainty_db", TABLE_DECIBEL, s->room.uncertainty_db);
     table_json_text(json, json->root, "uncertainty_source", s->room.uncertainty_source);
+    table_json_gaps(json, json->root, &s->gaps);
     table_json_text(json, json->root, "maximum", gradin_maximum_name(s->traffic->weighting));
     table_json_number(json, json->root, "limit_dba", TABLE_DECIBEL, s->limit_dba);
     table_json_numbers(json, json->root, "reverberation_s", TABLE_SECOND, s->room.reverberation_s,

@@ -5,6 +5,7 @@
 
 #include "table/season/season.h"
 #include "table/shared/cautions.h"
+#include "table/shared/gaps.h"
 #include "table/shared/text.h"
 
 #include <stdio.h>
@@ -99,6 +100,7 @@ static void put_seats(table_text *out, const gradin_season *s) {
     table_put(out, "  standard uncertainty of a level +- ");
     table_put_number(out, TABLE_DECIBEL, s->room.uncertainty_db);
     table_print(out, " dB:\n    %s\n", s->room.uncertainty_source);
+    table_put_gaps(out, &s->gaps);
 }
 
 /* The quietest start times within NEAR_STARTS of the stated one, earliest first among equals. */
