@@ -4,7 +4,17 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Length of the UTF-8 sequence at s (RFC 3629), 0 when it is none. */
+/* The code points that stand for nothing (The Unicode Standard, section 23.7): U+FDD0 to U+FDEF and
+ * the last two of each plane. Cairo gives up a whole page for one of them. */
+static bool is_noncharacter(const unsigned char *s, int length) {
+    if (length < 3) return false;
+    const unsigned char *last = s + length - 1;
+    if (length == 3 && s[0] == 0xEF && s[1] == 0xB7) return *last >= 0x90 && *last <= 0xAF;
+    bool ends_plane = last[-1] == 0xBF && *last >= 0xBE;
+    return ends_plane && (length == 3 ? s[0] == 0xEF : (s[1] & 0x0F) == 0x0F);
+}
+
+/* Length of the UTF-8 sequence at s (RFC 3629), 0 when it is none that can be drawn. */
 static int sequence_length(const unsigned char *s) {
     if (s[0] >= 0x20 && s[0] < 0x7F) return 1;
     int length = s[0] >= 0xC2 && s[0] < 0xE0 ? 2 : (s[0] & 0xF0) == 0xE0 ? 3 : 0;
@@ -15,7 +25,7 @@ static int sequence_length(const unsigned char *s) {
     if (s[0] == 0xED && s[1] >= 0xA0) return 0;
     if (s[0] == 0xF0 && s[1] < 0x90) return 0;
     if (s[0] == 0xF4 && s[1] >= 0x90) return 0;
-    return length;
+    return is_noncharacter(s, length) ? 0 : length;
 }
 
 /* text with every other byte replaced by '?', cut to whole characters. */
