@@ -13,7 +13,9 @@ typedef struct place {
     gradin_vec2 at_m;
     double z_m; /* of the tread */
     double facing_deg, width_m, depth_m;
-    int deck; /* index of the tower level that carries it, -1 on floor and lifts */
+    int deck;          /* index of the tower level that carries it, -1 on floor and lifts */
+    const char *level; /* NULL until build_levels() when none is stated */
+    int sheet;
 } place;
 
 /* Something solid: hides, and nobody may sit or move into it. */
@@ -54,7 +56,12 @@ typedef struct builder {
         *block_at;  /* [n_block_name] where the block is stated; NULL for tower levels */
     int *n_laid;    /* [n_block of the layout] places before any was left out */
     int full_block; /* that brings the layout over GRADIN_MAX_SEAT places; -1 */
+    place doubled;  /* stands over another of its own level */
+    bool has_doubled;
+    int n_sheet;
     int n_place, n_obstacle, n_deck, n_rail, n_solid, n_occluder, n_occluder_name, n_block_name;
+    const char **level; /* [n_level] */
+    int n_level, level_capacity;
     int place_capacity, obstacle_capacity, deck_capacity, rail_capacity, occluder_capacity;
     int occluder_name_capacity, block_name_capacity, element_capacity;
 } builder;
@@ -78,7 +85,11 @@ bool build_decks(builder *b);     /* tower levels: decks, posts */
 bool build_obstacles(builder *b); /* solids, lifts, arch; needs the decks and the focus */
 bool build_places(builder *b);    /* blocks and decks */
 bool build_deck_places(builder *b);
-bool build_seats(builder *b);        /* numbers, ids, eyes, sheets */
+bool build_levels(builder *b); /* level and sheet of each place that is not on a deck */
+bool build_aisle_sheets(builder *b);
+bool is_in_aisle(const builder *b, const place *p); /* of its own sheet */
+void build_deck_sheets(builder *b);                 /* after places have been left out */
+bool build_seats(builder *b);                       /* numbers, ids, eyes, levels */
 void build_solid_sheets(builder *b); /* drawn solids follow the sheets of their decks */
 bool build_rails(builder *b);
 bool build_occluders(builder *b);
@@ -93,7 +104,8 @@ bool build_drawn(builder *b); /* what is drawn besides; after the machinery */
 void check_focus(builder *b);
 void check_machines(builder *b); /* towers against lifts, solids, the room */
 void check_blocks(builder *b);   /* fills; how many places there are */
-void check_places(builder *b);   /* room, support, solids, overlap */
+void check_levels(builder *b);
+void check_places(builder *b); /* room, support, solids, overlap */
 void check_seats(builder *b);
 void note_doubts(builder *b); /* accepted, but seldom meant */
 
@@ -142,6 +154,8 @@ bool build_rail(builder *b, const char *name, const gradin_vec3 *foot_m, int n_p
                 const rail_form *form, int sheet);
 /* Body of a seated person on plan, for overlaps: width x min(depth, BODY_DEPTH_M). */
 #define BODY_DEPTH_M 0.60
+/* Places less apart in height than this share one level. */
+#define HEADROOM_M 1.0
 void place_corners(const place *p, double depth_m, gradin_vec2 corner_m[4]);
 
 #endif

@@ -215,22 +215,29 @@ static bool place_listed(builder *b, int index, const gradin_block *from) {
     return true;
 }
 
-static bool is_cut(const builder *b, const place *p) {
+/* What a slab carries well above the floor stays when a panel of the floor opens. */
+static const double CARRIED_M = 2.0;
+
+static bool is_over_vomitory(const builder *b, const place *p) {
     gradin_vec2 corner_m[4];
+    double bottom_m;
+    if (platform_below(b, p, &bottom_m) && bottom_m >= CARRIED_M) return false;
     place_corners(p, p->depth_m < BODY_DEPTH_M ? p->depth_m : BODY_DEPTH_M, corner_m);
-    gradin_polygon body = {corner_m, 4};
-    for (int i = 0; i < b->p->n_aisle; i++)
-        if (gradin_polygon_overlap(body, b->p->aisle[i].polygon, 0.02)) return true;
     for (int i = 0; i < b->v->n_panel; i++)
-        if (is_open(b, i) && gradin_polygon_overlap(body, b->v->panel[i].polygon, 0.02))
+        if (is_open(b, i) &&
+            gradin_polygon_overlap((gradin_polygon){corner_m, 4}, b->v->panel[i].polygon, 0.02))
             return true;
     return false;
+}
+
+static bool is_cut(const builder *b, const place *p) {
+    return p->deck < 0 && (is_in_aisle(b, p) || is_over_vomitory(b, p));
 }
 
 static void cut_places(builder *b) {
     int n_left = 0;
     for (int i = 0; i < b->n_place; i++)
-        if (b->place[i].deck >= 0 || !is_cut(b, &b->place[i])) b->place[n_left++] = b->place[i];
+        if (!is_cut(b, &b->place[i])) b->place[n_left++] = b->place[i];
     b->n_place = n_left;
 }
 
@@ -261,10 +268,12 @@ bool build_places(builder *b) {
     for (int i = 0; i < b->p->n_block; i++) {
         const gradin_block *from = &b->p->block[i];
         int index = add_block_name(b, from->name, from->at);
+        int first = b->n_place;
         if (index < 0 || !place_block(b, index, from)) return false;
+        for (int k = first; k < b->n_place; k++) b->place[k].level = from->level;
     }
-    if (!build_deck_places(b)) return false;
-    cut_places(b);
     rest_on_lifts(b);
+    if (!build_levels(b) || !build_aisle_sheets(b) || !build_deck_places(b)) return false;
+    cut_places(b);
     return true;
 }

@@ -2,6 +2,8 @@
  * and on one height, fills that face one way, seats that are there and not there twice? */
 #include "model/build.h"
 
+#include <string.h>
+
 static void check_focus_room(builder *b, const gradin_focus *f) {
     for (int k = 0; k < f->polygon.n_corner; k++)
         if (!gradin_polygon_contains(b->v->footprint, f->polygon.corner_m[k])) {
@@ -68,6 +70,29 @@ static void check_ids(builder *b, const gradin_seats *s) {
                 refuse(b->c, b->block_at[s->block[i]], "seat %s stands twice", s->id[i]);
                 return;
             }
+    }
+}
+
+static bool is_level(const builder *b, const char *level) {
+    for (int i = 0; i < b->n_level; i++)
+        if (strcmp(b->level[i], level) == 0) return true;
+    return false;
+}
+
+/* What stands over another of its own level could not be drawn; an aisle of a level is one of
+ * seats. */
+void check_levels(builder *b) {
+    const place *p = &b->doubled;
+    if (b->has_doubled)
+        refuse(b->c, b->block_at[p->block],
+               "%s row %d seat %d stands over another seat of its level; give one of the two "
+               "another level",
+               b->block_name[p->block], p->row, p->number);
+    for (int i = 0; i < b->p->n_aisle; i++) {
+        const gradin_area *aisle = &b->p->aisle[i];
+        if (aisle->level && !is_level(b, aisle->level))
+            refuse(b->c, NULL, "aisle %s is on level %s, on which no block has a seat", aisle->name,
+                   aisle->level);
     }
 }
 

@@ -10,8 +10,7 @@
 static const double TOUCH_M = 0.04;
 static const double SITTING_M = 1.3;
 static const double CEILING_M = 1.4;
-static const double HEADROOM_M = 1.0; /* places less apart in height than this share one level */
-static const double LEVEL_M = 0.005;  /* treads closer than this in height are one surface */
+static const double LEVEL_M = 0.005; /* treads closer than this in height are one surface */
 
 typedef enum fault {
     FAULT_NONE,

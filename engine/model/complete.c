@@ -42,6 +42,7 @@ static gradin_status check_seats(const gradin_seats *seats, gradin_error *error)
         FIELD(seats, number, n),  FIELD(seats, kind, n),       FIELD(seats, floor_m, n),
         FIELD(seats, eye_m, n),   FIELD(seats, facing_deg, n), FIELD(seats, width_m, n),
         FIELD(seats, depth_m, n), FIELD(seats, sheet, n),      FIELD(seats, section, n),
+        FIELD(seats, level, n),
     };
     return check(fields, sizeof fields / sizeof fields[0], error);
 }
@@ -53,6 +54,9 @@ static gradin_status check_arrays(const gradin_model *model, gradin_error *error
         FIELD(model, solid, model->n_solid),
         FIELD(model, rail, model->n_rail),
         FIELD(model, aisle, model->n_aisle),
+        FIELD(model, aisle_sheet, model->n_aisle),
+        FIELD(model, level_name, model->n_level),
+        FIELD(model, sheet_name, model->seats.n_sheet),
         FIELD(model, vomitory, model->n_vomitory),
         FIELD(model, vomitory_top_deg, model->n_vomitory),
         FIELD(model, surface, model->n_surface),

@@ -40,6 +40,7 @@ static void check_model(builder *b) {
     check_focus(b);
     check_machines(b);
     check_blocks(b);
+    if (b->c->n_error == 0) check_levels(b);
     if (b->c->n_error == 0) check_places(b);
     if (b->c->n_error == 0) check_seats(b);
 }

@@ -82,6 +82,7 @@ static void fill_block(reader *r, const stated_block *s, const gradin_venue *v, 
     b->name = s->name;
     if (!s->at) return;
     b->at = &s->at->place;
+    b->level = s->level;
     b->on = (gradin_support)s->on;
     b->seat_width_m = s->seat_width_m;
     b->base_m = s->base_m;

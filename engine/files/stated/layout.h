@@ -75,7 +75,7 @@ typedef struct stated_fill {
 
 typedef struct stated_block {
     const node *at;
-    const char *name, *seating, *file;
+    const char *name, *seating, *file, *level;
     int on; /* gradin_support */
     double seat_width_m, row_depth_m, riser_m, base_m, platform_kn_m2;
     double *depth_m, *rise_m; /* [n_depth], [n_rise] */

@@ -50,6 +50,8 @@ static const char *const supports[] = {"floor", "lifts", NULL};
 static const char *const places[] = {"seat", "wheelchair", "companion", NULL};
 static const schema_key block_keys[] = {
     KEY_TEXT(stated_block, name, "name", "of the block; seats are NAME-row-number", REQUIRED),
+    KEY_TEXT(stated_block, level, "level", "that it is part of, such as balcony: a map of its own",
+             .preset_note = "the main floor"),
     KEY_CHOICE(stated_block, on, "stands_on", supports,
                "the floor, with a platform of its own, or the treads of lifts", REQUIRED,
                .old = "on"),

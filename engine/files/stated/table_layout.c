@@ -3,9 +3,12 @@
 
 static const schema_key aisle_keys[] = {
     KEY_TEXT(gradin_area, name, "name", "of the aisle", REQUIRED),
-    KEY_POLYGON(gradin_area, polygon, "polygon", "its outline on plan", REQUIRED)};
+    KEY_POLYGON(gradin_area, polygon, "polygon", "its outline on plan", REQUIRED),
+    KEY_TEXT(gradin_area, level, "level", "of the seats that it runs through",
+             .preset_note = "the lowest on which it touches a seat")};
 static const schema_table aisle_table = {.name = "aisle",
-                                         .meaning = "seats that it touches are left out",
+                                         .meaning =
+                                             "seats of its level that it touches are left out",
                                          TABLE_(gradin_area, aisle_keys),
                                          .is_line = true};
 

@@ -80,6 +80,7 @@ stated_block *state_blocks(complaints *c, const gradin_venue *v, const gradin_la
     for (int i = 0; s && i < p->n_block; i++) {
         const gradin_block *b = &p->block[i];
         s[i] = (stated_block){.name = b->name,
+                              .level = b->level,
                               .on = (int)b->on,
                               .seat_width_m = b->seat_width_m,
                               .base_m = b->base_m,

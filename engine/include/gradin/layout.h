@@ -76,6 +76,7 @@ typedef struct gradin_listed_seat {
 typedef struct gradin_block {
     const char *name;
     const gradin_place *at;
+    const char *level; /* such as "balcony"; NULL: the main floor, or above whom it stands over */
     gradin_support on;
     gradin_row_kind rows;
     double seat_width_m;

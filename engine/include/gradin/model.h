@@ -48,6 +48,7 @@ typedef struct gradin_seats {
     double *depth_m;        /* [n_seat] row depth, along the facing */
     int *sheet;             /* [n_seat] 0-based drawing sheet; places of one sheet never overlap */
     int *section; /* [n_seat] lift section it stands on, GRADIN_ON_FLOOR, GRADIN_ON_DECK */
+    int *level;   /* [n_seat] index into gradin_model.level_name */
     int n_sheet;
     int n_wheelchair, n_companion;
 } gradin_seats;
@@ -155,11 +156,17 @@ typedef struct gradin_model {
     const gradin_surface *surface;
     const double *vomitory_top_deg; /* [n_vomitory] side at which the stair comes up; NAN when not
                                        stated */
+    const int *aisle_sheet; /* [n_aisle] sheet of the seats it runs through; -1 when it has none */
     int n_section, n_solid, n_rail, n_aisle, n_vomitory, n_surface;
     const gradin_divide *divide; /* NULL unless the arch is in */
 
     const char *const *block_name;
     int n_block;
+    const char *const
+        *level_name; /* [n_level] in order of first seat; "main floor" unless stated */
+    const char *const
+        *sheet_name; /* [seats.n_sheet] the levels on it, such as "main floor, lower" */
+    int n_level;
     gradin_seats seats;
     gradin_audience audience;
     const gradin_focus *focus;

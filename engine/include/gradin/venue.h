@@ -26,6 +26,7 @@ enum {
 typedef struct gradin_area {
     const char *name;
     gradin_polygon polygon;
+    const char *level; /* of the seats that an aisle runs through; NULL: the lowest it touches */
 } gradin_area;
 
 typedef enum gradin_solid_kind {

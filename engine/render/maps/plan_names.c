@@ -81,6 +81,7 @@ void plan_draw_names(const plan *p) {
     const gradin_model *model = p->model;
     text_style quiet = {.size = 15.0, .ink = COLOUR_QUIET};
     for (int i = 0; i < model->n_focus; i++) name_focus(p, &model->focus[i]);
+    plan_draw_seat_names(p);
     for (int i = 0; i < model->n_solid; i++)
         if ((model->solid[i].kind == GRADIN_SOLID_SET ||
              model->solid[i].kind == GRADIN_SOLID_MESH) &&
@@ -89,7 +90,8 @@ void plan_draw_names(const plan *p) {
     for (int i = 0; i < model->n_vomitory; i++)
         name_area(p, model->vomitory[i].polygon, quiet, model->vomitory[i].name);
     for (int i = 0; i < model->n_aisle; i++)
-        name_area(p, model->aisle[i].polygon, quiet, model->aisle[i].name);
+        if (plan_on_sheet(model->aisle_sheet[i], p->sheet))
+            name_area(p, model->aisle[i].polygon, quiet, model->aisle[i].name);
     for (int i = 0; i < model->n_element; i++)
         if (model->element[i].kind == GRADIN_ELEMENT_DOOR) name_door(p, &model->element[i]);
     for (int i = 0; i < model->n_section; i++) name_section(p, &model->section[i]);

@@ -6,11 +6,13 @@
 
 #define FREE_ROWS 0.5
 
-static bool crosses_stated(const gradin_model *model, const sight_plane *plane, gradin_vec3 eye,
+static bool crosses_stated(const gradin_model *model, const sight_plane *plane, int seat,
                            double to_m) {
+    gradin_vec3 eye = model->seats.eye_m[seat];
     double at_m;
     for (int i = 0; i < model->n_aisle; i++)
-        if (gradin_polygon_ray_m(model->aisle[i].polygon, (gradin_vec2){eye.x, eye.y}, plane->unit,
+        if (model->aisle_sheet[i] == model->seats.sheet[seat] &&
+            gradin_polygon_ray_m(model->aisle[i].polygon, (gradin_vec2){eye.x, eye.y}, plane->unit,
                                  &at_m) &&
             at_m < to_m)
             return true;
@@ -25,5 +27,5 @@ bool gradin_sight_across_aisle(const gradin_model *model, const sight_plane *pla
                      (s->eye_m[front->seat].y - s->eye_m[seat].y) * unit.y;
     double free_m = apart_m - 0.5 * (s->depth_m[seat] + s->depth_m[front->seat]);
     return free_m > FREE_ROWS * s->depth_m[seat] + 1e-9 ||
-           crosses_stated(model, plane, s->eye_m[seat], front->ahead_m);
+           crosses_stated(model, plane, seat, front->ahead_m);
 }

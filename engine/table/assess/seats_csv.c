@@ -56,6 +56,9 @@ static const char *seat_id(const gradin_assessment *a, int i) {
 static const char *block_of(const gradin_assessment *a, int i) {
     return a->model->block_name[a->model->seats.block[i]];
 }
+static const char *level_of(const gradin_assessment *a, int i) {
+    return a->model->level_name[a->model->seats.level[i]];
+}
 static const char *kind_of(const gradin_assessment *a, int i) {
     return gradin_seat_kind_name(a->model->seats.kind[i]);
 }
@@ -105,6 +108,7 @@ static double worst_hidden_of(const gradin_assessment *a, int i) {
 static void put_place(line *l) {
     text_cell(l, "seat", seat_id);
     text_cell(l, "block", block_of);
+    text_cell(l, "level", level_of);
     number_cell(l, "row", TABLE_COUNT, row_of);
     number_cell(l, "number", TABLE_COUNT, number_in_row);
     text_cell(l, "kind", kind_of);

@@ -46,8 +46,11 @@ static const gradin_rail rail[] = {
 static const gradin_vec2 aisle_w[] = {{7.6, 3.4}, {8.8, 3.4}, {8.8, 16.9}, {7.6, 16.9}};
 static const gradin_vec2 aisle_e[] = {{19.2, 3.4}, {20.4, 3.4}, {20.4, 16.9}, {19.2, 16.9}};
 static const gradin_vec2 vom[] = {{12.6, 0.3}, {15.4, 0.3}, {15.4, 3.2}, {12.6, 3.2}};
-static const gradin_area aisle[] = {{"aisle A", {aisle_w, 4}}, {"aisle B", {aisle_e, 4}}};
-static const gradin_area vomitory[] = {{"vomitory 1", {vom, 4}}};
+static const gradin_area aisle[] = {{"aisle A", {aisle_w, 4}, NULL},
+                                    {"aisle B", {aisle_e, 4}, NULL}};
+static const int aisle_sheet[] = {0, 0};
+static const char *const level_name[] = {"main floor", "upper"};
+static const gradin_area vomitory[] = {{"vomitory 1", {vom, 4}, NULL}};
 
 static const gradin_layer plate = {
     .kind = GRADIN_LAYER_PLATE, .thickness_m = 0.01, .density_kgm3 = 2500.0, .young_pa = 7e10};
@@ -319,6 +322,10 @@ fake_hall *fake_hall_create(gradin_arena *arena) {
     add_sides(hall);
     add_towers(hall);
     hall->model.seats.n_sheet = 2;
+    hall->model.seats.level = hall->model.seats.sheet;
+    hall->model.level_name = hall->model.sheet_name = level_name;
+    hall->model.n_level = 2;
+    hall->model.aisle_sheet = aisle_sheet;
     gradin_assessment *a = &hall->assessment;
     a->model = &hall->model;
     for (int i = 0; i < hall->model.seats.n_seat; i++) add_figures(hall, i);

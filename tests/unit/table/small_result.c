@@ -65,6 +65,9 @@ static void set_model(void) {
                            .n_element = SMALL_ELEMENTS,
                            .pass = &flight,
                            .criterion = {25.0, NAN}};
+    static const char *const level_name[] = {"main floor"};
+    model.level_name = model.sheet_name = level_name;
+    model.n_level = 1;
     model.seats = (gradin_seats){.n_seat = SMALL_SEATS,
                                  .id = id,
                                  .block = block_of,
@@ -77,6 +80,7 @@ static void set_model(void) {
                                  .width_m = width_m,
                                  .depth_m = depth_m,
                                  .sheet = sheet,
+                                 .level = sheet,
                                  .n_sheet = 1,
                                  .n_wheelchair = 1,
                                  .n_companion = 1};
