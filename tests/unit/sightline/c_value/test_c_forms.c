@@ -100,7 +100,7 @@ Test(c_forms, angled_rows_have_their_depth_along_the_view) {
 
 /* A cross-aisle of 1.2 m behind a row 0.9 deep: the next eye is 2.1 m back. */
 Test(c_forms, across_an_aisle) {
-    for (int stated = 0; stated < 2; stated++) {
+    for (int stated = 0, sheet = 0; stated < 2; stated++) {
         gradin_arena *arena = gradin_arena_create();
         hall_start(&h);
         hall_focus(&h, 0.0, -4.0, 12.0, 8.0, 0.0, 1.0);
@@ -113,7 +113,7 @@ Test(c_forms, across_an_aisle) {
             cr_assert_eq(without.c_case[rear], GRADIN_C_ROW_IN_FRONT);
             h.model.aisle = &aisle;
             h.model.n_aisle = 1;
-            h.model.aisle_sheet = &(int){0};
+            h.model.aisle_sheet = &sheet;
         }
         gradin_sight s = compute(arena);
         expect_case(&s, rear, GRADIN_C_ACROSS_AISLE, front, 6.0, 0.4, 1.1, t);

@@ -71,7 +71,8 @@ static void expect(int seat, const char *name, const char *value) {
 
 Test(seats_csv, header_names_are_pinned) {
     static const char header[] =
-        "seat,block,row,number,kind,x_m,y_m,floor_z_m,eye_z_m,facing_deg,rating,reason,visible_pct,"
+        "seat,block,level,row,number,kind,x_m,y_m,floor_z_m,eye_z_m,facing_deg,rating,reason,"
+        "visible_pct,"
         "hidden_heads_pct,hidden_rails_pct,hidden_structure_pct,hidden_arch_pct,worst_occluder,"
         "worst_hidden_pct,both_eyes_pct,one_eye_pct,no_eye_pct,clear_view_pct,clear_view_se_pct,"
         "drawn_median_pct,drawn_p10_pct,c_case,c_mm,c_d_m,c_n_mm,c_r_m,c_t_m,c_row_mm,c_two_ahead_"
