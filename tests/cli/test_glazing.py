@@ -5,6 +5,7 @@ import csv
 import json
 import math
 import os
+import re
 import struct
 import unittest
 
@@ -102,6 +103,17 @@ class Glazing(hall.HallTest):
         code, out, err = self.run_here("assess", "end_stage.yaml", "--out", "o", "--samples", "16",
                                        "--no-maps", "--quiet")
         self.assertEqual((code, err), (0, note))
+
+    def test_readme_quotes_the_errors_left_out(self):
+        """Its table is reference/glazing/left-out.csv, but for the sums over all groups."""
+        with open(os.path.join(hall.TOP, "README.md"), encoding="utf-8") as source:
+            rows = [line.strip("| \n").split(" | ") for line in source
+                    if re.match(r"\|.*\| [0-9.]+ \| [+-][0-9.]+ \| [0-9]+ \|$", line)]
+        with open(os.path.join(hall.TOP, "reference/glazing/left-out.csv"), encoding="utf-8") as kept:
+            wanted = [(f"{float(row['mean_abs_db']):.2f}", f"{float(row['mean_db']):+.2f}",
+                       row["builds"]) for row in csv.DictReader(kept)
+                      if not row["group"].startswith("all")]
+        self.assertEqual([tuple(row[2:]) for row in rows], wanted)
 
     def test_a_hole_is_refused(self):
         self.put("pane.csv", {hz: 30 for hz in BANDS if hz != 315})

@@ -110,8 +110,10 @@ static const schema_key buildup_keys[] = {
     TEMPERATURE_KEY(stated_buildup, UNSTATED("the facade's temperature_c")),
     KEY_CHOICE(
         stated_buildup, frames, "frames", frames,
-        "what holds the panes of a build-up with gaps; by_gap: a spacer up to 25 mm, else one "
-        "frame"),
+        "what holds the panes of a build-up with gaps: a spacer; joined, in one frame or in two of "
+        "the same wall; separate, in leaves of wall that stand apart; by_gap: a spacer up to 25 "
+        "mm, "
+        "else joined"),
     KEY_CHOICE(stated_buildup, reveals, "reveals", reveals,
                "what lies round its gaps: nothing that absorbs, or a lining that does"),
     KEY_FLAG(stated_buildup, is_flush, "flush",

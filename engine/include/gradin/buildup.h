@@ -76,8 +76,8 @@ typedef struct gradin_layer {
 typedef enum gradin_frames {
     GRADIN_FRAMES_BY_GAP,  /* a spacer up to 25 mm, else one frame: the less favourable */
     GRADIN_FRAMES_SPACER,  /* a sealed unit */
-    GRADIN_FRAMES_JOINED,  /* panes in one frame, or in frames that touch */
-    GRADIN_FRAMES_SEPARATE /* frames that pass nothing on to each other */
+    GRADIN_FRAMES_JOINED,  /* panes in one frame, or in two frames of the same wall */
+    GRADIN_FRAMES_SEPARATE /* frames in leaves of wall that stand apart and pass nothing on */
 } gradin_frames;
 
 /* Standard sample of a laboratory, ISO 10140-5 (from memory): the pane of a build-up that is asked

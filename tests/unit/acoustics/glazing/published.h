@@ -9,7 +9,7 @@ enum { PUBLISHED_MOST = 80, PUBLISHED_N_OCTAVE = 6, PUBLISHED_FIRST_OCTAVE = 1 }
 
 typedef enum published_source {
     SOURCE_EN_12758, /* sealed into a laboratory's opening, units with spacers */
-    SOURCE_BIES,     /* heavy frames; doubles joined or, where no frame is named, separate */
+    SOURCE_BIES,     /* heavy frames; doubles joined by their wall or, by another hand, separate */
     SOURCE_ROSSING,
     SOURCE_HOPKINS, /* 250, 500, 1000 Hz thirds of one pane */
     SOURCE_SEALED,  /* STC of sealed windows in separate frames */
@@ -29,7 +29,7 @@ typedef struct published {
     gradin_layer layer[7];
     gradin_buildup buildup;                                   /* of these layers */
     double r_db[PUBLISHED_N_OCTAVE], third_db[GRADIN_N_BAND]; /* NAN where not given */
-    gradin_frames worded; /* frames as the source words them, where they were read off its values */
+    gradin_frames worded; /* frames as the source words them, which for some say less */
     double stc, rw;       /* NAN where not given */
 } published;
 
