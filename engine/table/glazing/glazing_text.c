@@ -122,7 +122,8 @@ static void put_held(table_text *out, const gradin_glazed *g) {
     static const char *const held[] = {[GRADIN_FRAMES_BY_GAP] = "pane clamped",
                                        [GRADIN_FRAMES_SPACER] = "sealed unit",
                                        [GRADIN_FRAMES_JOINED] = "panes held together",
-                                       [GRADIN_FRAMES_SEPARATE] = "panes in separate leaves of wall"};
+                                       [GRADIN_FRAMES_SEPARATE] =
+                                           "panes in separate leaves of wall"};
     bool has_gap = g->frames != GRADIN_FRAMES_BY_GAP;
     table_print(out, "     %s%s, %s\n", held[g->frames],
                 !has_gap                        ? ""
