@@ -146,6 +146,8 @@ static void same_elements(const gradin_model *a, const gradin_model *b) {
         cr_assert(e->width_m == f->width_m && e->height_m == f->height_m &&
                   e->buildup == f->buildup && e->shade == f->shade && e->open == f->open &&
                   e->joint_r_db == f->joint_r_db && e->exit == f->exit);
+        same_numbers("seals by band", e->joint_shape_db, f->joint_shape_db,
+                     sizeof e->joint_shape_db);
     }
     for (int i = 0; i < a->n_surface; i++)
         same_numbers(a->surface[i].name, a->surface[i].absorption, b->surface[i].absorption,
@@ -169,7 +171,8 @@ static void same_glass(const gradin_model *a, const gradin_model *b) {
     for (int i = 0; i < a->n_buildup; i++) {
         const gradin_buildup *e = &a->buildup[i], *f = &b->buildup[i];
         cr_assert(e->n_layer == f->n_layer && e->temperature_c == f->temperature_c &&
-                  e->is_measured == f->is_measured);
+                  e->is_measured == f->is_measured && e->frames == f->frames &&
+                  e->has_lined_reveals == f->has_lined_reveals && e->is_flush == f->is_flush);
         same_layers(e->name, e->layer, f->layer, e->n_layer);
         if (e->is_measured)
             same_numbers(e->name, e->measured_r_db, f->measured_r_db, sizeof e->measured_r_db);

@@ -137,6 +137,9 @@ Test(facade, element_parts) {
     expect("pane", element_m2(&h, 0, GRADIN_SHADES_OPEN, 7), pane);
     expect("shut", element_m2(&h, 0, GRADIN_SHADES_SHUT, 7), pane * through);
     expect("half", element_m2(&h, 0, GRADIN_SHADES_AS_SET, 7), pane * (0.5 + 0.5 * through));
+    h.element[0].joint_shape_db[7] = -10.0; /* seals by band */
+    expect("weak seals", element_m2(&h, 0, GRADIN_SHADES_OPEN, 7), 12.0 * 1e-3 + 14.0 * 1e-4);
+    expect("sound seals", element_m2(&h, 0, GRADIN_SHADES_OPEN, 8), pane);
     expect("vent", element_m2(&h, HALL_VENT, GRADIN_SHADES_SHUT, 10), 10.0 * 1e-5);
     expect("door", element_m2(&h, HALL_DOOR, GRADIN_SHADES_SHUT, 3), 5.0 * 1e-3);
     h.element[HALL_DOOR].open = 0.25;
