@@ -168,6 +168,11 @@ class Glazing(hall.HallTest):
         name = "laminated double"
         self.assertGreater(apart[name]["predicted"]["rw_db"], unit[name]["predicted"]["rw_db"] + 2)
         self.assertEqual(apart["laminated single"], unit["laminated single"])
+        held = ("frames", "reveals", "flush")
+        self.assertEqual([unit[name][key] for key in held], ["spacer", "bare", False])
+        self.assertEqual([apart[name][key] for key in held], ["separate", "lined", False])
+        self.assertEqual([unit["sample pane"][key] for key in held], [None, None, False])
+        self.assertEqual([unit["foyer door"][key] for key in held], [None, None, None])
 
     def test_fits_constants_and_predicts_the_neighbours_with_them(self):
         def run(*more):
