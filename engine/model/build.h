@@ -64,6 +64,8 @@ typedef struct builder {
     int n_level, level_capacity;
     int place_capacity, obstacle_capacity, deck_capacity, rail_capacity, occluder_capacity;
     int occluder_name_capacity, block_name_capacity, element_capacity;
+    gradin_platform *platform;
+    int n_platform, platform_capacity;
 } builder;
 
 /* Where the layout sets a section or tower. */
@@ -89,6 +91,7 @@ bool build_levels(builder *b); /* level and sheet of each place that is not on a
 bool build_aisle_sheets(builder *b);
 bool is_in_aisle(const builder *b, const place *p); /* of its own sheet */
 void build_deck_sheets(builder *b);                 /* after places have been left out */
+bool build_platforms(builder *b);                   /* under the places that are left */
 bool build_seats(builder *b);                       /* numbers, ids, eyes, levels */
 void build_solid_sheets(builder *b); /* drawn solids follow the sheets of their decks */
 bool build_rails(builder *b);

@@ -52,6 +52,7 @@ static gradin_status check_arrays(const gradin_model *model, gradin_error *error
         FIELD(model, footprint.corner_m, model->footprint.n_corner),
         FIELD(model, section, model->n_section),
         FIELD(model, solid, model->n_solid),
+        FIELD(model, platform, model->n_platform),
         FIELD(model, rail, model->n_rail),
         FIELD(model, aisle, model->n_aisle),
         FIELD(model, aisle_sheet, model->n_aisle),

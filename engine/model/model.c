@@ -31,8 +31,8 @@ static bool build_model(builder *b) {
         !build_seats(b))
         return false;
     build_solid_sheets(b);
-    return build_occluders(b) && build_facade(b) && build_machinery(b) && build_divide(b) &&
-           build_drawn(b);
+    return build_platforms(b) && build_occluders(b) && build_facade(b) && build_machinery(b) &&
+           build_divide(b) && build_drawn(b);
 }
 
 /* Each step asks only what makes sense once the one before found nothing. */

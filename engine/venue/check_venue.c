@@ -179,6 +179,18 @@ static void check_reach(complaints *c, const gradin_venue *v, const gradin_inter
     }
 }
 
+static void check_wheelchairs(complaints *c, const gradin_venue *v) {
+    const gradin_wheelchair_rule *line = v->rules.wheelchair;
+    for (int i = 1; line && i < v->rules.n_wheelchair; i++) {
+        if (line[i].from_seats > line[i - 1].from_seats) continue;
+        refuse(c, &(gradin_place){.file = v->at ? v->at->file : NULL,
+                                  .key = "room.local_rules.wheelchairs"},
+               "must run from the fewest seats up; %d follows %d", line[i].from_seats,
+               line[i - 1].from_seats);
+        return;
+    }
+}
+
 void check_venue(complaints *c, const gradin_venue *v) {
     check_elements(c, v);
     check_grids(c, v);
@@ -186,6 +198,7 @@ void check_venue(complaints *c, const gradin_venue *v) {
     for (int i = 0; i < v->n_tower; i++)
         for (int k = 0; k < v->tower[i].n_level; k++) check_level(c, v, &v->tower[i], k);
     check_arch(c, v->arch);
+    check_wheelchairs(c, v);
     for (int i = 0; i < v->n_interlock; i++) check_reach(c, v, &v->interlock[i]);
 }
 

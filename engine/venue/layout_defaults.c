@@ -46,7 +46,7 @@ gradin_criterion gradin_criterion_defaults(void) {
 }
 
 gradin_block gradin_block_defaults(void) {
-    return (gradin_block){.facing_deg = NAN, .n_pattern = 1};
+    return (gradin_block){.facing_deg = NAN, .seat_depth_m = NAN, .n_pattern = 1};
 }
 
 gradin_rail_entry gradin_rail_entry_defaults(void) {

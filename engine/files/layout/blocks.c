@@ -85,6 +85,7 @@ static void fill_block(reader *r, const stated_block *s, const gradin_venue *v, 
     b->level = s->level;
     b->on = (gradin_support)s->on;
     b->seat_width_m = s->seat_width_m;
+    b->seat_depth_m = s->seat_depth_m;
     b->base_m = s->base_m;
     b->platform_kn_m2 = s->platform_kn_m2;
     if (s->seating)

@@ -57,6 +57,11 @@ static const schema_key block_keys[] = {
                .old = "on"),
     KEY_LENGTH(stated_block, seat_width_m, "seat_width", "from seat to seat", REQUIRED,
                LIMITS(0.4, 3)),
+    KEY_LENGTH(
+        stated_block, seat_depth_m, "seat_depth",
+        "of a seat from its back to its front edge, tipped up where it tips: what it leaves of "
+        "the row depth is the clearway",
+        LIMITS(0.1, 2), UNSTATED("the clearway is not checked")),
     KEY_LENGTH(stated_block, row_depth_m, "row_depth", "of every row", REQUIRED, LIMITS(0.4, 5),
                .preset = NAN),
     KEY_NUMBERS(stated_block, depth_m, n_depth, "row_depth", "of each row from the front",

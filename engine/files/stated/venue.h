@@ -88,7 +88,9 @@ typedef struct stated_absorption {
 
 typedef struct stated_rules {
     double rail_min_m;
-    gradin_local_rules own;
+    gradin_local_rules own; /* but for the list, which is: */
+    gradin_wheelchair_rule *wheelchair;
+    int n_wheelchair;
 } stated_rules;
 
 typedef struct stated_room {

@@ -83,6 +83,7 @@ stated_block *state_blocks(complaints *c, const gradin_venue *v, const gradin_la
                               .level = b->level,
                               .on = (int)b->on,
                               .seat_width_m = b->seat_width_m,
+                              .seat_depth_m = b->seat_depth_m,
                               .base_m = b->base_m,
                               .platform_kn_m2 = b->platform_kn_m2};
         if (b->seating > 0 && b->seating < v->crew.n_seating)

@@ -80,6 +80,7 @@ typedef struct gradin_block {
     gradin_support on;
     gradin_row_kind rows;
     double seat_width_m;
+    double seat_depth_m; /* back to front edge, tipped up where it tips; NAN when not stated */
     double row_depth_m;
     const double *depth_m; /* [n_row] of straight or curved rows; NULL: all row_depth_m */
     double base_m;         /* height of the platform's front row above the floor */

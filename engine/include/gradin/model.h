@@ -55,6 +55,14 @@ typedef struct gradin_seats {
 
 /* What stands in the room (for drawing and for the room's acoustics). */
 
+/* What a row of a block stands on when it is higher than the floor or the slab below, its aisles
+ * included. */
+typedef struct gradin_platform {
+    const char *name; /* block and row */
+    gradin_polygon polygon;
+    double bottom_m, top_m;
+} gradin_platform;
+
 typedef struct gradin_rail {
     const char *name;
     const gradin_vec3 *point_m; /* [n_point] foot of the rail */
@@ -151,13 +159,14 @@ typedef struct gradin_model {
     double ceiling_m, volume_m3;
     const gradin_section *section;
     const gradin_solid *solid;
+    const gradin_platform *platform;
     const gradin_rail *rail;
     const gradin_area *aisle, *vomitory;
     const gradin_surface *surface;
     const double *vomitory_top_deg; /* [n_vomitory] side at which the stair comes up; NAN when not
                                        stated */
     const int *aisle_sheet; /* [n_aisle] sheet of the seats it runs through; -1 when it has none */
-    int n_section, n_solid, n_rail, n_aisle, n_vomitory, n_surface;
+    int n_section, n_solid, n_platform, n_rail, n_aisle, n_vomitory, n_surface;
     const gradin_divide *divide; /* NULL unless the arch is in */
 
     const char *const *block_name;

@@ -59,6 +59,7 @@ typedef struct gradin_solid {
     const gradin_vec3 (*triangle_m)[3]; /* [n_triangle] of a mesh; NULL: a prism */
     int n_triangle;
     const gradin_mesh_source *source; /* of a mesh that can be written to a file; may be NULL */
+    bool is_of_tower;                 /* a seating tower's deck; the model sets it */
 } gradin_solid;
 
 typedef enum gradin_rail_kind {
