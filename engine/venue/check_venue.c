@@ -183,8 +183,9 @@ static void check_wheelchairs(complaints *c, const gradin_venue *v) {
     const gradin_wheelchair_rule *line = v->rules.wheelchair;
     for (int i = 1; line && i < v->rules.n_wheelchair; i++) {
         if (line[i].from_seats > line[i - 1].from_seats) continue;
-        refuse(c, &(gradin_place){.file = v->at ? v->at->file : NULL,
-                                  .key = "room.local_rules.wheelchairs"},
+        refuse(c,
+               &(gradin_place){.file = v->at ? v->at->file : NULL,
+                               .key = "room.local_rules.wheelchairs"},
                "must run from the fewest seats up; %d follows %d", line[i].from_seats,
                line[i - 1].from_seats);
         return;
