@@ -167,9 +167,3 @@ bool fit_deck_edges(const gradin_model *m, fit_edges_made *made) {
     }
     return true;
 }
-
-const char *gradin_edge_name(gradin_edge_of of) {
-    static const char *const name[GRADIN_N_EDGE_OF] = {"lift", "stair", "slab", "set piece",
-                                                       "platform"};
-    return (int)of >= 0 && of < GRADIN_N_EDGE_OF ? name[of] : "";
-}

@@ -56,3 +56,11 @@ bool fit_is_open(const gradin_model *m, gradin_vec2 at_m, gradin_vec2 outward, d
     if (isinf(*drop_m)) *drop_m = NAN;
     return true;
 }
+
+bool fit_add_edge(fit_edges_made *made, gradin_open_edge edge) {
+    if (gradin_arena_grow(made->arena, (void **)&made->item, made->n, &made->capacity,
+                          sizeof *made->item) != GRADIN_OK)
+        return false;
+    made->item[made->n++] = edge;
+    return true;
+}

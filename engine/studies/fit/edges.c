@@ -169,14 +169,6 @@ static bool stair_edges(const gradin_model *m, fit_edges_made *made) {
     return true;
 }
 
-bool fit_add_edge(fit_edges_made *made, gradin_open_edge edge) {
-    if (gradin_arena_grow(made->arena, (void **)&made->item, made->n, &made->capacity,
-                          sizeof *made->item) != GRADIN_OK)
-        return false;
-    made->item[made->n++] = edge;
-    return true;
-}
-
 static bool join_pieces(pieces *all, fit_edges_made *made) {
     if (all->n > 0) qsort(all->item, (size_t)all->n, sizeof *all->item, along_lines);
     for (int start = 0, end; start < all->n; start = end) {

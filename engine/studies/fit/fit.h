@@ -35,7 +35,7 @@ typedef struct fit_edges_made {
     gradin_open_edge *item; /* [n] */
     int n, capacity;
 } fit_edges_made;
-bool fit_add_edge(fit_edges_made *made, gradin_open_edge edge); /* edges.c */
+bool fit_add_edge(fit_edges_made *made, gradin_open_edge edge); /* drop.c */
 bool fit_deck_edges(const gradin_model *model, fit_edges_made *made);
 
 /* Each fills its part; false when out of memory. */
