@@ -138,6 +138,8 @@ class Glazing(hall.HallTest):
             curve = json.loads(out)["buildups"][0]["measured"]
             self.assertEqual(curve["r_db"][first:last + 1], measured[first:last + 1])
             self.assertIsNone(curve["r_db"][first - 1])
+            spread = curve["standard_uncertainty_db"] # of what the report has, ISO 12999-1
+            self.assertEqual((spread[first - 1], spread[first]), (None, 3.0 if first == 3 else 2.7))
             self.assertEqual(curve["stc"], whole["sample pane"]["measured"]["stc"])
             self.assertEqual(curve["rw_db"], 36 if first == 3 else None)
             summary = self.noise_of("end_stage")

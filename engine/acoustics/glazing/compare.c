@@ -150,7 +150,10 @@ static void copy_measured(gradin_glazed *g) {
     g->measured.is_given = true;
     g->measured.is_octave = b->is_octave;
     g->measured.uncertainty_basis = gradin_glazing_uncertainty_db(b, g->measured.uncertainty_db);
-    for (int k = 0; k < GRADIN_N_BAND; k++) g->measured.r_db[k] = b->measured_r_db[k];
+    for (int k = 0; k < GRADIN_N_BAND; k++) {
+        g->measured.r_db[k] = b->measured_r_db[k];
+        if (isnan(b->measured_r_db[k])) g->measured.uncertainty_db[k] = NAN;
+    }
     g->measured.ratings = gradin_rate_curve(g->measured.r_db, b->is_octave);
 }
 

@@ -133,7 +133,7 @@ typedef struct gradin_glazed_curve {
     bool is_given;
     bool is_octave;
     double r_db[GRADIN_N_BAND];           /* NAN where not given */
-    double uncertainty_db[GRADIN_N_BAND]; /* standard, systematic */
+    double uncertainty_db[GRADIN_N_BAND]; /* standard, systematic; NAN as r_db */
     const char *uncertainty_basis;
     gradin_ratings ratings;
 } gradin_glazed_curve;
