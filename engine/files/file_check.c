@@ -63,7 +63,7 @@ static void check_kind(reader *r, gradin_arena *arena, int kind, const char *pat
         pass_read(r, path, &pass);
         return;
     case FILE_BRIEF:
-        brief_read_file(r, path, &limits, &criterion);
+        brief_read_file(r, path, GRADIN_FORM_CUSTOM, &limits, &criterion);
         return;
     case FILE_WISHES:
         wishes_read(r, path, &wishes);

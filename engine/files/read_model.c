@@ -78,8 +78,8 @@ gradin_status gradin_brief_read(gradin_arena *arena, const char *brief_path, gra
     reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0, .digest = model->digest};
     const char *file = note_failure(&r.c, gradin_arena_copy_text(arena, brief_path));
     if (!file) return complaints_status(&r.c);
-    model->limits = gradin_limits_defaults();
+    model->limits = gradin_limits_defaults(model->form);
     model->criterion = gradin_criterion_defaults();
-    brief_read_file(&r, file, &model->limits, &model->criterion);
+    brief_read_file(&r, file, model->form, &model->limits, &model->criterion);
     return complaints_status(&r.c);
 }

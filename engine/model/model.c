@@ -5,6 +5,31 @@
 
 #include <string.h>
 
+/* Rows of three that differ from the default count as stated, by whoever filled the layout. */
+static gradin_limits limits_of(const gradin_layout *p) {
+    const gradin_limits usual = gradin_limits_defaults(p->form);
+    const gradin_limits any_form = gradin_limits_defaults(GRADIN_FORM_CUSTOM);
+    gradin_limits limits = p->limits;
+    if (!limits.is_stated[GRADIN_REASON_DISTANCE] &&
+        memcmp(limits.distance_max_m, any_form.distance_max_m, sizeof any_form.distance_max_m) == 0)
+        memcpy(limits.distance_max_m, usual.distance_max_m, sizeof usual.distance_max_m);
+#define STATED(figure, member)                                                                     \
+    if (memcmp(limits.member, usual.member, sizeof usual.member) != 0)                             \
+    limits.is_stated[GRADIN_REASON_##figure] = true
+    STATED(VISIBLE, visible_min);
+    STATED(CLEAR_VIEW, clear_view_min);
+    STATED(C_VALUE, c_value_min_m);
+    STATED(C_VALUE, two_row_c_min_m);
+    STATED(DISTANCE, distance_max_m);
+    STATED(OFF_AXIS, off_axis_max_deg);
+    STATED(DOWN, down_max_deg);
+    STATED(TURN, turn_max_deg);
+#undef STATED
+    if (memcmp(limits.head_gap_min_deg, usual.head_gap_min_deg, sizeof usual.head_gap_min_deg) != 0)
+        limits.is_gap_stated = true;
+    return limits;
+}
+
 static void copy_head(builder *b) {
     gradin_model *m = b->model;
     m->venue_name = b->v->name;
@@ -14,10 +39,11 @@ static void copy_head(builder *b) {
     m->ceiling_m = b->v->ceiling_m;
     m->audience = b->p->audience;
     m->axis_deg = b->p->axis_deg;
+    m->c_line = b->p->c_line;
     m->pass = b->p->pass;
     m->room_method = b->p->room_method;
     m->room_patch_m = b->p->room_patch_m;
-    m->limits = b->p->limits;
+    m->limits = limits_of(b->p);
     m->criterion = b->p->criterion;
     m->rail_min_m = b->v->rail_min_m;
     m->units = b->p->units;

@@ -8,11 +8,15 @@
  * the tread. Slump takes up to 40 mm off the eye (reference/anthropometry).
  *
  * Limits are collected in reference/viewing-limits; no single published limit is undisputed, so a
- * brief may state its own. Visible: side seats should see at least two thirds of the acting area
- * (theatre handbooks). C-value: 120 mm ideal, 90 acceptable, 60 least (EN 13200-1, from memory).
- * Distance: drama within 20 m, bodies to 33 m (DG 1110.3.120, 1981), faces to about 12 m. Off-axis
- * 30 good, 60 limit; down 30 preferred, 35 limit; head turn 30 comfortable, 45 tolerated (from
- * memory). */
+ * brief may state its own. JGJ 57 is a national code of theatres. Visible: 80 % of the acting area
+ * from the worst placed seats (JGJ 57); 95 and 90 no source. A clear view in 80 % of drawn
+ * audiences: no source; what a seat sees then decides the lower classes. C-value: 120 mm (JGJ 57),
+ * also over two rows where seats are staggered; 90 with the head tilted back, 60 looking between
+ * heads (worksheet of reference/c-value). Head gap: 20 degrees are what the eyes take in alone
+ * (Neufert); 15 and 10 no source. Distance: faces to 12 m, gesture to 20 (DG 1110.3.120, 1981); 28
+ * m for drama, 20 for thrust and arena stages (JGJ 57), here also for a traverse. Off-axis 30 good,
+ * 60 limit (from memory). Down: 30 limit (theatre handbook); 20 and 25 no source. Head turn 30
+ * comfortable, 45 tolerated (from memory). */
 #include "base/use.h"
 #include "venue/parts.h"
 
@@ -32,13 +36,19 @@ gradin_audience gradin_audience_defaults(void) {
         .population = {.women = 0.5, .men = 0.5, .slump_m = 0.040, .seat_height_m = 0.430}};
 }
 
-gradin_limits gradin_limits_defaults(void) {
-    return (gradin_limits){.visible_min = {0.95, 0.85, 2.0 / 3.0},
+gradin_limits gradin_limits_defaults(gradin_form form) {
+    bool is_near =
+        form == GRADIN_FORM_THRUST || form == GRADIN_FORM_ROUND || form == GRADIN_FORM_TRAVERSE;
+    return (gradin_limits){.visible_min = {0.95, 0.90, 0.80},
+                           .clear_view_min = {0.80, 0.0, 0.0},
                            .c_value_min_m = {0.120, 0.090, 0.060},
-                           .distance_max_m = {12.0, 20.0, 33.0},
+                           .head_gap_min_deg = {20.0, 15.0, 10.0},
+                           .two_row_c_min_m = {0.120, 0.090, 0.060},
+                           .distance_max_m = {12.0, 20.0, is_near ? 20.0 : 28.0},
                            .off_axis_max_deg = {30.0, 60.0, 90.0},
-                           .down_max_deg = {30.0, 35.0, 45.0},
-                           .turn_max_deg = {30.0, 45.0, 90.0}};
+                           .down_max_deg = {20.0, 25.0, 30.0},
+                           .turn_max_deg = {30.0, 45.0, 90.0},
+                           .is_left_out[GRADIN_REASON_C_VALUE] = true};
 }
 
 gradin_criterion gradin_criterion_defaults(void) {
@@ -68,7 +78,7 @@ gradin_layout gradin_layout_empty(void) {
                            .axis_deg = NAN,
                            .room_patch_m = patch_m,
                            .audience = gradin_audience_defaults(),
-                           .limits = gradin_limits_defaults(),
+                           .limits = gradin_limits_defaults(GRADIN_FORM_CUSTOM),
                            .criterion = gradin_criterion_defaults()};
 }
 

@@ -90,6 +90,8 @@ typedef struct stated_block {
 typedef struct stated_rating {
     const node *at;
     gradin_limits limits;
+    int *rate_by; /* [n_rate_by] gradin_reason less one; none: the default */
+    int n_rate_by;
 } stated_rating;
 
 /* The root of a brief's file, or the map `brief` of a layout. */

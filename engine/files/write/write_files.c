@@ -48,7 +48,7 @@ static void state_layout(complaints *c, const gradin_venue *v, const gradin_layo
     share_lists(p, s);
     schema_set_presets(&brief_table, &s->brief);
     if (!files->brief) {
-        s->brief.rating.limits = p->limits;
+        state_rating(c, p, &s->brief.rating);
         s->brief.noise = p->criterion;
     }
     if (p->pass && !files->overflight)

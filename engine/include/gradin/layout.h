@@ -118,14 +118,48 @@ typedef struct gradin_rail_entry {
 
 /* What is looked at and heard. */
 
-/* Required: name, polygon, weight. */
+typedef enum gradin_focus_kind {
+    GRADIN_FOCUS_FLOOR,   /* a stage, level or sloping */
+    GRADIN_FOCUS_UPRIGHT, /* a screen, a cloth, surtitles: a line on plan, from bottom to top */
+    GRADIN_FOCUS_POINT    /* a lectern, a face */
+} gradin_focus_kind;
+
+GRADIN_API const char *
+gradin_focus_kind_name(gradin_focus_kind kind); /* "floor", "upright", "point" */
+
+/* Required: name, weight, and a floor's polygon; an upright's line_m, bottom_m and top_m; a point's
+ * point_m and z_m. Zero does for the rest. */
 typedef struct gradin_focus {
     const char *name;
-    gradin_polygon polygon;
-    double z_m;    /* height of the acting plane above the plan origin; NAN: on the surface below */
-    double weight; /* > 0; shares of the sum count */
+    gradin_focus_kind kind;
+    gradin_polygon polygon; /* floor */
+    double z_m; /* height above the plan origin: of a floor at its lowest corner (NAN: on the
+                   surface below it), of a point */
+    double slope, uphill_deg;  /* floor: its rise per metre towards that bearing */
+    const gradin_vec2 *line_m; /* [n_line] upright */
+    int n_line;
+    double bottom_m, top_m; /* upright */
+    gradin_vec2 point_m;    /* point */
+    double weight;          /* > 0; shares of the sum count */
     const gradin_place *at;
 } gradin_focus;
+
+/* Height of a floor's plane over a plan point, or of a point; NAN for NULL. */
+GRADIN_API double gradin_focus_z_m(const gradin_focus *focus, gradin_vec2 at_m);
+/* Centroid of a floor, middle of an upright, or the point; NAN for what is not complete. */
+GRADIN_API gradin_vec3 gradin_focus_middle_m(const gradin_focus *focus);
+/* Height of its lowest part; NAN for NULL. */
+GRADIN_API double gradin_focus_lowest_m(const gradin_focus *focus);
+
+/* The line to which C is measured: a stage front, a setting line, calf height. Required: name, two
+ * points. */
+typedef struct gradin_c_line {
+    const char *name;
+    const gradin_vec2 *point_m; /* [n_point] */
+    int n_point;
+    double z_m; /* above the plan origin */
+    const gradin_place *at;
+} gradin_c_line;
 
 /* A straight, level overflight. */
 typedef struct gradin_pass {
@@ -172,15 +206,35 @@ typedef enum gradin_rating {
 GRADIN_API const char *
 gradin_rating_name(gradin_rating rating); /* "clear", "good", "fair", "poor" */
 
-/* Limits of the three upper ratings [clear, good, fair]; a seat's rating is the worst of its
- * figures. NAN means no limit. */
+/* The figures of a seat that a rating may count; NONE is the reason of a clear seat. */
+typedef enum gradin_reason {
+    GRADIN_REASON_NONE,
+    GRADIN_REASON_VISIBLE,
+    GRADIN_REASON_CLEAR_VIEW, /* only where audiences were drawn */
+    GRADIN_REASON_C_VALUE,
+    GRADIN_REASON_DISTANCE,
+    GRADIN_REASON_OFF_AXIS, /* only where the layout states an axis */
+    GRADIN_REASON_DOWN,
+    GRADIN_REASON_TURN,
+    GRADIN_N_REASON
+} gradin_reason;
+
+/* Limits of the three upper classes [clear, good, fair]; a seat's rating is the worst of the
+ * figures that count. NAN means no limit. */
 typedef struct gradin_limits {
     double visible_min[3];      /* fraction of the focus */
-    double c_value_min_m[3];    /* only where somebody sits in front */
+    double clear_view_min[3];   /* share of drawn audiences that leave a clear view */
+    double c_value_min_m[3];    /* over a head that stands in the plane of view */
+    double head_gap_min_deg[3]; /* between two heads, where the view passes between them */
+    double two_row_c_min_m[3];  /* over the row two ahead, where the row in front leaves a gap */
     double distance_max_m[3];   /* eye to focus centroid */
     double off_axis_max_deg[3]; /* only when the layout states an axis */
     double down_max_deg[3];
     double turn_max_deg[3];
+    bool is_left_out[GRADIN_N_REASON]; /* figures that the rating does not count */
+    bool is_stated[GRADIN_N_REASON];   /* the brief's own; else the default */
+    bool is_gap_stated;                /* the same of head_gap_min_deg, beside C */
+    const char *brief;                 /* name of the brief; NULL: nobody stated one */
 } gradin_limits;
 
 typedef struct gradin_criterion {
@@ -209,6 +263,7 @@ typedef struct gradin_layout {
     const gradin_area *aisle;  /* places that it touches are left out */
     const gradin_focus *focus;
     int n_block, n_rail, n_solid, n_aisle, n_focus;
+    const gradin_c_line *c_line; /* NULL: the edge of the lowest floor area */
 
     gradin_room_method room_method;
     double room_patch_m; /* longest side of a patch, radiosity */
@@ -243,8 +298,9 @@ GRADIN_API double gradin_surface_m(const gradin_venue *venue, const gradin_layou
 /* Adults, half women and half men, erect: ANSUR II 2012, reference/anthropometry and theatre
  * practice (venue/layout_defaults.c names the source of each figure). */
 GRADIN_API gradin_audience gradin_audience_defaults(void);
-/* Limits of reference/viewing-limits; no noise criterion. */
-GRADIN_API gradin_limits gradin_limits_defaults(void);
+/* Limits of reference/viewing-limits: those of distance depend on the form. All figures but C
+ * count, which has a class of its own. No noise criterion. */
+GRADIN_API gradin_limits gradin_limits_defaults(gradin_form form);
 GRADIN_API gradin_criterion gradin_criterion_defaults(void);
 /* A block on the floor, one kind of seat; a rail of one bar 50 mm thick with posts 1.5 m apart on
  * the surface below it; a focus area of weight 1 on the surface below it; air of 20 degC, 50 %,

@@ -180,6 +180,7 @@ typedef struct gradin_model {
     gradin_audience audience;
     const gradin_focus *focus;
     int n_focus;
+    const gradin_c_line *c_line; /* NULL: the edge of the lowest floor area */
     double axis_deg; /* bearing the stage faces; NAN when it has none (round, traverse) */
 
     gradin_scene scene;               /* all occluders; .cause is a gradin_cause, .owner a seat */

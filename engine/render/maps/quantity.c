@@ -13,6 +13,7 @@ int quantity_class(const quantity *q, int seat) {
     if (!q->value) return (int)q->rating[seat];
     double value = q->value[seat];
     if (!isfinite(value)) return -1;
+    if (q->seat_class) return q->seat_class[seat] < GRADIN_N_RATING ? (int)q->seat_class[seat] : -1;
     if (!q->limit) return is_worse(q, value, q->criterion) ? GRADIN_RATING_POOR : 0;
     int worst = GRADIN_RATING_CLEAR;
     for (int i = 0; i < 3; i++)

@@ -39,6 +39,10 @@ typedef struct quantity {
     const char *source_digest;   /* digest of the other inputs beside the model; NULL: none */
     const gradin_rating *rating; /* [n_seat] of the rating map */
     const gradin_reason *reason; /* [n_seat] of the rating map; may be NULL */
+    const gradin_rating
+        *seat_class;      /* [n_seat] class where the value alone does not set it; NULL */
+    char class_head[120]; /* of the classes; "" for the usual */
+    bool has_crowd;       /* audiences were drawn */
 } quantity;
 
 /* quantity_assess.c: of an assessment's maps and bands. */

@@ -39,20 +39,26 @@ static quantity visible_of(const gradin_assessment *a) {
 
 static quantity c_value_of(const gradin_assessment *a) {
     bool inches = is_imperial(a);
-    return (quantity){.title = "C-value over the head in front",
-                      .unit = inches ? "in" : "mm",
-                      .value = a->sight.c_m,
-                      .none_text = "nobody in front",
-                      .low = -0.100,
-                      .high = 0.200,
-                      .shown_per_si = inches ? 12.0 / GRADIN_FOOT_M : 1000.0,
-                      .tick_shown = inches ? 1.0 : 50.0,
-                      .decimals = inches ? 1 : 0,
-                      .is_high_good = true,
-                      .opens_low = true,
-                      .opens_high = true,
-                      .limit = a->model->limits.c_value_min_m,
-                      .spread = &a->c_value_m};
+    quantity q = {.title = "C-value over the head in front",
+                  .unit = inches ? "in" : "mm",
+                  .value = a->sight.c_m,
+                  .none_text = "nobody in front",
+                  .low = -0.100,
+                  .high = 0.200,
+                  .shown_per_si = inches ? 12.0 / GRADIN_FOOT_M : 1000.0,
+                  .tick_shown = inches ? 1.0 : 50.0,
+                  .decimals = inches ? 1 : 0,
+                  .is_high_good = true,
+                  .opens_low = true,
+                  .opens_high = true,
+                  .limit = a->model->limits.c_value_min_m,
+                  .seat_class = a->sight.c_class,
+                  .spread = &a->c_value_m};
+    const double *gap_deg = a->model->limits.head_gap_min_deg;
+    snprintf(q.class_head, sizeof q.class_head,
+             "class of C; between heads by the gap: %.0f / %.0f / %.0f deg", gap_deg[0], gap_deg[1],
+             gap_deg[2]);
+    return q;
 }
 
 static quantity distance_of(const gradin_assessment *a) {
@@ -139,8 +145,10 @@ static quantity clear_view_of(const gradin_assessment *a) {
 }
 
 static quantity rating_of(const gradin_assessment *a) {
-    return (quantity){
-        .title = "Sightline rating by class", .rating = a->sight.rating, .reason = a->sight.reason};
+    return (quantity){.title = "Sightline rating by class",
+                      .rating = a->sight.rating,
+                      .reason = a->sight.reason,
+                      .has_crowd = a->has_crowd};
 }
 
 static quantity row_of(const gradin_assessment *a, gradin_map map) {

@@ -81,6 +81,8 @@ gradin_status gradin_assess(gradin_arena *arena, const gradin_model *model,
     if (status != GRADIN_OK) return status;
     if (sight && sight->n_draw > 0) {
         status = draw_crowd(arena, model, sight, assessment, error);
+        if (status == GRADIN_OK)
+            status = gradin_sight_rate(model, &assessment->crowd, &assessment->sight, error);
         if (status != GRADIN_OK) return status;
     }
     if (model->pass && model->n_element > 0) {

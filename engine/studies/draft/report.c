@@ -130,7 +130,6 @@ bool draft_report(draft_job *job, const draft_scheme *scheme, gradin_draft *draf
     size_t most = (size_t)(scheme->n_bank + scheme->n_wheelchair_row + job->hall->n_tower + 1);
     gradin_draft_line *line = gradin_arena_alloc(job->arena, most, sizeof *line);
     gradin_sight *sight = gradin_arena_alloc(job->arena, 1, sizeof *sight);
-    const gradin_sight_options few = {.n_sample = 256};
     if (!line || !sight) return false;
     draft->line = line;
     draft->least_c_m = INFINITY;
@@ -142,7 +141,7 @@ bool draft_report(draft_job *job, const draft_scheme *scheme, gradin_draft *draf
         return false;
     draft->limit = job->limit;
     draft->n_limit = job->n_limit;
-    if (gradin_sight_compute(job->arena, draft->model, &few, sight, job->error) != GRADIN_OK)
+    if (gradin_sight_compute(job->arena, draft->model, NULL, sight, job->error) != GRADIN_OK)
         return false;
     memcpy(draft->n_rating, sight->n_rating, sizeof draft->n_rating);
     return true;

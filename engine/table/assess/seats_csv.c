@@ -71,6 +71,17 @@ static const char *reason_of(const gradin_assessment *a, int i) {
 static const char *c_case_of(const gradin_assessment *a, int i) {
     return gradin_c_case_name(a->sight.c_case[i]);
 }
+/* Empty where nobody is in front. */
+static const char *c_class_of(const gradin_assessment *a, int i) {
+    gradin_rating c_class = a->sight.c_class[i];
+    return c_class < GRADIN_N_RATING ? gradin_rating_name(c_class) : NULL;
+}
+/* The line to which C was measured. */
+static const char *c_line_of(const gradin_assessment *a, int i) {
+    int area = a->sight.c_area[i];
+    if (area >= 0) return a->model->focus[area].name;
+    return a->model->c_line ? a->model->c_line->name : NULL;
+}
 static const char *front_seat_of(const gradin_assessment *a, int i) {
     int front = a->sight.front_seat[i];
     return front >= 0 ? a->model->seats.id[front] : NULL;
@@ -152,7 +163,9 @@ static void put_real_people(line *l) {
 
 static void put_c_value(line *l) {
     const gradin_sight *s = &l->a->sight;
+    text_cell(l, "c_class", c_class_of);
     text_cell(l, "c_case", c_case_of);
+    text_cell(l, "c_line", c_line_of);
     array_cell(l, "c_mm", TABLE_MILLIMETRE, s->c_m, 1000.0);
     array_cell(l, "c_d_m", TABLE_METRE, s->d_m, 1.0);
     array_cell(l, "c_n_mm", TABLE_MILLIMETRE, s->n_m, 1000.0);

@@ -3,6 +3,7 @@
 #include "gradin/table.h"
 #include "studies/shared/complete.h"
 
+#include "table/assess/summary_limits.h"
 #include "table/shared/cautions.h"
 #include "table/shared/gaps.h"
 #include "table/shared/names.h"
@@ -97,6 +98,8 @@ static void put_crowd(table_text *out, const gradin_assessment *a) {
 static void put_sight(table_text *out, const gradin_assessment *a) {
     table_put(out, "\n");
     put_rating(out, &a->sight);
+    table_summary_limits_text(out, a);
+    table_summary_c_text(out, a);
     put_spread_head(out, "Sightlines");
     put_spread(out, "visible focus, %", TABLE_PERCENT, &a->visible, 100.0);
     put_spread(out, "C-value, mm", TABLE_MILLIMETRE, &a->c_value_m, 1000.0);

@@ -10,8 +10,9 @@ static const gradin_vec2 footprint[] = {{0, 0}, {28, 0}, {28, 26}, {25, 32}, {3,
 static const gradin_vec2 thrust[] = {{9.5, 20},  {11, 18.5}, {17, 18.5},
                                      {18.5, 20}, {18.5, 29}, {9.5, 29}};
 static const gradin_vec2 balcony[] = {{5.6, 28.2}, {8.6, 28.2}, {8.6, 30.4}, {5.6, 30.4}};
-static const gradin_focus focus[] = {{"main stage", {thrust, 6}, 0.9, 1.0, NULL},
-                                     {"side platform", {balcony, 4}, 2.4, 0.2, NULL}};
+static const gradin_focus focus[] = {
+    {.name = "main stage", .polygon = {thrust, 6}, .z_m = 0.9, .weight = 1.0},
+    {.name = "side platform", .polygon = {balcony, 4}, .z_m = 2.4, .weight = 0.2}};
 
 static const gradin_vec2 column_a[] = {{4.2, 17.2}, {4.7, 17.2}, {4.7, 17.7}, {4.2, 17.7}};
 static const gradin_vec2 column_b[] = {{23.3, 17.2}, {23.8, 17.2}, {23.8, 17.7}, {23.3, 17.7}};
@@ -306,8 +307,14 @@ static void set_model(gradin_model *m) {
     m->shade = shade;
     m->n_shade = 2;
     m->pass = &flight;
-    m->limits = (gradin_limits){{0.95, 0.8, 0.6}, {0.09, 0.06, 0.03}, {15, 20, 25},
-                                {30, 45, 60},     {25, 30, 35},       {15, 30, 45}};
+    m->limits = (gradin_limits){.visible_min = {0.95, 0.8, 0.6},
+                                .c_value_min_m = {0.09, 0.06, 0.03},
+                                .head_gap_min_deg = {20, 15, 10},
+                                .two_row_c_min_m = {0.09, 0.06, 0.03},
+                                .distance_max_m = {15, 20, 25},
+                                .off_axis_max_deg = {30, 45, 60},
+                                .down_max_deg = {25, 30, 35},
+                                .turn_max_deg = {15, 30, 45}};
     m->criterion = (gradin_criterion){25, 45};
     m->units = "m";
 }

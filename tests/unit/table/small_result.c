@@ -32,7 +32,10 @@ static double c_m[] = {NAN, NAN, -0.0124}, d_m[] = {NAN, NAN, 5.0}, n_m[] = {NAN
 static double r_m[] = {NAN, NAN, 0.12}, t_m[] = {NAN, NAN, 0.9996},
               c_row_m[] = {NAN, 0.0714, -0.0216};
 static double c_two_m[] = {NAN, NAN, 0.1534};
-static int front_seat[] = {-1, -1, 0};
+static int front_seat[] = {-1, -1, 0}, c_area[] = {0, 0, 0};
+static gradin_rating c_class[] = {GRADIN_N_RATING, GRADIN_N_RATING, GRADIN_RATING_POOR};
+static gradin_vec2 stage_m[] = {{0.0, 0.0}, {1.0, 0.0}, {1.0, 1.0}};
+static const gradin_focus stage = {.name = "stage", .polygon = {stage_m, 3}, .weight = 1.0};
 static double distance_m[] = {8.0, 8.1, 9.0}, nearest_m[] = {5.0, 5.1, 6.0};
 static double off_axis_deg[] = {NAN, NAN, NAN}, down_deg[] = {-0.04, 3.0, 5.0};
 static double turn_deg[] = {0.0, 10.0, 20.0}, width_deg[] = {90.0, 80.0, 70.0};
@@ -55,6 +58,8 @@ static void set_model(void) {
                            .block_name = block,
                            .n_block = 1,
                            .axis_deg = NAN,
+                           .focus = &stage,
+                           .n_focus = 1,
                            .occluder_name = occluder,
                            .n_occluder_name = 2,
                            .buildup = buildup,
@@ -104,6 +109,9 @@ static void set_sight(gradin_sight *s) {
                         .c_row_m = c_row_m,
                         .c_two_m = c_two_m,
                         .front_seat = front_seat,
+                        .c_area = c_area,
+                        .c_class = c_class,
+                        .n_c_class = {0, 0, 0, 1, 2},
                         .distance_m = distance_m,
                         .nearest_m = nearest_m,
                         .off_axis_deg = off_axis_deg,

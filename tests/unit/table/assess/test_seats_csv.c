@@ -75,7 +75,7 @@ Test(seats_csv, header_names_are_pinned) {
         "visible_pct,"
         "hidden_heads_pct,hidden_rails_pct,hidden_structure_pct,hidden_arch_pct,worst_occluder,"
         "worst_hidden_pct,both_eyes_pct,one_eye_pct,no_eye_pct,clear_view_pct,clear_view_se_pct,"
-        "drawn_median_pct,drawn_p10_pct,c_case,c_mm,c_d_m,c_n_mm,c_r_m,c_t_m,c_row_mm,c_two_ahead_"
+        "drawn_median_pct,drawn_p10_pct,c_class,c_case,c_line,c_mm,c_d_m,c_n_mm,c_r_m,c_t_m,c_row_mm,c_two_ahead_"
         "mm,front_seat,"
         "window_deg,rail,rail_c_mm,rail_d_m,rail_n_mm,rail_r_m,rail_t_m,standing_c_mm,"
         "standing_d_m,standing_n_mm,standing_r_m,standing_t_m,"
