@@ -117,10 +117,11 @@ typedef struct gradin_rake {
     gradin_rake_rank rank[GRADIN_MAX_RAKE_ROW];
     int n_row, n_rank, block;
     double focus_z_m;
-    bool is_reached;
-    double least_c_m;      /* got over all rows in the section */
-    int least_row;         /* the row that has it */
-    const char *hindrance; /* why no setting reaches the wanted C; NULL when one does */
+    bool is_reached;          /* in the section */
+    bool is_reached_at_seats; /* and at every seat that has somebody in front */
+    double least_c_m;         /* got over all rows in the section */
+    int least_row;            /* the row that has it */
+    const char *hindrance;    /* why no setting reaches the wanted C; NULL when one does */
     int n_section_moved;
     double travel_m, longest_m; /* of lift sections: sum, longest */
     int move_s;       /* of the lift move that takes longest, as gradin_moves_s() counts it */

@@ -52,9 +52,14 @@ static void verdict_text(const gradin_rake *rake, char *text, size_t size) {
     char wanted[32], got[32];
     gradin_format_fixed(wanted, sizeof wanted, 1000.0 * rake->wanted.c_m, 0);
     gradin_format_fixed(got, sizeof got, 1000.0 * rake->least_c_m, 0);
-    if (rake->is_reached)
+    if (rake->is_reached && !rake->is_reached_at_seats)
         snprintf(text, size,
-                 "C %s mm is reached in every row of this section: least %s mm, in row %d", wanted,
+                 "C %s mm is reached in this section (least %s mm, in row %d), but not at every "
+                 "seat off it",
+                 wanted, got, rake->least_row);
+    else if (rake->is_reached)
+        snprintf(text, size,
+                 "C %s mm is reached at every seat; least in this section %s mm, in row %d", wanted,
                  got, rake->least_row);
     else
         snprintf(text, size,

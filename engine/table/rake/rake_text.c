@@ -39,14 +39,16 @@ static void put_worst_seat(table_text *out, const gradin_rake *rake) {
             (worst < 0 || rake->row[k].c_seats_m < rake->row[worst].c_seats_m))
             worst = k;
     if (worst < 0) return;
-    table_put(out, "NOT AT EVERY SEAT: off the middle the worst has ");
+    table_put(out, "Off the middle the worst seat has ");
     put_mm(out, rake->row[worst].c_seats_m);
     table_print(out, ", in row %d\n", rake->row[worst].row);
 }
 
 static void put_verdict(table_text *out, const gradin_rake *rake) {
     if (rake->is_reached) {
-        table_print(out, "Reached in the middle section: the least C is ");
+        table_put(out, rake->is_reached_at_seats
+                           ? "Reached at every seat: the least C in the middle section is "
+                           : "NOT REACHED AT EVERY SEAT. In the middle section the least C is ");
         put_mm(out, rake->least_c_m);
         table_print(out, ", in row %d\n", rake->least_row);
         put_worst_seat(out, rake);
