@@ -1,4 +1,5 @@
 /* Labels: the focus first, then what stands in it, then the machines' heights. */
+#include "base/lengths.h"
 #include "render/maps/plan.h"
 
 #include <stdio.h>
@@ -8,7 +9,7 @@
 #define DOOR_REACH 44.0 /* page units around a door's middle in which its name may stand */
 
 bool plan_is_imperial(const gradin_model *model) {
-    return model->units && strcmp(model->units, "ft") == 0;
+    return is_feet(model->units);
 }
 
 char *plan_height_text(const gradin_model *model, double height_m, char text[24]) {

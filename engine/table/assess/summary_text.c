@@ -45,6 +45,18 @@ static void put_spread(table_text *out, const char *label, table_quantity quanti
     table_put(out, "\n");
 }
 
+/* With the unit behind the label. */
+static void put_length_spread(table_text *out, const char *label, length_unit unit,
+                              const gradin_spread *s) {
+    const double value_m[] = {s->least, s->p10, s->median, s->p90, s->most};
+    char head[LABEL_COLUMNS];
+    snprintf(head, sizeof head, "%s, %s", label, unit.name);
+    table_put(out, "  ");
+    table_put_fitted(out, head, LABEL_COLUMNS - 2, true);
+    for (int i = 0; i < 5; i++) table_put_length_right(out, value_m[i], unit, FIGURE_COLUMNS);
+    table_put(out, "\n");
+}
+
 static void put_rating(table_text *out, const gradin_sight *sight) {
     table_put(out, "Seats: ");
     for (int k = 0; k < GRADIN_N_RATING; k++) {
@@ -102,8 +114,8 @@ static void put_sight(table_text *out, const gradin_assessment *a) {
     table_summary_c_text(out, a);
     put_spread_head(out, "Sightlines");
     put_spread(out, "visible focus, %", TABLE_PERCENT, &a->visible, 100.0);
-    put_spread(out, "C-value, mm", TABLE_MILLIMETRE, &a->c_value_m, 1000.0);
-    put_spread(out, "distance to focus, m", TABLE_METRE, &a->distance_m, 1.0);
+    put_length_spread(out, "C-value", small_unit_of(a->model->units), &a->c_value_m);
+    put_length_spread(out, "distance to focus", stated_unit_of(a->model->units), &a->distance_m);
     if (a->has_crowd) put_crowd(out, a);
     table_put(out, "Worst seats: rating, focus seen, what sets the rating, what hides most\n");
     for (int k = 0; k < a->n_worst; k++) put_worst_seat(out, a, a->worst_seat[k]);
@@ -115,7 +127,11 @@ static void put_outside(table_text *out, const gradin_assessment *a) {
                      NAME_COLUMNS, false);
     table_print(out, ": outside %s ", gradin_maximum_name(a->noise.weighting));
     table_put_number(out, TABLE_DECIBEL, a->noise.outside_lamax_db);
-    table_print(out, " dB, %.0f m at its closest\n", a->noise.closest_m);
+    length_unit whole = length_unit_of(a->model->units);
+    whole.decimals = 0;
+    table_put(out, " dB, ");
+    table_put_length(out, a->noise.closest_m, whole);
+    table_put(out, " at its closest\n");
 }
 
 static void put_inside(table_text *out, const gradin_assessment *a) {
