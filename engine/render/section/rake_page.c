@@ -97,7 +97,7 @@ static void draw_key(const rake_view *v) {
         "Under each tread: row, and riser N in %s. Chain: D of the first row, row depths T in %s. "
         "Dashed treads: the layout as it stands."};
     text_style style = {.size = 17.0, .ink = COLOUR_QUIET};
-    const char *small = small_unit_of(v->rake->model->units).name;
+    const char *small = is_feet(v->rake->model->units) ? "inches" : "mm";
     for (int i = 0; i < 2; i++) {
         char text[TEXT_CHARS];
         snprintf(text, sizeof text, line[i], small, small);
