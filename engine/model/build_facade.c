@@ -112,6 +112,7 @@ bool build_facade(builder *b) {
     b->model->n_shade = b->v->n_shade;
     b->model->buildup = b->v->buildup;
     b->model->n_buildup = b->v->n_buildup;
+    b->model->ground = b->v->ground;
     b->model->has_finite_panes = b->v->has_finite_panes;
     return true;
 }

@@ -165,7 +165,7 @@ gradin_status gradin_gaps_find(const gradin_model *model, const gradin_traffic *
     if (NEEDS(error, traffic, gaps) != GRADIN_OK || model_complete(model, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     gradin_status status = GRADIN_OK;
-    *gaps = (gradin_gaps){.n_gap = 0};
+    *gaps = (gradin_gaps){.ground = model->ground};
     if (model->seats.n_seat < 1 || model->n_surface < GRADIN_N_SURFACE) return GRADIN_OK;
     for (int gap = 0; status == GRADIN_OK && gap < GRADIN_N_GAP; gap++) {
         if ((gap == GRADIN_GAP_ROOF ? model->open_roof_m2 : model->open_wall_m2) < least_gap_m2)

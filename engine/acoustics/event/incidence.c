@@ -3,7 +3,9 @@
  * The source is worked out at each moment of the window round the point outside (moments.c,
  * outside.c); its free field, air, directivity and what shields an element are those of
  * source/incident.c. The adjustments of the traffic's method (source/adjust.c) act alike on the
- * point outside and on every element: the room is one listener to the ground. */
+ * point outside and on every element: the room is one listener to the ground they are about. The
+ * ground before the facade, where the venue states it, adds to the elements and not to the point
+ * outside (source/ground.c). */
 #include "acoustics/event/incidence.h"
 
 #include "acoustics/event/outside.h"
@@ -40,7 +42,11 @@ static void fill_incident(gradin_incidence *i, const gradin_source *source,
                           const gradin_model *model, int time, double factor) {
     for (int e = 0; e < i->n_element; e++) {
         double incident[GRADIN_N_BAND];
-        gradin_source_incident(source, i->moments.source_m[time], &model->element[e], incident);
+        const gradin_element *element = &model->element[e];
+        gradin_vec3 source_m = i->moments.source_m[time];
+        double *angle_rad = &i->angle_rad[(size_t)e * (size_t)i->moments.n + (size_t)time];
+        gradin_source_incident(source, source_m, element, incident, angle_rad);
+        gradin_source_reflect(source, model->ground, source_m, element, incident);
         for (int b = 0; b < GRADIN_N_BAND; b++)
             i->incident[gradin_incidence_at(i, e, b, time)] = incident[b] * factor;
     }
@@ -51,7 +57,8 @@ static bool alloc(gradin_arena *arena, gradin_incidence *i) {
     i->outside = gradin_arena_alloc(arena, GRADIN_N_BAND * n_time, sizeof(double));
     i->outside_a = gradin_arena_alloc(arena, n_time, sizeof(double));
     i->incident = gradin_arena_alloc(arena, n_element * GRADIN_N_BAND * n_time, sizeof(double));
-    return i->outside && i->outside_a && i->incident;
+    i->angle_rad = gradin_arena_alloc(arena, n_element * n_time, sizeof(double));
+    return i->outside && i->outside_a && i->incident && i->angle_rad;
 }
 
 gradin_status gradin_incidence_make(gradin_arena *arena, const gradin_model *model,

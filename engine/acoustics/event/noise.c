@@ -34,8 +34,10 @@ static gradin_status alloc_results(gradin_arena *arena, const gradin_model *mode
     noise->share = gradin_arena_alloc(arena, n_element, sizeof(double));
     noise->glass = gradin_arena_alloc(arena, n_element, sizeof *noise->glass);
     noise->incident = gradin_arena_alloc(arena, n_element, sizeof noise->incident[0]);
-    bool is_full = noise->loudest_element && noise->r_db && noise->rw && noise->share &&
-                   noise->glass && noise->incident;
+    noise->incident_angle_rad = gradin_arena_alloc(arena, n_element, sizeof(double));
+    noise->body_share = gradin_arena_alloc(arena, n_element, sizeof noise->body_share[0]);
+    bool is_full = noise->incident_angle_rad && noise->body_share && noise->loudest_element &&
+                   noise->r_db && noise->rw && noise->share && noise->glass && noise->incident;
     return is_full ? GRADIN_OK : GRADIN_NO_MEMORY;
 }
 
@@ -88,8 +90,12 @@ static void share_at_maximum(const gradin_sounding *s, gradin_noise *noise) {
     noise->maximum_s = i->moments.time_s[best] - i->moments.closest_s;
     for (int e = 0; e < i->n_element; e++) {
         noise->share[e] = most > 0.0 ? s->powers.let_in_a[e * n_time + best] / most : 0.0;
-        for (int b = 0; b < GRADIN_N_BAND; b++)
+        noise->incident_angle_rad[e] = i->angle_rad[e * n_time + best];
+        for (int b = 0; b < GRADIN_N_BAND; b++) {
             noise->incident[e][b] = i->incident[gradin_incidence_at(i, e, b, best)];
+            noise->body_share[e][b] = gradin_angle_share(&s->room->glass[e], GRADIN_PART_BODY, b,
+                                                         noise->incident_angle_rad[e]);
+        }
     }
 }
 
@@ -150,7 +156,10 @@ static void describe(const gradin_prepared_room *room, gradin_noise *noise) {
     noise->n_patch = room->n_patch;
     memcpy(noise->cache_note, room->cache_note, sizeof noise->cache_note);
     memcpy(noise->reverberation_s, room->reverberation_s, sizeof noise->reverberation_s);
-    for (int e = 0; e < noise->n_element; e++) noise->glass[e] = room->glass[e];
+    for (int e = 0; e < noise->n_element; e++) {
+        noise->glass[e] = room->glass[e];
+        noise->glass[e].by_angle = NULL; /* it ends with the room */
+    }
     noise->uncertainty_db = room->uncertainty_db;
     noise->uncertainty_source = room->uncertainty_source;
 }

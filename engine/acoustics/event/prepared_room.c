@@ -40,10 +40,13 @@ static gradin_status let_in_by(gradin_arena *arena, gradin_prepared_room *room,
     const gradin_model *model = room->model;
     gradin_room_field field;
     room->tau_m2 = gradin_arena_alloc(arena, (size_t)model->n_element, sizeof room->tau_m2[0]);
-    if (!room->tau_m2) return out_of_memory(error);
-    for (int e = 0; e < model->n_element; e++)
-        gradin_element_tau_m2(model, &model->element[e], &room->glass[e], room->shades,
-                              room->tau_m2[e]);
+    room->passed_m2 = gradin_arena_alloc(arena, (size_t)model->n_element, sizeof *room->passed_m2);
+    if (!room->tau_m2 || !room->passed_m2) return out_of_memory(error);
+    for (int e = 0; e < model->n_element; e++) {
+        const gradin_element *element = &model->element[e];
+        gradin_element_tau_m2(model, element, &room->glass[e], room->shades, room->tau_m2[e]);
+        gradin_element_passed_m2(model, element, &room->glass[e], room->shades, room->passed_m2[e]);
+    }
     gradin_status status = gradin_room_field_make(model, room->shades, &field, error);
     for (int b = 0; status == GRADIN_OK && b < GRADIN_N_BAND; b++)
         room->reverberation_s[b] = field.reverberation_s[field.main_side][b];
@@ -55,7 +58,7 @@ static gradin_status add_glass(gradin_arena *arena, gradin_prepared_room *room,
     gradin_glass *glass = gradin_arena_alloc(arena, (size_t)room->model->n_element, sizeof *glass);
     if (!glass) return out_of_memory(error);
     room->glass = glass;
-    return gradin_glass_make(room->model, glass, error);
+    return gradin_glass_make(arena, room->model, glass, error);
 }
 
 static gradin_status add_transfer(gradin_arena *arena, const char *cache_folder,

@@ -103,7 +103,7 @@ static void find_along(double width_m, double height_m, int band, gradin_oblique
     }
 }
 
-gradin_status gradin_oblique_make(const gradin_buildup *buildup, double width_m, double height_m,
+gradin_status gradin_oblique_mean(const gradin_buildup *buildup, double width_m, double height_m,
                                   gradin_oblique *oblique, gradin_error *error) {
     glazing_spatial_window window;
     glazing_stack stack;
@@ -120,13 +120,20 @@ gradin_status gradin_oblique_make(const gradin_buildup *buildup, double width_m,
     if (status != GRADIN_OK) return status;
     glazing_method method = gradin_glazing_mounted(&shape, &window);
     for (int b = 0; b < GRADIN_N_BAND; b++) {
-        find_along(width_m, height_m, b, oblique);
         if (!find_band(&stack, &method, b, r_db[b], oblique->passed[b]))
             return gradin_error_add(error, GRADIN_NUMERIC, NULL,
                                     "build-up %s leaves the finite numbers",
                                     buildup->name ? buildup->name : "");
     }
     return GRADIN_OK;
+}
+
+gradin_status gradin_oblique_make(const gradin_buildup *buildup, double width_m, double height_m,
+                                  gradin_oblique *oblique, gradin_error *error) {
+    gradin_status status = gradin_oblique_mean(buildup, width_m, height_m, oblique, error);
+    for (int b = 0; status == GRADIN_OK && b < GRADIN_N_BAND; b++)
+        find_along(width_m, height_m, b, oblique);
+    return status;
 }
 
 /* Place of a value between 0 and pi/2 in a table of n, its whole part in *i. */

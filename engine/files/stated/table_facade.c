@@ -267,6 +267,7 @@ static const schema_table roof_table = {
     TABLE_AT(stated_entry),
     .is_line = true};
 
+static const char *const grounds[] = {"not_stated", "hard", "soft", NULL};
 static const schema_key facade_keys[] = {
     KEY_LIST(stated_facade, buildup, n_buildup, stated_buildup, "buildups", &buildup_table,
              "what glazing and doors are made of", REQUIRED, .are_names_unique = true),
@@ -276,6 +277,8 @@ static const schema_key facade_keys[] = {
         "work out each pane's sound reduction with its own width and height, else as that of a "
         "sample of 1.25 m by 1.5 m",
         PRESET(1)),
+    KEY_CHOICE(stated_facade, ground, "ground", grounds,
+               "what lies before it and reflects: paving or water (hard), grass (soft)"),
     KEY_LIST(stated_facade, shade, n_shade, stated_shade, "shades", &shade_table,
              "curtains, blinds and shutters inside the glass", .are_names_unique = true),
     KEY_LIST(stated_facade, glazing, n_glazing, stated_entry, "glazing", &glazing_table,

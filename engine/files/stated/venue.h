@@ -66,6 +66,7 @@ typedef struct stated_facade {
     int n_buildup, n_shade, n_glazing, n_door, n_vent, n_wall, n_roof;
     double temperature_c;
     bool has_finite_panes;
+    int ground;
 } stated_facade;
 
 typedef struct stated_solid {

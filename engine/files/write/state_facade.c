@@ -156,6 +156,7 @@ stated_facade *state_facade(complaints *c, const gradin_venue *v) {
     if (!s) return NULL;
     s->temperature_c = GRADIN_GLAZING_TEMPERATURE_C;
     s->has_finite_panes = v->has_finite_panes;
+    s->ground = (int)v->ground;
     state_buildups(c, v, s);
     state_shades(c, v, s);
     s->glazing = state_entries(c, v, GRADIN_ELEMENT_PANE, &s->n_glazing);

@@ -102,11 +102,15 @@ typedef enum gradin_shade_state {
 
 /* Per seat. */
 
+typedef struct gradin_by_angle gradin_by_angle; /* the library's own */
+
 /* What stands in one element of the facade, its seals apart. */
 typedef struct gradin_glass {
     double r_db[GRADIN_N_BAND]; /* of its build-up, at its own size if the model says so */
     double uncertainty_db[GRADIN_N_BAND]; /* standard, of r_db, or of a vent's Dn,e: systematic */
-    double shade_db[GRADIN_N_BAND];       /* insertion loss of its shade when shut */
+    const gradin_by_angle
+        *by_angle; /* what it passes by the angle of the wave, of a prepared room; else NULL */
+    double shade_db[GRADIN_N_BAND]; /* insertion loss of its shade when shut */
 } gradin_glass;
 
 /* A part of the envelope whose sound reduction is not stated. */
@@ -122,6 +126,7 @@ typedef struct gradin_gap {
 typedef struct gradin_gaps {
     int n_gap; /* 0 when roof and walls are all stated, up to a square metre */
     gradin_gap gap[GRADIN_N_GAP];
+    gradin_ground ground; /* before the facade, as stated */
 } gradin_gaps;
 
 typedef struct gradin_noise {
@@ -142,15 +147,18 @@ typedef struct gradin_noise {
     int d2m_nt_w_db[GRADIN_N_SHADE_STATE];
     double *share; /* [n_element] share of the A-weighted power let in at the room's maximum */
     double reverberation_s[GRADIN_N_BAND]; /* Eyring with air, as set */
-    double (*incident)[GRADIN_N_BAND]; /* [n_element] power times rho c on a square metre of each
-                                          element at the room's maximum */
-    double outside_lamax_db;           /* free field at the point of the room nearest the track */
-    double maximum_s;                  /* time of the room's maximum, 0 at the closest approach */
-    double closest_m;                  /* least distance from the track to the room */
-    double window_s;                   /* within 30 dB of the maximum outside */
-    gradin_gaps gaps;                  /* what of the envelope is in no level */
-    double uncertainty_db;             /* standard uncertainty of a level, method's usual figure */
-    const char *uncertainty_source;    /* what it is made of and where that is from */
+    double (*incident)[GRADIN_N_BAND];   /* [n_element] intensity times rho c of the wave that meets
+                                            each element at the room's maximum */
+    double (*body_share)[GRADIN_N_BAND]; /* [n_element] power that its closed part passes of that
+                                            wave, over intensity x S tau */
+    double *incident_angle_rad;          /* [n_element] of that wave from the outward normal */
+    double outside_lamax_db;             /* free field at the point of the room nearest the track */
+    double maximum_s;                    /* time of the room's maximum, 0 at the closest approach */
+    double closest_m;                    /* least distance from the track to the room */
+    double window_s;                     /* within 30 dB of the maximum outside */
+    gradin_gaps gaps;                    /* what of the envelope is in no level */
+    double uncertainty_db;          /* standard uncertainty of a level, method's usual figure */
+    const char *uncertainty_source; /* what it is made of and where that is from */
 } gradin_noise;
 
 /* Standard uncertainty of a predicted level inside, dB. */

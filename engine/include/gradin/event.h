@@ -9,6 +9,7 @@
 #define GRADIN_EVENT_H
 
 #include "gradin/acoustics.h"
+#include "gradin/glazing.h"
 #include "gradin/speech.h"
 #include "gradin/traffic.h"
 
@@ -25,12 +26,15 @@ extern "C" {
 typedef struct gradin_prepared_room {
     const gradin_model *model;
     const struct gradin_transfer *transfer; /* the library's own */
-    int n_patch;                           /* of the room's surface, by radiosity; 0 when diffuse */
-    bool is_kept_one;                      /* read from the cache folder */
-    char cache_note[GRADIN_TEXT_CHARS];    /* why it could not be kept there, or "" */
-    gradin_shade_state shades;             /* as set unless gradin_room_shade() made it */
-    const gradin_glass *glass;             /* [n_element] */
-    double (*tau_m2)[GRADIN_N_BAND];       /* [n_element] S tau */
+    int n_patch;                        /* of the room's surface, by radiosity; 0 when diffuse */
+    bool is_kept_one;                   /* read from the cache folder */
+    char cache_note[GRADIN_TEXT_CHARS]; /* why it could not be kept there, or "" */
+    gradin_shade_state shades;          /* as set unless gradin_room_shade() made it */
+    const gradin_glass *glass;          /* [n_element] */
+    double (*tau_m2)[GRADIN_N_BAND];    /* [n_element] S tau in diffuse incidence */
+    /* [n_element] power let in of a plane wave over its intensity, at the angles of gradin_oblique
+     */
+    double (*passed_m2)[GRADIN_N_BAND][GRADIN_N_OBLIQUE];
     double (*heard_1m2)[GRADIN_N_BAND];    /* [n_element] p^2/(W rho c), sum over the seats; NULL
                                               unless the shades are as set */
     double reverberation_s[GRADIN_N_BAND]; /* on the side with most seats */

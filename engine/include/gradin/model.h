@@ -192,6 +192,7 @@ typedef struct gradin_model {
     const gradin_element *element;
     int n_buildup, n_shade, n_element;
     double open_roof_m2, open_wall_m2; /* of roof and walls without a stated sound reduction */
+    gradin_ground ground;              /* before the facade */
     bool has_finite_panes;             /* R of each pane by its own width and height */
     gradin_room_method room_method;
     double room_patch_m;     /* longest side of a patch, radiosity */

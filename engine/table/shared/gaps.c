@@ -17,6 +17,9 @@ void table_put_gaps(table_text *out, const gradin_gaps *gaps) {
         put_gain(out, gap->light, gap->light_db);
         put_gain(out, gap->heavy, gap->heavy_db);
     }
+    if (gaps->ground == GRADIN_GROUND_NONE)
+        table_put(out, "  Not in these levels: the ground before the facade, which is not stated; "
+                       "hard\n    ground adds up to 3 dB to what falls on walls.\n");
 }
 
 static void put_json_gain(table_json *json, json_t *array, const gradin_construction *of,
@@ -28,6 +31,8 @@ static void put_json_gain(table_json *json, json_t *array, const gradin_construc
 }
 
 void table_json_gaps(table_json *json, json_t *parent, const gradin_gaps *gaps) {
+    static const char *const ground[GRADIN_N_GROUND] = {"not_stated", "hard", "soft"};
+    table_json_text(json, parent, "ground", ground[gaps->ground]);
     json_t *array = table_json_array(json, parent, "not_stated");
     for (int i = 0; i < gaps->n_gap; i++) {
         const gradin_gap *gap = &gaps->gap[i];

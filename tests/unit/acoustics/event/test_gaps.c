@@ -75,12 +75,12 @@ Test(gaps, the_roof_that_is_not_stated) {
     for (int k = 0; k < 2; k++) {
         gradin_buildup_be(&r.buildup[1], of[k]);
         double roofed_db = median_db(arena, &r.c.model, &with);
-        cr_expect_float_eq(roofed_db - bare_db, said_db[k], 0.1, "%s: %.2f, said %.2f", of[k]->name,
+        cr_expect_float_eq(roofed_db - bare_db, said_db[k], 0.8, "%s: %.2f, said %.2f", of[k]->name,
                            roofed_db - bare_db, said_db[k]);
         cr_expect_eq(with.gaps.n_gap, 0, "stated, it is no gap");
     }
-    cr_expect_gt(said_db[0], 10.0, "a light roof is what one hears");
-    cr_expect_lt(said_db[1], 3.0);
+    cr_expect_gt(said_db[0], 8.0, "a light roof is what one hears");
+    cr_expect_lt(said_db[1], said_db[0] - 8.0);
     gradin_arena_destroy(arena);
 }
 
