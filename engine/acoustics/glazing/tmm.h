@@ -5,6 +5,7 @@
 #define GRADIN_GLAZING_TMM_H
 
 #include "acoustics/glazing/stack.h"
+#include "gradin/glazing.h"
 
 enum { GLAZING_N_ANGLE = 64 };
 
@@ -121,6 +122,6 @@ glazing_share gradin_glazing_spatial_window_at(const glazing_spatial_window *win
 
 /* oblique.c: as gradin_oblique_make(), without what depends on the direction along the pane. */
 gradin_status gradin_oblique_mean(const gradin_buildup *buildup, double width_m, double height_m,
-                                  struct gradin_oblique *oblique, gradin_error *error);
+                                  gradin_oblique *oblique, gradin_error *error);
 
 #endif
