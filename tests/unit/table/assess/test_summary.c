@@ -183,6 +183,8 @@ Test(summary, text_fits_one_screen_whatever_the_names) {
     model.buildup = buildup;
     model.n_buildup = a->noise.n_buildup = 8;
     a->noise.rw = rw;
+    a->noise.gaps.ground =
+        GRADIN_GROUND_HARD; /* all of the envelope is stated: nothing to warn of */
     a->model = &model;
     a->n_worst = GRADIN_N_WORST;
     for (int k = 0; k < GRADIN_N_WORST; k++) a->worst_seat[k] = k % SMALL_SEATS;
