@@ -72,6 +72,15 @@ static bool is_stated(const gradin_limits *limits, const limit_row *row) {
                                                   : limits->is_stated[row->reason];
 }
 
+/* A length in the units that people read it in. */
+static void show_in(const char *units, limit_row *row) {
+    bool is_small = row->quantity == TABLE_MILLIMETRE;
+    if (!is_small && row->quantity != TABLE_METRE) return;
+    length_unit unit = is_small ? small_unit_of(units) : length_unit_of(units);
+    row->unit = unit.name;
+    row->scale = unit.per_m;
+}
+
 static void put_row(table_text *out, const gradin_limits *limits, const limit_row *row) {
     table_print(out, "%s %s ", row->label, row->is_least ? "at least" : "at most");
     for (int i = 0; i < 3; i++) {
@@ -89,6 +98,7 @@ static void put_rows(table_text *out, const gradin_assessment *a, bool of_c) {
         bool is_c = row[i].reason == GRADIN_REASON_C_VALUE;
         if (is_c != of_c || (!is_c && why_left_out(a, row[i].reason))) continue;
         table_put(out, between);
+        show_in(a->model->units, &row[i]);
         put_row(out, &a->model->limits, &row[i]);
         between = "; ";
     }
