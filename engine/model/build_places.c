@@ -27,8 +27,9 @@ static double shift_of(const gradin_block *from, int row) {
 static bool place_straight_row(builder *b, int index, const gradin_block *from, int row,
                                double back_m, double z_m) {
     gradin_vec2 middle_m = point_along_m(from->front_m, from->facing_deg, -back_m);
-    for (int i = 0; i < from->n_seat; i++) {
-        double side_m = (i - (from->n_seat - 1) / 2.0) * from->seat_width_m + shift_of(from, row);
+    int n = from->row_seat ? from->row_seat[row] : from->n_seat;
+    for (int i = 0; i < n; i++) {
+        double side_m = (i - (n - 1) / 2.0) * from->seat_width_m + shift_of(from, row);
         place p = {.block = index,
                    .row = row + 1,
                    .number = i + 1,
@@ -44,15 +45,21 @@ static bool place_straight_row(builder *b, int index, const gradin_block *from, 
     return true;
 }
 
+int arc_holds(const gradin_block *from, int row, double radius_m) {
+    double arc_deg = from->arc_deg[1] - from->arc_deg[0];
+    double span_m = gradin_rad(arc_deg) * radius_m;
+    double lost_m = arc_deg >= 360.0 - 1e-9 ? 0.0 : fabs(shift_of(from, row));
+    return (int)floor((span_m - lost_m) / from->seat_width_m + 1e-9);
+}
+
 /* Seats along an arc, numbered from the left hand of people who face the centre: clockwise bearings
  * run to the right as the centre sees it, so to the left for them. */
 static bool place_curved_row(builder *b, int index, const gradin_block *from, int row,
                              double back_m, double z_m) {
     double radius_m = from->radius_m + back_m;
-    double span_m = gradin_rad(from->arc_deg[1] - from->arc_deg[0]) * radius_m;
-    bool is_ring = from->arc_deg[1] - from->arc_deg[0] >= 360.0 - 1e-9;
-    int n =
-        (int)floor((span_m - (is_ring ? 0.0 : shift_of(from, row))) / from->seat_width_m + 1e-9);
+    int n = arc_holds(from, row, radius_m),
+        wanted = from->row_seat ? from->row_seat[row] : from->n_seat;
+    if (wanted > 0 && wanted < n) n = wanted;
     double middle_deg = (from->arc_deg[0] + from->arc_deg[1]) / 2.0;
     for (int i = 0; i < n; i++) {
         double along_m = ((n - 1) / 2.0 - i) * from->seat_width_m + shift_of(from, row) / 2.0;
@@ -72,10 +79,17 @@ static bool place_curved_row(builder *b, int index, const gradin_block *from, in
     return true;
 }
 
+double row_back_m(const gradin_block *from, int row) {
+    double back_m = 0.0;
+    for (int i = 1; i <= row; i++)
+        back_m += (row_depth_m(from, i - 1) + row_depth_m(from, i)) / 2.0;
+    return back_m;
+}
+
 static bool place_rows(builder *b, int index, const gradin_block *from) {
-    double back_m = 0.0, z_m = from->base_m;
+    double z_m = from->base_m;
     for (int row = 0; row < from->n_row; row++) {
-        if (row > 0) back_m += (row_depth_m(from, row - 1) + row_depth_m(from, row)) / 2.0;
+        double back_m = row_back_m(from, row);
         z_m += row_rise_m(from, row);
         bool good = from->rows == GRADIN_ROWS_CURVED
                         ? place_curved_row(b, index, from, row, back_m, z_m)
@@ -205,7 +219,7 @@ static bool place_listed(builder *b, int index, const gradin_block *from) {
                    .number = seat->number,
                    .kind = seat->kind,
                    .at_m = seat->at_m,
-                   .z_m = from->base_m,
+                   .z_m = from->base_m + seat->rise_m,
                    .facing_deg = gradin_wrap_360_deg(seat->facing_deg),
                    .width_m = from->seat_width_m,
                    .depth_m = from->row_depth_m,
@@ -271,6 +285,7 @@ bool build_places(builder *b) {
         int first = b->n_place;
         if (index < 0 || !place_block(b, index, from)) return false;
         for (int k = first; k < b->n_place; k++) b->place[k].level = from->level;
+        trim_places(b, first, from);
     }
     rest_on_lifts(b);
     if (!build_levels(b) || !build_aisle_sheets(b) || !build_deck_places(b)) return false;

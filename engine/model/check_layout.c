@@ -51,10 +51,23 @@ static void check_fill(builder *b, const gradin_block *from, int n_laid) {
                      "fills no seat: row_depth or seat_width is larger than a tread");
 }
 
+/* Seats that a row of arcs is given must fit. */
+static void check_arcs(builder *b, const gradin_block *from) {
+    for (int row = 0; row < from->n_row; row++) {
+        int wanted = from->row_seat ? from->row_seat[row] : from->n_seat;
+        int most = arc_holds(from, row, from->radius_m + row_back_m(from, row));
+        if (wanted <= most) continue;
+        refuse_entry(b->c, from->at, from->name, "row %d has %d seats; its arc holds %d", row + 1,
+                     wanted, most);
+        return;
+    }
+}
+
 void check_blocks(builder *b) {
     for (int i = 0; i < b->n_block_name; i++) {
         const gradin_block *from = i < b->p->n_block ? &b->p->block[i] : NULL;
         if (from && from->rows == GRADIN_ROWS_FILL) check_fill(b, from, b->n_laid[i]);
+        if (from && from->rows == GRADIN_ROWS_CURVED) check_arcs(b, from);
         if (i == b->full_block)
             refuse_entry(b->c, b->block_at[i], b->block_name[i], "brings the layout over %d seats",
                          GRADIN_MAX_SEAT);

@@ -46,14 +46,6 @@ static fault support_fault(const builder *b, const place *p) {
     return FAULT_NONE;
 }
 
-static bool is_in_room(const builder *b, const place *p) {
-    gradin_vec2 corner_m[4];
-    place_corners(p, p->depth_m < BODY_DEPTH_M ? p->depth_m : BODY_DEPTH_M, corner_m);
-    for (int i = 0; i < 4; i++)
-        if (!gradin_polygon_contains(b->v->footprint, corner_m[i])) return false;
-    return true;
-}
-
 static bool is_near(const place *p, gradin_box2 box) {
     double reach_m = hypot(p->width_m, BODY_DEPTH_M) / 2.0;
     return p->at_m.x > box.x_min_m - reach_m && p->at_m.x < box.x_max_m + reach_m &&
@@ -74,7 +66,7 @@ static const obstacle *solid_at(const builder *b, const place *p) {
 }
 
 static fault fault_of(const builder *b, const place *p, const obstacle **solid) {
-    if (!is_in_room(b, p)) return FAULT_OUTSIDE;
+    if (!place_is_in_room(b, p)) return FAULT_OUTSIDE;
     fault support = p->deck < 0 ? support_fault(b, p) : FAULT_NONE;
     if (support != FAULT_NONE) return support;
     if (p->z_m + CEILING_M > b->v->ceiling_m) return FAULT_CEILING;

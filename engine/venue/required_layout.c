@@ -17,14 +17,22 @@ static bool need_rows(const owner *o, const gradin_block *b) {
            need_number(o, "riser_m", b->riser_m) && need_row_figures(o, b);
 }
 
+static bool need_row_seats(const owner *o, const gradin_block *b, int least) {
+    bool good = b->row_seat || need_count(o, "n_seat", b->n_seat, least, GRADIN_MAX_SEAT);
+    for (int i = 0; good && b->row_seat && i < b->n_row; i++)
+        good = need_count(o, "row_seat", b->row_seat[i], 1, GRADIN_MAX_SEAT);
+    return good;
+}
+
 static bool need_straight(const owner *o, const gradin_block *b) {
-    return need_rows(o, b) && need_count(o, "n_seat", b->n_seat, 1, GRADIN_MAX_SEAT) &&
+    return need_rows(o, b) && need_row_seats(o, b, 1) &&
            need_number(o, "facing_deg", b->facing_deg);
 }
 
 static bool need_curved(const owner *o, const gradin_block *b) {
     double span_deg = b->arc_deg[1] - b->arc_deg[0];
-    if (!need_rows(o, b) || !need_size(o, "radius_m", b->radius_m)) return false;
+    if (!need_rows(o, b) || !need_row_seats(o, b, 0) || !need_size(o, "radius_m", b->radius_m))
+        return false;
     if (span_deg > 0.0 && span_deg <= 360.0) return true;
     misuse(o->c,
            "%s.arc_deg is missing or wrong: two bearings are needed, the second more than "
@@ -60,6 +68,7 @@ static bool need_listed(const owner *o, const gradin_block *b) {
                need_count(&item, "number", seat->number, 1, INT32_MAX) &&
                need_count(&item, "kind", (int)seat->kind, 0, GRADIN_SEAT_COMPANION) &&
                need_point(&item, "at_m", seat->at_m) &&
+               need_number(&item, "rise_m", seat->rise_m) &&
                need_number(&item, "facing_deg", seat->facing_deg);
     }
     return good;
@@ -87,6 +96,9 @@ static bool need_block(const owner *o, const gradin_venue *v, const gradin_block
         (v->crew.n_seating == 0 || need_index(o, "seating", b->seating, v->crew.n_seating));
     for (int i = 0; good && i < b->n_pattern; i++)
         good = need_count(o, "pattern", (int)b->pattern[i], 0, GRADIN_SEAT_COMPANION);
+    if (good && b->has_fan)
+        good = need_point(o, "fan_m", b->fan_m) && need_number(o, "fan_deg", b->fan_deg[0]) &&
+               need_number(o, "fan_deg", b->fan_deg[1]);
     return good && need_placement(o, v, b);
 }
 

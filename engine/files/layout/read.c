@@ -80,6 +80,7 @@ static void fill_rest(reader *r, const node *root, const stated_layout *s, const
     if (has_venue) fill_settings(r, &s->machines, v, p);
     if (has_venue) fill_blocks(r, s, v, p);
     fill_solids(r, s->solid, s->n_solid, &p->solid, &p->n_solid);
+    if (has_venue && complaints_status(&r->c) == GRADIN_OK) fill_boxes(r, s, p);
     if (audience && map_get(audience, "population"))
         check_population(r, root, &s->audience.population);
     p->limits = fill_limits(r, &s->brief, p->form);

@@ -18,6 +18,8 @@ void read_pass_beside(reader *r, const node *at, const gradin_pass **found);
 
 void fill_settings(reader *r, const stated_settings *s, const gradin_venue *v, gradin_layout *p);
 void fill_blocks(reader *r, const stated_layout *s, const gradin_venue *v, gradin_layout *p);
+/* Blocks, solids and rails of the rows of boxes, after those that stand by themselves. */
+void fill_boxes(reader *r, const stated_layout *s, gradin_layout *p);
 /* The CSV files that blocks name, once all else is well. */
 void fill_seat_lists(reader *r, const stated_layout *s, gradin_layout *p);
 /* Sections from..to of the map `at` (keys from, to) by index. */

@@ -2,8 +2,13 @@
 #include "files/stated/layout.h"
 
 #define STAGGER_KEY(T)                                                                             \
-    KEY_NUMBER(T, stagger, "stagger", "share of a seat by which every other row is shifted",       \
-               UNIT(SHARE), LIMITS(0, 1))
+    KEY_NUMBER(T, stagger, "stagger",                                                              \
+               "share of a seat by which every other row is shifted to the right of who sits "     \
+               "there; below 0 to the left",                                                       \
+               UNIT(SHARE), LIMITS(-1, 1))
+#define ROW_SEAT_KEY(T)                                                                            \
+    KEY_NUMBERS(T, row_seat, n_row_seat, "seats", "of each row from the front", LIMITS(1, 1000),   \
+                ITEMS(1, GRADIN_MAX_BLOCK_ROW, NULL))
 #define ROWS_KEY(T)                                                                                \
     KEY_INTEGER(T, n_row, "rows", "of seats", REQUIRED, LIMITS(1, GRADIN_MAX_BLOCK_ROW))
 
@@ -13,10 +18,12 @@ static const schema_key straight_keys[] = {
                UNIT(DEG), LIMITS(0, 360)),
     ROWS_KEY(stated_straight),
     KEY_INTEGER(stated_straight, n_seat, "seats", "in each row", REQUIRED, LIMITS(1, 1000)),
+    ROW_SEAT_KEY(stated_straight),
     STAGGER_KEY(stated_straight)};
 static const schema_table straight_table = {.name = "straight rows",
                                             .meaning = "rows of equal length, one behind another",
-                                            TABLE_(stated_straight, straight_keys)};
+                                            TABLE_(stated_straight, straight_keys),
+                                            TABLE_AT(stated_straight)};
 
 static const schema_key curved_keys[] = {
     KEY_POINT(stated_curved, centre_m, "centre", "of the arcs on plan", REQUIRED),
@@ -28,7 +35,13 @@ static const schema_key curved_keys[] = {
                "bearing where they end, clockwise; more than from_deg by at most 360", REQUIRED,
                UNIT(DEG), LIMITS(0, 720)),
     ROWS_KEY(stated_curved),
-    STAGGER_KEY(stated_curved)};
+    KEY_INTEGER(stated_curved, n_seat, "seats", "in each row, in the middle of its arc",
+                LIMITS(1, 1000), .preset_note = "as many as the arc holds"),
+    ROW_SEAT_KEY(stated_curved),
+    KEY_NUMBER(stated_curved, stagger, "stagger",
+               "share of a seat that every other row loses, and is shifted by half of, clockwise "
+               "about the centre; below 0 the other way",
+               UNIT(SHARE), LIMITS(-1, 1))};
 static const schema_table curved_table = {.name = "curved rows",
                                           .meaning = "rows on arcs about one centre",
                                           TABLE_(stated_curved, curved_keys),
@@ -45,6 +58,24 @@ static const schema_table fill_table = {.name = "filled sections",
                                         .meaning = "as many rows as the treads of lifts hold",
                                         TABLE_(stated_fill, fill_keys),
                                         TABLE_AT(stated_fill)};
+
+static const schema_key fan_keys[] = {
+    KEY_POINT(stated_fan, point_m, "point", "from which both lines run", REQUIRED),
+    KEY_NUMBER(stated_fan, from_deg, "from_deg", "bearing of the first line", REQUIRED, UNIT(DEG),
+               LIMITS(0, 360)),
+    KEY_NUMBER(stated_fan, to_deg, "to_deg",
+               "bearing of the last, clockwise; more than from_deg by less than 360", REQUIRED,
+               UNIT(DEG), LIMITS(0, 720))};
+static const schema_table fan_table = {.name = "fan",
+                                       .meaning = "seats that lie not wholly between two lines "
+                                                  "from one point are left out",
+                                       TABLE_(stated_fan, fan_keys),
+                                       TABLE_AT(stated_fan)};
+static const schema_key trim_keys[] = {
+    KEY_FLAG(stated_trim, to_room, "to_room", "leave out seats that reach through the walls"),
+    KEY_MAP_PTR(stated_trim, fan, stated_fan, "fan", &fan_table, "leave out seats beside a fan")};
+static const schema_table trim_table = {
+    .name = "trim", .meaning = "seats that rows lose", TABLE_(stated_trim, trim_keys)};
 
 static const char *const supports[] = {"floor", "lifts", NULL};
 static const char *const places[] = {"seat", "wheelchair", "companion", NULL};
@@ -86,6 +117,7 @@ static const schema_key block_keys[] = {
     KEY_MAP_PTR(stated_block, curved, stated_curved, "curved", &curved_table, "rows on arcs"),
     KEY_MAP_PTR(stated_block, fill, stated_fill, "fill", &fill_table,
                 "as many rows as the treads of lifts hold"),
+    KEY_MAP_PTR(stated_block, trim, stated_trim, "trim", &trim_table, "seats that rows lose"),
     KEY_FILE(stated_block, file, "file",
              "seat list: CSV `row,number,x,y,facing_deg,kind`, lengths in the layout's units",
              .needs = "must be the name of a seat list")};

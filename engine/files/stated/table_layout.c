@@ -50,6 +50,8 @@ static const schema_key layout_keys[] = {
              .are_names_unique = true),
     KEY_LIST(stated_layout, block, n_block, stated_block, "blocks", &block_table, "seats",
              .are_names_unique = true),
+    KEY_LIST(stated_layout, boxes, n_boxes, stated_boxes, "boxes", &boxes_table,
+             "rows of boxes, each box a block of its own"),
     KEY_LIST(stated_layout, aisle, n_aisle, gradin_area, "aisles", &aisle_table,
              "aisles through the seats", .are_names_unique = true),
     KEY_LIST(stated_layout, rail, n_rail, gradin_rail_entry, "rails", &rail_table,

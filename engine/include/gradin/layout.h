@@ -69,6 +69,7 @@ typedef struct gradin_listed_seat {
     gradin_seat_kind kind;
     gradin_vec2 at_m;
     double facing_deg;
+    double rise_m; /* of its tread above the block's base */
 } gradin_listed_seat;
 
 /* A block of seats. Required: name, seat_width_m, row_depth_m or depth_m, and what its kind of rows
@@ -86,19 +87,26 @@ typedef struct gradin_block {
     double base_m;         /* height of the platform's front row above the floor */
     double riser_m;        /* rise of each row above the one before; the first is at the base */
     const double *rise_m;  /* [n_row] of the first above the base; NULL: riser_m from row 2 on */
-    double stagger;        /* share of a seat by which every other row is shifted */
-    int n_row;             /* straight, curved */
-    int n_seat;            /* seats per straight row */
-    gradin_vec2 front_m;   /* straight: middle of the first row; curved: centre of the arcs */
-    double facing_deg;     /* straight, and fill on flat lifts */
-    double radius_m;       /* curved: of the first row's eyes */
-    double arc_deg[2];     /* curved: bearings from the centre, clockwise from first to last */
+    /* Share of a seat by which every other row is shifted, -1..1: straight rows and fills to the
+     * right of who sits there, arcs clockwise by half of it. */
+    double stagger;
+    int n_row;           /* straight, curved */
+    int n_seat;          /* seats per row; arcs: 0 for as many as they hold */
+    const int *row_seat; /* [n_row] of straight or curved rows; NULL: all n_seat */
+    gradin_vec2 front_m; /* straight: middle of the first row; curved: centre of the arcs */
+    double facing_deg;   /* straight, and fill on flat lifts */
+    double radius_m;     /* curved: of the first row's eyes */
+    double arc_deg[2];   /* curved: bearings from the centre, clockwise from first to last */
     int from_section, to_section;     /* fill: south-west and north-east one, of one grid */
     const gradin_listed_seat *listed; /* [n_listed] */
     int n_listed;
     const char *list_file; /* name of their seat list as the layout's file has it; may be NULL */
     gradin_seat_kind pattern[16]; /* repeated along each row */
     int n_pattern;                /* 0: one seat */
+    bool is_trimmed_to_room;      /* leaves out places that reach through the room's walls */
+    bool has_fan;                 /* leaves out places that lie not wholly between two lines: */
+    gradin_vec2 fan_m;            /* from this point */
+    double fan_deg[2];            /* bearings, clockwise from first to last */
     double platform_kn_m2;        /* weight of the platform under it; 0 when not stated */
     int seating;                  /* index into the venue's seating, where it lists any */
 } gradin_block;
