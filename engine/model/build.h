@@ -89,6 +89,7 @@ bool build_places(builder *b);    /* blocks and decks */
 bool build_deck_places(builder *b);
 bool build_levels(builder *b); /* level and sheet of each place that is not on a deck */
 bool build_aisle_sheets(builder *b);
+int sheet_of_level(const builder *b, const char *level);
 bool is_in_aisle(const builder *b, const place *p); /* of its own sheet */
 void build_deck_sheets(builder *b);                 /* after places have been left out */
 bool build_platforms(builder *b);                   /* under the places that are left */

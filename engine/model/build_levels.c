@@ -191,6 +191,13 @@ static int sheet_of(const builder *b, const gradin_area *aisle) {
     return lowest;
 }
 
+/* -1: on all sheets, or no place has that level. */
+int sheet_of_level(const builder *b, const char *level) {
+    for (int i = 0; level && i < b->n_place; i++)
+        if (strcmp(b->place[i].level, level) == 0) return b->place[i].sheet;
+    return -1;
+}
+
 bool build_aisle_sheets(builder *b) {
     int *sheet = alloc(b->c, b->p->n_aisle, sizeof *sheet);
     if (!sheet) return false;

@@ -108,6 +108,12 @@ void check_levels(builder *b) {
             refuse(b->c, NULL, "aisle %s is on level %s, on which no block has a seat", aisle->name,
                    aisle->level);
     }
+    for (int i = 0; i < b->p->n_rail; i++) {
+        const gradin_rail_entry *rail = &b->p->rail[i];
+        if (rail->level && !is_level(b, rail->level))
+            refuse(b->c, rail->at, "rail %s is on level %s, on which no block has a seat",
+                   rail->name, rail->level);
+    }
 }
 
 void check_seats(builder *b) {

@@ -46,6 +46,10 @@ static bool start_row(reader *r, const stated_boxes *s, row_of *row) {
     return false;
 }
 
+static const char *level_of(const stated_boxes *s) {
+    return s->level ? s->level : "boxes";
+}
+
 static gradin_listed_seat seat_of(const row_of *row, int box, int k, int i) {
     const stated_boxes *s = row->s;
     double along_m = (box + 0.5) * row->box_m + (i - (s->n_seat - 1) / 2.0) * s->seat_width_m;
@@ -63,7 +67,7 @@ static void fill_box(const row_of *row, int box, gradin_block *b) {
     *b = gradin_block_defaults();
     b->name = print_text(&row->r->c, "%s %d", s->name, box + 1);
     b->at = &s->at->place;
-    b->level = s->level ? s->level : "boxes";
+    b->level = level_of(s);
     b->rows = GRADIN_ROWS_LISTED;
     b->seat_width_m = s->seat_width_m;
     b->row_depth_m = s->row_depth_m;
@@ -101,11 +105,11 @@ static void fill_parapet(const row_of *row, gradin_rail_entry *rail) {
     gradin_vec2 *point = alloc(&row->r->c, 2, sizeof *point);
     *rail = gradin_rail_entry_defaults();
     rail->name = print_text(&row->r->c, "%s parapet", s->name);
-    rail->at = &s->at->place;
     rail->kind = GRADIN_RAIL_SOLID;
     rail->height_m = s->parapet_m;
     rail->thickness_m = s->parapet_thickness_m;
     rail->foot_m = s->floor_m;
+    rail->level = level_of(s);
     rail->point_m = point;
     rail->n_point = point ? 2 : 0;
     for (int i = 0; point && i < 2; i++)

@@ -121,7 +121,8 @@ typedef struct gradin_rail_entry {
     gradin_rail_kind kind;
     double height_m, thickness_m, post_spacing_m;
     int n_bar;
-    double foot_m; /* NAN: the surface below each point */
+    double foot_m;     /* NAN: the surface below each point */
+    const char *level; /* of the seats on whose map it is drawn; NULL: on all */
 } gradin_rail_entry;
 
 /* What is looked at and heard. */
