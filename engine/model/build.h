@@ -127,8 +127,6 @@ footing footing_of(const builder *b, const place *p);
 /* How many seats a row of arcs holds; how far its eyes are behind the first row's. */
 int arc_holds(const gradin_block *from, int row, double radius_m);
 double row_back_m(const gradin_block *from, int row);
-/* Leaves out the places from the first on that the block trims away. */
-void trim_places(builder *b, int first, const gradin_block *from);
 bool place_is_in_room(const builder *b, const place *p);
 
 /* Whether a fill takes places of this section; the bearing that all of them face. */

@@ -17,7 +17,8 @@ static const schema_key straight_keys[] = {
     KEY_NUMBER(stated_straight, facing_deg, "facing_deg", "bearing that the seats face", REQUIRED,
                UNIT(DEG), LIMITS(0, 360)),
     ROWS_KEY(stated_straight),
-    KEY_INTEGER(stated_straight, n_seat, "seats", "in each row", REQUIRED, LIMITS(1, 1000)),
+    KEY_INTEGER(stated_straight, n_seat, "seats", "in each row", REQUIRED, LIMITS(1, 1000),
+                PRESET(1)),
     ROW_SEAT_KEY(stated_straight),
     STAGGER_KEY(stated_straight)};
 static const schema_table straight_table = {.name = "straight rows",

@@ -27,7 +27,7 @@ static stated_straight *state_straight(complaints *c, const gradin_block *b) {
                            .facing_deg = b->facing_deg,
                            .stagger = b->stagger,
                            .n_row = b->n_row,
-                           .n_seat = b->row_seat ? 0 : b->n_seat,
+                           .n_seat = b->row_seat ? 1 : b->n_seat,
                            .row_seat = state_row_seats(c, b)};
     s->n_row_seat = s->row_seat ? b->n_row : 0;
     return s;
