@@ -27,7 +27,16 @@ static void check_focus_height(builder *b, const gradin_focus *f, double z_m) {
     }
 }
 
+static void check_c_line(builder *b, const gradin_c_line *line) {
+    for (int k = 0; k < line->n_point; k++)
+        if (!gradin_polygon_contains(b->v->footprint, line->point_m[k])) {
+            refuse(b->c, line->at, "c_line %s lies outside the room's footprint", line->name);
+            return;
+        }
+}
+
 void check_focus(builder *b) {
+    if (b->p->c_line) check_c_line(b, b->p->c_line);
     for (int i = 0; i < b->p->n_focus; i++) {
         const gradin_focus *f = &b->p->focus[i];
         check_focus_room(b, f);

@@ -31,6 +31,8 @@ static gradin_status check_names(const gradin_model *model, gradin_error *error)
     gradin_status status = GRADIN_OK;
     if (!model->venue_name) status = lacks(error, "model.venue_name", "is NULL");
     if (!model->layout_name) status = lacks(error, "model.layout_name", "is NULL");
+    if (model->c_line && !(model->c_line->name && model->c_line->point_m))
+        status = lacks(error, "model.c_line", "has no name or no points");
     if (!model->units) status = lacks(error, "model.units", "is NULL; \"m\" or \"ft\"");
     return status;
 }

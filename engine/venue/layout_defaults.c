@@ -4,8 +4,8 @@
  * standing eye 1.57 m: mean of British men 1630 and women 1505 mm (reference/anthropometry); head
  * and shoulders: means of women and men of ANSUR II 2012 (Gordon et al., NATICK/TR-15/007): eye to
  * crown 111 mm, head breadth 151, length 195, shoulder breadth 480. Head height 230 mm (chin to
- * crown) and the shoulder 200 mm below the eye are from memory; so is the loaded seat 430 mm above
- * the tread. Slump takes up to 40 mm off the eye (reference/anthropometry).
+ * crown) and the shoulder 200 mm below the eye are from memory. Slump takes up to
+ * 40 mm off the eye (reference/anthropometry).
  *
  * Limits are collected in reference/viewing-limits; no single published limit is undisputed, so a
  * brief may state its own. JGJ 57 is a national code of theatres. Visible: 80 % of the acting area
@@ -23,17 +23,16 @@
 static const double patch_m = 2.5;
 
 gradin_audience gradin_audience_defaults(void) {
-    return (gradin_audience){
-        .eye_height_m = 1.12,
-        .wheelchair_eye_height_m = 1.15,
-        .standing_eye_height_m = 1.57,
-        .crown_m = 0.111,
-        .head_height_m = 0.230,
-        .head_breadth_m = 0.151,
-        .head_length_m = 0.195,
-        .shoulder_breadth_m = 0.480,
-        .shoulder_drop_m = 0.200,
-        .population = {.women = 0.5, .men = 0.5, .slump_m = 0.040, .seat_height_m = 0.430}};
+    return (gradin_audience){.eye_height_m = 1.12,
+                             .wheelchair_eye_height_m = 1.15,
+                             .standing_eye_height_m = 1.57,
+                             .crown_m = 0.111,
+                             .head_height_m = 0.230,
+                             .head_breadth_m = 0.151,
+                             .head_length_m = 0.195,
+                             .shoulder_breadth_m = 0.480,
+                             .shoulder_drop_m = 0.200,
+                             .population = {.women = 0.5, .men = 0.5, .slump_m = 0.040}};
 }
 
 gradin_limits gradin_limits_defaults(gradin_form form) {

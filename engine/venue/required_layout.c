@@ -121,6 +121,16 @@ static bool need_focus(const owner *o, const gradin_focus *f) {
            need_size(o, "weight", f->weight) && (isnan(f->z_m) || need_number(o, "z_m", f->z_m));
 }
 
+static bool need_c_line(complaints *c, const gradin_c_line *line) {
+    owner o = owner_of(c, "layout.c_line");
+    bool good =
+        need_text(&o, "name", line->name) && need_count(&o, "n_point", line->n_point, 2, 100000) &&
+        need_list(&o, "point_m", line->point_m, line->n_point) && need_number(&o, "z_m", line->z_m);
+    for (int i = 0; good && i < line->n_point; i++)
+        good = need_point(&o, "point_m", line->point_m[i]);
+    return good;
+}
+
 static bool need_audience(complaints *c, const gradin_audience *a) {
     owner o = owner_of(c, "layout.audience");
     return need_size(&o, "eye_height_m", a->eye_height_m) &&
@@ -192,5 +202,5 @@ bool require_layout(complaints *c, const gradin_venue *v, const gradin_layout *p
            need_count(&o, "form", (int)p->form, 0, GRADIN_FORM_CUSTOM) &&
            need_text(&o, "units", p->units) && need_settings(&o, v, p) && need_entries(&o, v, p) &&
            need_size(&o, "room_patch_m", p->room_patch_m) && need_audience(c, &p->audience) &&
-           (!p->pass || need_pass(c, p->pass));
+           (!p->c_line || need_c_line(c, p->c_line)) && (!p->pass || need_pass(c, p->pass));
 }

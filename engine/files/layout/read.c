@@ -63,6 +63,7 @@ static void fill_head(const stated_layout *s, gradin_layout *p) {
     p->n_rail = s->n_rail;
     p->focus = s->focus;
     p->n_focus = s->n_focus;
+    p->c_line = s->c_line;
     p->audience = s->audience;
     p->criterion = s->brief.noise;
 }

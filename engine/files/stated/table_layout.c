@@ -25,6 +25,18 @@ const schema_table focus_table = {.name = "focus",
                                   TABLE_PLACE(gradin_focus),
                                   .is_line = true};
 
+static const schema_key c_line_keys[] = {
+    KEY_TEXT(gradin_c_line, name, "name", "of the line, such as setting line", REQUIRED),
+    KEY_POINTS(gradin_c_line, point_m, n_point, "path", "its points on plan", REQUIRED,
+               ITEMS(2, 1000, "points")),
+    KEY_LENGTH(gradin_c_line, z_m, "z", "its height", REQUIRED, LIMITS(-30, 50))};
+static const schema_table c_line_table = {.name = "c_line",
+                                          .meaning =
+                                              "the line to which C is measured: a stage front, a "
+                                              "setting line, calf height",
+                                          TABLE_(gradin_c_line, c_line_keys),
+                                          TABLE_PLACE(gradin_c_line)};
+
 static const char *const formats[] = {"gradin-layout-1", NULL};
 static const char *const forms[] = {"end_stage",  "thrust", "round", "traverse",
                                     "flat_floor", "custom", NULL};
@@ -48,6 +60,9 @@ static const schema_key layout_keys[] = {
     KEY_LIST(stated_layout, focus, n_focus, gradin_focus, "focus", &focus_table,
              "areas that every seat should see", REQUIRED, ITEMS(1, GRADIN_MAX_FOCUS, "areas"),
              .are_names_unique = true),
+    KEY_MAP_PTR(stated_layout, c_line, gradin_c_line, "c_line", &c_line_table,
+                "the line to which C is measured",
+                .preset_note = "the edge of the lowest floor area of the focus"),
     KEY_LIST(stated_layout, block, n_block, stated_block, "blocks", &block_table, "seats",
              .are_names_unique = true),
     KEY_LIST(stated_layout, boxes, n_boxes, stated_boxes, "boxes", &boxes_table,

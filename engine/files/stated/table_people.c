@@ -15,15 +15,19 @@ static const schema_key population_keys[] = {
                LIMITS(0, 1)),
     KEY_LENGTH(gradin_population, slump_m, "slump", "the most that a person sits below erect",
                LIMITS(0, 0.2), PRESET(0.040)),
-    KEY_LENGTH(gradin_population, seat_height_m, "seat_height",
-               "of the loaded seat above the tread", LIMITS(0.2, 0.8), PRESET(0.430))};
+    KEY_REFUSED("seat_height",
+                "has no place: audience.eye_height is the mean eye of the plain run and "
+                "of the draws",
+                .is_refused_at_key = true)};
 static const schema_table population_table = {
     .name = "population",
     .meaning = "whom the draws of `assess --draws` are made from",
     TABLE_(gradin_population, population_keys)};
 
 static const schema_key audience_keys[] = {
-    BODY(eye_height_m, "eye_height", "seated eye above the tread", 0.3, 2.2, 1.12),
+    BODY(eye_height_m, "eye_height",
+         "seated eye above the tread, in the plain run and in the mean of drawn audiences", 0.3,
+         2.2, 1.12),
     BODY(wheelchair_eye_height_m, "wheelchair_eye_height",
          "eye of a person in a wheelchair above the tread", 0.3, 2.2, 1.15),
     BODY(standing_eye_height_m, "standing_eye_height",

@@ -190,11 +190,11 @@ typedef struct gradin_pass {
 typedef struct gradin_population {
     double women, men, children; /* shares, sum 1 */
     double slump_m;              /* the most that a person sits lower than erect */
-    double seat_height_m;        /* of the loaded seat above the tread */
 } gradin_population;
 
 typedef struct gradin_audience {
-    double eye_height_m;            /* seated eye above the tread */
+    double eye_height_m; /* seated eye above the tread: of everybody in the plain run, and the mean
+                            of the drawn audiences, whatever their mix */
     double wheelchair_eye_height_m; /* above the tread */
     double standing_eye_height_m;   /* of a person who stands up in a row, above the tread */
     double crown_m;                 /* eye to crown */

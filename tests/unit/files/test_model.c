@@ -324,6 +324,25 @@ static double quoted(const reference *table, const char *quantity, const char *m
     return NAN;
 }
 
+/* The line to which C is measured is that of the layout, in the room. */
+Test(model, c_line_of_a_layout) {
+    hall *h = hall_open((change){"layout", "focus:",
+                                 "c_line: {name: calf, path: [[4, 2], [6, 2]], z: 0.45}\nfocus:"},
+                        none);
+    cr_assert_eq(h->status, GRADIN_OK, "%s", hall_first(h));
+    const gradin_c_line *line = h->model.c_line;
+    cr_assert(line && line->n_point == 2 && line->z_m == 0.45 && line->point_m[1].x == 6.0);
+    cr_assert_str_eq(line->name, "calf");
+    hall_close(h);
+    h = hall_open((change){"layout", "focus:",
+                           "c_line: {name: calf, path: [[4, 2], [600, 2]], z: 0.45}\nfocus:"},
+                  none);
+    cr_assert_eq(h->status, GRADIN_BAD_INPUT);
+    cr_assert_not_null(strstr(hall_first(h), "c_line calf lies outside the room's footprint"), "%s",
+                       hall_first(h));
+    hall_close(h);
+}
+
 /* Without a brief the limits are those that the trade quotes (reference/viewing-limits). */
 Test(model, limits_without_a_brief_are_the_quoted_ones) {
     hall *h = hall_open((change){"layout", "brief: brief.yaml\n", ""}, none);

@@ -203,6 +203,13 @@ static void same_model(const gradin_model *a, const gradin_model *b) {
     for (int i = 0; i < a->n_focus; i++)
         cr_assert(a->focus[i].z_m == b->focus[i].z_m && a->focus[i].weight == b->focus[i].weight);
     same_numbers("audience", &a->audience, &b->audience, sizeof a->audience);
+    cr_assert_eq(a->c_line != NULL, b->c_line != NULL);
+    if (a->c_line) {
+        cr_assert_str_eq(a->c_line->name, b->c_line->name);
+        cr_assert(a->c_line->n_point == b->c_line->n_point && a->c_line->z_m == b->c_line->z_m);
+        same_numbers("c_line", a->c_line->point_m, b->c_line->point_m,
+                     (size_t)a->c_line->n_point * sizeof(gradin_vec2));
+    }
     same_numbers("limits", &a->limits, &b->limits, offsetof(gradin_limits, is_stated));
 }
 
