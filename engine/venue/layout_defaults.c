@@ -16,11 +16,17 @@
  * (Neufert); 15 and 10 no source. Distance: faces to 12 m, gesture to 20 (DG 1110.3.120, 1981); 28
  * m for drama, 20 for thrust and arena stages (JGJ 57), here also for a traverse. Off-axis 30 good,
  * 60 limit (from memory). Down: 30 limit (theatre handbook); 20 and 25 no source. Head turn 30
- * comfortable, 45 tolerated (from memory). */
+ * comfortable, 45 tolerated (from memory).
+ *
+ * A seat is called within or over a limit of noise with a chance of 84 %: one standard uncertainty
+ * to one side (ISO 12999-1:2020, Table 8). The stated level of a source: 2.2 dB, example of ISO
+ * 1996-2:2007, G.2, one outdoor measurement; scatter of routine flights 3.8 to 4.9 dB (Bishop
+ * 1975), of which the middle. */
 #include "base/use.h"
 #include "venue/parts.h"
 
-static const double patch_m = 2.5;
+static const double patch_m = 2.5, confidence = 0.84;
+static const double source_uncertainty_db = 2.2, scatter_db = 4.4;
 
 gradin_audience gradin_audience_defaults(void) {
     return (gradin_audience){.eye_height_m = 1.12,
@@ -51,7 +57,7 @@ gradin_limits gradin_limits_defaults(gradin_form form) {
 }
 
 gradin_criterion gradin_criterion_defaults(void) {
-    return (gradin_criterion){NAN, NAN};
+    return (gradin_criterion){NAN, NAN, confidence};
 }
 
 gradin_block gradin_block_defaults(void) {
@@ -68,7 +74,11 @@ gradin_focus gradin_focus_defaults(void) {
 }
 
 gradin_pass gradin_pass_defaults(void) {
-    return (gradin_pass){.temperature_c = 20.0, .humidity_pct = 50.0, .pressure_kpa = 101.325};
+    return (gradin_pass){.temperature_c = 20.0,
+                         .humidity_pct = 50.0,
+                         .pressure_kpa = 101.325,
+                         .source_uncertainty_db = source_uncertainty_db,
+                         .scatter_db = scatter_db};
 }
 
 gradin_layout gradin_layout_empty(void) {

@@ -152,6 +152,8 @@ static bool need_pass(complaints *c, const gradin_pass *p) {
            need_number(&o, "point_m.z", p->point_m.z) &&
            need_number(&o, "bearing_deg", p->bearing_deg) &&
            need_size(&o, "speed_ms", p->speed_ms) && need_size(&o, "reference_m", p->reference_m) &&
+           need_not_below(&o, "source_uncertainty_db", p->source_uncertainty_db, 0.0) &&
+           need_not_below(&o, "scatter_db", p->scatter_db, 0.0) &&
            need_bands(&o, "level_db", p->level_db) &&
            need_list(&o, "directivity.lobe", p->directivity.lobe, p->directivity.n_lobe);
 }

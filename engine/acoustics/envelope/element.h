@@ -42,6 +42,16 @@ void gradin_element_parts_m2(const gradin_model *model, const gradin_element *el
                              const gradin_glass *glass, gradin_shade_state state,
                              double tau_m2[GRADIN_N_PART_KIND][GRADIN_N_BAND]);
 
+/* How an element's figures are known, and how well in a band, as a standard uncertainty. */
+typedef enum gradin_known {
+    GRADIN_KNOWN_MEASURED,
+    GRADIN_KNOWN_PREDICTED,
+    GRADIN_N_KNOWN
+} gradin_known;
+gradin_known gradin_element_known(const gradin_model *model, const gradin_element *element);
+double gradin_element_uncertainty_db(const gradin_model *model, const gradin_element *element,
+                                     const gradin_glass *glass, int band);
+
 /* S tau of an element, tau_m2[GRADIN_N_BAND]: area, joints, opening and shade, or a vent's
  * A0 10^(-Dn,e/10). glass is the element's own, unused for a vent. */
 void gradin_element_tau_m2(const gradin_model *model, const gradin_element *element,

@@ -16,13 +16,23 @@ static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
 }
 
+/* Doc 29, volume 2, 4.5.4: a straight piece of track has one lateral distance, from its ground
+ * track, and one elevation, that of its closest point, both of the piece carried on at its ends. */
+static double lateral_db(const gradin_incidence *i, int time) {
+    gradin_vec3 way = gradin_sub(i->moments.source_m[time], i->outside_m);
+    gradin_vec3 ahead = i->moments.heading[time];
+    gradin_vec3 foot = gradin_sub(way, gradin_scale(ahead, gradin_dot(way, ahead)));
+    double level = hypot(ahead.x, ahead.y), apart_m = gradin_norm(foot);
+    double lateral_m =
+        level > 0.0 ? fabs(way.x * ahead.y - way.y * ahead.x) / level : hypot(way.x, way.y);
+    double elevation_deg = gradin_deg(acos(fmin(lateral_m / apart_m, 1.0)));
+    return gradin_lateral_attenuation_db(lateral_m, foot.z < 0.0 ? -elevation_deg : elevation_deg);
+}
+
 /* Energy left by the adjustments at a moment. */
 static double adjustment(const gradin_traffic *t, const gradin_incidence *i, int time) {
     double db = t->has_impedance ? gradin_impedance_db(t->temperature_c, t->pressure_kpa) : 0.0;
-    gradin_vec3 way = gradin_sub(i->moments.source_m[time], i->outside_m);
-    double lateral_m = hypot(way.x, way.y);
-    if (t->has_lateral && i->moments.n > 1)
-        db -= gradin_lateral_attenuation_db(lateral_m, gradin_deg(atan2(way.z, lateral_m)));
+    if (t->has_lateral && i->moments.n > 1) db -= lateral_db(i, time);
     return pow(10.0, 0.1 * db);
 }
 

@@ -1,6 +1,7 @@
 /* A layout made ready for events: its transfer, and what its facade lets in by the state of its
  * shades. */
 #include "acoustics/envelope/element.h"
+#include "acoustics/event/uncertainty.h"
 #include "acoustics/room/room.h"
 #include "acoustics/room/transfer.h"
 #include "base/use.h"
@@ -84,12 +85,13 @@ gradin_status gradin_room_prepare(gradin_arena *arena, const gradin_model *model
         return GRADIN_BAD_USE;
     gradin_status status = check_use(arena, model, room, error);
     if (status != GRADIN_OK) return status;
-    *room = (gradin_prepared_room){.model = model,
-                                   .uncertainty_db = gradin_noise_uncertainty_db(),
-                                   .uncertainty_source = gradin_noise_uncertainty_source()};
+    *room =
+        (gradin_prepared_room){.model = model, .uncertainty_source = gradin_uncertainty_source()};
     status = add_glass(arena, room, error);
     if (status == GRADIN_OK) status = let_in_by(arena, room, error);
-    return status == GRADIN_OK ? add_transfer(arena, cache_folder, room, error) : status;
+    if (status == GRADIN_OK) status = add_transfer(arena, cache_folder, room, error);
+    if (status == GRADIN_OK) gradin_uncertainty_prepare(room);
+    return status;
 }
 
 gradin_status gradin_room_shade(gradin_arena *arena, const gradin_prepared_room *room,

@@ -91,7 +91,11 @@ static const schema_key noise_keys[] = {
     KEY_NUMBER(gradin_criterion, nc, "nc", "noise criterion (NC) of the hall", LIMITS(15, 70),
                UNSTATED("none")),
     KEY_NUMBER(gradin_criterion, lamax_dba, "lamax_dba", "limit of an event's maximum at a seat",
-               UNIT(DBA), LIMITS(0, 140), UNSTATED("none"))};
+               UNIT(DBA), LIMITS(0, 140), UNSTATED("none")),
+    KEY_NUMBER(gradin_criterion, confidence, "confidence",
+               "chance with which a seat must be within the limits, or over them, to be called so; "
+               "0.5 compares the bare levels",
+               UNIT(SHARE), LIMITS(0.5, 0.99), PRESET(0.84))};
 static const schema_table noise_table = {.name = "noise",
                                          .meaning = "what outside noise is held against",
                                          TABLE_(gradin_criterion, noise_keys),

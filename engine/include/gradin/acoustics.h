@@ -9,6 +9,7 @@
 #define GRADIN_ACOUSTICS_H
 
 #include "gradin/model.h"
+#include "gradin/uncertainty.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -157,14 +158,13 @@ typedef struct gradin_noise {
     double closest_m;                    /* least distance from the track to the room */
     double window_s;                     /* within 30 dB of the maximum outside */
     gradin_gaps gaps;                    /* what of the envelope is in no level */
-    double uncertainty_db;          /* standard uncertainty of a level, method's usual figure */
+    gradin_uncertainty uncertainty;
     const char *uncertainty_source; /* what it is made of and where that is from */
+    double *systematic_db;          /* [n_seat] of the A-weighted maximum, shades as set */
+    double *uncertainty_db;         /* [n_seat] of one event's: systematic and scatter */
+    gradin_verdict *verdict;        /* [n_seat] one event against the hall's NC and LAmax */
+    gradin_verdict *lamax_verdict[GRADIN_N_SHADE_STATE]; /* [n_seat] against LAmax alone */
 } gradin_noise;
-
-/* Standard uncertainty of a predicted level inside, dB. */
-GRADIN_API double gradin_noise_uncertainty_db(void);
-/* What it is made of and where that is from, a clause. */
-GRADIN_API const char *gradin_noise_uncertainty_source(void);
 
 /* Needs model->pass and at least one element, else GRADIN_BAD_USE. Results into the arena; the same
  * for any thread count. cache_folder (NULL: none) as for gradin_room_prepare(). */

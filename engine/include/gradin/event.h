@@ -38,8 +38,9 @@ typedef struct gradin_prepared_room {
     double (*heard_1m2)[GRADIN_N_BAND];    /* [n_element] p^2/(W rho c), sum over the seats; NULL
                                               unless the shades are as set */
     double reverberation_s[GRADIN_N_BAND]; /* on the side with most seats */
-    double uncertainty_db;                 /* standard uncertainty of a level */
-    const char *uncertainty_source;
+    gradin_uncertainty uncertainty;        /* of room and envelope; source and scatter are the
+                                              traffic's */
+    const char *uncertainty_source;        /* what it is made of and where that is from */
 } gradin_prepared_room;
 
 /* Everything into the arena. cache_folder (NULL: none) keeps a room's sound field by radiosity, and
@@ -53,6 +54,11 @@ GRADIN_API gradin_status gradin_room_prepare(gradin_arena *arena, const gradin_m
 GRADIN_API gradin_status gradin_room_shade(gradin_arena *arena, const gradin_prepared_room *room,
                                            gradin_shade_state shades, gradin_prepared_room *shaded,
                                            gradin_error *error);
+
+/* Uncertainty of the room's levels with a class of this traffic; NANs for one that is not there. */
+GRADIN_API gradin_uncertainty gradin_uncertainty_with(const gradin_prepared_room *room,
+                                                      const gradin_traffic *traffic,
+                                                      int class_index);
 
 /* One class on one track, offset 0. Maxima carry the traffic's time weighting; the mean square is
  * straight between moments that move the outside level by at most 1 dB. */

@@ -182,6 +182,7 @@ typedef struct gradin_pass {
     gradin_time_weighting weighting; /* of the maximum */
     bool has_lateral, has_impedance; /* as in gradin_traffic */
     double temperature_c, humidity_pct, pressure_kpa;
+    double source_uncertainty_db, scatter_db; /* of its level; of single flights about it */
 } gradin_pass;
 
 /* People, thresholds. */
@@ -247,8 +248,10 @@ typedef struct gradin_limits {
 } gradin_limits;
 
 typedef struct gradin_criterion {
-    double nc;        /* noise criterion of the hall, 15..70; NAN when none */
-    double lamax_dba; /* limit of an event's maximum; NAN when none */
+    double nc;         /* noise criterion of the hall, 15..70; NAN when none */
+    double lamax_dba;  /* limit of an event's maximum; NAN when none */
+    double confidence; /* 0.5 to below 1: the chance with which a seat must be within the limits, or
+                          over them, to be called so; 0.5 compares the bare levels */
 } gradin_criterion;
 
 /* The layout. */

@@ -223,12 +223,20 @@ static void draw_classes(const panel *p, double y) {
 static double draw_criterion(const panel *p, double y) {
     class_count here = count_classes(p, p->sheet), all = count_classes(p, -1);
     const char *none = p->q->none_text ? p->q->none_text : "does not apply";
+    char near[64], sure[16];
+    gradin_format_fixed(sure, sizeof sure, 100.0 * p->q->doubt.confidence, 0);
+    snprintf(near, sizeof near, "too near to tell at a confidence of %s %%", sure);
     draw_table_head(p, y, p->q->criterion_head);
     draw_row(p, y + ROW, &(table_row){p->q->within, NAN, ' ', here.n[0], all.n[0]});
-    draw_row(p, y + ROW * 2.0, &(table_row){p->q->over, NAN, ' ', here.n[3], all.n[3]});
-    if (all.n_none == 0) return y + ROW * 3.0;
-    draw_row(p, y + ROW * 3.0, &(table_row){none, NAN, ' ', here.n_none, all.n_none});
-    return y + ROW * 4.0;
+    y += ROW;
+    if (p->q->verdict)
+        draw_row(
+            p, y += ROW,
+            &(table_row){near, NAN, ' ', here.n[GRADIN_RATING_FAIR], all.n[GRADIN_RATING_FAIR]});
+    draw_row(p, y += ROW, &(table_row){p->q->over, NAN, ' ', here.n[3], all.n[3]});
+    if (all.n_none > 0)
+        draw_row(p, y += ROW, &(table_row){none, NAN, ' ', here.n_none, all.n_none});
+    return y + ROW;
 }
 
 static void draw_note(const panel *p, double y) {

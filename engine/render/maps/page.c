@@ -1,6 +1,7 @@
 /* The whole page: title, plan, scale strip, legend, foot; and pages as files. */
 #include "render/maps/page.h"
 
+#include "render/draw/doubt.h"
 #include "render/draw/encode.h"
 #include "render/maps/legend.h"
 #include "render/maps/seats.h"
@@ -57,13 +58,7 @@ static void caution_text(const quantity *q, char *text, size_t size) {
                  "missing guard.");
         return;
     }
-    char uncertainty[24];
-    gradin_format_fixed(uncertainty, sizeof uncertainty, q->uncertainty_db, 1);
-    snprintf(
-        text, size,
-        "Predicted, not measured; the method's usual standard uncertainty of a level is %s dB: "
-        "%s. Levels re 20 \xC2\xB5Pa. Have an acoustician confirm glazing, tracks and spectra.",
-        uncertainty[0] ? uncertainty : "not stated,", q->uncertainty_source);
+    doubt_text(q->doubt.systematic_db, q->doubt.scatter_db, text, size);
 }
 
 static void draw_foot(canvas *page, const view *v, const quantity *q) {

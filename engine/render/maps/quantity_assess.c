@@ -100,13 +100,19 @@ static quantity turn_of(const gradin_assessment *a) {
                       .limit = a->model->limits.turn_max_deg};
 }
 
+static doubt doubt_of(const gradin_assessment *a) {
+    return (doubt){a->systematic.median, a->noise.uncertainty.scatter_db,
+                   a->model->criterion.confidence};
+}
+
 static quantity lamax_of(const gradin_assessment *a, gradin_shade_state shades) {
     static const char *const title[GRADIN_N_SHADE_STATE] = {"shades as set", "all shades open",
                                                             "all shades shut"};
-    quantity q = quantity_level(a->model, a->noise.uncertainty_db, a->noise.uncertainty_source);
+    quantity q = quantity_level(a->model, doubt_of(a));
     snprintf(q.title, sizeof q.title, "Overflight: highest level at the seat, %s, %s",
              gradin_maximum_name(a->noise.weighting), title[shades]);
     q.value = a->noise.lamax_db[shades];
+    if (!isnan(a->model->criterion.lamax_dba)) q.verdict = a->noise.lamax_verdict[shades];
     q.spread = &a->lamax_db[shades];
     q.shades = shades;
     q.pass = a->model->pass;
@@ -116,8 +122,7 @@ static quantity lamax_of(const gradin_assessment *a, gradin_shade_state shades) 
 }
 
 static quantity shade_gain_of(const gradin_assessment *a) {
-    quantity q =
-        quantity_shade_gain(a->model, a->noise.uncertainty_db, a->noise.uncertainty_source);
+    quantity q = quantity_shade_gain(a->model, doubt_of(a));
     snprintf(q.title, sizeof q.title, "Overflight: %s with all shades open less all shut",
              gradin_maximum_name(a->noise.weighting));
     q.value = a->shade_gain_db;
@@ -187,8 +192,7 @@ quantity quantity_of(const gradin_assessment *assessment, gradin_map map) {
 
 quantity quantity_of_band(const gradin_assessment *assessment, int band) {
     quantity q =
-        quantity_band_level(assessment->model, &assessment->band[band],
-                            assessment->noise.uncertainty_db, assessment->noise.uncertainty_source);
+        quantity_band_level(assessment->model, &assessment->band[band], doubt_of(assessment));
     q.pass = assessment->model->pass;
     return q;
 }

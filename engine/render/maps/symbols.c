@@ -32,7 +32,7 @@ static void box_path(list *l, gradin_vec2 centre) {
 }
 
 typedef struct seat_kinds {
-    bool wheelchair, companion, marked, none, others;
+    bool wheelchair, companion, marked, near, none, others;
 } seat_kinds;
 
 static seat_kinds kinds_shown(const quantity *q, int sheet) {
@@ -46,6 +46,7 @@ static seat_kinds kinds_shown(const quantity *q, int sheet) {
         shown.wheelchair |= seats->kind[i] == GRADIN_SEAT_WHEELCHAIR;
         shown.companion |= seats->kind[i] == GRADIN_SEAT_COMPANION;
         shown.marked |= quantity_is_marked(q, i);
+        shown.near |= quantity_is_near(q, i);
         shown.none |= quantity_class(q, i) < 0;
     }
     return shown;
@@ -80,6 +81,9 @@ static void add_seats(list *l, const quantity *q, int sheet) {
                                      : "poor (slash)";
     add_seat(l, (seat_mark){.fill = good, .text = value}, "seat; the rounded side is its back");
     if (shown.marked) add_seat(l, (seat_mark){.fill = poor, .text = "", .is_marked = true}, worse);
+    if (shown.near)
+        add_seat(l, (seat_mark){.fill = good, .text = "", .is_near = true},
+                 "too near to tell (corner)");
     if (shown.wheelchair)
         add_seat(l, (seat_mark){.fill = good, .text = "", .kind = GRADIN_SEAT_WHEELCHAIR},
                  "wheelchair place (double border)");

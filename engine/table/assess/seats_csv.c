@@ -90,6 +90,10 @@ static const char *rail_of(const gradin_assessment *a, int i) {
     int rail = a->sight.rail ? a->sight.rail[i] : -1;
     return rail >= 0 ? a->model->rail[rail].name : NULL;
 }
+static const char *noise_verdict_of(const gradin_assessment *a, int i) {
+    if (!a->has_noise || a->noise.verdict[i] == GRADIN_VERDICT_NONE) return NULL;
+    return gradin_verdict_name(a->noise.verdict[i]);
+}
 static double row_of(const gradin_assessment *a, int i) {
     return a->model->seats.row[i];
 }
@@ -214,9 +218,12 @@ static void put_levels(line *l) {
     for (int k = 0; k < GRADIN_N_SHADE_STATE; k++)
         array_cell(l, table_maximum_key(n->weighting, k), TABLE_DECIBEL,
                    k == GRADIN_SHADES_AS_SET || shades ? n->lamax_db[k] : NULL, 1.0);
+    array_cell(l, "level_systematic_db", TABLE_DECIBEL, n->systematic_db, 1.0);
+    array_cell(l, "level_uncertainty_db", TABLE_DECIBEL, n->uncertainty_db, 1.0);
     array_cell(l, "laeq_dba", TABLE_DECIBEL, n->laeq_db, 1.0);
     array_cell(l, "nc", TABLE_NOISE_CRITERION, n->nc, 1.0);
     array_cell(l, "noise_excess_db", TABLE_DECIBEL, n->excess_db, 1.0);
+    text_cell(l, "noise_verdict", noise_verdict_of);
     text_cell(l, "loudest_element", table_loudest_element);
 }
 

@@ -5,6 +5,7 @@
 
 #include "table/assess/summary_limits.h"
 #include "table/shared/cautions.h"
+#include "table/shared/doubt.h"
 #include "table/shared/gaps.h"
 #include "table/shared/names.h"
 #include "table/shared/text.h"
@@ -141,10 +142,8 @@ static void put_inside(table_text *out, const gradin_assessment *a) {
     for (int k = 0; k < GRADIN_N_SHADE_STATE; k++)
         if (k == GRADIN_SHADES_AS_SET || table_has_shades(a))
             put_spread(out, table_shade_state_name(k), TABLE_DECIBEL, &a->lamax_db[k], 1.0);
-    put_spread(out, "NC at the maximum", TABLE_NOISE_CRITERION, &a->nc, 1.0);
-    table_put(out, "  standard uncertainty of a level +- ");
-    table_put_number(out, TABLE_DECIBEL, a->noise.uncertainty_db);
-    table_put(out, " dB; NC 15: or less, NC 70: or more\n");
+    put_spread(out, "NC (held to 15 to 70)", TABLE_NOISE_CRITERION, &a->nc, 1.0);
+    table_put_doubt(out, &a->noise.uncertainty, a->systematic.median, NULL);
 }
 
 static void put_facade(table_text *out, const gradin_assessment *a) {
@@ -192,18 +191,16 @@ static void put_criterion(table_text *out, const gradin_assessment *a) {
         table_put(out, "No noise criterion is stated.\n");
         return;
     }
-    table_print(out, "%d of %d seats over the hall's criterion:", a->n_over_criterion,
-                a->noise.n_seat);
     if (!isnan(c->nc)) {
-        table_put(out, " NC ");
+        table_put(out, "NC ");
         table_put_number(out, TABLE_NOISE_CRITERION, c->nc);
     }
     if (!isnan(c->lamax_dba)) {
-        table_put(out, isnan(c->nc) ? " LAmax " : ", LAmax ");
+        table_put(out, isnan(c->nc) ? "LAmax " : ", LAmax ");
         table_put_number(out, TABLE_DECIBEL, c->lamax_dba);
         table_put(out, " dB");
     }
-    table_put(out, "\n");
+    table_put_verdicts(out, a->n_verdict, a->noise.n_seat, c->confidence);
 }
 
 static void put_noise(table_text *out, const gradin_assessment *a) {

@@ -261,6 +261,7 @@ static bool allocate(gradin_arena *arena, fake_hall *hall) {
                             &hall->assessment.noise.lamax_db[0],
                             &hall->assessment.noise.lamax_db[1],
                             &hall->assessment.noise.lamax_db[2],
+
                             &hall->assessment.shade_gain_db,
                             &hall->band[0].level_db,
                             &hall->band[1].level_db};
@@ -315,7 +316,7 @@ static void set_model(gradin_model *m) {
                                 .off_axis_max_deg = {30, 45, 60},
                                 .down_max_deg = {25, 30, 35},
                                 .turn_max_deg = {15, 30, 45}};
-    m->criterion = (gradin_criterion){25, 45};
+    m->criterion = (gradin_criterion){25, 45, 0.84};
     m->units = "m";
 }
 
@@ -342,8 +343,8 @@ fake_hall *fake_hall_create(gradin_arena *arena) {
     a->crowd.n_draw = 1000;
     a->crowd.clear_limit = 0.95;
     a->clear_view = (gradin_spread){0.0, 0.1, 0.5, 0.9, 1.0};
-    a->noise.uncertainty_db = 3.0;
-    a->noise.uncertainty_source = "made up for the drawing";
+    a->noise.uncertainty = (gradin_uncertainty){.source_db = 2.0, .scatter_db = 4.0};
+    a->systematic = (gradin_spread){3.0, 3.0, 3.0, 3.0, 3.0};
     whole_model(&hall->model);
     a->visible = (gradin_spread){0.0, 0.41, 0.72, 0.93, 1.0};
     a->c_value_m = (gradin_spread){-0.412, -0.031, 0.088, 0.187, 1.25};
