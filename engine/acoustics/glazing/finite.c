@@ -20,7 +20,7 @@
  * first so that a limp pane keeps its exact mean. Limits: baffled; mean over the directions. */
 #include "acoustics/glazing/tmm.h"
 
-enum { N_NODE = 5, MAX_NODE = 24000 };
+enum { N_NODE = 5, MAX_NODE = 24000, MAX_BESSEL = 12000 };
 
 static const double air_pasm = GRADIN_AIR_DENSITY_KGM3 * GRADIN_AIR_SPEED_MS;
 
@@ -71,16 +71,42 @@ static void find_distances(double width_m, double height_m, double k_radm, doubl
     add_piece(d, a, b, b, hypot(a, b), most);
 }
 
-static double sigma_of(const distances *d, double s) {
+/* J0 and its slope at even steps, to be read by Hermite's cubic: within h^4/384 = 3e-7. */
+typedef struct bessel {
+    int n;
+    double value[MAX_BESSEL], slope[MAX_BESSEL];
+} bessel;
+
+static const double bessel_step = 0.1;
+
+static void fill_bessel(bessel *table, double most) {
+    double n = ceil(most / bessel_step) + 2.0;
+    table->n = n < MAX_BESSEL ? (int)n : 0; /* 0: too long, J0 itself is asked */
+    for (int i = 0; i < table->n; i++) {
+        table->value[i] = j0(i * bessel_step);
+        table->slope[i] = -bessel_step * j1(i * bessel_step);
+    }
+}
+
+static double bessel_at(const bessel *table, double x) {
+    if (!table || table->n == 0) return j0(x);
+    double at = x / bessel_step;
+    int i = (int)at;
+    double t = at - i, u = 1.0 - t, a = table->value[i], b = table->value[i + 1];
+    return u * u * ((1.0 + 2.0 * t) * a + t * table->slope[i]) +
+           t * t * ((3.0 - 2.0 * t) * b - u * table->slope[i + 1]);
+}
+
+static double sigma_of(const distances *d, const bessel *table, double s) {
     double sum = 0.0, ks = d->k_radm * s;
-    for (int i = 0; i < d->n; i++) sum += d->part[i] * j0(ks * d->r_m[i]);
+    for (int i = 0; i < d->n; i++) sum += d->part[i] * bessel_at(table, ks * d->r_m[i]);
     return sum;
 }
 
 double gradin_glazing_sigma(double width_m, double height_m, double k_radm, double s) {
     distances d;
     find_distances(width_m, height_m, k_radm, s, &d);
-    return sigma_of(&d, s);
+    return sigma_of(&d, NULL, s);
 }
 
 /* A band's largest s: beyond the free waves of 2 mm of glass. */
@@ -115,15 +141,17 @@ static double forced_factor(const double *sigma, double most) {
 
 static void fill_band(glazing_spatial_window *window, int band) {
     distances d;
+    bessel table;
     double f_hz = gradin_band_mid_hz(band), most = largest_s(f_hz);
     double *sigma = window->sigma[band], *weight = window->weight[band];
     window->most[band] = most;
     find_distances(window->width_m, window->height_m, 2.0 * GRADIN_PI * f_hz / GRADIN_AIR_SPEED_MS,
                    most, &d);
+    fill_bessel(&table, d.k_radm * most * hypot(window->width_m, window->height_m));
     for (int i = 0; i <= 2 * GLAZING_N_ANGLE; i++) {
         double s = i > GLAZING_N_ANGLE ? beyond_at(most, i - GLAZING_N_ANGLE)
                                        : sqrt(1.0 - cosine_at(i) * cosine_at(i));
-        sigma[i] = fmax(sigma_of(&d, s), 1e-9);
+        sigma[i] = fmax(sigma_of(&d, &table, s), 1e-9);
     }
     double factor = forced_factor(sigma, most);
     for (int i = 0; i <= 2 * GLAZING_N_ANGLE; i++)
