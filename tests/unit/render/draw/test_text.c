@@ -49,16 +49,26 @@ Test(text, bytes_that_are_no_character_come_out_as_question_marks) {
         cr_expect_float_eq(canvas_text_width(&page, style, trials[i].text),
                            canvas_text_width(&page, style, trials[i].drawn), 1e-9, "text %zu", i);
     /* the characters that do draw are not taken for question marks */
-    static const char *const drawn[] = {"\xc2\xb2",         "\xc3\xa9",         "\xe0\xa0\x80",
-                                        "\xed\x9f\xbf",     "\xee\xbf\xbf",     "\xef\xb7\x8f",
-                                        "\xef\xb7\xb0",     "\xef\xbf\xbd",     "\xef\xbe\xbf",
-                                        "\xf0\x90\x80\x80", "\xf1\x8e\xbf\xbf", "\xf1\x8f\xbd\xbf",
+    static const char *const drawn[] = {" ",
+                                        "\xc2\xb2",
+                                        "\xc3\xa9",
+                                        "\xe0\xa0\x80",
+                                        "\xed\x9f\xbf",
+                                        "\xee\xbf\xbf",
+                                        "\xef\xb7\x8f",
+                                        "\xef\xb7\xb0",
+                                        "\xef\xbf\xbd",
+                                        "\xef\xbe\xbf",
+                                        "\xf0\x90\x80\x80",
+                                        "\xf1\x8e\xbf\xbf",
+                                        "\xf1\x8f\xbd\xbf",
                                         "\xf4\x8f\xbf\xbd"};
     for (size_t i = 0; i < sizeof drawn / sizeof *drawn; i++) {
         cr_expect_lt(canvas_text_width(&page, style, drawn[i]),
                      canvas_text_width(&page, style, &"????"[4 - strlen(drawn[i])]) - 0.1,
                      "text %zu", i);
     }
+    cr_expect_gt(canvas_text_width(&page, style, "~"), canvas_text_width(&page, style, "?") + 0.1);
     canvas_close(&page);
     gradin_arena_destroy(arena);
 }

@@ -130,17 +130,23 @@ static void expect_valid(const instance *x, const schedule_result *found, int nu
                               "instance %d: %d before %d", number, i, k);
 }
 
+/* Solves x and holds the answer against brute force, proven, and against every rule. */
+static schedule_result solve_whole(gradin_arena *arena, const instance *x, int number) {
+    schedule_problem p = problem_of(x);
+    schedule_result found;
+    int least = brute_force(x);
+    cr_assert_eq(schedule_solve(arena, &p, 1000000, &found, NULL), GRADIN_OK);
+    cr_assert_eq(found.total_s, least, "instance %d: %d, not %d", number, found.total_s, least);
+    cr_assert_eq(found.lower_bound_s, found.total_s, "instance %d not proven", number);
+    expect_valid(x, &found, number);
+    return found;
+}
+
 Test(schedule, equals_brute_force_on_500_random_instances_up_to_7_moves) {
     gradin_arena *arena = gradin_arena_create();
     for (int number = 0; number < N_RANDOM; number++) {
         instance x = draw_instance();
-        schedule_problem p = problem_of(&x);
-        schedule_result found;
-        cr_assert_eq(schedule_solve(arena, &p, 1000000, &found, NULL), GRADIN_OK);
-        cr_assert_eq(found.total_s, brute_force(&x), "instance %d: %d, not %d", number,
-                     found.total_s, brute_force(&x));
-        cr_assert_eq(found.lower_bound_s, found.total_s, "instance %d not proven", number);
-        expect_valid(&x, &found, number);
+        solve_whole(arena, &x, number);
     }
     gradin_arena_destroy(arena);
 }
@@ -175,11 +181,7 @@ Test(schedule, alike_moves_keep_their_order_and_cost_nothing) {
     int n_alike = 0;
     for (int number = 0; number < N_RANDOM; number++) {
         instance x = draw_alike();
-        schedule_problem p = problem_of(&x);
-        schedule_result found;
-        cr_assert_eq(schedule_solve(arena, &p, 1000000, &found, NULL), GRADIN_OK);
-        cr_assert_eq(found.total_s, brute_force(&x), "instance %d", number);
-        expect_valid(&x, &found, number);
+        schedule_result found = solve_whole(arena, &x, number);
         for (int k = 0; k < x.n; k++)
             for (int i = 0; i < k; i++) {
                 if (!are_alike(&x, i, k)) continue;
