@@ -19,8 +19,9 @@ void say(const char *format, ...) {
 int report(gradin_status status, const gradin_error *error) {
     char line[1024];
     for (int i = 0; i < error->n_diagnostic; i++) {
-        gradin_diagnostic_format(&error->diagnostic[i], line, sizeof line);
-        fprintf(stderr, "%s\n", line);
+        const gradin_diagnostic *d = &error->diagnostic[i];
+        gradin_diagnostic_format(d, line, sizeof line);
+        fprintf(stderr, "%s%s\n", d->family == GRADIN_OK ? "gradin: note: " : "", line);
     }
     if (error->n_dropped > 0) fprintf(stderr, "and %d more\n", error->n_dropped);
     if (status != GRADIN_OK && error->n_diagnostic == 0) say("%s", gradin_status_name(status));

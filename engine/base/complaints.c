@@ -19,13 +19,19 @@ void refuse(complaints *c, const gradin_place *at, const char *format, ...) {
     va_end(arguments);
 }
 
+/* The place of a key below another place. */
+static gradin_place below(const gradin_place *at, const char *key, char path[GRADIN_KEY_CHARS]) {
+    gradin_place place = at ? *at : (gradin_place){0};
+    const char *above = place.key ? place.key : "";
+    snprintf(path, GRADIN_KEY_CHARS, "%s%s%s", above, above[0] ? "." : "", key);
+    place.key = path;
+    return place;
+}
+
 void refuse_key_list(complaints *c, const gradin_place *at, const char *key, const char *format,
                      va_list arguments) {
     char path[GRADIN_KEY_CHARS];
-    gradin_place place = at ? *at : (gradin_place){0};
-    const char *above = place.key ? place.key : "";
-    snprintf(path, sizeof path, "%s%s%s", above, above[0] ? "." : "", key);
-    place.key = path;
+    gradin_place place = below(at, key, path);
     refuse_list(c, &place, format, arguments);
 }
 
@@ -84,6 +90,20 @@ bool grow(complaints *c, void **items, int count, int *capacity, size_t size) {
 void add_note(complaints *c, const char *text) {
     if (!text || !grow(c, (void **)&c->note, c->n_note, &c->note_capacity, sizeof *c->note)) return;
     c->note[c->n_note++] = text;
+}
+
+void note_key(complaints *c, const gradin_place *at, const char *key, const char *format, ...) {
+    char path[GRADIN_KEY_CHARS], text[GRADIN_TEXT_CHARS], line[1024];
+    gradin_place place = below(at, key, path);
+    gradin_error one = {0};
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    if (!place.file) place.file = c->file;
+    gradin_error_add(&one, GRADIN_OK, &place, "%s", text);
+    gradin_diagnostic_format(&one.diagnostic[0], line, sizeof line);
+    add_note(c, print_text(c, "%s", line));
 }
 
 gradin_status complaints_status(const complaints *c) {

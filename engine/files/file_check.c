@@ -35,12 +35,23 @@ static int find_kind(reader *r, const node *root) {
     return -1;
 }
 
+/* Notes stand beside the errors as what they are: diagnostics of the family GRADIN_OK. */
+static void pass_notes(gradin_error *error, const char *const *note, int n) {
+    for (int i = 0; i < n; i++) gradin_error_add(error, GRADIN_OK, NULL, "%s", note[i]);
+}
+
+static gradin_status check_layout(gradin_arena *arena, const char *path, gradin_error *error) {
+    gradin_model model;
+    gradin_status status = gradin_model_read(arena, path, &model, error);
+    if (status == GRADIN_OK) pass_notes(error, model.note, model.n_note);
+    return status;
+}
+
 static void check_kind(reader *r, gradin_arena *arena, int kind, const char *path) {
     gradin_limits limits;
     gradin_criterion criterion;
     gradin_pass pass;
     gradin_traffic traffic;
-    gradin_model model;
     gradin_wishes wishes;
     gradin_venue v;
     gradin_status status = GRADIN_OK;
@@ -52,7 +63,7 @@ static void check_kind(reader *r, gradin_arena *arena, int kind, const char *pat
         pass_read(r, path, &pass);
         return;
     case FILE_BRIEF:
-        brief_read_file(r, path, &limits, &criterion);
+        brief_read_file(r, path, GRADIN_FORM_CUSTOM, &limits, &criterion);
         return;
     case FILE_WISHES:
         wishes_read(r, path, &wishes);
@@ -61,7 +72,7 @@ static void check_kind(reader *r, gradin_arena *arena, int kind, const char *pat
         status = gradin_traffic_read(arena, path, false, &traffic, NULL, r->c.error);
         break;
     default:
-        status = gradin_model_read(arena, path, &model, r->c.error);
+        status = check_layout(arena, path, r->c.error);
     }
     if (status == GRADIN_BAD_INPUT) r->c.n_error++;
     if (status != GRADIN_OK && status != GRADIN_BAD_INPUT) r->c.failed = status;

@@ -50,8 +50,7 @@ gradin_status gradin_curve_read(gradin_arena *arena, const char *csv_path, gradi
     reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0, .digest = found->digest};
     gradin_buildup *made = alloc(&r.c, 1, sizeof *made);
     r.c.file = note_failure(&r.c, gradin_arena_copy_text(arena, csv_path));
-    if (!made || !r.c.file || !read_band_values(&r, NULL, r.c.file, made))
-        return complaints_status(&r.c);
+    if (!made || !r.c.file || !read_run(&r, NULL, r.c.file, made)) return complaints_status(&r.c);
     const char *slash = strrchr(r.c.file, '/');
     made->name = found->source = slash ? slash + 1 : r.c.file;
     made->sample_m2 = NAN;

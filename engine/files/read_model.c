@@ -21,6 +21,13 @@ gradin_status gradin_layout_read(gradin_arena *arena, const char *layout_path, g
     return complaints_status(&r.c);
 }
 
+/* What the files gave cause to note, then what the model did. */
+static void join_notes(complaints *c, gradin_model *model) {
+    for (int i = 0; i < model->n_note; i++) add_note(c, model->note[i]);
+    model->note = c->note;
+    model->n_note = c->n_note;
+}
+
 /* `text` stands for the file unless NULL; `venues` may be NULL. */
 static gradin_status read_model(gradin_arena *arena, const char *layout_path, const char *text,
                                 shelf *venues, gradin_model *model, gradin_error *error) {
@@ -36,9 +43,8 @@ static gradin_status read_model(gradin_arena *arena, const char *layout_path, co
     gradin_status status = good ? gradin_model_build(arena, &s->venue, &s->layout, model, error)
                                 : complaints_status(&r.c);
     memcpy(model->digest, s->digest, sizeof s->digest);
-    model->note = r.c.note;
-    model->n_note = r.c.n_note;
-    return status;
+    join_notes(&r.c, model);
+    return status == GRADIN_OK ? complaints_status(&r.c) : status;
 }
 
 gradin_status gradin_model_read(gradin_arena *arena, const char *layout_path, gradin_model *model,
@@ -72,8 +78,8 @@ gradin_status gradin_brief_read(gradin_arena *arena, const char *brief_path, gra
     reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0, .digest = model->digest};
     const char *file = note_failure(&r.c, gradin_arena_copy_text(arena, brief_path));
     if (!file) return complaints_status(&r.c);
-    model->limits = gradin_limits_defaults();
+    model->limits = gradin_limits_defaults(model->form);
     model->criterion = gradin_criterion_defaults();
-    brief_read_file(&r, file, &model->limits, &model->criterion);
+    brief_read_file(&r, file, model->form, &model->limits, &model->criterion);
     return complaints_status(&r.c);
 }

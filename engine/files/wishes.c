@@ -44,7 +44,7 @@ static gradin_wishes wishes_of(const reader *r, const stated_wishes *s, const ch
                            .units = r->unit_name,
                            .unit_m = r->unit_m,
                            .audience = gradin_audience_defaults(),
-                           .limits = gradin_limits_defaults(),
+                           .limits = gradin_limits_defaults((gradin_form)s->form),
                            .criterion = gradin_criterion_defaults(),
                            .name = s->name,
                            .venue = s->venue,
@@ -87,7 +87,7 @@ bool wishes_read(reader *r, const char *path, gradin_wishes *w) {
     *w = wishes_of(r, &s, path);
     if (!s.venue || !read_venue_beside(r, map_get(root, "venue"), v)) return false;
     w->hall = v;
-    if (s.brief) read_brief_beside(r, map_get(root, "brief"), &w->limits, &w->criterion);
+    if (s.brief) read_brief_beside(r, map_get(root, "brief"), w->form, &w->limits, &w->criterion);
     if (s.overflight) read_pass_beside(r, map_get(root, "overflight"), &w->pass);
     keep_places(root, w);
     check_axis(r, root, w);

@@ -13,7 +13,9 @@ typedef struct place {
     gradin_vec2 at_m;
     double z_m; /* of the tread */
     double facing_deg, width_m, depth_m;
-    int deck; /* index of the tower level that carries it, -1 on floor and lifts */
+    int deck;          /* index of the tower level that carries it, -1 on floor and lifts */
+    const char *level; /* NULL until build_levels() when none is stated */
+    int sheet;
 } place;
 
 /* Something solid: hides, and nobody may sit or move into it. */
@@ -48,14 +50,22 @@ typedef struct builder {
     gradin_rail *rail;
     gradin_solid *solid; /* for drawing */
     gradin_occluder *occluder;
+    gradin_element *element;
     const char **occluder_name, **block_name;
     const gradin_place *
         *block_at;  /* [n_block_name] where the block is stated; NULL for tower levels */
     int *n_laid;    /* [n_block of the layout] places before any was left out */
     int full_block; /* that brings the layout over GRADIN_MAX_SEAT places; -1 */
+    place doubled;  /* stands over another of its own level */
+    bool has_doubled;
+    int n_sheet;
     int n_place, n_obstacle, n_deck, n_rail, n_solid, n_occluder, n_occluder_name, n_block_name;
+    const char **level; /* [n_level] */
+    int n_level, level_capacity;
     int place_capacity, obstacle_capacity, deck_capacity, rail_capacity, occluder_capacity;
-    int occluder_name_capacity, block_name_capacity;
+    int occluder_name_capacity, block_name_capacity, element_capacity;
+    gradin_platform *platform;
+    int n_platform, platform_capacity;
 } builder;
 
 /* Where the layout sets a section or tower. */
@@ -63,6 +73,11 @@ const gradin_setting *section_set(const builder *b, int section);
 double tower_hoist_m(const builder *b, int tower);
 double tower_slide_m(const builder *b, int tower);
 bool is_open(const builder *b, int panel);
+/* Unit normal on plan, out of the room, of a wall along `along`. */
+gradin_vec2 outward_at(const builder *b, gradin_vec2 middle_m, gradin_vec2 along);
+double perimeter_m(gradin_polygon polygon);
+/* A new element at the end of the model's, not yet counted; NULL when out of memory. */
+gradin_element *blank_element(builder *b);
 /* Trim, opening or curtain of the arch; 0 without that machine. */
 double arch_set(const builder *b, gradin_machine_kind kind);
 
@@ -72,11 +87,18 @@ bool build_decks(builder *b);     /* tower levels: decks, posts */
 bool build_obstacles(builder *b); /* solids, lifts, arch; needs the decks and the focus */
 bool build_places(builder *b);    /* blocks and decks */
 bool build_deck_places(builder *b);
-bool build_seats(builder *b);        /* numbers, ids, eyes, sheets */
+bool build_levels(builder *b); /* level and sheet of each place that is not on a deck */
+bool build_aisle_sheets(builder *b);
+int sheet_of_level(const builder *b, const char *level);
+bool is_in_aisle(const builder *b, const place *p); /* of its own sheet */
+void build_deck_sheets(builder *b);                 /* after places have been left out */
+bool build_platforms(builder *b);                   /* under the places that are left */
+bool build_seats(builder *b);                       /* numbers, ids, eyes, levels */
 void build_solid_sheets(builder *b); /* drawn solids follow the sheets of their decks */
 bool build_rails(builder *b);
 bool build_occluders(builder *b);
 bool build_facade(builder *b);
+bool build_envelope(builder *b);  /* opaque walls and roofs, after the elements in them */
 bool build_machinery(builder *b); /* after the obstacles and blocks */
 bool build_loads(builder *b, gradin_loads *loads);
 bool build_divide(builder *b);
@@ -86,8 +108,10 @@ bool build_drawn(builder *b); /* what is drawn besides; after the machinery */
 void check_focus(builder *b);
 void check_machines(builder *b); /* towers against lifts, solids, the room */
 void check_blocks(builder *b);   /* fills; how many places there are */
-void check_places(builder *b);   /* room, support, solids, overlap */
+void check_levels(builder *b);
+void check_places(builder *b); /* room, support, solids, overlap */
 void check_seats(builder *b);
+void note_doubts(builder *b); /* accepted, but seldom meant */
 
 /* Whether a row of a floor block stands on a platform, raised without a lift; it reaches down to
  * the floor, or to the slab that carries it. */
@@ -99,6 +123,11 @@ typedef struct footing {
     int n_off; /* of the five points that lie off the lifts */
 } footing;
 footing footing_of(const builder *b, const place *p);
+
+/* How many seats a row of arcs holds; how far its eyes are behind the first row's. */
+int arc_holds(const gradin_block *from, int row, double radius_m);
+double row_back_m(const gradin_block *from, int row);
+bool place_is_in_room(const builder *b, const place *p);
 
 /* Whether a fill takes places of this section; the bearing that all of them face. */
 bool is_filled(const builder *b, const gradin_block *from, int section);
@@ -134,6 +163,8 @@ bool build_rail(builder *b, const char *name, const gradin_vec3 *foot_m, int n_p
                 const rail_form *form, int sheet);
 /* Body of a seated person on plan, for overlaps: width x min(depth, BODY_DEPTH_M). */
 #define BODY_DEPTH_M 0.60
+/* Places less apart in height than this share one level. */
+#define HEADROOM_M 1.0
 void place_corners(const place *p, double depth_m, gradin_vec2 corner_m[4]);
 
 #endif

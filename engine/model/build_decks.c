@@ -95,7 +95,8 @@ static bool add_deck_row(builder *b, int block, int deck_index, int row) {
                    .facing_deg = gradin_wrap_360_deg(d->facing_deg),
                    .width_m = level->seat_width_m,
                    .depth_m = level->row_depth_m,
-                   .deck = deck_index};
+                   .deck = deck_index,
+                   .level = level->name};
         if (!add_place(b, p)) return false;
     }
     return true;

@@ -30,7 +30,7 @@ static bool build_vomitories(builder *b) {
     for (int i = 0; i < v->n_panel; i++) {
         if (!is_open(b, i)) continue;
         top_deg[n] = v->panel[i].stair_top_deg;
-        vomitory[n++] = (gradin_area){v->panel[i].name, v->panel[i].polygon};
+        vomitory[n++] = (gradin_area){.name = v->panel[i].name, .polygon = v->panel[i].polygon};
     }
     b->model->vomitory = vomitory;
     b->model->vomitory_top_deg = top_deg;

@@ -1,13 +1,6 @@
 /* Facade entries become elements on the room's walls, and the room's surfaces get their areas. */
 #include "model/build.h"
 
-static gradin_vec2 outward_at(const builder *b, gradin_vec2 middle_m, gradin_vec2 along) {
-    gradin_vec2 right = {along.y, -along.x};
-    gradin_vec2 probe_m = {middle_m.x + right.x * 0.2, middle_m.y + right.y * 0.2};
-    bool is_inside = gradin_polygon_contains(b->v->footprint, probe_m);
-    return is_inside ? (gradin_vec2){-right.x, -right.y} : right;
-}
-
 static bool add_element(builder *b, gradin_element *made, int entry, int bay) {
     const gradin_facade_entry *e = &b->v->facade[entry];
     gradin_vec2 along = gradin_bearing_unit(e->bearing_deg);
@@ -24,6 +17,7 @@ static bool add_element(builder *b, gradin_element *made, int entry, int bay) {
         .outward = outward_at(b, middle_m, along),
         .width_m = e->width_m,
         .height_m = e->height_m,
+        .tilt_deg = e->tilt_deg,
         .wall_top_m = b->v->ceiling_m,
         .buildup = e->buildup,
         .shade = e->shade,
@@ -33,13 +27,23 @@ static bool add_element(builder *b, gradin_element *made, int entry, int bay) {
                     ? gradin_layout_state(b->v, b->p, GRADIN_MACHINE_DOOR, entry)->set.position
                     : 0.0,
         .exit = e->exit};
-    for (int k = 0; k < GRADIN_N_BAND; k++) made->dn_e_db[k] = e->dn_e_db[k];
+    for (int k = 0; k < GRADIN_N_BAND; k++) {
+        made->dn_e_db[k] = e->dn_e_db[k];
+        made->joint_shape_db[k] = e->joint_shape_db[k];
+    }
     return made->name != NULL;
+}
+
+static bool add_roof_vent(builder *b, gradin_element *made, int entry) {
+    if (!add_element(b, made, entry, 0)) return false;
+    made->width_m = made->height_m = made->joint_m = 0.0;
+    return true;
 }
 
 /* A vent has no extent: along and outward come from the wall it sits in. */
 static bool add_vent(builder *b, gradin_element *made, int entry) {
     const gradin_facade_entry *e = &b->v->facade[entry];
+    if (e->tilt_deg > 0.0) return add_roof_vent(b, made, entry);
     int edge = 0;
     gradin_vec2 near_m = gradin_polygon_nearest_m(b->v->footprint, e->start_m, &edge);
     gradin_vec2 from = b->v->footprint.corner_m[edge];
@@ -52,28 +56,18 @@ static bool add_vent(builder *b, gradin_element *made, int entry) {
 }
 
 static bool build_elements(builder *b) {
-    int n = 0, k = 0;
-    for (int i = 0; i < b->v->n_facade; i++) n += b->v->facade[i].count;
-    gradin_element *made = alloc(b->c, n, sizeof *made);
-    if (!made) return false;
     for (int i = 0; i < b->v->n_facade; i++) {
-        bool is_vent = b->v->facade[i].kind == GRADIN_ELEMENT_VENT;
-        for (int bay = 0; bay < b->v->facade[i].count; bay++)
-            if (!(is_vent ? add_vent(b, &made[k++], i) : add_element(b, &made[k++], i, bay)))
+        const gradin_facade_entry *e = &b->v->facade[i];
+        bool is_vent = e->kind == GRADIN_ELEMENT_VENT;
+        if (e->kind == GRADIN_ELEMENT_WALL || e->kind == GRADIN_ELEMENT_ROOF) continue;
+        for (int bay = 0; bay < e->count; bay++) {
+            gradin_element *made = blank_element(b);
+            if (!made || !(is_vent ? add_vent(b, made, i) : add_element(b, made, i, bay)))
                 return false;
+            b->model->n_element++;
+        }
     }
-    b->model->element = made;
-    b->model->n_element = k;
     return true;
-}
-
-static double perimeter_m(gradin_polygon polygon) {
-    double sum_m = 0.0;
-    for (int i = 0; i < polygon.n_corner; i++) {
-        gradin_vec2 a = polygon.corner_m[i], c = polygon.corner_m[(i + 1) % polygon.n_corner];
-        sum_m += hypot(c.x - a.x, c.y - a.y);
-    }
-    return sum_m;
 }
 
 static gradin_surface surface(const char *name, double area_m2, const double *absorption) {
@@ -89,10 +83,14 @@ static bool build_surfaces(builder *b) {
     if (!made) return false;
     double floor_m2 = gradin_polygon_area_m2(b->v->footprint), seating_m2 = 0.0, facade_m2 = 0.0;
     for (int i = 0; i < s->n_seat; i++) seating_m2 += s->width_m[i] * s->depth_m[i];
-    for (int i = 0; i < m->n_element; i++)
-        facade_m2 += m->element[i].width_m * m->element[i].height_m;
+    double overhead_m2 = 0.0;
+    for (int i = 0; i < m->n_element; i++) {
+        const gradin_element *e = &m->element[i];
+        double area_m2 = e->width_m * e->height_m * (1.0 - e->taken);
+        *(gradin_element_is_overhead(e) ? &overhead_m2 : &facade_m2) += area_m2;
+    }
     made[0] = surface("floor", floor_m2 - seating_m2, b->v->floor_absorption);
-    made[1] = surface("ceiling", floor_m2, b->v->ceiling_absorption);
+    made[1] = surface("ceiling", floor_m2 - overhead_m2, b->v->ceiling_absorption);
     made[2] = surface("walls", perimeter_m(b->v->footprint) * b->v->ceiling_m - facade_m2,
                       b->v->wall_absorption);
     made[3] = surface("occupied seating", seating_m2, b->v->seating_absorption);
@@ -105,7 +103,7 @@ static bool build_surfaces(builder *b) {
 
 bool build_facade(builder *b) {
     gradin_shade *shade = alloc(b->c, b->v->n_shade, sizeof *shade);
-    if (!shade || !build_elements(b) || !build_surfaces(b)) return false;
+    if (!shade || !build_elements(b) || !build_envelope(b) || !build_surfaces(b)) return false;
     for (int i = 0; i < b->v->n_shade; i++) {
         shade[i] = b->v->shade[i];
         shade[i].closed = gradin_layout_state(b->v, b->p, GRADIN_MACHINE_SHADE, i)->set.position;
@@ -114,6 +112,7 @@ bool build_facade(builder *b) {
     b->model->n_shade = b->v->n_shade;
     b->model->buildup = b->v->buildup;
     b->model->n_buildup = b->v->n_buildup;
+    b->model->ground = b->v->ground;
     b->model->has_finite_panes = b->v->has_finite_panes;
     return true;
 }

@@ -36,8 +36,12 @@ static bool build_block_seating(builder *b, gradin_machinery *m) {
         seating[i] = i >= b->p->n_block          ? -1
                      : b->v->crew.n_seating == 0 ? -2
                                                  : b->p->block[i].seating;
+    double *depth_m = alloc(b->c, b->n_block_name, sizeof *depth_m);
+    for (int i = 0; depth_m && i < b->n_block_name; i++)
+        depth_m[i] = i < b->p->n_block ? b->p->block[i].seat_depth_m : NAN;
     m->block_seating = seating;
-    return true;
+    m->block_seat_depth_m = depth_m;
+    return depth_m != NULL;
 }
 
 bool build_machinery(builder *b) {

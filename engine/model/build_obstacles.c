@@ -107,7 +107,8 @@ static gradin_solid deck_solid(builder *b, const deck *d) {
                               make_rectangle(b->c, centre_m, d->facing_deg, t->depth_m, t->width_m),
                           .bottom_m = d->deck_m - t->level[d->level].thickness_m,
                           .top_m = d->deck_m,
-                          .sheet = d->sheet};
+                          .sheet = d->sheet,
+                          .is_of_tower = true};
 }
 
 static int copy_solids(gradin_solid *out, const gradin_solid *from, int n) {

@@ -14,8 +14,10 @@ static double row_depth_m(const gradin_block *from, int row) {
     return from->depth_m ? from->depth_m[row] : from->row_depth_m;
 }
 
+/* One riser for all lies between rows: the first stands on the base. */
 static double row_rise_m(const gradin_block *from, int row) {
-    return from->rise_m ? from->rise_m[row] : from->riser_m;
+    if (from->rise_m) return from->rise_m[row];
+    return row > 0 ? from->riser_m : 0.0;
 }
 
 static double shift_of(const gradin_block *from, int row) {
@@ -25,8 +27,9 @@ static double shift_of(const gradin_block *from, int row) {
 static bool place_straight_row(builder *b, int index, const gradin_block *from, int row,
                                double back_m, double z_m) {
     gradin_vec2 middle_m = point_along_m(from->front_m, from->facing_deg, -back_m);
-    for (int i = 0; i < from->n_seat; i++) {
-        double side_m = (i - (from->n_seat - 1) / 2.0) * from->seat_width_m + shift_of(from, row);
+    int n = from->row_seat ? from->row_seat[row] : from->n_seat;
+    for (int i = 0; i < n; i++) {
+        double side_m = (i - (n - 1) / 2.0) * from->seat_width_m + shift_of(from, row);
         place p = {.block = index,
                    .row = row + 1,
                    .number = i + 1,
@@ -42,15 +45,21 @@ static bool place_straight_row(builder *b, int index, const gradin_block *from, 
     return true;
 }
 
+int arc_holds(const gradin_block *from, int row, double radius_m) {
+    double arc_deg = from->arc_deg[1] - from->arc_deg[0];
+    double span_m = gradin_rad(arc_deg) * radius_m;
+    double lost_m = arc_deg >= 360.0 - 1e-9 ? 0.0 : fabs(shift_of(from, row));
+    return (int)floor((span_m - lost_m) / from->seat_width_m + 1e-9);
+}
+
 /* Seats along an arc, numbered from the left hand of people who face the centre: clockwise bearings
  * run to the right as the centre sees it, so to the left for them. */
 static bool place_curved_row(builder *b, int index, const gradin_block *from, int row,
                              double back_m, double z_m) {
     double radius_m = from->radius_m + back_m;
-    double span_m = gradin_rad(from->arc_deg[1] - from->arc_deg[0]) * radius_m;
-    bool is_ring = from->arc_deg[1] - from->arc_deg[0] >= 360.0 - 1e-9;
-    int n =
-        (int)floor((span_m - (is_ring ? 0.0 : shift_of(from, row))) / from->seat_width_m + 1e-9);
+    int n = arc_holds(from, row, radius_m),
+        wanted = from->row_seat ? from->row_seat[row] : from->n_seat;
+    if (wanted > 0 && wanted < n) n = wanted;
     double middle_deg = (from->arc_deg[0] + from->arc_deg[1]) / 2.0;
     for (int i = 0; i < n; i++) {
         double along_m = ((n - 1) / 2.0 - i) * from->seat_width_m + shift_of(from, row) / 2.0;
@@ -70,10 +79,17 @@ static bool place_curved_row(builder *b, int index, const gradin_block *from, in
     return true;
 }
 
+double row_back_m(const gradin_block *from, int row) {
+    double back_m = 0.0;
+    for (int i = 1; i <= row; i++)
+        back_m += (row_depth_m(from, i - 1) + row_depth_m(from, i)) / 2.0;
+    return back_m;
+}
+
 static bool place_rows(builder *b, int index, const gradin_block *from) {
-    double back_m = 0.0, z_m = from->base_m;
+    double z_m = from->base_m;
     for (int row = 0; row < from->n_row; row++) {
-        if (row > 0) back_m += (row_depth_m(from, row - 1) + row_depth_m(from, row)) / 2.0;
+        double back_m = row_back_m(from, row);
         z_m += row_rise_m(from, row);
         bool good = from->rows == GRADIN_ROWS_CURVED
                         ? place_curved_row(b, index, from, row, back_m, z_m)
@@ -203,7 +219,7 @@ static bool place_listed(builder *b, int index, const gradin_block *from) {
                    .number = seat->number,
                    .kind = seat->kind,
                    .at_m = seat->at_m,
-                   .z_m = from->base_m,
+                   .z_m = from->base_m + seat->rise_m,
                    .facing_deg = gradin_wrap_360_deg(seat->facing_deg),
                    .width_m = from->seat_width_m,
                    .depth_m = from->row_depth_m,
@@ -213,22 +229,29 @@ static bool place_listed(builder *b, int index, const gradin_block *from) {
     return true;
 }
 
-static bool is_cut(const builder *b, const place *p) {
+/* What a slab carries well above the floor stays when a panel of the floor opens. */
+static const double CARRIED_M = 2.0;
+
+static bool is_over_vomitory(const builder *b, const place *p) {
     gradin_vec2 corner_m[4];
+    double bottom_m;
+    if (platform_below(b, p, &bottom_m) && bottom_m >= CARRIED_M) return false;
     place_corners(p, p->depth_m < BODY_DEPTH_M ? p->depth_m : BODY_DEPTH_M, corner_m);
-    gradin_polygon body = {corner_m, 4};
-    for (int i = 0; i < b->p->n_aisle; i++)
-        if (gradin_polygon_overlap(body, b->p->aisle[i].polygon, 0.02)) return true;
     for (int i = 0; i < b->v->n_panel; i++)
-        if (is_open(b, i) && gradin_polygon_overlap(body, b->v->panel[i].polygon, 0.02))
+        if (is_open(b, i) &&
+            gradin_polygon_overlap((gradin_polygon){corner_m, 4}, b->v->panel[i].polygon, 0.02))
             return true;
     return false;
+}
+
+static bool is_cut(const builder *b, const place *p) {
+    return p->deck < 0 && (is_in_aisle(b, p) || is_over_vomitory(b, p));
 }
 
 static void cut_places(builder *b) {
     int n_left = 0;
     for (int i = 0; i < b->n_place; i++)
-        if (b->place[i].deck >= 0 || !is_cut(b, &b->place[i])) b->place[n_left++] = b->place[i];
+        if (!is_cut(b, &b->place[i])) b->place[n_left++] = b->place[i];
     b->n_place = n_left;
 }
 
@@ -239,6 +262,41 @@ static void rest_on_lifts(builder *b) {
         if (p->deck < 0 && b->p->block[p->block].on == GRADIN_SUPPORT_LIFTS)
             p->z_m = footing_of(b, p).most_m;
     }
+}
+
+/* Rows trimmed to the room's walls, or to a fan: two lines from one point. */
+bool place_is_in_room(const builder *b, const place *p) {
+    gradin_vec2 corner_m[4];
+    place_corners(p, fmin(p->depth_m, BODY_DEPTH_M), corner_m);
+    for (int i = 0; i < 4; i++)
+        if (!gradin_polygon_contains(b->v->footprint, corner_m[i])) return false;
+    return true;
+}
+
+/* Clockwise from the fan's first line to the point, against clockwise to its last. */
+static bool is_in_fan(const gradin_block *from, gradin_vec2 at_m) {
+    double bearing_deg = gradin_bearing_deg(at_m.x - from->fan_m.x, at_m.y - from->fan_m.y);
+    double span_deg = from->fan_deg[1] - from->fan_deg[0];
+    return gradin_wrap_360_deg(bearing_deg - from->fan_deg[0] + 1e-9) <= span_deg + 2e-9;
+}
+
+static bool is_place_in_fan(const gradin_block *from, const place *p) {
+    gradin_vec2 corner_m[4];
+    place_corners(p, fmin(p->depth_m, BODY_DEPTH_M), corner_m);
+    for (int i = 0; i < 4; i++)
+        if (!is_in_fan(from, corner_m[i])) return false;
+    return true;
+}
+
+static void trim_places(builder *b, int first, const gradin_block *from) {
+    int n_left = first;
+    for (int i = first; i < b->n_place; i++) {
+        const place *p = &b->place[i];
+        bool is_out = (from->is_trimmed_to_room && !place_is_in_room(b, p)) ||
+                      (from->has_fan && !is_place_in_fan(from, p));
+        if (!is_out) b->place[n_left++] = *p;
+    }
+    b->n_place = n_left;
 }
 
 static bool place_block(builder *b, int index, const gradin_block *from) {
@@ -259,10 +317,13 @@ bool build_places(builder *b) {
     for (int i = 0; i < b->p->n_block; i++) {
         const gradin_block *from = &b->p->block[i];
         int index = add_block_name(b, from->name, from->at);
+        int first = b->n_place;
         if (index < 0 || !place_block(b, index, from)) return false;
+        for (int k = first; k < b->n_place; k++) b->place[k].level = from->level;
+        trim_places(b, first, from);
     }
-    if (!build_deck_places(b)) return false;
-    cut_places(b);
     rest_on_lifts(b);
+    if (!build_levels(b) || !build_aisle_sheets(b) || !build_deck_places(b)) return false;
+    cut_places(b);
     return true;
 }

@@ -89,7 +89,7 @@ static bool build_stated(builder *b, const gradin_rail_entry *rail) {
     }
     rail_form form = {rail->kind, rail->height_m, rail->thickness_m, rail->post_spacing_m,
                       rail->n_bar};
-    return build_rail(b, rail->name, foot_m, rail->n_point, &form, -1);
+    return build_rail(b, rail->name, foot_m, rail->n_point, &form, sheet_of_level(b, rail->level));
 }
 
 /* The rail at a deck's front edge. */

@@ -1,42 +1,7 @@
-/* Places become seats: ids, eyes, drawing sheets. */
+/* Places become seats: ids, eyes, levels. */
 #include "model/build.h"
 
-/* Decks are drawn on the lowest sheet on which none of their seats covers another's. Everything on
- * the floor and on lifts is on sheet 0. */
-static bool covers(const builder *b, int deck_index, int sheet) {
-    for (int i = 0; i < b->n_place; i++) {
-        const place *p = &b->place[i];
-        if (p->deck != deck_index) continue;
-        gradin_vec2 p_corner_m[4], q_corner_m[4];
-        place_corners(p, p->depth_m, p_corner_m);
-        for (int k = 0; k < b->n_place; k++) {
-            const place *q = &b->place[k];
-            int other = q->deck < 0 ? 0 : q->deck < deck_index ? b->deck[q->deck].sheet : -1;
-            if (other != sheet || hypot(p->at_m.x - q->at_m.x, p->at_m.y - q->at_m.y) > 5.0)
-                continue;
-            place_corners(q, q->depth_m, q_corner_m);
-            if (gradin_polygon_overlap((gradin_polygon){p_corner_m, 4},
-                                       (gradin_polygon){q_corner_m, 4}, 0.02))
-                return true;
-        }
-    }
-    return false;
-}
-
-static int assign_sheets(builder *b) {
-    int n_sheet = 1;
-    for (int i = 0; i < b->n_deck; i++) {
-        deck *d = &b->deck[i];
-        d->sheet = d->level > 0 && b->p->is_seated[d->tower] ? b->deck[i - 1].sheet : 0;
-        while (covers(b, i, d->sheet)) d->sheet++;
-        if (d->sheet + 1 > n_sheet) n_sheet = d->sheet + 1;
-    }
-    /* Decks without seats follow their level as far as there are sheets. */
-    for (int i = 0; i < b->n_deck; i++)
-        if (!b->p->is_seated[b->deck[i].tower])
-            b->deck[i].sheet = b->deck[i].level < n_sheet ? b->deck[i].level : n_sheet - 1;
-    return n_sheet;
-}
+#include <string.h>
 
 static bool alloc_seats(complaints *c, int n, gradin_seats *s) {
     s->n_seat = n;
@@ -52,6 +17,7 @@ static bool alloc_seats(complaints *c, int n, gradin_seats *s) {
     s->depth_m = alloc(c, n, sizeof *s->depth_m);
     s->sheet = alloc(c, n, sizeof *s->sheet);
     s->section = alloc(c, n, sizeof *s->section);
+    s->level = alloc(c, n, sizeof *s->level);
     return c->failed == GRADIN_OK;
 }
 
@@ -65,6 +31,16 @@ static int section_of(const builder *b, const place *p) {
     if (b->p->block[p->block].on == GRADIN_SUPPORT_FLOOR) return GRADIN_ON_FLOOR;
     gradin_surface_m(b->v, b->p, p->at_m, &section);
     return section >= 0 ? section : GRADIN_ON_FLOOR;
+}
+
+/* Index of a level's name, added when it is new; -1 when out of memory. */
+static int level_of(builder *b, const char *name) {
+    for (int i = b->n_level - 1; i >= 0; i--)
+        if (strcmp(b->level[i], name) == 0) return i;
+    if (!grow(b->c, (void **)&b->level, b->n_level, &b->level_capacity, sizeof *b->level))
+        return -1;
+    b->level[b->n_level] = name;
+    return b->n_level++;
 }
 
 static bool fill_seat(builder *b, gradin_seats *s, int i) {
@@ -81,19 +57,45 @@ static bool fill_seat(builder *b, gradin_seats *s, int i) {
     s->width_m[i] = p->width_m;
     s->depth_m[i] = p->depth_m;
     s->section[i] = section_of(b, p);
-    s->sheet[i] = p->deck < 0 ? 0 : b->deck[p->deck].sheet;
+    s->sheet[i] = p->sheet;
+    s->level[i] = level_of(b, p->level);
     s->n_wheelchair += p->kind == GRADIN_SEAT_WHEELCHAIR;
     s->n_companion += p->kind == GRADIN_SEAT_COMPANION;
-    return s->id[i] != NULL;
+    return s->id[i] != NULL && s->level[i] >= 0;
+}
+
+/* The names of the levels that have a place on the sheet. */
+static const char *sheet_name(builder *b, int sheet) {
+    const gradin_seats *s = &b->model->seats;
+    bool *is_there = alloc(b->c, b->n_level, sizeof *is_there);
+    const char *name = "";
+    if (!is_there) return NULL;
+    for (int i = 0; i < s->n_seat && name; i++) {
+        if (s->sheet[i] != sheet || is_there[s->level[i]]) continue;
+        is_there[s->level[i]] = true;
+        name = print_text(b->c, "%s%s%s", name, name[0] ? ", " : "", b->level[s->level[i]]);
+    }
+    return name;
+}
+
+static bool name_sheets(builder *b) {
+    const char **name = alloc(b->c, b->n_sheet, sizeof *name);
+    for (int i = 0; name && i < b->n_sheet; i++)
+        if (!(name[i] = sheet_name(b, i))) return false;
+    b->model->sheet_name = name;
+    b->model->level_name = b->level;
+    b->model->n_level = b->n_level;
+    return name != NULL;
 }
 
 bool build_seats(builder *b) {
     gradin_seats *s = &b->model->seats;
     if (!alloc_seats(b->c, b->n_place, s)) return false;
-    s->n_sheet = assign_sheets(b);
+    build_deck_sheets(b);
+    s->n_sheet = b->n_sheet;
     for (int i = 0; i < b->n_place; i++)
         if (!fill_seat(b, s, i)) return false;
     b->model->block_name = b->block_name;
     b->model->n_block = b->n_block_name;
-    return true;
+    return name_sheets(b);
 }

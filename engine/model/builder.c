@@ -87,3 +87,27 @@ gradin_polygon make_rectangle(complaints *c, gradin_vec2 centre_m, double bearin
 void place_corners(const place *p, double depth_m, gradin_vec2 corner_m[4]) {
     gradin_rectangle_corners(p->at_m, p->facing_deg, depth_m, p->width_m, corner_m);
 }
+
+gradin_vec2 outward_at(const builder *b, gradin_vec2 middle_m, gradin_vec2 along) {
+    gradin_vec2 right = {along.y, -along.x};
+    gradin_vec2 probe_m = {middle_m.x + right.x * 0.2, middle_m.y + right.y * 0.2};
+    bool is_inside = gradin_polygon_contains(b->v->footprint, probe_m);
+    return is_inside ? (gradin_vec2){-right.x, -right.y} : right;
+}
+
+double perimeter_m(gradin_polygon polygon) {
+    double sum_m = 0.0;
+    for (int i = 0; i < polygon.n_corner; i++) {
+        gradin_vec2 a = polygon.corner_m[i], c = polygon.corner_m[(i + 1) % polygon.n_corner];
+        sum_m += hypot(c.x - a.x, c.y - a.y);
+    }
+    return sum_m;
+}
+
+gradin_element *blank_element(builder *b) {
+    int n = b->model->n_element;
+    if (!grow(b->c, (void **)&b->element, n, &b->element_capacity, sizeof *b->element)) return NULL;
+    b->model->element = b->element;
+    b->element[n] = (gradin_element){.shade = -1, .joint_r_db = INFINITY};
+    return &b->element[n];
+}

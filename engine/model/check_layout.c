@@ -1,6 +1,9 @@
 /* Does the layout make sense as stated: names unlike, rails high enough, focus areas in the room
  * and on one height, fills that face one way, seats that are there and not there twice? */
+#include "base/lengths.h"
 #include "model/build.h"
+
+#include <string.h>
 
 static void check_focus_room(builder *b, const gradin_focus *f) {
     for (int k = 0; k < f->polygon.n_corner; k++)
@@ -24,7 +27,16 @@ static void check_focus_height(builder *b, const gradin_focus *f, double z_m) {
     }
 }
 
+static void check_c_line(builder *b, const gradin_c_line *line) {
+    for (int k = 0; k < line->n_point; k++)
+        if (!gradin_polygon_contains(b->v->footprint, line->point_m[k])) {
+            refuse(b->c, line->at, "c_line %s lies outside the room's footprint", line->name);
+            return;
+        }
+}
+
 void check_focus(builder *b) {
+    if (b->p->c_line) check_c_line(b, b->p->c_line);
     for (int i = 0; i < b->p->n_focus; i++) {
         const gradin_focus *f = &b->p->focus[i];
         check_focus_room(b, f);
@@ -48,10 +60,23 @@ static void check_fill(builder *b, const gradin_block *from, int n_laid) {
                      "fills no seat: row_depth or seat_width is larger than a tread");
 }
 
+/* Seats that a row of arcs is given must fit. */
+static void check_arcs(builder *b, const gradin_block *from) {
+    for (int row = 0; row < from->n_row; row++) {
+        int wanted = from->row_seat ? from->row_seat[row] : from->n_seat;
+        int most = arc_holds(from, row, from->radius_m + row_back_m(from, row));
+        if (wanted <= most) continue;
+        refuse_entry(b->c, from->at, from->name, "row %d has %d seats; its arc holds %d", row + 1,
+                     wanted, most);
+        return;
+    }
+}
+
 void check_blocks(builder *b) {
     for (int i = 0; i < b->n_block_name; i++) {
         const gradin_block *from = i < b->p->n_block ? &b->p->block[i] : NULL;
         if (from && from->rows == GRADIN_ROWS_FILL) check_fill(b, from, b->n_laid[i]);
+        if (from && from->rows == GRADIN_ROWS_CURVED) check_arcs(b, from);
         if (i == b->full_block)
             refuse_entry(b->c, b->block_at[i], b->block_name[i], "brings the layout over %d seats",
                          GRADIN_MAX_SEAT);
@@ -71,7 +96,99 @@ static void check_ids(builder *b, const gradin_seats *s) {
     }
 }
 
+static bool is_level(const builder *b, const char *level) {
+    for (int i = 0; i < b->n_level; i++)
+        if (strcmp(b->level[i], level) == 0) return true;
+    return false;
+}
+
+/* What stands over another of its own level could not be drawn; an aisle of a level is one of
+ * seats. */
+void check_levels(builder *b) {
+    const place *p = &b->doubled;
+    if (b->has_doubled)
+        refuse(b->c, b->block_at[p->block],
+               "%s row %d seat %d stands over another seat of its level; give one of the two "
+               "another level",
+               b->block_name[p->block], p->row, p->number);
+    for (int i = 0; i < b->p->n_aisle; i++) {
+        const gradin_area *aisle = &b->p->aisle[i];
+        if (aisle->level && !is_level(b, aisle->level))
+            refuse(b->c, NULL, "aisle %s is on level %s, on which no block has a seat", aisle->name,
+                   aisle->level);
+    }
+    for (int i = 0; i < b->p->n_rail; i++) {
+        const gradin_rail_entry *rail = &b->p->rail[i];
+        if (rail->level && !is_level(b, rail->level))
+            refuse(b->c, rail->at, "rail %s is on level %s, on which no block has a seat",
+                   rail->name, rail->level);
+    }
+}
+
 void check_seats(builder *b) {
     check_ids(b, &b->model->seats);
     if (b->n_place == 0) refuse(b->c, NULL, "the layout has no seat");
+}
+
+/* Doubts: what a layout may state but seldom means: rows closer than seats with backs stand
+ * anywhere, eyes at a height at which nobody sits. Each is a note with its place; nothing is
+ * refused here.
+ *
+ * Rows: of the published rules that state a least distance from back to back for seats with backs,
+ * the smallest is 700 mm (reference/egress-seating). Eyes: seated adults and children of six and
+ * more, on the floor cushion of 0.10 m up to the bar stool of 0.75 m (common practice, no source).
+ */
+static const double LEAST_ROW_M = 0.70;
+static const double EYE_M[2] = {0.70, 1.60};
+
+static void note_depth(builder *b, const gradin_place *at, const char *name, double depth_m) {
+    char has[LENGTH_CHARS], least[LENGTH_CHARS];
+    length_unit unit = length_unit_of(b->p->units);
+    if (depth_m >= LEAST_ROW_M - 1e-9) return;
+    note_key(b->c, at ? at : &(gradin_place){.key = name}, "row_depth",
+             "%s from row to row is less than any published rule in the reference allows for seats "
+             "with backs (%s); the local code decides",
+             length_text(has, depth_m, unit), length_text(least, LEAST_ROW_M, unit));
+}
+
+/* The shallowest row of a block. */
+static double least_depth_m(const gradin_block *from) {
+    double least_m = from->depth_m ? INFINITY : from->row_depth_m;
+    for (int i = 0; from->depth_m && i < from->n_row; i++)
+        least_m = fmin(least_m, from->depth_m[i]);
+    return least_m;
+}
+
+static bool has_seats(const builder *b, int block) {
+    const gradin_seats *s = &b->model->seats;
+    for (int i = 0; i < s->n_seat; i++)
+        if (s->block[i] == block && s->kind[i] == GRADIN_SEAT_STANDARD) return true;
+    return false;
+}
+
+static void note_rows(builder *b) {
+    for (int i = 0; i < b->p->n_block; i++)
+        if (has_seats(b, i))
+            note_depth(b, b->p->block[i].at, b->p->block[i].name, least_depth_m(&b->p->block[i]));
+    for (int i = 0; i < b->n_deck; i++) {
+        const deck *d = &b->deck[i];
+        const gradin_tower_level *level = &b->v->tower[d->tower].level[d->level];
+        if (b->p->is_seated[d->tower]) note_depth(b, level->at, d->name, level->row_depth_m);
+    }
+}
+
+static void note_eye(builder *b, const char *key, double eye_m) {
+    char has[LENGTH_CHARS], low[LENGTH_CHARS], high[LENGTH_CHARS];
+    length_unit unit = length_unit_of(b->p->units);
+    if (eye_m >= EYE_M[0] && eye_m <= EYE_M[1]) return;
+    note_key(b->c, NULL, key,
+             "puts seated eyes %s above the tread; they are seldom outside %s to %s",
+             length_text(has, eye_m, unit), length_number(low, EYE_M[0], unit),
+             length_text(high, EYE_M[1], unit));
+}
+
+void note_doubts(builder *b) {
+    note_rows(b);
+    note_eye(b, "audience.eye_height", b->p->audience.eye_height_m);
+    note_eye(b, "audience.wheelchair_eye_height", b->p->audience.wheelchair_eye_height_m);
 }

@@ -1,5 +1,6 @@
 /* Machines against each other, against fixed solids and against the room, as they stand. The way
  * they take to get there is not checked here. */
+#include "base/lengths.h"
 #include "model/build.h"
 
 static const double TOUCH_M = 0.02;
@@ -30,9 +31,12 @@ static void check_tower_part(builder *b, const obstacle *part, bool *is_told) {
     for (int k = 0; k < b->n_obstacle && !*is_told; k++) {
         const obstacle *o = &b->obstacle[k];
         if (!meets(part, o)) continue;
+        char low[LENGTH_CHARS], high[LENGTH_CHARS];
+        length_unit unit = length_unit_of(b->p->units);
         *is_told = true;
-        refuse(b->c, place_of(b, part, o), "machines clash: %s meets %s between %.2f m and %.2f m",
-               part->name, o->name, fmax(part->bottom_m, o->bottom_m), fmin(part->top_m, o->top_m));
+        refuse(b->c, place_of(b, part, o), "machines clash: %s meets %s between %s and %s",
+               part->name, o->name, length_text(low, fmax(part->bottom_m, o->bottom_m), unit),
+               length_text(high, fmin(part->top_m, o->top_m), unit));
     }
     for (int k = 0; k < part->polygon.n_corner && !*is_told; k++) {
         if (gradin_polygon_contains(b->v->footprint, part->polygon.corner_m[k])) continue;

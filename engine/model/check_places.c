@@ -1,5 +1,6 @@
 /* Is every place possible: in the room, on one tread, clear of solids and of its neighbours? One
  * complaint per block and kind, naming the first place and how many more there are. */
+#include "base/lengths.h"
 #include "model/build.h"
 
 #include <stdio.h>
@@ -8,13 +9,14 @@
 /* Seats that touch, and chairs on an arc whose inner corners meet, are no overlap. */
 static const double TOUCH_M = 0.04;
 static const double SITTING_M = 1.3;
-static const double HEADROOM_M = 1.0; /* places less apart in height than this share one level */
-static const double LEVEL_M = 0.005;  /* treads closer than this in height are one surface */
+static const double CEILING_M = 1.4;
+static const double LEVEL_M = 0.005; /* treads closer than this in height are one surface */
 
 typedef enum fault {
     FAULT_NONE,
     FAULT_OUTSIDE,
     FAULT_CEILING,
+    FAULT_BELOW,
     FAULT_EDGE,
     FAULT_NO_LIFT,
     FAULT_LIFT_MOVED,
@@ -22,21 +24,26 @@ typedef enum fault {
     N_FAULT
 } fault;
 
+/* The fixed floor is at 0: below it people stand only on a slab that is stated there. */
+static bool is_below_floor(const builder *b, const place *p) {
+    if (p->z_m >= -LEVEL_M) return false;
+    for (int i = 0; i < b->n_obstacle; i++) {
+        const obstacle *o = &b->obstacle[i];
+        if (o->machine == -1 && fabs(o->top_m - p->z_m) <= LEVEL_M &&
+            gradin_polygon_contains(o->polygon, p->at_m))
+            return false;
+    }
+    return true;
+}
+
 static fault support_fault(const builder *b, const place *p) {
     const gradin_block *from = &b->p->block[p->block];
     footing f = footing_of(b, p);
+    if (from->on == GRADIN_SUPPORT_FLOOR && is_below_floor(b, p)) return FAULT_BELOW;
     if (from->on == GRADIN_SUPPORT_LIFTS && f.n_off > 0) return FAULT_NO_LIFT;
     if (f.most_m - f.least_m > LEVEL_M) return FAULT_EDGE;
     if (from->on == GRADIN_SUPPORT_FLOOR && fabs(f.most_m) > LEVEL_M) return FAULT_LIFT_MOVED;
     return FAULT_NONE;
-}
-
-static bool is_in_room(const builder *b, const place *p) {
-    gradin_vec2 corner_m[4];
-    place_corners(p, p->depth_m < BODY_DEPTH_M ? p->depth_m : BODY_DEPTH_M, corner_m);
-    for (int i = 0; i < 4; i++)
-        if (!gradin_polygon_contains(b->v->footprint, corner_m[i])) return false;
-    return true;
 }
 
 static bool is_near(const place *p, gradin_box2 box) {
@@ -59,10 +66,10 @@ static const obstacle *solid_at(const builder *b, const place *p) {
 }
 
 static fault fault_of(const builder *b, const place *p, const obstacle **solid) {
-    if (!is_in_room(b, p)) return FAULT_OUTSIDE;
+    if (!place_is_in_room(b, p)) return FAULT_OUTSIDE;
     fault support = p->deck < 0 ? support_fault(b, p) : FAULT_NONE;
     if (support != FAULT_NONE) return support;
-    if (p->z_m + 1.4 > b->v->ceiling_m) return FAULT_CEILING;
+    if (p->z_m + CEILING_M > b->v->ceiling_m) return FAULT_CEILING;
     *solid = solid_at(b, p);
     return *solid ? FAULT_SOLID : FAULT_NONE;
 }
@@ -80,10 +87,20 @@ typedef struct tally {
     int n;
 } tally;
 
+static char *text_of(builder *b, fault f, const tally *found) {
+    char length[LENGTH_CHARS];
+    length_unit unit = length_unit_of(b->p->units);
+    if (f == FAULT_SOLID) return print_text(b->c, "stands inside %s", found->solid->name);
+    if (f == FAULT_CEILING)
+        return print_text(b->c, "has less than %s to the ceiling",
+                          length_text(length, CEILING_M, unit));
+    return print_text(b->c, "stands %s below the floor, and no slab is stated under it",
+                      length_text(length, -found->first->z_m, unit));
+}
+
 static void say_faults(builder *b, const tally found[N_FAULT]) {
     static const char *const text[N_FAULT] = {
         [FAULT_OUTSIDE] = "lies outside the room's footprint",
-        [FAULT_CEILING] = "has less than 1.4 m (4.6 ft) to the ceiling",
         [FAULT_EDGE] = "is unsupported: it stands over an edge between two heights",
         [FAULT_NO_LIFT] = "is unsupported: no lift is under it",
         [FAULT_LIFT_MOVED] =
@@ -91,11 +108,8 @@ static void say_faults(builder *b, const tally found[N_FAULT]) {
             "lifts'"};
     for (int f = FAULT_OUTSIDE; f < N_FAULT; f++) {
         if (found[f].n == 0) continue;
-        if (f == FAULT_SOLID)
-            say(b, found[f].first, print_text(b->c, "stands inside %s", found[f].solid->name),
-                found[f].n - 1);
-        else
-            say(b, found[f].first, text[f], found[f].n - 1);
+        const char *says = text[f] ? text[f] : text_of(b, (fault)f, &found[f]);
+        if (says) say(b, found[f].first, says, found[f].n - 1);
     }
 }
 

@@ -31,6 +31,8 @@ static gradin_status check_names(const gradin_model *model, gradin_error *error)
     gradin_status status = GRADIN_OK;
     if (!model->venue_name) status = lacks(error, "model.venue_name", "is NULL");
     if (!model->layout_name) status = lacks(error, "model.layout_name", "is NULL");
+    if (model->c_line && !(model->c_line->name && model->c_line->point_m))
+        status = lacks(error, "model.c_line", "has no name or no points");
     if (!model->units) status = lacks(error, "model.units", "is NULL; \"m\" or \"ft\"");
     return status;
 }
@@ -42,6 +44,7 @@ static gradin_status check_seats(const gradin_seats *seats, gradin_error *error)
         FIELD(seats, number, n),  FIELD(seats, kind, n),       FIELD(seats, floor_m, n),
         FIELD(seats, eye_m, n),   FIELD(seats, facing_deg, n), FIELD(seats, width_m, n),
         FIELD(seats, depth_m, n), FIELD(seats, sheet, n),      FIELD(seats, section, n),
+        FIELD(seats, level, n),
     };
     return check(fields, sizeof fields / sizeof fields[0], error);
 }
@@ -51,8 +54,12 @@ static gradin_status check_arrays(const gradin_model *model, gradin_error *error
         FIELD(model, footprint.corner_m, model->footprint.n_corner),
         FIELD(model, section, model->n_section),
         FIELD(model, solid, model->n_solid),
+        FIELD(model, platform, model->n_platform),
         FIELD(model, rail, model->n_rail),
         FIELD(model, aisle, model->n_aisle),
+        FIELD(model, aisle_sheet, model->n_aisle),
+        FIELD(model, level_name, model->n_level),
+        FIELD(model, sheet_name, model->seats.n_sheet),
         FIELD(model, vomitory, model->n_vomitory),
         FIELD(model, vomitory_top_deg, model->n_vomitory),
         FIELD(model, surface, model->n_surface),

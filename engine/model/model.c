@@ -5,6 +5,31 @@
 
 #include <string.h>
 
+/* Rows of three that differ from the default count as stated, by whoever filled the layout. */
+static gradin_limits limits_of(const gradin_layout *p) {
+    const gradin_limits usual = gradin_limits_defaults(p->form);
+    const gradin_limits any_form = gradin_limits_defaults(GRADIN_FORM_CUSTOM);
+    gradin_limits limits = p->limits;
+    if (!limits.is_stated[GRADIN_REASON_DISTANCE] &&
+        memcmp(limits.distance_max_m, any_form.distance_max_m, sizeof any_form.distance_max_m) == 0)
+        memcpy(limits.distance_max_m, usual.distance_max_m, sizeof usual.distance_max_m);
+#define STATED(figure, member)                                                                     \
+    if (memcmp(limits.member, usual.member, sizeof usual.member) != 0)                             \
+    limits.is_stated[GRADIN_REASON_##figure] = true
+    STATED(VISIBLE, visible_min);
+    STATED(CLEAR_VIEW, clear_view_min);
+    STATED(C_VALUE, c_value_min_m);
+    STATED(C_VALUE, two_row_c_min_m);
+    STATED(DISTANCE, distance_max_m);
+    STATED(OFF_AXIS, off_axis_max_deg);
+    STATED(DOWN, down_max_deg);
+    STATED(TURN, turn_max_deg);
+#undef STATED
+    if (memcmp(limits.head_gap_min_deg, usual.head_gap_min_deg, sizeof usual.head_gap_min_deg) != 0)
+        limits.is_gap_stated = true;
+    return limits;
+}
+
 static void copy_head(builder *b) {
     gradin_model *m = b->model;
     m->venue_name = b->v->name;
@@ -14,13 +39,16 @@ static void copy_head(builder *b) {
     m->ceiling_m = b->v->ceiling_m;
     m->audience = b->p->audience;
     m->axis_deg = b->p->axis_deg;
+    m->c_line = b->p->c_line;
     m->pass = b->p->pass;
     m->room_method = b->p->room_method;
     m->room_patch_m = b->p->room_patch_m;
-    m->limits = b->p->limits;
+    m->limits = limits_of(b->p);
     m->criterion = b->p->criterion;
     m->rail_min_m = b->v->rail_min_m;
     m->units = b->p->units;
+    m->file = b->p->at ? b->p->at->file : NULL;
+    m->venue_file = b->v->at ? b->v->at->file : NULL;
 }
 
 static bool build_model(builder *b) {
@@ -29,8 +57,8 @@ static bool build_model(builder *b) {
         !build_seats(b))
         return false;
     build_solid_sheets(b);
-    return build_occluders(b) && build_facade(b) && build_machinery(b) && build_divide(b) &&
-           build_drawn(b);
+    return build_platforms(b) && build_occluders(b) && build_facade(b) && build_machinery(b) &&
+           build_divide(b) && build_drawn(b);
 }
 
 /* Each step asks only what makes sense once the one before found nothing. */
@@ -38,6 +66,7 @@ static void check_model(builder *b) {
     check_focus(b);
     check_machines(b);
     check_blocks(b);
+    if (b->c->n_error == 0) check_levels(b);
     if (b->c->n_error == 0) check_places(b);
     if (b->c->n_error == 0) check_seats(b);
 }
@@ -53,5 +82,8 @@ gradin_status gradin_model_build(gradin_arena *arena, const gradin_venue *venue,
     if (status != GRADIN_OK) return status;
     if (layout->at) c.file = layout->at->file;
     if (build_model(&b)) check_model(&b);
+    if (complaints_status(&c) == GRADIN_OK) note_doubts(&b);
+    model->note = c.note;
+    model->n_note = c.n_note;
     return complaints_status(&c);
 }

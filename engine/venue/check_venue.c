@@ -7,13 +7,80 @@
 
 static const double ON_WALL_M = 0.05; /* farther from the footprint's edge is no wall */
 static const double BEYOND_M = 1e-6;
+static const double MOST_COMMON_M2 = 0.01;
 
 static bool is_on_wall(const gradin_venue *v, gradin_vec2 at_m) {
     gradin_vec2 near_m = gradin_polygon_nearest_m(v->footprint, at_m, NULL);
     return hypot(near_m.x - at_m.x, near_m.y - at_m.y) <= ON_WALL_M;
 }
 
+/* Both ends on one edge of the footprint. */
+static bool is_along_wall(const gradin_venue *v, const gradin_vec2 line_m[2]) {
+    for (int i = 0; i < v->footprint.n_corner; i++) {
+        gradin_vec2 a = v->footprint.corner_m[i];
+        gradin_vec2 b = v->footprint.corner_m[(i + 1) % v->footprint.n_corner];
+        double length_m = hypot(b.x - a.x, b.y - a.y);
+        bool is_on = true;
+        for (int k = 0; k < 2; k++) {
+            gradin_vec2 way = {line_m[k].x - a.x, line_m[k].y - a.y};
+            double at_m = (way.x * (b.x - a.x) + way.y * (b.y - a.y)) / length_m;
+            double off_m = (way.y * (b.x - a.x) - way.x * (b.y - a.y)) / length_m;
+            is_on = is_on && fabs(off_m) <= ON_WALL_M && at_m >= -ON_WALL_M &&
+                    at_m <= length_m + ON_WALL_M;
+        }
+        if (is_on) return true;
+    }
+    return false;
+}
+
+static bool is_same_rest(const gradin_facade_entry *a, const gradin_facade_entry *b) {
+    if (a->kind != b->kind) return false;
+    return a->kind == GRADIN_ELEMENT_WALL ? a->is_rest && b->is_rest
+                                          : a->polygon.n_corner == 0 && b->polygon.n_corner == 0;
+}
+
+static void check_opaque(complaints *c, const gradin_venue *v, int entry) {
+    const gradin_facade_entry *e = &v->facade[entry];
+    for (int i = 0; i < entry; i++)
+        if (is_same_rest(e, &v->facade[i]))
+            refuse(c, e->at, "%s covers what %s already covers: only one may be without a place",
+                   e->name, v->facade[i].name);
+        else if (e->kind == GRADIN_ELEMENT_ROOF && v->facade[i].kind == e->kind &&
+                 e->polygon.n_corner > 0 && v->facade[i].polygon.n_corner > 0 &&
+                 gradin_polygon_common_m2(e->polygon, v->facade[i].polygon) > MOST_COMMON_M2)
+            refuse(c, e->at, "%s overlaps %s", e->name, v->facade[i].name);
+    if (e->kind == GRADIN_ELEMENT_WALL && !e->is_rest && !is_along_wall(v, e->line_m))
+        refuse(c, e->at, "%s does not lie on an edge of the room's footprint", e->name);
+    if (e->polygon.n_corner > 0 && gradin_polygon_common_m2(e->polygon, v->footprint) <
+                                       gradin_polygon_area_m2(e->polygon) - MOST_COMMON_M2)
+        refuse(c, e->at, "%s reaches outside the room's footprint", e->name);
+}
+
+/* Glass that leans: its corners within the room, and not above its ceiling. */
+static void check_tilted(complaints *c, const gradin_venue *v, const gradin_facade_entry *e) {
+    gradin_vec2 along = gradin_bearing_unit(e->bearing_deg), right = {along.y, -along.x};
+    double deep_m = e->height_m * sin(gradin_rad(e->tilt_deg));
+    double rise_m = e->height_m * cos(gradin_rad(e->tilt_deg)), length_m = e->count * e->width_m;
+    gradin_vec2 probe_m = {e->start_m.x + 0.5 * length_m * along.x + 0.2 * right.x,
+                           e->start_m.y + 0.5 * length_m * along.y + 0.2 * right.y};
+    if (!gradin_polygon_contains(v->footprint, probe_m)) right = (gradin_vec2){-right.x, -right.y};
+    for (int k = 0; k < 4; k++) {
+        double a_m = k % 2 ? length_m : 0.0, in_m = k / 2 ? deep_m : 0.0;
+        gradin_vec2 at_m = {e->start_m.x + a_m * along.x + in_m * right.x,
+                            e->start_m.y + a_m * along.y + in_m * right.y};
+        if (gradin_polygon_contains(v->footprint, at_m) || is_on_wall(v, at_m)) continue;
+        refuse(c, e->at, "%s reaches outside the room's footprint", e->name);
+        break;
+    }
+    if (e->sill_m + rise_m > v->ceiling_m + BEYOND_M)
+        refuse(c, e->at, "%s reaches above the ceiling", e->name);
+}
+
 static void check_entry(complaints *c, const gradin_venue *v, const gradin_facade_entry *e) {
+    if (e->tilt_deg > 0.0) {
+        check_tilted(c, v, e);
+        return;
+    }
     gradin_vec2 along = gradin_bearing_unit(e->bearing_deg);
     double length_m = e->count * e->width_m;
     gradin_vec2 end_m = {e->start_m.x + along.x * length_m, e->start_m.y + along.y * length_m};
@@ -27,8 +94,12 @@ static void check_entry(complaints *c, const gradin_venue *v, const gradin_facad
 static void check_elements(complaints *c, const gradin_venue *v) {
     int64_t n = 0;
     for (int i = 0; i < v->n_facade; i++) {
-        n += v->facade[i].count;
-        check_entry(c, v, &v->facade[i]);
+        const gradin_facade_entry *e = &v->facade[i];
+        n += e->count;
+        if (e->kind == GRADIN_ELEMENT_WALL || e->kind == GRADIN_ELEMENT_ROOF)
+            check_opaque(c, v, i);
+        else
+            check_entry(c, v, e);
     }
     if (n > GRADIN_MAX_BAY)
         refuse(c, v->facade[0].at, "the facade has %d elements; at most %d are allowed", (int)n,
@@ -69,12 +140,12 @@ static void check_grids(complaints *c, const gradin_venue *v) {
 
 void check_rail_height(complaints *c, const gradin_place *at, const char *name, double height_m,
                        double rail_min_m, const char *units) {
-    char low[64];
+    char low[LENGTH_CHARS];
     if (height_m <= 0.0 || height_m >= rail_min_m - 1e-9) return;
     refuse_key(c, at ? at : &(gradin_place){.key = name}, "height",
-               "is below the %s %s that the venue's own local rules allow; local code and a "
+               "is below the %s that the venue's own local rules allow; local code and a "
                "licensed professional decide",
-               gradin_format_fixed(low, sizeof low, rail_min_m / unit_length_m(units), 3), units);
+               length_text(low, rail_min_m, stated_unit_of(units)));
 }
 
 static void check_level(complaints *c, const gradin_venue *v, const gradin_tower *t, int level) {
@@ -108,12 +179,27 @@ static void check_reach(complaints *c, const gradin_venue *v, const gradin_inter
     }
 }
 
+static void check_wheelchairs(complaints *c, const gradin_venue *v) {
+    const gradin_wheelchair_rule *line = v->rules.wheelchair;
+    for (int i = 1; line && i < v->rules.n_wheelchair; i++) {
+        if (line[i].from_seats > line[i - 1].from_seats) continue;
+        refuse(c,
+               &(gradin_place){.file = v->at ? v->at->file : NULL,
+                               .key = "room.local_rules.wheelchairs"},
+               "must run from the fewest seats up; %d follows %d", line[i].from_seats,
+               line[i - 1].from_seats);
+        return;
+    }
+}
+
 void check_venue(complaints *c, const gradin_venue *v) {
     check_elements(c, v);
     check_grids(c, v);
+    check_solids(c, v, v->solid, v->n_solid);
     for (int i = 0; i < v->n_tower; i++)
         for (int k = 0; k < v->tower[i].n_level; k++) check_level(c, v, &v->tower[i], k);
     check_arch(c, v->arch);
+    check_wheelchairs(c, v);
     for (int i = 0; i < v->n_interlock; i++) check_reach(c, v, &v->interlock[i]);
 }
 

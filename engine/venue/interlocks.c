@@ -3,6 +3,9 @@
  * that plans it. */
 #include "venue/parts.h"
 
+#include <stdio.h>
+#include <string.h>
+
 static double top_of(const gradin_setting *setting) {
     return setting->position + (setting->n_step - 1) * setting->riser_m;
 }
@@ -17,24 +20,27 @@ bool gradin_setting_touches(const gradin_setting *setting, const double range[2]
     return setting->position <= range[1] + 1e-9 && top_of(setting) >= range[0] - 1e-9;
 }
 
-static bool is_length(const gradin_machine *m) {
-    return gradin_machine_unit(m->kind)[0] != '\0';
+/* "0.200", or from the lowest tread to the highest of a terrace. */
+static char *put_setting(char out[2 * LENGTH_CHARS], const gradin_setting *set, length_unit unit) {
+    char high[LENGTH_CHARS];
+    length_number(out, set->position, unit);
+    if (set->n_step == 1) return out;
+    size_t used = strlen(out);
+    snprintf(out + used, 2 * LENGTH_CHARS - used, " to %s", length_number(high, top_of(set), unit));
+    return out;
 }
 
 static void complain_interlock(complaints *c, const gradin_venue *v, const gradin_layout *p,
                                const gradin_interlock *rule, int mover, int holder) {
     const gradin_machine *m = &v->machine[mover], *h = &v->machine[holder];
-    char here[64], there[64], low[64], high[64];
-    double mover_unit = is_length(m) ? unit_length_m(p->units) : 1.0;
-    double unit = is_length(h) ? unit_length_m(p->units) : 1.0;
-    gradin_format_fixed(here, sizeof here, p->machine[mover].set.position / mover_unit, 3);
-    gradin_format_fixed(there, sizeof there, p->machine[holder].set.position / unit, 3);
-    gradin_format_fixed(low, sizeof low, rule->within[0] / unit, 3);
-    gradin_format_fixed(high, sizeof high, rule->within[1] / unit, 3);
+    char here[2 * LENGTH_CHARS], there[2 * LENGTH_CHARS], low[LENGTH_CHARS], high[LENGTH_CHARS];
+    length_unit unit = machine_unit_of(h->kind, p->units);
     refuse(c, p->machine[mover].at,
-           "interlock '%s': %s stands at %s only while %s is within %s to %s%s%s; it is at %s",
-           rule->name, m->name, here, h->name, low, high, is_length(h) ? " " : "",
-           is_length(h) ? p->units : "", there);
+           "interlock '%s': %s stands at %s only while %s is within %s to %s; it is at %s",
+           rule->name, m->name,
+           put_setting(here, &p->machine[mover].set, machine_unit_of(m->kind, p->units)), h->name,
+           length_number(low, rule->within[0], unit), length_text(high, rule->within[1], unit),
+           put_setting(there, &p->machine[holder].set, unit));
 }
 
 /* The first mover that stands where it may not, by the first holder that lets it down. */

@@ -22,6 +22,11 @@ const char *gradin_form_name(gradin_form form) {
     return form <= GRADIN_FORM_CUSTOM ? name[form] : "none";
 }
 
+const char *gradin_focus_kind_name(gradin_focus_kind kind) {
+    static const char *const name[] = {"floor", "upright", "point"};
+    return kind <= GRADIN_FOCUS_POINT ? name[kind] : "none";
+}
+
 int gradin_band_nominal_hz(int band) {
     static const int nominal_hz[GRADIN_N_BAND] = {50,   63,   80,   100,  125,  160,  200,
                                                   250,  315,  400,  500,  630,  800,  1000,

@@ -3,14 +3,16 @@
 #define GRADIN_VENUE_PARTS_H
 
 #include "base/complaints.h"
+#include "base/lengths.h"
 #include "gradin/layout.h"
 
 /* machine_list.c: names the sections and lists the machines. False after a complaint. */
 bool complete_venue(complaints *c, gradin_venue *v);
 bool is_complete(const gradin_venue *v);
 
-/* settings.c: metres in one unit of length; complains of machines that cannot stand as set. */
-double unit_length_m(const char *units);
+/* settings.c: the unit in which a machine's positions are shown, none for shares; complains of
+ * machines that cannot stand as set. */
+length_unit machine_unit_of(gradin_machine_kind kind, const char *units);
 void check_settings(complaints *c, const gradin_venue *v, const gradin_layout *p);
 
 /* interlocks.c: complains of interlocks that the layout breaks. */
@@ -21,6 +23,9 @@ void check_venue(complaints *c, const gradin_venue *v);
 /* Complains of a rail lower than the venue's own local rules allow; `at` is its entry. */
 void check_rail_height(complaints *c, const gradin_place *at, const char *name, double height_m,
                        double rail_min_m, const char *units);
+
+/* check_solids.c: complains of solids that reach out of the room. */
+void check_solids(complaints *c, const gradin_venue *v, const gradin_solid *solid, int n);
 
 /* required_venue.c, required_layout.c: fields that must be there, by name. */
 bool require_venue(complaints *c, const gradin_venue *v);

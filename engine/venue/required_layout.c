@@ -17,14 +17,22 @@ static bool need_rows(const owner *o, const gradin_block *b) {
            need_number(o, "riser_m", b->riser_m) && need_row_figures(o, b);
 }
 
+static bool need_row_seats(const owner *o, const gradin_block *b, int least) {
+    bool good = b->row_seat || need_count(o, "n_seat", b->n_seat, least, GRADIN_MAX_SEAT);
+    for (int i = 0; good && b->row_seat && i < b->n_row; i++)
+        good = need_count(o, "row_seat", b->row_seat[i], 1, GRADIN_MAX_SEAT);
+    return good;
+}
+
 static bool need_straight(const owner *o, const gradin_block *b) {
-    return need_rows(o, b) && need_count(o, "n_seat", b->n_seat, 1, GRADIN_MAX_SEAT) &&
+    return need_rows(o, b) && need_row_seats(o, b, 1) &&
            need_number(o, "facing_deg", b->facing_deg);
 }
 
 static bool need_curved(const owner *o, const gradin_block *b) {
     double span_deg = b->arc_deg[1] - b->arc_deg[0];
-    if (!need_rows(o, b) || !need_size(o, "radius_m", b->radius_m)) return false;
+    if (!need_rows(o, b) || !need_row_seats(o, b, 0) || !need_size(o, "radius_m", b->radius_m))
+        return false;
     if (span_deg > 0.0 && span_deg <= 360.0) return true;
     misuse(o->c,
            "%s.arc_deg is missing or wrong: two bearings are needed, the second more than "
@@ -60,6 +68,7 @@ static bool need_listed(const owner *o, const gradin_block *b) {
                need_count(&item, "number", seat->number, 1, INT32_MAX) &&
                need_count(&item, "kind", (int)seat->kind, 0, GRADIN_SEAT_COMPANION) &&
                need_point(&item, "at_m", seat->at_m) &&
+               need_number(&item, "rise_m", seat->rise_m) &&
                need_number(&item, "facing_deg", seat->facing_deg);
     }
     return good;
@@ -87,6 +96,9 @@ static bool need_block(const owner *o, const gradin_venue *v, const gradin_block
         (v->crew.n_seating == 0 || need_index(o, "seating", b->seating, v->crew.n_seating));
     for (int i = 0; good && i < b->n_pattern; i++)
         good = need_count(o, "pattern", (int)b->pattern[i], 0, GRADIN_SEAT_COMPANION);
+    if (good && b->has_fan)
+        good = need_point(o, "fan_m", b->fan_m) && need_number(o, "fan_deg", b->fan_deg[0]) &&
+               need_number(o, "fan_deg", b->fan_deg[1]);
     return good && need_placement(o, v, b);
 }
 
@@ -107,6 +119,16 @@ static bool need_rail(const owner *o, const gradin_rail_entry *r) {
 static bool need_focus(const owner *o, const gradin_focus *f) {
     return need_text(o, "name", f->name) && need_polygon(o, "polygon", f->polygon) &&
            need_size(o, "weight", f->weight) && (isnan(f->z_m) || need_number(o, "z_m", f->z_m));
+}
+
+static bool need_c_line(complaints *c, const gradin_c_line *line) {
+    owner o = owner_of(c, "layout.c_line");
+    bool good =
+        need_text(&o, "name", line->name) && need_count(&o, "n_point", line->n_point, 2, 100000) &&
+        need_list(&o, "point_m", line->point_m, line->n_point) && need_number(&o, "z_m", line->z_m);
+    for (int i = 0; good && i < line->n_point; i++)
+        good = need_point(&o, "point_m", line->point_m[i]);
+    return good;
 }
 
 static bool need_audience(complaints *c, const gradin_audience *a) {
@@ -130,6 +152,8 @@ static bool need_pass(complaints *c, const gradin_pass *p) {
            need_number(&o, "point_m.z", p->point_m.z) &&
            need_number(&o, "bearing_deg", p->bearing_deg) &&
            need_size(&o, "speed_ms", p->speed_ms) && need_size(&o, "reference_m", p->reference_m) &&
+           need_not_below(&o, "source_uncertainty_db", p->source_uncertainty_db, 0.0) &&
+           need_not_below(&o, "scatter_db", p->scatter_db, 0.0) &&
            need_bands(&o, "level_db", p->level_db) &&
            need_list(&o, "directivity.lobe", p->directivity.lobe, p->directivity.n_lobe);
 }
@@ -180,5 +204,5 @@ bool require_layout(complaints *c, const gradin_venue *v, const gradin_layout *p
            need_count(&o, "form", (int)p->form, 0, GRADIN_FORM_CUSTOM) &&
            need_text(&o, "units", p->units) && need_settings(&o, v, p) && need_entries(&o, v, p) &&
            need_size(&o, "room_patch_m", p->room_patch_m) && need_audience(c, &p->audience) &&
-           (!p->pass || need_pass(c, p->pass));
+           (!p->c_line || need_c_line(c, p->c_line)) && (!p->pass || need_pass(c, p->pass));
 }

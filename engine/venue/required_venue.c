@@ -101,14 +101,26 @@ static bool need_shade(const owner *o, const gradin_shade *s) {
            need_bands(o, "absorption", s->absorption) && need_drive(o, "drive", &s->drive);
 }
 
+/* A wall or a roof: what it is made of and what it absorbs may both be left out. */
+static bool need_opaque(const owner *o, const gradin_venue *v, const gradin_facade_entry *e) {
+    bool good = (isnan(e->absorption[0]) || need_bands(o, "absorption", e->absorption)) &&
+                (e->buildup == -1 || need_index(o, "buildup", e->buildup, v->n_buildup));
+    if (!good || e->kind == GRADIN_ELEMENT_ROOF)
+        return good && (e->polygon.n_corner == 0 || need_polygon(o, "polygon", e->polygon));
+    return e->is_rest ||
+           (need_point(o, "line_m[0]", e->line_m[0]) && need_point(o, "line_m[1]", e->line_m[1]));
+}
+
 static bool need_entry(const owner *o, const gradin_venue *v, const gradin_facade_entry *e) {
+    bool is_opaque = e->kind == GRADIN_ELEMENT_WALL || e->kind == GRADIN_ELEMENT_ROOF;
+    if (is_opaque) return need_text(o, "name", e->name) && need_opaque(o, v, e);
     bool is_vent = e->kind == GRADIN_ELEMENT_VENT;
     bool good = need_text(o, "name", e->name) &&
-                need_count(o, "kind", (int)e->kind, 0, GRADIN_ELEMENT_VENT) &&
+                need_count(o, "kind", (int)e->kind, 0, GRADIN_N_ELEMENT_KIND - 1) &&
                 need_point(o, "start_m", e->start_m) &&
                 need_number(o, "bearing_deg", e->bearing_deg) &&
                 need_count(o, "count", e->count, 1, is_vent ? 1 : GRADIN_MAX_BAY) &&
-                need_number(o, "sill_m", e->sill_m) &&
+                need_number(o, "sill_m", e->sill_m) && need_number(o, "tilt_deg", e->tilt_deg) &&
                 (e->shade == -1 || need_index(o, "shade", e->shade, v->n_shade));
     if (!good || is_vent) return good && need_bands(o, "dn_e_db", e->dn_e_db);
     return need_size(o, "width_m", e->width_m) && need_size(o, "height_m", e->height_m) &&

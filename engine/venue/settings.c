@@ -1,10 +1,6 @@
 /* May a machine stand where a layout puts it? */
 #include "venue/parts.h"
 
-double unit_length_m(const char *units) {
-    return units && units[0] == 'f' ? GRADIN_FOOT_M : 1.0;
-}
-
 static bool is_in_range(double value, const double range[2]) {
     return value >= range[0] - 1e-9 && value <= range[1] + 1e-9;
 }
@@ -33,6 +29,10 @@ gradin_setting_fault gradin_setting_check(const gradin_venue *v, int machine,
     return fault_of_treads(&v->grid[v->section[m->item].grid], set);
 }
 
+length_unit machine_unit_of(gradin_machine_kind kind, const char *units) {
+    return gradin_machine_unit(kind)[0] != '\0' ? stated_unit_of(units) : (length_unit){"", 1.0, 3};
+}
+
 static void complain_setting(complaints *c, const gradin_machine *m, gradin_setting_fault fault,
                              const gradin_machine_state *state, const gradin_layout *p) {
     static const char *const text[] = {
@@ -40,19 +40,15 @@ static void complain_setting(complaints *c, const gradin_machine *m, gradin_sett
         [GRADIN_SETTING_TREADS] = "it cannot make as many treads",
         [GRADIN_SETTING_RISER] = "its treads cannot stand so far apart",
         [GRADIN_SETTING_FACING] = "it cannot terrace towards this bearing"};
-    bool is_length = gradin_machine_unit(m->kind)[0] != '\0';
-    double unit = is_length ? unit_length_m(p->units) : 1.0;
-    char value[64], low[64], high[64];
+    char value[LENGTH_CHARS], low[LENGTH_CHARS], high[LENGTH_CHARS];
+    length_unit unit = machine_unit_of(m->kind, p->units);
     if (fault != GRADIN_SETTING_BEYOND) {
         refuse_entry(c, state->at, m->name, "%s", text[fault]);
         return;
     }
-    gradin_format_fixed(value, sizeof value, state->set.position / unit, 3);
-    gradin_format_fixed(low, sizeof low, m->travel[0] / unit, 3);
-    gradin_format_fixed(high, sizeof high, m->travel[1] / unit, 3);
-    refuse_entry(c, state->at, m->name, "would be at %s%s%s; its travel is %s to %s%s%s", value,
-                 is_length ? " " : "", is_length ? p->units : "", low, high, is_length ? " " : "",
-                 is_length ? p->units : "");
+    refuse_entry(c, state->at, m->name, "would be at %s; its travel is %s to %s",
+                 length_text(value, state->set.position, unit),
+                 length_number(low, m->travel[0], unit), length_text(high, m->travel[1], unit));
 }
 
 /* Flown in, the header hangs within the arch's own trim, and nothing closes an arch that is out. */

@@ -16,11 +16,13 @@ static gradin_drive at_once(void) {
 }
 
 gradin_venue gradin_venue_defaults(void) {
-    return (gradin_venue){.units = "m",
-                          .crew = {.power_kw = INFINITY, .rail_crew = 2},
-                          .occupancy = gradin_occupancy_of(GRADIN_OCCUPANCY_EN_1991_1_1),
-                          .floor_load = no_limit,
-                          .rules = {.guard_drop_m = NAN, .exit_mm_person = NAN}};
+    return (gradin_venue){
+        .units = "m",
+        .crew = {.power_kw = INFINITY, .rail_crew = 2},
+        .occupancy = gradin_occupancy_of(GRADIN_OCCUPANCY_EN_1991_1_1),
+        .floor_load = no_limit,
+        .rules = {
+            .guard_drop_m = NAN, .exit_mm_person = NAN, .row_depth_m = NAN, .clearway_m = NAN}};
 }
 
 gradin_lift_grid gradin_lift_grid_defaults(void) {
@@ -45,6 +47,8 @@ gradin_floor_panel gradin_floor_panel_defaults(void) {
 }
 
 gradin_facade_entry gradin_facade_entry_defaults(void) {
-    return (gradin_facade_entry){
+    gradin_facade_entry entry = {
         .count = 1, .buildup = -1, .shade = -1, .joint_r_db = INFINITY, .drive = at_once()};
+    for (int b = 0; b < GRADIN_N_BAND; b++) entry.absorption[b] = NAN;
+    return entry;
 }

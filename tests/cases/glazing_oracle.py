@@ -110,33 +110,31 @@ def mass_of(layers):
     return sum(layer[1] * layer[2] for layer in layers)
 
 
-# PVB at 20 degC as F. Pelayo et al., Thin-Walled Structures 119 (2017) 324-331 (from memory)
-SHARE = [.2342151953, .2137793134, .1745500419, .1195345045, .1362133454, .0684065631, .0414394418,
-         .0072519528, .0028254596, .0002712854, .0004293523, .0000980473, .0005274937]
-TIME = [2.366e-7, 2.2643e-6, 2.1668e-5, 2.0735e-4, 1.9843e-3, 1.8987e-2, 1.8166e-1, 1.7391,
-        1.6643e1, 1.5926e2, 1.524e3, 1.4583e4, 1.3956e5]
+# PVB at 20 degC: reference/pvb, a chain attributed to F. Pelayo et al. 2017
+SHARE = [0.2342151953, 0.2137793134, 0.1745500419, 0.1362133454, 0.1195345045, 0.0684065631,
+         0.0414394418, 0.0072519528, 0.0028254596, 0.0005274937, 0.0004293523, 0.0002712854,
+         0.0000980473]
+TIME = [2.366e-07, 2.2643e-06, 2.16668e-05, 2.073273e-04, 1.9838958e-03, 1.89837195e-02,
+        1.816534983e-01, 1.7382259321, 16.6329270788, 159.1589781894, 1522.9778990967,
+        14573.2380763177, 139450]
 
 
 def shear_of(layer, w):
     if layer[6] > 0:
         return layer[6] * (1 + 1j * layer[5])
-    spring = 0.39e9 * (1 - sum(SHARE))
-    return spring + sum(0.39e9 * g * 1j * w * t / (1 + 1j * w * t) for g, t in zip(SHARE, TIME))
+    spring = 424.747e6 * (1 - sum(SHARE))
+    return spring + sum(424.747e6 * g * 1j * w * t / (1 + 1j * w * t) for g, t in zip(SHARE, TIME))
 
 
-def edge_of(mass, w):
-    return 1 + 1j * mass / (485 * np.sqrt(w / (2 * np.pi)))
-
-
-def panel_force(panel, kx, w, edge):
+def panel_force(panel, kx, w):
     """Pressure per deflection w exp(-j kx x) but for the mass: stationary energy over w, with the
     common rotation and the plies' own stretch (times -j) eliminated from a dense matrix."""
     plies = panel[0::2]
     energy = np.zeros((len(plies) + 2, len(plies) + 2), complex)
     for i, (_, h, rho, young, nu, loss, *_) in enumerate(plies):
-        plane = young * (1 + 1j * loss) * edge / (1 - nu**2)
+        plane = young * (1 + 1j * loss) / (1 - nu**2)
         kappa = ((0.87 + 1.12 * nu) / (1 + nu)) ** 2
-        shear = kappa * h * young * (1 + 1j * loss) * edge / (2 * (1 + nu))
+        shear = kappa * h * young * (1 + 1j * loss) / (2 * (1 + nu))
         slope = np.zeros(len(plies) + 2)  # kx w - rotation
         slope[0], slope[1] = kx, -1
         energy += shear * np.outer(slope, slope)
@@ -146,21 +144,21 @@ def panel_force(panel, kx, w, edge):
         strain = np.zeros(len(plies) + 2)  # slip u_(j+1) - u_j + d rotation
         strain[1] = layer[1] + (plies[j][1] + plies[j + 1][1]) / 2
         strain[j + 2], strain[j + 3] = -1, 1
-        energy += shear_of(layer, w) * edge / layer[1] * np.outer(strain, strain)
+        energy += shear_of(layer, w) / layer[1] * np.outer(strain, strain)
     if kx == 0:
         return 0.0
     return energy[0, 0] - energy[0, 1:] @ np.linalg.solve(energy[1:, 1:], energy[1:, 0])
 
 
-def elastic(layer, kx, w, edge):
+def elastic(layer, kx, w):
     """(ux, uz, szz, sxz) at the far face from those at the near one."""
     kind, h, rho, young, nu, loss, *_ = layer
     if kind == PLATE:
-        young = young * (1 + 1j * loss) * edge
+        young = young * (1 + 1j * loss)
         mu, lame = young / (2 * (1 + nu)), young * nu / ((1 + nu) * (1 - 2 * nu))
     else:
-        mu = shear_of(layer, w) * edge
-        lame = BULK * edge - 2 * mu / 3
+        mu = shear_of(layer, w)
+        lame = BULK - 2 * mu / 3
     stiff = lame + 2 * mu
     jk = 1j * kx
     slope = np.array([[0, jk, 0, 1 / mu],
@@ -211,7 +209,6 @@ def tau(layers, sine2, f, air):
     row({2: 1, 0: 1}, 1.0)
     shares = [closed(layers, i, rho, c) for i, one in enumerate(layers) if one[0] in (GAP, POROUS)]
     for part, layer, mass in split(layers):
-        edge = edge_of(mass, w)
         if part == "solid":
             if here[0] == "fluid":  # the motion along the face is new
                 column = size
@@ -220,7 +217,7 @@ def tau(layers, sine2, f, air):
                 row({column + 2: 1, here[1]: 1})
                 row({column + 3: 1})
                 here = ("solid", column)
-            matrix = elastic(layer, kx, w, edge) * scale[None, :] / scale[:, None]
+            matrix = elastic(layer, kx, w) * scale[None, :] / scale[:, None]
             for i in range(4):
                 row({size + i: 1, **{here[1] + j: -matrix[i, j] for j in range(4)}})
             here = ("solid", size)
@@ -241,7 +238,7 @@ def tau(layers, sine2, f, air):
             row({size: 1j * np.sin(turn) / z, size + 1: np.cos(turn), here[1] + 1: -1})
         else:
             if part == "panel":
-                step = (panel_force(layer, kx, w, edge) - w**2 * mass) / (1j * w)
+                step = (panel_force(layer, kx, w) - w**2 * mass) / (1j * w)
             else:
                 m = 1j * w * layer[1] * layer[2]
                 step = m if np.isinf(layer[9]) else 1 / (1 / m + 1 / layer[9])

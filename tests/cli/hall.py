@@ -57,6 +57,12 @@ def read_bytes(folder):
     return found
 
 
+def reference(name):
+    """The rows of a table under reference/."""
+    with open(os.path.join(TOP, "reference", name), encoding="utf-8", newline="") as source:
+        return list(csv.DictReader(source))
+
+
 class Table:
     """seats.csv and summary.json of one run."""
 

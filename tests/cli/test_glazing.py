@@ -5,6 +5,7 @@ import csv
 import json
 import math
 import os
+import re
 import struct
 import unittest
 
@@ -103,17 +104,77 @@ class Glazing(hall.HallTest):
                                        "--no-maps", "--quiet")
         self.assertEqual((code, err), (0, note))
 
-    def test_missing_bands(self):
-        gap = {hz: 30 for hz in BANDS if hz != 315}
-        self.put("pane.csv", gap)
-        self.refuse(["hall.yaml"], self.at_pane() + "facade.buildups[3].measured: pane.csv lacks "
-                    "the band 315 Hz; all 21 from 50 to 5000 Hz are needed, or the 7 octaves from "
-                    "63 to 4000 Hz")
-        self.refuse(["pane.csv"], "band 315 Hz is missing; Rw needs the thirds 100 to 3150 Hz")
-        self.put("pane.csv", {hz: 30 for hz in OCTAVES[1:]})
-        self.refuse(["hall.yaml"], self.at_pane() + "facade.buildups[3].measured: pane.csv lacks "
-                    "the band 63 Hz; all 21 from 50 to 5000 Hz are needed, or the 7 octaves from "
-                    "63 to 4000 Hz")
+    def test_readme_quotes_the_errors_left_out(self):
+        """Its table is reference/glazing/left-out.csv, but for the sums over all groups."""
+        with open(os.path.join(hall.TOP, "README.md"), encoding="utf-8") as source:
+            rows = [line.strip("| \n").split(" | ") for line in source
+                    if re.match(r"\|.*\| [0-9.]+ \| [+-][0-9.]+ \| [0-9]+ \|$", line)]
+        with open(os.path.join(hall.TOP, "reference/glazing/left-out.csv"), encoding="utf-8") as kept:
+            wanted = [(f"{float(row['mean_abs_db']):.2f}", f"{float(row['mean_db']):+.2f}",
+                       row["builds"]) for row in csv.DictReader(kept)
+                      if not row["group"].startswith("all")]
+        self.assertEqual([tuple(row[2:]) for row in rows], wanted)
+
+    def test_a_hole_is_refused(self):
+        self.put("pane.csv", {hz: 30 for hz in BANDS if hz != 315})
+        hole = ("pane.csv lacks the band 315 Hz; any run of thirds or octaves without a hole is "
+                "taken")
+        self.refuse(["hall.yaml"], self.at_pane() + "facade.buildups[3].measured: " + hole)
+        self.refuse(["pane.csv"], "pane.csv: " + hole.replace("pane.csv lacks", "lacks"))
+        self.put("pane.csv", {hz: 30 for hz in OCTAVES if hz != 500})
+        self.refuse(["hall.yaml"], self.at_pane() + "facade.buildups[3].measured: " +
+                    hole.replace("315", "500"))
+
+    def test_reports_as_they_are(self):
+        """100 to 5000 Hz, octaves from 125 Hz, and 125 to 4000 Hz, which has an STC and no Rw."""
+        note = ("gradin: note: build-up sample pane: pane.csv has {} Hz; beyond them R is predicted "
+                "from the layers and moved to the nearest three bands\n")
+        _, whole = self.found()
+        measured = whole["sample pane"]["measured"]["r_db"]
+        for first, last in ((3, 20), (4, 19)):
+            self.put("pane.csv", {hz: r for hz, r in list(zip(BANDS, measured))[first:last + 1]})
+            code, out, err = self.run_here("glazing", "hall.yaml", "sample pane", "--json")
+            self.assertEqual((code, err), (0, note.format(f"{BANDS[first]} to {BANDS[last]}")))
+            curve = json.loads(out)["buildups"][0]["measured"]
+            self.assertEqual(curve["r_db"][first:last + 1], measured[first:last + 1])
+            self.assertIsNone(curve["r_db"][first - 1])
+            spread = curve["standard_uncertainty_db"] # of what the report has, ISO 12999-1
+            self.assertEqual((spread[first - 1], spread[first]), (None, 3.0 if first == 3 else 2.7))
+            self.assertEqual(curve["stc"], whole["sample pane"]["measured"]["stc"])
+            self.assertEqual(curve["rw_db"], 36 if first == 3 else None)
+            summary = self.noise_of("end_stage")
+            pane = next(b for b in summary["buildups"] if b["name"] == "sample pane")
+            self.assertEqual(pane["r_db"][first:last + 1], measured[first:last + 1])
+            below = pane["r_db"][first - 1] - pane["r_db"][first]
+            predicted = whole["sample pane"]["predicted"]["r_db"]
+            self.assertLess(abs(below - (predicted[first - 1] - predicted[first])), 1.5)
+        self.put("pane.csv", {hz: r for hz, r in zip(OCTAVES[1:], [24, 28, 32, 34, 38, 46])})
+        code, out, err = self.run_here("glazing", "hall.yaml", "sample pane")
+        self.assertEqual(code, 0)
+        self.assertIn("the octaves of pane.csv stand for their three thirds each", err)
+        self.assertIn("pane.csv has 100 to 5000 Hz", err)
+        self.assertIn("dB from octaves", out)
+
+    def noise_of(self, layout):
+        code, _, _ = self.run_here("assess", layout + ".yaml", "--out", "n", "--samples", "16",
+                                   "--no-maps", "--quiet")
+        self.assertEqual(code, 0)
+        with open(self.path("n/summary.json"), encoding="utf-8") as source:
+            return json.load(source)["noise"]
+
+    def test_how_panes_are_held_counts(self):
+        _, unit = self.found()
+        self.change("hall.yaml", "- name: laminated double\n",
+                    "- name: laminated double\n      frames: separate\n      reveals: lined\n")
+        _, apart = self.found()
+        name = "laminated double"
+        self.assertGreater(apart[name]["predicted"]["rw_db"], unit[name]["predicted"]["rw_db"] + 2)
+        self.assertEqual(apart["laminated single"], unit["laminated single"])
+        held = ("frames", "reveals", "flush")
+        self.assertEqual([unit[name][key] for key in held], ["spacer", "bare", False])
+        self.assertEqual([apart[name][key] for key in held], ["separate", "lined", False])
+        self.assertEqual([unit["sample pane"][key] for key in held], [None, None, False])
+        self.assertEqual([unit["foyer door"][key] for key in held], [None, None, None])
 
     def test_fits_constants_and_predicts_the_neighbours_with_them(self):
         def run(*more):
@@ -201,7 +262,7 @@ class Glazing(hall.HallTest):
             gain = [a - b for a, b in zip(layered[name]["predicted"]["r_db"],
                                           bare[name]["predicted"]["r_db"])]
             self.assertGreater(gain[18], gain[6] + 1.0)
-            self.assertTrue(all(-3.0 < g < 25.0 for g in gain), gain)
+            self.assertTrue(all(-2.5 < g < 12.0 for g in gain), gain)
         self.refuse(["hall.yaml", "--shade", "curtain"],
                     "--shade: hall.yaml has no shade 'curtain'")
 
@@ -232,14 +293,16 @@ class Glazing(hall.HallTest):
         self.assertEqual((view["pane_width_m"], view["pane_height_m"]), (1.25, 1.5))
         view, placed = self.found("--in-place")
         self.assertEqual((view["pane_width_m"], view["in_place"]), (None, True))
-        joint = 2 * (1.25 + 1.5) / (1.25 * 1.5) * 10 ** -4.5
+        joint = 2 * (1.25 + 1.5) / (1.25 * 1.5) * 10 ** -4.4
         name = "laminated single"
         for band, was in enumerate(bare[name]["predicted"]["r_db"]):
             wanted = -10 * math.log10(10 ** (-was / 10) + joint)
             self.assertAlmostEqual(placed[name]["predicted"]["r_db"][band], wanted, delta=0.11)
-        self.assertGreater(sized[name]["predicted"]["r_db"][0],
+        self.assertEqual(sized, bare)  # the usual sample
+        _, small = self.found("--pane", "0.6x0.6")
+        self.assertGreater(small[name]["predicted"]["r_db"][0],
                            bare[name]["predicted"]["r_db"][0] + 3.0)
-        self.assertEqual(sized[name]["critical_hz"], bare[name]["critical_hz"])
+        self.assertEqual(small[name]["critical_hz"], bare[name]["critical_hz"])
         for text in ("1.25", "x", "1x", "0.05x1", "1x101", "1x1x1", "nanx1"):
             self.refuse(["hall.yaml", "--pane", text], f"--pane: '{text}' is no size; write "
                         "WIDTHxHEIGHT, each 0.1 to 100 m")
@@ -247,12 +310,12 @@ class Glazing(hall.HallTest):
     def test_panes_of_their_own_size_reach_the_seats(self):
         few = ("--no-maps", "--samples", "16")
         given = hall.assess("end_stage", options=few)
-        sized = hall.assess("end_stage", [("hall.yaml", "facade:\n",
-                                           "facade:\n  finite_panes: yes\n")], few)
-        low = "l_63_hz_db"
-        for before, after in zip(given.rows, sized.rows, strict=True):
-            self.assertLess(float(after[low]), float(before[low]) - 0.5)
-        self.assertEqual(given.summary["noise"]["buildups"], sized.summary["noise"]["buildups"])
+        sample = hall.assess("end_stage", [("hall.yaml", "facade:\n",
+                                            "facade:\n  finite_panes: no\n")], few)
+        low = "l_63_hz_db"  # panes of 1.5 m by 8.2 m pass more than samples of 1.25 m by 1.5 m
+        for own, like_sample in zip(given.rows, sample.rows, strict=True):
+            self.assertGreater(float(own[low]), float(like_sample[low]) + 0.5)
+        self.assertEqual(given.summary["noise"]["buildups"], sample.summary["noise"]["buildups"])
 
     def test_names(self):
         code, out, _ = self.run_here("glazing", "hall.yaml", "foyer door", "laminated double")

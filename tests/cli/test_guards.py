@@ -48,7 +48,7 @@ GALLERY = """  - {name: Upper, stands_on: floor, base: 4, riser: 0.3, seat_width
      straight: {front: [10, 5.5], facing_deg: 0, rows: 3, seats: 20}}
 rails: [{name: edge rail, KIND, thickness: 0.04, path: [[2, 8.9], [18, 8.9]], height: 1.1, foot: 4}]
 """
-PLATFORM = """  - {name: Upper, stands_on: floor, base: 1, riser: 0.3, seat_width: 0.55, row_depth: 0.9,
+PLATFORM = """  - {name: Upper, stands_on: floor, base: 1.3, riser: 0.3, seat_width: 0.55, row_depth: 0.9,
      straight: {front: [10, 15], facing_deg: 0, rows: 3, seats: 20}}
 rails: [{name: edge rail, KIND, thickness: 0.04, path: [[4, 15.5], [16, 15.5]], height: 1.1,
          foot: 1}]

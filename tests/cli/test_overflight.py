@@ -114,8 +114,8 @@ class Season(ShortTest):
         opened = [float(row["lamax_open_dba"]) for row in rows]
         self.assertEqual(season["lamax_open_dba"]["most"], max(opened))
         doubt = season["performance"]
-        self.assertLess(doubt["events_over_if_quieter"], doubt["events_over"])
-        self.assertLess(doubt["events_over"], doubt["events_over_if_louder"])
+        self.assertLess(doubt["events_over_low"], doubt["events_over"])
+        self.assertLess(doubt["events_over"], doubt["events_over_high"])
 
     def test_text_fits_the_terminal(self):
         self.change("season.yaml", "name: four weeks of traffic", "name: " + "a long season, " * 10)
@@ -125,7 +125,7 @@ class Season(ShortTest):
         out = hall.flat(out)
         self.assertIn("standard uncertainty of a level +-", out)
         self.assertIn("Bishop 1975", out)
-        self.assertIn("were all levels lower by their standard uncertainty", out)
+        self.assertIn("as far as levels are known, each bound at a confidence of 84 %", out)
         self.assertIn("Seats that hear most", out)
         self.assertIn("no measurement", out)
 

@@ -17,6 +17,9 @@ STALLS = "    fill: {from: L-A1, to: L-B2}\n"
 ARC = "    curved: {centre: [8, 6], radius: 6, from_deg: 255, to_deg: 267, rows: 1}\n"
 CRATE = "polygon: [[7, 8.5], [7.5, 8.5], [7.5, 8.9], [7, 8.9]], bottom: 0, top: 0.6"
 OVER_PLACES = "polygon: [[6.3, 1], [6.7, 1], [6.7, 1.4], [6.3, 1.4]], "
+PLACES = "    straight: {front: [6, 1.2], facing_deg: 0, rows: 1, seats: 2}\n"
+GALLERY = ("  - {name: gallery, kind: slab, polygon: [[9, 9], [EAST, 9], [EAST, 10.5], [9, 10.5]], bottom: 3,"
+           " top: 3.2}\n")
 SEASON = small.SEASON.replace("  - name: plant\n    reference_distance: 1\n", "  - {name: plant, "
                               "reference_distance: 1,\n").replace("58, 55, 51]", "58, 55, 51]}")
 LIFTS = ("    - {from: L-A1, to: L-B2, height: 0.5, terrace: {steps: 2, riser: 0.2, facing_deg: 0}}\n"
@@ -103,6 +106,25 @@ CHANGES = [
      "has 7 values; 6 octaves 125-4000 Hz or 21 thirds 50-5000 Hz are needed"),
     ("no absorption of walls", "venue", "    walls: [0.2, 0.2, 0.2, 0.2, 0.2, 0.2]\n", "",
      "room.absorption.walls: is missing"),
+    # a place below the floor stands on a stated slab or nowhere; what ends at a wall may be drawn 0.02 m
+    # into it, and a column may stand in it
+    ("a block below the floor", "layout", PLACES, "    base: -3\n" + PLACES,
+     "Places row 1 seat 1 stands 3.00 m below the floor, and no slab is stated under it"),
+    ("an eye at the knees", "layout", PLACES, "    base: -0.85\n" + PLACES, "stands 0.85 m below the floor"),
+    ("a block at the floor", "layout", PLACES, "    base: -0.004\n" + PLACES, None),
+    ("a slab through the wall", "layout", "solids:\n", "solids:\n" + GALLERY.replace("EAST", "12.5"),
+     "solids[1].polygon: gallery reaches outside the room's footprint; end it at the wall"),
+    ("a set piece through the wall", "layout", "solids:\n",
+     "solids:\n" + GALLERY.replace("EAST", "12.5").replace("slab", "set"),
+     "solids[1].polygon: gallery reaches outside the room's footprint"),
+    ("a slab at the wall", "layout", "solids:\n", "solids:\n" + GALLERY.replace("EAST", "12.01"), None),
+    ("a wall in the wall", "layout", "solids:\n",
+     "solids:\n" + GALLERY.replace("EAST", "12.5").replace("slab", "wall"), None),
+    ("a venue's slab through the wall", "venue", "  solids:\n",
+     "  solids:\n  " + GALLERY.replace("EAST", "12.5"), "room.solids[1].polygon: gallery reaches outside"),
+    ("a column outside", "venue", "centre: [2, 7]", "centre: [12.3, 7]",
+     "column stands outside the room's footprint"),
+    ("a column in the wall", "venue", "centre: [2, 7]", "centre: [12, 7]", None),
     # machines
     ("rows deeper than the tower", "venue", "depth: 1.8", "depth: 1.79",
      "do not fit: front + rows x row_depth is more than the tower's depth"),
@@ -263,8 +285,20 @@ def stage(was, now, form="end_stage"):
     return [("wishes", was, now), ("wishes", "form: end_stage", f"form: {form}")]
 
 
+# A deck below the floor, 0.5 m down, under the two places at the south.
+WELL = ("solids:\n  - {name: well, kind: slab, polygon: [[4.5, 0.4], [7.5, 0.4], [7.5, 1.9], [4.5, 1.9]], bottom: "
+        "-0.7, top: -0.5}\n")
+
+
+def sunk(base):
+    return [("layout", "solids:\n", WELL), ("layout", PLACES, f"    base: {base}\n" + PLACES)]
+
+
 # what it is, command, changes of files, what the line says (None: done)
 STUDIES = [
+    ("places on a sunken deck", ["check", "layout.yaml"], sunk("-0.5"), None),
+    ("places below a sunken deck", ["check", "layout.yaml"], sunk("-0.51"),
+     "Places row 1 seat 1 stands 0.51 m below the floor"),
     ("a drive stronger than the house", CHANGEOVER, [("venue", "power_kw: 8", "power_kw: 2.9")],
      "T hoist draws more power than the venue's power_kw"),
     ("a drive as strong as the house", CHANGEOVER, [("venue", "power_kw: 8", "power_kw: 3")], None),
@@ -310,6 +344,7 @@ class Studies(unittest.TestCase):
                     continue
                 self.assertEqual((code, out), (2, ""), err)
                 self.assertIn(says, err)
+                self.assertRegex(err, r"^([a-z]+\.yaml|--block)(:\d+:\d+)?: ", "no file is named")
                 self.assertEqual(sorted(os.listdir(folder)), before, "something was written")
 
 

@@ -78,7 +78,7 @@ class Sensitivity(unittest.TestCase):
     def expect_only_noise(self, before, after):
         for name in self.changed_columns(before, after):
             self.assertRegex(name, r"^(l_\d+_hz_db|lamax.*|laeq_dba|nc|noise_excess_db|"
-                                   r"loudest_element)$")
+                                   r"noise_verdict|level_\w+|loudest_element)$")
 
 
 class People(Sensitivity):
@@ -338,7 +338,7 @@ class Noise(Sensitivity):
 
     def test_criterion(self):
         before, after = self.noise(swap("brief.yaml", r"nc: \d+", "nc: 15"))
-        self.assertEqual(self.changed_columns(before, after), {"noise_excess_db"})
+        self.assertEqual(self.changed_columns(before, after), {"noise_excess_db", "noise_verdict"})
         self.expect_all(before, after, "noise_excess_db", lambda old, new: new > old)
 
 

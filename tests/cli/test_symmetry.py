@@ -8,9 +8,13 @@ usage: test_symmetry.py GRADIN"""
 
 import csv
 import json
+import math
 import os
+import shutil
 import tempfile
 import unittest
+
+import yaml
 
 import hall
 
@@ -236,6 +240,125 @@ class Symmetry(unittest.TestCase):
                     for row in kept]
             self.assertGreaterEqual(min(more), 0.0, name)
             self.assertGreater(max(more), 0.0, name)
+
+
+POINT_LISTS = {"footprint", "polygon", "path"}
+POINTS = {"start", "point", "centre", "front"}
+BEARINGS = {"bearing_deg", "facing_deg", "axis_deg"}
+HANDED = {"turn_deg", "stagger"}
+PLAIN = {"rows", "seats", "count", "exit_mm_person", "plate_mm", "density_kgm3", "young_gpa",
+         "poisson", "loss", "row_seats_one_aisle", "row_seats_two_aisles"}
+
+
+class Turn:
+    """A rigid motion by any angle: mirrored (east for west), then turned clockwise; in feet or metres."""
+
+    def __init__(self, mirror=False, deg=0.0, in_metres=False):
+        self.mirror, self.deg, self.unit = mirror, deg, FOOT if in_metres else 1.0
+
+    def move(self, x, y):
+        x = -x if self.mirror else x
+        s, c = math.sin(math.radians(self.deg)), math.cos(math.radians(self.deg))
+        return x * c + y * s, y * c - x * s
+
+    def point(self, at):
+        return [value * self.unit for value in self.move(*at)]
+
+    def bearing(self, deg):
+        return ((360 - deg if self.mirror else deg) + self.deg) % 360
+
+    def arc(self, item):
+        """from_deg and to_deg, clockwise also in the mirror."""
+        ends = [item["from_deg"], item["to_deg"]]
+        if self.mirror:
+            ends = [360 - ends[1], 360 - ends[0]]
+        start = (ends[0] + self.deg) % 360
+        return {"from_deg": start, "to_deg": start + ends[1] - ends[0]}
+
+    def value(self, key, item):
+        if isinstance(item, dict):
+            made = {name: self.value(name, below) for name, below in item.items()}
+            return {**made, **self.arc(item)} if "from_deg" in item else made
+        if key == "front" and isinstance(item[0], list):  # from the left to the right of who sits there
+            return [self.point(at) for at in (reversed(item) if self.mirror else item)]
+        if key == "pattern":  # from the left of who sits there; whole patterns fill the row
+            return item[::-1] if self.mirror else item
+        if key in POINT_LISTS:
+            return [self.point(at) for at in item]
+        if key in POINTS:
+            return self.point(item)
+        if key in BEARINGS:
+            return self.bearing(item)
+        if key in HANDED:
+            return -item if self.mirror else item
+        if isinstance(item, list) and key not in ("absorption", "floor", "ceiling", "walls", "seating"):
+            return [self.value(key, below) for below in item]
+        if isinstance(item, (int, float)) and not isinstance(item, bool) and key not in PLAIN:
+            return item * self.unit
+        return ("m" if self.unit != 1.0 else "ft") if key == "units" else item
+
+    def write(self, folder):
+        for name in ("hexagon", "hexagon_stage"):
+            with open(os.path.join(hall.DEMO, f"{name}.yaml"), encoding="utf-8") as source:
+                made = self.value("", yaml.safe_load(source))
+            with open(os.path.join(folder, f"{name}.yaml"), "w", encoding="utf-8") as out:
+                json.dump(made, out)  # JSON is YAML
+        shutil.copy(os.path.join(hall.DEMO, "brief.yaml"), folder)
+
+
+def assess_hexagon(turn):
+    with tempfile.TemporaryDirectory() as folder:
+        turn.write(folder)
+        code, _, err = hall.run("assess", "hexagon_stage.yaml", "--out", "out", "--no-maps", "--quiet",
+                                cwd=folder)
+        if code != 0 or err:
+            raise AssertionError(f"exit status {code}: {err}")
+        with open(os.path.join(folder, "out", "seats.csv"), encoding="utf-8") as source:
+            rows = list(csv.DictReader(source))
+    return {(row["block"], row["row"], round(float(row["x_m"]), 2), round(float(row["y_m"]), 2)): row
+            for row in rows}
+
+
+class HallWithoutLifts(unittest.TestCase):
+    """The demo's second hall: arcs trimmed to walls and a fan, a balcony, boxes; all that lies at a slant."""
+
+    @classmethod
+    def setUpClass(cls):
+        cls.base = assess_hexagon(Turn())
+
+    def same(self, turn, slack):
+        rows = list(assess_hexagon(turn).values())
+        self.assertEqual(len(rows), len(self.base))
+        for old in self.base.values():
+            x, y = (FOOT * value for value in turn.move(float(old["x_m"]) / FOOT,
+                                                        float(old["y_m"]) / FOOT))
+            new = min(rows, key=lambda row: math.hypot(float(row["x_m"]) - x, float(row["y_m"]) - y)
+                      + 10 * (row["level"] != old["level"]))
+            self.assertLess(math.hypot(float(new["x_m"]) - x, float(new["y_m"]) - y), 0.003)
+            for column, unit in (("visible_pct", slack), ("c_mm", 1.01), ("distance_m", 0.0011),
+                                 ("nearest_m", 0.0011), ("off_axis_deg", 0.11), ("down_deg", 0.11),
+                                 ("head_turn_deg", 0.11), ("floor_z_m", 0.0011)):
+                about = (old["seat"], column, old[column], new[column])
+                self.assertEqual(old[column] == "", new[column] == "", about)
+                if old[column]:
+                    self.assertLessEqual(abs(float(old[column]) - float(new[column])), unit, about)
+            self.assertEqual((old["level"], old["kind"]), (new["level"], new["kind"]))
+
+    def test_the_hall_has_all_three_levels(self):
+        self.assertEqual({row["level"] for row in self.base.values()},
+                         {"main floor", "boxes", "balcony"})
+
+    def test_mirror_image(self):
+        self.same(Turn(mirror=True), 2.5)
+
+    def test_turned_by_37_degrees(self):
+        self.same(Turn(deg=37.0), 2.5)
+
+    def test_mirror_image_turned(self):
+        self.same(Turn(mirror=True, deg=127.0), 2.5)
+
+    def test_feet_and_metres(self):
+        self.same(Turn(in_metres=True), 0.15)
 
 
 if __name__ == "__main__":

@@ -18,7 +18,8 @@ import api  # noqa: E402
 # Structs that hold a choice: all zero is a choice, too.
 CHOICES = {"gradin_sight_options", "gradin_band_choice", "gradin_glazing_view", "gradin_place",
            "gradin_error", "gradin_diagnostic", "gradin_season_options", "gradin_crowd_options",
-           "gradin_rake_options", "gradin_bytes", "gradin_write_options"}
+           "gradin_rake_options", "gradin_bytes", "gradin_write_options",
+           "gradin_criterion", "gradin_uncertainty"}
 # Asked for each ray: these take their pointers on trust.
 ON_TRUST = {"gradin_shape_hit", "gradin_visibility", "gradin_visibility_reference",
             "gradin_mask_first", "gradin_mask_clear"}

@@ -84,7 +84,7 @@ class Season(unittest.TestCase):
         self.assertEqual(breaches(whole, SEASON), [])
         self.assertEqual(len(whole["starts"]), 96)
         changes = [
-            (lambda s: s.pop("uncertainty_source"), "$: lacks ['uncertainty_source']"),
+            (lambda s: s["uncertainty"].pop("source"), "$.uncertainty: lacks ['source']"),
             (lambda s: s.update(more=1), "$: has unknown keys ['more']"),
             (lambda s: s["speech"].update(voice="whisper"), "$.speech.voice: is not one of"),
             (lambda s: s["performance"].update(start="7 pm"), "$.performance.start: does not"),
@@ -102,7 +102,7 @@ class Season(unittest.TestCase):
                       ("season.yaml", "voice: raised", "voice: normal, sii_least: 0.9"))
         self.assertEqual(breaches(bare, SEASON), [])
         self.assertEqual((bare["limit_dba"], bare["starts"]), (None, []))
-        self.assertIsNone(bare["performance"]["events_over_if_louder"])
+        self.assertIsNone(bare["performance"]["events_over_high"])
         self.assertIsNone(bare["worst_seats"][0]["words_lost_s"])
 
 

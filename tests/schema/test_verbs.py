@@ -73,8 +73,9 @@ class Verbs(unittest.TestCase):
 
     def test_rake(self):
         made = self.made("rake", "rake", "thrust.yaml", "--block", "South", "--c", "90", "--out",
-                         "out")
-        self.assertIs(made["reached"], True)
+                         "out", status=1)
+        self.assertIs(made["reached"], False)  # a seat off the middle has less
+        self.assertIs(made["reached_in_section"], True)
         table = self.table("out", "rake.csv")
         self.assertEqual(len(table), len(made["rows"]))
         for line, row in zip(table, made["rows"]):

@@ -31,8 +31,9 @@ static bool answer(const glazing_stack *stack) {
         if (scanf("%lf %lf", &sine2, &f_hz) != 2) return false;
         glazing_stack tuned;
         gradin_glazing_tune(stack, &gradin_glazing_method, f_hz, &tuned);
-        printf("%.17g %.17g ", gradin_glazing_tau_tuned(&tuned, gradin_glazing_all(&tuned), sine2),
-               gradin_glazing_tau_layered(&tuned, sine2));
+        glazing_wave wave = gradin_glazing_endless(f_hz, sine2);
+        printf("%.17g %.17g ", gradin_glazing_tau_tuned(&tuned, gradin_glazing_all(&tuned), wave),
+               gradin_glazing_tau_layered(&tuned, wave));
     }
     putchar('\n');
     return true;

@@ -279,7 +279,7 @@ static void furnish_blocks(memory_hall *h) {
     curved->row_depth_m = listed->row_depth_m = 0.9;
     h->layout.n_block = 4;
     rectangle(h->aisle_m, 5.8, 2, 6.2, 6);
-    h->aisle[0] = (gradin_area){"aisle", {h->aisle_m, 4}};
+    h->aisle[0] = (gradin_area){.name = "aisle", .polygon = {h->aisle_m, 4}};
     h->layout.aisle = h->aisle;
     h->layout.n_aisle = 1;
 }

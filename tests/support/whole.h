@@ -33,6 +33,8 @@ static inline void whole_model(gradin_model *model) {
     WHOLE(seats->depth_m);
     WHOLE(seats->sheet);
     WHOLE(seats->section);
+    WHOLE(seats->level);
+    WHOLE(model->aisle_sheet);
     WHOLE(model->vomitory_top_deg);
 }
 

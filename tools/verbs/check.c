@@ -10,7 +10,8 @@ static int check_one(const check_options *o, gradin_checked_file *file) {
     char line[1024];
     file->kind = "file";
     file->status = gradin_file_check(file->path, &file->kind, &file->error);
-    int result = report(file->status, &file->error);
+    bool is_told = file->status != GRADIN_OK || !o->is_quiet;
+    int result = is_told ? report(file->status, &file->error) : EXIT_DONE;
     if (file->status != GRADIN_OK || o->is_json || o->is_quiet) return result;
     snprintf(line, sizeof line, "%s: %s, ok\n", file->path, file->kind);
     return print_out(line);
@@ -54,7 +55,9 @@ const verb_form check_verb = {
         "Reads venues, layouts, briefs, overflights, traffic and wishes, and the files that they "
         "name, and prints every error at once: file, line, column, key, what is wrong and what is "
         "allowed. A layout is built in full, so a machine beyond its travel, a clash of machines, "
-        "a seat without support and a broken interlock are found, too. With --json the errors are "
+        "a seat without support and a broken interlock are found, too. What is accepted but seldom "
+        "meant, such as rows closer than seats stand anywhere, is told as a note. With --json the "
+        "errors are "
         "in the JSON as well, for "
         "editors and scripts.",
     COUNTED(usage, usages),

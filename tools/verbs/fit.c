@@ -25,6 +25,7 @@ static int fit_one(const char *file, const fit_options *o, gradin_arena *arena,
     char *text;
     gradin_status status = check(file, o, arena, &fit, &text, error);
     if (status != GRADIN_OK) return report(status, error);
+    for (int i = 0; i < fit.model->n_note && !o->is_quiet; i++) say("note: %s", fit.model->note[i]);
     int result = o->is_quiet && !o->is_json ? EXIT_DONE : print_out(text);
     return result == EXIT_DONE && !fit.is_met ? EXIT_LIMIT : result;
 }
@@ -44,12 +45,14 @@ const verb_form fit_verb = {
     .name = "fit",
     .summary = "check edges, rows, exits and loads by the venue's rules",
     .description =
-        "Lists every edge that opens at a height without a rail, rows too long for their aisles, "
-        "exits and vomitories that are not free, the clear exit width, and loads over what the "
+        "Lists every edge that opens at a height without a rail, rows too long for their aisles or "
+        "too close to each other, places for wheelchairs and companions, exits and vomitories that "
+        "are not free, the clear exit width, and loads over what the "
         "venue states that a lift, a tower, a panel or the floor may bear. All is held against the "
         "venue's own local_rules. Edges are listed and never judged.\n\n"
         "A rough check approves nothing: the local code and a licensed professional decide.",
-    .limit = "a row, an exit width, a vomitory or a load does not meet what the venue states",
+    .limit = "a row, a place for a wheelchair, an exit width, a vomitory or a load does not meet "
+             "what the venue states",
     COUNTED(usage, usages),
     COUNTED(option, options),
     COUNTED(example, examples),

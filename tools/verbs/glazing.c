@@ -177,7 +177,7 @@ static const option_form options[] = {
     {.name = "--pane",
      .value = "WxH",
      AS_TEXT(glazing_options, pane),
-     .meaning = "panes of this width and height, each 0.1 to 100 m, not of no size"},
+     .meaning = "panes of this width and height, each 0.1 to 100 m, not 1.25 by 1.5 m"},
     {.name = "--in-place",
      AS_FLAG(glazing_options, is_in_place),
      .meaning = "with the joint round a window in place, not as a sealed sample"},
@@ -196,7 +196,7 @@ const verb_form glazing_verb = {
         "and OITC of a venue's build-ups (all, or those named), predicted from their layers and "
         "measured where a measurement is stated. A CSV file of band values is rated as it "
         "stands.\n\n"
-        "A prediction is of a tight pane without frame and leaks. A measurement is better.",
+        "A prediction is of a tight pane without leaks. A measurement is better.",
     COUNTED(usage, usages),
     COUNTED(option, options),
     COUNTED(example, examples),

@@ -85,7 +85,7 @@ static int rake_one(const rake_options *o, const char *file, gradin_arena *arena
     if (status != GRADIN_OK) return report(status, error);
     int result = write_all(o, arena, &out, error);
     if (result == EXIT_DONE) result = print_all(o, arena, &out);
-    return result == EXIT_DONE && !found->is_reached ? EXIT_LIMIT : result;
+    return result == EXIT_DONE && !found->is_reached_at_seats ? EXIT_LIMIT : result;
 }
 
 static int rake(const void *options, const operands *given, gradin_arena *arena,

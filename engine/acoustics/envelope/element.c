@@ -14,7 +14,9 @@ static double transmission(double r_db) {
 }
 
 double gradin_element_area_m2(const gradin_element *element) {
-    return element->kind == GRADIN_ELEMENT_VENT ? 0.0 : element->width_m * element->height_m;
+    return element->kind == GRADIN_ELEMENT_VENT
+               ? 0.0
+               : element->width_m * element->height_m * (1.0 - element->taken);
 }
 
 double gradin_shade_closed(const gradin_model *model, const gradin_element *element,
@@ -30,11 +32,12 @@ static void bare_parts_m2(const gradin_element *element, const gradin_glass *gla
         part_m2[GRADIN_PART_VENT] = dn_e_area_m2 * transmission(element->dn_e_db[band]);
         return;
     }
+    if (element->buildup < 0) return; /* opaque, its sound reduction not stated */
     double open = element->kind == GRADIN_ELEMENT_DOOR ? element->open : 0.0;
     double area_m2 = gradin_element_area_m2(element);
     part_m2[GRADIN_PART_BODY] = (1.0 - open) * area_m2 * fmin(transmission(glass->r_db[band]), 1.0);
-    part_m2[GRADIN_PART_SEALS] =
-        (1.0 - open) * element->joint_m * transmission(element->joint_r_db);
+    part_m2[GRADIN_PART_SEALS] = (1.0 - open) * element->joint_m *
+                                 transmission(element->joint_r_db + element->joint_shape_db[band]);
     part_m2[GRADIN_PART_OPENING] = open * area_m2;
 }
 

@@ -79,7 +79,7 @@ gradin_status gradin_event_levels_compute(gradin_arena *arena, const gradin_prep
                                           gradin_error *error) {
     if (NEEDS(error, arena, room, traffic, event, seat, levels) != GRADIN_OK ||
         model_complete(room->model, error) != GRADIN_OK ||
-        NEEDS(error, room->transfer, room->glass, room->tau_m2, traffic->class_of,
+        NEEDS(error, room->transfer, room->glass, room->tau_m2, room->passed_m2, traffic->class_of,
               traffic->track) != GRADIN_OK)
         return GRADIN_BAD_USE;
     gradin_status status = check_use(room, traffic, event, seat, n_seat, error);

@@ -149,8 +149,8 @@ gradin_status gradin_flight_compute(const gradin_prepared_room *room, const grad
                                     gradin_error *error) {
     if (NEEDS(error, room, traffic, flight) != GRADIN_OK ||
         model_complete(room->model, error) != GRADIN_OK ||
-        NEEDS(error, room->transfer, room->glass, room->tau_m2, traffic->class_of, traffic->track,
-              flight->lamax_db) != GRADIN_OK)
+        NEEDS(error, room->transfer, room->glass, room->tau_m2, room->passed_m2, traffic->class_of,
+              traffic->track, flight->lamax_db) != GRADIN_OK)
         return GRADIN_BAD_USE;
     gradin_arena *arena = gradin_arena_create();
     gradin_incidence incidence;
@@ -168,7 +168,7 @@ gradin_status gradin_flight_maxima(const gradin_prepared_room *room, const gradi
                                    gradin_error *error) {
     if (NEEDS(error, room, traffic, lamax_db) != GRADIN_OK ||
         model_complete(room->model, error) != GRADIN_OK ||
-        NEEDS(error, room->transfer, room->glass, room->tau_m2, traffic->class_of,
+        NEEDS(error, room->transfer, room->glass, room->tau_m2, room->passed_m2, traffic->class_of,
               traffic->track) != GRADIN_OK)
         return GRADIN_BAD_USE;
     gradin_arena *arena = gradin_arena_create();

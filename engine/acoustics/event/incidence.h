@@ -15,7 +15,8 @@ typedef struct gradin_incidence {
     gradin_vec3 outside_m;
     double *outside;   /* [GRADIN_N_BAND][n_time] mean square there, free field */
     double *outside_a; /* [n_time] A-weighted */
-    double *incident;  /* [n_element][GRADIN_N_BAND][n_time] power times rho c on a square metre */
+    double *incident;  /* [n_element][GRADIN_N_BAND][n_time] intensity times rho c of the wave */
+    double *angle_rad; /* [n_element][n_time] of the wave from the outward normal */
 } gradin_incidence;
 
 static inline size_t gradin_incidence_at(const gradin_incidence *i, int element, int band,

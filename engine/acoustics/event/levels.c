@@ -1,9 +1,11 @@
 /* One event's mean squares at the seats, moment by moment.
  *
- * p^2(seat, band, t) = sum over elements of incident power times S tau times the transfer. Seats go
+ * p^2(seat, band, t) = sum over elements of intensity times what the element lets in at the wave's
+ * angle (envelope/angle.c) times the transfer. Seats go
  * in blocks: a block's matrix products are the work of one thread, so that any count of threads
- * gives the same bytes. tau is that of diffuse incidence at every angle (stated limit). */
+ * gives the same bytes. */
 #include "acoustics/event/levels.h"
+#include "acoustics/envelope/element.h"
 
 #include <omp.h>
 
@@ -13,18 +15,26 @@ static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
 }
 
-static void fill_powers(gradin_sounding *s) {
+/* Power that one element lets in at one moment. */
+static void let_in_at(const gradin_sounding *s, int e, int t) {
     const gradin_incidence *i = s->incidence;
-    for (int e = 0; e < i->n_element; e++)
-        for (int b = 0; b < GRADIN_N_BAND; b++) {
-            size_t row = gradin_incidence_at(i, e, b, 0);
-            double tau_m2 = s->room->tau_m2[e][b], weight = gradin_a_energy(b);
-            double *sum = s->powers.let_in_a + (size_t)e * (size_t)i->moments.n;
-            for (int t = 0; t < i->moments.n; t++) {
-                s->powers.let_in[row + (size_t)t] = i->incident[row + (size_t)t] * tau_m2;
-                sum[t] += weight * s->powers.let_in[row + (size_t)t];
-            }
-        }
+    size_t n_time = (size_t)i->moments.n;
+    int node;
+    double part = gradin_angle_place(i->angle_rad[(size_t)e * n_time + (size_t)t], &node),
+           sum = 0.0;
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        const double *passed_m2 = s->room->passed_m2[e][b] + node;
+        size_t at = gradin_incidence_at(i, e, b, t);
+        double power = i->incident[at] * (passed_m2[0] + part * (passed_m2[1] - passed_m2[0]));
+        s->powers.let_in[at] = power;
+        sum += gradin_a_energy(b) * power;
+    }
+    s->powers.let_in_a[(size_t)e * n_time + (size_t)t] = sum;
+}
+
+static void fill_powers(gradin_sounding *s) {
+    for (int e = 0; e < s->incidence->n_element; e++)
+        for (int t = 0; t < s->incidence->moments.n; t++) let_in_at(s, e, t);
 }
 
 gradin_status gradin_sounding_make(gradin_arena *arena, const gradin_prepared_room *room,

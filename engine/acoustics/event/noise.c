@@ -23,19 +23,30 @@ static gradin_status alloc_results(gradin_arena *arena, const gradin_model *mode
                                  &noise->lamax_db[GRADIN_SHADES_SHUT],
                                  &noise->laeq_db,
                                  &noise->nc,
-                                 &noise->excess_db};
+                                 &noise->excess_db,
+                                 &noise->systematic_db,
+                                 &noise->uncertainty_db};
     for (size_t i = 0; i < sizeof per_seat / sizeof per_seat[0]; i++) {
         *per_seat[i] = gradin_arena_alloc(arena, n_seat, sizeof(double));
         if (!*per_seat[i]) return GRADIN_NO_MEMORY;
     }
     noise->loudest_element = gradin_arena_alloc(arena, n_seat, sizeof(int));
+    for (int k = 0; k < GRADIN_N_SHADE_STATE; k++) {
+        noise->lamax_verdict[k] =
+            gradin_arena_alloc(arena, n_seat, sizeof *noise->lamax_verdict[k]);
+        if (!noise->lamax_verdict[k]) return GRADIN_NO_MEMORY;
+    }
+    noise->verdict = gradin_arena_alloc(arena, n_seat, sizeof *noise->verdict);
     noise->r_db = gradin_arena_alloc(arena, n_buildup, GRADIN_N_BAND * sizeof(double));
     noise->rw = gradin_arena_alloc(arena, n_buildup, sizeof *noise->rw);
     noise->share = gradin_arena_alloc(arena, n_element, sizeof(double));
     noise->glass = gradin_arena_alloc(arena, n_element, sizeof *noise->glass);
     noise->incident = gradin_arena_alloc(arena, n_element, sizeof noise->incident[0]);
-    bool is_full = noise->loudest_element && noise->r_db && noise->rw && noise->share &&
-                   noise->glass && noise->incident;
+    noise->incident_angle_rad = gradin_arena_alloc(arena, n_element, sizeof(double));
+    noise->body_share = gradin_arena_alloc(arena, n_element, sizeof noise->body_share[0]);
+    bool is_full = noise->incident_angle_rad && noise->body_share && noise->loudest_element &&
+                   noise->verdict && noise->r_db && noise->rw && noise->share && noise->glass &&
+                   noise->incident;
     return is_full ? GRADIN_OK : GRADIN_NO_MEMORY;
 }
 
@@ -88,8 +99,12 @@ static void share_at_maximum(const gradin_sounding *s, gradin_noise *noise) {
     noise->maximum_s = i->moments.time_s[best] - i->moments.closest_s;
     for (int e = 0; e < i->n_element; e++) {
         noise->share[e] = most > 0.0 ? s->powers.let_in_a[e * n_time + best] / most : 0.0;
-        for (int b = 0; b < GRADIN_N_BAND; b++)
+        noise->incident_angle_rad[e] = i->angle_rad[e * n_time + best];
+        for (int b = 0; b < GRADIN_N_BAND; b++) {
             noise->incident[e][b] = i->incident[gradin_incidence_at(i, e, b, best)];
+            noise->body_share[e][b] = gradin_angle_share(&s->room->glass[e], GRADIN_PART_BODY, b,
+                                                         noise->incident_angle_rad[e]);
+        }
     }
 }
 
@@ -108,6 +123,43 @@ static void rate_seats(const gradin_flight *flight, double nc, gradin_noise *noi
         noise->laeq_db[seat] = flight->sel_db[seat] - 10.0 * log10(flight->length_s);
         noise->nc[seat] = gradin_nc(octave_db, NULL);
         noise->excess_db[seat] = largest_excess_db(octave_db, nc);
+    }
+}
+
+static void judge_lamax(const gradin_criterion *criterion, gradin_noise *noise) {
+    for (int k = 0; k < GRADIN_N_SHADE_STATE; k++)
+        for (int seat = 0; seat < noise->n_seat; seat++)
+            noise->lamax_verdict[k][seat] =
+                gradin_verdict_of(noise->lamax_db[k][seat] - criterion->lamax_dba,
+                                  noise->uncertainty_db[seat], criterion->confidence);
+}
+
+/* Over when one octave or the A-weighted level is, within when all are. */
+static gradin_verdict judge(const gradin_noise *noise, const gradin_criterion *criterion,
+                            const double *octave_db, gradin_verdict verdict) {
+    for (int o = 0; o < GRADIN_N_OCTAVE && !isnan(criterion->nc); o++) {
+        double unsure_db = gradin_band_uncertainty_db(&noise->uncertainty, 3 * o, 3 * o + 2);
+        double excess_db = octave_db[o] - gradin_nc_level_db(criterion->nc, o);
+        verdict = gradin_verdict_both(
+            verdict, gradin_verdict_of(excess_db, unsure_db, criterion->confidence));
+    }
+    return verdict;
+}
+
+/* Once the levels of all states are there; the uncertainty is that of the shades as set. */
+static void judge_seats(const gradin_criterion *criterion, gradin_noise *noise) {
+    for (int seat = 0; seat < noise->n_seat; seat++) {
+        const double *band_db = noise->band_db + (size_t)seat * GRADIN_N_BAND;
+        noise->systematic_db[seat] = gradin_systematic_db(&noise->uncertainty, band_db);
+        noise->uncertainty_db[seat] =
+            hypot(noise->systematic_db[seat], noise->uncertainty.scatter_db);
+    }
+    judge_lamax(criterion, noise);
+    for (int seat = 0; seat < noise->n_seat; seat++) {
+        double octave_db[GRADIN_N_OCTAVE];
+        gradin_octaves_db(noise->band_db + (size_t)seat * GRADIN_N_BAND, octave_db);
+        noise->verdict[seat] =
+            judge(noise, criterion, octave_db, noise->lamax_verdict[GRADIN_SHADES_AS_SET][seat]);
     }
 }
 
@@ -150,8 +202,10 @@ static void describe(const gradin_prepared_room *room, gradin_noise *noise) {
     noise->n_patch = room->n_patch;
     memcpy(noise->cache_note, room->cache_note, sizeof noise->cache_note);
     memcpy(noise->reverberation_s, room->reverberation_s, sizeof noise->reverberation_s);
-    for (int e = 0; e < noise->n_element; e++) noise->glass[e] = room->glass[e];
-    noise->uncertainty_db = room->uncertainty_db;
+    for (int e = 0; e < noise->n_element; e++) {
+        noise->glass[e] = room->glass[e];
+        noise->glass[e].by_angle = NULL; /* it ends with the room */
+    }
     noise->uncertainty_source = room->uncertainty_source;
 }
 
@@ -173,7 +227,11 @@ static gradin_status compute(gradin_arena *arena, gradin_arena *scratch, const g
         status = gradin_room_shade(scratch, &room, (gradin_shade_state)state, &shaded, error);
         if (status == GRADIN_OK) status = hear_state(arena, &shaded, &incidence, noise, error);
     }
-    if (status == GRADIN_OK) describe(&room, noise);
+    if (status == GRADIN_OK) status = gradin_gaps_find(model, &traffic, 0, 0, &noise->gaps, error);
+    if (status != GRADIN_OK) return status;
+    noise->uncertainty = gradin_uncertainty_with(&room, &traffic, 0);
+    judge_seats(&model->criterion, noise);
+    describe(&room, noise);
     return status;
 }
 

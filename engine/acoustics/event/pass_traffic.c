@@ -26,8 +26,10 @@ gradin_status gradin_pass_traffic(gradin_arena *arena, const gradin_pass *pass,
         gradin_track_straight(arena, pass->point_m, pass->bearing_deg, pass->speed_ms, track) !=
             GRADIN_OK)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
-    *source = (gradin_class){
-        .name = pass->name, .reference_m = pass->reference_m, .directivity = pass->directivity};
+    *source = (gradin_class){.name = pass->name,
+                             .reference_m = pass->reference_m,
+                             .directivity = pass->directivity,
+                             .scatter_db = pass->scatter_db};
     for (int b = 0; b < GRADIN_N_BAND; b++) source->level_db[b] = pass->level_db[b];
     *traffic = (gradin_traffic){.name = pass->name,
                                 .class_of = source,
@@ -39,6 +41,7 @@ gradin_status gradin_pass_traffic(gradin_arena *arena, const gradin_pass *pass,
                                 .temperature_c = pass->temperature_c,
                                 .humidity_pct = pass->humidity_pct,
                                 .pressure_kpa = pass->pressure_kpa,
+                                .source_uncertainty_db = pass->source_uncertainty_db,
                                 .has_lateral = pass->has_lateral,
                                 .has_impedance = pass->has_impedance,
                                 .weighting = pass->weighting,

@@ -1,6 +1,7 @@
 /* A layout made ready for events: its transfer, and what its facade lets in by the state of its
  * shades. */
 #include "acoustics/envelope/element.h"
+#include "acoustics/event/uncertainty.h"
 #include "acoustics/room/room.h"
 #include "acoustics/room/transfer.h"
 #include "base/use.h"
@@ -14,7 +15,8 @@ static gradin_status out_of_memory(gradin_error *error) {
 
 static bool is_element_good(const gradin_model *model, const gradin_element *element) {
     bool is_vent = element->kind == GRADIN_ELEMENT_VENT;
-    return (is_vent || (element->buildup >= 0 && element->buildup < model->n_buildup)) &&
+    return (is_vent || gradin_element_is_opaque(element) ||
+            (element->buildup >= 0 && element->buildup < model->n_buildup)) &&
            element->shade < model->n_shade;
 }
 
@@ -39,10 +41,13 @@ static gradin_status let_in_by(gradin_arena *arena, gradin_prepared_room *room,
     const gradin_model *model = room->model;
     gradin_room_field field;
     room->tau_m2 = gradin_arena_alloc(arena, (size_t)model->n_element, sizeof room->tau_m2[0]);
-    if (!room->tau_m2) return out_of_memory(error);
-    for (int e = 0; e < model->n_element; e++)
-        gradin_element_tau_m2(model, &model->element[e], &room->glass[e], room->shades,
-                              room->tau_m2[e]);
+    room->passed_m2 = gradin_arena_alloc(arena, (size_t)model->n_element, sizeof *room->passed_m2);
+    if (!room->tau_m2 || !room->passed_m2) return out_of_memory(error);
+    for (int e = 0; e < model->n_element; e++) {
+        const gradin_element *element = &model->element[e];
+        gradin_element_tau_m2(model, element, &room->glass[e], room->shades, room->tau_m2[e]);
+        gradin_element_passed_m2(model, element, &room->glass[e], room->shades, room->passed_m2[e]);
+    }
     gradin_status status = gradin_room_field_make(model, room->shades, &field, error);
     for (int b = 0; status == GRADIN_OK && b < GRADIN_N_BAND; b++)
         room->reverberation_s[b] = field.reverberation_s[field.main_side][b];
@@ -54,7 +59,7 @@ static gradin_status add_glass(gradin_arena *arena, gradin_prepared_room *room,
     gradin_glass *glass = gradin_arena_alloc(arena, (size_t)room->model->n_element, sizeof *glass);
     if (!glass) return out_of_memory(error);
     room->glass = glass;
-    return gradin_glass_make(room->model, glass, error);
+    return gradin_glass_make(arena, room->model, glass, error);
 }
 
 static gradin_status add_transfer(gradin_arena *arena, const char *cache_folder,
@@ -80,12 +85,13 @@ gradin_status gradin_room_prepare(gradin_arena *arena, const gradin_model *model
         return GRADIN_BAD_USE;
     gradin_status status = check_use(arena, model, room, error);
     if (status != GRADIN_OK) return status;
-    *room = (gradin_prepared_room){.model = model,
-                                   .uncertainty_db = gradin_noise_uncertainty_db(),
-                                   .uncertainty_source = gradin_noise_uncertainty_source()};
+    *room =
+        (gradin_prepared_room){.model = model, .uncertainty_source = gradin_uncertainty_source()};
     status = add_glass(arena, room, error);
     if (status == GRADIN_OK) status = let_in_by(arena, room, error);
-    return status == GRADIN_OK ? add_transfer(arena, cache_folder, room, error) : status;
+    if (status == GRADIN_OK) status = add_transfer(arena, cache_folder, room, error);
+    if (status == GRADIN_OK) gradin_uncertainty_prepare(room);
+    return status;
 }
 
 gradin_status gradin_room_shade(gradin_arena *arena, const gradin_prepared_room *room,

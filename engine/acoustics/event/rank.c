@@ -1,9 +1,10 @@
 /* Parts of the facade by the power they let in at the room's maximum.
  *
- * Power of a part in a band: what the noise at the seats says falls on its element then, times the
- * part's S tau (element.c); A-weighted sums over the bands. A part made perfect takes its power
- * away and nothing else: the A-weighted level falls by 10 lg(1 - share), and D2m,nT,w is rated
- * again without its S tau. Limits: power let into the room, not what one seat hears of it. */
+ * Power of a part in a band: the wave that meets its element then, times the part's S tau
+ * (element.c) and what it passes at that angle (angle.c); A-weighted sums over the bands. A part
+ * made perfect takes its power away and nothing else: the A-weighted level falls by 10 lg(1 -
+ * share), and D2m,nT,w is rated again without its S tau. Limits: power let into the room, not what
+ * one seat hears of it. */
 #include "base/use.h"
 #include "gradin/facade.h"
 #include "model/complete.h"
@@ -34,6 +35,7 @@ static bool has_part(const gradin_element *element, gradin_part_kind kind) {
     bool is_vent = element->kind == GRADIN_ELEMENT_VENT;
     if (kind == GRADIN_PART_VENT || is_vent) return is_vent && kind == GRADIN_PART_VENT;
     if (kind == GRADIN_PART_SEALS) return element->joint_m > 0.0;
+    if (element->buildup < 0) return false; /* a wall or roof that is not stated */
     return kind == GRADIN_PART_BODY ||
            (element->kind == GRADIN_ELEMENT_DOOR && element->open > 0.0);
 }
@@ -47,7 +49,11 @@ static void add_element(tally *t, const gradin_model *model, const gradin_noise 
         if (!has_part(element, (gradin_part_kind)kind)) continue;
         int i = part_at(t, element, (gradin_part_kind)kind);
         for (int b = 0; b < GRADIN_N_BAND; b++) {
-            t->power[i][b] += noise->incident[e][b] * tau_m2[kind][b];
+            double share = kind == GRADIN_PART_BODY
+                               ? noise->body_share[e][b]
+                               : gradin_angle_share(&noise->glass[e], (gradin_part_kind)kind, b,
+                                                    noise->incident_angle_rad[e]);
+            t->power[i][b] += noise->incident[e][b] * tau_m2[kind][b] * share;
             t->tau_m2[i][b] += tau_m2[kind][b];
         }
     }

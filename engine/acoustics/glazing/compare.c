@@ -130,6 +130,9 @@ static gradin_status predict(gradin_glazed *g, const gradin_glazing_view *view,
     if (status == GRADIN_OK) status = gradin_glazing_stack(&layers, &stack, error);
     if (status != GRADIN_OK) return status;
     g->predicted.is_given = true;
+    g->predicted.uncertainty_basis =
+        gradin_glazing_uncertainty_db(&layers, g->predicted.uncertainty_db);
+    g->frames = gradin_glazing_frames(&layers);
     find_shear(g);
     g->mass_kgm2 = gradin_glazing_mass_kgm2(&layers);
     g->n_panel = stack.n_panel;
@@ -138,15 +141,20 @@ static gradin_status predict(gradin_glazed *g, const gradin_glazing_view *view,
         return gradin_error_add(error, GRADIN_NUMERIC, NULL,
                                 "build-up %s: its resonances leave the finite numbers",
                                 layers.name);
-    return gradin_rate_curve(g->predicted.r_db, false, &g->predicted.ratings, error);
+    g->predicted.ratings = gradin_rate_curve(g->predicted.r_db, false);
+    return GRADIN_OK;
 }
 
-static gradin_status copy_measured(gradin_glazed *g, gradin_error *error) {
+static void copy_measured(gradin_glazed *g) {
     const gradin_buildup *b = g->buildup;
     g->measured.is_given = true;
     g->measured.is_octave = b->is_octave;
-    for (int k = 0; k < GRADIN_N_BAND; k++) g->measured.r_db[k] = b->measured_r_db[k];
-    return gradin_rate_curve(g->measured.r_db, b->is_octave, &g->measured.ratings, error);
+    g->measured.uncertainty_basis = gradin_glazing_uncertainty_db(b, g->measured.uncertainty_db);
+    for (int k = 0; k < GRADIN_N_BAND; k++) {
+        g->measured.r_db[k] = b->measured_r_db[k];
+        if (isnan(b->measured_r_db[k])) g->measured.uncertainty_db[k] = NAN;
+    }
+    g->measured.ratings = gradin_rate_curve(g->measured.r_db, b->is_octave);
 }
 
 /* Octaves are compared as octaves: predicted tau averaged over the three thirds. */
@@ -176,7 +184,7 @@ static gradin_status fill(gradin_glazed *g, const gradin_buildup *buildup,
     *g = (gradin_glazed){.buildup = buildup, .mass_kgm2 = NAN, .shear_pa = NAN, .shear_loss = NAN};
     for (int b = 0; b < GRADIN_N_BAND; b++) g->measured.r_db[b] = g->predicted.r_db[b] = NAN;
     gradin_status status = buildup->layer ? predict(g, view, error) : GRADIN_OK;
-    if (status == GRADIN_OK && buildup->is_measured) status = copy_measured(g, error);
+    if (status == GRADIN_OK && buildup->is_measured) copy_measured(g);
     find_difference(g, view->shade != NULL);
     return status;
 }

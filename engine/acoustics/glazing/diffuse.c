@@ -1,20 +1,25 @@
-/* Diffuse incidence: (1) tau = int tau(theta) sin 2theta dtheta / int sin 2theta dtheta up to a
- * limiting angle, which is the plain mean of tau over sin^2 theta; for a pane of finite size up to
- * 90 degrees with tau sigma cos theta (finite.c).
+/* Diffuse incidence: tau = int tau(theta) sin 2theta dtheta / int sin 2theta dtheta up to a
+ * limiting angle, which is the plain mean of tau over sin^2 theta. For a pane of finite size the
+ * integral runs over all waves on it, those that are slower than sound in air, too, with the weight
+ * of finite.c and tau/sigma2 of layers whose air has the impedance rho c sigma; what edges radiate
+ * of slow free waves counts by the gain g of their mounting, (g - (g - 1)/s2)2, which is 1 at
+ * grazing. Limp layers have no free waves.
  *
  * Method: adaptive bisection with the 7/15-point Gauss-Kronrod rule (R. Piessens et al., QUADPACK,
  * Springer 1983: nodes and weights from memory, verified by test_glazing.c), begun at the angles of
  * coincidence of the panels, where tau has peaks as narrow as their loss, and at even steps where
- * there are elastic layers, whose coincidence nobody knows beforehand. Limits: the same at most
+ * there are elastic layers, whose coincidence nobody knows beforehand. Limits: at most
  * MAX_DEPTH halvings deep. */
 #include "acoustics/glazing/tmm.h"
 
-enum { HALF_NODES = 7, MAX_DEPTH = 24, N_EVEN = 10, MAX_CUT = GLAZING_MAX_PLY + N_EVEN + 2 };
+enum { HALF_NODES = 7, MAX_DEPTH = 24, N_EVEN = 10, MAX_CUT = GLAZING_MAX_PLY + 2 * N_EVEN + 3 };
 
 typedef struct integrand {
     const glazing_stack *tuned;
     glazing_span span;
     const glazing_spatial_window *window;
+    double gain;      /* of slow waves */
+    bool is_weighted; /* by the window */
     int band;
     double tolerance; /* absolute, of the integral over a unit of sin^2 */
 } integrand;
@@ -24,8 +29,15 @@ typedef struct piece {
 } piece;
 
 static double value_at(const integrand *g, double sine2) {
-    double tau = gradin_glazing_tau_tuned(g->tuned, g->span, sine2);
-    return g->window ? tau * gradin_glazing_spatial_window_factor(g->window, g->band, sine2) : tau;
+    double f_hz = g->tuned->f_hz;
+    if (!g->window)
+        return gradin_glazing_tau_tuned(g->tuned, g->span, gradin_glazing_endless(f_hz, sine2));
+    glazing_share share = gradin_glazing_spatial_window_at(g->window, g->band, sine2);
+    glazing_wave wave = {2.0 * GRADIN_PI * f_hz / GRADIN_AIR_SPEED_MS * sqrt(sine2),
+                         share.z_air_pasm};
+    double tau = gradin_glazing_tau_tuned(g->tuned, g->span, wave) / (share.sigma * share.sigma);
+    double edge = sine2 > 1.0 ? g->gain - (g->gain - 1.0) / sine2 : 1.0;
+    return g->is_weighted ? tau * share.weight * edge * edge : tau;
 }
 
 /* Estimate over [a, b] by Kronrod's rule; the error is its distance from Gauss's. */
@@ -64,22 +76,28 @@ static double refine(const integrand *g, piece whole, int depth) {
 /* Puts an angle into its place among the n cuts. */
 static int add_cut(double *cut, int n, double sine2, double limit) {
     int at = n;
-    if (!(sine2 < limit) || n == MAX_CUT - 1) return n;
+    if (!(sine2 < limit && sine2 > cut[0]) || n == MAX_CUT - 1) return n;
     for (; cut[at - 1] > sine2; at--) cut[at] = cut[at - 1];
     cut[at] = sine2;
     return n + 1;
 }
 
-/* 0, the coincidences in between in rising order, the limit; returns their count. */
-static int find_cuts(const glazing_stack *tuned, glazing_span span, double limit, double *cut) {
-    int n = 1, n_even = tuned->is_chain ? 1 : N_EVEN;
-    cut[0] = 0.0;
-    for (int i = 1; i < n_even; i++) n = add_cut(cut, n, limit * i / n_even, limit);
+/* from, the coincidences and grazing in between in rising order, to; returns their count. Nobody
+ * knows where elastic layers have theirs: even steps up to grazing, then even ratios. */
+static int find_cuts(const glazing_stack *tuned, glazing_span span, double from, double to,
+                     double *cut) {
+    int n = 1;
+    cut[0] = from;
+    if (!tuned->is_chain)
+        for (int i = 1; i < N_EVEN; i++) {
+            n = add_cut(cut, n, fmin(to, 1.0) * i / N_EVEN, to);
+            if (to > 1.0) n = add_cut(cut, n, pow(to, (double)i / N_EVEN), to);
+        }
     for (int i = span.first; i < span.end; i++)
         if (tuned->part[i].kind == GLAZING_PANEL)
-            n = add_cut(cut, n, gradin_glazing_coincidence(&tuned->part[i].panel, tuned->f_hz),
-                        limit);
-    cut[n++] = limit;
+            n = add_cut(cut, n, gradin_glazing_coincidence(&tuned->part[i].panel, tuned->f_hz), to);
+    n = add_cut(cut, n, 1.0, to);
+    cut[n++] = to;
     return n;
 }
 
@@ -88,20 +106,68 @@ static int band_of(double f_hz) {
     return (int)(band < 0 ? 0 : band >= GRADIN_N_BAND ? GRADIN_N_BAND - 1 : band);
 }
 
-double gradin_glazing_tuned_diffuse(const glazing_stack *tuned, glazing_span span,
-                                    const glazing_method *method) {
-    double cut[MAX_CUT], guess = 0.0, tau = 0.0;
-    double sine = method->window ? 1.0 : sin(gradin_rad(method->limit_deg)), limit = sine * sine;
+/* Largest sine2 at which something passes: three times that of the last coincidence, beyond which
+ * panes are stiff; the whole table with limp layers only. *gain is 1 for those. */
+static double reach(const glazing_stack *tuned, glazing_span span, double most, double *gain) {
+    double last = 0.0;
+    bool is_stiff = !tuned->is_chain;
+    for (int i = span.first; i < span.end; i++) {
+        if (tuned->part[i].kind != GLAZING_PANEL) continue;
+        double at = gradin_glazing_coincidence(&tuned->part[i].panel, tuned->f_hz);
+        if (isfinite(at)) is_stiff = true;
+        last = fmax(last, at);
+    }
+    if (!is_stiff) *gain = 1.0;
+    return is_stiff && tuned->is_chain ? fmin(most * most, fmax(1.5, 3.0 * last)) : most * most;
+}
+
+static double integrate(const integrand *like, double from, double to, double tolerance) {
+    double cut[MAX_CUT], guess = 0.0, sum = 0.0;
     piece part[MAX_CUT];
-    integrand g = {tuned, span, method->window, band_of(tuned->f_hz), 0.0};
-    int n = find_cuts(tuned, span, limit, cut) - 1;
+    integrand g = *like;
+    int n = find_cuts(g.tuned, g.span, from, to, cut) - 1;
     for (int i = 0; i < n; i++) {
         part[i] = kronrod(&g, cut[i], cut[i + 1]);
         guess += part[i].integral;
     }
-    g.tolerance = method->tolerance * guess / limit;
-    for (int i = 0; i < n; i++) tau += refine(&g, part[i], 0);
-    return tau / limit; /* (1) */
+    g.tolerance = tolerance * guess / (to - from);
+    for (int i = 0; i < n; i++) sum += refine(&g, part[i], 0);
+    return sum;
+}
+
+static integrand integrand_of(const glazing_stack *tuned, glazing_span span,
+                              const glazing_method *method) {
+    return (integrand){tuned,
+                       span,
+                       method->window,
+                       method->edge_gain,
+                       method->window != NULL,
+                       band_of(tuned->f_hz),
+                       0.0};
+}
+
+double gradin_glazing_tuned_diffuse(const glazing_stack *tuned, glazing_span span,
+                                    const glazing_method *method) {
+    integrand g = integrand_of(tuned, span, method);
+    if (g.window)
+        return integrate(&g, 0.0, reach(tuned, span, g.window->most[g.band], &g.gain),
+                         method->tolerance);
+    double sine = sin(gradin_rad(method->limit_deg)), limit = sine * sine;
+    return integrate(&g, 0.0, limit, method->tolerance) / limit;
+}
+
+double gradin_glazing_tuned_slow(const glazing_stack *tuned, glazing_span span,
+                                 const glazing_method *method) {
+    integrand g = integrand_of(tuned, span, method);
+    double to = reach(tuned, span, g.window->most[g.band], &g.gain);
+    return integrate(&g, 1.0, to, method->tolerance);
+}
+
+double gradin_glazing_tuned_mean(const glazing_stack *tuned, glazing_span span,
+                                 const glazing_method *method, double from, double to) {
+    integrand g = integrand_of(tuned, span, method);
+    g.is_weighted = false;
+    return integrate(&g, from, to, method->tolerance) / (to - from);
 }
 
 double gradin_glazing_tau_diffuse(const glazing_stack *stack, const glazing_method *method,

@@ -1,12 +1,12 @@
 /* Loss factor of the glass and shear modulus of the interlayers that bring the predicted curve of a
  * build-up nearest to its measured one.
  *
- * Method: least squares of R over the 21 thirds in the logarithms of the two values, by Levenberg
- * and Marquardt: D. W. Marquardt, J. SIAM 11 (1963) 431-441 (from memory); each step solves the
- * damped linear system by QR (LAPACK dgels). Derivatives by central differences. Limits: one loss
- * for all plates and one modulus for all interlayers, neither of which knows frequency; the loss of
- * the interlayer and everything else stay; values within the bounds below, and a measurement that
- * the theory cannot reach (leaks, a frame) spoils them: look at the residuals. */
+ * Method: least squares of R over the measured thirds in the logarithms of the two values, by
+ * Levenberg and Marquardt: D. W. Marquardt, J. SIAM 11 (1963) 431-441 (from memory); each step
+ * solves the damped linear system by QR (LAPACK dgels). Derivatives by central differences. Limits:
+ * one loss for all plates and one modulus for all interlayers, neither of which knows frequency;
+ * the loss of the interlayer and everything else stay; values within the bounds below, and a
+ * measurement that the theory cannot reach (leaks, a frame) spoils them: look at the residuals. */
 #include "acoustics/glazing/tmm.h"
 #include "base/use.h"
 #include "gradin/glazing.h"
@@ -50,10 +50,18 @@ static gradin_status find_residual(problem *p, const double *log_value, double *
     set_values(p, log_value);
     gradin_status status = gradin_glazing_stack(&p->buildup, &stack, error);
     for (int b = 0; status == GRADIN_OK && b < GRADIN_N_BAND; b++)
-        residual_db[b] =
-            -10.0 * log10(gradin_glazing_tau_band(&stack, &p->method, gradin_band_mid_hz(b))) -
-            p->buildup.measured_r_db[b];
+        residual_db[b] = isnan(p->buildup.measured_r_db[b])
+                             ? 0.0 /* not measured */
+                             : -10.0 * log10(gradin_glazing_tau_band(&stack, &p->method,
+                                                                     gradin_band_mid_hz(b))) -
+                                   p->buildup.measured_r_db[b];
     return status;
+}
+
+static int count_measured(const gradin_buildup *buildup) {
+    int n = 0;
+    for (int b = 0; b < GRADIN_N_BAND; b++) n += !isnan(buildup->measured_r_db[b]);
+    return n;
 }
 
 static double sum_of_squares(const double *residual_db) {
@@ -127,7 +135,8 @@ static gradin_status prepare(problem *p, const gradin_buildup *buildup, double *
         return refuse(error, buildup, "cannot be fitted: it needs layers and measured thirds");
     if (buildup->n_layer > GLAZING_MAX_LAYER)
         return refuse(error, buildup, "has more than 24 layers");
-    *p = (problem){.buildup = *buildup, .method = gradin_glazing_method, .n_value = 1};
+    *p = (problem){.buildup = *buildup, .n_value = 1};
+    p->method = gradin_glazing_mounted(buildup, gradin_glazing_sample());
     p->method.tolerance = 0.005;
     p->buildup.layer = p->layer;
     log_value[1] = 0.0;
@@ -152,14 +161,14 @@ gradin_status gradin_glazing_fit_make(const gradin_buildup *buildup, gradin_glaz
     *fit = (gradin_glazing_fit){.buildup = buildup};
     if (status != GRADIN_OK) return status;
     status = find_residual(&p, log_value, fit->residual_db, error);
-    fit->rms_before_db = sqrt(sum_of_squares(fit->residual_db) / GRADIN_N_BAND);
+    fit->rms_before_db = sqrt(sum_of_squares(fit->residual_db) / count_measured(buildup));
     for (int i = 0; status == GRADIN_OK && i < MAX_STEP && moved > SETTLED; i++)
         status = improve(&p, log_value, fit->residual_db, &damping, &moved, error);
     fit->loss = exp(log_value[0]);
     fit->shear_pa = p.n_value > 1 ? exp(log_value[1]) : NAN;
     for (int k = 0; k < p.n_value; k++)
         fit->is_at_bound |= log_value[k] <= log(LEAST[k]) || log_value[k] >= log(MOST[k]);
-    fit->rms_db = sqrt(sum_of_squares(fit->residual_db) / GRADIN_N_BAND);
+    fit->rms_db = sqrt(sum_of_squares(fit->residual_db) / count_measured(buildup));
     return status;
 }
 

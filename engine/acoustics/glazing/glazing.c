@@ -1,4 +1,5 @@
 /* Sound reduction index and mass of a build-up. */
+#include "gradin/glazing.h"
 #include "acoustics/glazing/tmm.h"
 
 #include <string.h>
@@ -7,59 +8,60 @@ static const char *name_of(const gradin_buildup *buildup) {
     return buildup->name ? buildup->name : "";
 }
 
-static gradin_status copy_measured(const gradin_buildup *buildup, double *r_db,
-                                   gradin_error *error) {
-    for (int b = 0; b < GRADIN_N_BAND; b++)
-        if (!isfinite(buildup->measured_r_db[b]))
-            return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
-                                    "build-up %s: measured value at %d Hz is no finite number",
-                                    name_of(buildup), gradin_band_nominal_hz(b));
-    memcpy(r_db, buildup->measured_r_db, GRADIN_N_BAND * sizeof *r_db);
-    return GRADIN_OK;
-}
-
-static gradin_status predict(const gradin_buildup *buildup, const glazing_method *method,
-                             double *r_db, gradin_error *error) {
-    glazing_stack stack;
-    gradin_status status = gradin_glazing_stack(buildup, &stack, error);
-    if (status != GRADIN_OK) return status;
-    for (int b = 0; b < GRADIN_N_BAND; b++) {
-        double tau = gradin_glazing_tau_band(&stack, method, gradin_band_mid_hz(b));
-        r_db[b] = -10.0 * log10(tau);
-        if (!isfinite(r_db[b]))
-            return gradin_error_add(error, GRADIN_NUMERIC, NULL,
-                                    "build-up %s leaves the finite numbers", name_of(buildup));
-    }
-    return GRADIN_OK;
-}
-
 static gradin_status refuse_use(gradin_error *error) {
     return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a build-up and a result are needed");
+}
+
+/* The method for a build-up in a pane of a size; of the standard sample without one. */
+static glazing_method sized(const gradin_buildup *buildup, double width_m, double height_m,
+                            glazing_spatial_window *window) {
+    if (!(width_m > 0.0)) return gradin_glazing_mounted(buildup, gradin_glazing_sample());
+    gradin_glazing_spatial_window_make(width_m, height_m, window);
+    return gradin_glazing_mounted(buildup, window);
+}
+
+gradin_status gradin_glazing_r_in_window(const gradin_buildup *buildup,
+                                         const glazing_spatial_window *window, double *r_db,
+                                         gradin_error *error) {
+    glazing_method method = gradin_glazing_mounted(buildup, window);
+    return buildup->is_measured ? gradin_measured_fill(buildup, r_db, error)
+                                : gradin_glazing_predict(buildup, &method, r_db, error);
+}
+
+static gradin_status predict_sized(const gradin_buildup *buildup, double width_m, double height_m,
+                                   double *r_db, gradin_error *error) {
+    glazing_spatial_window window;
+    glazing_method method = sized(buildup, width_m, height_m, &window);
+    return gradin_glazing_predict(buildup, &method, r_db, error);
 }
 
 gradin_status gradin_glazing_r_db(const gradin_buildup *buildup, double *r_db,
                                   gradin_error *error) {
     if (!buildup || !r_db) return refuse_use(error);
-    return buildup->is_measured ? copy_measured(buildup, r_db, error)
-                                : predict(buildup, &gradin_glazing_method, r_db, error);
-}
-
-/* The method with the window of a pane; without a size as it is. */
-static glazing_method sized(double width_m, double height_m, glazing_spatial_window *window) {
-    glazing_method method = gradin_glazing_method;
-    if (!(width_m > 0.0)) return method;
-    gradin_glazing_spatial_window_make(width_m, height_m, window);
-    method.window = window;
-    return method;
+    return buildup->is_measured ? gradin_measured_fill(buildup, r_db, error)
+                                : predict_sized(buildup, 0.0, 0.0, r_db, error);
 }
 
 gradin_status gradin_glazing_finite_r_db(const gradin_buildup *buildup, double width_m,
                                          double height_m, double *r_db, gradin_error *error) {
-    glazing_spatial_window window;
     if (!buildup || !r_db || !(width_m > 0.0) || !(height_m > 0.0)) return refuse_use(error);
-    if (buildup->is_measured) return copy_measured(buildup, r_db, error);
-    glazing_method method = sized(width_m, height_m, &window);
-    return predict(buildup, &method, r_db, error);
+    return buildup->is_measured ? gradin_measured_fill(buildup, r_db, error)
+                                : predict_sized(buildup, width_m, height_m, r_db, error);
+}
+
+/* What lies from a layer on becomes the air that it takes up: the loss is what the shade does and
+ * not what its distance does to waves that radiate near the glass only. */
+static void leave_air(gradin_layer *from, gradin_buildup *buildup) {
+    gradin_layer *to = from;
+    const gradin_layer *end = buildup->layer + buildup->n_layer;
+    for (const gradin_layer *layer = from; layer < end; layer++) {
+        if (layer->kind != GRADIN_LAYER_GAP && layer->kind != GRADIN_LAYER_POROUS) continue;
+        *to++ = (gradin_layer){.kind = GRADIN_LAYER_GAP,
+                               .thickness_m = layer->thickness_m,
+                               .density_kgm3 = GRADIN_AIR_DENSITY_KGM3,
+                               .speed_ms = GRADIN_AIR_SPEED_MS};
+    }
+    buildup->n_layer = (int)(to - buildup->layer);
 }
 
 gradin_status gradin_glazing_insertion_db(const gradin_buildup *buildup, const gradin_layer *layer,
@@ -73,14 +75,16 @@ gradin_status gradin_glazing_insertion_db(const gradin_buildup *buildup, const g
         return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
                                 "build-up %s has more than 24 layers with its shade",
                                 name_of(buildup));
-    gradin_buildup both = *buildup, bare = *buildup;
+    gradin_buildup both = *buildup;
     memcpy(all, buildup->layer, (size_t)buildup->n_layer * sizeof *all);
     memcpy(all + buildup->n_layer, layer, (size_t)n_layer * sizeof *all);
     both.layer = all;
     both.n_layer += n_layer;
-    glazing_method method = sized(width_m, height_m, &window);
-    gradin_status status = predict(&bare, &method, bare_db, error);
-    if (status == GRADIN_OK) status = predict(&both, &method, loss_db, error);
+    glazing_method method = sized(buildup, width_m, height_m, &window);
+    method.is_shaded = true;
+    gradin_status status = gradin_glazing_predict(&both, &method, loss_db, error);
+    leave_air(&all[buildup->n_layer], &both);
+    if (status == GRADIN_OK) status = gradin_glazing_predict(&both, &method, bare_db, error);
     for (int b = 0; status == GRADIN_OK && b < GRADIN_N_BAND; b++) loss_db[b] -= bare_db[b];
     return status;
 }

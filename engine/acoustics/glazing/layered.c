@@ -48,8 +48,8 @@ static double complex depth_number(double complex square) {
     return cimag(root) > 0.0 ? -root : root;
 }
 
-static void put_fluid(field *f, const glazing_fluid *fluid, double kx, double z_air) {
-    double complex kz = depth_number(fluid->k2_1m2 - kx * kx * fluid->lighter);
+static void put_fluid(field *f, const glazing_fluid *fluid, double kx2, double z_air) {
+    double complex kz = depth_number(fluid->k2_1m2 - kx2 * fluid->lighter);
     if (kz == 0.0) kz = 1e-9 * csqrt(fluid->k2_1m2);
     double complex fade = cexp(-I * kz * fluid->thickness_m);
     double complex v = z_air * kz / fluid->inertia_pasm2;
@@ -136,7 +136,8 @@ static bool solve(wave_system *s) {
 static double complex panel_series(const glazing_part *part, double kx, double w) {
     if (part->kind == GLAZING_SHEET) return part->series_pasm;
     return (gradin_glazing_stiffness(&part->panel, kx, w) - w * w * part->panel.mass_kgm2) /
-           (I * w);
+               (I * w) +
+           gradin_glazing_rim(&part->edges, kx);
 }
 
 static void put_parts(wave_system *s, const glazing_stack *tuned, double kx, double w,
@@ -152,9 +153,11 @@ static void put_parts(wave_system *s, const glazing_stack *tuned, double kx, dou
         const glazing_part *part = &tuned->part[i];
         field here = {.column = before.column + before.n_wave};
         if (part->kind == GLAZING_FLUID) {
-            put_fluid(&here, &part->fluid, kx, z_air);
+            put_fluid(&here, &part->fluid, gradin_glazing_along(&part->fluid, kx, w, z_air), z_air);
         } else if (part->kind == GLAZING_SOLID) {
             put_solid(&here, &part->solid, kx, w, z_air);
+            if (!(is_bare && before.is_solid))
+                series += gradin_glazing_rim(&part->edges, kx) / z_air;
         } else {
             series += panel_series(part, kx, w) / z_air;
             is_bare = false;
@@ -171,11 +174,9 @@ static void put_parts(wave_system *s, const glazing_stack *tuned, double kx, dou
     s->n = s->row;
 }
 
-double gradin_glazing_tau_layered(const glazing_stack *tuned, double sine2) {
+double gradin_glazing_tau_layered(const glazing_stack *tuned, glazing_wave wave) {
     wave_system s = {.n = 0};
-    double w = 2.0 * GRADIN_PI * tuned->f_hz, kx = w / GRADIN_AIR_SPEED_MS * sqrt(sine2);
-    double z_air = GRADIN_AIR_DENSITY_KGM3 * GRADIN_AIR_SPEED_MS / sqrt(1.0 - sine2);
-    put_parts(&s, tuned, kx, w, z_air);
+    put_parts(&s, tuned, wave.kx_radm, 2.0 * GRADIN_PI * tuned->f_hz, wave.z_air_pasm);
     if (!solve(&s)) return NAN;
     double real = creal(s.answer[s.n - 1]), imaginary = cimag(s.answer[s.n - 1]);
     double tau = real * real + imaginary * imaginary;

@@ -121,12 +121,21 @@ static void add_panel(glazing_stack *stack, int first, int n) {
 }
 
 static void add_solids(glazing_stack *stack, int first, int n) {
-    double mass_kgm2 = 0.0;
-    for (int i = first; i < first + n; i++)
-        mass_kgm2 += stack->layer[i].density_kgm3 * stack->layer[i].thickness_m;
+    double mass_kgm2 = 0.0, stretch_nm = 0.0, depth_m = 0.0;
+    for (int i = first; i < first + n; i++) {
+        const gradin_layer *layer = &stack->layer[i];
+        mass_kgm2 += layer->density_kgm3 * layer->thickness_m;
+        depth_m += layer->thickness_m;
+        if (layer->kind == GRADIN_LAYER_PLATE)
+            stretch_nm +=
+                layer->young_pa * layer->thickness_m / (1.0 - layer->poisson * layer->poisson);
+    }
     for (int i = first; i < first + n; i++)
         stack->part[stack->n_part++] =
-            (glazing_part){.kind = GLAZING_SOLID, .layer = i, .run_kgm2 = mass_kgm2};
+            (glazing_part){.kind = GLAZING_SOLID,
+                           .layer = i,
+                           .run_kgm2 = mass_kgm2,
+                           .run_nm = stretch_nm * depth_m * depth_m / 12.0};
     stack->is_chain = false;
 }
 

@@ -28,6 +28,7 @@ typedef struct glazing_fluid {
     double complex inertia_pasm2; /* w rho */
     double complex k2_1m2;        /* square of the wavenumber */
     double complex lighter;       /* rho over the density that acts along the layer */
+    bool is_open;                 /* to the room */
 } glazing_fluid;
 
 /* An elastic layer in full, at one frequency. */
@@ -35,6 +36,12 @@ typedef struct glazing_solid {
     double thickness_m, density_kgm3;
     double complex lame_pa, shear_pa; /* lambda, mu */
 } glazing_solid;
+
+/* What the edges of a pane take from a wave that is forced on it; nothing until tuned. */
+typedef struct glazing_edges {
+    double rim_pasm;  /* pressure over velocity */
+    double free4_1m4; /* fourth power of the pane's free wavenumber */
+} glazing_edges;
 
 typedef enum glazing_part_kind {
     GLAZING_PANEL,
@@ -45,9 +52,11 @@ typedef enum glazing_part_kind {
 
 typedef struct glazing_part {
     glazing_part_kind kind;
-    int layer;       /* its first */
-    double run_kgm2; /* mass of the panel, or of all solids glued together here */
-    union {          /* by kind; a panel without slip, the others empty, until tuned */
+    int layer;           /* its first */
+    double run_kgm2;     /* mass of the panel, or of all solids glued together here */
+    double run_nm;       /* bending stiffness of all solids glued together, as one plate */
+    glazing_edges edges; /* of a panel, or of solids glued together, in each of them */
+    union {              /* by kind; a panel without slip, the others empty, until tuned */
         glazing_panel panel;
         glazing_fluid fluid;
         glazing_solid solid;
@@ -83,6 +92,27 @@ const glazing_panel *gradin_glazing_panel_at(const glazing_stack *stack, int i);
 /* Pressure over deflection, N/m3, with which a panel at the wavenumber kx along it and the angular
  * frequency w resists, its own mass left out. */
 double complex gradin_glazing_stiffness(const glazing_panel *panel, double kx_radm, double w);
+
+/* sine2 at which the trace of the incident wave runs along with the panel's free bending wave;
+ * above 1 below the critical frequency, INFINITY for a limp panel. The panel of a tuned stack. */
+double gradin_glazing_coincidence(const glazing_panel *panel, double f_hz);
+
+/* All of rim_pasm well below the free wavenumber, nothing from there on: the wave is the free one.
+ */
+static inline double gradin_glazing_rim(const glazing_edges *edges, double kx_radm) {
+    if (!(edges->rim_pasm > 0.0)) return 0.0;
+    double kx2 = kx_radm * kx_radm;
+    return edges->rim_pasm * fmax(1.0 - kx2 * kx2 / edges->free4_1m4, 0.0);
+}
+
+/* Square of the wavenumber along a fluid. One that is open to the room has that of air whose wave
+ * impedance is z_air: the room's radiation knows the pane's size, and so must the air before it. */
+static inline double gradin_glazing_along(const glazing_fluid *fluid, double kx_radm, double w,
+                                          double z_air_pasm) {
+    if (!fluid->is_open) return kx_radm * kx_radm;
+    double k = w / GRADIN_AIR_SPEED_MS, kz = w * GRADIN_AIR_DENSITY_KGM3 / z_air_pasm;
+    return k * k - kz * kz;
+}
 
 /* Shear correction kappa of a thick plate. */
 double gradin_glazing_kappa(double poisson);

@@ -16,6 +16,8 @@
  * shear angle for all of them; test_layered.c says how near this is to full elasticity. */
 #include "acoustics/glazing/stack.h"
 
+enum { COINCIDENCE_STEPS = 8 };
+
 /* kx2/K of ply i, (2). */
 static double complex give(const glazing_panel *panel, int i, double kx2, double w2) {
     return kx2 * gradin_reciprocal(panel->stretch_nm[i] * kx2 - w2 * panel->ply_kgm2[i]);
@@ -60,4 +62,14 @@ double complex gradin_glazing_stiffness(const glazing_panel *panel, double kx_ra
         turn += joint_stiffness(panel, kx2, w2);
     turn = kx2 * turn - w2 * panel->turn_kg;                                         /* (3) */
     return kx2 * turn * panel->shear_nm * gradin_reciprocal(turn + panel->shear_nm); /* (4) */
+}
+
+double gradin_glazing_coincidence(const glazing_panel *panel, double f_hz) {
+    double w = 2.0 * GRADIN_PI * f_hz, k = w / GRADIN_AIR_SPEED_MS, kx = k;
+    for (int step = 0; step < COINCIDENCE_STEPS; step++) { /* halves the error: D falls by kx^-2 */
+        double stiffness = creal(gradin_glazing_stiffness(panel, kx, w)) / (kx * kx * kx * kx);
+        if (stiffness <= 0.0) return INFINITY;
+        kx = sqrt(w * sqrt(panel->mass_kgm2 / stiffness));
+    }
+    return (kx / k) * (kx / k);
 }

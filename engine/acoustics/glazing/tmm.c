@@ -10,20 +10,19 @@
  * Limits: endless flat layers; the same air on both sides. */
 #include "acoustics/glazing/tmm.h"
 
-enum { COINCIDENCE_STEPS = 8 };
-
 typedef struct state {
     double complex p, v;
 } state;
 
-/* Z of (1). */
-static double complex panel_impedance(const glazing_panel *panel, double kx, double w) {
-    return -I * (gradin_glazing_stiffness(panel, kx, w) - w * w * panel->mass_kgm2) / w;
+static double complex panel_impedance(const glazing_part *part, double kx, double w) {
+    const glazing_panel *panel = &part->panel;
+    return -I * (gradin_glazing_stiffness(panel, kx, w) - w * w * panel->mass_kgm2) / w +
+           gradin_glazing_rim(&part->edges, kx);
 }
 
-/* The state before a fluid from that behind it, (2). */
-static state before_fluid(const glazing_fluid *fluid, double kx, state behind) {
-    double complex kz = gradin_either_root(fluid->k2_1m2 - kx * kx * fluid->lighter);
+/* The state before a fluid from that behind it. */
+static state before_fluid(const glazing_fluid *fluid, double kx2, state behind) {
+    double complex kz = gradin_either_root(fluid->k2_1m2 - kx2 * fluid->lighter);
     if (kz == 0.0) kz = 1e-9 * csqrt(fluid->k2_1m2); /* wave exactly along a layer without loss */
     double complex turn = cexp(I * kz * fluid->thickness_m), back = gradin_reciprocal(turn);
     double complex cosine = 0.5 * (turn + back), j_sine = 0.5 * (turn - back);
@@ -33,17 +32,16 @@ static state before_fluid(const glazing_fluid *fluid, double kx, state behind) {
 }
 
 /* The product of all matrices on the transmitted wave, from the last to the first. */
-static double tau_of_chain(const glazing_stack *tuned, glazing_span span, double sine2) {
-    double w = 2.0 * GRADIN_PI * tuned->f_hz, kx = w / GRADIN_AIR_SPEED_MS * sqrt(sine2);
-    double z_air = GRADIN_AIR_DENSITY_KGM3 * GRADIN_AIR_SPEED_MS / sqrt(1.0 - sine2);
+static double tau_of_chain(const glazing_stack *tuned, glazing_span span, glazing_wave wave) {
+    double w = 2.0 * GRADIN_PI * tuned->f_hz, kx = wave.kx_radm, z_air = wave.z_air_pasm;
     state s = {1.0, 1.0 / z_air};
     for (int i = span.end - 1; i >= span.first; i--) {
         const glazing_part *part = &tuned->part[i];
         if (part->kind == GLAZING_FLUID)
-            s = before_fluid(&part->fluid, kx, s);
+            s = before_fluid(&part->fluid, gradin_glazing_along(&part->fluid, kx, w, z_air), s);
         else
-            s.p += s.v * (part->kind == GLAZING_PANEL ? panel_impedance(&part->panel, kx, w)
-                                                      : part->series_pasm);
+            s.p += s.v *
+                   (part->kind == GLAZING_PANEL ? panel_impedance(part, kx, w) : part->series_pasm);
     }
     double complex sum = s.p + z_air * s.v; /* twice the incident pressure */
     double real = creal(sum), imaginary = cimag(sum);
@@ -51,24 +49,15 @@ static double tau_of_chain(const glazing_stack *tuned, glazing_span span, double
                 1.0); /* (3); above 1 by rounding only */
 }
 
-double gradin_glazing_tau_tuned(const glazing_stack *tuned, glazing_span span, double sine2) {
-    return tuned->is_chain || tuned->n_part == 0 ? tau_of_chain(tuned, span, sine2)
-                                                 : gradin_glazing_tau_layered(tuned, sine2);
+double gradin_glazing_tau_tuned(const glazing_stack *tuned, glazing_span span, glazing_wave wave) {
+    return tuned->is_chain || tuned->n_part == 0 ? tau_of_chain(tuned, span, wave)
+                                                 : gradin_glazing_tau_layered(tuned, wave);
 }
 
 double gradin_glazing_tau(const glazing_stack *stack, const glazing_method *method, double sine2,
                           double f_hz) {
     glazing_stack tuned;
     gradin_glazing_tune(stack, method, f_hz, &tuned);
-    return gradin_glazing_tau_tuned(&tuned, gradin_glazing_all(&tuned), sine2);
-}
-
-double gradin_glazing_coincidence(const glazing_panel *panel, double f_hz) {
-    double w = 2.0 * GRADIN_PI * f_hz, k = w / GRADIN_AIR_SPEED_MS, kx = k;
-    for (int step = 0; step < COINCIDENCE_STEPS; step++) { /* halves the error: D falls by kx^-2 */
-        double stiffness = creal(gradin_glazing_stiffness(panel, kx, w)) / (kx * kx * kx * kx);
-        if (stiffness <= 0.0) return INFINITY;
-        kx = sqrt(w * sqrt(panel->mass_kgm2 / stiffness));
-    }
-    return (kx / k) * (kx / k);
+    return gradin_glazing_tau_tuned(&tuned, gradin_glazing_all(&tuned),
+                                    gradin_glazing_endless(f_hz, sine2));
 }

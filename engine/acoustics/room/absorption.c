@@ -5,7 +5,8 @@
  *
  * Glass absorbs as "heavy plate glass" in octaves 125..4000 Hz (widely reprinted table, first
  * printed by the Acoustical and Insulating Materials Association); a closed shade's own figure
- * counts instead. An open door absorbs everything. */
+ * counts instead. An open door absorbs everything. Opaque walls and roofs have their own figures.
+ */
 #include "acoustics/envelope/element.h"
 #include "acoustics/room/room.h"
 
@@ -34,6 +35,7 @@ double gradin_reverberation_s(double volume_m3, double absorption_m2) {
 
 double gradin_element_absorption(const gradin_model *model, const gradin_element *element,
                                  gradin_shade_state state, int band) {
+    if (gradin_element_is_opaque(element)) return element->absorption[band];
     double closed = gradin_shade_closed(model, element, state), glass = glass_absorption[band / 3];
     double open = element->kind == GRADIN_ELEMENT_DOOR ? element->open : 0.0;
     double behind = open + (1.0 - open) * glass;

@@ -65,8 +65,8 @@ typedef struct local {
 
 static local to_local(const gradin_element *element, gradin_vec3 eye_m) {
     gradin_vec3 way = gradin_sub(eye_m, element->corner_m);
-    return (local){way.x * element->along.x + way.y * element->along.y, way.z,
-                   -(way.x * element->outward.x + way.y * element->outward.y)};
+    gradin_frame f = gradin_element_frame(element);
+    return (local){gradin_dot(way, f.along), gradin_dot(way, f.up), -gradin_dot(way, f.outward)};
 }
 
 static double outside_m(double at_m, double length_m) {
@@ -94,10 +94,8 @@ typedef struct patches {
 } patches;
 
 static gradin_vec3 point_inside(const gradin_element *element, double along_m, double up_m) {
-    return (gradin_vec3){
-        element->corner_m.x + along_m * element->along.x - inside_m * element->outward.x,
-        element->corner_m.y + along_m * element->along.y - inside_m * element->outward.y,
-        element->corner_m.z + up_m};
+    gradin_vec3 inward = gradin_scale(gradin_element_frame(element).outward, -inside_m);
+    return gradin_add(gradin_element_point_m(element, along_m, up_m), inward);
 }
 
 static void lay_patches(const gradin_element *element, local eye, patches *p) {

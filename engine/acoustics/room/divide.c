@@ -63,9 +63,7 @@ int gradin_room_side(const gradin_model *model, gradin_vec3 at_m) {
 }
 
 int gradin_element_side(const gradin_model *model, const gradin_element *e) {
-    gradin_vec3 middle_m = {e->corner_m.x + 0.5 * e->width_m * e->along.x,
-                            e->corner_m.y + 0.5 * e->width_m * e->along.y, e->corner_m.z};
-    return gradin_room_side(model, middle_m);
+    return gradin_room_side(model, gradin_element_point_m(e, 0.5 * e->width_m, 0.5 * e->height_m));
 }
 
 typedef struct half {
@@ -74,10 +72,11 @@ typedef struct half {
         area_m2[GRADIN_N_SURFACE + 1]; /* of the first surfaces, then of all that have no place */
 } half;
 
-static double facade_m2(const gradin_model *m, int side) {
+static double elements_m2(const gradin_model *m, int side, bool is_overhead) {
     double sum_m2 = 0.0;
     for (int i = 0; i < m->n_element; i++)
-        if (gradin_element_side(m, &m->element[i]) == side)
+        if (gradin_element_side(m, &m->element[i]) == side &&
+            gradin_element_is_overhead(&m->element[i]) == is_overhead)
             sum_m2 += gradin_element_area_m2(&m->element[i]);
     return sum_m2;
 }
@@ -105,8 +104,9 @@ static void measure(const gradin_model *m, half part[2]) {
         part[side].volume_m3 = share * m->volume_m3;
         area_m2[GRADIN_SURFACE_SEATING] = seats_m2;
         area_m2[GRADIN_SURFACE_FLOOR] = fmax(share * plan_m2 - seats_m2, 0.0);
-        area_m2[GRADIN_SURFACE_CEILING] = share * plan_m2;
-        area_m2[GRADIN_SURFACE_WALL] = fmax(wall_m * m->ceiling_m - facade_m2(m, side), 0.0);
+        area_m2[GRADIN_SURFACE_CEILING] = fmax(share * plan_m2 - elements_m2(m, side, true), 0.0);
+        area_m2[GRADIN_SURFACE_WALL] =
+            fmax(wall_m * m->ceiling_m - elements_m2(m, side, false), 0.0);
         area_m2[GRADIN_N_SURFACE] = share;
     }
 }

@@ -72,11 +72,10 @@ static void add_elements(gradin_patch_maker *maker) {
         double width_m = is_vent ? vent_side_m : e->width_m;
         double height_m = is_vent ? vent_side_m : e->height_m;
         double back_m = is_vent ? -0.5 * vent_side_m : 0.0;
-        gradin_rectangle face = {{e->corner_m.x + back_m * e->along.x,
-                                  e->corner_m.y + back_m * e->along.y, e->corner_m.z + back_m},
-                                 {width_m * e->along.x, width_m * e->along.y, 0.0},
-                                 {0.0, 0.0, height_m},
-                                 {-e->outward.x, -e->outward.y, 0.0}};
+        gradin_frame f = gradin_element_frame(e);
+        gradin_rectangle face = {gradin_element_point_m(e, back_m, back_m),
+                                 gradin_scale(f.along, width_m), gradin_scale(f.up, height_m),
+                                 gradin_scale(f.outward, -1.0)};
         gradin_patch_add(maker, face, GRADIN_PATCH_ELEMENT, i);
     }
 }

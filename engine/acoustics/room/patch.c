@@ -22,6 +22,7 @@ typedef struct around {
     int n_prism;
     int *seat; /* near the patch */
     int n_seat;
+    struct opening *open; /* [n_element] room for those in the patch's plane */
 } around;
 
 static bool in_section(const gradin_section *s, gradin_vec3 at_m) {
@@ -149,30 +150,64 @@ static void measure(const gradin_patch_maker *maker, gradin_patch *patch, around
     if (n > 0) choose_sight(patch, bare_m, n);
 }
 
-/* A wall's rectangle gives up what its windows and doors take. */
-static bool is_opening(const gradin_patch *patch, const gradin_model *model, gradin_vec3 at_m) {
+/* An element in the plane of a patch, in the patch's own coordinates, 0..1 along its sides. */
+typedef struct opening {
+    gradin_vec3 corner_m, along, up;
+    double width_m, height_m;
+} opening;
+
+/* Which elements take something of the patch: a wall or ceiling gives up what windows, doors and
+ * opaque elements have of it, an opaque element what windows and doors have. */
+static int gather_openings(const gradin_model *model, const gradin_patch *patch, opening *found) {
+    double reach_m = gradin_rectangle_radius_m(&patch->rectangle);
+    gradin_vec3 middle_m = gradin_rectangle_at_m(&patch->rectangle, 0.5, 0.5);
+    int n = 0;
     for (int e = 0; e < model->n_element; e++) {
         const gradin_element *w = &model->element[e];
+        if (patch->element >= 0 && gradin_element_is_opaque(w)) continue;
+        gradin_frame f = gradin_element_frame(w);
+        gradin_vec3 way = gradin_sub(middle_m, w->corner_m);
+        if (gradin_dot(patch->rectangle.normal, f.outward) > -0.99 ||
+            fabs(gradin_dot(way, f.outward)) > opening_plane_m + reach_m)
+            continue;
+        double u_m = gradin_dot(way, f.along), v_m = gradin_dot(way, f.up);
+        if (u_m < -reach_m || u_m > w->width_m + reach_m || v_m < -reach_m ||
+            v_m > w->height_m + reach_m || !(w->width_m > 0.0))
+            continue;
+        found[n++] = (opening){w->corner_m, f.along, f.up, w->width_m, w->height_m};
+    }
+    return n;
+}
+
+static bool is_opening(const opening *open, int n, gradin_vec3 at_m) {
+    for (int k = 0; k < n; k++) {
+        const opening *w = &open[k];
         gradin_vec3 way = gradin_sub(at_m, w->corner_m);
-        double along_m = way.x * w->along.x + way.y * w->along.y;
-        double out_m = way.x * w->outward.x + way.y * w->outward.y;
-        double facing =
-            patch->rectangle.normal.x * w->outward.x + patch->rectangle.normal.y * w->outward.y;
-        if (facing < -0.99 && fabs(out_m) < opening_plane_m && along_m >= 0.0 &&
-            along_m <= w->width_m && way.z >= 0.0 && way.z <= w->height_m)
+        double u_m = gradin_dot(way, w->along), v_m = gradin_dot(way, w->up);
+        gradin_vec3 off =
+            gradin_sub(way, gradin_add(gradin_scale(w->along, u_m), gradin_scale(w->up, v_m)));
+        if (gradin_norm(off) < opening_plane_m && u_m >= 0.0 && u_m <= w->width_m && v_m >= 0.0 &&
+            v_m <= w->height_m)
             return true;
     }
     return false;
 }
 
-static void cut_openings(const gradin_model *model, gradin_patch *patch) {
+static bool gives_way(const gradin_model *model, const gradin_patch *patch) {
+    if (patch->kind == GRADIN_PATCH_ELEMENT)
+        return gradin_element_is_opaque(&model->element[patch->element]);
+    return patch->kind == GRADIN_PATCH_CEILING ||
+           (patch->kind == GRADIN_PATCH_WALL && fabs(patch->rectangle.normal.z) < 0.5);
+}
+
+static void cut_openings(const gradin_model *model, gradin_patch *patch, opening *open) {
     const int n = 2 * MOST_POINTS;
-    int n_free = 0;
-    if (patch->kind != GRADIN_PATCH_WALL || fabs(patch->rectangle.normal.z) > 0.5) return;
+    int n_free = 0, n_open = gives_way(model, patch) ? gather_openings(model, patch, open) : 0;
+    if (n_open == 0) return;
     for (int j = 0; j < n; j++)
         for (int i = 0; i < n; i++)
             n_free +=
-                !is_opening(patch, model,
+                !is_opening(open, n_open,
                             gradin_rectangle_at_m(&patch->rectangle, (i + 0.5) / n, (j + 0.5) / n));
     patch->exposed *= (double)n_free / (n * n);
     patch->area_m2 *= (double)n_free / (n * n);
@@ -197,11 +232,13 @@ static bool gather_prisms(gradin_patch_maker *maker) {
 static around *alloc_around(const gradin_patch_maker *maker, int n_thread) {
     around *near = gradin_arena_alloc(maker->arena, (size_t)n_thread, sizeof *near);
     size_t n_seat = (size_t)maker->model->seats.n_seat, n_prism = (size_t)maker->n_prism;
+    size_t n_element = (size_t)maker->model->n_element;
     for (int i = 0; near && i < n_thread; i++) {
         near[i].model = maker->model;
         near[i].prism = gradin_arena_alloc(maker->arena, n_prism + 1, sizeof *near->prism);
         near[i].seat = gradin_arena_alloc(maker->arena, n_seat + 1, sizeof *near->seat);
-        if (!near[i].prism || !near[i].seat) return NULL;
+        near[i].open = gradin_arena_alloc(maker->arena, n_element + 1, sizeof *near->open);
+        if (!near[i].prism || !near[i].seat || !near[i].open) return NULL;
     }
     return near;
 }
@@ -214,8 +251,9 @@ static gradin_status measure_all(gradin_patch_maker *maker, gradin_patches *patc
     if (!near) return out_of_memory(error);
 #pragma omp parallel for num_threads(n_thread) schedule(dynamic, 16)
     for (int i = 0; i < maker->n; i++) {
-        measure(maker, &maker->patch[i], &near[omp_get_thread_num()]);
-        cut_openings(maker->model, &maker->patch[i]);
+        around *own = &near[omp_get_thread_num()];
+        measure(maker, &maker->patch[i], own);
+        cut_openings(maker->model, &maker->patch[i], own->open);
     }
     *patches = (gradin_patches){.patch = maker->patch};
     for (int i = 0; i < maker->n; i++) {
@@ -243,6 +281,9 @@ gradin_status gradin_patches_make(gradin_arena *arena, const gradin_model *model
 static double extra_alpha(const gradin_model *model, int band) {
     double extra_m2 = 0.0, bare_m2 = model->surface[GRADIN_SURFACE_CEILING].area_m2 +
                                      model->surface[GRADIN_SURFACE_WALL].area_m2;
+    for (int e = 0; e < model->n_element; e++)
+        if (gradin_element_is_opaque(&model->element[e]))
+            bare_m2 += gradin_element_area_m2(&model->element[e]);
     for (int i = GRADIN_N_SURFACE; i < model->n_surface; i++)
         extra_m2 += model->surface[i].area_m2 * model->surface[i].absorption[band];
     return bare_m2 > 0.0 ? extra_m2 / bare_m2 : 0.0;
@@ -265,6 +306,8 @@ void gradin_patch_alpha(const gradin_model *model, const gradin_patch *patch,
             break;
         case GRADIN_PATCH_ELEMENT:
             alpha[b] = gradin_element_absorption(model, &model->element[patch->element], state, b);
+            if (gradin_element_is_opaque(&model->element[patch->element]))
+                alpha[b] += extra_alpha(model, b);
             break;
         }
         alpha[b] = fmin(fmax(alpha[b], 0.0), 1.0);

@@ -1,10 +1,10 @@
 /* Adjustments of aircraft levels.
  *
  * Lateral attenuation: ECAC Doc 29, 4th edition, volume 2, 4.5.4: (1) Lambda(beta, l) = Gamma(l)
- * Lambda(beta), over soft ground (numbers our own). Here it acts at every moment with the elevation
- * of that moment (the standard uses that of the closest point), alike in all bands, and never on a
- * source that stays in its place. Impedance adjustment: Doc 29, volume 2, 4.2.1 and Appendix D,
- * from memory: (2) rho c of the day's air against the 409.81 N s/m3 of its tables. */
+ * Lambda(beta), over soft ground (numbers our own). It acts alike in all bands and moments of a
+ * straight piece of track, and never on a source that stays in its place. Impedance adjustment: Doc
+ * 29, volume 2, 4.2.1 and Appendix D, from memory: (2) rho c of the day's air against the 409.81 N
+ * s/m3 of its tables. */
 #include "gradin/event.h"
 
 static const double level_ground_deg = 50.0, far_m = 914.0;

@@ -1,20 +1,21 @@
-/* Sound of a point source in free field, and the power that falls on an element of the facade.
+/* Sound of a point source in free field, and the wave that meets an element of the envelope.
  *
  * Spherical spreading from the reference distance, ISO 9613-1 attenuation at exact mid-bands over
- * the difference of the two paths. The level is that of the incident wave alone: the facade's
- * reflection (up to 6 dB outside) is never added. Power on a lit element is I S cos theta. An
- * element turned away hears what bends over the top edge of its own wall: D_z =
- * 10 lg(3 + 20 z/lambda), at most 20 dB (ISO 9613-2, eq. (14) with C2 = 20, one edge and no
- * correction for weather; from memory), with a power factor of 1/2 for the mean angle at which it
- * arrives. The larger of the two factors counts, so that the power is continuous as the source
- * crosses the plane of the wall. Where the plan turns inwards, a bay that faces the source may
- * stand behind another wing: the straight way is tried against the building as one body by the code
- * that hides stages from seats, and D_z of the detour over the roof's edge above its entry comes
- * off. Other buildings do not shield, and the ground adds nothing. */
+ * the difference of the two paths. The level is that of the incident wave alone: the facade's own
+ * reflection (up to 6 dB outside) is in what the element lets through by angle (envelope/angle.c).
+ * An element turned away hears what bends over the top edge of its own wall and runs along it: D_z
+ * = 10 lg(3 + 20 z/lambda), at most 20 dB (ISO 9613-2, eq. (14) with C2 = 20, one edge and no
+ * correction for weather; from memory), at grazing incidence. A wave that is lit but nearly grazing
+ * comes out of that half shadow as the edge leaves its Fresnel zone: full where a source over the
+ * edge has z = 0.1 lambda, in between by the square of cos theta, so that the power is continuous
+ * as the source crosses the plane of the wall. Where the plan turns inwards, a bay that faces the
+ * source may stand behind another wing: the straight way is tried against the building as one body
+ * by the code that hides stages from seats, and D_z of the detour over the roof's edge above its
+ * entry comes off. Other buildings do not shield. What the ground adds: ground.c. */
 #include "acoustics/source/source.h"
 
 static const double least_distance_m = 1.0;
-static const double bent_factor = 0.5;
+static const double clear_wave = 0.2; /* twice the wavelengths of detour at which a way is clear */
 static const double largest_dz = 100.0;                /* 20 dB */
 static const double off_wall_m = 0.05, deep_m = 100.0; /* the body stands below any site */
 
@@ -46,19 +47,28 @@ void gradin_source_free_field(const gradin_source *source, double distance_m, do
 }
 
 gradin_vec3 gradin_element_centre_m(const gradin_element *element) {
-    double half_m = 0.5 * element->width_m;
-    return (gradin_vec3){element->corner_m.x + half_m * element->along.x,
-                         element->corner_m.y + half_m * element->along.y,
-                         element->corner_m.z + 0.5 * element->height_m};
+    return gradin_element_point_m(element, 0.5 * element->width_m, 0.5 * element->height_m);
 }
 
-/* Detour over the level top edge of the wall, by unfolding the two legs into one plane. */
+/* Distance from the middle to the edge over which sound bends. */
+static double edge_m(const gradin_element *element, gradin_vec3 centre_m) {
+    return gradin_element_is_overhead(element) ? 0.5 * fmin(element->width_m, element->height_m)
+                                               : element->wall_top_m - centre_m.z;
+}
+
+/* Detour over the level top edge of the wall, by unfolding the two legs into one plane; of what
+ * lies overhead, over its own nearest side, as if that were the eaves. */
 static double detour_m(const gradin_element *element, gradin_vec3 centre_m, gradin_vec3 source_m) {
     gradin_vec3 way = gradin_sub(source_m, centre_m);
-    double out_m = way.x * element->outward.x + way.y * element->outward.y;
-    double along_m = way.x * element->along.x + way.y * element->along.y;
-    double rise_m = fmax(element->wall_top_m - centre_m.z, 0.0);
-    double over_m = hypot(out_m, way.z - rise_m) + rise_m;
+    gradin_frame f = gradin_element_frame(element);
+    double out_m = gradin_dot(way, f.outward), up_m = gradin_dot(way, f.up);
+    double along_m = gradin_dot(way, f.along);
+    double rise_m = fmax(edge_m(element, centre_m), 0.0);
+    if (gradin_element_is_overhead(element)) {
+        up_m = hypot(up_m, along_m);
+        along_m = 0.0;
+    }
+    double over_m = hypot(out_m, up_m - rise_m) + rise_m;
     return fmax(hypot(over_m, along_m) - gradin_norm(way), 0.0);
 }
 
@@ -74,7 +84,7 @@ bool gradin_building_make(const gradin_model *model, gradin_shape *building) {
 static double over_wing_m(const gradin_shape *building, const gradin_element *element,
                           gradin_vec3 centre_m, gradin_vec3 source_m) {
     double share;
-    gradin_vec3 off = {off_wall_m * element->outward.x, off_wall_m * element->outward.y, 0.0};
+    gradin_vec3 off = gradin_scale(gradin_element_frame(element).outward, off_wall_m);
     gradin_vec3 from_m = gradin_add(centre_m, off), way = gradin_sub(source_m, from_m);
     if (!gradin_shape_hit(building, from_m, source_m, &share)) return -1.0;
     gradin_vec3 edge_m = gradin_add(from_m, gradin_scale(way, share));
@@ -88,19 +98,22 @@ static double energy_behind(double detour_m, double wavelength_m) {
 }
 
 void gradin_source_incident(const gradin_source *source, gradin_vec3 source_m,
-                            const gradin_element *element, double *incident) {
+                            const gradin_element *element, double *intensity, double *angle_rad) {
     gradin_vec3 centre_m = gradin_element_centre_m(element);
     gradin_vec3 way = gradin_sub(source_m, centre_m);
     double distance_m = fmax(gradin_norm(way), least_distance_m);
-    double lit = (way.x * element->outward.x + way.y * element->outward.y) / distance_m;
-    double z_m = detour_m(element, centre_m, source_m);
-    gradin_source_free_field(source, distance_m, incident);
-    gradin_source_turn(source, gradin_scale(way, -1.0), incident);
-    double wing_m = -1.0;
+    double lit = gradin_dot(way, gradin_element_frame(element).outward) / distance_m;
+    double z_m = detour_m(element, centre_m, source_m), wing_m = -1.0;
+    double clear_m = lit > 0.0 ? lit * lit * fmax(edge_m(element, centre_m), 0.0) : 0.0;
+    gradin_source_free_field(source, distance_m, intensity);
+    gradin_source_turn(source, gradin_scale(way, -1.0), intensity);
     if (source->building && lit > 0.0)
         wing_m = over_wing_m(source->building, element, centre_m, source_m);
     for (int b = 0; b < GRADIN_N_BAND; b++) {
-        double straight = wing_m < 0.0 ? lit : lit * energy_behind(wing_m, source->wavelength_m[b]);
-        incident[b] *= fmax(straight, bent_factor * energy_behind(z_m, source->wavelength_m[b]));
+        double wave_m = source->wavelength_m[b], bent = energy_behind(z_m, wave_m);
+        double straight = bent + (1.0 - bent) * fmin(clear_m / (clear_wave * wave_m), 1.0);
+        if (wing_m >= 0.0) straight *= energy_behind(wing_m, wave_m);
+        intensity[b] *= fmax(straight, bent);
     }
+    *angle_rad = acos(fmin(fmax(lit, 0.0), 1.0));
 }

@@ -32,9 +32,17 @@ double gradin_directivity_mean(const gradin_lobe *lobe);
 /* Multiplies square[GRADIN_N_BAND] by what the source sends that way, from it to the listener. */
 void gradin_source_turn(const gradin_source *source, gradin_vec3 way, double *square);
 
-/* Power that falls on a square metre of the element, times rho c, [GRADIN_N_BAND]. */
+/* The wave that meets the middle of the element: its intensity times rho c, [GRADIN_N_BAND], and
+ * its angle from the outward normal, pi/2 of what bends round to an element turned away. */
 void gradin_source_incident(const gradin_source *source, gradin_vec3 source_m,
-                            const gradin_element *element, double *incident);
+                            const gradin_element *element, double *intensity, double *angle_rad);
+
+/* Adds what the ground before an upright element reflects onto it, as intensity at the angle of the
+ * straight wave. Nothing for an element turned away, and none for GRADIN_GROUND_NONE. */
+void gradin_source_reflect(const gradin_source *source, gradin_ground ground, gradin_vec3 source_m,
+                           const gradin_element *element, double *intensity);
+/* Share of the energy that ground sends back of a plane wave whose ray rises by asin(rise). */
+double gradin_ground_energy(gradin_ground ground, int band, double rise);
 
 /* Middle of an element's rectangle; a vent's own point. */
 gradin_vec3 gradin_element_centre_m(const gradin_element *element);

@@ -1,13 +1,42 @@
 /* Seating blocks as a layout states them. */
 #include "files/layout/read.h"
 
-static void fill_straight(const stated_straight *s, gradin_block *b) {
+/* A list of seats per row, whole numbers. */
+static void fill_row_seats(reader *r, const node *at, const double *seats, int n, gradin_block *b) {
+    int *made = n > 0 ? alloc(&r->c, n, sizeof *made) : NULL;
+    if (!made) return;
+    if (n != b->n_row) {
+        complain_key(r, at, "seats", "has %d values; %d are needed", n, b->n_row);
+        return;
+    }
+    for (int i = 0; i < n; i++) {
+        made[i] = (int)seats[i];
+        if (made[i] != seats[i]) complain_key(r, at, "seats", "needs whole numbers");
+    }
+    b->row_seat = made;
+}
+
+static void fill_trim(reader *r, const stated_trim *s, gradin_block *b) {
+    b->is_trimmed_to_room = s->to_room;
+    if (!s->fan || !s->fan->at) return;
+    double span_deg = s->fan->to_deg - s->fan->from_deg;
+    b->has_fan = true;
+    b->fan_m = s->fan->point_m;
+    b->fan_deg[0] = s->fan->from_deg;
+    b->fan_deg[1] = s->fan->to_deg;
+    if (span_deg <= 0.0 || span_deg >= 360.0)
+        complain_key(r, s->fan->at, "to_deg",
+                     "must be more than from_deg by less than 360 (clockwise)");
+}
+
+static void fill_straight(reader *r, const stated_straight *s, gradin_block *b) {
     b->rows = GRADIN_ROWS_STRAIGHT;
     b->front_m = s->front_m;
     b->facing_deg = s->facing_deg;
     b->n_row = s->n_row;
     b->n_seat = s->n_seat;
     b->stagger = s->stagger;
+    if (s->at) fill_row_seats(r, s->at, s->row_seat, s->n_row_seat, b);
 }
 
 static void fill_curved(reader *r, const stated_curved *s, gradin_block *b) {
@@ -18,7 +47,9 @@ static void fill_curved(reader *r, const stated_curved *s, gradin_block *b) {
     b->arc_deg[0] = s->from_deg;
     b->arc_deg[1] = s->to_deg;
     b->n_row = s->n_row;
+    b->n_seat = s->n_seat;
     b->stagger = s->stagger;
+    if (s->at) fill_row_seats(r, s->at, s->row_seat, s->n_row_seat, b);
     if (s->at && (span_deg <= 0.0 || span_deg > 360.0))
         complain_key(r, s->at, "to_deg", "must be more than from_deg by at most 360 (clockwise)");
 }
@@ -37,7 +68,7 @@ static void fill_fill(reader *r, const stated_fill *s, const gradin_venue *v, gr
 static void fill_placement(reader *r, const stated_block *s, const gradin_venue *v,
                            gradin_block *b) {
     if (s->straight)
-        fill_straight(s->straight, b);
+        fill_straight(r, s->straight, b);
     else if (s->curved)
         fill_curved(r, s->curved, b);
     else if (s->fill)
@@ -82,8 +113,10 @@ static void fill_block(reader *r, const stated_block *s, const gradin_venue *v, 
     b->name = s->name;
     if (!s->at) return;
     b->at = &s->at->place;
+    b->level = s->level;
     b->on = (gradin_support)s->on;
     b->seat_width_m = s->seat_width_m;
+    b->seat_depth_m = s->seat_depth_m;
     b->base_m = s->base_m;
     b->platform_kn_m2 = s->platform_kn_m2;
     if (s->seating)
@@ -91,6 +124,7 @@ static void fill_block(reader *r, const stated_block *s, const gradin_venue *v, 
                              v->crew.n_seating, sizeof *v->crew.seating);
     if (s->n_pattern > 0) b->n_pattern = s->n_pattern;
     for (int i = 0; i < s->n_pattern; i++) b->pattern[i] = (gradin_seat_kind)s->pattern[i];
+    if (s->trim) fill_trim(r, s->trim, b);
     fill_placement(r, s, v, b);
     if (r->c.n_error == before) fill_rises(r, s, b);
 }

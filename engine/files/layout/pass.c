@@ -18,6 +18,8 @@ bool pass_read(reader *r, const char *path, gradin_pass *pass) {
     pass->temperature_c = s.air.temperature_c;
     pass->humidity_pct = s.air.humidity_pct;
     pass->pressure_kpa = s.air.pressure_kpa;
+    pass->source_uncertainty_db = s.uncertainty.source_db;
+    pass->scatter_db = s.uncertainty.scatter_db;
     pass->has_lateral = s.method.has_lateral;
     pass->has_impedance = s.method.has_impedance;
     return complaints_status(&r->c) == GRADIN_OK;

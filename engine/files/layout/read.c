@@ -25,12 +25,12 @@ static void take_errors(reader *r, const reader *other) {
     if (r->c.failed == GRADIN_OK) r->c.failed = other->c.failed;
 }
 
-void read_brief_beside(reader *r, const node *at, gradin_limits *limits,
+void read_brief_beside(reader *r, const node *at, gradin_form form, gradin_limits *limits,
                        gradin_criterion *criterion) {
     char *path;
     reader other = beside(r, at, &path);
     if (!path) return;
-    brief_read_file(&other, path, limits, criterion);
+    brief_read_file(&other, path, form, limits, criterion);
     take_errors(r, &other);
 }
 
@@ -63,8 +63,8 @@ static void fill_head(const stated_layout *s, gradin_layout *p) {
     p->n_rail = s->n_rail;
     p->focus = s->focus;
     p->n_focus = s->n_focus;
+    p->c_line = s->c_line;
     p->audience = s->audience;
-    p->limits = s->brief.rating.limits;
     p->criterion = s->brief.noise;
 }
 
@@ -81,10 +81,12 @@ static void fill_rest(reader *r, const node *root, const stated_layout *s, const
     if (has_venue) fill_settings(r, &s->machines, v, p);
     if (has_venue) fill_blocks(r, s, v, p);
     fill_solids(r, s->solid, s->n_solid, &p->solid, &p->n_solid);
+    if (has_venue && complaints_status(&r->c) == GRADIN_OK) fill_boxes(r, s, p);
     if (audience && map_get(audience, "population"))
         check_population(r, root, &s->audience.population);
-    check_rating(r, &s->brief.rating);
-    if (s->brief_file) read_brief_beside(r, map_get(root, "brief"), &p->limits, &p->criterion);
+    p->limits = fill_limits(r, &s->brief, p->form);
+    if (s->brief_file)
+        read_brief_beside(r, map_get(root, "brief"), p->form, &p->limits, &p->criterion);
     if (s->overflight) read_pass_beside(r, map_get(root, "overflight"), &p->pass);
     if (complaints_status(&r->c) == GRADIN_OK) fill_seat_lists(r, s, p);
 }

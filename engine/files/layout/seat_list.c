@@ -70,7 +70,7 @@ void fill_seat_lists(reader *r, const stated_layout *s, gradin_layout *p) {
     if (!block) return;
     for (int i = 0; i < p->n_block; i++) {
         block[i] = p->block[i];
-        if (block[i].rows == GRADIN_ROWS_LISTED)
+        if (i < s->n_block && block[i].rows == GRADIN_ROWS_LISTED)
             read_list(r, map_get(s->block[i].at, "file"), &block[i]);
     }
     p->block = block;

@@ -55,16 +55,21 @@ typedef struct stated_settings {
 } stated_settings;
 
 typedef struct stated_straight {
+    const node *at;
     gradin_vec2 front_m;
     double facing_deg, stagger;
     int n_row, n_seat;
+    double *row_seat; /* [n_row_seat] */
+    int n_row_seat;
 } stated_straight;
 
 typedef struct stated_curved {
     const node *at;
     gradin_vec2 centre_m;
     double radius_m, from_deg, to_deg, stagger;
-    int n_row;
+    int n_row, n_seat;
+    double *row_seat; /* [n_row_seat] */
+    int n_row_seat;
 } stated_curved;
 
 typedef struct stated_fill {
@@ -73,11 +78,32 @@ typedef struct stated_fill {
     double facing_deg, stagger;
 } stated_fill;
 
+typedef struct stated_fan {
+    const node *at;
+    gradin_vec2 point_m;
+    double from_deg, to_deg;
+} stated_fan;
+
+typedef struct stated_trim {
+    bool to_room;
+    stated_fan *fan;
+} stated_trim;
+
+/* A row of boxes: floor, partitions, parapet and seats. */
+typedef struct stated_boxes {
+    const node *at;
+    const char *name, *level, *seating;
+    gradin_vec2 *front_m; /* [n_front] */
+    int n_front, n_box, n_row, n_seat;
+    double depth_m, floor_m, thickness_m, seat_width_m, row_depth_m, riser_m, clear_m, turn_deg;
+    double partition_m, partition_height_m, parapet_m, parapet_thickness_m;
+} stated_boxes;
+
 typedef struct stated_block {
     const node *at;
-    const char *name, *seating, *file;
+    const char *name, *seating, *file, *level;
     int on; /* gradin_support */
-    double seat_width_m, row_depth_m, riser_m, base_m, platform_kn_m2;
+    double seat_width_m, seat_depth_m, row_depth_m, riser_m, base_m, platform_kn_m2;
     double *depth_m, *rise_m; /* [n_depth], [n_rise] */
     int n_depth, n_rise;
     int *pattern; /* [n_pattern] gradin_seat_kind */
@@ -85,11 +111,14 @@ typedef struct stated_block {
     stated_straight *straight;
     stated_curved *curved;
     stated_fill *fill;
+    stated_trim *trim;
 } stated_block;
 
 typedef struct stated_rating {
     const node *at;
     gradin_limits limits;
+    int *rate_by; /* [n_rate_by] gradin_reason less one; none: the default */
+    int n_rate_by;
 } stated_rating;
 
 /* The root of a brief's file, or the map `brief` of a layout. */
@@ -106,11 +135,13 @@ typedef struct stated_layout {
     double axis_deg, room_patch_m;
     stated_settings machines;
     stated_block *block;
+    stated_boxes *boxes;
     gradin_area *aisle;
     gradin_rail_entry *rail;
     stated_solid *solid;
     gradin_focus *focus;
-    int n_block, n_aisle, n_rail, n_solid, n_focus;
+    int n_block, n_boxes, n_aisle, n_rail, n_solid, n_focus;
+    gradin_c_line *c_line; /* NULL when not stated */
     gradin_audience audience;
     stated_brief brief;
 } stated_layout;
@@ -136,7 +167,8 @@ typedef struct stated_wishes {
     int n_tower;
 } stated_wishes;
 
-extern const schema_table lift_table, tower_setting_table, block_table, rail_table, focus_table;
+extern const schema_table lift_table, tower_setting_table, block_table, boxes_table;
+extern const schema_table rail_table, focus_table;
 extern const schema_table settings_table, audience_table, rating_table, brief_table;
 extern const schema_file layout_schema, brief_schema, wishes_schema;
 

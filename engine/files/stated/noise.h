@@ -40,18 +40,24 @@ typedef struct stated_method {
     int weighting;
 } stated_method;
 
+typedef struct stated_doubt {
+    double source_db, scatter_db;
+} stated_doubt;
+
 typedef struct stated_pass {
     const char *name;
     stated_flight track;
     stated_spectrum spectrum;
     stated_air air;
     stated_method method;
+    stated_doubt uncertainty;
     int weighting; /* gradin_time_weighting */
 } stated_pass;
 
 typedef struct stated_class {
     const node *at;
     const char *name;
+    double scatter_db;
     stated_spectrum spectrum;
 } stated_class;
 
@@ -82,6 +88,7 @@ typedef struct stated_traffic {
     stated_performance performance;
     stated_air air;
     stated_method method;
+    stated_doubt uncertainty;
 } stated_traffic;
 
 extern const schema_table directivity_table;

@@ -2,8 +2,13 @@
 #include "files/stated/layout.h"
 
 #define STAGGER_KEY(T)                                                                             \
-    KEY_NUMBER(T, stagger, "stagger", "share of a seat by which every other row is shifted",       \
-               UNIT(SHARE), LIMITS(0, 1))
+    KEY_NUMBER(T, stagger, "stagger",                                                              \
+               "share of a seat by which every other row is shifted to the right of who sits "     \
+               "there; below 0 to the left",                                                       \
+               UNIT(SHARE), LIMITS(-1, 1))
+#define ROW_SEAT_KEY(T)                                                                            \
+    KEY_NUMBERS(T, row_seat, n_row_seat, "seats", "of each row from the front", LIMITS(1, 1000),   \
+                ITEMS(1, GRADIN_MAX_BLOCK_ROW, NULL))
 #define ROWS_KEY(T)                                                                                \
     KEY_INTEGER(T, n_row, "rows", "of seats", REQUIRED, LIMITS(1, GRADIN_MAX_BLOCK_ROW))
 
@@ -12,11 +17,14 @@ static const schema_key straight_keys[] = {
     KEY_NUMBER(stated_straight, facing_deg, "facing_deg", "bearing that the seats face", REQUIRED,
                UNIT(DEG), LIMITS(0, 360)),
     ROWS_KEY(stated_straight),
-    KEY_INTEGER(stated_straight, n_seat, "seats", "in each row", REQUIRED, LIMITS(1, 1000)),
+    KEY_INTEGER(stated_straight, n_seat, "seats", "in each row", REQUIRED, LIMITS(1, 1000),
+                PRESET(1)),
+    ROW_SEAT_KEY(stated_straight),
     STAGGER_KEY(stated_straight)};
 static const schema_table straight_table = {.name = "straight rows",
                                             .meaning = "rows of equal length, one behind another",
-                                            TABLE_(stated_straight, straight_keys)};
+                                            TABLE_(stated_straight, straight_keys),
+                                            TABLE_AT(stated_straight)};
 
 static const schema_key curved_keys[] = {
     KEY_POINT(stated_curved, centre_m, "centre", "of the arcs on plan", REQUIRED),
@@ -28,7 +36,13 @@ static const schema_key curved_keys[] = {
                "bearing where they end, clockwise; more than from_deg by at most 360", REQUIRED,
                UNIT(DEG), LIMITS(0, 720)),
     ROWS_KEY(stated_curved),
-    STAGGER_KEY(stated_curved)};
+    KEY_INTEGER(stated_curved, n_seat, "seats", "in each row, in the middle of its arc",
+                LIMITS(1, 1000), .preset_note = "as many as the arc holds"),
+    ROW_SEAT_KEY(stated_curved),
+    KEY_NUMBER(stated_curved, stagger, "stagger",
+               "share of a seat that every other row loses, and is shifted by half of, clockwise "
+               "about the centre; below 0 the other way",
+               UNIT(SHARE), LIMITS(-1, 1))};
 static const schema_table curved_table = {.name = "curved rows",
                                           .meaning = "rows on arcs about one centre",
                                           TABLE_(stated_curved, curved_keys),
@@ -46,23 +60,49 @@ static const schema_table fill_table = {.name = "filled sections",
                                         TABLE_(stated_fill, fill_keys),
                                         TABLE_AT(stated_fill)};
 
+static const schema_key fan_keys[] = {
+    KEY_POINT(stated_fan, point_m, "point", "from which both lines run", REQUIRED),
+    KEY_NUMBER(stated_fan, from_deg, "from_deg", "bearing of the first line", REQUIRED, UNIT(DEG),
+               LIMITS(0, 360)),
+    KEY_NUMBER(stated_fan, to_deg, "to_deg",
+               "bearing of the last, clockwise; more than from_deg by less than 360", REQUIRED,
+               UNIT(DEG), LIMITS(0, 720))};
+static const schema_table fan_table = {.name = "fan",
+                                       .meaning = "seats that lie not wholly between two lines "
+                                                  "from one point are left out",
+                                       TABLE_(stated_fan, fan_keys),
+                                       TABLE_AT(stated_fan)};
+static const schema_key trim_keys[] = {
+    KEY_FLAG(stated_trim, to_room, "to_room", "leave out seats that reach through the walls"),
+    KEY_MAP_PTR(stated_trim, fan, stated_fan, "fan", &fan_table, "leave out seats beside a fan")};
+static const schema_table trim_table = {
+    .name = "trim", .meaning = "seats that rows lose", TABLE_(stated_trim, trim_keys)};
+
 static const char *const supports[] = {"floor", "lifts", NULL};
 static const char *const places[] = {"seat", "wheelchair", "companion", NULL};
 static const schema_key block_keys[] = {
     KEY_TEXT(stated_block, name, "name", "of the block; seats are NAME-row-number", REQUIRED),
+    KEY_TEXT(stated_block, level, "level", "that it is part of, such as balcony: a map of its own",
+             .preset_note = "the main floor"),
     KEY_CHOICE(stated_block, on, "stands_on", supports,
                "the floor, with a platform of its own, or the treads of lifts", REQUIRED,
                .old = "on"),
     KEY_LENGTH(stated_block, seat_width_m, "seat_width", "from seat to seat", REQUIRED,
                LIMITS(0.4, 3)),
+    KEY_LENGTH(
+        stated_block, seat_depth_m, "seat_depth",
+        "of a seat from its back to its front edge, tipped up where it tips: what it leaves of "
+        "the row depth is the clearway",
+        LIMITS(0.1, 2), UNSTATED("the clearway is not checked")),
     KEY_LENGTH(stated_block, row_depth_m, "row_depth", "of every row", REQUIRED, LIMITS(0.4, 5),
                .preset = NAN),
     KEY_NUMBERS(stated_block, depth_m, n_depth, "row_depth", "of each row from the front",
                 UNIT(LENGTH), LIMITS(0.4, 5), ITEMS(0, GRADIN_MAX_BLOCK_ROW, NULL)),
     KEY_LENGTH(stated_block, riser_m, "riser",
-               "rise of every row above the one before, of the first above `base`", LIMITS(0, 2)),
-    KEY_NUMBERS(stated_block, rise_m, n_rise, "riser", "of each row from the front", UNIT(LENGTH),
-                LIMITS(0, 2), ITEMS(0, GRADIN_MAX_BLOCK_ROW, NULL)),
+               "rise of every row above the one before; the first stands at `base`", LIMITS(0, 2)),
+    KEY_NUMBERS(stated_block, rise_m, n_rise, "riser",
+                "of each row from the front, of the first above `base`", UNIT(LENGTH), LIMITS(0, 2),
+                ITEMS(0, GRADIN_MAX_BLOCK_ROW, NULL)),
     KEY_LENGTH(stated_block, base_m, "base", "height of the platform's front row above the floor",
                LIMITS(-5, 20)),
     KEY_CHOICES(stated_block, pattern, n_pattern, "pattern", places,
@@ -78,6 +118,7 @@ static const schema_key block_keys[] = {
     KEY_MAP_PTR(stated_block, curved, stated_curved, "curved", &curved_table, "rows on arcs"),
     KEY_MAP_PTR(stated_block, fill, stated_fill, "fill", &fill_table,
                 "as many rows as the treads of lifts hold"),
+    KEY_MAP_PTR(stated_block, trim, stated_trim, "trim", &trim_table, "seats that rows lose"),
     KEY_FILE(stated_block, file, "file",
              "seat list: CSV `row,number,x,y,facing_deg,kind`, lengths in the layout's units",
              .needs = "must be the name of a seat list")};
@@ -108,7 +149,9 @@ static const schema_key rail_keys[] = {
     KEY_LENGTH(gradin_rail_entry, post_spacing_m, "post_spacing", "from post to post",
                LIMITS(0.1, 10), PRESET(1.5)),
     KEY_LENGTH(gradin_rail_entry, foot_m, "foot", "height of its foot", LIMITS(-20, 100),
-               UNSTATED("the surface below each point"))};
+               UNSTATED("the surface below each point")),
+    KEY_TEXT(gradin_rail_entry, level, "level", "of the seats on whose maps it is drawn",
+             .preset_note = "on all maps")};
 const schema_table rail_table = {
     .name = "rail",
     .meaning = "a rail that the crew sets up; local code and a licensed professional decide on "

@@ -101,22 +101,39 @@ const schema_table layer_table = {
 
 enum { MAX_LAYER = 16, MAX_SHADE_LAYER = 8 };
 
+static const char *const frames[] = {"by_gap", "spacer", "joined", "separate", NULL};
+static const char *const reveals[] = {"bare", "lined", NULL};
 static const schema_key buildup_keys[] = {
     KEY_TEXT(stated_buildup, name, "name", "what glazing and doors call it", REQUIRED),
     KEY_LIST(stated_buildup, layer, n_layer, stated_layer, "layers", &layer_table,
              "from the outside in", ITEMS(1, MAX_LAYER, "layers")),
     TEMPERATURE_KEY(stated_buildup, UNSTATED("the facade's temperature_c")),
+    KEY_CHOICE(
+        stated_buildup, frames, "frames", frames,
+        "what holds the panes of a build-up with gaps: a spacer; joined, in one frame or in two of "
+        "the same wall; separate, in leaves of wall that stand apart; by_gap: a spacer up to 25 "
+        "mm, "
+        "else joined"),
+    KEY_CHOICE(stated_buildup, reveals, "reveals", reveals,
+               "what lies round its gaps: nothing that absorbs, or a lining that does"),
+    KEY_FLAG(stated_buildup, is_flush, "flush",
+             "it stands in the face of its wall and not deep in its opening"),
     KEY_FILE(stated_buildup, measured, "measured",
              "sound reduction index as measured: CSV `band_hz,r_db`; it wins over the layers",
              .needs = "needs layers, the name of a file under measured, or both"),
+    KEY_TEXT(stated_buildup, generic, "generic",
+             "a construction of a common kind by a handbook's figures, "
+             "listed in reference/envelope"),
     KEY_TEXT(stated_buildup, report, "report", "where the measurement comes from"),
     KEY_NUMBER(stated_buildup, sample_m2, "sample_m2", "area of the measured sample", UNIT(M2),
                LIMITS(0.01, 100), UNSTATED("not stated"))};
 static const schema_rule buildup_rules[] = {
     {RULE_ANY_OF,
-     {"layers", "measured"},
-     "needs layers, the name of a file under measured, or both",
+     {"layers", "measured", "generic"},
+     "needs layers, the name of a file under measured, both, or a generic construction",
      false},
+    {RULE_CLASH, {"generic", "layers"}, "stands beside layers; one of them is enough", true},
+    {RULE_CLASH, {"generic", "measured"}, "stands beside measured; one of them is enough", true},
     {RULE_NEEDS,
      {"sample_m2", "measured"},
      "belongs to a measurement; give the file under measured",
@@ -167,11 +184,19 @@ static const schema_table shade_table = {.name = "shade",
         KEY_NUMBER(stated_entry, joint_r_db, "joint_r_db",                                         \
                    "sound reduction of its seals per metre of length", UNIT(DB), LIMITS(0, 90),    \
                    .preset = INFINITY, .preset_note = "its seals let nothing through"),            \
+        KEY_SPECTRUM(stated_entry, joint_band_db, "joint_bands_db", "the same by band", UNIT(DB),  \
+                     LIMITS(0, 90), UNSTATED("joint_r_db in every band")),                         \
         KEY_NAME(stated_entry, shade, "shade", "shade", "what shuts before it")
+
+#define TILT_KEY(text)                                                                             \
+    KEY_NUMBER(stated_entry, tilt_deg, "tilt_deg", text, UNIT(DEG), LIMITS(0, 90))
 
 static const char fixed_glass[] = "is fixed glass; doors move";
 static const schema_key glazing_keys[] = {
-    OPENING_KEYS(REQUIRED), KEY_REFUSED("move_s", fixed_glass), KEY_REFUSED("exit", fixed_glass),
+    OPENING_KEYS(REQUIRED),
+    TILT_KEY("how far it leans inwards from the upright: 90 is a flat rooflight, to the right of "
+             "its bearing"),
+    KEY_REFUSED("move_s", fixed_glass), KEY_REFUSED("exit", fixed_glass),
     KEY_REFUSED("drive", fixed_glass)};
 static const schema_table glazing_table = {.name = "glazing",
                                            .meaning = "a row of like panes in one wall",
@@ -200,26 +225,69 @@ static const schema_key vent_keys[] = {
     KEY_POINT(stated_entry, start_m, "at", "its place on plan", REQUIRED),
     KEY_LENGTH(stated_entry, sill_m, "height", "its height", REQUIRED, LIMITS(-20, 100)),
     KEY_SPECTRUM(stated_entry, dn_e_db, "dn_e_db", "element-normalised level difference Dn,e",
-                 REQUIRED, UNIT(DB), LIMITS(0, 120))};
+                 REQUIRED, UNIT(DB), LIMITS(0, 120)),
+    TILT_KEY("0 in a wall, 90 in the roof")};
 static const schema_table vent_table = {.name = "vent",
                                         .meaning = "a small opening that is rated by its Dn,e",
                                         TABLE_(stated_entry, vent_keys),
                                         TABLE_AT(stated_entry),
                                         .is_line = true};
 
+#define OPAQUE_KEYS                                                                                \
+    KEY_TEXT(stated_entry, name, "name", "what results call it", REQUIRED),                        \
+        KEY_NAME(stated_entry, buildup, "buildup", "build-up",                                     \
+                 "what it is made of; without it results say that it is not stated"),              \
+        KEY_SPECTRUM(stated_entry, absorption, "absorption", "of its room side", UNIT(SHARE),      \
+                     LIMITS(0, 1), UNSTATED("as the room's absorption states"))
+
+static const schema_key wall_keys[] = {
+    OPAQUE_KEYS,
+    KEY_POINT(stated_entry, from_m, "from", "where it begins, on an edge of the footprint",
+              UNSTATED("wherever no other wall is stated")),
+    KEY_POINT(stated_entry, to_m, "to", "where it ends, on the same edge",
+              UNSTATED("wherever no other wall is stated"))};
+static const schema_rule wall_rules[] = {
+    {RULE_NEEDS, {"from", "to"}, "needs both from and to", true},
+    {RULE_NEEDS, {"to", "from"}, "needs both from and to", true}};
+static const schema_table wall_table = {
+    .name = "wall",
+    .meaning = "an opaque wall from floor to ceiling, less the glazing and the doors in it",
+    TABLE_(stated_entry, wall_keys),
+    TABLE_RULES(wall_rules),
+    TABLE_AT(stated_entry),
+    .is_line = true};
+
+static const schema_key roof_keys[] = {
+    OPAQUE_KEYS, KEY_POLYGON(stated_entry, polygon, "polygon",
+                             "its plan; without it, wherever no other roof is stated")};
+static const schema_table roof_table = {
+    .name = "roof",
+    .meaning = "an opaque, level roof at the ceiling's height, less the rooflights in it",
+    TABLE_(stated_entry, roof_keys),
+    TABLE_AT(stated_entry),
+    .is_line = true};
+
+static const char *const grounds[] = {"not_stated", "hard", "soft", NULL};
 static const schema_key facade_keys[] = {
     KEY_LIST(stated_facade, buildup, n_buildup, stated_buildup, "buildups", &buildup_table,
              "what glazing and doors are made of", REQUIRED, .are_names_unique = true),
     TEMPERATURE_KEY(stated_facade, PRESET(GRADIN_GLAZING_TEMPERATURE_C)),
-    KEY_FLAG(stated_facade, has_finite_panes, "finite_panes",
-             "work out each pane's sound reduction with its own width and height"),
+    KEY_FLAG(
+        stated_facade, has_finite_panes, "finite_panes",
+        "work out each pane's sound reduction with its own width and height, else as that of a "
+        "sample of 1.25 m by 1.5 m",
+        PRESET(1)),
+    KEY_CHOICE(stated_facade, ground, "ground", grounds,
+               "what lies before it and reflects: paving or water (hard), grass (soft)"),
     KEY_LIST(stated_facade, shade, n_shade, stated_shade, "shades", &shade_table,
              "curtains, blinds and shutters inside the glass", .are_names_unique = true),
     KEY_LIST(stated_facade, glazing, n_glazing, stated_entry, "glazing", &glazing_table,
              "fixed glass"),
     KEY_LIST(stated_facade, door, n_door, stated_entry, "doors", &door_table,
              "doors, gates and movable walls"),
-    KEY_LIST(stated_facade, vent, n_vent, stated_entry, "vents", &vent_table, "small openings")};
+    KEY_LIST(stated_facade, vent, n_vent, stated_entry, "vents", &vent_table, "small openings"),
+    KEY_LIST(stated_facade, wall, n_wall, stated_entry, "walls", &wall_table, "opaque walls"),
+    KEY_LIST(stated_facade, roof, n_roof, stated_entry, "roofs", &roof_table, "opaque roofs")};
 const schema_table facade_table = {.name = "facade",
                                    .meaning = "what lets outside noise in",
                                    TABLE_(stated_facade, facade_keys),

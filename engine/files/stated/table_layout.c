@@ -3,9 +3,12 @@
 
 static const schema_key aisle_keys[] = {
     KEY_TEXT(gradin_area, name, "name", "of the aisle", REQUIRED),
-    KEY_POLYGON(gradin_area, polygon, "polygon", "its outline on plan", REQUIRED)};
+    KEY_POLYGON(gradin_area, polygon, "polygon", "its outline on plan", REQUIRED),
+    KEY_TEXT(gradin_area, level, "level", "of the seats that it runs through",
+             .preset_note = "the lowest on which it touches a seat")};
 static const schema_table aisle_table = {.name = "aisle",
-                                         .meaning = "seats that it touches are left out",
+                                         .meaning =
+                                             "seats of its level that it touches are left out",
                                          TABLE_(gradin_area, aisle_keys),
                                          .is_line = true};
 
@@ -21,6 +24,18 @@ const schema_table focus_table = {.name = "focus",
                                   TABLE_(gradin_focus, focus_keys),
                                   TABLE_PLACE(gradin_focus),
                                   .is_line = true};
+
+static const schema_key c_line_keys[] = {
+    KEY_TEXT(gradin_c_line, name, "name", "of the line, such as setting line", REQUIRED),
+    KEY_POINTS(gradin_c_line, point_m, n_point, "path", "its points on plan", REQUIRED,
+               ITEMS(2, 1000, "points")),
+    KEY_LENGTH(gradin_c_line, z_m, "z", "its height", REQUIRED, LIMITS(-30, 50))};
+static const schema_table c_line_table = {.name = "c_line",
+                                          .meaning =
+                                              "the line to which C is measured: a stage front, a "
+                                              "setting line, calf height",
+                                          TABLE_(gradin_c_line, c_line_keys),
+                                          TABLE_PLACE(gradin_c_line)};
 
 static const char *const formats[] = {"gradin-layout-1", NULL};
 static const char *const forms[] = {"end_stage",  "thrust", "round", "traverse",
@@ -45,8 +60,13 @@ static const schema_key layout_keys[] = {
     KEY_LIST(stated_layout, focus, n_focus, gradin_focus, "focus", &focus_table,
              "areas that every seat should see", REQUIRED, ITEMS(1, GRADIN_MAX_FOCUS, "areas"),
              .are_names_unique = true),
+    KEY_MAP_PTR(stated_layout, c_line, gradin_c_line, "c_line", &c_line_table,
+                "the line to which C is measured",
+                .preset_note = "the edge of the lowest floor area of the focus"),
     KEY_LIST(stated_layout, block, n_block, stated_block, "blocks", &block_table, "seats",
              .are_names_unique = true),
+    KEY_LIST(stated_layout, boxes, n_boxes, stated_boxes, "boxes", &boxes_table,
+             "rows of boxes, each box a block of its own"),
     KEY_LIST(stated_layout, aisle, n_aisle, gradin_area, "aisles", &aisle_table,
              "aisles through the seats", .are_names_unique = true),
     KEY_LIST(stated_layout, rail, n_rail, gradin_rail_entry, "rails", &rail_table,

@@ -87,6 +87,17 @@ static const schema_table pass_method_table = {.name = "method of a pass",
                                                .meaning = "what is added to spreading and air",
                                                TABLE_(stated_method, pass_method_keys)};
 
+static const schema_key doubt_keys[] = {
+    KEY_NUMBER(stated_doubt, source_db, "source_db",
+               "standard uncertainty of the stated levels, alike for all events", UNIT(DB),
+               LIMITS(0, 20), PRESET(2.2)),
+    KEY_NUMBER(stated_doubt, scatter_db, "scatter_db",
+               "standard deviation of single events about the stated level", UNIT(DB),
+               LIMITS(0, 20), PRESET(4.4))};
+static const schema_table doubt_table = {.name = "uncertainty",
+                                         .meaning = "how well levels of the source are known",
+                                         TABLE_(stated_doubt, doubt_keys)};
+
 static const char *const pass_formats[] = {"gradin-overflight-1", NULL};
 static const schema_key pass_keys[] = {
     KEY_HEAD(pass_formats),
@@ -97,6 +108,8 @@ static const schema_key pass_keys[] = {
     KEY_MAP(stated_pass, air, stated_air, "air", &pass_air_table, "the day's air"),
     KEY_MAP(stated_pass, method, stated_method, "method", &pass_method_table,
             "what is added to spreading and air"),
+    KEY_MAP(stated_pass, uncertainty, stated_doubt, "uncertainty", &doubt_table,
+            "how well its levels are known"),
     KEY_CHOICE(stated_pass, weighting, "time_weighting", weightings,
                "of the maximum: LAmax of mean squares, LAFmax, LASmax")};
 static const schema_table pass_table = {.name = "overflight",
@@ -108,7 +121,10 @@ const schema_file pass_schema = {"gradin-overflight-1", "overflight",
 
 static const schema_key class_keys[] = {
     KEY_TEXT(stated_class, name, "name", "what events call it", REQUIRED),
-    SPECTRUM_KEYS(stated_class, spectrum.)};
+    SPECTRUM_KEYS(stated_class, spectrum.),
+    KEY_NUMBER(stated_class, scatter_db, "scatter_db",
+               "standard deviation of its events about the stated level", UNIT(DB), LIMITS(0, 20),
+               UNSTATED("that of `uncertainty`"))};
 static const schema_table class_table = {.name = "class",
                                          .meaning = "a kind of source",
                                          TABLE_(stated_class, class_keys),
@@ -184,7 +200,10 @@ static const schema_key traffic_keys[] = {
             "what events disturb", REQUIRED),
     KEY_MAP(stated_traffic, air, stated_air, "air", &season_air_table, "the air on average"),
     KEY_MAP(stated_traffic, method, stated_method, "method", &method_table,
-            "what is added to spreading and air")};
+            "what is added to spreading and air"),
+    KEY_MAP(stated_traffic, uncertainty, stated_doubt, "uncertainty", &doubt_table,
+            "how well its levels are known; what the events' own offsets scatter is not counted "
+            "again")};
 static const schema_table traffic_table = {.name = "traffic",
                                            .meaning = "a season of events",
                                            TABLE_(stated_traffic, traffic_keys),

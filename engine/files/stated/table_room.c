@@ -82,6 +82,19 @@ const schema_table solid_table = {.name = "solid",
                                   TABLE_AT(stated_solid),
                                   .is_line = true};
 
+static const schema_key wheelchair_keys[] = {
+    KEY_INTEGER(gradin_wheelchair_rule, from_seats, "from_seats", "count of seats it begins with",
+                REQUIRED, LIMITS(0, 100000)),
+    KEY_INTEGER(gradin_wheelchair_rule, places, "places", "for wheelchairs that are needed",
+                REQUIRED, LIMITS(0, 10000)),
+    KEY_INTEGER(gradin_wheelchair_rule, one_more_per, "one_more_per",
+                "one place more for so many seats, or part of them, from from_seats on",
+                LIMITS(1, 100000), .preset_note = "no more")};
+static const schema_table wheelchair_table = {.name = "places for wheelchairs",
+                                              .meaning = "a line of the local code's table",
+                                              TABLE_(gradin_wheelchair_rule, wheelchair_keys),
+                                              .is_line = true};
+
 static const schema_key rules_keys[] = {
     KEY_LENGTH(stated_rules, rail_min_m, "rail_min", "lowest rail that is allowed anywhere",
                REQUIRED, LIMITS(0.3, 2)),
@@ -95,7 +108,19 @@ static const schema_key rules_keys[] = {
                 "most seats of a row with an aisle at both ends", LIMITS(1, 400),
                 .preset_note = "not checked"),
     KEY_NUMBER(stated_rules, own.exit_mm_person, "exit_mm_person", "exit width per person",
-               UNIT(MM_PERSON), LIMITS(0.1, 100), UNSTATED("not checked"))};
+               UNIT(MM_PERSON), LIMITS(0.1, 100), UNSTATED("not checked")),
+    KEY_LENGTH(stated_rules, own.row_depth_m, "row_depth_min", "least from row to row",
+               LIMITS(0.3, 5), UNSTATED("not checked")),
+    KEY_LENGTH(stated_rules, own.clearway_m, "clearway_min",
+               "least between two rows of seats, tipped up where they tip", LIMITS(0.1, 3),
+               UNSTATED("not checked")),
+    KEY_LIST(stated_rules, wheelchair, n_wheelchair, gradin_wheelchair_rule, "wheelchairs",
+             &wheelchair_table,
+             "places for wheelchairs by count of seats, from the fewest seats up",
+             .preset_note = "not checked"),
+    KEY_INTEGER(stated_rules, own.companions, "companions_per_wheelchair",
+                "least companion seats for each place for a wheelchair", LIMITS(1, 10),
+                .preset_note = "not checked")};
 static const schema_table rules_table = {.name = "local rules",
                                          .meaning =
                                              "what the venue's own code says; gradin knows no code",

@@ -26,10 +26,12 @@ typedef struct stated_relaxation {
 
 typedef struct stated_buildup {
     const node *at;
-    const char *name, *measured, *report;
+    const char *name, *measured, *report, *generic;
     stated_layer *layer;
     int n_layer;
     double temperature_c, sample_m2;
+    int frames, reveals;
+    bool is_flush;
 } stated_buildup;
 
 typedef struct stated_shade {
@@ -42,25 +44,29 @@ typedef struct stated_shade {
     gradin_drive drive;
 } stated_shade;
 
-/* Glazing, a door or a vent. */
+/* Glazing, a door, a vent, a wall or a roof. */
 typedef struct stated_entry {
     const node *at;
     const char *name, *buildup, *shade;
     gradin_vec2 start_m;
     double bearing_deg, width_m, height_m, sill_m, joint_r_db, rate_per_s;
     int count, exit;
-    double dn_e_db[GRADIN_N_BAND];
+    double dn_e_db[GRADIN_N_BAND], joint_band_db[GRADIN_N_BAND];
     gradin_drive drive;
+    double tilt_deg, absorption[GRADIN_N_BAND];
+    gradin_vec2 from_m, to_m; /* wall; NAN: wherever no other is stated */
+    gradin_polygon polygon;   /* roof */
 } stated_entry;
 
 typedef struct stated_facade {
     const node *at;
     stated_buildup *buildup;
     stated_shade *shade;
-    stated_entry *glazing, *door, *vent;
-    int n_buildup, n_shade, n_glazing, n_door, n_vent;
+    stated_entry *glazing, *door, *vent, *wall, *roof;
+    int n_buildup, n_shade, n_glazing, n_door, n_vent, n_wall, n_roof;
     double temperature_c;
     bool has_finite_panes;
+    int ground;
 } stated_facade;
 
 typedef struct stated_solid {
@@ -83,7 +89,9 @@ typedef struct stated_absorption {
 
 typedef struct stated_rules {
     double rail_min_m;
-    gradin_local_rules own;
+    gradin_local_rules own; /* but for the list, which is: */
+    gradin_wheelchair_rule *wheelchair;
+    int n_wheelchair;
 } stated_rules;
 
 typedef struct stated_room {

@@ -13,6 +13,7 @@ static bool fill_classes(reader *r, const stated_traffic *s, gradin_traffic *t) 
         const stated_class *from = &s->class_of[i];
         made[i].name = from->name;
         made[i].reference_m = from->spectrum.reference_m;
+        made[i].scatter_db = isnan(from->scatter_db) ? s->uncertainty.scatter_db : from->scatter_db;
         memcpy(made[i].level_db, from->spectrum.level_db, sizeof made[i].level_db);
         if (from->spectrum.directivity)
             fill_directivity(r, from->spectrum.directivity, &made[i].directivity);
@@ -37,6 +38,7 @@ static void fill_method(const stated_traffic *s, gradin_traffic *t) {
     t->temperature_c = s->air.temperature_c;
     t->humidity_pct = s->air.humidity_pct;
     t->pressure_kpa = s->air.pressure_kpa;
+    t->source_uncertainty_db = s->uncertainty.source_db;
     t->has_lateral = s->method.has_lateral;
     t->has_impedance = s->method.has_impedance;
     t->weighting = (gradin_time_weighting)s->method.weighting;

@@ -88,19 +88,60 @@ bool read_band_values(reader *r, const node *at, const char *path, gradin_buildu
     return r->c.n_error == before;
 }
 
-static const char needs[] = "all 21 from 50 to 5000 Hz are needed, or the 7 octaves from 63 to "
-                            "4000 Hz";
+static bool is_given(const gradin_buildup *buildup, int band) {
+    return !isnan(buildup->measured_r_db[band]);
+}
 
-void read_measured(reader *r, const node *at, const char *venue_file, gradin_buildup *buildup) {
-    char *path = gradin_path_beside(r->c.arena, venue_file, at->text);
-    if (!note_failure(&r->c, path) || !read_band_values(r, at, path, buildup)) return;
-    int before = r->c.n_error;
-    for (int b = 0; b < GRADIN_N_BAND && r->c.n_error == before; b++)
-        if (isnan(buildup->measured_r_db[b]) && (!buildup->is_octave || is_octave_band(b)))
-            complain(r, at, "%s lacks the band %d Hz; %s", path, gradin_band_nominal_hz(b), needs);
-    if (buildup->is_octave && r->c.n_error == before)
+/* Octaves leave thirds between them open until they are spread. */
+static bool find_hole(reader *r, const node *at, const char *path, const gradin_buildup *buildup,
+                      int *first, int *last) {
+    for (*first = 0; *first < GRADIN_N_BAND && !is_given(buildup, *first);) ++*first;
+    for (*last = GRADIN_N_BAND - 1; *last > *first && !is_given(buildup, *last);) --*last;
+    if (*first == GRADIN_N_BAND) {
+        complain(r, at, "%s%shas no band", at ? path : "", at ? " " : "");
+        return true;
+    }
+    for (int b = *first; b <= *last; b++)
+        if (!is_given(buildup, b)) {
+            int named = buildup->is_octave ? 3 * (b / 3) + 1 : b;
+            complain(
+                r, at,
+                "%s%slacks the band %d Hz; any run of thirds or octaves without a hole is taken",
+                at ? path : "", at ? " " : "", gradin_band_nominal_hz(named));
+            return true;
+        }
+    return false;
+}
+
+/* What stands in for bands that a report has not; the values are worked out by
+ * gradin_measured_fill(). */
+static void note_run(reader *r, const char *path, const gradin_buildup *buildup, int first,
+                     int last) {
+    const char *name = buildup->name ? buildup->name : "";
+    if (buildup->is_octave)
         add_note(&r->c,
                  print_text(&r->c,
                             "build-up %s: the octaves of %s stand for their three thirds each",
-                            buildup->name ? buildup->name : "", path));
+                            name, path));
+    if (first == 0 && last == GRADIN_N_BAND - 1) return;
+    add_note(&r->c,
+             print_text(&r->c, "build-up %s: %s has %d to %d Hz; beyond them R %s", name, path,
+                        gradin_band_nominal_hz(first), gradin_band_nominal_hz(last),
+                        buildup->layer
+                            ? "is predicted from the layers and moved to the nearest three bands"
+                            : "stays as at the nearest band: a guess, give layers for a better "
+                              "one"));
+}
+
+bool read_run(reader *r, const node *at, const char *path, gradin_buildup *buildup) {
+    int first, last;
+    return read_band_values(r, at, path, buildup) &&
+           !find_hole(r, at, path, buildup, &first, &last);
+}
+
+void read_measured(reader *r, const node *at, const char *venue_file, gradin_buildup *buildup) {
+    int first, last;
+    char *path = gradin_path_beside(r->c.arena, venue_file, at->text);
+    if (!note_failure(&r->c, path) || !read_band_values(r, at, path, buildup)) return;
+    if (!find_hole(r, at, path, buildup, &first, &last)) note_run(r, path, buildup, first, last);
 }

@@ -1,4 +1,4 @@
-/* The facade of a venue: shades, glazed bays, doors, vents. */
+/* The envelope of a venue: shades, glazed bays, doors, vents, walls, roofs. */
 #include "files/venue/read.h"
 
 #include <string.h>
@@ -41,6 +41,16 @@ static void find_parts(reader *r, const stated_entry *s, const gradin_venue *v,
     check_shade(r, shade, v, e);
 }
 
+enum { AT_500_HZ = 10 };
+
+static void fill_joint(const stated_entry *s, gradin_facade_entry *e) {
+    e->joint_r_db = s->joint_r_db;
+    if (isnan(s->joint_band_db[AT_500_HZ])) return;
+    e->joint_r_db = s->joint_band_db[AT_500_HZ];
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        e->joint_shape_db[b] = s->joint_band_db[b] - e->joint_r_db;
+}
+
 static void fill_entry(reader *r, const stated_entry *s, gradin_element_kind kind,
                        const gradin_venue *v, gradin_facade_entry *e) {
     *e = gradin_facade_entry_defaults();
@@ -48,6 +58,7 @@ static void fill_entry(reader *r, const stated_entry *s, gradin_element_kind kin
     e->kind = kind;
     e->start_m = s->start_m;
     e->sill_m = s->sill_m;
+    e->tilt_deg = s->tilt_deg;
     if (kind == GRADIN_ELEMENT_VENT) memcpy(e->dn_e_db, s->dn_e_db, sizeof e->dn_e_db);
     if (!s->at) return;
     e->at = &s->at->place;
@@ -56,12 +67,32 @@ static void fill_entry(reader *r, const stated_entry *s, gradin_element_kind kin
     e->count = s->count;
     e->width_m = s->width_m;
     e->height_m = s->height_m;
-    e->joint_r_db = s->joint_r_db;
+    fill_joint(s, e);
     if (kind == GRADIN_ELEMENT_DOOR) {
         e->exit = (gradin_exit)s->exit;
         e->drive = drive_stated(&s->drive, s->rate_per_s, 0.0);
     }
     find_parts(r, s, v, e);
+}
+
+static void fill_opaque(reader *r, const stated_entry *s, gradin_element_kind kind,
+                        const gradin_venue *v, gradin_facade_entry *e) {
+    *e = gradin_facade_entry_defaults();
+    e->name = s->name;
+    e->kind = kind;
+    if (!s->at) return;
+    e->at = &s->at->place;
+    e->is_rest = kind == GRADIN_ELEMENT_WALL && isnan(s->from_m.x);
+    e->line_m[0] = s->from_m;
+    e->line_m[1] = s->to_m;
+    e->polygon = s->polygon;
+    memcpy(e->absorption, s->absorption, sizeof e->absorption);
+    find_parts(r, s, v, e);
+}
+
+static void fill_opaques(reader *r, const stated_entry *s, int n, gradin_element_kind kind,
+                         gradin_venue *v, gradin_facade_entry *entry) {
+    for (int i = 0; i < n; i++) fill_opaque(r, &s[i], kind, v, &entry[v->n_facade++]);
 }
 
 static void fill_entries(reader *r, const stated_entry *s, int n, gradin_element_kind kind,
@@ -73,13 +104,16 @@ void fill_facade(reader *r, const stated_facade *s, gradin_venue *v) {
     fill_buildups(r, s, v);
     fill_shades(r, s, v);
     v->has_finite_panes = s->has_finite_panes;
-    int n = s->n_glazing + s->n_door + s->n_vent;
+    v->ground = (gradin_ground)s->ground;
+    int n = s->n_glazing + s->n_door + s->n_vent + s->n_wall + s->n_roof;
     gradin_facade_entry *entry = alloc(&r->c, n, sizeof *entry);
     if (!entry || (s->n_buildup > 0 && !v->buildup) || (s->n_shade > 0 && !v->shade)) return;
     v->facade = entry;
     fill_entries(r, s->glazing, s->n_glazing, GRADIN_ELEMENT_PANE, v, entry);
     fill_entries(r, s->door, s->n_door, GRADIN_ELEMENT_DOOR, v, entry);
     fill_entries(r, s->vent, s->n_vent, GRADIN_ELEMENT_VENT, v, entry);
+    fill_opaques(r, s->wall, s->n_wall, GRADIN_ELEMENT_WALL, v, entry);
+    fill_opaques(r, s->roof, s->n_roof, GRADIN_ELEMENT_ROOF, v, entry);
     for (int i = 0; i < v->n_facade; i++)
         if (entry[i].at && entry[i].name && index_of(entry, i, sizeof *entry, entry[i].name) >= 0)
             refuse(&r->c, entry[i].at, "has the name '%s' of another facade entry", entry[i].name);

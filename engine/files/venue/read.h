@@ -34,8 +34,10 @@ gradin_drive drive_stated(const gradin_drive *stated, double speed_per_s, double
 /* Solids are the same in venue and layout. */
 void fill_solids(reader *r, const stated_solid *s, int n, const gradin_solid **solid, int *n_solid);
 /* band_values.c: the file's values into measured_r_db, NAN where it has none. False after a
- * complaint. read_measured() wants every band. */
+ * complaint. read_measured() wants a run of bands without a hole. */
 bool read_band_values(reader *r, const node *at, const char *path, gradin_buildup *buildup);
+/* The same, refusing holes between the bands. */
+bool read_run(reader *r, const node *at, const char *path, gradin_buildup *buildup);
 void read_measured(reader *r, const node *at, const char *venue_file, gradin_buildup *buildup);
 /* Build-ups that state no temperature of their own take this one. */
 void fill_buildups(reader *r, const stated_facade *s, gradin_venue *v);

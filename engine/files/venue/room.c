@@ -19,6 +19,7 @@ static void round_polygon(reader *r, const stated_solid *s, gradin_polygon *out)
 static void fill_solid(reader *r, const stated_solid *s, gradin_solid *solid) {
     solid->name = s->name;
     if (!s->at) return;
+    solid->at = &s->at->place;
     solid->mass_kg = s->mass_kg;
     solid->carries_kn = s->carries_kn;
     solid->kind = (gradin_solid_kind)s->kind;
@@ -51,6 +52,8 @@ void fill_room(reader *r, const stated_room *s, gradin_venue *v) {
     memcpy(v->seating_absorption, s->absorption.seating, sizeof v->seating_absorption);
     v->rail_min_m = s->rules.rail_min_m;
     v->rules = s->rules.own;
+    v->rules.wheelchair = s->rules.wheelchair;
+    v->rules.n_wheelchair = s->rules.n_wheelchair;
     v->extra = s->extra;
     v->n_extra = s->n_extra;
     fill_solids(r, s->solid, s->n_solid, &v->solid, &v->n_solid);

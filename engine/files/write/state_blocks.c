@@ -3,21 +3,48 @@
 
 #include <string.h>
 
+static double *state_row_seats(complaints *c, const gradin_block *b) {
+    double *made = b->row_seat ? alloc(c, b->n_row, sizeof *made) : NULL;
+    for (int i = 0; made && i < b->n_row; i++) made[i] = b->row_seat[i];
+    return made;
+}
+
+static stated_trim *state_trim(complaints *c, const gradin_block *b) {
+    if (!b->is_trimmed_to_room && !b->has_fan) return NULL;
+    stated_trim *s = alloc(c, 1, sizeof *s);
+    if (!s) return NULL;
+    s->to_room = b->is_trimmed_to_room;
+    if (!b->has_fan) return s;
+    s->fan = alloc(c, 1, sizeof *s->fan);
+    if (s->fan) *s->fan = (stated_fan){NULL, b->fan_m, b->fan_deg[0], b->fan_deg[1]};
+    return s;
+}
+
 static stated_straight *state_straight(complaints *c, const gradin_block *b) {
     stated_straight *s = alloc(c, 1, sizeof *s);
-    if (s) *s = (stated_straight){b->front_m, b->facing_deg, b->stagger, b->n_row, b->n_seat};
+    if (!s) return NULL;
+    *s = (stated_straight){.front_m = b->front_m,
+                           .facing_deg = b->facing_deg,
+                           .stagger = b->stagger,
+                           .n_row = b->n_row,
+                           .n_seat = b->row_seat ? 1 : b->n_seat,
+                           .row_seat = state_row_seats(c, b)};
+    s->n_row_seat = s->row_seat ? b->n_row : 0;
     return s;
 }
 
 static stated_curved *state_curved(complaints *c, const gradin_block *b) {
     stated_curved *s = alloc(c, 1, sizeof *s);
-    if (s)
-        *s = (stated_curved){.centre_m = b->front_m,
-                             .radius_m = b->radius_m,
-                             .from_deg = b->arc_deg[0],
-                             .to_deg = b->arc_deg[1],
-                             .stagger = b->stagger,
-                             .n_row = b->n_row};
+    if (!s) return NULL;
+    *s = (stated_curved){.centre_m = b->front_m,
+                         .radius_m = b->radius_m,
+                         .from_deg = b->arc_deg[0],
+                         .to_deg = b->arc_deg[1],
+                         .stagger = b->stagger,
+                         .n_row = b->n_row,
+                         .n_seat = b->row_seat ? 0 : b->n_seat,
+                         .row_seat = state_row_seats(c, b)};
+    s->n_row_seat = s->row_seat ? b->n_row : 0;
     return s;
 }
 
@@ -80,14 +107,17 @@ stated_block *state_blocks(complaints *c, const gradin_venue *v, const gradin_la
     for (int i = 0; s && i < p->n_block; i++) {
         const gradin_block *b = &p->block[i];
         s[i] = (stated_block){.name = b->name,
+                              .level = b->level,
                               .on = (int)b->on,
                               .seat_width_m = b->seat_width_m,
+                              .seat_depth_m = b->seat_depth_m,
                               .base_m = b->base_m,
                               .platform_kn_m2 = b->platform_kn_m2};
         if (b->seating > 0 && b->seating < v->crew.n_seating)
             s[i].seating = v->crew.seating[b->seating].name;
         state_rises(c, b, &s[i]);
         state_pattern(c, b, &s[i]);
+        s[i].trim = state_trim(c, b);
         state_placement(c, v, b, &s[i]);
     }
     return s;

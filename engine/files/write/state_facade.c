@@ -77,12 +77,16 @@ static void state_buildups(complaints *c, const gradin_venue *v, stated_facade *
         s->buildup[i] = (stated_buildup){
             .name = b->name,
             .measured = b->is_measured ? b->measured_file : NULL,
-            .report = b->report,
+            .generic = b->generic,
+            .report = b->generic ? NULL : b->report,
             .layer = state_layers(c, b->layer, b->n_layer),
             .n_layer = b->n_layer,
             .temperature_c = b->temperature_c == s->temperature_c ? NAN : b->temperature_c,
-            .sample_m2 = b->sample_m2};
-        if (b->is_measured && !b->measured_file)
+            .sample_m2 = b->sample_m2,
+            .frames = (int)b->frames,
+            .reveals = b->has_lined_reveals ? 1 : 0,
+            .is_flush = b->is_flush};
+        if (b->is_measured && !b->measured_file && !b->generic)
             misuse(c, "build-up %s has no measured_file: a measurement stands in a file of its own",
                    b->name);
     }
@@ -106,6 +110,14 @@ static void state_shades(complaints *c, const gradin_venue *v, stated_facade *s)
     }
 }
 
+/* By band only where the bands differ. */
+static void state_joint(const gradin_facade_entry *e, stated_entry *s) {
+    bool is_even = true;
+    for (int b = 0; b < GRADIN_N_BAND; b++) is_even = is_even && e->joint_shape_db[b] == 0.0;
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        s->joint_band_db[b] = is_even ? NAN : e->joint_r_db + e->joint_shape_db[b];
+}
+
 static void state_entry(const gradin_facade_entry *e, const gradin_venue *v, stated_entry *s) {
     *s = (stated_entry){.name = e->name,
                         .buildup = e->buildup >= 0 ? v->buildup[e->buildup].name : NULL,
@@ -121,6 +133,12 @@ static void state_entry(const gradin_facade_entry *e, const gradin_venue *v, sta
                         .exit = (int)e->exit,
                         .drive = e->drive};
     memcpy(s->dn_e_db, e->dn_e_db, sizeof s->dn_e_db);
+    state_joint(e, s);
+    memcpy(s->absorption, e->absorption, sizeof s->absorption);
+    s->tilt_deg = e->tilt_deg;
+    s->polygon = e->polygon;
+    s->from_m = e->is_rest ? (gradin_vec2){NAN, NAN} : e->line_m[0];
+    s->to_m = e->is_rest ? (gradin_vec2){NAN, NAN} : e->line_m[1];
 }
 
 static stated_entry *state_entries(complaints *c, const gradin_venue *v, gradin_element_kind kind,
@@ -138,10 +156,13 @@ stated_facade *state_facade(complaints *c, const gradin_venue *v) {
     if (!s) return NULL;
     s->temperature_c = GRADIN_GLAZING_TEMPERATURE_C;
     s->has_finite_panes = v->has_finite_panes;
+    s->ground = (int)v->ground;
     state_buildups(c, v, s);
     state_shades(c, v, s);
     s->glazing = state_entries(c, v, GRADIN_ELEMENT_PANE, &s->n_glazing);
     s->door = state_entries(c, v, GRADIN_ELEMENT_DOOR, &s->n_door);
     s->vent = state_entries(c, v, GRADIN_ELEMENT_VENT, &s->n_vent);
+    s->wall = state_entries(c, v, GRADIN_ELEMENT_WALL, &s->n_wall);
+    s->roof = state_entries(c, v, GRADIN_ELEMENT_ROOF, &s->n_roof);
     return s;
 }

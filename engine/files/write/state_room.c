@@ -50,6 +50,15 @@ static gradin_surface *copy_surfaces(complaints *c, const gradin_venue *v) {
     return made;
 }
 
+static stated_rules state_rules(complaints *c, const gradin_venue *v) {
+    stated_rules s = {.rail_min_m = v->rail_min_m, .own = v->rules};
+    int n = v->rules.n_wheelchair;
+    s.wheelchair = n > 0 ? alloc(c, n, sizeof *s.wheelchair) : NULL;
+    s.n_wheelchair = s.wheelchair ? n : 0;
+    if (s.wheelchair) memcpy(s.wheelchair, v->rules.wheelchair, (size_t)n * sizeof *s.wheelchair);
+    return s;
+}
+
 stated_room state_room(complaints *c, const gradin_venue *v) {
     stated_room s = {.footprint = v->footprint,
                      .ceiling_m = v->ceiling_m,
@@ -57,7 +66,7 @@ stated_room state_room(complaints *c, const gradin_venue *v) {
                      .n_extra = v->n_extra,
                      .solid = state_solids(c, v->solid, v->n_solid),
                      .n_solid = v->n_solid,
-                     .rules = {v->rail_min_m, v->rules}};
+                     .rules = state_rules(c, v)};
     memcpy(s.absorption.floor, v->floor_absorption, sizeof s.absorption.floor);
     memcpy(s.absorption.ceiling, v->ceiling_absorption, sizeof s.absorption.ceiling);
     memcpy(s.absorption.walls, v->wall_absorption, sizeof s.absorption.walls);

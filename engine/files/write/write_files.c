@@ -27,6 +27,7 @@ static void share_lists(const gradin_layout *p, stated_layout *s) {
     s->n_rail = p->n_rail;
     s->focus = (gradin_focus *)(uintptr_t)p->focus;
     s->n_focus = p->n_focus;
+    s->c_line = (gradin_c_line *)(uintptr_t)p->c_line;
 }
 
 static void state_layout(complaints *c, const gradin_venue *v, const gradin_layout *p,
@@ -48,7 +49,7 @@ static void state_layout(complaints *c, const gradin_venue *v, const gradin_layo
     share_lists(p, s);
     schema_set_presets(&brief_table, &s->brief);
     if (!files->brief) {
-        s->brief.rating.limits = p->limits;
+        state_rating(c, p, &s->brief.rating);
         s->brief.noise = p->criterion;
     }
     if (p->pass && !files->overflight)

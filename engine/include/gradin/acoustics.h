@@ -9,6 +9,7 @@
 #define GRADIN_ACOUSTICS_H
 
 #include "gradin/model.h"
+#include "gradin/uncertainty.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -69,13 +70,12 @@ GRADIN_API double gradin_air_speed_ms(double temperature_c);
  * given. GRADIN_BAD_INPUT for a build-up that no theory here covers (say, two gaps in a row). */
 GRADIN_API gradin_status gradin_glazing_r_db(const gradin_buildup *buildup, double *r_db,
                                              gradin_error *error);
-/* The same for a rectangular pane of a size, in place of the limiting angle; measured data as
- * given. */
+/* The same for a rectangular pane of another size; measured data as given. */
 GRADIN_API gradin_status gradin_glazing_finite_r_db(const gradin_buildup *buildup, double width_m,
                                                     double height_m, double *r_db,
                                                     gradin_error *error);
 /* Insertion loss of layers [n_layer] behind the inner face of a build-up with layers; width_m 0
- * stands for no size. */
+ * stands for that of the usual sample. */
 GRADIN_API gradin_status gradin_glazing_insertion_db(const gradin_buildup *buildup,
                                                      const gradin_layer *layer, int n_layer,
                                                      double width_m, double height_m,
@@ -103,11 +103,32 @@ typedef enum gradin_shade_state {
 
 /* Per seat. */
 
+typedef struct gradin_by_angle gradin_by_angle; /* the library's own */
+
 /* What stands in one element of the facade, its seals apart. */
 typedef struct gradin_glass {
-    double r_db[GRADIN_N_BAND];     /* of its build-up, at its own size if the model says so */
+    double r_db[GRADIN_N_BAND]; /* of its build-up, at its own size if the model says so */
+    double uncertainty_db[GRADIN_N_BAND]; /* standard, of r_db, or of a vent's Dn,e: systematic */
+    const gradin_by_angle
+        *by_angle; /* what it passes by the angle of the wave, of a prepared room; else NULL */
     double shade_db[GRADIN_N_BAND]; /* insertion loss of its shade when shut */
 } gradin_glass;
+
+/* A part of the envelope whose sound reduction is not stated. */
+enum { GRADIN_GAP_ROOF, GRADIN_GAP_WALLS, GRADIN_N_GAP };
+
+typedef struct gradin_gap {
+    const char *what; /* "roof", "walls" */
+    double area_m2;
+    const gradin_construction *light, *heavy; /* of common kinds */
+    double light_db, heavy_db;                /* what each would add to the median seat's maximum */
+} gradin_gap;
+
+typedef struct gradin_gaps {
+    int n_gap; /* 0 when roof and walls are all stated, up to a square metre */
+    gradin_gap gap[GRADIN_N_GAP];
+    gradin_ground ground; /* before the facade, as stated */
+} gradin_gaps;
 
 typedef struct gradin_noise {
     int n_seat, n_element, n_buildup;
@@ -120,27 +141,30 @@ typedef struct gradin_noise {
     double *nc;           /* [n_seat] at the maximum, as set */
     double *excess_db;    /* [n_seat] largest octave excess over the hall's NC; NAN without one */
     int *loudest_element; /* [n_seat] element that brings most A-weighted energy at the maximum */
-    double *r_db;         /* [n_buildup][GRADIN_N_BAND] without size */
+    double *r_db;         /* [n_buildup][GRADIN_N_BAND] of the usual sample */
     gradin_glass *glass;  /* [n_element] */
     gradin_weighted *rw;  /* [n_buildup] */
     double facade_r_db[GRADIN_N_SHADE_STATE][GRADIN_N_BAND]; /* composite R', diffuse */
     int d2m_nt_w_db[GRADIN_N_SHADE_STATE];
     double *share; /* [n_element] share of the A-weighted power let in at the room's maximum */
     double reverberation_s[GRADIN_N_BAND]; /* Eyring with air, as set */
-    double (*incident)[GRADIN_N_BAND]; /* [n_element] power times rho c on a square metre of each
-                                          element at the room's maximum */
-    double outside_lamax_db;           /* free field at the point of the room nearest the track */
-    double maximum_s;                  /* time of the room's maximum, 0 at the closest approach */
-    double closest_m;                  /* least distance from the track to the room */
-    double window_s;                   /* within 30 dB of the maximum outside */
-    double uncertainty_db;             /* standard uncertainty of a level, method's usual figure */
-    const char *uncertainty_source;    /* what it is made of and where that is from */
+    double (*incident)[GRADIN_N_BAND];   /* [n_element] intensity times rho c of the wave that meets
+                                            each element at the room's maximum */
+    double (*body_share)[GRADIN_N_BAND]; /* [n_element] power that its closed part passes of that
+                                            wave, over intensity x S tau */
+    double *incident_angle_rad;          /* [n_element] of that wave from the outward normal */
+    double outside_lamax_db;             /* free field at the point of the room nearest the track */
+    double maximum_s;                    /* time of the room's maximum, 0 at the closest approach */
+    double closest_m;                    /* least distance from the track to the room */
+    double window_s;                     /* within 30 dB of the maximum outside */
+    gradin_gaps gaps;                    /* what of the envelope is in no level */
+    gradin_uncertainty uncertainty;
+    const char *uncertainty_source; /* what it is made of and where that is from */
+    double *systematic_db;          /* [n_seat] of the A-weighted maximum, shades as set */
+    double *uncertainty_db;         /* [n_seat] of one event's: systematic and scatter */
+    gradin_verdict *verdict;        /* [n_seat] one event against the hall's NC and LAmax */
+    gradin_verdict *lamax_verdict[GRADIN_N_SHADE_STATE]; /* [n_seat] against LAmax alone */
 } gradin_noise;
-
-/* Standard uncertainty of a predicted level inside, dB. */
-GRADIN_API double gradin_noise_uncertainty_db(void);
-/* What it is made of and where that is from, a clause. */
-GRADIN_API const char *gradin_noise_uncertainty_source(void);
 
 /* Needs model->pass and at least one element, else GRADIN_BAD_USE. Results into the arena; the same
  * for any thread count. cache_folder (NULL: none) as for gradin_room_prepare(). */

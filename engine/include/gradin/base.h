@@ -46,7 +46,7 @@ enum {
 };
 
 typedef struct gradin_diagnostic {
-    gradin_status family;
+    gradin_status family;         /* GRADIN_OK: a note, no error */
     char file[GRADIN_FILE_CHARS]; /* "" when no file is concerned */
     int line, column;             /* 1-based; 0 when unknown */
     char key[GRADIN_KEY_CHARS];   /* dotted path such as blocks[2].straight.rows, or "" */

@@ -9,6 +9,7 @@
 #define GRADIN_EVENT_H
 
 #include "gradin/acoustics.h"
+#include "gradin/glazing.h"
 #include "gradin/speech.h"
 #include "gradin/traffic.h"
 
@@ -25,17 +26,21 @@ extern "C" {
 typedef struct gradin_prepared_room {
     const gradin_model *model;
     const struct gradin_transfer *transfer; /* the library's own */
-    int n_patch;                           /* of the room's surface, by radiosity; 0 when diffuse */
-    bool is_kept_one;                      /* read from the cache folder */
-    char cache_note[GRADIN_TEXT_CHARS];    /* why it could not be kept there, or "" */
-    gradin_shade_state shades;             /* as set unless gradin_room_shade() made it */
-    const gradin_glass *glass;             /* [n_element] */
-    double (*tau_m2)[GRADIN_N_BAND];       /* [n_element] S tau */
+    int n_patch;                        /* of the room's surface, by radiosity; 0 when diffuse */
+    bool is_kept_one;                   /* read from the cache folder */
+    char cache_note[GRADIN_TEXT_CHARS]; /* why it could not be kept there, or "" */
+    gradin_shade_state shades;          /* as set unless gradin_room_shade() made it */
+    const gradin_glass *glass;          /* [n_element] */
+    double (*tau_m2)[GRADIN_N_BAND];    /* [n_element] S tau in diffuse incidence */
+    /* [n_element] power let in of a plane wave over its intensity, at the angles of gradin_oblique
+     */
+    double (*passed_m2)[GRADIN_N_BAND][GRADIN_N_OBLIQUE];
     double (*heard_1m2)[GRADIN_N_BAND];    /* [n_element] p^2/(W rho c), sum over the seats; NULL
                                               unless the shades are as set */
     double reverberation_s[GRADIN_N_BAND]; /* on the side with most seats */
-    double uncertainty_db;                 /* standard uncertainty of a level */
-    const char *uncertainty_source;
+    gradin_uncertainty uncertainty;        /* of room and envelope; source and scatter are the
+                                              traffic's */
+    const char *uncertainty_source;        /* what it is made of and where that is from */
 } gradin_prepared_room;
 
 /* Everything into the arena. cache_folder (NULL: none) keeps a room's sound field by radiosity, and
@@ -49,6 +54,11 @@ GRADIN_API gradin_status gradin_room_prepare(gradin_arena *arena, const gradin_m
 GRADIN_API gradin_status gradin_room_shade(gradin_arena *arena, const gradin_prepared_room *room,
                                            gradin_shade_state shades, gradin_prepared_room *shaded,
                                            gradin_error *error);
+
+/* Uncertainty of the room's levels with a class of this traffic; NANs for one that is not there. */
+GRADIN_API gradin_uncertainty gradin_uncertainty_with(const gradin_prepared_room *room,
+                                                      const gradin_traffic *traffic,
+                                                      int class_index);
 
 /* One class on one track, offset 0. Maxima carry the traffic's time weighting; the mean square is
  * straight between moments that move the outside level by at most 1 dB. */
@@ -78,6 +88,12 @@ GRADIN_API gradin_status gradin_flight_compute(const gradin_prepared_room *room,
 GRADIN_API gradin_status gradin_flight_maxima(const gradin_prepared_room *room,
                                               const gradin_traffic *traffic, int class_index,
                                               int track, double *lamax_db, gradin_error *error);
+
+/* What of the model's envelope is not stated, and what it would add to this class on this track.
+ * Sets the threads of BLAS as gradin_room_prepare() does. */
+GRADIN_API gradin_status gradin_gaps_find(const gradin_model *model, const gradin_traffic *traffic,
+                                          int class_index, int track, gradin_gaps *gaps,
+                                          gradin_error *error);
 
 /* Levels of one event at each moment of its window, time-weighted as its maximum is. */
 typedef struct gradin_event_levels {

@@ -1,6 +1,7 @@
 /* gradin/fit.h: rough checks of a layout against the venue's own stated local rules: edges that
- * open at a height without a rail, rows too long for their aisles, exits and vomitories left free.
- * A rough check replaces no review: the local code and a licensed professional decide.
+ * open at a height without a rail, rows too long for their aisles or too close to each other,
+ * places for wheelchairs, exits and vomitories left free. A rough check replaces no review: the
+ * local code and a licensed professional decide.
  *
  * Ownership and threads: The findings live in the arena that is given and point into the model,
  * which must outlive them; checks of different arenas may run in different threads. */
@@ -13,13 +14,30 @@
 extern "C" {
 #endif
 
-/* A straight edge of lift treads, or of an open floor panel, with a drop and no rail beside it. */
+/* What makes an edge. */
+typedef enum gradin_edge_of {
+    GRADIN_EDGE_LIFT,     /* treads of lift sections; the floor beside one that is down */
+    GRADIN_EDGE_STAIR,    /* an open floor panel */
+    GRADIN_EDGE_SLAB,     /* decks and galleries that always stand, and those of the layout */
+    GRADIN_EDGE_SET,      /* set pieces that people can stand on */
+    GRADIN_EDGE_PLATFORM, /* under the rows of a block */
+    GRADIN_N_EDGE_OF
+} gradin_edge_of;
+
+/* "lift", "stair", "slab", "set piece", "platform" */
+GRADIN_API const char *gradin_edge_name(gradin_edge_of of);
+
+/* Where two floors lie beside each other at heights that differ by more than the venue's stated
+ * drop, whatever makes them, and no rail stands: a straight line, or one that bends along an arc.
+ */
 typedef struct gradin_open_edge {
-    const char *where; /* first lift section, or the panel */
+    const char *where; /* first lift section, panel, solid, or block and row */
     gradin_vec2 from_m, to_m;
-    double low_m, high_m; /* heights of its treads */
+    double low_m, high_m; /* heights of the upper floor along it */
     double drop_m;        /* greatest; NAN at an open stair */
-    bool is_stage; /* of a section that carries the focus: nobody rails off what is looked at */
+    bool is_stage;        /* carries the focus: nobody rails off what is looked at */
+    gradin_edge_of of;
+    double length_m; /* along it */
 } gradin_open_edge;
 
 /* Seats side by side without a gap between them. */
@@ -28,6 +46,14 @@ typedef struct gradin_row_run {
     int n_seat, n_aisle; /* ends with an aisle or free floor */
     int most;            /* that the rules allow */
 } gradin_row_run;
+
+/* A row closer to the one in front than the rules allow. */
+typedef struct gradin_tight_row {
+    const char *block;
+    int row;                    /* the closest of its block; the first has none in front */
+    double depth_m, clearway_m; /* clearway NAN when the block states no seat_depth */
+    bool is_depth, is_clearway; /* which is less than its rule */
+} gradin_tight_row;
 
 typedef struct gradin_blocked {
     const char *name, *reason;
@@ -67,9 +93,14 @@ typedef struct gradin_fit {
     int n_side;                   /* 0 or 2 */
     bool is_cut;                  /* what closes the arch is down: each side needs its own exits */
     const gradin_overload *overload;
-    int n_overload, n_limited; /* surfaces and towers with a stated limit */
-    const char *hanging;       /* first thing whose stated mass nothing here bears; NULL */
-    bool is_met; /* rows, exits, vomitories, loads; edges are listed and never judged */
+    const gradin_tight_row *tight_row; /* one per block that is too close somewhere */
+    int n_tight_row, n_no_seat_depth;  /* blocks whose clearway cannot be told */
+    int wheelchairs_needed;            /* -1 when the rules have no table */
+    int companions_needed;             /* -1 when the rules state none */
+    int n_overload, n_limited;         /* surfaces and towers with a stated limit */
+    const char *hanging;               /* first thing whose stated mass nothing here bears; NULL */
+    bool
+        is_met; /* rows, places for wheelchairs, exits, vomitories, loads; edges are never judged */
 } gradin_fit;
 
 GRADIN_API gradin_status gradin_fit_check(gradin_arena *arena, const gradin_model *model,

@@ -33,17 +33,58 @@ GRADIN_API gradin_enlarged gradin_adapt_enlarged(const double *r_db, gradin_rang
                                                  int rating_db);
 
 typedef struct gradin_ratings {
-    gradin_weighted rw;                       /* thirds, or octaves for a curve of octaves */
+    bool has_rw;
+    gradin_weighted rw; /* when has_rw: thirds, or octaves for a curve of octaves */
     gradin_enlarged enlarged[GRADIN_N_RANGE]; /* none for octaves */
     bool has_stc, has_oitc;                   /* thirds with every band of the rating */
     int stc, oitc;
     int stc_limit_hz; /* nominal band that the 8 dB rule stops, 0 when the sum of 32 dB does */
 } gradin_ratings;
 
-/* r_db[GRADIN_N_BAND], NAN where not given; octaves stand in their middle thirds. GRADIN_BAD_INPUT
- * when a band that Rw needs (100 to 3150 Hz; octaves 125 to 2000 Hz) is not given. */
-GRADIN_API gradin_status gradin_rate_curve(const double *r_db, bool is_octave,
-                                           gradin_ratings *ratings, gradin_error *error);
+/* r_db[GRADIN_N_BAND], NAN where not given; octaves stand in their middle thirds. Whatever rating
+ * the bands allow: Rw needs 100 to 3150 Hz (octaves 125 to 2000 Hz), STC 125 to 4000 Hz, OITC 80 to
+ * 4000 Hz. */
+GRADIN_API gradin_ratings gradin_rate_curve(const double *r_db, bool is_octave);
+
+/* First and last band of a measured build-up. GRADIN_BAD_INPUT when nothing is measured, a band
+ * between them is missing or one is no finite number. */
+GRADIN_API gradin_status gradin_measured_run(const gradin_buildup *buildup, int *first, int *last,
+                                             gradin_error *error);
+/* Measured r_db[GRADIN_N_BAND]; beyond the run the predicted curve moved to its nearest three
+ * bands, or without layers the nearest value. */
+GRADIN_API gradin_status gradin_measured_fill(const gradin_buildup *buildup, double *r_db,
+                                              gradin_error *error);
+
+/* Standard uncertainty u_db[GRADIN_N_BAND] of the index of a build-up, systematic: of laboratories
+ * for a measured one (ISO 12999-1), of the method for a predicted one. Returns its basis, a clause.
+ */
+GRADIN_API const char *gradin_glazing_uncertainty_db(const gradin_buildup *buildup, double *u_db);
+
+/* What holds the panes of a build-up, decided where it is left to the gap. */
+GRADIN_API gradin_frames gradin_glazing_frames(const gradin_buildup *buildup);
+
+enum { GRADIN_N_OBLIQUE = 46, GRADIN_N_ALONG = 7 };
+
+/* Power that a pane passes of what a plane wave carries through a square metre across its path,
+ * over the pane's area, at even steps of the angle from the normal to grazing; and what a wave that
+ * runs along the width .. the height of the pane passes more than the mean over these. */
+typedef struct gradin_oblique {
+    double passed[GRADIN_N_BAND][GRADIN_N_OBLIQUE];
+    double along[GRADIN_N_BAND][GRADIN_N_OBLIQUE][GRADIN_N_ALONG];
+} gradin_oblique;
+
+/* Of a pane of a size. Its diffuse mean is the index that gradin_glazing_finite_r_db() gives. */
+GRADIN_API gradin_status gradin_oblique_make(const gradin_buildup *buildup, double width_m,
+                                             double height_m, gradin_oblique *oblique,
+                                             gradin_error *error);
+/* Power passed is intensity x area x this. angle_rad from the normal, 0 to pi/2; along_rad is the
+ * direction of the wave's trace on the pane, 0 along its width, pi/2 along its height, NAN for the
+ * mean over all. Finite at grazing. */
+GRADIN_API double gradin_oblique_passed(const gradin_oblique *oblique, int band, double angle_rad,
+                                        double along_rad);
+/* R(theta) = -10 lg(passed/cos theta); -INFINITY at grazing, where no power falls on the pane. */
+GRADIN_API double gradin_oblique_r_db(const gradin_oblique *oblique, int band, double angle_rad,
+                                      double along_rad);
 
 /* Constants fitted to a measurement. */
 
@@ -67,18 +108,18 @@ GRADIN_API gradin_status gradin_glazing_fit_apply(gradin_arena *arena,
 
 /* A comparison. */
 
-/* How the predicted curves are taken: zero for a tight pane of no size without a shade. */
+/* How the predicted curves are taken: zero for a tight pane of the usual sample without a shade. */
 typedef struct gradin_glazing_view {
-    double width_m, height_m;  /* of the pane; 0: up to the limiting angle, without size */
+    double width_m, height_m;  /* of the pane; 0: those of the usual sample */
     bool is_in_place;          /* with the perimeter path of a window in place */
     const gradin_shade *shade; /* shut behind the glass, or NULL */
 } gradin_glazing_view;
 
 /* A window in place passes sound round its perimeter, which a sample sealed into a laboratory's
  * opening does not: a joint of this sound reduction per metre, one value for all, round the pane
- * or, when it has no size, round one of this size. It was chosen on the single glass of UFC
+ * or, when none is given, round one of this size. It was chosen on the single glass of UFC
  * 3-450-01: a fit (reference/ufc-glass). */
-#define GRADIN_IN_PLACE_JOINT_DB 45.0
+#define GRADIN_IN_PLACE_JOINT_DB 44.0
 #define GRADIN_IN_PLACE_WIDTH_M 1.25
 #define GRADIN_IN_PLACE_HEIGHT_M 1.5
 
@@ -91,7 +132,9 @@ enum { GRADIN_MAX_GLAZED = 12, GRADIN_MAX_PANEL = 24 };
 typedef struct gradin_glazed_curve {
     bool is_given;
     bool is_octave;
-    double r_db[GRADIN_N_BAND]; /* NAN where not given */
+    double r_db[GRADIN_N_BAND];           /* NAN where not given */
+    double uncertainty_db[GRADIN_N_BAND]; /* standard, systematic; NAN as r_db */
+    const char *uncertainty_basis;
     gradin_ratings ratings;
 } gradin_glazed_curve;
 
@@ -103,6 +146,7 @@ typedef struct gradin_glazed {
     double mass_kgm2;                    /* NAN without layers */
     double shear_pa, shear_loss; /* of its first interlayer that knows frequency, at 1 kHz and the
                                     build-up's temperature; NAN without */
+    gradin_frames frames;        /* that hold its panes */
     int n_panel;                 /* plates, or plates joined by interlayers */
     double critical_hz[GRADIN_MAX_PANEL]; /* [n_panel]; INFINITY for a limp sheet */
     int n_resonance;

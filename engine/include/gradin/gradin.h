@@ -3,7 +3,8 @@
  * - venue.h, layout.h: what a hall is and how a layout sets it, in memory or read by files.h
  * - model.h: the two built: every seat, everything that hides, every element that lets noise in
  * - sightline.h: what each seat sees
- * - acoustics.h, event.h, speech.h: what each seat hears of an overflight or of any event
+ * - acoustics.h, event.h, speech.h, uncertainty.h: what each seat hears of an overflight or of any
+ *   event, and how well that is known
  * - studies.h, fit.h, draft.h, changeover.h, season.h, glazing.h: whole studies
  * - table.h, season_write.h, render.h, season_plot.h: results as CSV, JSON, text and pictures
  *
@@ -45,6 +46,7 @@
 #include "gradin/studies.h"
 #include "gradin/table.h"
 #include "gradin/traffic.h"
+#include "gradin/uncertainty.h"
 #include "gradin/venue.h"
 #include "gradin/version.h"
 #include "gradin/wishes.h"

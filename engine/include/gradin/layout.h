@@ -69,6 +69,7 @@ typedef struct gradin_listed_seat {
     gradin_seat_kind kind;
     gradin_vec2 at_m;
     double facing_deg;
+    double rise_m; /* of its tread above the block's base */
 } gradin_listed_seat;
 
 /* A block of seats. Required: name, seat_width_m, row_depth_m or depth_m, and what its kind of rows
@@ -76,27 +77,36 @@ typedef struct gradin_listed_seat {
 typedef struct gradin_block {
     const char *name;
     const gradin_place *at;
+    const char *level; /* such as "balcony"; NULL: the main floor, or above whom it stands over */
     gradin_support on;
     gradin_row_kind rows;
     double seat_width_m;
+    double seat_depth_m; /* back to front edge, tipped up where it tips; NAN when not stated */
     double row_depth_m;
     const double *depth_m; /* [n_row] of straight or curved rows; NULL: all row_depth_m */
     double base_m;         /* height of the platform's front row above the floor */
-    double riser_m;        /* rise of each row above the one before, of the first above the base */
-    const double *rise_m;  /* [n_row]; NULL: all riser_m */
-    double stagger;        /* share of a seat by which every other row is shifted */
-    int n_row;             /* straight, curved */
-    int n_seat;            /* seats per straight row */
-    gradin_vec2 front_m;   /* straight: middle of the first row; curved: centre of the arcs */
-    double facing_deg;     /* straight, and fill on flat lifts */
-    double radius_m;       /* curved: of the first row's eyes */
-    double arc_deg[2];     /* curved: bearings from the centre, clockwise from first to last */
+    double riser_m;        /* rise of each row above the one before; the first is at the base */
+    const double *rise_m;  /* [n_row] of the first above the base; NULL: riser_m from row 2 on */
+    /* Share of a seat by which every other row is shifted, -1..1: straight rows and fills to the
+     * right of who sits there, arcs clockwise by half of it. */
+    double stagger;
+    int n_row;           /* straight, curved */
+    int n_seat;          /* seats per row; arcs: 0 for as many as they hold */
+    const int *row_seat; /* [n_row] of straight or curved rows; NULL: all n_seat */
+    gradin_vec2 front_m; /* straight: middle of the first row; curved: centre of the arcs */
+    double facing_deg;   /* straight, and fill on flat lifts */
+    double radius_m;     /* curved: of the first row's eyes */
+    double arc_deg[2];   /* curved: bearings from the centre, clockwise from first to last */
     int from_section, to_section;     /* fill: south-west and north-east one, of one grid */
     const gradin_listed_seat *listed; /* [n_listed] */
     int n_listed;
     const char *list_file; /* name of their seat list as the layout's file has it; may be NULL */
     gradin_seat_kind pattern[16]; /* repeated along each row */
     int n_pattern;                /* 0: one seat */
+    bool is_trimmed_to_room;      /* leaves out places that reach through the room's walls */
+    bool has_fan;                 /* leaves out places that lie not wholly between two lines: */
+    gradin_vec2 fan_m;            /* from this point */
+    double fan_deg[2];            /* bearings, clockwise from first to last */
     double platform_kn_m2;        /* weight of the platform under it; 0 when not stated */
     int seating;                  /* index into the venue's seating, where it lists any */
 } gradin_block;
@@ -111,19 +121,54 @@ typedef struct gradin_rail_entry {
     gradin_rail_kind kind;
     double height_m, thickness_m, post_spacing_m;
     int n_bar;
-    double foot_m; /* NAN: the surface below each point */
+    double foot_m;     /* NAN: the surface below each point */
+    const char *level; /* of the seats on whose map it is drawn; NULL: on all */
 } gradin_rail_entry;
 
 /* What is looked at and heard. */
 
-/* Required: name, polygon, weight. */
+typedef enum gradin_focus_kind {
+    GRADIN_FOCUS_FLOOR,   /* a stage, level or sloping */
+    GRADIN_FOCUS_UPRIGHT, /* a screen, a cloth, surtitles: a line on plan, from bottom to top */
+    GRADIN_FOCUS_POINT    /* a lectern, a face */
+} gradin_focus_kind;
+
+GRADIN_API const char *
+gradin_focus_kind_name(gradin_focus_kind kind); /* "floor", "upright", "point" */
+
+/* Required: name, weight, and a floor's polygon; an upright's line_m, bottom_m and top_m; a point's
+ * point_m and z_m. Zero does for the rest. */
 typedef struct gradin_focus {
     const char *name;
-    gradin_polygon polygon;
-    double z_m;    /* height of the acting plane above the plan origin; NAN: on the surface below */
-    double weight; /* > 0; shares of the sum count */
+    gradin_focus_kind kind;
+    gradin_polygon polygon; /* floor */
+    double z_m; /* height above the plan origin: of a floor at its lowest corner (NAN: on the
+                   surface below it), of a point */
+    double slope, uphill_deg;  /* floor: its rise per metre towards that bearing */
+    const gradin_vec2 *line_m; /* [n_line] upright */
+    int n_line;
+    double bottom_m, top_m; /* upright */
+    gradin_vec2 point_m;    /* point */
+    double weight;          /* > 0; shares of the sum count */
     const gradin_place *at;
 } gradin_focus;
+
+/* Height of a floor's plane over a plan point, or of a point; NAN for NULL. */
+GRADIN_API double gradin_focus_z_m(const gradin_focus *focus, gradin_vec2 at_m);
+/* Centroid of a floor, middle of an upright, or the point; NAN for what is not complete. */
+GRADIN_API gradin_vec3 gradin_focus_middle_m(const gradin_focus *focus);
+/* Height of its lowest part; NAN for NULL. */
+GRADIN_API double gradin_focus_lowest_m(const gradin_focus *focus);
+
+/* The line to which C is measured: a stage front, a setting line, calf height. Required: name, two
+ * points. */
+typedef struct gradin_c_line {
+    const char *name;
+    const gradin_vec2 *point_m; /* [n_point] */
+    int n_point;
+    double z_m; /* above the plan origin */
+    const gradin_place *at;
+} gradin_c_line;
 
 /* A straight, level overflight. */
 typedef struct gradin_pass {
@@ -137,6 +182,7 @@ typedef struct gradin_pass {
     gradin_time_weighting weighting; /* of the maximum */
     bool has_lateral, has_impedance; /* as in gradin_traffic */
     double temperature_c, humidity_pct, pressure_kpa;
+    double source_uncertainty_db, scatter_db; /* of its level; of single flights about it */
 } gradin_pass;
 
 /* People, thresholds. */
@@ -145,11 +191,11 @@ typedef struct gradin_pass {
 typedef struct gradin_population {
     double women, men, children; /* shares, sum 1 */
     double slump_m;              /* the most that a person sits lower than erect */
-    double seat_height_m;        /* of the loaded seat above the tread */
 } gradin_population;
 
 typedef struct gradin_audience {
-    double eye_height_m;            /* seated eye above the tread */
+    double eye_height_m; /* seated eye above the tread: of everybody in the plain run, and the mean
+                            of the drawn audiences, whatever their mix */
     double wheelchair_eye_height_m; /* above the tread */
     double standing_eye_height_m;   /* of a person who stands up in a row, above the tread */
     double crown_m;                 /* eye to crown */
@@ -170,20 +216,42 @@ typedef enum gradin_rating {
 GRADIN_API const char *
 gradin_rating_name(gradin_rating rating); /* "clear", "good", "fair", "poor" */
 
-/* Limits of the three upper ratings [clear, good, fair]; a seat's rating is the worst of its
- * figures. NAN means no limit. */
+/* The figures of a seat that a rating may count; NONE is the reason of a clear seat. */
+typedef enum gradin_reason {
+    GRADIN_REASON_NONE,
+    GRADIN_REASON_VISIBLE,
+    GRADIN_REASON_CLEAR_VIEW, /* only where audiences were drawn */
+    GRADIN_REASON_C_VALUE,
+    GRADIN_REASON_DISTANCE,
+    GRADIN_REASON_OFF_AXIS, /* only where the layout states an axis */
+    GRADIN_REASON_DOWN,
+    GRADIN_REASON_TURN,
+    GRADIN_N_REASON
+} gradin_reason;
+
+/* Limits of the three upper classes [clear, good, fair]; a seat's rating is the worst of the
+ * figures that count. NAN means no limit. */
 typedef struct gradin_limits {
     double visible_min[3];      /* fraction of the focus */
-    double c_value_min_m[3];    /* only where somebody sits in front */
+    double clear_view_min[3];   /* share of drawn audiences that leave a clear view */
+    double c_value_min_m[3];    /* over a head that stands in the plane of view */
+    double head_gap_min_deg[3]; /* between two heads, where the view passes between them */
+    double two_row_c_min_m[3];  /* over the row two ahead, where the row in front leaves a gap */
     double distance_max_m[3];   /* eye to focus centroid */
     double off_axis_max_deg[3]; /* only when the layout states an axis */
     double down_max_deg[3];
     double turn_max_deg[3];
+    bool is_left_out[GRADIN_N_REASON]; /* figures that the rating does not count */
+    bool is_stated[GRADIN_N_REASON];   /* the brief's own; else the default */
+    bool is_gap_stated;                /* the same of head_gap_min_deg, beside C */
+    const char *brief;                 /* name of the brief; NULL: nobody stated one */
 } gradin_limits;
 
 typedef struct gradin_criterion {
-    double nc;        /* noise criterion of the hall, 15..70; NAN when none */
-    double lamax_dba; /* limit of an event's maximum; NAN when none */
+    double nc;         /* noise criterion of the hall, 15..70; NAN when none */
+    double lamax_dba;  /* limit of an event's maximum; NAN when none */
+    double confidence; /* 0.5 to below 1: the chance with which a seat must be within the limits, or
+                          over them, to be called so; 0.5 compares the bare levels */
 } gradin_criterion;
 
 /* The layout. */
@@ -207,6 +275,7 @@ typedef struct gradin_layout {
     const gradin_area *aisle;  /* places that it touches are left out */
     const gradin_focus *focus;
     int n_block, n_rail, n_solid, n_aisle, n_focus;
+    const gradin_c_line *c_line; /* NULL: the edge of the lowest floor area */
 
     gradin_room_method room_method;
     double room_patch_m; /* longest side of a patch, radiosity */
@@ -241,8 +310,9 @@ GRADIN_API double gradin_surface_m(const gradin_venue *venue, const gradin_layou
 /* Adults, half women and half men, erect: ANSUR II 2012, reference/anthropometry and theatre
  * practice (venue/layout_defaults.c names the source of each figure). */
 GRADIN_API gradin_audience gradin_audience_defaults(void);
-/* Limits of reference/viewing-limits; no noise criterion. */
-GRADIN_API gradin_limits gradin_limits_defaults(void);
+/* Limits of reference/viewing-limits: those of distance depend on the form. All figures but C
+ * count, which has a class of its own. No noise criterion. */
+GRADIN_API gradin_limits gradin_limits_defaults(gradin_form form);
 GRADIN_API gradin_criterion gradin_criterion_defaults(void);
 /* A block on the floor, one kind of seat; a rail of one bar 50 mm thick with posts 1.5 m apart on
  * the surface below it; a focus area of weight 1 on the surface below it; air of 20 degC, 50 %,

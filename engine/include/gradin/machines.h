@@ -108,13 +108,27 @@ typedef struct gradin_store {
     double load_s; /* to load and to unload one trip */
 } gradin_store;
 
+/* From this count of seats on, so many places for wheelchairs are needed. */
+typedef struct gradin_wheelchair_rule {
+    int from_seats, places;
+    int one_more_per; /* one more for so many seats, or part of them, from from_seats on; 0: none */
+} gradin_wheelchair_rule;
+
 /* The venue's own local rules for rough checks; NAN or 0 where it states none. */
 typedef struct gradin_local_rules {
-    double guard_drop_m;   /* an edge with a greater drop needs a guard */
-    int row_one_aisle;     /* most seats of a row with an aisle at one end */
-    int row_two_aisles;    /* and at both ends */
-    double exit_mm_person; /* exit width a person */
+    double guard_drop_m;                      /* an edge with a greater drop needs a guard */
+    int row_one_aisle;                        /* most seats of a row with an aisle at one end */
+    int row_two_aisles;                       /* and at both ends */
+    double exit_mm_person;                    /* exit width a person */
+    double row_depth_m;                       /* least from row to row */
+    double clearway_m;                        /* least between two rows of seats, tipped up */
+    const gradin_wheelchair_rule *wheelchair; /* [n_wheelchair] by rising from_seats */
+    int n_wheelchair;
+    int companions; /* least companion seats for each place for a wheelchair */
 } gradin_local_rules;
+
+/* Places for wheelchairs that a count of seats needs by the rules' own table; -1 without one. */
+GRADIN_API int gradin_wheelchairs_needed(const gradin_local_rules *rules, int n_seat);
 
 typedef struct gradin_machinery {
     const gradin_machine *machine;
@@ -128,6 +142,7 @@ typedef struct gradin_machinery {
     double rail_rate; /* metres of loose rail set or struck per person and hour; 0: not counted */
     int rail_crew;
     const int *block_seating; /* [n_block] of the model; -1 fixed to a tower, -2 no stock stated */
+    const double *block_seat_depth_m; /* [n_block] NAN where none is stated; NULL: nowhere */
     gradin_local_rules rules;
     gradin_loads loads;
 } gradin_machinery;

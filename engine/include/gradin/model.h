@@ -48,11 +48,20 @@ typedef struct gradin_seats {
     double *depth_m;        /* [n_seat] row depth, along the facing */
     int *sheet;             /* [n_seat] 0-based drawing sheet; places of one sheet never overlap */
     int *section; /* [n_seat] lift section it stands on, GRADIN_ON_FLOOR, GRADIN_ON_DECK */
+    int *level;   /* [n_seat] index into gradin_model.level_name */
     int n_sheet;
     int n_wheelchair, n_companion;
 } gradin_seats;
 
 /* What stands in the room (for drawing and for the room's acoustics). */
+
+/* What a row of a block stands on when it is higher than the floor or the slab below, its aisles
+ * included. */
+typedef struct gradin_platform {
+    const char *name; /* block and row */
+    gradin_polygon polygon;
+    double bottom_m, top_m;
+} gradin_platform;
 
 typedef struct gradin_rail {
     const char *name;
@@ -91,8 +100,9 @@ typedef struct gradin_section {
 
 /* Facade. */
 
-/* One element of the facade. A rectangle in a wall: corner_m is its lower corner, along its base.
- */
+/* One element of the envelope. A rectangle: corner_m is its lower corner, along its level base. An
+ * upright one rises from there; a tilted one leans inwards, its outward normal tilt_deg above the
+ * horizon, so that at 90 it is level and lies from its base against `outward`. */
 typedef struct gradin_element {
     const char *name;
     const char *entry; /* facade entry that it is a bay of; NULL stands for its own name */
@@ -101,16 +111,34 @@ typedef struct gradin_element {
     gradin_vec2 along;   /* unit vector on plan of the base */
     gradin_vec2 outward; /* unit normal on plan, out of the room */
     double width_m, height_m;
-    double wall_top_m; /* top of the wall it stands in, for its own shielding */
-    int buildup;       /* index, -1 for a vent */
-    int shade;         /* index, -1 without */
-    double joint_m;    /* length of its seals */
-    double joint_r_db; /* joint sound reduction per metre of seal, one value; INFINITY when
-                          no seal is stated */
-    double dn_e_db[GRADIN_N_BAND]; /* vent */
-    double open;                   /* door: 0 shut .. 1 open */
-    gradin_exit exit;              /* door: does it count as an exit */
+    double tilt_deg; /* 0 upright .. 90 level */
+    double taken;    /* wall, roof: share of the rectangle that is not its own, 0..1 */
+    double absorption[GRADIN_N_BAND]; /* wall, roof: of its room side */
+    double wall_top_m;                /* top of the wall it stands in, for its own shielding */
+    int buildup;                      /* index, -1 for a vent and for what lets nothing through */
+    int shade;                        /* index, -1 without */
+    double joint_m;                   /* length of its seals */
+    double joint_r_db; /* joint sound reduction per metre of seal at 500 Hz; INFINITY when no seal
+                          is stated */
+    double joint_shape_db[GRADIN_N_BAND]; /* added to it in each band */
+    double dn_e_db[GRADIN_N_BAND];        /* vent */
+    double open;                          /* door: 0 shut .. 1 open */
+    gradin_exit exit;                     /* door: does it count as an exit */
 } gradin_element;
+
+/* Unit vectors at right angles: along its base, from the base to the far edge, out of the room. */
+typedef struct gradin_frame {
+    gradin_vec3 along, up, outward;
+} gradin_frame;
+
+GRADIN_API gradin_frame gradin_element_frame(const gradin_element *element);
+/* Point of the element's plane. */
+GRADIN_API gradin_vec3 gradin_element_point_m(const gradin_element *element, double along_m,
+                                              double up_m);
+/* A roof, a rooflight, or what leans more than it stands. */
+GRADIN_API bool gradin_element_is_overhead(const gradin_element *element);
+/* A wall or a roof. */
+GRADIN_API bool gradin_element_is_opaque(const gradin_element *element);
 
 /* People. */
 
@@ -131,20 +159,28 @@ typedef struct gradin_model {
     double ceiling_m, volume_m3;
     const gradin_section *section;
     const gradin_solid *solid;
+    const gradin_platform *platform;
     const gradin_rail *rail;
     const gradin_area *aisle, *vomitory;
     const gradin_surface *surface;
     const double *vomitory_top_deg; /* [n_vomitory] side at which the stair comes up; NAN when not
                                        stated */
-    int n_section, n_solid, n_rail, n_aisle, n_vomitory, n_surface;
+    const int *aisle_sheet; /* [n_aisle] sheet of the seats it runs through; -1 when it has none */
+    int n_section, n_solid, n_platform, n_rail, n_aisle, n_vomitory, n_surface;
     const gradin_divide *divide; /* NULL unless the arch is in */
 
     const char *const *block_name;
     int n_block;
+    const char *const
+        *level_name; /* [n_level] in order of first seat; "main floor" unless stated */
+    const char *const
+        *sheet_name; /* [seats.n_sheet] the levels on it, such as "main floor, lower" */
+    int n_level;
     gradin_seats seats;
     gradin_audience audience;
     const gradin_focus *focus;
     int n_focus;
+    const gradin_c_line *c_line; /* NULL: the edge of the lowest floor area */
     double axis_deg; /* bearing the stage faces; NAN when it has none (round, traverse) */
 
     gradin_scene scene;               /* all occluders; .cause is a gradin_cause, .owner a seat */
@@ -155,7 +191,9 @@ typedef struct gradin_model {
     const gradin_shade *shade;
     const gradin_element *element;
     int n_buildup, n_shade, n_element;
-    bool has_finite_panes; /* R of each pane by its own width and height */
+    double open_roof_m2, open_wall_m2; /* of roof and walls without a stated sound reduction */
+    gradin_ground ground;              /* before the facade */
+    bool has_finite_panes;             /* R of each pane by its own width and height */
     gradin_room_method room_method;
     double room_patch_m;     /* longest side of a patch, radiosity */
     const gradin_pass *pass; /* NULL when the layout names none */
@@ -165,6 +203,7 @@ typedef struct gradin_model {
     const gradin_machinery *machinery; /* NULL: none, then fit and changeovers are refused */
     double rail_min_m;                 /* lowest rail that the venue's own local rules allow */
     const char *units;                 /* "m" or "ft": of the layout's file */
+    const char *file, *venue_file;     /* that state it; NULL when made in memory */
     const char *const *note;           /* [n_note] accepted, but worth the user's knowing */
     int n_note;
 } gradin_model;

@@ -23,6 +23,15 @@ typedef enum gradin_room_method {
     GRADIN_ROOM_RADIOSITY /* acoustic radiosity over patches */
 } gradin_room_method;
 
+/* What lies before the facade: nothing that reflects (or nothing stated), paving or water, grass.
+ */
+typedef enum gradin_ground {
+    GRADIN_GROUND_NONE,
+    GRADIN_GROUND_HARD,
+    GRADIN_GROUND_SOFT,
+    GRADIN_N_GROUND
+} gradin_ground;
+
 /* The first surfaces of a model, always there; what follows has no place in the room. */
 enum {
     GRADIN_SURFACE_FLOOR,

@@ -41,8 +41,12 @@ typedef struct gradin_season {
     const gradin_traffic *traffic;
     gradin_prepared_room room;
     gradin_voice voice;
-    double limit_dba; /* of an event's LAmax at a seat; NAN when none is stated */
-    int n_day;        /* a performance on each, from the first event's day to the last's */
+    double limit_dba;                /* of an event's LAmax at a seat; NAN when none is stated */
+    gradin_uncertainty uncertainty;  /* of the levels at the seats; its scatter is the largest of
+                                        the classes' */
+    double *class_scatter_db;        /* [n_class] of its events beyond what their offsets state */
+    int n_verdict[GRADIN_N_VERDICT]; /* seats by verdict */
+    int n_day; /* a performance on each, from the first event's day to the last's */
     int64_t first_day_s;
 
     int n_flight;                   /* classes on tracks that occur */
@@ -54,17 +58,25 @@ typedef struct gradin_season {
     gradin_spread *flight_lost_s;   /* [n_flight] over the seats */
 
     /* [n_seat] over the season */
-    double *lamax_db;  /* loudest event */
-    int *loudest;      /* its flight */
-    double *nc, *nr;   /* of the bands at that maximum */
-    double *band_db;   /* [n_seat][GRADIN_N_BAND] at that maximum */
-    double *laeq_db;   /* of events over all performances; -INFINITY without one */
-    double *excess_db; /* largest octave over the hall's NC; NAN without one */
-    int *n_over;       /* events over the limit */
-    double *over_show; /* the same, mean per performance */
+    double *lamax_db;        /* loudest event */
+    int *loudest;            /* its flight */
+    double *nc, *nr;         /* of the bands at that maximum */
+    double *band_db;         /* [n_seat][GRADIN_N_BAND] at that maximum */
+    double *laeq_db;         /* of events over all performances; -INFINITY without one */
+    double *excess_db;       /* largest octave over the hall's NC; NAN without one */
+    double *systematic_db;   /* of lamax_db: standard uncertainty, its systematic part */
+    double *uncertainty_db;  /* of lamax_db as one event's: systematic and scatter */
+    gradin_verdict *verdict; /* of lamax_db beside the limit, as one event's level */
+    gradin_verdict *lamax_verdict[GRADIN_N_SHADE_STATE]; /* the same by state of the shades, where
+                                                            lamax_shades_db is there */
+    gradin_verdict *often; /* of over_show beside one event per performance, by its bounds */
+    double *over;          /* expected number of events over the limit */
+    double *over_show;     /* the same per performance, and were all levels lower or higher by */
+    double *over_show_low, *over_show_high; /* their systematic part at the confidence */
 
     gradin_spread lamax_spread, laeq_spread, nc_spread, over_spread; /* over the seats */
-    gradin_spread sii_spread;                                        /* without traffic */
+    gradin_spread systematic_spread;
+    gradin_spread sii_spread; /* without traffic */
 
     /* [n_seat] loudest event by state of the shades; as set is lamax_db, the others are NULL in a
        venue without shades */
@@ -83,16 +95,18 @@ typedef struct gradin_season {
     gradin_bays *bays; /* [n_bays] by facade entry, the largest share first */
     int n_bays;
 
-    double *share;                        /* [n_element] of the season's energy at the seats */
-    double start_over[GRADIN_N_START];    /* events over the limit a performance that starts at
-                                             k * GRADIN_START_STEP_S, mean of seats and days */
-    double show_over;                     /* the same at the stated start */
-    double show_over_low, show_over_high; /* were all levels lower or higher by their uncertainty */
+    double *share;                     /* [n_element] of the season's energy at the seats */
+    double start_over[GRADIN_N_START]; /* expected events over the limit a performance that starts
+                                          at k * GRADIN_START_STEP_S, mean of seats and days */
+    double show_over;                  /* the same at the stated start */
+    double show_over_low, show_over_high; /* the same were all levels lower or higher by their
+                                             systematic part at the confidence */
     double worst_show_over;               /* on the worst day, mean of seats */
     int worst_day;                        /* its index */
 
-    int trace_flight;                 /* loudest flight */
-    gradin_event_levels trace;        /* [n_trace] of it at those seats, at its class's own level */
+    gradin_gaps gaps;          /* what of the envelope is in no level, by the loudest flight */
+    int trace_flight;          /* loudest flight */
+    gradin_event_levels trace; /* [n_trace] of it at those seats, at its class's own level */
     int trace_seat[GRADIN_MAX_TRACE]; /* [n_trace] as chosen, or the loudest, the median and the
                                          quietest of it */
     int n_trace;

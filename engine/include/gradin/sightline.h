@@ -47,16 +47,20 @@ typedef enum gradin_c_case {
 
 GRADIN_API const char *gradin_c_case_name(gradin_c_case c_case); /* "none", "row in front", ... */
 
-typedef enum gradin_reason {
-    GRADIN_REASON_NONE,
-    GRADIN_REASON_VISIBLE,
-    GRADIN_REASON_C_VALUE,
-    GRADIN_REASON_DISTANCE,
-    GRADIN_REASON_OFF_AXIS,
-    GRADIN_REASON_DOWN,
-    GRADIN_REASON_TURN,
-    GRADIN_N_REASON
-} gradin_reason;
+/* A point of the line to which C is measured (gradin_model.c_line). */
+typedef struct gradin_c_point {
+    gradin_vec3 at_m;
+    double ahead_m; /* on plan, from where it is looked for */
+    int area;       /* index into gradin_model.focus whose edge it is of; -1: the layout's c_line */
+} gradin_c_point;
+
+/* Where the plan ray from_m + t*way, t >= 0, way of length 1, first meets the line; false when it
+ * does not. An origin over a floor area meets it at once. */
+GRADIN_API bool gradin_c_line_meet(const gradin_model *model, gradin_vec2 from_m, gradin_vec2 way,
+                                   gradin_c_point *point);
+/* The point of the line that is nearest on plan; false without any. */
+GRADIN_API bool gradin_c_line_nearest(const gradin_model *model, gradin_vec2 from_m,
+                                      gradin_c_point *point);
 
 GRADIN_API const char *gradin_reason_name(gradin_reason reason);
 
@@ -79,6 +83,7 @@ typedef struct gradin_sight {
     double *c_row_m;               /* C against the row in front, whatever the stagger */
     double *c_two_m;               /* C against two rows ahead */
     int *front_seat;               /* seat behind which c_m was taken, -1 */
+    int *c_area; /* index into model->focus to whose edge C was taken; -1: the layout's c_line */
     double *window_deg; /* free angle between the two heads of the row in front beside the plane of
                            view; 0 when a head stands in it, NAN without a head on both sides */
     gradin_clearance over_rail;     /* over the top of the rail that the ray passes most closely */
@@ -94,8 +99,10 @@ typedef struct gradin_sight {
     double *turn_deg;     /* head turn from the seat's facing to the focus centroid, 0..180 */
     double *width_deg;    /* horizontal angle that the focus fills, 0..360 */
     gradin_rating *rating;
-    gradin_reason *reason;         /* figure that sets the rating; NONE when clear */
-    int n_rating[GRADIN_N_RATING]; /* seats by rating */
+    gradin_reason *reason;              /* figure that sets the rating; NONE when clear */
+    int n_rating[GRADIN_N_RATING];      /* seats by rating */
+    gradin_rating *c_class;             /* class of C by itself; GRADIN_N_RATING: nobody in front */
+    int n_c_class[GRADIN_N_RATING + 1]; /* seats by that class, last those with nobody in front */
 } gradin_sight;
 
 enum { GRADIN_DEFAULT_SAMPLE = 1024 };
@@ -138,6 +145,12 @@ typedef struct gradin_crowd_options {
 GRADIN_API gradin_status gradin_crowd_compute(gradin_arena *arena, const gradin_model *model,
                                               const gradin_crowd_options *options,
                                               gradin_crowd *crowd, gradin_error *error);
+
+/* Classes and ratings of all seats by the model's limits: the class of C by itself, and the worst
+ * of the figures that count. crowd may be NULL: then nothing is known of drawn audiences.
+ * gradin_sight_compute() has called it without. */
+GRADIN_API gradin_status gradin_sight_rate(const gradin_model *model, const gradin_crowd *crowd,
+                                           gradin_sight *sight, gradin_error *error);
 
 /* Rails and overhangs: what if. */
 

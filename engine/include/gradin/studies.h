@@ -24,9 +24,11 @@ typedef struct gradin_spread {
 typedef struct gradin_band_level {
     int nominal_hz;
     bool is_octave;
-    double *level_db; /* [n_seat] */
-    double limit_db;  /* what the hall's NC allows in that octave; NAN for a third or without NC */
-    gradin_spread spread; /* over the seats */
+    double *level_db;        /* [n_seat] */
+    gradin_verdict *verdict; /* [n_seat] one event beside limit_db; NULL without one */
+    double limit_db; /* what the hall's NC allows in that octave; NAN for a third or without NC */
+    double uncertainty_db; /* standard uncertainty of one event's level in it */
+    gradin_spread spread;  /* over the seats */
 } gradin_band_level;
 
 /* The octaves wanted come first, then the thirds, each from low to high. */
@@ -36,7 +38,9 @@ typedef struct gradin_band_choice {
 
 /* band_db[n_seat][GRADIN_N_BAND] taken apart: *n_level of *level in the arena. */
 GRADIN_API gradin_status gradin_band_levels(gradin_arena *arena, const double *band_db, int n_seat,
-                                            double nc, const gradin_band_choice *choice,
+                                            const gradin_criterion *criterion,
+                                            const gradin_uncertainty *uncertainty,
+                                            const gradin_band_choice *choice,
                                             gradin_band_level **level, int *n_level,
                                             gradin_error *error);
 
@@ -50,12 +54,13 @@ typedef struct gradin_assessment {
     int worst_seat[GRADIN_N_WORST]; /* worst first: rating, then visible fraction, then index */
     int n_worst;
     gradin_spread visible, c_value_m, distance_m, lamax_db[GRADIN_N_SHADE_STATE], nc;
+    gradin_spread systematic; /* standard uncertainty of a seat's level, its systematic part */
     double *shade_gain_db; /* [n_seat] LAmax all shades open less all shut; NULL without shades */
     gradin_spread shade_gain;
     gradin_band_level *band; /* [n_band] at the maximum, as chosen by gradin_assess_bands() */
     int n_band;
-    int n_over_criterion; /* seats over the noise criterion; 0 without one */
-    bool has_crowd;       /* audiences were drawn */
+    int n_verdict[GRADIN_N_VERDICT]; /* seats by noise.verdict; 0 without noise */
+    bool has_crowd;                  /* audiences were drawn */
     gradin_crowd crowd;
     gradin_spread clear_view; /* chance of a clear view over the seats */
 } gradin_assessment;
@@ -117,10 +122,11 @@ typedef struct gradin_rake {
     gradin_rake_rank rank[GRADIN_MAX_RAKE_ROW];
     int n_row, n_rank, block;
     double focus_z_m;
-    bool is_reached;
-    double least_c_m;      /* got over all rows in the section */
-    int least_row;         /* the row that has it */
-    const char *hindrance; /* why no setting reaches the wanted C; NULL when one does */
+    bool is_reached;          /* in the section */
+    bool is_reached_at_seats; /* and at every seat that has somebody in front */
+    double least_c_m;         /* got over all rows in the section */
+    int least_row;            /* the row that has it */
+    const char *hindrance;    /* why no setting reaches the wanted C; NULL when one does */
     int n_section_moved;
     double travel_m, longest_m; /* of lift sections: sum, longest */
     int move_s;       /* of the lift move that takes longest, as gradin_moves_s() counts it */

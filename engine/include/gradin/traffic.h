@@ -28,6 +28,8 @@ typedef struct gradin_class {
     double reference_m;             /* distance at which level_db holds */
     double level_db[GRADIN_N_BAND]; /* dB re 20 uPa, free field */
     gradin_directivity directivity; /* about the direction of travel, or a track's bearing */
+    double scatter_db; /* standard deviation of its events about that level; what their offsets
+                          state of it is not counted again */
 } gradin_class;
 
 /* Where the source is: straight between points. One point stays there for hold_s. */
@@ -54,6 +56,7 @@ typedef struct gradin_traffic {
     int n_class, n_track, n_event;
     int n_skipped; /* bad rows left out because that was asked for */
     double temperature_c, humidity_pct, pressure_kpa;
+    double source_uncertainty_db;    /* standard one of a class's level, alike for its events */
     bool has_lateral;                /* Doc 29 lateral attenuation */
     gradin_time_weighting weighting; /* of an event's maximum */
     bool has_impedance; /* adjustment of levels stated at 409.81 N s/m3 to the day's air */

@@ -26,6 +26,7 @@ enum {
 typedef struct gradin_area {
     const char *name;
     gradin_polygon polygon;
+    const char *level; /* of the seats that an aisle runs through; NULL: the lowest it touches */
 } gradin_area;
 
 typedef enum gradin_solid_kind {
@@ -49,6 +50,7 @@ typedef struct gradin_mesh_source {
 
 typedef struct gradin_solid {
     const char *name;
+    const gradin_place *at; /* entry in a file; NULL when made in memory */
     gradin_solid_kind kind;
     gradin_polygon polygon;
     double bottom_m, top_m;
@@ -57,6 +59,7 @@ typedef struct gradin_solid {
     const gradin_vec3 (*triangle_m)[3]; /* [n_triangle] of a mesh; NULL: a prism */
     int n_triangle;
     const gradin_mesh_source *source; /* of a mesh that can be written to a file; may be NULL */
+    bool is_of_tower;                 /* a seating tower's deck; the model sets it */
 } gradin_solid;
 
 typedef enum gradin_rail_kind {
@@ -152,7 +155,10 @@ typedef struct gradin_floor_panel {
 typedef enum gradin_element_kind {
     GRADIN_ELEMENT_PANE, /* one glazed bay */
     GRADIN_ELEMENT_DOOR,
-    GRADIN_ELEMENT_VENT /* small element by its Dn,e; no area of its own */
+    GRADIN_ELEMENT_VENT, /* small element by its Dn,e; no area of its own */
+    GRADIN_ELEMENT_WALL, /* opaque wall */
+    GRADIN_ELEMENT_ROOF, /* opaque roof, level, at the ceiling's height */
+    GRADIN_N_ELEMENT_KIND
 } gradin_element_kind;
 
 /* People open a door by hand; one that a machine opens is an exit only while it stands open. */
@@ -162,8 +168,12 @@ typedef enum gradin_exit {
     GRADIN_EXIT_NONE
 } gradin_exit;
 
-/* Glazing, a door or a vent as stated; the bays of one entry become one element each. Required:
- * name, and for glazing and doors count, width_m, height_m and buildup. */
+/* Glazing, a door, a vent, a wall or a roof as stated; the bays of one entry become one element
+ * each. Required: name, and for glazing and doors count, width_m, height_m and buildup. A wall
+ * stands over line_m, an edge of the footprint or a part of one, or wherever no other wall is
+ * stated; a roof lies over polygon, or wherever no other roof is stated. Both reach from the floor
+ * to the ceiling's height, less the glazing and the doors in them. Without a build-up a wall or a
+ * roof absorbs and lets nothing through, and results say that its sound reduction is not stated. */
 typedef struct gradin_facade_entry {
     const char *name;
     const gradin_place *at;
@@ -172,11 +182,18 @@ typedef struct gradin_facade_entry {
     double bearing_deg;  /* along the wall */
     int count;           /* of bays, 1 for a vent */
     double width_m, height_m, sill_m;
-    int buildup, shade;            /* indices; -1 without, as for a vent */
-    double joint_r_db;             /* per metre of seal; INFINITY when none is stated */
-    double dn_e_db[GRADIN_N_BAND]; /* vent */
-    gradin_drive drive;            /* door, share per second */
-    gradin_exit exit;              /* door */
+    double tilt_deg; /* of the outward normal above the horizon: 0 upright, 90 a flat rooflight;
+                        leaning, the far edge lies further in (glazing) */
+    bool is_rest;    /* wall: wherever no other wall is stated */
+    gradin_vec2 line_m[2];            /* wall, unless is_rest */
+    gradin_polygon polygon;           /* roof; no corner: wherever no other roof is stated */
+    double absorption[GRADIN_N_BAND]; /* wall, roof: of the room side; NAN: the room's own */
+    int buildup, shade;               /* indices; -1 without, as for a vent */
+    double joint_r_db; /* per metre of seal, at 500 Hz; INFINITY when none is stated */
+    double joint_shape_db[GRADIN_N_BAND]; /* added to it in each band */
+    double dn_e_db[GRADIN_N_BAND];        /* vent */
+    gradin_drive drive;                   /* door, share per second */
+    gradin_exit exit;                     /* door */
 } gradin_facade_entry;
 
 /* What a changeover needs besides the machines. */
@@ -210,6 +227,7 @@ typedef struct gradin_venue {
     const gradin_shade *shade;         /* [n_shade] */
     const gradin_facade_entry *facade; /* [n_facade] */
     int n_buildup, n_shade, n_facade;
+    gradin_ground ground;  /* before the facade */
     bool has_finite_panes; /* R of each pane by its own width and height */
 
     const gradin_lift_grid *grid;    /* [n_grid] */

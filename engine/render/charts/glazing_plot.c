@@ -101,7 +101,7 @@ static void cell_text(const gradin_glazed *g, bool is_measured, legend_column co
     if (column == KIND)
         snprintf(text, size, "%s%s", is_measured ? "measured" : "predicted",
                  curve->is_octave ? ", octaves" : "");
-    else if (column == RW)
+    else if (column == RW && r->has_rw)
         snprintf(text, size, "%d (%d; %d)", r->rw.rating_db, r->rw.c_db, r->rw.ctr_db);
     else if (column == ENLARGED && e->applies)
         snprintf(text, size, "%d; %d", e->c_db, e->ctr_db);
@@ -213,12 +213,11 @@ static void draw_foot(canvas *page, const gradin_glazing_sheet *sheet, double to
     double y = canvas_text_wrapped(
         page, style, PAGE_MARGIN, top + 30.0, width,
         sheet->view.width_m > 0.0 || sheet->view.is_in_place
-            ? "Predicted: diffuse incidence; the pane's own modes at low frequency, frames and "
-              "other leaks are not in it. A measurement is better. Ratings by ISO 717-1, ASTM E413 "
-              "and ASTM E1332."
-            : "Predicted: a tight pane without size under diffuse incidence; its own modes at low "
-              "frequency, frames and leaks are not in it. A measurement is better. Ratings by ISO "
-              "717-1, ASTM E413 and ASTM E1332.");
+            ? "Predicted: diffuse incidence; other leaks are not in it. A measurement is better. "
+              "Ratings by ISO 717-1, ASTM E413 and ASTM E1332."
+            : "Predicted: a tight pane of the usual sample, 1.25 m by 1.5 m, under diffuse "
+              "incidence; leaks are not in it. A measurement is better. Ratings by ISO 717-1, ASTM "
+              "E413 and ASTM E1332.");
     style = (text_style){.size = 16.0, .ink = COLOUR_QUIET};
     snprintf(text, sizeof text, "gradin " GRADIN_VERSION " \xC2\xB7 input digest %.32s",
              sheet->source->digest);

@@ -4,6 +4,7 @@
 #include "base/use.h"
 #include "studies/shared/complete.h"
 
+#include "render/draw/doubt.h"
 #include "render/draw/encode.h"
 #include "render/draw/view.h"
 
@@ -79,16 +80,11 @@ static void draw_head(canvas *page, const gradin_season *s, const char *heading)
 }
 
 static void draw_season_foot(canvas *page, const gradin_season *s, double top) {
-    char text[TEXT_CHARS], uncertainty[24];
+    char text[TEXT_CHARS];
     double width = PAGE_WIDTH - 2.0 * PAGE_MARGIN;
     canvas_line(page, (gradin_vec2){PAGE_MARGIN, top}, (gradin_vec2){PAGE_MARGIN + width, top},
                 COLOUR_FAINT, 1.2);
-    gradin_format_fixed(uncertainty, sizeof uncertainty, s->room.uncertainty_db, 1);
-    snprintf(
-        text, sizeof text,
-        "Predicted, not measured; the method's usual standard uncertainty of a level is %s dB: %s. "
-        "Levels re 20 \xC2\xB5Pa. Have an acoustician confirm glazing, tracks and spectra.",
-        uncertainty, s->room.uncertainty_source);
+    doubt_text(s->systematic_spread.median, s->uncertainty.scatter_db, text, sizeof text);
     text_style style = {.size = 18.5, .ink = COLOUR_INK};
     double y = canvas_text_wrapped(page, style, PAGE_MARGIN, top + 28.0, width, text);
     style = (text_style){.size = 16.0, .ink = COLOUR_QUIET};

@@ -107,7 +107,8 @@ void plan_draw_facade(const plan *p) {
         take_wall(p, wall.corner_m[i], wall.corner_m[(i + 1) % wall.n_corner]);
     for (int kind = GRADIN_ELEMENT_PANE; kind <= (int)GRADIN_ELEMENT_VENT; kind++)
         for (int i = 0; i < p->model->n_element; i++)
-            if ((int)p->model->element[i].kind == kind) draw_element(p, &p->model->element[i]);
+            if ((int)p->model->element[i].kind == kind && p->model->element[i].tilt_deg <= 45.0)
+                draw_element(p, &p->model->element[i]);
 }
 
 static gradin_vec2 room_centre(const view *v) {

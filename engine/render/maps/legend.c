@@ -128,7 +128,7 @@ typedef struct table_row {
     const char *label;
     double quality; /* swatch colour; NAN draws none */
     char letter;
-    int here, all;
+    int here, all; /* below 0: nothing to count */
 } table_row;
 
 static void draw_swatch(const panel *p, double y, double quality, char letter) {
@@ -142,6 +142,15 @@ static void draw_swatch(const panel *p, double y, double quality, char letter) {
     canvas_text(p->page, style, PAGE_MARGIN + 19.0, y - 1.0, text);
 }
 
+/* A dash where nothing is counted. */
+static char *count_text(int n, char text[24]) {
+    if (n < 0)
+        snprintf(text, 24, "\xE2\x80\x93");
+    else
+        snprintf(text, 24, "%d", n);
+    return text;
+}
+
 static void draw_row(const panel *p, double y, const table_row *row) {
     char text[24];
     bool has_sheets = p->q->model->seats.n_sheet > 1;
@@ -153,12 +162,9 @@ static void draw_row(const panel *p, double y, const table_row *row) {
     text_style number = plain;
     number.align = TEXT_RIGHT;
     canvas_text_within(p->page, plain, left, y, PAGE_MARGIN + 530.0 - left, 14.0, row->label);
-    if (has_sheets) {
-        snprintf(text, sizeof text, "%d", row->here);
-        canvas_text(p->page, number, PAGE_MARGIN + 640.0, y, text);
-    }
-    snprintf(text, sizeof text, "%d", row->all);
-    canvas_text(p->page, number, PAGE_MARGIN + 766.0, y, text);
+    if (has_sheets)
+        canvas_text(p->page, number, PAGE_MARGIN + 640.0, y, count_text(row->here, text));
+    canvas_text(p->page, number, PAGE_MARGIN + 766.0, y, count_text(row->all, text));
 }
 
 static void draw_table_head(const panel *p, double y, const char *title) {
@@ -191,7 +197,10 @@ static void class_label(const quantity *q, int rating, char *text, size_t size) 
 
 static void draw_classes(const panel *p, double y) {
     class_count here = count_classes(p, p->sheet), all = count_classes(p, -1);
-    draw_table_head(p, y, p->q->value ? "classes by this figure alone, unrounded" : "rating");
+    const char *head = p->q->class_head[0] ? p->q->class_head
+                       : p->q->value       ? "classes by this figure alone, unrounded"
+                                           : "rating";
+    draw_table_head(p, y, head);
     for (int i = 0; i < GRADIN_N_RATING; i++) {
         char text[96];
         table_row row = {.label = text, .quality = NAN, .here = here.n[i], .all = all.n[i]};
@@ -214,12 +223,20 @@ static void draw_classes(const panel *p, double y) {
 static double draw_criterion(const panel *p, double y) {
     class_count here = count_classes(p, p->sheet), all = count_classes(p, -1);
     const char *none = p->q->none_text ? p->q->none_text : "does not apply";
+    char near[64], sure[16];
+    gradin_format_fixed(sure, sizeof sure, 100.0 * p->q->doubt.confidence, 0);
+    snprintf(near, sizeof near, "too near to tell at a confidence of %s %%", sure);
     draw_table_head(p, y, p->q->criterion_head);
     draw_row(p, y + ROW, &(table_row){p->q->within, NAN, ' ', here.n[0], all.n[0]});
-    draw_row(p, y + ROW * 2.0, &(table_row){p->q->over, NAN, ' ', here.n[3], all.n[3]});
-    if (all.n_none == 0) return y + ROW * 3.0;
-    draw_row(p, y + ROW * 3.0, &(table_row){none, NAN, ' ', here.n_none, all.n_none});
-    return y + ROW * 4.0;
+    y += ROW;
+    if (p->q->verdict)
+        draw_row(
+            p, y += ROW,
+            &(table_row){near, NAN, ' ', here.n[GRADIN_RATING_FAIR], all.n[GRADIN_RATING_FAIR]});
+    draw_row(p, y += ROW, &(table_row){p->q->over, NAN, ' ', here.n[3], all.n[3]});
+    if (all.n_none > 0)
+        draw_row(p, y += ROW, &(table_row){none, NAN, ' ', here.n_none, all.n_none});
+    return y + ROW;
 }
 
 static void draw_note(const panel *p, double y) {
@@ -247,16 +264,19 @@ static int count_reason(const panel *p, gradin_reason reason, int sheet) {
     return n;
 }
 
+/* Each figure with its limits; one that does not count has no number of seats. */
 static void draw_reasons(const panel *p, double y) {
-    static const char *const name[GRADIN_N_REASON] = {
-        "",          "visible share", "C-value", "distance", "angle off the stage axis",
-        "look down", "head turn"};
-    draw_table_head(p, y, "the figure that sets it, where not clear");
+    const char *brief = p->q->model->limits.brief;
+    char head[120], text[120];
+    snprintf(head, sizeof head, "what sets it (clear / good / fair%s%.40s)",
+             brief ? "; brief " : "; no brief stated", brief ? brief : "");
+    draw_table_head(p, y, head);
     for (int i = GRADIN_REASON_VISIBLE; i < (int)GRADIN_N_REASON; i++) {
         gradin_reason reason = (gradin_reason)i;
+        bool counts = legend_limit(p->q, reason, text, sizeof text);
         draw_row(p, y + ROW * i,
-                 &(table_row){name[i], NAN, ' ', count_reason(p, reason, p->sheet),
-                              count_reason(p, reason, -1)});
+                 &(table_row){text, NAN, ' ', counts ? count_reason(p, reason, p->sheet) : -1,
+                              counts ? count_reason(p, reason, -1) : -1});
     }
 }
 

@@ -13,4 +13,7 @@ void legend_draw_scale(canvas *page, const view *v, const quantity *q, int sheet
 /* symbols.c: only the symbols that this map shows. */
 void legend_draw_symbols(canvas *page, const view *v, const quantity *q, int sheet);
 
+/* legend_limits.c: a figure with its limits, or why the rating does not count it: then false. */
+bool legend_limit(const quantity *q, gradin_reason reason, char *text, size_t size);
+
 #endif

@@ -1,6 +1,7 @@
 /* The whole page: title, plan, scale strip, legend, foot; and pages as files. */
 #include "render/maps/page.h"
 
+#include "render/draw/doubt.h"
 #include "render/draw/encode.h"
 #include "render/maps/legend.h"
 #include "render/maps/seats.h"
@@ -20,17 +21,18 @@ static int seats_on(const gradin_seats *seats, int sheet) {
     return n;
 }
 
-static void sheet_text(const gradin_seats *seats, int sheet, char *text, size_t size) {
+static void sheet_text(const gradin_model *model, int sheet, char *text, size_t size) {
+    const gradin_seats *seats = &model->seats;
     if (seats->n_sheet < 2)
         text[0] = '\0';
     else
-        snprintf(text, size, " \xC2\xB7 sheet %d of %d, with %d of them", sheet + 1, seats->n_sheet,
-                 seats_on(seats, sheet));
+        snprintf(text, size, " \xC2\xB7 sheet %d of %d: %.120s, with %d of them", sheet + 1,
+                 seats->n_sheet, model->sheet_name[sheet], seats_on(seats, sheet));
 }
 
 static void draw_title(canvas *page, const quantity *q, int sheet) {
     const gradin_model *model = q->model;
-    char text[TEXT_CHARS], on_sheet[96];
+    char text[TEXT_CHARS], on_sheet[200];
     double width = PAGE_WIDTH - 2.0 * PAGE_MARGIN;
     text_style style = {.size = 36.0, .is_bold = true, .ink = COLOUR_INK};
     quantity_heading(q, text, sizeof text);
@@ -38,7 +40,7 @@ static void draw_title(canvas *page, const quantity *q, int sheet) {
     style = (text_style){.size = 25.0, .ink = COLOUR_INK};
     snprintf(text, sizeof text, "%.200s \xC2\xB7 %.200s", model->layout_name, model->venue_name);
     canvas_text_within(page, style, PAGE_MARGIN, 112.0, width, 17.0, text);
-    sheet_text(&model->seats, sheet, on_sheet, sizeof on_sheet);
+    sheet_text(model, sheet, on_sheet, sizeof on_sheet);
     snprintf(text, sizeof text, "%s \xC2\xB7 %d places, %d of them for wheelchairs%s%s%s",
              form_name(model->form), model->seats.n_seat, model->seats.n_wheelchair, on_sheet,
              q->context[0] ? " \xC2\xB7 " : "", q->context);
@@ -56,13 +58,7 @@ static void caution_text(const quantity *q, char *text, size_t size) {
                  "missing guard.");
         return;
     }
-    char uncertainty[24];
-    gradin_format_fixed(uncertainty, sizeof uncertainty, q->uncertainty_db, 1);
-    snprintf(
-        text, size,
-        "Predicted, not measured; the method's usual standard uncertainty of a level is %s dB: "
-        "%s. Levels re 20 \xC2\xB5Pa. Have an acoustician confirm glazing, tracks and spectra.",
-        uncertainty[0] ? uncertainty : "not stated,", q->uncertainty_source);
+    doubt_text(q->doubt.systematic_db, q->doubt.scatter_db, text, size);
 }
 
 static void draw_foot(canvas *page, const view *v, const quantity *q) {
@@ -105,7 +101,7 @@ static void draw_page(canvas *page, const view *v, const quantity *q, int sheet,
 }
 
 static gradin_status encode_page(gradin_arena *arena, gradin_arena *scratch, const canvas *page,
-                                 const quantity *q, unsigned char **bytes, size_t *size,
+                                 const quantity *q, int sheet, unsigned char **bytes, size_t *size,
                                  gradin_error *error) {
     char name[160], title[TEXT_CHARS];
     quantity_heading(q, name, sizeof name);
@@ -115,8 +111,9 @@ static gradin_status encode_page(gradin_arena *arena, gradin_arena *scratch, con
                                 {"Layout", q->model->layout_name},
                                 {"Quantity", name},
                                 {"Source", q->model->digest},
+                                {"Level", q->model->sheet_name[sheet]},
                                 {"Traffic", q->source_digest}};
-    return encode_png(arena, scratch, page, note, q->source_digest ? 6 : 5, bytes, size, error);
+    return encode_png(arena, scratch, page, note, q->source_digest ? 7 : 6, bytes, size, error);
 }
 
 static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const view *v,
@@ -131,7 +128,8 @@ static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const vi
         draw_page(&page, v, q, sheet, &grid);
         status = canvas_status(&page, error);
     }
-    if (status == GRADIN_OK) status = encode_page(arena, scratch, &page, q, bytes, size, error);
+    if (status == GRADIN_OK)
+        status = encode_page(arena, scratch, &page, q, sheet, bytes, size, error);
     canvas_close(&page);
     return status;
 }

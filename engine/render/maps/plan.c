@@ -40,7 +40,9 @@ static void draw_axis(const plan *p) {
 void plan_draw_ground(const plan *p) {
     plan_path(p, p->model->footprint);
     canvas_fill(p->page, (colour){0.985, 0.985, 0.985});
-    draw_areas(p, p->model->aisle, p->model->n_aisle, plan_aisle_path);
+    for (int i = 0; i < p->model->n_aisle; i++)
+        if (plan_on_sheet(p->model->aisle_sheet[i], p->sheet))
+            draw_areas(p, &p->model->aisle[i], 1, plan_aisle_path);
     for (int i = 0; i < p->model->n_section; i++) {
         plan_path(p, (gradin_polygon){p->model->section[i].corner_m, 4});
         plan_section_path(p->page);

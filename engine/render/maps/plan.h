@@ -30,6 +30,8 @@ void plan_draw_structure(const plan *p);
 /* facade.c: walls, glazing, shades, doors, vents. */
 void plan_draw_facade(const plan *p);
 void plan_draw_flight(const plan *p);
+/* seat_names.c: blocks, decks and rows of this sheet. */
+void plan_draw_seat_names(const plan *p);
 /* plan_names.c: labels where there is room for them. */
 void plan_draw_names(const plan *p);
 

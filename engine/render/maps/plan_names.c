@@ -1,4 +1,5 @@
 /* Labels: the focus first, then what stands in it, then the machines' heights. */
+#include "base/lengths.h"
 #include "render/maps/plan.h"
 
 #include <stdio.h>
@@ -8,7 +9,7 @@
 #define DOOR_REACH 44.0 /* page units around a door's middle in which its name may stand */
 
 bool plan_is_imperial(const gradin_model *model) {
-    return model->units && strcmp(model->units, "ft") == 0;
+    return is_feet(model->units);
 }
 
 char *plan_height_text(const gradin_model *model, double height_m, char text[24]) {
@@ -81,6 +82,7 @@ void plan_draw_names(const plan *p) {
     const gradin_model *model = p->model;
     text_style quiet = {.size = 15.0, .ink = COLOUR_QUIET};
     for (int i = 0; i < model->n_focus; i++) name_focus(p, &model->focus[i]);
+    plan_draw_seat_names(p);
     for (int i = 0; i < model->n_solid; i++)
         if ((model->solid[i].kind == GRADIN_SOLID_SET ||
              model->solid[i].kind == GRADIN_SOLID_MESH) &&
@@ -89,7 +91,8 @@ void plan_draw_names(const plan *p) {
     for (int i = 0; i < model->n_vomitory; i++)
         name_area(p, model->vomitory[i].polygon, quiet, model->vomitory[i].name);
     for (int i = 0; i < model->n_aisle; i++)
-        name_area(p, model->aisle[i].polygon, quiet, model->aisle[i].name);
+        if (plan_on_sheet(model->aisle_sheet[i], p->sheet))
+            name_area(p, model->aisle[i].polygon, quiet, model->aisle[i].name);
     for (int i = 0; i < model->n_element; i++)
         if (model->element[i].kind == GRADIN_ELEMENT_DOOR) name_door(p, &model->element[i]);
     for (int i = 0; i < model->n_section; i++) name_section(p, &model->section[i]);

@@ -9,10 +9,18 @@ static bool is_worse(const quantity *q, double value, double limit) {
     return q->is_high_good ? value < limit : value > limit;
 }
 
+static int class_of_verdict(gradin_verdict verdict) {
+    static const int of[GRADIN_N_VERDICT] = {GRADIN_RATING_CLEAR, GRADIN_RATING_CLEAR,
+                                             GRADIN_RATING_FAIR, GRADIN_RATING_POOR};
+    return of[verdict];
+}
+
 int quantity_class(const quantity *q, int seat) {
     if (!q->value) return (int)q->rating[seat];
     double value = q->value[seat];
     if (!isfinite(value)) return -1;
+    if (q->seat_class) return q->seat_class[seat] < GRADIN_N_RATING ? (int)q->seat_class[seat] : -1;
+    if (q->verdict) return class_of_verdict(q->verdict[seat]);
     if (!q->limit) return is_worse(q, value, q->criterion) ? GRADIN_RATING_POOR : 0;
     int worst = GRADIN_RATING_CLEAR;
     for (int i = 0; i < 3; i++)
@@ -22,6 +30,10 @@ int quantity_class(const quantity *q, int seat) {
 
 bool quantity_is_marked(const quantity *q, int seat) {
     return quantity_class(q, seat) == GRADIN_RATING_POOR;
+}
+
+bool quantity_is_near(const quantity *q, int seat) {
+    return q->verdict && quantity_class(q, seat) == GRADIN_RATING_FAIR;
 }
 
 colour quantity_colour_along(const quantity *q, double along) {

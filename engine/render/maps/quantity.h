@@ -6,6 +6,11 @@
 #include "gradin/render.h"
 #include "render/draw/colour.h"
 
+/* How well a level is known. */
+typedef struct doubt {
+    double systematic_db, scatter_db, confidence;
+} doubt;
+
 /* A figure of a model's seats, its scale and its classes: all that a page needs. Everything in SI
  * except where "shown" is said. */
 typedef struct quantity {
@@ -33,12 +38,17 @@ typedef struct quantity {
     const gradin_spread *spread; /* over all seats, or NULL */
     gradin_shade_state shades;   /* how the shades are drawn */
     bool is_noise;
-    double uncertainty_db; /* standard uncertainty of a level; noise only */
-    const char *uncertainty_source;
+    doubt doubt; /* noise only */
+    const gradin_verdict
+        *verdict;                /* [n_seat] of the value beside the criterion; NULL: bare values */
     const gradin_pass *pass;     /* drawn at the border; NULL without */
     const char *source_digest;   /* digest of the other inputs beside the model; NULL: none */
     const gradin_rating *rating; /* [n_seat] of the rating map */
     const gradin_reason *reason; /* [n_seat] of the rating map; may be NULL */
+    const gradin_rating
+        *seat_class;      /* [n_seat] class where the value alone does not set it; NULL */
+    char class_head[120]; /* of the classes; "" for the usual */
+    bool has_crowd;       /* audiences were drawn */
 } quantity;
 
 /* quantity_assess.c: of an assessment's maps and bands. */
@@ -46,20 +56,20 @@ quantity quantity_of(const gradin_assessment *assessment, gradin_map map);
 quantity quantity_of_band(const gradin_assessment *assessment, int band);
 
 /* quantity_noise.c: rows that assessments and seasons share, without values, title and spread. */
-quantity quantity_level(const gradin_model *model, double uncertainty_db,
-                        const char *uncertainty_source);
+quantity quantity_level(const gradin_model *model, doubt known);
 void quantity_level_limit(quantity *q, double limit_dba, const char *none_stated);
-quantity quantity_band_level(const gradin_model *model, const gradin_band_level *band,
-                             double uncertainty_db, const char *uncertainty_source);
-quantity quantity_shade_gain(const gradin_model *model, double uncertainty_db,
-                             const char *uncertainty_source);
+quantity quantity_band_level(const gradin_model *model, const gradin_band_level *band, doubt known);
+quantity quantity_shade_gain(const gradin_model *model, doubt known);
 
 /* The colour at 0 .. 1 along the scale from its low end. */
 colour quantity_colour_along(const quantity *q, double along);
-/* Class of a seat by this figure alone (the rating map: its rating); -1 where it does not apply. */
+/* Class of a seat by this figure alone (the rating map: its rating; of what is judged clear is
+ * within, fair too near to tell and poor over); -1 where it does not apply. */
 int quantity_class(const quantity *q, int seat);
 /* Worse than the last class boundary, or over the criterion. */
 bool quantity_is_marked(const quantity *q, int seat);
+/* Too near to the criterion to tell. */
+bool quantity_is_near(const quantity *q, int seat);
 /* What is printed in the seat, and its colour. */
 void quantity_seat(const quantity *q, int seat, char text[16], colour *fill);
 /* A shown value with the quantity's decimals, such as "15.0". */

@@ -39,20 +39,26 @@ static quantity visible_of(const gradin_assessment *a) {
 
 static quantity c_value_of(const gradin_assessment *a) {
     bool inches = is_imperial(a);
-    return (quantity){.title = "C-value over the head in front",
-                      .unit = inches ? "in" : "mm",
-                      .value = a->sight.c_m,
-                      .none_text = "nobody in front",
-                      .low = -0.100,
-                      .high = 0.200,
-                      .shown_per_si = inches ? 12.0 / GRADIN_FOOT_M : 1000.0,
-                      .tick_shown = inches ? 1.0 : 50.0,
-                      .decimals = inches ? 1 : 0,
-                      .is_high_good = true,
-                      .opens_low = true,
-                      .opens_high = true,
-                      .limit = a->model->limits.c_value_min_m,
-                      .spread = &a->c_value_m};
+    quantity q = {.title = "C-value over the head in front",
+                  .unit = inches ? "in" : "mm",
+                  .value = a->sight.c_m,
+                  .none_text = "nobody in front",
+                  .low = -0.100,
+                  .high = 0.200,
+                  .shown_per_si = inches ? 12.0 / GRADIN_FOOT_M : 1000.0,
+                  .tick_shown = inches ? 1.0 : 50.0,
+                  .decimals = inches ? 1 : 0,
+                  .is_high_good = true,
+                  .opens_low = true,
+                  .opens_high = true,
+                  .limit = a->model->limits.c_value_min_m,
+                  .seat_class = a->sight.c_class,
+                  .spread = &a->c_value_m};
+    const double *gap_deg = a->model->limits.head_gap_min_deg;
+    snprintf(q.class_head, sizeof q.class_head,
+             "class of C; between heads by the gap: %.0f / %.0f / %.0f deg", gap_deg[0], gap_deg[1],
+             gap_deg[2]);
+    return q;
 }
 
 static quantity distance_of(const gradin_assessment *a) {
@@ -94,13 +100,19 @@ static quantity turn_of(const gradin_assessment *a) {
                       .limit = a->model->limits.turn_max_deg};
 }
 
+static doubt doubt_of(const gradin_assessment *a) {
+    return (doubt){a->systematic.median, a->noise.uncertainty.scatter_db,
+                   a->model->criterion.confidence};
+}
+
 static quantity lamax_of(const gradin_assessment *a, gradin_shade_state shades) {
     static const char *const title[GRADIN_N_SHADE_STATE] = {"shades as set", "all shades open",
                                                             "all shades shut"};
-    quantity q = quantity_level(a->model, a->noise.uncertainty_db, a->noise.uncertainty_source);
+    quantity q = quantity_level(a->model, doubt_of(a));
     snprintf(q.title, sizeof q.title, "Overflight: highest level at the seat, %s, %s",
              gradin_maximum_name(a->noise.weighting), title[shades]);
     q.value = a->noise.lamax_db[shades];
+    if (!isnan(a->model->criterion.lamax_dba)) q.verdict = a->noise.lamax_verdict[shades];
     q.spread = &a->lamax_db[shades];
     q.shades = shades;
     q.pass = a->model->pass;
@@ -110,8 +122,7 @@ static quantity lamax_of(const gradin_assessment *a, gradin_shade_state shades) 
 }
 
 static quantity shade_gain_of(const gradin_assessment *a) {
-    quantity q =
-        quantity_shade_gain(a->model, a->noise.uncertainty_db, a->noise.uncertainty_source);
+    quantity q = quantity_shade_gain(a->model, doubt_of(a));
     snprintf(q.title, sizeof q.title, "Overflight: %s with all shades open less all shut",
              gradin_maximum_name(a->noise.weighting));
     q.value = a->shade_gain_db;
@@ -139,8 +150,10 @@ static quantity clear_view_of(const gradin_assessment *a) {
 }
 
 static quantity rating_of(const gradin_assessment *a) {
-    return (quantity){
-        .title = "Sightline rating by class", .rating = a->sight.rating, .reason = a->sight.reason};
+    return (quantity){.title = "Sightline rating by class",
+                      .rating = a->sight.rating,
+                      .reason = a->sight.reason,
+                      .has_crowd = a->has_crowd};
 }
 
 static quantity row_of(const gradin_assessment *a, gradin_map map) {
@@ -179,8 +192,7 @@ quantity quantity_of(const gradin_assessment *assessment, gradin_map map) {
 
 quantity quantity_of_band(const gradin_assessment *assessment, int band) {
     quantity q =
-        quantity_band_level(assessment->model, &assessment->band[band],
-                            assessment->noise.uncertainty_db, assessment->noise.uncertainty_source);
+        quantity_band_level(assessment->model, &assessment->band[band], doubt_of(assessment));
     q.pass = assessment->model->pass;
     return q;
 }

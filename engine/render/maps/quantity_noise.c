@@ -4,8 +4,7 @@
 
 #include <stdio.h>
 
-quantity quantity_level(const gradin_model *model, double uncertainty_db,
-                        const char *uncertainty_source) {
+quantity quantity_level(const gradin_model *model, doubt known) {
     return (quantity){.model = model,
                       .unit = "dB(A)",
                       .low = 20.0,
@@ -16,8 +15,7 @@ quantity quantity_level(const gradin_model *model, double uncertainty_db,
                       .opens_high = true,
                       .criterion = NAN,
                       .is_noise = true,
-                      .uncertainty_db = uncertainty_db,
-                      .uncertainty_source = uncertainty_source};
+                      .doubt = known};
 }
 
 void quantity_level_limit(quantity *q, double limit_dba, const char *none_stated) {
@@ -28,7 +26,7 @@ void quantity_level_limit(quantity *q, double limit_dba, const char *none_stated
         return;
     }
     quantity_limit_text(q, limit_dba, number);
-    q->criterion_head = "limit of an event's highest level, unrounded";
+    q->criterion_head = "one event beside the limit of its highest level";
     snprintf(q->within, sizeof q->within, "within the limit of %s %s", number, q->unit);
     snprintf(q->over, sizeof q->over, "over the limit of %s %s", number, q->unit);
 }
@@ -38,30 +36,32 @@ static void band_limit(quantity *q, double limit_db) {
     q->criterion = limit_db;
     if (isnan(limit_db)) return;
     quantity_limit_text(q, limit_db, number);
-    q->criterion_head = "what the hall's NC allows in this octave, unrounded";
+    q->criterion_head = "one event beside what the hall's NC allows in this octave";
     q->mark_text = "over the hall's NC (slash)";
     snprintf(q->within, sizeof q->within, "within %s %s", number, q->unit);
     snprintf(q->over, sizeof q->over, "over %s %s", number, q->unit);
 }
 
 quantity quantity_band_level(const gradin_model *model, const gradin_band_level *band,
-                             double uncertainty_db, const char *uncertainty_source) {
-    quantity q = quantity_level(model, uncertainty_db, uncertainty_source);
+                             doubt known) {
+    quantity q = quantity_level(model, known);
     q.unit = "dB";
     q.low = 0.0;
     q.high = 90.0;
     q.value = band->level_db;
+    q.verdict = band->verdict;
     q.spread = &band->spread;
     snprintf(q.title, sizeof q.title, "%s %d Hz at the moment of the maximum, shades as set",
              band->is_octave ? "Octave" : "Third octave", band->nominal_hz);
     band_limit(&q, band->limit_db);
+    char own[16];
+    gradin_format_fixed(own, sizeof own, band->uncertainty_db, 1);
     snprintf(q.note, sizeof q.note,
-             "Not weighted. A single band is less certain than the A-weighted level.");
+             "Not weighted. One event's level in this band is known to Â±%s dB (standard).", own);
     return q;
 }
 
-quantity quantity_shade_gain(const gradin_model *model, double uncertainty_db,
-                             const char *uncertainty_source) {
+quantity quantity_shade_gain(const gradin_model *model, doubt known) {
     return (quantity){
         .model = model,
         .unit = "dB",
@@ -78,6 +78,5 @@ quantity quantity_shade_gain(const gradin_model *model, double uncertainty_db,
                 "two predictions of one room is more certain than either level.",
         .shades = GRADIN_SHADES_OPEN,
         .is_noise = true,
-        .uncertainty_db = uncertainty_db,
-        .uncertainty_source = uncertainty_source};
+        .doubt = known};
 }

@@ -20,8 +20,13 @@ const char *gradin_season_map_name(gradin_season_map map) {
     return is_map(map) ? file_stem[map] : "unknown";
 }
 
+static doubt doubt_of(const gradin_season *s) {
+    return (doubt){s->systematic_spread.median, s->uncertainty.scatter_db,
+                   s->model->criterion.confidence};
+}
+
 static quantity level_of(const gradin_season *s) {
-    return quantity_level(s->model, s->room.uncertainty_db, s->room.uncertainty_source);
+    return quantity_level(s->model, doubt_of(s));
 }
 
 static const char *maximum_of(const gradin_season *s) {
@@ -35,6 +40,7 @@ static quantity lamax_of(const gradin_season *s, gradin_shade_state shades) {
     snprintf(q.title, sizeof q.title, "Season: loudest event at the seat, %s, %s", maximum_of(s),
              state[shades]);
     q.value = s->lamax_shades_db[shades];
+    if (!isnan(s->limit_dba)) q.verdict = s->lamax_verdict[shades];
     q.spread = &s->lamax_shades[shades];
     q.shades = shades;
     quantity_level_limit(&q, s->limit_dba, "No limit of an event's maximum is stated.");
@@ -42,7 +48,7 @@ static quantity lamax_of(const gradin_season *s, gradin_shade_state shades) {
 }
 
 static quantity shade_gain_of(const gradin_season *s) {
-    quantity q = quantity_shade_gain(s->model, s->room.uncertainty_db, s->room.uncertainty_source);
+    quantity q = quantity_shade_gain(s->model, doubt_of(s));
     snprintf(q.title, sizeof q.title,
              "Season: %s of the loudest event, all shades open less all shut", maximum_of(s));
     q.value = s->shade_gain_db;
@@ -63,13 +69,15 @@ static quantity laeq_of(const gradin_season *s) {
 }
 
 static quantity over_of(const gradin_season *s) {
-    char limit[24], low[24], high[24];
+    char limit[24], low[24], high[24], sure[24];
     gradin_format_fixed(limit, sizeof limit, s->limit_dba, 1);
     gradin_format_fixed(low, sizeof low, s->show_over_low, 1);
     gradin_format_fixed(high, sizeof high, s->show_over_high, 1);
+    gradin_format_fixed(sure, sizeof sure, 100.0 * s->model->criterion.confidence, 0);
     quantity q = level_of(s);
-    snprintf(q.title, sizeof q.title, "Season: how often %s exceeds %s dB, mean per performance",
-             maximum_of(s), limit);
+    snprintf(q.title, sizeof q.title,
+             "Season: how often %s is expected over %s dB, mean per performance", maximum_of(s),
+             limit);
     q.unit = "events";
     q.low = 0.0;
     q.high = 10.0;
@@ -80,14 +88,16 @@ static quantity over_of(const gradin_season *s) {
     q.spread = &s->over_spread;
     q.criterion = 1.0;
     q.is_criterion_hidden = true;
-    q.criterion_head = "events over the limit per performance, unrounded";
+    q.verdict = s->often;
+    q.criterion_head = "events over the limit per performance";
     q.mark_text = "more than one (slash)";
     snprintf(q.within, sizeof q.within, "at most one");
     snprintf(q.over, sizeof q.over, "more than one");
-    snprintf(q.note, sizeof q.note,
-             "Were all levels lower or higher by their standard uncertainty, the mean of all seats "
-             "would be %s or %s.",
-             low, high);
+    snprintf(
+        q.note, sizeof q.note,
+        "Mean of all seats: %s to %s as far as levels are known, each bound at a confidence of "
+        "%s %%.",
+        low, high, sure);
     return q;
 }
 
@@ -200,8 +210,7 @@ static gradin_status write_bands(const gradin_season *s, const char *dir, int *n
     gradin_status status = GRADIN_OK;
     char band[32], stem[48];
     for (int k = 0; k < s->n_band && status == GRADIN_OK; k++) {
-        quantity q = quantity_band_level(s->model, &s->band[k], s->room.uncertainty_db,
-                                         s->room.uncertainty_source);
+        quantity q = quantity_band_level(s->model, &s->band[k], doubt_of(s));
         snprintf(q.title, sizeof q.title, "Season, loudest event: %s %d Hz, shades as set",
                  s->band[k].is_octave ? "octave" : "third octave", s->band[k].nominal_hz);
         snprintf(stem, sizeof stem, "season_%s", page_band_stem(&s->band[k], band));

@@ -45,6 +45,17 @@ static void draw_slash(canvas *page, const seat_mark *mark, double half_w, doubl
     cairo_restore(page->cr);
 }
 
+/* A filled corner in front. */
+static void draw_corner(canvas *page, const seat_mark *mark, double half_w, double half_d) {
+    double leg = 0.6 * fmin(half_w, half_d);
+    cairo_new_path(page->cr);
+    cairo_move_to(page->cr, -half_w, -half_d);
+    cairo_line_to(page->cr, -half_w + leg, -half_d);
+    cairo_line_to(page->cr, -half_w, -half_d + leg);
+    cairo_close_path(page->cr);
+    canvas_fill(page, colour_text_on(mark->fill));
+}
+
 /* The inner border of a wheelchair place. */
 static void draw_inner(canvas *page, const seat_mark *mark, double half_w, double half_d,
                        double round) {
@@ -78,6 +89,7 @@ static void draw_body(canvas *page, const seat_mark *mark) {
         draw_inner(page, mark, half_w, half_d, 0.5 * round);
     }
     if (mark->is_marked) draw_slash(page, mark, half_w, half_d);
+    if (mark->is_near) draw_corner(page, mark, half_w, half_d);
     if (mark->kind == GRADIN_SEAT_COMPANION) draw_dot(page, -half_d, fine);
 }
 
@@ -147,6 +159,7 @@ void seats_draw(canvas *page, const view *v, const quantity *q, int sheet) {
         quantity_seat(q, i, text, &mark.fill);
         mark.text = text;
         mark.is_marked = quantity_is_marked(q, i);
+        mark.is_near = quantity_is_near(q, i);
         seat_draw(page, &mark);
     }
 }

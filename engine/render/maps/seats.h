@@ -13,6 +13,7 @@ typedef struct seat_mark {
     gradin_seat_kind kind;
     colour fill;
     bool is_marked;   /* worse than the last class boundary */
+    bool is_near;     /* too near to a limit to tell */
     const char *text; /* NULL for the faint outline of another sheet's place */
 } seat_mark;
 

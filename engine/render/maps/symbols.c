@@ -5,8 +5,8 @@
 #include <stdio.h>
 
 #define COLUMN_WIDTH 424.0
-#define ROW 36.0
-#define N_ROW 11    /* two columns hold all symbols that exist */
+#define ROW 33.0
+#define N_ROW 12    /* two columns hold all symbols that exist */
 #define SAMPLE 64.0 /* width of the sample */
 
 typedef struct list {
@@ -32,7 +32,7 @@ static void box_path(list *l, gradin_vec2 centre) {
 }
 
 typedef struct seat_kinds {
-    bool wheelchair, companion, marked, none, others;
+    bool wheelchair, companion, marked, near, none, others;
 } seat_kinds;
 
 static seat_kinds kinds_shown(const quantity *q, int sheet) {
@@ -46,6 +46,7 @@ static seat_kinds kinds_shown(const quantity *q, int sheet) {
         shown.wheelchair |= seats->kind[i] == GRADIN_SEAT_WHEELCHAIR;
         shown.companion |= seats->kind[i] == GRADIN_SEAT_COMPANION;
         shown.marked |= quantity_is_marked(q, i);
+        shown.near |= quantity_is_near(q, i);
         shown.none |= quantity_class(q, i) < 0;
     }
     return shown;
@@ -64,6 +65,12 @@ static colour sample_fill(const quantity *q, double quality) {
     return quantity_colour_along(q, q->is_high_good || q->is_difference ? quality : 1.0 - quality);
 }
 
+static void add_row_number(list *l) {
+    gradin_vec2 at = next_entry(l, "number of a row, beside its first seat");
+    text_style style = {.size = 13.0, .align = TEXT_CENTRE, .ink = COLOUR_QUIET};
+    canvas_text(l->page, style, at.x, at.y + 5.0, "3");
+}
+
 static void add_seats(list *l, const quantity *q, int sheet) {
     seat_kinds shown = kinds_shown(q, sheet);
     colour good = sample_fill(q, 0.75), poor = sample_fill(q, 0.08);
@@ -74,6 +81,9 @@ static void add_seats(list *l, const quantity *q, int sheet) {
                                      : "poor (slash)";
     add_seat(l, (seat_mark){.fill = good, .text = value}, "seat; the rounded side is its back");
     if (shown.marked) add_seat(l, (seat_mark){.fill = poor, .text = "", .is_marked = true}, worse);
+    if (shown.near)
+        add_seat(l, (seat_mark){.fill = good, .text = "", .is_near = true},
+                 "too near to tell (corner)");
     if (shown.wheelchair)
         add_seat(l, (seat_mark){.fill = good, .text = "", .kind = GRADIN_SEAT_WHEELCHAIR},
                  "wheelchair place (double border)");
@@ -84,6 +94,7 @@ static void add_seats(list *l, const quantity *q, int sheet) {
         add_seat(l, (seat_mark){.fill = COLOUR_WHITE, .text = "\xE2\x80\x93"},
                  q->none_text ? q->none_text : "does not apply");
     if (shown.others) add_seat(l, (seat_mark){.text = NULL}, "place on another sheet");
+    add_row_number(l);
 }
 
 static void add_path(list *l, void (*finish)(canvas *page), const char *text) {
@@ -142,6 +153,12 @@ static void add_section(list *l, const gradin_model *model) {
     canvas_text(l->page, style, at.x, at.y + 4.5, feet ? "2.0" : "0.60");
 }
 
+static bool has_aisle(const gradin_model *model, int sheet) {
+    for (int i = 0; i < model->n_aisle; i++)
+        if (plan_on_sheet(model->aisle_sheet[i], sheet)) return true;
+    return false;
+}
+
 static void add_room(list *l, const gradin_model *model, int sheet) {
     if (model->n_focus > 0) add_path(l, plan_focus_path, "focus area");
     if (isfinite(model->axis_deg)) {
@@ -150,7 +167,7 @@ static void add_room(list *l, const gradin_model *model, int sheet) {
                        (gradin_vec2){at.x + 0.5 * SAMPLE, at.y});
     }
     if (model->n_section > 0) add_section(l, model);
-    if (model->n_aisle > 0) add_path(l, plan_aisle_path, "aisle");
+    if (has_aisle(model, sheet)) add_path(l, plan_aisle_path, "aisle");
     if (model->n_vomitory > 0) add_path(l, plan_vomitory_path, "vomitory");
     add_solids(l, model, sheet);
     if (!has_rail(model, sheet)) return;

@@ -1,4 +1,5 @@
 /* The page of a rake: title, verdict, section to scale, what its marks mean, table, cautions. */
+#include "base/lengths.h"
 #include "base/use.h"
 #include "gradin/render.h"
 #include "render/draw/encode.h"
@@ -49,21 +50,26 @@ static rake_view view_of_rake(canvas *page, const gradin_rake *rake) {
 }
 
 static void verdict_text(const gradin_rake *rake, char *text, size_t size) {
-    char wanted[32], got[32];
-    gradin_format_fixed(wanted, sizeof wanted, 1000.0 * rake->wanted.c_m, 0);
-    gradin_format_fixed(got, sizeof got, 1000.0 * rake->least_c_m, 0);
-    if (rake->is_reached)
+    char wanted[LENGTH_CHARS], got[LENGTH_CHARS];
+    length_text(wanted, rake->wanted.c_m, small_unit_of(rake->model->units));
+    length_text(got, rake->least_c_m, small_unit_of(rake->model->units));
+    if (rake->is_reached && !rake->is_reached_at_seats)
         snprintf(text, size,
-                 "C %s mm is reached in every row of this section: least %s mm, in row %d", wanted,
+                 "C %.40s is reached in this section (least %.40s, in row %d), but not at every "
+                 "seat off it",
+                 wanted, got, rake->least_row);
+    else if (rake->is_reached)
+        snprintf(text, size,
+                 "C %.40s is reached at every seat; least in this section %.40s, in row %d", wanted,
                  got, rake->least_row);
     else
         snprintf(text, size,
-                 "No setting reaches C %s mm. Best: least C %s mm, in row %d. In the way: %s",
+                 "No setting reaches C %.40s. Best: least C %.40s, in row %d. In the way: %s",
                  wanted, got, rake->least_row, rake->hindrance);
 }
 
 static void draw_words(canvas *page, const gradin_rake *rake) {
-    char text[TEXT_CHARS], step[32];
+    char text[TEXT_CHARS], step[LENGTH_CHARS];
     text_style style = {.size = 36.0, .is_bold = true, .ink = COLOUR_INK};
     snprintf(text, sizeof text, "Rake of block %.200s: section", rake->wanted.block);
     canvas_text_within(page, style, PAGE_MARGIN, 72.0, WIDTH, 22.0, text);
@@ -71,9 +77,9 @@ static void draw_words(canvas *page, const gradin_rake *rake) {
     snprintf(text, sizeof text, "%.200s \xC2\xB7 %.200s", rake->model->layout_name,
              rake->model->venue_name);
     canvas_text_within(page, style, PAGE_MARGIN, 112.0, WIDTH, 17.0, text);
-    gradin_format_fixed(step, sizeof step, 1000.0 * rake->wanted.step_m, 0);
+    length_text(step, rake->wanted.step_m, small_unit_of(rake->model->units));
     snprintf(text, sizeof text,
-             "%s \xC2\xB7 set in steps of %s mm \xC2\xB7 through the middle of the block, to scale",
+             "%s \xC2\xB7 set in steps of %.40s \xC2\xB7 through the middle of the block, to scale",
              gradin_rake_form_name(rake->wanted.form), step);
     style = (text_style){.size = 20.0, .ink = COLOUR_QUIET};
     canvas_text_within(page, style, PAGE_MARGIN, 146.0, WIDTH, 15.0, text);
@@ -86,14 +92,18 @@ static void draw_words(canvas *page, const gradin_rake *rake) {
 
 static void draw_key(const rake_view *v) {
     static const char *const line[] = {
-        "Above each head: C in mm, height at which the ray from the row behind passes the eye "
+        "Above each head: C in %s, height at which the ray from the row behind passes the eye "
         "(bold bar); \xE2\x80\x9C!\xE2\x80\x9D and a dashed ray: less than wanted.",
-        "Under each tread: row, and riser N in mm. Chain: D of the first row, row depths T in mm. "
+        "Under each tread: row, and riser N in %s. Chain: D of the first row, row depths T in %s. "
         "Dashed treads: the layout as it stands."};
     text_style style = {.size = 17.0, .ink = COLOUR_QUIET};
-    for (int i = 0; i < 2; i++)
+    const char *small = is_feet(v->rake->model->units) ? "inches" : "mm";
+    for (int i = 0; i < 2; i++) {
+        char text[TEXT_CHARS];
+        snprintf(text, sizeof text, line[i], small, small);
         canvas_text_within(v->page, style, PAGE_MARGIN, v->bottom + 72.0 + 24.0 * i, WIDTH, 12.0,
-                           line[i]);
+                           text);
+    }
 }
 
 static void draw_foot(const rake_view *v, double top) {

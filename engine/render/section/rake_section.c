@@ -1,4 +1,5 @@
 /* Treads, people, rays and C of a rake in section. */
+#include "base/lengths.h"
 #include "render/section/rake.h"
 
 #include <stdio.h>
@@ -123,8 +124,8 @@ static void draw_c(const rake_view *v, int k) {
     canvas_line(v->page, (gradin_vec2){to.x - 6.0, to.y}, (gradin_vec2){to.x + 6.0, to.y}, ink,
                 2.5);
     if (k % v->label_every != 0) return;
-    char text[48], number[32];
-    gradin_format_fixed(number, sizeof number, 1000.0 * c, 0);
+    char text[LENGTH_CHARS + 8], number[LENGTH_CHARS];
+    length_number(number, c, small_unit_of(rake->model->units));
     snprintf(text, sizeof text, "%s%s%s", k == 1 ? "C " : "", number,
              rake_is_short(rake, k) ? "!" : "");
     text_style style = {.size = 18.0,

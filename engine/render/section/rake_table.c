@@ -1,5 +1,6 @@
 /* The rows of a rake as a table below its section: in one column of rows, or two when there are
  * many. */
+#include "base/lengths.h"
 #include "render/section/rake.h"
 
 #include <stdio.h>
@@ -9,9 +10,15 @@ enum { N_COLUMN = 8, ROWS_A_SIDE = 16 };
 #define LINE 27.0
 #define SIDE_GAP 40.0
 
-static const char *const head[N_COLUMN][2] = {{"row", ""},          {"D", "m"},        {"R", "m"},
-                                              {"N", "mm"},          {"ideal N", "mm"}, {"C", "mm"},
-                                              {"worst seat", "mm"}, {"moves", "mm"}};
+static const char *const head[N_COLUMN] = {"row",     "D", "R",          "N",
+                                           "ideal N", "C", "worst seat", "moves"};
+
+/* Of a column: none of the row's number, then distances, then what is small. */
+static length_unit unit_of(const rake_view *v, int column) {
+    const char *units = v->rake->model->units;
+    if (column == 0) return (length_unit){"", 1.0, 0};
+    return column <= 2 ? stated_unit_of(units) : small_unit_of(units);
+}
 
 static int sides(const gradin_rake *rake) {
     return rake->n_row > ROWS_A_SIDE ? 2 : 1;
@@ -39,9 +46,9 @@ static void put(const rake_view *v, text_style style, int side, int column, doub
 }
 
 static void put_number(const rake_view *v, text_style style, int side, int column, double y,
-                       double value, int decimals) {
-    char text[32];
-    gradin_format_fixed(text, sizeof text, value, decimals);
+                       double value) {
+    char text[LENGTH_CHARS];
+    length_number(text, value, unit_of(v, column));
     put(v, style, side, column, y, text[0] ? text : "\xE2\x80\x93");
 }
 
@@ -51,16 +58,16 @@ static void draw_row(const rake_view *v, int k, double top) {
     int side = k / rows_a_side(rake);
     double y = top + (k % rows_a_side(rake) + 2.4) * LINE;
     text_style style = {.size = 18.0, .ink = COLOUR_INK};
-    put_number(v, style, side, 0, y, row->row, 0);
-    put_number(v, style, side, 1, y, row->d_m, 3);
-    put_number(v, style, side, 2, y, row->floor_m + row->eye_height_m - rake->focus_z_m, 3);
-    put_number(v, style, side, 3, y, 1000.0 * row->riser_m, 0);
-    put_number(v, style, side, 4, y, 1000.0 * row->ideal_riser_m, 0);
+    put_number(v, style, side, 0, y, row->row);
+    put_number(v, style, side, 1, y, row->d_m);
+    put_number(v, style, side, 2, y, row->floor_m + row->eye_height_m - rake->focus_z_m);
+    put_number(v, style, side, 3, y, row->riser_m);
+    put_number(v, style, side, 4, y, row->ideal_riser_m);
     style.is_bold = k > 0 && rake_is_short(rake, k);
-    put_number(v, style, side, 5, y, 1000.0 * row->c_m, 0);
+    put_number(v, style, side, 5, y, row->c_m);
     style.is_bold = false;
-    put_number(v, style, side, 6, y, 1000.0 * row->c_seats_m, 0);
-    put_number(v, style, side, 7, y, 1000.0 * (row->floor_m - row->floor_before_m), 0);
+    put_number(v, style, side, 6, y, row->c_seats_m);
+    put_number(v, style, side, 7, y, (row->floor_m - row->floor_before_m));
 }
 
 void rake_draw_table(const rake_view *v, double top) {
@@ -68,8 +75,8 @@ void rake_draw_table(const rake_view *v, double top) {
     text_style quiet = {.size = 16.0, .ink = COLOUR_QUIET};
     for (int side = 0; side < sides(v->rake); side++)
         for (int column = 0; column < N_COLUMN; column++) {
-            put(v, bold, side, column, top + 0.6 * LINE, head[column][0]);
-            put(v, quiet, side, column, top + 1.35 * LINE, head[column][1]);
+            put(v, bold, side, column, top + 0.6 * LINE, head[column]);
+            put(v, quiet, side, column, top + 1.35 * LINE, unit_of(v, column).name);
         }
     for (int k = 0; k < v->rake->n_row; k++) draw_row(v, k, top);
 }

@@ -1,9 +1,10 @@
 /* A person drawn from published anthropometry: women and men from ANSUR II 2012 (Gordon et al.,
  * NATICK/TR-15/007), children of about ten from memory; means and standard deviations in
  * reference/anthropometry. Every size is normal, independent of the others and cut at three
- * standard deviations. The eye stands above the tread by the seat, the sitting eye and a slump that
- * is even between none and the most. Neck, chin and the drop of the shoulders follow the layout's
- * figures. Limits: sizes of one person do go together in life; nobody leans, wears a hat or moves.
+ * standard deviations. The eye stands about the layout's eye height, which is the mean of the mix:
+ * by how far the sitting eye differs from the mean of all, less a slump that is even between none
+ * and the most. Neck, chin and the drop of the shoulders follow the layout's figures. Limits: sizes
+ * of one person do go together in life; nobody leans, wears a hat or moves.
  */
 #include "sightline/audience/person.h"
 
@@ -48,6 +49,11 @@ static const body *kind_of(const gradin_population *p, double share) {
     return share < p->women + p->men || p->children <= 0.0 ? &men : &children;
 }
 
+static double mean_sitting_eye_m(const gradin_population *p) {
+    return p->women * women.sitting_eye.mean_m + p->men * men.sitting_eye.mean_m +
+           p->children * children.sitting_eye.mean_m;
+}
+
 gradin_audience gradin_draw_person(const gradin_audience *audience, uint32_t seed, int draw,
                                    int seat) {
     const gradin_population *population = &audience->population;
@@ -61,8 +67,8 @@ gradin_audience gradin_draw_person(const gradin_audience *audience, uint32_t see
     normal(b.word[0], b.word[1], z + 4);
     const body *kind = kind_of(population, even(b.word[2]));
     gradin_audience person = *audience;
-    person.eye_height_m = population->seat_height_m + at(kind->sitting_eye, z[0]) -
-                          population->slump_m * even(b.word[3]);
+    person.eye_height_m += at(kind->sitting_eye, z[0]) - mean_sitting_eye_m(population) +
+                           population->slump_m * (0.5 - even(b.word[3]));
     person.wheelchair_eye_height_m +=
         person.eye_height_m - audience->eye_height_m; /* as far from the stated one */
     person.crown_m = at(kind->crown, z[1]);

@@ -6,24 +6,33 @@
 
 #define FREE_ROWS 0.5
 
-static bool crosses_stated(const gradin_model *model, const sight_plane *plane, gradin_vec3 eye,
+static bool crosses_stated(const gradin_model *model, const sight_plane *plane, int seat,
                            double to_m) {
+    gradin_vec3 eye = model->seats.eye_m[seat];
     double at_m;
     for (int i = 0; i < model->n_aisle; i++)
-        if (gradin_polygon_ray_m(model->aisle[i].polygon, (gradin_vec2){eye.x, eye.y}, plane->unit,
+        if (model->aisle_sheet[i] == model->seats.sheet[seat] &&
+            gradin_polygon_ray_m(model->aisle[i].polygon, (gradin_vec2){eye.x, eye.y}, plane->unit,
                                  &at_m) &&
             at_m < to_m)
             return true;
     return false;
 }
 
+double gradin_sight_forward_m(const gradin_seats *seats, int seat, int other) {
+    gradin_vec2 unit = gradin_bearing_unit(seats->facing_deg[seat]);
+    return (seats->eye_m[other].x - seats->eye_m[seat].x) * unit.x +
+           (seats->eye_m[other].y - seats->eye_m[seat].y) * unit.y;
+}
+
+double gradin_sight_free_m(const gradin_seats *seats, int seat, int other) {
+    return gradin_sight_forward_m(seats, seat, other) -
+           0.5 * (seats->depth_m[seat] + seats->depth_m[other]);
+}
+
 bool gradin_sight_across_aisle(const gradin_model *model, const sight_plane *plane, int seat,
                                const sight_person *front) {
     const gradin_seats *s = &model->seats;
-    gradin_vec2 unit = gradin_bearing_unit(s->facing_deg[seat]);
-    double apart_m = (s->eye_m[front->seat].x - s->eye_m[seat].x) * unit.x +
-                     (s->eye_m[front->seat].y - s->eye_m[seat].y) * unit.y;
-    double free_m = apart_m - 0.5 * (s->depth_m[seat] + s->depth_m[front->seat]);
-    return free_m > FREE_ROWS * s->depth_m[seat] + 1e-9 ||
-           crosses_stated(model, plane, s->eye_m[seat], front->ahead_m);
+    return gradin_sight_free_m(s, seat, front->seat) > FREE_ROWS * s->depth_m[seat] + 1e-9 ||
+           crosses_stated(model, plane, seat, front->ahead_m);
 }

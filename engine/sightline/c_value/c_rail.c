@@ -3,7 +3,6 @@
  * rail that leaves least is given; a rail under whose foot the ray passes is none to look over.
  * What the bars, panels and posts of a rail hide is the matter of the rays (occlusion.c). */
 #include "sightline/c_value/c_seat.h"
-#include "sightline/limits/plan_cross.h"
 
 static sight_over over_stretch(const sight_plane *plane, gradin_vec3 eye, const gradin_rail *rail,
                                int stretch) {

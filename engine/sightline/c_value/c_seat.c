@@ -1,55 +1,53 @@
 /* C-value of a seat against the real persons ahead of it.
  *
- * Plane of view: vertical, through the eye and the centroid of the focus. Point of focus: where
- * that plane first meets the boundary of a focus area, at the height of the area; when it meets
- * none, the plane is turned to the nearest boundary point. Persons: everybody more than NECK_M
- * ahead and nearer than the point of focus whose seat reaches into the plane and who sit on the
- * ray's own level: it passes above their floor (people on a gallery overhead are no row in front)
- * and not more than LEVEL_M above their eyes (nor are people a storey below). The row in front
- * begins with the nearest of them and is half its row depth deep; the row two ahead begins behind
- * that, by no more than TWO_AHEAD row depths: an aisle may lie between, a gallery's edge may not
- * (convention of this project; common practice, no source). A wheelchair place has a second C, over
- * the eye of a person who stands up in the row in front. A head stands in the plane when its middle
- * is within half a head's breadth of it. C by c_value.c with D and R at the front person's eye,
- * lengths along the plane. */
+ * Plane of view: vertical, through the eye and the middle of the floor that is looked at; point of
+ * C: where that plane first meets the C-line (c_line.c). Weights and the order of the areas have no
+ * part in it.
+ *
+ * Whose head (reference/whose-head has the figure): somebody counts who is ahead along the seat's
+ * own facing by half a row at least and not in its own row; of the same bank, so turned by no more
+ * than BANK_TURN_DEG against it; on the ray's own level, which is above their floor (people on a
+ * gallery overhead are no row in front) and not more than LEVEL_M above their eyes (nor are people
+ * a storey below); nearer than the point of C; and whose seat reaches into the plane. The row in
+ * front begins with the nearest of them and is half its row depth deep. It is of the same bank when
+ * no more than BANK_GAP_M lies free between both places and their floors differ by BANK_STEP_M at
+ * most: an aisle may lie between, a gallery's edge may not.
+ * Where the ray passes OVER_CROWN_M or more above the crown, nobody is in front of the view. The
+ * row two ahead begins behind that, by no more than TWO_AHEAD row depths. All of these are
+ * conventions of this project; common practice, no source.
+ *
+ * A wheelchair place has a second C, over the eye of a person who stands up in the row in front. A
+ * head stands in the plane when its middle is within half a head's breadth of it. C by c_value.c
+ * with D and R at the front person's eye, lengths along the plane. */
 #include "sightline/c_value/c_seat.h"
 
-#define NECK_M 0.3
+#define OWN_ROW 0.5 /* row depths */
+#define BANK_TURN_DEG 60.0
+#define BANK_GAP_M 2.5
+#define BANK_STEP_M 1.0
 #define LEVEL_M 1.0
+#define OVER_CROWN_M 0.3
 #define TWO_AHEAD 2.5
 #define EQUAL_M 1e-9
 #define BESIDE 1.5 /* seat widths off the plane: heads that bound the window are within */
 
-static gradin_vec2 unit_to(gradin_vec3 eye, double x, double y, double facing_deg) {
-    double dx = x - eye.x, dy = y - eye.y, length = hypot(dx, dy);
-    if (length < EQUAL_M) return gradin_bearing_unit(facing_deg);
-    return (gradin_vec2){dx / length, dy / length};
-}
-
-static void turn_to_nearest(const sight_focus *focus, gradin_vec3 eye, double facing_deg,
-                            sight_plane *plane) {
-    for (int a = 0; a < focus->n_area; a++) {
-        gradin_vec2 p =
-            gradin_polygon_nearest_m(focus->area[a].polygon, (gradin_vec2){eye.x, eye.y}, NULL);
-        double distance = hypot(p.x - eye.x, p.y - eye.y);
-        if (!(distance < plane->focus_ahead_m)) continue;
-        *plane = (sight_plane){unit_to(eye, p.x, p.y, facing_deg), distance, focus->area[a].z_m};
+sight_plane gradin_sight_plane(const gradin_model *model, const sight_focus *focus,
+                               gradin_vec3 eye_m, double facing_deg) {
+    gradin_vec2 eye = {eye_m.x, eye_m.y};
+    double dx = focus->floor_middle_m.x - eye.x, dy = focus->floor_middle_m.y - eye.y;
+    double length_m = hypot(dx, dy);
+    sight_plane plane = {.unit = gradin_bearing_unit(facing_deg)};
+    gradin_c_point point;
+    if (length_m >= EQUAL_M) plane.unit = (gradin_vec2){dx / length_m, dy / length_m};
+    if (!gradin_c_line_meet(model, eye, plane.unit, &point)) {
+        gradin_c_line_nearest(model, eye, &point);
+        if (point.ahead_m >= EQUAL_M)
+            plane.unit = (gradin_vec2){(point.at_m.x - eye.x) / point.ahead_m,
+                                       (point.at_m.y - eye.y) / point.ahead_m};
     }
-}
-
-sight_plane gradin_sight_plane(const sight_focus *focus, gradin_vec3 eye_m, double facing_deg) {
-    sight_plane plane = {unit_to(eye_m, focus->centroid_m.x, focus->centroid_m.y, facing_deg),
-                         INFINITY, 0.0};
-    for (int a = 0; a < focus->n_area; a++) {
-        double t;
-        if (!gradin_polygon_ray_m(focus->area[a].polygon, (gradin_vec2){eye_m.x, eye_m.y},
-                                  plane.unit, &t) ||
-            !(t < plane.focus_ahead_m))
-            continue;
-        plane.focus_ahead_m = t;
-        plane.focus_z_m = focus->area[a].z_m;
-    }
-    if (isinf(plane.focus_ahead_m)) turn_to_nearest(focus, eye_m, facing_deg, &plane);
+    plane.focus_ahead_m = point.ahead_m;
+    plane.focus_z_m = point.at_m.z;
+    plane.area = point.area;
     return plane;
 }
 
@@ -64,6 +62,15 @@ double gradin_sight_ray_m(const sight_plane *plane, gradin_vec3 eye_m, double ah
     return eye_m.z + (plane->focus_z_m - eye_m.z) * (ahead_m / plane->focus_ahead_m);
 }
 
+/* Ahead along the seat's own facing, not in its own row, of a row that is turned much like it. */
+static bool is_of_row_ahead(const gradin_seats *seats, int seat, int other) {
+    if (seats->block[other] == seats->block[seat] && seats->row[other] == seats->row[seat])
+        return false;
+    if (gradin_sight_forward_m(seats, seat, other) < OWN_ROW * seats->depth_m[seat]) return false;
+    return gradin_bearing_gap_deg(seats->facing_deg[seat], seats->facing_deg[other]) <=
+           BANK_TURN_DEG + EQUAL_M;
+}
+
 static int find_persons(const gradin_seats *seats, const sight_plane *plane, int seat,
                         sight_person *person) {
     gradin_vec3 eye = seats->eye_m[seat];
@@ -72,8 +79,8 @@ static int find_persons(const gradin_seats *seats, const sight_plane *plane, int
         double dx = seats->eye_m[j].x - eye.x, dy = seats->eye_m[j].y - eye.y;
         double ahead = dx * plane->unit.x + dy * plane->unit.y;
         double aside = dx * plane->unit.y - dy * plane->unit.x, width = seats->width_m[j];
-        if (j == seat || ahead <= NECK_M || ahead >= plane->focus_ahead_m) continue;
-        if (fabs(aside) > BESIDE * width) continue;
+        if (j == seat || ahead <= 0.0 || ahead >= plane->focus_ahead_m) continue;
+        if (fabs(aside) > BESIDE * width || !is_of_row_ahead(seats, seat, j)) continue;
         double ray_m = gradin_sight_ray_m(plane, eye, ahead);
         if (ray_m < seats->floor_m[j].z || ray_m > seats->eye_m[j].z + LEVEL_M) continue;
         person[n++] = (sight_person){j, ahead, aside, fabs(aside) <= 0.5 * width + EQUAL_M};
@@ -100,6 +107,14 @@ typedef struct row_ahead {
     double end_m;               /* where the row ends */
     bool in_plane;
 } row_ahead;
+
+/* Does the row stand across more than an aisle, or a storey's part higher or lower? */
+static bool is_of_other_bank(const gradin_seats *seats, int seat, const row_ahead *row) {
+    int other = row->person->seat;
+    double step_m = fabs(seats->floor_m[seat].z - seats->floor_m[other].z);
+    return gradin_sight_free_m(seats, seat, other) > BANK_GAP_M + EQUAL_M ||
+           step_m > BANK_STEP_M + EQUAL_M;
+}
 
 /* The row that begins in [from_m, to_m). */
 static row_ahead find_row(const gradin_seats *seats, const sight_person *person, int n,
@@ -145,7 +160,7 @@ static sight_over over_standing(const gradin_model *model, const sight_plane *pl
     for (int i = 0; i < n; i++)
         if (!is_wheelchair(seats, person[i].seat)) person[n_able++] = person[i];
     row_ahead row = find_row(seats, person, n_able, 0.0, INFINITY, half_head_m);
-    if (!row.person) return SIGHT_NO_OVER;
+    if (!row.person || is_of_other_bank(seats, seat, &row)) return SIGHT_NO_OVER;
     return gradin_sight_over(plane, seats->eye_m[seat], row.person->ahead_m,
                              seats->floor_m[row.person->seat].z +
                                  model->audience.standing_eye_height_m);
@@ -156,8 +171,10 @@ static void choose_case(const gradin_model *model, const sight_plane *plane, int
     const gradin_seats *seats = &model->seats;
     double half_head_m = 0.5 * model->audience.head_breadth_m;
     row_ahead front = find_row(seats, person, n, 0.0, INFINITY, half_head_m);
-    if (!front.person) return;
-    c->over = over_person(seats, plane, seat, front.person);
+    if (!front.person || is_of_other_bank(seats, seat, &front)) return;
+    sight_over over = over_person(seats, plane, seat, front.person);
+    if (over.c_m >= model->audience.crown_m + OVER_CROWN_M) return;
+    c->over = over;
     c->c_row_m = c->over.c_m;
     c->front_seat = front.person->seat;
     c->c_case = !front.in_plane ? GRADIN_C_BETWEEN_HEADS

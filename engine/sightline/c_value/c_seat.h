@@ -3,6 +3,7 @@
 #define GRADIN_SIGHTLINE_C_SEAT_H
 
 #include "sightline/focus/focus.h"
+#include "sightline/limits/plan_cross.h"
 
 /* A person between the eye and the point of focus. */
 typedef struct sight_person {
@@ -25,13 +26,15 @@ typedef struct sight_c {
     sight_over standing; /* wheelchair places: the eye of a person standing in the row in front */
 } sight_c;
 
-/* The vertical plane of view: a unit vector on plan, and the point of focus in it. */
+/* The vertical plane of view: a unit vector on plan, and the point of C in it. */
 typedef struct sight_plane {
     gradin_vec2 unit;
     double focus_ahead_m, focus_z_m;
+    int area; /* of gradin_c_point */
 } sight_plane;
 
-sight_plane gradin_sight_plane(const sight_focus *focus, gradin_vec3 eye_m, double facing_deg);
+sight_plane gradin_sight_plane(const gradin_model *model, const sight_focus *focus,
+                               gradin_vec3 eye_m, double facing_deg);
 
 /* Height of the ray from the eye to the point of focus, ahead_m on. */
 double gradin_sight_ray_m(const sight_plane *plane, gradin_vec3 eye_m, double ahead_m);
@@ -39,11 +42,18 @@ double gradin_sight_ray_m(const sight_plane *plane, gradin_vec3 eye_m, double ah
 sight_over gradin_sight_over(const sight_plane *plane, gradin_vec3 eye_m, double ahead_m,
                              double top_m);
 
+/* c_line.c: middle on plan of the floor that is looked at. */
+gradin_vec2 gradin_sight_floor_middle(const gradin_model *model);
+
 /* c_window.c: the free angle between the heads beside the plane in the row of `front`; person[n]
  * are all on the ray's level. */
 double gradin_sight_window_deg(const gradin_seats *seats, double half_head_m, int seat,
                                const sight_person *front, const sight_person *person, int n);
-/* c_aisle.c: does the row of `front` sit across an aisle or a walkway? */
+/* c_aisle.c: how far the other seat is ahead along the facing of `seat`, from middle to middle, and
+ * how much lies free between both places. */
+double gradin_sight_forward_m(const gradin_seats *seats, int seat, int other);
+double gradin_sight_free_m(const gradin_seats *seats, int seat, int other);
+/* Does the row of `front` sit across an aisle or a walkway? */
 bool gradin_sight_across_aisle(const gradin_model *model, const sight_plane *plane, int seat,
                                const sight_person *front);
 /* c_rail.c: C over the top of the rail that the ray passes most closely; *rail its index or -1. */

@@ -6,12 +6,6 @@
 
 #define OF_ROW 0.25 /* row depths */
 
-static double forward_m(const gradin_seats *seats, int seat, int other) {
-    gradin_vec2 unit = gradin_bearing_unit(seats->facing_deg[seat]);
-    return (seats->eye_m[other].x - seats->eye_m[seat].x) * unit.x +
-           (seats->eye_m[other].y - seats->eye_m[seat].y) * unit.y;
-}
-
 /* Angle from the plane to the inner edge of a head, 0 when it reaches over the plane. */
 static double inner_edge_rad(const sight_person *person, double half_head_m) {
     return atan2(fmax(fabs(person->aside_m) - half_head_m, 0.0), person->ahead_m);
@@ -19,11 +13,11 @@ static double inner_edge_rad(const sight_person *person, double half_head_m) {
 
 double gradin_sight_window_deg(const gradin_seats *seats, double half_head_m, int seat,
                                const sight_person *front, const sight_person *person, int n) {
-    double row_m = forward_m(seats, seat, front->seat);
+    double row_m = gradin_sight_forward_m(seats, seat, front->seat);
     double slack_m = OF_ROW * seats->depth_m[front->seat], left = INFINITY, right = INFINITY;
     for (int i = 0; i < n; i++) {
         const sight_person *p = &person[i];
-        if (fabs(forward_m(seats, seat, p->seat) - row_m) > slack_m) continue;
+        if (fabs(gradin_sight_forward_m(seats, seat, p->seat) - row_m) > slack_m) continue;
         double edge = inner_edge_rad(p, half_head_m);
         if (edge == 0.0) return 0.0;
         if (p->aside_m > 0.0)

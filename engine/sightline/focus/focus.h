@@ -12,7 +12,8 @@ typedef struct sight_focus {
     gradin_vec3 *sample_m;         /* [n_sample] area by area */
     const gradin_mask_grid **grid; /* [n_area] of each area's samples */
     int n_sample;
-    gradin_vec3 centroid_m; /* of the areas' centroids, by share */
+    gradin_vec3 centroid_m;     /* of the areas' centroids, by share */
+    gradin_vec2 floor_middle_m; /* of the floor that C is measured to, whatever the shares */
 } sight_focus;
 
 /* n_wanted samples in all, to each area by its size and at least one. */

@@ -8,9 +8,9 @@ const char *gradin_c_case_name(gradin_c_case c_case) {
 }
 
 const char *gradin_reason_name(gradin_reason reason) {
-    static const char *const name[GRADIN_N_REASON] = {"none",     "visible fraction", "C-value",
-                                                      "distance", "off-axis angle",   "down angle",
-                                                      "head turn"};
+    static const char *const name[GRADIN_N_REASON] = {
+        "none",     "visible fraction", "clear view", "C-value",
+        "distance", "off-axis angle",   "down angle", "head turn"};
     return reason < GRADIN_N_REASON ? name[reason] : "none";
 }
 

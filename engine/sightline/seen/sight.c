@@ -6,7 +6,6 @@
 
 #include "sightline/c_value/c_seat.h"
 #include "sightline/rating/angles.h"
-#include "sightline/rating/rate.h"
 #include "sightline/seen/occlusion.h"
 
 #include <omp.h>
@@ -94,11 +93,13 @@ static bool allocate_result(gradin_arena *arena, int n_seat, gradin_sight *s) {
     s->hidden = gradin_arena_alloc(arena, n * GRADIN_N_CAUSE, sizeof(double));
     s->worst_occluder = gradin_arena_alloc(arena, n, sizeof(int));
     s->front_seat = gradin_arena_alloc(arena, n, sizeof(int));
+    s->c_area = gradin_arena_alloc(arena, n, sizeof(int));
     s->c_case = gradin_arena_alloc(arena, n, sizeof *s->c_case);
     s->rating = gradin_arena_alloc(arena, n, sizeof *s->rating);
     s->reason = gradin_arena_alloc(arena, n, sizeof *s->reason);
-    return s->rail && s->hidden && s->worst_occluder && s->front_seat && s->c_case && s->rating &&
-           s->reason;
+    s->c_class = gradin_arena_alloc(arena, n, sizeof *s->c_class);
+    return s->rail && s->hidden && s->worst_occluder && s->front_seat && s->c_area && s->c_case &&
+           s->rating && s->reason && s->c_class;
 }
 
 static thread_scratch *allocate_scratch(gradin_arena *arena, const sight_job *job, int n_thread) {
@@ -155,17 +156,16 @@ static void compute_seat(const sight_job *job, int i, thread_scratch *scratch) {
     sight_occlusion seen = gradin_sight_occlusion(model, job->focus, i, job->options->use_reference,
                                                   &scratch->occlusion);
     sight_plane plane =
-        gradin_sight_plane(job->focus, model->seats.eye_m[i], model->seats.facing_deg[i]);
+        gradin_sight_plane(model, job->focus, model->seats.eye_m[i], model->seats.facing_deg[i]);
     sight_c c = gradin_sight_c(model, &plane, i, scratch->person);
     sight_angles angles = gradin_sight_angles(job->focus, model->seats.eye_m[i],
                                               model->seats.facing_deg[i], model->axis_deg);
     store_occlusion(job->sight, i, &seen);
     store_c(job->sight, i, &c);
+    job->sight->c_area[i] = plane.area;
     store_over(&job->sight->over_rail, i,
                gradin_sight_rail(model, &plane, model->seats.eye_m[i], &job->sight->rail[i]));
     store_angles(job->sight, i, &angles);
-    job->sight->rating[i] =
-        gradin_sight_rate(&model->limits, job->sight, i, &job->sight->reason[i]);
 }
 
 static void report(const sight_job *job, int done) {
@@ -199,6 +199,7 @@ gradin_status gradin_sight_compute(gradin_arena *arena, const gradin_model *mode
     int n_wanted = options->n_sample > 0 ? options->n_sample : GRADIN_DEFAULT_SAMPLE;
     status = gradin_sight_focus(arena, model, n_wanted, &focus, error);
     if (status != GRADIN_OK) return status;
+    focus.floor_middle_m = gradin_sight_floor_middle(model);
 
     const sight_job work = {model, options, &focus, sight};
     int n_thread = omp_get_max_threads();
@@ -208,6 +209,7 @@ gradin_status gradin_sight_compute(gradin_arena *arena, const gradin_model *mode
     if (!scratch) return refuse(error, GRADIN_NO_MEMORY, "no memory for the sightlines");
     sight->n_sample = focus.n_sample;
     compute_all(&work, scratch, n_thread);
-    for (int i = 0; i < sight->n_seat; i++) sight->n_rating[sight->rating[i]]++;
+    status = gradin_sight_rate(model, NULL, sight, error);
+    if (status != GRADIN_OK) return status;
     return gradin_sight_two_eyes(arena, model, &focus, sight, error);
 }

@@ -27,6 +27,8 @@ static gradin_status spread_noise(gradin_arena *arena, gradin_assessment *a) {
     for (int k = 0; k < GRADIN_N_SHADE_STATE && status == GRADIN_OK; k++)
         status = studies_spread(arena, noise->lamax_db[k], n_seat, &a->lamax_db[k]);
     if (status == GRADIN_OK) status = studies_spread(arena, noise->nc, n_seat, &a->nc);
+    if (status == GRADIN_OK)
+        status = studies_spread(arena, noise->systematic_db, n_seat, &a->systematic);
     if (status == GRADIN_OK && a->has_noise && studies_has_shades(a->model))
         status = studies_difference(arena, noise->lamax_db[GRADIN_SHADES_OPEN],
                                     noise->lamax_db[GRADIN_SHADES_SHUT], n_seat, &a->shade_gain_db,
@@ -34,21 +36,13 @@ static gradin_status spread_noise(gradin_arena *arena, gradin_assessment *a) {
     return status;
 }
 
-/* Judged before rounding; a limit that is NAN is never passed. */
-static bool is_over_criterion(const gradin_assessment *a, int i) {
-    return a->noise.excess_db[i] > 0.0 ||
-           a->noise.lamax_db[GRADIN_SHADES_AS_SET][i] > a->model->criterion.lamax_dba;
-}
-
-static int count_over_criterion(const gradin_assessment *a) {
-    int n = 0;
-    for (int i = 0; a->has_noise && i < a->noise.n_seat; i++) n += is_over_criterion(a, i);
-    return n;
+static void count_verdicts(gradin_assessment *a) {
+    for (int i = 0; a->has_noise && i < a->noise.n_seat; i++) a->n_verdict[a->noise.verdict[i]]++;
 }
 
 static gradin_status sum_up(gradin_arena *arena, gradin_assessment *a, gradin_error *error) {
     a->n_worst = studies_worst(&a->sight, a->worst_seat);
-    a->n_over_criterion = count_over_criterion(a);
+    count_verdicts(a);
     gradin_status status = spread_sight(arena, a);
     if (status == GRADIN_OK) status = spread_noise(arena, a);
     if (status == GRADIN_OK && a->has_crowd)
@@ -81,6 +75,8 @@ gradin_status gradin_assess(gradin_arena *arena, const gradin_model *model,
     if (status != GRADIN_OK) return status;
     if (sight && sight->n_draw > 0) {
         status = draw_crowd(arena, model, sight, assessment, error);
+        if (status == GRADIN_OK)
+            status = gradin_sight_rate(model, &assessment->crowd, &assessment->sight, error);
         if (status != GRADIN_OK) return status;
     }
     if (model->pass && model->n_element > 0) {
@@ -104,6 +100,7 @@ gradin_status gradin_assess_bands(gradin_arena *arena, gradin_assessment *assess
         return gradin_error_add(error, GRADIN_BAD_USE, NULL,
                                 "levels by band need an overflight and a facade");
     const gradin_noise *noise = &assessment->noise;
-    return gradin_band_levels(arena, noise->band_db, noise->n_seat, assessment->model->criterion.nc,
-                              choice, &assessment->band, &assessment->n_band, error);
+    return gradin_band_levels(arena, noise->band_db, noise->n_seat, &assessment->model->criterion,
+                              &noise->uncertainty, choice, &assessment->band, &assessment->n_band,
+                              error);
 }

@@ -19,13 +19,13 @@ static bool are_same_machines(const gradin_machinery *a, const gradin_machinery 
 
 static bool check_models(changeover *c) {
     if (strcmp(c->from->venue_name, c->to->venue_name) != 0 || !are_same_machines(c->a, c->b))
-        gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
-                         "%s and %s are layouts of two venues, %s and %s", c->from->layout_name,
-                         c->to->layout_name, c->from->venue_name, c->to->venue_name);
+        changeover_refuse(c, c->to->file, "venue", "%s and %s are layouts of two venues, %s and %s",
+                          c->from->layout_name, c->to->layout_name, c->from->venue_name,
+                          c->to->venue_name);
     else if (c->a->crew <= 0)
-        gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
-                         "%s states no crew; a changeover needs machines.crew",
-                         c->from->venue_name);
+        changeover_refuse(c, c->from->venue_file, "machines.crew",
+                          "%s states no crew; a changeover needs machines.crew",
+                          c->from->venue_name);
     else
         return true;
     return false;
@@ -110,15 +110,15 @@ static void find_peaks(changeover *c) {
 static gradin_status tell_circle(changeover *c, int stuck) {
     for (int i = 0; i < c->n_move; i++)
         if (changeover_is_before(c, i, stuck) && c->detail[i].machine)
-            return gradin_error_add(
-                c->error, GRADIN_BAD_INPUT, NULL,
+            return changeover_refuse(
+                c, c->to->file, NULL,
                 "no order of moves keeps every rule: %s (%s) and %s (%s) wait for each other; "
                 "one rule is '%s'",
                 c->move[stuck].name, c->move[stuck].task, c->move[i].name, c->move[i].task,
                 c->rule[i * c->n_move + stuck]);
-    return gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
-                            "no order of moves keeps every rule: %s waits for itself",
-                            c->move[stuck].name);
+    return changeover_refuse(c, c->to->file, NULL,
+                             "no order of moves keeps every rule: %s waits for itself",
+                             c->move[stuck].name);
 }
 
 static gradin_status schedule(changeover *c) {

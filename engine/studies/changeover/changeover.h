@@ -44,6 +44,10 @@ typedef struct changeover {
 /* moves.c: adds one move; -1 when there are too many or no memory (the error is told). */
 int changeover_add(changeover *c, gradin_move move, move_detail what);
 bool changeover_no_memory(changeover *c); /* tells it; false */
+/* Tells what stands in the way, at the file that can mend it (the venue's, or that of the layout to
+ * be reached) and its key, both of which may be NULL. GRADIN_BAD_INPUT. */
+gradin_status changeover_refuse(changeover *c, const char *file, const char *key,
+                                const char *format, ...) __attribute__((format(printf, 4, 5)));
 char *changeover_print(changeover *c, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 /* Lift section under a point, or -1; does it move? */

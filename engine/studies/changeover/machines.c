@@ -1,6 +1,7 @@
 /* Which machines move. An interlock may need a machine within a range while another one moves.
  * When the machine stands there neither before nor after, it stops there on its way. Sections of a
  * grid that move alike under the same rules are one move. */
+#include "base/lengths.h"
 #include "studies/changeover/changeover.h"
 
 #include <stdlib.h>
@@ -39,11 +40,11 @@ static bool gets_there(const gradin_interlock *rule, const chain *w) {
 }
 
 static bool refuse(changeover *c, const gradin_interlock *rule, int machine) {
-    gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
-                     "interlock '%s': no order of moves from %s to %s keeps it; %s cannot come "
-                     "within its range on the way",
-                     rule->name, c->from->layout_name, c->to->layout_name,
-                     c->a->machine[machine].name);
+    changeover_refuse(c, c->to->file, NULL,
+                      "interlock '%s': no order of moves from %s to %s keeps it; %s cannot come "
+                      "within its range on the way",
+                      rule->name, c->from->layout_name, c->to->layout_name,
+                      c->a->machine[machine].name);
     return false;
 }
 
@@ -126,25 +127,23 @@ static int *members_of(changeover *c, int first, int *n) {
 }
 
 static char *setting_text(changeover *c, gradin_machine_kind kind, const gradin_setting *s) {
-    char low[64], high[64], facing[64];
-    bool is_ft = strcmp(c->to->units, "ft") == 0 && gradin_machine_unit(kind)[0] != '\0';
-    double unit = is_ft ? GRADIN_FOOT_M : 1.0;
+    char low[LENGTH_CHARS], high[LENGTH_CHARS], facing[64];
+    length_unit unit = length_unit_of(c->to->units);
     if (kind == GRADIN_MACHINE_PANEL)
         return changeover_print(c, "%s", s->position > 0.5 ? "away" : "in place");
     bool is_length = gradin_machine_unit(kind)[0] != '\0';
-    gradin_format_fixed(low, sizeof low, is_length ? s->position / unit : 100.0 * s->position,
-                        is_length ? 2 : 0);
     if (!is_length)
-        return changeover_print(c, "%s %% %s", low,
+        return changeover_print(c, "%s %% %s",
+                                gradin_format_fixed(low, sizeof low, 100.0 * s->position, 0),
                                 kind == GRADIN_MACHINE_SHADE     ? "shut"
                                 : kind == GRADIN_MACHINE_CURTAIN ? "down"
                                                                  : "open");
-    const char *name = is_ft ? "ft" : "m";
-    if (s->n_step == 1) return changeover_print(c, "%s %s", low, name);
-    gradin_format_fixed(high, sizeof high, (s->position + (s->n_step - 1) * s->riser_m) / unit, 2);
+    if (s->n_step == 1) return changeover_print(c, "%s", length_text(low, s->position, unit));
+    double top_m = s->position + (s->n_step - 1) * s->riser_m;
     gradin_format_fixed(facing, sizeof facing, s->facing_deg, 0);
-    return changeover_print(c, "%s to %s %s in %d treads facing %s", low, high, name, s->n_step,
-                            facing);
+    return changeover_print(c, "%s to %s in %d treads facing %s",
+                            length_number(low, s->position, unit), length_text(high, top_m, unit),
+                            s->n_step, facing);
 }
 
 /* Column and row of a section from its name GRID-A1. */

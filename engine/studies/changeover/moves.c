@@ -19,14 +19,25 @@ char *changeover_print(changeover *c, const char *format, ...) {
     return gradin_arena_copy_text(c->arena, text);
 }
 
+gradin_status changeover_refuse(changeover *c, const char *file, const char *key,
+                                const char *format, ...) {
+    char text[GRADIN_TEXT_CHARS];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    gradin_place at = {.file = file, .key = key};
+    return gradin_error_add(c->error, GRADIN_BAD_INPUT, &at, "%s", text);
+}
+
 static bool check_limit(changeover *c, const gradin_move *m) {
     if (m->crew > c->a->crew)
-        gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
-                         "%s takes %d people; the venue's crew has %d", m->name, m->crew,
-                         c->a->crew);
+        changeover_refuse(c, c->to->venue_file, "machines.crew.people",
+                          "%s takes %d people; the venue's crew has %d", m->name, m->crew,
+                          c->a->crew);
     else if (m->power_kw > c->a->power_kw)
-        gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
-                         "%s draws more power than the venue's power_kw", m->name);
+        changeover_refuse(c, c->to->venue_file, "machines.crew.power_kw",
+                          "%s draws more power than the venue's power_kw", m->name);
     else
         return true;
     return false;
@@ -34,8 +45,8 @@ static bool check_limit(changeover *c, const gradin_move *m) {
 
 int changeover_add(changeover *c, gradin_move move, move_detail what) {
     if (c->n_move == GRADIN_MAX_MOVE) {
-        gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL, "the changeover has more than %d moves",
-                         GRADIN_MAX_MOVE);
+        changeover_refuse(c, c->to->file, NULL, "the changeover from %s has more than %d moves",
+                          c->from->layout_name, GRADIN_MAX_MOVE);
         return -1;
     }
     if (!check_limit(c, &move)) return -1;

@@ -70,11 +70,11 @@ static bool check_standing(changeover *c, const gradin_interlock *rule, int move
     for (int k = 0; k < rule->n_holder; k++)
         for (int stop = 0; stop < c->chain[rule->holder[k]].n_stop; stop++) {
             if (is_stop_within(c, rule, rule->holder[k], stop)) continue;
-            gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
-                             "interlock '%s': %s would have to leave its range while %s stands "
-                             "where it is bound",
-                             rule->name, c->a->machine[rule->holder[k]].name,
-                             c->a->machine[mover].name);
+            changeover_refuse(c, c->to->file, NULL,
+                              "interlock '%s': %s would have to leave its range while %s stands "
+                              "where it is bound",
+                              rule->name, c->a->machine[rule->holder[k]].name,
+                              c->a->machine[mover].name);
             return false;
         }
     return true;

@@ -2,6 +2,7 @@
  * both layouts and no lift below it moves. Rails that share a lift section, on it or beside it, are
  * one piece of work, for they guard the same edges: people who set seats there find them standing.
  */
+#include "base/lengths.h"
 #include "studies/changeover/changeover.h"
 
 #include <string.h>
@@ -162,13 +163,13 @@ static const char *name_of(changeover *c, const gradin_model *m, const group *g,
 
 static bool add_part(changeover *c, const gradin_model *m, const group *g, int part, int n_part,
                      bool is_set) {
-    char length[64];
+    char length[LENGTH_CHARS];
     double rate = c->a->rail_rate * c->a->rail_crew, share_m = g->length_m / n_part;
-    bool is_ft = strcmp(c->to->units, "ft") == 0;
-    gradin_format_fixed(length, sizeof length, is_ft ? share_m / GRADIN_FOOT_M : share_m, 0);
+    length_unit whole = length_unit_of(c->to->units);
+    whole.decimals = 0;
     gradin_move move = {.name = name_of(c, m, g, part, n_part),
-                        .task = changeover_print(c, "%s %s %s", is_set ? "set" : "strike", length,
-                                                 is_ft ? "ft" : "m"),
+                        .task = changeover_print(c, "%s %s", is_set ? "set" : "strike",
+                                                 length_text(length, share_m, whole)),
                         .lane = "rails",
                         .kind = is_set ? GRADIN_MOVE_SET : GRADIN_MOVE_STRIKE,
                         .duration_s = (int)ceil(3600.0 * share_m / rate),

@@ -159,9 +159,9 @@ static bool add_block(changeover *c, const gradin_model *m, int block, const boo
         if (m->seats.block[i] == block && is_movable(m, i) && !stays[i]) seat[n++] = i;
     if (n == 0) return true;
     if (seating < 0) {
-        gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
-                         "%s has loose seats, but the venue lists no seating under machines.crew",
-                         m->block_name[block]);
+        changeover_refuse(c, m->venue_file, "machines.crew.seating",
+                          "%s has loose seats, but the venue lists no seating under machines.crew",
+                          m->block_name[block]);
         return false;
     }
     *(is_set ? &c->out->n_set : &c->out->n_struck) += n;

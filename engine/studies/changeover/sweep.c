@@ -141,9 +141,9 @@ static bool do_touch(const volumes *a, const volumes *b) {
 }
 
 static bool refuse(changeover *c, int i, const char *other) {
-    gradin_error_add(c->error, GRADIN_BAD_INPUT, NULL,
-                     "swept volumes clash: %s (%s) meets %s in every order of moves",
-                     c->move[i].name, c->move[i].task, other);
+    changeover_refuse(c, c->to->file, NULL,
+                      "swept volumes clash: %s (%s) meets %s in every order of moves",
+                      c->move[i].name, c->move[i].task, other);
     return false;
 }
 

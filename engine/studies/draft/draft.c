@@ -44,14 +44,20 @@ static gradin_status no_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the draft");
 }
 
+/* By the venue's own table; where it states none, by the published one. */
+static int places_needed(const draft_job *job, int n_seat) {
+    int by_own = gradin_wheelchairs_needed(&job->hall->rules, n_seat);
+    return by_own >= 0 ? by_own : gradin_wheelchair_places(n_seat);
+}
+
 static void count(const draft_job *job, draft_scheme *scheme) {
     int n = scheme->floor.n_seat;
     for (int i = 0; i < scheme->n_bank; i++) n += scheme->bank[i].n_seat;
     for (int i = 0; i < job->hall->n_tower; i++) n += scheme->tower[i].n_seat;
     scheme->n_wheelchair = job->w->n_wheelchair;
     if (scheme->n_wheelchair < 0) {
-        scheme->n_wheelchair = gradin_wheelchair_places(n);
-        while (scheme->n_wheelchair < gradin_wheelchair_places(n + 2 * scheme->n_wheelchair))
+        scheme->n_wheelchair = places_needed(job, n);
+        while (scheme->n_wheelchair < places_needed(job, n + 2 * scheme->n_wheelchair))
             scheme->n_wheelchair++;
     }
     scheme->n_seat = n + 2 * scheme->n_wheelchair;
@@ -182,16 +188,20 @@ static const char *unmet_check(const gradin_fit *fit) {
     if (fit->exit_m < fit->exit_needed_m - 1e-9) return "the width of the free exits";
     if (fit->n_vom_blocked > 0) return "seats at an open vomitory";
     if (!fit->is_met) return "the venue's other local rules (gradin fit names them)";
-    if (fit->n_edge > fit->n_stage_edge) return "open edges where no rail can stand";
+    if (draft_has_open_edges(fit)) return "open edges where no rail can stand";
     return NULL;
 }
 
 static refusal refusal_of(const draft_job *job, const gradin_fit *fit) {
     const gradin_seats *seats = &fit->model->seats;
+    static const char by_table[] = "wheelchair places by the count table";
     const char *unmet = unmet_check(fit);
+    if (seats->n_wheelchair < fit->wheelchairs_needed ||
+        seats->n_companion < fit->companions_needed)
+        return (refusal){by_table, GRADIN_WISH_WHEELCHAIRS};
     if (unmet) return (refusal){unmet, GRADIN_WISH_SEATS};
-    if (job->w->n_wheelchair < 0 && seats->n_wheelchair < gradin_wheelchair_places(seats->n_seat))
-        return (refusal){"wheelchair places by the count table", GRADIN_WISH_WHEELCHAIRS};
+    if (job->w->n_wheelchair < 0 && seats->n_wheelchair < places_needed(job, seats->n_seat))
+        return (refusal){by_table, GRADIN_WISH_WHEELCHAIRS};
     return (refusal){0};
 }
 

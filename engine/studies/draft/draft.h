@@ -164,6 +164,8 @@ typedef struct draft_rail {
 } draft_rail;
 bool draft_find_rails(gradin_arena *arena, const gradin_fit *fit, const draft_rail **rail,
                       int *n_rail);
+/* Is an edge open that such a rail should have closed? */
+bool draft_has_open_edges(const gradin_fit *fit);
 
 /* layout.c: the layout of a scheme, without rails; and rails added to it. */
 gradin_status draft_make_layout(const draft_job *job, const draft_scheme *scheme,

@@ -150,11 +150,11 @@ static bool fill_aisles(const draft_job *job, const draft_scheme *scheme, gradin
     for (int i = 0; i < scheme->n_bank; i++)
         for (int k = 0; k < scheme->bank[i].n_aisle; k++)
             a[p->n_aisle++] = (gradin_area){
-                gradin_arena_print(job->arena, "%s aisle %d", scheme->bank[i].name, k + 1),
-                tidy_box(job, aisle_box(job, &scheme->bank[i], k))};
+                .name = gradin_arena_print(job->arena, "%s aisle %d", scheme->bank[i].name, k + 1),
+                .polygon = tidy_box(job, aisle_box(job, &scheme->bank[i], k))};
     for (int k = 0; k < scheme->floor.n_aisle; k++)
-        a[p->n_aisle++] = (gradin_area){gradin_arena_print(job->arena, "aisle %d", k + 1),
-                                        tidy_polygon(job, scheme->floor.aisle_m[k], 4)};
+        a[p->n_aisle++] = (gradin_area){.name = gradin_arena_print(job->arena, "aisle %d", k + 1),
+                                        .polygon = tidy_polygon(job, scheme->floor.aisle_m[k], 4)};
     for (int i = 0; i < p->n_aisle; i++)
         if (!a[i].name || !a[i].polygon.corner_m) return false;
     return true;

@@ -127,6 +127,17 @@ static bool add_rail(gradin_arena *arena, const gradin_model *m, const gradin_op
     return true;
 }
 
+/* Of what the draft moves: decks that stand anyway are guarded, or not, without it. */
+static bool is_its_own(const gradin_open_edge *e) {
+    return !e->is_stage && (e->of == GRADIN_EDGE_LIFT || e->of == GRADIN_EDGE_STAIR);
+}
+
+bool draft_has_open_edges(const gradin_fit *fit) {
+    for (int i = 0; i < fit->n_edge; i++)
+        if (is_its_own(&fit->edge[i])) return true;
+    return false;
+}
+
 bool draft_find_rails(gradin_arena *arena, const gradin_fit *fit, const draft_rail **rail,
                       int *n_rail) {
     draft_rail *made = gradin_arena_alloc(arena, (size_t)fit->n_edge, sizeof *made);
@@ -134,7 +145,8 @@ bool draft_find_rails(gradin_arena *arena, const gradin_fit *fit, const draft_ra
     if (!made) return false;
     for (int i = 0; i < fit->n_edge; i++) {
         const gradin_open_edge *e = &fit->edge[i];
-        if (e->is_stage || hypot(e->to_m.x - e->from_m.x, e->to_m.y - e->from_m.y) < 3.0 * INSET_M)
+        if (!is_its_own(e) ||
+            hypot(e->to_m.x - e->from_m.x, e->to_m.y - e->from_m.y) < 3.0 * INSET_M)
             continue;
         if (!add_rail(arena, fit->model, e, *n_rail + 1, &made[*n_rail])) return false;
         ++*n_rail;

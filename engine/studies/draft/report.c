@@ -1,14 +1,14 @@
 /* What a draft did and what limited it, for the report. */
+#include "base/lengths.h"
 #include "studies/draft/draft.h"
 
 #include <stdio.h>
 #include <string.h>
 
-static const char *length_text(const draft_job *job, double length_m) {
-    char text[64];
-    return gradin_arena_print(job->arena, "%s %s",
-                              gradin_format_fixed(text, sizeof text, length_m / job->w->unit_m, 2),
-                              job->w->units);
+static const char *show_length(const draft_job *job, double length_m) {
+    char text[LENGTH_CHARS];
+    return gradin_arena_copy_text(job->arena,
+                                  length_text(text, length_m, length_unit_of(job->w->units)));
 }
 
 static bool add_line(gradin_draft *draft, gradin_draft_line *line, const char *name,
@@ -20,7 +20,7 @@ static bool add_line(gradin_draft *draft, gradin_draft_line *line, const char *n
 static const char *bank_text(const draft_job *job, const draft_bank *bank) {
     int n_rank = bank->n_rank - bank->is_front, last = bank->n_rank - 1;
     const char *top =
-        length_text(job, bank->height_m[last] + (bank->n_step - 1) * bank->riser_m[last]);
+        show_length(job, bank->height_m[last] + (bank->n_step - 1) * bank->riser_m[last]);
     return gradin_arena_print(job->arena, "%d rows on %d rank%s of %d lifts, up to %s, %d aisle%s",
                               n_rank * bank->n_step, n_rank, n_rank == 1 ? "" : "s", bank->n_across,
                               top, bank->n_aisle, bank->n_aisle == 1 ? "" : "s");
@@ -46,7 +46,7 @@ static bool add_towers(const draft_job *job, const draft_scheme *scheme, gradin_
     for (int i = 0; i < job->hall->n_tower; i++) {
         const draft_tower *t = &scheme->tower[i];
         const char *what = t->is_seated ? "seated, hoist at %s" : "flown out of the way, %s";
-        const char *at = length_text(job, t->hoist_m);
+        const char *at = show_length(job, t->hoist_m);
         if (!at) return false;
         if (!t->is_seated && !t->is_flown) continue;
         char text[96];
@@ -82,7 +82,7 @@ static bool limit_banks(draft_job *job, const draft_scheme *scheme) {
             !draft_limit(job, gradin_arena_print(job->arena,
                                                  "seats of %s are %s wide: rows run on over the "
                                                  "lifts without gaps",
-                                                 b->name, length_text(job, b->seat_m))))
+                                                 b->name, show_length(job, b->seat_m))))
             return false;
         bool is_chosen = b->n_rank - b->is_front >= scheme->choice.depth;
         if (!is_chosen && !draft_limit(job, gradin_arena_print(job->arena, "rows of %s: %s",
@@ -130,7 +130,6 @@ bool draft_report(draft_job *job, const draft_scheme *scheme, gradin_draft *draf
     size_t most = (size_t)(scheme->n_bank + scheme->n_wheelchair_row + job->hall->n_tower + 1);
     gradin_draft_line *line = gradin_arena_alloc(job->arena, most, sizeof *line);
     gradin_sight *sight = gradin_arena_alloc(job->arena, 1, sizeof *sight);
-    const gradin_sight_options few = {.n_sample = 256};
     if (!line || !sight) return false;
     draft->line = line;
     draft->least_c_m = INFINITY;
@@ -142,7 +141,7 @@ bool draft_report(draft_job *job, const draft_scheme *scheme, gradin_draft *draf
         return false;
     draft->limit = job->limit;
     draft->n_limit = job->n_limit;
-    if (gradin_sight_compute(job->arena, draft->model, &few, sight, job->error) != GRADIN_OK)
+    if (gradin_sight_compute(job->arena, draft->model, NULL, sight, job->error) != GRADIN_OK)
         return false;
     memcpy(draft->n_rating, sight->n_rating, sizeof draft->n_rating);
     return true;

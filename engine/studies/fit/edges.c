@@ -1,17 +1,14 @@
-/* Edges that open at a height in this layout: every side of every lift tread, in short pieces; a
- * piece is open when the surface beyond is lower than the venue's stated drop and no rail stands
- * beside it. Pieces of one line become one edge. Sides of open floor panels are open stairs, save
- * the side at which the stair comes up. A line along a flat section that carries part of a focus
- * area, with seats beyond, is an edge of the stage and told apart. Rails and decks of towers are
- * the maker's and not looked at. */
+/* Edges that open at a height in this layout: every side of every lift tread, in short pieces, each
+ * asked by drop.c. Pieces of one line become one edge. Sides of open floor panels are open stairs,
+ * save the side at which the stair comes up. A line along a flat section that carries part of a
+ * focus area, with seats beyond, is an edge of the stage and told apart. Decks that stand anyway
+ * and platforms follow (deck_edges.c). Rails and decks of towers are the maker's and not looked at.
+ */
 #include "studies/fit/fit.h"
 
 #include <stdlib.h>
 
-static const double PIECE_M = 0.30;  /* longest piece */
-static const double BESIDE_M = 0.05; /* where the surface beyond is probed */
-static const double RAIL_M = 0.30;   /* a rail nearer than this guards the edge */
-static const double FOOT_M = 0.35;   /* and stands at about its height: a riser */
+static const double PIECE_M = 0.30; /* longest piece */
 static const double PERSON_M = 2.0, TOUCH_M = 0.02;
 
 typedef struct piece {
@@ -29,55 +26,19 @@ typedef struct pieces {
     int n, capacity;
 } pieces;
 
-static double segment_distance_m(gradin_vec3 a, gradin_vec3 b, gradin_vec2 p) {
-    double dx = b.x - a.x, dy = b.y - a.y, length2 = dx * dx + dy * dy;
-    double t = length2 > 0.0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / length2 : 0.0;
-    t = fmin(fmax(t, 0.0), 1.0);
-    return hypot(a.x + t * dx - p.x, a.y + t * dy - p.y);
-}
-
-static bool is_railed(const gradin_model *m, gradin_vec2 at_m, double height_m) {
-    for (int i = 0; i < m->n_rail; i++)
-        for (int k = 0; k + 1 < m->rail[i].n_point; k++) {
-            gradin_vec3 a = m->rail[i].point_m[k], b = m->rail[i].point_m[k + 1];
-            bool is_level =
-                fmin(a.z, b.z) <= height_m + FOOT_M && fmax(a.z, b.z) >= height_m - FOOT_M;
-            if (is_level && segment_distance_m(a, b, at_m) <= RAIL_M) return true;
-        }
-    return false;
-}
-
 static gradin_vec2 point_of(const piece *p, double beyond_m) {
     double run_m = (p->from_m + p->to_m) / 2.0, line_m = p->line_m + p->side * beyond_m;
     return p->is_along_x ? (gradin_vec2){run_m, line_m} : (gradin_vec2){line_m, run_m};
 }
 
-static bool is_wall(const gradin_model *m, gradin_vec2 at_m) {
-    return !gradin_polygon_contains(m->footprint, at_m);
-}
-
-/* Does anybody sit beyond the line? The back of a stage is an edge like any other. */
-static bool is_before_seats(const gradin_model *m, const piece *p) {
-    for (int i = 0; i < m->seats.n_seat; i++) {
-        double at_m = p->is_along_x ? m->seats.floor_m[i].y : m->seats.floor_m[i].x;
-        if ((at_m - p->line_m) * p->side > 0.0) return true;
-    }
-    return false;
-}
-
 static bool add_piece(const gradin_model *m, pieces *all, piece p) {
-    gradin_vec2 beyond_m = point_of(&p, BESIDE_M);
-    p.drop_m = p.height_m - fit_surface_m(m, beyond_m, p.height_m);
-    bool is_stair_side = isinf(p.drop_m) && fabs(p.height_m) < BESIDE_M; /* told with the stair */
-    if (is_stair_side || is_wall(m, beyond_m) ||
-        p.drop_m <= m->machinery->rules.guard_drop_m + 1e-6 ||
-        is_railed(m, point_of(&p, 0.0), p.height_m))
-        return true;
+    gradin_vec2 at_m = point_of(&p, 0.0);
+    gradin_vec2 outward = p.is_along_x ? (gradin_vec2){0.0, p.side} : (gradin_vec2){p.side, 0.0};
+    if (!fit_is_open(m, at_m, outward, p.height_m, &p.height_m, &p.drop_m)) return true;
     if (gradin_arena_grow(all->arena, (void **)&all->item, all->n, &all->capacity,
                           sizeof *all->item) != GRADIN_OK)
         return false;
-    if (isinf(p.drop_m)) p.drop_m = NAN;
-    p.is_stage = p.is_stage && is_before_seats(m, &p);
+    p.is_stage = p.is_stage && fit_is_before_seats(m, at_m, outward);
     all->item[all->n++] = p;
     return true;
 }
@@ -174,6 +135,7 @@ static gradin_open_edge edge_of(const piece *p, int n) {
         e.is_stage |= p[i].is_stage;
         if (p[i].drop_m > e.drop_m) e.drop_m = p[i].drop_m;
     }
+    e.length_m = hypot(e.to_m.x - e.from_m.x, e.to_m.y - e.from_m.y);
     return e;
 }
 
@@ -186,42 +148,47 @@ static bool is_stair_top(gradin_polygon stair, gradin_vec2 a, gradin_vec2 b, dou
 }
 
 /* Sides of an open panel from which one can fall: not where a wall or the next stair begins. */
-static int stair_edges(const gradin_model *m, gradin_open_edge *edge) {
-    int n = 0;
+static bool stair_edges(const gradin_model *m, fit_edges_made *made) {
     for (int i = 0; i < m->n_vomitory; i++) {
         gradin_polygon polygon = m->vomitory[i].polygon;
         for (int k = 0; k < polygon.n_corner; k++) {
             gradin_vec2 a = polygon.corner_m[k], b = polygon.corner_m[(k + 1) % polygon.n_corner];
             gradin_vec2 middle_m = {(a.x + b.x) / 2.0, (a.y + b.y) / 2.0};
-            if (!is_stair_top(polygon, a, b, m->vomitory_top_deg[i]) &&
-                !is_railed(m, middle_m, 0.0))
-                edge[n++] = (gradin_open_edge){m->vomitory[i].name, a, b, 0.0, 0.0, NAN, false};
+            gradin_open_edge e = {.where = m->vomitory[i].name,
+                                  .from_m = a,
+                                  .to_m = b,
+                                  .drop_m = NAN,
+                                  .of = GRADIN_EDGE_STAIR,
+                                  .length_m = hypot(b.x - a.x, b.y - a.y)};
+            if (is_stair_top(polygon, a, b, m->vomitory_top_deg[i]) ||
+                fit_is_railed(m, middle_m, 0.0))
+                continue;
+            if (!fit_add_edge(made, e)) return false;
         }
     }
-    return n;
+    return true;
 }
 
-static int count_stair_sides(const gradin_model *m) {
-    int n = 0;
-    for (int i = 0; i < m->n_vomitory; i++) n += m->vomitory[i].polygon.n_corner;
-    return n;
+static bool join_pieces(pieces *all, fit_edges_made *made) {
+    if (all->n > 0) qsort(all->item, (size_t)all->n, sizeof *all->item, along_lines);
+    for (int start = 0, end; start < all->n; start = end) {
+        for (end = start + 1; end < all->n && continues(&all->item[end - 1], &all->item[end]);)
+            end++;
+        if (!fit_add_edge(made, edge_of(&all->item[start], end - start))) return false;
+    }
+    return true;
 }
 
 bool fit_edges(gradin_arena *arena, gradin_fit *fit) {
     const gradin_model *m = fit->model;
     pieces all = {.arena = arena};
+    fit_edges_made made = {.arena = arena};
     if (isnan(m->machinery->rules.guard_drop_m)) return true;
-    if (!add_treads(m, &all)) return false;
-    if (all.n > 0) qsort(all.item, (size_t)all.n, sizeof *all.item, along_lines);
-    gradin_open_edge *edge =
-        gradin_arena_alloc(arena, (size_t)(all.n + count_stair_sides(m)), sizeof *edge);
-    if (!edge) return false;
-    for (int start = 0, end; start < all.n; start = end) {
-        for (end = start + 1; end < all.n && continues(&all.item[end - 1], &all.item[end]);) end++;
-        edge[fit->n_edge++] = edge_of(&all.item[start], end - start);
-    }
-    fit->n_edge += stair_edges(m, edge + fit->n_edge);
-    for (int i = 0; i < fit->n_edge; i++) fit->n_stage_edge += edge[i].is_stage;
-    fit->edge = edge;
+    if (!add_treads(m, &all) || !join_pieces(&all, &made) || !stair_edges(m, &made) ||
+        !fit_deck_edges(m, &made))
+        return false;
+    for (int i = 0; i < made.n; i++) fit->n_stage_edge += made.item[i].is_stage;
+    fit->edge = made.item;
+    fit->n_edge = made.n;
     return true;
 }

@@ -4,17 +4,43 @@
 
 #include "gradin/fit.h"
 
-/* underfoot.c: height of what a person stands on at a plan point: a lift tread, a deck no more than
- * a step above reach_m, else the floor; -INFINITY over an open stair or outside the room. */
+/* underfoot.c: height of what a person stands on at a plan point: a lift tread, a deck or platform
+ * no more than a step above reach_m, else the floor; -INFINITY over an open stair or outside the
+ * room. */
 double fit_surface_m(const gradin_model *model, gradin_vec2 at_m, double reach_m);
+/* Is it the fixed floor itself, with nothing on it? */
+bool fit_is_fixed_floor(const gradin_model *model, gradin_vec2 at_m);
 /* Corners of one tread of a section: x_min, y_min, x_max, y_max. */
 gradin_box2 fit_tread(const gradin_section *section, int tread);
 /* Is the centre of a seat within radius_m of the point, seats from..to not counted? */
 bool fit_is_seat_near(const gradin_model *model, gradin_vec2 at_m, double radius_m, int from,
                       int to);
 
+/* drop.c: an edge is two floors beside each other. `at_m` lies on the line between them and
+ * `outward` is the unit normal away from the floor of height_m that somebody makes. Open: the floor
+ * beyond lies more than the venue's drop lower, or is the fixed floor and lies as much higher (a
+ * pit), and there is no wall and no rail. *upper_m, *drop_m: the height of the upper floor, and the
+ * difference, NAN over an open stair. */
+bool fit_is_open(const gradin_model *model, gradin_vec2 at_m, gradin_vec2 outward, double height_m,
+                 double *upper_m, double *drop_m);
+/* Does a rail stand beside the point, about as high as the floor? */
+bool fit_is_railed(const gradin_model *model, gradin_vec2 at_m, double height_m);
+/* Does anybody sit beyond the line through the point? The back of a stage is an edge like any
+ * other. */
+bool fit_is_before_seats(const gradin_model *model, gradin_vec2 at_m, gradin_vec2 outward);
+
+/* deck_edges.c: adds the edges of slabs, set pieces and platforms. False when out of memory. */
+typedef struct fit_edges_made {
+    gradin_arena *arena;
+    gradin_open_edge *item; /* [n] */
+    int n, capacity;
+} fit_edges_made;
+bool fit_add_edge(fit_edges_made *made, gradin_open_edge edge); /* drop.c */
+bool fit_deck_edges(const gradin_model *model, fit_edges_made *made);
+
 /* Each fills its part; false when out of memory. */
 bool fit_edges(gradin_arena *arena, gradin_fit *fit);
+bool fit_spacing(gradin_arena *arena, gradin_fit *fit);
 bool fit_rows(gradin_arena *arena, gradin_fit *fit);
 bool fit_exits(gradin_arena *arena, gradin_fit *fit);
 bool fit_loads(gradin_arena *arena, gradin_fit *fit);

@@ -15,9 +15,10 @@ static bool are_side_by_side(const gradin_seats *s, int i, int k) {
            fabs(s->floor_m[i].z - s->floor_m[k].z) < 0.05;
 }
 
-static bool is_in_area(const gradin_area *area, int n, gradin_vec2 at_m) {
-    for (int i = 0; i < n; i++)
-        if (gradin_polygon_contains(area[i].polygon, at_m)) return true;
+static bool is_in_aisle(const gradin_model *m, int sheet, gradin_vec2 at_m) {
+    for (int i = 0; i < m->n_aisle; i++)
+        if (m->aisle_sheet[i] == sheet && gradin_polygon_contains(m->aisle[i].polygon, at_m))
+            return true;
     return false;
 }
 
@@ -29,8 +30,7 @@ static bool has_aisle(const gradin_model *m, int first, int last, int end, doubl
     gradin_vec2 at_m = {s->floor_m[end].x + right.x * out_m, s->floor_m[end].y + right.y * out_m};
     /* an aisle leaves out the seats that it touches, so it begins up to a seat farther off */
     gradin_vec2 next_m = {at_m.x + right.x * seat_m, at_m.y + right.y * seat_m};
-    if (is_in_area(m->aisle, m->n_aisle, at_m) || is_in_area(m->aisle, m->n_aisle, next_m))
-        return true;
+    if (is_in_aisle(m, s->sheet[end], at_m) || is_in_aisle(m, s->sheet[end], next_m)) return true;
     double surface_m = fit_surface_m(m, at_m, s->floor_m[end].z);
     return fabs(surface_m - s->floor_m[end].z) <= STEP_M &&
            !fit_is_seat_near(m, at_m, BESIDE_M, first, last);

@@ -44,6 +44,20 @@ static double lift_m(const gradin_model *m, gradin_vec2 at_m) {
     return 0.0;
 }
 
+static bool is_on_lift(const gradin_model *m, gradin_vec2 at_m) {
+    for (int i = 0; i < m->n_section; i++) {
+        const gradin_vec2 *corner_m = m->section[i].corner_m;
+        gradin_box2 whole = {corner_m[0].x, corner_m[0].y, corner_m[2].x, corner_m[2].y};
+        if (is_in(whole, at_m)) return true;
+    }
+    return false;
+}
+
+bool fit_is_fixed_floor(const gradin_model *m, gradin_vec2 at_m) {
+    return gradin_polygon_contains(m->footprint, at_m) && !is_over_stair(m, at_m) &&
+           !is_on_lift(m, at_m) && fit_surface_m(m, at_m, 0.0) == 0.0;
+}
+
 double fit_surface_m(const gradin_model *m, gradin_vec2 at_m, double reach_m) {
     if (!gradin_polygon_contains(m->footprint, at_m) || is_over_stair(m, at_m)) return -INFINITY;
     double surface_m = lift_m(m, at_m);
@@ -51,6 +65,13 @@ double fit_surface_m(const gradin_model *m, gradin_vec2 at_m, double reach_m) {
         if (m->solid[i].top_m <= reach_m + STEP_M && m->solid[i].top_m > surface_m &&
             gradin_polygon_contains(m->solid[i].polygon, at_m))
             surface_m = m->solid[i].top_m;
+    for (int i = 0; i < m->n_platform; i++) {
+        const gradin_platform *p = &m->platform[i];
+        bool is_there =
+            p->top_m <= reach_m + STEP_M || p->bottom_m <= reach_m; /* no way under it */
+        if (is_there && p->top_m > surface_m && gradin_polygon_contains(p->polygon, at_m))
+            surface_m = p->top_m;
+    }
     return surface_m;
 }
 

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #define MOVED_M 1e-6
+#define SHORT_M 0.0005 /* less is not printed */
 
 /* R' = (R + C)(D + T)/D from row to row, without steps or limits. */
 static void find_ideal(gradin_rake *rake) {
@@ -125,6 +126,9 @@ static gradin_status find_seats(rake_job *job) {
             if (raised.seats.block[i] == rake->block && raised.seats.row[i] == rake->row[k].row)
                 rake->row[k].c_seats_m = fmin(rake->row[k].c_seats_m, sight.c_m[i]);
     }
+    rake->is_reached_at_seats = rake->is_reached;
+    for (int k = 0; k < rake->n_row; k++)
+        if (rake->row[k].c_seats_m < rake->wanted.c_m - SHORT_M) rake->is_reached_at_seats = false;
     return GRADIN_OK;
 }
 

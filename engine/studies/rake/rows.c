@@ -18,7 +18,7 @@ static gradin_status refuse(const rake_job *job, const char *text) {
 typedef struct section_plane {
     gradin_vec2 origin, unit; /* the first row's eye on plan, and its facing */
     double facing_deg;
-    double focus_m; /* from the origin to the near edge of the focus */
+    double focus_m; /* from the origin to the line to which C is measured */
 } section_plane;
 
 static bool is_of(const rake_job *job, int seat) {
@@ -43,16 +43,12 @@ static gradin_status find_plane(rake_job *job, section_plane *plane) {
     plane->origin = (gradin_vec2){m->seats.eye_m[seat].x, m->seats.eye_m[seat].y};
     plane->facing_deg = m->seats.facing_deg[seat];
     plane->unit = gradin_bearing_unit(plane->facing_deg);
-    plane->focus_m = INFINITY;
-    for (int a = 0; a < m->n_focus; a++) {
-        double t;
-        if (!gradin_polygon_ray_m(m->focus[a].polygon, plane->origin, plane->unit, &t) ||
-            t >= plane->focus_m)
-            continue;
-        plane->focus_m = t;
-        job->rake->focus_z_m = m->focus[a].z_m;
-    }
-    if (isinf(plane->focus_m)) return refuse(job, "does not face the focus");
+    gradin_c_point point;
+    if (!gradin_c_line_meet(m, plane->origin, plane->unit, &point))
+        return refuse(job,
+                      m->c_line ? "does not face the layout's c_line" : "does not face the focus");
+    plane->focus_m = point.ahead_m;
+    job->rake->focus_z_m = point.at_m.z;
     if (plane->focus_m < EQUAL_M) return refuse(job, "stands over the focus");
     return GRADIN_OK;
 }

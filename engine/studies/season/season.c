@@ -1,8 +1,8 @@
 /* A season of traffic: every class on every track that occurs once, then counts of events.
  *
  * An event is its flight with an offset: its maximum and exposure shift by it and its bands alike.
- * So the matrix products grow with the count of distinct flights and only comparisons with that of
- * events. Flights run in parallel, each within one thread; counts are whole numbers a seat. */
+ * So the matrix products grow with the count of distinct flights and only sums with that of
+ * distinct offsets. Flights run in parallel, each within one thread. */
 #include "studies/season/season.h"
 #include "base/use.h"
 #include "model/complete.h"
@@ -86,18 +86,29 @@ static gradin_status compute_flights(gradin_season *s, const gradin_season_optio
 
 static gradin_status alloc_seats(gradin_arena *arena, gradin_season *s, gradin_error *error) {
     size_t n = (size_t)s->model->seats.n_seat;
-    double **const number[] = {&s->lamax_db,  &s->nc,        &s->nr,    &s->laeq_db,
-                               &s->excess_db, &s->over_show, &s->lost_s};
+    double **const number[] = {&s->lamax_db,
+                               &s->nc,
+                               &s->nr,
+                               &s->laeq_db,
+                               &s->excess_db,
+                               &s->systematic_db,
+                               &s->uncertainty_db,
+                               &s->over,
+                               &s->over_show,
+                               &s->over_show_low,
+                               &s->over_show_high,
+                               &s->lost_s};
     for (size_t i = 0; i < sizeof number / sizeof number[0]; i++) {
         *number[i] = gradin_arena_alloc(arena, n, sizeof(double));
         if (!*number[i]) return out_of_memory(error);
     }
     s->loudest = gradin_arena_alloc(arena, n, sizeof *s->loudest);
-    s->n_over = gradin_arena_alloc(arena, n, sizeof *s->n_over);
+    s->verdict = gradin_arena_alloc(arena, n, sizeof *s->verdict);
+    s->often = gradin_arena_alloc(arena, n, sizeof *s->often);
     s->lost_flight = gradin_arena_alloc(arena, n, sizeof *s->lost_flight);
     s->band_db = gradin_arena_alloc(arena, n * GRADIN_N_BAND, sizeof(double));
     s->share = gradin_arena_alloc(arena, (size_t)s->model->n_element, sizeof(double));
-    return s->loudest && s->n_over && s->lost_flight && s->band_db && s->share
+    return s->loudest && s->verdict && s->often && s->lost_flight && s->band_db && s->share
                ? GRADIN_OK
                : out_of_memory(error);
 }
@@ -129,6 +140,8 @@ static gradin_status spread_all(gradin_arena *arena, gradin_season *s, gradin_er
     }
     if (status == GRADIN_OK) status = studies_spread(arena, s->voice.sii, n, &s->sii_spread);
     if (status == GRADIN_OK) status = studies_spread(arena, s->lamax_db, n, &s->lamax_spread);
+    if (status == GRADIN_OK)
+        status = studies_spread(arena, s->systematic_db, n, &s->systematic_spread);
     if (status == GRADIN_OK) status = studies_spread(arena, s->laeq_db, n, &s->laeq_spread);
     if (status == GRADIN_OK) status = studies_spread(arena, s->nc, n, &s->nc_spread);
     if (status == GRADIN_OK) status = studies_spread(arena, s->over_show, n, &s->over_spread);
@@ -147,7 +160,11 @@ static gradin_status reduce(gradin_arena *arena, gradin_season *s, const int *in
     if (season_rank_bays(arena, s) != GRADIN_OK) return out_of_memory(error);
     status = spread_all(arena, s, error);
     if (status == GRADIN_OK) status = season_shades(arena, s, error);
-    return status == GRADIN_OK ? season_trace(arena, s, error) : status;
+    if (status == GRADIN_OK) status = season_trace(arena, s, error);
+    if (status != GRADIN_OK) return status;
+    const gradin_flight *loudest = &s->flight[s->trace_flight];
+    return gradin_gaps_find(s->model, s->traffic, loudest->class_index, loudest->track, &s->gaps,
+                            error);
 }
 
 static gradin_status check_use(const gradin_model *model, const gradin_traffic *traffic,
@@ -178,6 +195,8 @@ gradin_status gradin_season_compute(gradin_arena *arena, const gradin_model *mod
     status = gradin_room_prepare(arena, model, options ? options->room_cache : NULL, &season->room,
                                  error);
     if (status == GRADIN_OK)
+        season->uncertainty = gradin_uncertainty_with(&season->room, traffic, 0);
+    if (status == GRADIN_OK)
         status = gradin_voice_make(arena, model, (gradin_effort)traffic->voice,
                                    traffic->background_nc, &season->voice, error);
     if (status == GRADIN_OK) status = alloc_flights(arena, season, index, error);
@@ -191,6 +210,6 @@ gradin_status gradin_season_bands(gradin_arena *arena, gradin_season *season,
     if (NEEDS(error, arena, choice) != GRADIN_OK || season_complete(season, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     return gradin_band_levels(arena, season->band_db, season->model->seats.n_seat,
-                              season->model->criterion.nc, choice, &season->band, &season->n_band,
-                              error);
+                              &season->model->criterion, &season->uncertainty, choice,
+                              &season->band, &season->n_band, error);
 }

@@ -4,6 +4,30 @@
 
 #include "gradin/season.h"
 
+enum { SEASON_DAY_S = 86400 };
+
+/* Events of one flight with one offset. */
+typedef struct season_same {
+    int flight, n, n_show; /* n_show of them in performances */
+    double offset_db;
+} season_same;
+
+typedef struct season_groups {
+    season_same *same; /* [n_same] */
+    int n_same;
+    int *of_event; /* [n_event] */
+} season_groups;
+
+/* season_group.c: seconds after the start of the performance that a time falls into or follows. */
+int64_t season_after_start_s(int64_t time_s, int start_s);
+/* Groups the events, and fills class_scatter_db. index[class * n_track + track] is the flight of an
+ * event. False without memory. */
+bool season_group(gradin_arena *arena, gradin_season *season, const int *index,
+                  season_groups *groups);
+/* season_expect.c: expected events over the limit; after each seat's systematic_db. False without
+ * memory. */
+bool season_expect(gradin_arena *arena, gradin_season *season, const season_groups *groups);
+
 /* Fills everything that depends on when and how often: seats, shares, performances, start times.
  * index[class * n_track + track] is the flight of an event. */
 gradin_status season_count(gradin_arena *arena, gradin_season *season, const int *index,

@@ -55,12 +55,18 @@ static gradin_status fill_state(gradin_arena *arena, gradin_season *s, gradin_sh
     gradin_arena_destroy(scratch);
     if (status != GRADIN_OK) return status;
     s->lamax_shades_db[shades] = lamax_db;
+    s->lamax_verdict[shades] = gradin_arena_alloc(arena, (size_t)n_seat, sizeof(gradin_verdict));
+    if (!s->lamax_verdict[shades]) return out_of_memory(error);
+    for (int i = 0; i < n_seat; i++)
+        s->lamax_verdict[shades][i] = gradin_verdict_of(
+            lamax_db[i] - s->limit_dba, s->uncertainty_db[i], s->model->criterion.confidence);
     status = studies_spread(arena, lamax_db, n_seat, &s->lamax_shades[shades]);
     return status == GRADIN_OK ? status : out_of_memory(error);
 }
 
 gradin_status season_shades(gradin_arena *arena, gradin_season *s, gradin_error *error) {
     s->lamax_shades_db[GRADIN_SHADES_AS_SET] = s->lamax_db;
+    s->lamax_verdict[GRADIN_SHADES_AS_SET] = s->verdict;
     s->lamax_shades[GRADIN_SHADES_AS_SET] = s->lamax_spread;
     if (!studies_has_shades(s->model)) return GRADIN_OK;
     gradin_status status = fill_state(arena, s, GRADIN_SHADES_OPEN, error);

@@ -23,10 +23,12 @@ gradin_status assessment_tables_complete(const gradin_assessment *a, gradin_erro
     if (status != GRADIN_OK) return status;
     const gradin_sight *s = &a->sight;
     const gradin_noise *n = &a->noise;
-    status = NEEDS(error, s->visible, s->hidden, s->worst_occluder, s->worst_hidden, s->c_case,
-                   s->c_m, s->front_seat, s->distance_m, s->rating, s->reason);
+    status =
+        NEEDS(error, s->visible, s->hidden, s->worst_occluder, s->worst_hidden, s->c_case, s->c_m,
+              s->c_class, s->c_area, s->front_seat, s->distance_m, s->rating, s->reason);
     if (status == GRADIN_OK && a->has_noise)
-        status = NEEDS(error, n->loudest_element, n->r_db, n->rw, n->share, n->uncertainty_source);
+        status = NEEDS(error, n->loudest_element, n->r_db, n->rw, n->share, n->uncertainty_source,
+                       n->systematic_db, n->uncertainty_db, n->verdict);
     if (status == GRADIN_OK && a->has_crowd)
         status = NEEDS(error, a->crowd.clear, a->crowd.clear_se, a->crowd.median, a->crowd.p10);
     return status;

@@ -56,6 +56,9 @@ static const char *seat_id(const gradin_assessment *a, int i) {
 static const char *block_of(const gradin_assessment *a, int i) {
     return a->model->block_name[a->model->seats.block[i]];
 }
+static const char *level_of(const gradin_assessment *a, int i) {
+    return a->model->level_name[a->model->seats.level[i]];
+}
 static const char *kind_of(const gradin_assessment *a, int i) {
     return gradin_seat_kind_name(a->model->seats.kind[i]);
 }
@@ -68,6 +71,17 @@ static const char *reason_of(const gradin_assessment *a, int i) {
 static const char *c_case_of(const gradin_assessment *a, int i) {
     return gradin_c_case_name(a->sight.c_case[i]);
 }
+/* Empty where nobody is in front. */
+static const char *c_class_of(const gradin_assessment *a, int i) {
+    gradin_rating c_class = a->sight.c_class[i];
+    return c_class < GRADIN_N_RATING ? gradin_rating_name(c_class) : NULL;
+}
+/* The line to which C was measured. */
+static const char *c_line_of(const gradin_assessment *a, int i) {
+    int area = a->sight.c_area[i];
+    if (area >= 0) return a->model->focus[area].name;
+    return a->model->c_line ? a->model->c_line->name : NULL;
+}
 static const char *front_seat_of(const gradin_assessment *a, int i) {
     int front = a->sight.front_seat[i];
     return front >= 0 ? a->model->seats.id[front] : NULL;
@@ -75,6 +89,10 @@ static const char *front_seat_of(const gradin_assessment *a, int i) {
 static const char *rail_of(const gradin_assessment *a, int i) {
     int rail = a->sight.rail ? a->sight.rail[i] : -1;
     return rail >= 0 ? a->model->rail[rail].name : NULL;
+}
+static const char *noise_verdict_of(const gradin_assessment *a, int i) {
+    if (!a->has_noise || a->noise.verdict[i] == GRADIN_VERDICT_NONE) return NULL;
+    return gradin_verdict_name(a->noise.verdict[i]);
 }
 static double row_of(const gradin_assessment *a, int i) {
     return a->model->seats.row[i];
@@ -105,6 +123,7 @@ static double worst_hidden_of(const gradin_assessment *a, int i) {
 static void put_place(line *l) {
     text_cell(l, "seat", seat_id);
     text_cell(l, "block", block_of);
+    text_cell(l, "level", level_of);
     number_cell(l, "row", TABLE_COUNT, row_of);
     number_cell(l, "number", TABLE_COUNT, number_in_row);
     text_cell(l, "kind", kind_of);
@@ -148,7 +167,9 @@ static void put_real_people(line *l) {
 
 static void put_c_value(line *l) {
     const gradin_sight *s = &l->a->sight;
+    text_cell(l, "c_class", c_class_of);
     text_cell(l, "c_case", c_case_of);
+    text_cell(l, "c_line", c_line_of);
     array_cell(l, "c_mm", TABLE_MILLIMETRE, s->c_m, 1000.0);
     array_cell(l, "c_d_m", TABLE_METRE, s->d_m, 1.0);
     array_cell(l, "c_n_mm", TABLE_MILLIMETRE, s->n_m, 1000.0);
@@ -197,9 +218,12 @@ static void put_levels(line *l) {
     for (int k = 0; k < GRADIN_N_SHADE_STATE; k++)
         array_cell(l, table_maximum_key(n->weighting, k), TABLE_DECIBEL,
                    k == GRADIN_SHADES_AS_SET || shades ? n->lamax_db[k] : NULL, 1.0);
+    array_cell(l, "level_systematic_db", TABLE_DECIBEL, n->systematic_db, 1.0);
+    array_cell(l, "level_uncertainty_db", TABLE_DECIBEL, n->uncertainty_db, 1.0);
     array_cell(l, "laeq_dba", TABLE_DECIBEL, n->laeq_db, 1.0);
     array_cell(l, "nc", TABLE_NOISE_CRITERION, n->nc, 1.0);
     array_cell(l, "noise_excess_db", TABLE_DECIBEL, n->excess_db, 1.0);
+    text_cell(l, "noise_verdict", noise_verdict_of);
     text_cell(l, "loudest_element", table_loudest_element);
 }
 

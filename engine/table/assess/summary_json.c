@@ -4,6 +4,7 @@
 #include "gradin/table.h"
 #include "studies/shared/complete.h"
 
+#include "table/assess/summary_limits.h"
 #include "table/assess/summary_noise.h"
 #include "table/shared/cautions.h"
 #include "table/shared/json.h"
@@ -34,20 +35,6 @@ static void put_rating(table_json *json, const gradin_sight *sight) {
         table_json_number(json, one, "share_pct", TABLE_PERCENT,
                           100.0 * sight->n_rating[k] / sight->n_seat);
     }
-}
-
-static void put_limits(table_json *json, const gradin_limits *limits) {
-    json_t *object = table_json_object(json, json->root, "limits");
-    table_json_numbers(json, object, "visible_min_pct", TABLE_PERCENT, limits->visible_min, 3,
-                       100.0);
-    table_json_numbers(json, object, "c_value_min_mm", TABLE_MILLIMETRE, limits->c_value_min_m, 3,
-                       1000.0);
-    table_json_numbers(json, object, "distance_max_m", TABLE_METRE, limits->distance_max_m, 3, 1.0);
-    table_json_numbers(json, object, "off_axis_max_deg", TABLE_DEGREE, limits->off_axis_max_deg, 3,
-                       1.0);
-    table_json_numbers(json, object, "down_max_deg", TABLE_DEGREE, limits->down_max_deg, 3, 1.0);
-    table_json_numbers(json, object, "head_turn_max_deg", TABLE_DEGREE, limits->turn_max_deg, 3,
-                       1.0);
 }
 
 static void put_sight(table_json *json, const gradin_assessment *a) {
@@ -97,7 +84,8 @@ static void put_all(table_json *json, const gradin_assessment *a) {
     put_head(json, a->model);
     put_seats(json, &a->model->seats);
     put_rating(json, &a->sight);
-    put_limits(json, &a->model->limits);
+    table_summary_limits_json(json, a);
+    table_summary_c_json(json, a);
     put_sight(json, a);
     if (a->has_crowd) put_crowd(json, a);
     put_worst(json, a);

@@ -1,5 +1,6 @@
 /* Noise in the JSON summary: the overflight, levels over the seats, facade, build-ups, elements. */
 #include "table/assess/summary_noise.h"
+#include "table/shared/gaps.h"
 #include "table/shared/json_spread.h"
 
 #include "table/shared/names.h"
@@ -18,7 +19,11 @@ static void put_criterion(table_json *json, json_t *noise, const gradin_assessme
     json_t *object = table_json_object(json, noise, "criterion");
     table_json_number(json, object, "nc", TABLE_NOISE_CRITERION, a->model->criterion.nc);
     table_json_number(json, object, "lamax_dba", TABLE_DECIBEL, a->model->criterion.lamax_dba);
-    table_json_integer(json, object, "seats_over", a->n_over_criterion);
+    table_json_number(json, object, "confidence_pct", TABLE_PERCENT,
+                      100.0 * a->model->criterion.confidence);
+    table_json_integer(json, object, "seats_within", a->n_verdict[GRADIN_VERDICT_WITHIN]);
+    table_json_integer(json, object, "seats_too_near", a->n_verdict[GRADIN_VERDICT_NEAR]);
+    table_json_integer(json, object, "seats_over", a->n_verdict[GRADIN_VERDICT_OVER]);
 }
 
 /* Open and shut are null in a venue without shades. */
@@ -100,8 +105,9 @@ void table_summary_noise(table_json *json, const gradin_assessment *a) {
     put_pass(json, noise, a);
     table_json_text(json, noise, "room_method", a->noise.n_patch > 0 ? "radiosity" : "diffuse");
     table_json_integer(json, noise, "room_patches", a->noise.n_patch);
-    table_json_number(json, noise, "uncertainty_db", TABLE_DECIBEL, a->noise.uncertainty_db);
-    table_json_text(json, noise, "uncertainty_source", a->noise.uncertainty_source);
+    table_json_doubt(json, noise, &a->noise.uncertainty, &a->systematic,
+                     a->noise.uncertainty_source);
+    table_json_gaps(json, noise, &a->noise.gaps);
     put_criterion(json, noise, a);
     put_levels(json, noise, a);
     json_t *bands = table_json_array(json, noise, "band_hz");

@@ -3,7 +3,10 @@
 #include "gradin/table.h"
 #include "studies/shared/complete.h"
 
+#include "table/assess/summary_limits.h"
 #include "table/shared/cautions.h"
+#include "table/shared/doubt.h"
+#include "table/shared/gaps.h"
 #include "table/shared/names.h"
 #include "table/shared/text.h"
 
@@ -40,6 +43,18 @@ static void put_spread(table_text *out, const char *label, table_quantity quanti
     table_put(out, "  ");
     table_put_fitted(out, label, LABEL_COLUMNS - 2, true);
     for (int i = 0; i < 5; i++) table_put_right(out, quantity, scale * value[i], FIGURE_COLUMNS);
+    table_put(out, "\n");
+}
+
+/* With the unit behind the label. */
+static void put_length_spread(table_text *out, const char *label, length_unit unit,
+                              const gradin_spread *s) {
+    const double value_m[] = {s->least, s->p10, s->median, s->p90, s->most};
+    char head[LABEL_COLUMNS];
+    snprintf(head, sizeof head, "%s, %s", label, unit.name);
+    table_put(out, "  ");
+    table_put_fitted(out, head, LABEL_COLUMNS - 2, true);
+    for (int i = 0; i < 5; i++) table_put_length_right(out, value_m[i], unit, FIGURE_COLUMNS);
     table_put(out, "\n");
 }
 
@@ -96,10 +111,12 @@ static void put_crowd(table_text *out, const gradin_assessment *a) {
 static void put_sight(table_text *out, const gradin_assessment *a) {
     table_put(out, "\n");
     put_rating(out, &a->sight);
+    table_summary_limits_text(out, a);
+    table_summary_c_text(out, a);
     put_spread_head(out, "Sightlines");
     put_spread(out, "visible focus, %", TABLE_PERCENT, &a->visible, 100.0);
-    put_spread(out, "C-value, mm", TABLE_MILLIMETRE, &a->c_value_m, 1000.0);
-    put_spread(out, "distance to focus, m", TABLE_METRE, &a->distance_m, 1.0);
+    put_length_spread(out, "C-value", small_unit_of(a->model->units), &a->c_value_m);
+    put_length_spread(out, "distance to focus", stated_unit_of(a->model->units), &a->distance_m);
     if (a->has_crowd) put_crowd(out, a);
     table_put(out, "Worst seats: rating, focus seen, what sets the rating, what hides most\n");
     for (int k = 0; k < a->n_worst; k++) put_worst_seat(out, a, a->worst_seat[k]);
@@ -111,7 +128,11 @@ static void put_outside(table_text *out, const gradin_assessment *a) {
                      NAME_COLUMNS, false);
     table_print(out, ": outside %s ", gradin_maximum_name(a->noise.weighting));
     table_put_number(out, TABLE_DECIBEL, a->noise.outside_lamax_db);
-    table_print(out, " dB, %.0f m at its closest\n", a->noise.closest_m);
+    length_unit whole = length_unit_of(a->model->units);
+    whole.decimals = 0;
+    table_put(out, " dB, ");
+    table_put_length(out, a->noise.closest_m, whole);
+    table_put(out, " at its closest\n");
 }
 
 static void put_inside(table_text *out, const gradin_assessment *a) {
@@ -121,10 +142,8 @@ static void put_inside(table_text *out, const gradin_assessment *a) {
     for (int k = 0; k < GRADIN_N_SHADE_STATE; k++)
         if (k == GRADIN_SHADES_AS_SET || table_has_shades(a))
             put_spread(out, table_shade_state_name(k), TABLE_DECIBEL, &a->lamax_db[k], 1.0);
-    put_spread(out, "NC at the maximum", TABLE_NOISE_CRITERION, &a->nc, 1.0);
-    table_put(out, "  standard uncertainty of a level +- ");
-    table_put_number(out, TABLE_DECIBEL, a->noise.uncertainty_db);
-    table_put(out, " dB; NC 15: or less, NC 70: or more\n");
+    put_spread(out, "NC (held to 15 to 70)", TABLE_NOISE_CRITERION, &a->nc, 1.0);
+    table_put_doubt(out, &a->noise.uncertainty, a->systematic.median, NULL);
 }
 
 static void put_facade(table_text *out, const gradin_assessment *a) {
@@ -172,23 +191,22 @@ static void put_criterion(table_text *out, const gradin_assessment *a) {
         table_put(out, "No noise criterion is stated.\n");
         return;
     }
-    table_print(out, "%d of %d seats over the hall's criterion:", a->n_over_criterion,
-                a->noise.n_seat);
     if (!isnan(c->nc)) {
-        table_put(out, " NC ");
+        table_put(out, "NC ");
         table_put_number(out, TABLE_NOISE_CRITERION, c->nc);
     }
     if (!isnan(c->lamax_dba)) {
-        table_put(out, isnan(c->nc) ? " LAmax " : ", LAmax ");
+        table_put(out, isnan(c->nc) ? "LAmax " : ", LAmax ");
         table_put_number(out, TABLE_DECIBEL, c->lamax_dba);
         table_put(out, " dB");
     }
-    table_put(out, "\n");
+    table_put_verdicts(out, a->n_verdict, a->noise.n_seat, c->confidence);
 }
 
 static void put_noise(table_text *out, const gradin_assessment *a) {
     put_outside(out, a);
     put_inside(out, a);
+    table_put_gaps(out, &a->noise.gaps);
     put_facade(out, a);
     put_parts(out, a);
     put_buildups(out, a);

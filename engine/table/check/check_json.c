@@ -26,8 +26,14 @@ static void put_file(table_json *json, json_t *array, const gradin_checked_file 
     table_json_text(json, object, "kind", file->status == GRADIN_OK ? file->kind : NULL);
     table_json_boolean(json, object, "ok", file->status == GRADIN_OK);
     json_t *errors = table_json_array(json, object, "errors");
-    for (int i = 0; i < file->error.n_diagnostic; i++)
-        put_diagnostic(json, errors, &file->error.diagnostic[i]);
+    json_t *notes = table_json_array(json, object, "notes");
+    for (int i = 0; i < file->error.n_diagnostic; i++) {
+        const gradin_diagnostic *d = &file->error.diagnostic[i];
+        if (d->family == GRADIN_OK)
+            table_json_append_text(json, notes, d->text);
+        else
+            put_diagnostic(json, errors, d);
+    }
     table_json_integer(json, object, "errors_left_out", file->error.n_dropped);
 }
 

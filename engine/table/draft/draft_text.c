@@ -21,9 +21,15 @@ static void put_places(table_text *out, const gradin_draft *draft) {
 
 static void put_sight(table_text *out, const gradin_draft *draft) {
     table_put(out, "\n");
-    if (isfinite(draft->least_c_m))
-        table_print(out, "  C in the section of each bank at least %.0f mm; %.0f mm are wanted\n",
-                    floor(1000.0 * draft->least_c_m + 1e-6), 1000.0 * draft->wanted_c_m);
+    if (isfinite(draft->least_c_m)) {
+        length_unit small = small_unit_of(draft->model->units);
+        double step = pow(10.0, small.decimals), least = draft->least_c_m * small.per_m;
+        table_put(out, "  C in the section of each bank at least ");
+        table_put_length(out, floor(step * least + 1e-6) / step / small.per_m, small);
+        table_put(out, "; ");
+        table_put_length(out, draft->wanted_c_m, small);
+        table_put(out, " are wanted\n");
+    }
     table_put(out, "  Seats by rating:");
     for (int r = 0; r < GRADIN_N_RATING; r++)
         table_print(out, "%s %s %d", r > 0 ? "," : "", gradin_rating_name((gradin_rating)r),

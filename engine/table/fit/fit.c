@@ -1,16 +1,16 @@
 /* The rough checks as text, a page wide, and as JSON. */
 #include "table/fit/fit.h"
+#include "base/lengths.h"
 #include "base/use.h"
 #include "gradin/table.h"
 #include "studies/shared/complete.h"
-
-#include <string.h>
 
 enum { N_CAUTION = 5 };
 
 static const char *const caution[N_CAUTION] = {
     "Rough checks against the venue's own stated rules; they approve and replace nothing.",
-    "Edges of towers, platforms under blocks, slabs and set pieces are not looked at.",
+    ("Edges of towers are the maker's and not looked at. A slab or a set piece counts where people "
+     "could stand on it."),
     "Every edge of a raised lift and of a flown tower is an edge in every layout.",
     ("Heights and infill of guards, egress, loads: the local code, the authority and a licensed "
      "professional decide. A rail lower than the venue's stated minimum is never an answer."),
@@ -18,13 +18,9 @@ static const char *const caution[N_CAUTION] = {
      "makers of the machines decide what a floor, a lift or a tower may bear."),
 };
 
-static double shown(const gradin_fit *fit, double length_m) {
-    return strcmp(fit->model->units, "ft") == 0 ? length_m / GRADIN_FOOT_M : length_m;
-}
-
 static void put_length(table_text *out, const gradin_fit *fit, double length_m, int columns) {
-    char text[400];
-    gradin_format_fixed(text, sizeof text, shown(fit, length_m), 2);
+    char text[LENGTH_CHARS];
+    length_number(text, length_m, length_unit_of(fit->model->units));
     table_print(out, "%*s", columns, text[0] ? text : "stair");
 }
 
@@ -86,6 +82,56 @@ static void put_rows(table_text *out, const gradin_fit *fit) {
     }
 }
 
+static void put_tight_row(table_text *out, const gradin_fit *fit, const gradin_tight_row *row) {
+    const gradin_local_rules *rules = &fit->model->machinery->rules;
+    const char *unit = fit->model->units;
+    table_put(out, "  ");
+    table_put_fitted(out, row->block, 24, false);
+    table_print(out, " row %d: ", row->row);
+    if (row->is_depth) {
+        put_length(out, fit, row->depth_m, 0);
+        table_print(out, " %s from row to row, at least ", unit);
+        put_length(out, fit, rules->row_depth_m, 0);
+        table_print(out, " %s%s", unit, row->is_clearway ? "; " : "");
+    }
+    if (row->is_clearway) {
+        put_length(out, fit, row->clearway_m, 0);
+        table_print(out, " %s clear, at least ", unit);
+        put_length(out, fit, rules->clearway_m, 0);
+        table_print(out, " %s", unit);
+    }
+    table_put(out, "\n");
+}
+
+static void put_spacing(table_text *out, const gradin_fit *fit) {
+    const gradin_local_rules *rules = &fit->model->machinery->rules;
+    if (!(rules->row_depth_m > 0.0) && !(rules->clearway_m > 0.0)) {
+        table_put(out, "Row spacing: the venue states no row_depth_min and no clearway_min\n");
+        return;
+    }
+    table_print(out, "Row spacing: %d block%s too close, the closest row of each:%s\n",
+                fit->n_tight_row, fit->n_tight_row == 1 ? " is" : "s are",
+                fit->n_tight_row == 0 ? " none" : "");
+    for (int i = 0; i < fit->n_tight_row; i++) put_tight_row(out, fit, &fit->tight_row[i]);
+    if (fit->n_no_seat_depth > 0)
+        table_print(out, "  clearway not looked at where a block states no seat_depth: %d\n",
+                    fit->n_no_seat_depth);
+}
+
+static void put_wheelchairs(table_text *out, const gradin_fit *fit) {
+    const gradin_seats *s = &fit->model->seats;
+    table_print(out, "\nPlaces for wheelchairs: %d of %d places", s->n_wheelchair, s->n_seat);
+    if (fit->wheelchairs_needed < 0)
+        table_put(out, "; the venue states no table of wheelchairs\n");
+    else
+        table_print(out, "; the venue's table needs %d\n", fit->wheelchairs_needed);
+    table_print(out, "Companion seats: %d", s->n_companion);
+    if (fit->companions_needed < 0)
+        table_put(out, "; the venue states no companions_per_wheelchair\n");
+    else
+        table_print(out, "; the venue's rule needs %d\n", fit->companions_needed);
+}
+
 /* Both sides of the arch; one that is cut off needs exits of its own. */
 static void put_sides(table_text *out, const gradin_fit *fit) {
     const gradin_divide *divide = fit->model->divide;
@@ -137,6 +183,8 @@ gradin_status gradin_fit_text(gradin_arena *arena, const gradin_fit *fit, char *
     table_put(&out, "\n");
     put_edges(&out, fit);
     put_rows(&out, fit);
+    put_spacing(&out, fit);
+    put_wheelchairs(&out, fit);
     put_exits(&out, fit);
     table_put_loads(&out, fit);
     table_put(&out, "\n");
@@ -158,6 +206,8 @@ static void json_edge(table_json *json, json_t *array, const gradin_open_edge *e
     table_json_number(json, object, "low_m", TABLE_METRE, e->low_m);
     table_json_number(json, object, "high_m", TABLE_METRE, e->high_m);
     table_json_number(json, object, "drop_m", TABLE_METRE, e->drop_m);
+    table_json_text(json, object, "of", gradin_edge_name(e->of));
+    table_json_number(json, object, "length_m", TABLE_METRE, e->length_m);
 }
 
 static void json_row(table_json *json, json_t *array, const gradin_row_run *run) {
@@ -167,6 +217,30 @@ static void json_row(table_json *json, json_t *array, const gradin_row_run *run)
     table_json_integer(json, object, "seats", run->n_seat);
     table_json_integer(json, object, "aisles", run->n_aisle);
     table_json_integer(json, object, "most", run->most);
+}
+
+static void json_count(table_json *json, const char *key, int value) {
+    if (value < 0)
+        table_json_null(json, json->root, key);
+    else
+        table_json_integer(json, json->root, key, value);
+}
+
+static void json_spacing(table_json *json, const gradin_fit *fit) {
+    json_t *array = table_json_array(json, json->root, "tight_rows");
+    for (int i = 0; i < fit->n_tight_row; i++) {
+        const gradin_tight_row *row = &fit->tight_row[i];
+        json_t *object = table_json_append_object(json, array);
+        table_json_text(json, object, "block", row->block);
+        table_json_integer(json, object, "row", row->row);
+        table_json_number(json, object, "row_depth_m", TABLE_METRE, row->depth_m);
+        table_json_number(json, object, "clearway_m", TABLE_METRE, row->clearway_m);
+    }
+    table_json_integer(json, json->root, "blocks_without_seat_depth", fit->n_no_seat_depth);
+    table_json_integer(json, json->root, "wheelchairs", fit->model->seats.n_wheelchair);
+    json_count(json, "wheelchairs_needed", fit->wheelchairs_needed);
+    table_json_integer(json, json->root, "companions", fit->model->seats.n_companion);
+    json_count(json, "companions_needed", fit->companions_needed);
 }
 
 static void json_side(table_json *json, json_t *array, const gradin_exit_side *side) {
@@ -199,6 +273,7 @@ static void json_all(table_json *json, const gradin_fit *fit) {
     table_json_integer(json, json->root, "rows", fit->n_row);
     json_t *rows = table_json_array(json, json->root, "long_rows");
     for (int i = 0; i < fit->n_long_row; i++) json_row(json, rows, &fit->long_row[i]);
+    json_spacing(json, fit);
     table_json_number(json, json->root, "exit_width_m", TABLE_METRE, fit->exit_m);
     table_json_number(json, json->root, "exit_width_needed_m", TABLE_METRE, fit->exit_needed_m);
     json_t *sides = table_json_array(json, json->root, "arch_sides");

@@ -40,13 +40,32 @@ static void put_curve(table_json *json, json_t *parent, const char *key,
     json_t *object = table_json_object(json, parent, key);
     table_json_text(json, object, "bands", curve->is_octave ? "octaves" : "thirds");
     table_json_numbers(json, object, "r_db", TABLE_DECIBEL, curve->r_db, GRADIN_N_BAND, 1.0);
-    table_json_integer(json, object, "rw_db", ratings->rw.rating_db);
-    table_json_integer(json, object, "c_db", ratings->rw.c_db);
-    table_json_integer(json, object, "ctr_db", ratings->rw.ctr_db);
+    table_json_numbers(json, object, "standard_uncertainty_db", TABLE_DECIBEL,
+                       curve->uncertainty_db, GRADIN_N_BAND, 1.0);
+    table_json_text(json, object, "uncertainty_basis", curve->uncertainty_basis);
+    put_whole(json, object, "rw_db", ratings->has_rw, ratings->rw.rating_db);
+    put_whole(json, object, "c_db", ratings->has_rw, ratings->rw.c_db);
+    put_whole(json, object, "ctr_db", ratings->has_rw, ratings->rw.ctr_db);
     put_enlarged(json, object, ratings);
     put_whole(json, object, "stc", ratings->has_stc, ratings->stc);
     put_whole(json, object, "stc_8_db_rule_hz", ratings->stc_limit_hz > 0, ratings->stc_limit_hz);
     put_whole(json, object, "oitc", ratings->has_oitc, ratings->oitc);
+}
+
+/* As the keys of a build-up have it; null without layers, frames and reveals also without a gap. */
+static void put_held(table_json *json, json_t *object, const gradin_glazed *g) {
+    static const char *const word[] = {[GRADIN_FRAMES_BY_GAP] = NULL,
+                                       [GRADIN_FRAMES_SPACER] = "spacer",
+                                       [GRADIN_FRAMES_JOINED] = "joined",
+                                       [GRADIN_FRAMES_SEPARATE] = "separate"};
+    const char *frames = g->predicted.is_given ? word[g->frames] : NULL;
+    const char *reveals = g->buildup->has_lined_reveals ? "lined" : "bare";
+    table_json_text(json, object, "frames", frames);
+    table_json_text(json, object, "reveals", frames ? reveals : NULL);
+    if (g->predicted.is_given)
+        table_json_boolean(json, object, "flush", g->buildup->is_flush);
+    else
+        table_json_null(json, object, "flush");
 }
 
 static void put_glazed(table_json *json, json_t *array, const gradin_glazed *g) {
@@ -59,6 +78,7 @@ static void put_glazed(table_json *json, json_t *array, const gradin_glazed *g) 
     table_json_number(json, object, "temperature_c", TABLE_COUNT, g->buildup->temperature_c);
     table_json_number(json, object, "shear_1_khz_mpa", TABLE_MEGAPASCAL, g->shear_pa / 1e6);
     table_json_number(json, object, "shear_loss_1_khz", TABLE_LOSS_FACTOR, g->shear_loss);
+    put_held(json, object, g);
     put_curve(json, object, "predicted", &g->predicted);
     put_curve(json, object, "measured", &g->measured);
     table_json_text(json, object, "report", g->buildup->report);

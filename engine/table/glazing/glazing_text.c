@@ -64,8 +64,13 @@ static void put_enlarged(table_text *out, const gradin_ratings *r) {
 
 static void put_ratings(table_text *out, const gradin_glazed_curve *curve) {
     const gradin_ratings *r = &curve->ratings;
-    table_print(out, "     Rw (C; Ctr) %d (%d; %d) dB%s", r->rw.rating_db, r->rw.c_db, r->rw.ctr_db,
-                curve->is_octave ? " from octaves" : "");
+    const char *basis = curve->is_octave ? " from octaves" : "";
+    if (r->has_rw)
+        table_print(out, "     Rw (C; Ctr) %d (%d; %d) dB%s", r->rw.rating_db, r->rw.c_db,
+                    r->rw.ctr_db, basis);
+    else
+        table_print(out, "     no Rw: it needs %s",
+                    curve->is_octave ? "the octaves 125 to 2000 Hz" : "the thirds 100 to 3150 Hz");
     if (r->has_stc) table_print(out, "; STC %d", r->stc);
     if (r->stc_limit_hz > 0)
         table_print(out, " (set by 8 dB at %d Hz)", r->stc_limit_hz);
@@ -99,6 +104,34 @@ static void put_interlayer(table_text *out, const gradin_glazed *g) {
     table_put(out, "\n");
 }
 
+/* Smallest and largest over the bands, and where it is from. */
+static void put_uncertainty(table_text *out, const gradin_glazed_curve *curve) {
+    double least_db = INFINITY, most_db = 0.0;
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        least_db = fmin(least_db, curve->uncertainty_db[b]);
+        most_db = fmax(most_db, curve->uncertainty_db[b]);
+    }
+    table_put(out, "     standard uncertainty by band ");
+    table_put_number(out, TABLE_DECIBEL, least_db);
+    table_put(out, " to ");
+    table_put_number(out, TABLE_DECIBEL, most_db);
+    table_print(out, " dB\n     (%s)\n", curve->uncertainty_basis);
+}
+
+static void put_held(table_text *out, const gradin_glazed *g) {
+    static const char *const held[] = {[GRADIN_FRAMES_BY_GAP] = "pane clamped",
+                                       [GRADIN_FRAMES_SPACER] = "sealed unit",
+                                       [GRADIN_FRAMES_JOINED] = "panes held together",
+                                       [GRADIN_FRAMES_SEPARATE] =
+                                           "panes in separate leaves of wall"};
+    bool has_gap = g->frames != GRADIN_FRAMES_BY_GAP;
+    table_print(out, "     %s%s, %s\n", held[g->frames],
+                !has_gap                        ? ""
+                : g->buildup->has_lined_reveals ? ", lined reveals"
+                                                : ", bare reveals",
+                g->buildup->is_flush ? "flush with its wall" : "deep in its wall");
+}
+
 static void put_layers(table_text *out, const gradin_glazed *g) {
     table_put(out, "     mass ");
     table_put_number(out, TABLE_MASS, g->mass_kgm2);
@@ -107,6 +140,7 @@ static void put_layers(table_text *out, const gradin_glazed *g) {
     put_frequencies(out, "; mass-air-mass ", g->resonance_hz, g->n_resonance);
     table_put(out, "\n");
     put_interlayer(out, g);
+    put_held(out, g);
 }
 
 static void put_measurement(table_text *out, const gradin_glazed *g) {
@@ -134,6 +168,7 @@ static void put_legend(table_text *out, column c, int index) {
         put_measurement(out, c.glazed);
     else
         put_layers(out, c.glazed);
+    put_uncertainty(out, curve_of(c));
 }
 
 static void put_fit(table_text *out, const gradin_glazing_fit *fit) {
@@ -173,7 +208,7 @@ static void put_view(table_text *out, const gradin_glazing_view *view) {
     if (view->is_in_place) {
         table_put(out, "\nPredicted in place: with a joint of ");
         table_put_number(out, TABLE_DECIBEL, GRADIN_IN_PLACE_JOINT_DB);
-        table_put(out, " dB a metre round a pane of ");
+        table_put(out, " dB per metre round a pane of ");
         bool has_size = view->width_m > 0.0;
         table_put_number(out, TABLE_AREA, has_size ? view->width_m : GRADIN_IN_PLACE_WIDTH_M);
         table_put(out, " m by ");
@@ -194,10 +229,10 @@ static void put_caution(table_text *out, const gradin_glazing_view *view) {
         table_put_number(out, TABLE_AREA, view->height_m);
         table_put(out, " m");
     } else {
-        table_put(out, "pane of no size");
+        table_put(out, "pane of the usual sample, 1.25 m by 1.5 m,");
     }
-    table_put(out, " under diffuse incidence; its own modes at low frequency, ");
-    table_put(out, view->is_in_place ? "frames and other leaks" : "frames and leaks");
+    table_put(out, " under diffuse incidence; ");
+    table_put(out, view->is_in_place ? "other leaks" : "leaks");
     table_put(out, " are not in it. A measurement is better.\n");
 }
 

@@ -15,13 +15,12 @@ static void put_rail(table_text *out, const gradin_model *model, const gradin_ra
     double allowed_m = rails_allowed_m(model, sum.whole_m);
     table_put(out, "  ");
     table_put_fitted(out, model->rail[rail].name, NAME_COLUMNS, true);
-    table_put_right(out, TABLE_METRE, model->rail[rail].height_m, 8);
+    table_put_length_right(out, model->rail[rail].height_m, stated_unit_of(model->units), 8);
     table_print(out, "%8d%9d   ", sum.n_seat, sum.n_hidden);
     if (isnan(allowed_m)) {
         table_put(out, "none at or above the minimum");
     } else {
-        table_put_number(out, TABLE_METRE, rails_rounded_m(allowed_m));
-        table_put(out, " m");
+        table_put_length(out, rails_rounded_m(allowed_m), stated_unit_of(model->units));
     }
     table_put(out, "\n");
 }
@@ -29,11 +28,12 @@ static void put_rail(table_text *out, const gradin_model *model, const gradin_ra
 static void put_rails(table_text *out, const gradin_model *model,
                       const gradin_rail_limits *limits) {
     table_put(out, "Lowest rail that the venue's own local rules allow: ");
-    table_put_number(out, TABLE_METRE, model->rail_min_m);
-    table_put(out, " m. No lower height is given here.\n");
+    table_put_length(out, model->rail_min_m, stated_unit_of(model->units));
+    table_put(out, ". No lower height is given here.\n");
     table_put(out, "\n  ");
     table_put_fitted(out, "Rail", NAME_COLUMNS, true);
-    table_put(out, "height m   seats hides of   highest that hides nothing\n");
+    table_print(out, "height %-2s  seats hides of   highest that hides nothing\n",
+                stated_unit_of(model->units).name);
     for (int i = 0; i < model->n_rail; i++) put_rail(out, model, limits, i);
     table_put(out, "Each seat counts at the rail that leaves it least to spare; a rail counts as "
                    "filled up to its top.\n");
@@ -44,8 +44,8 @@ static void put_row(table_text *out, const gradin_model *model, const gradin_ove
     table_put(out, "  ");
     table_put_fitted(out, model->block_name[row->block], 24, true);
     table_print(out, " row %3d: %d of %d seats, seen to ", row->row, row->n_lost[top], row->n_seat);
-    table_put_number(out, TABLE_METRE, row->seen_m[top]);
-    table_put(out, " m, under ");
+    table_put_length(out, row->seen_m[top], stated_unit_of(model->units));
+    table_put(out, ", under ");
     table_put_fitted(out, model->occluder_name[model->scene.occluder[row->occluder[top]].name], 24,
                      false);
     table_put(out, "\n");

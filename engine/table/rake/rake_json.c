@@ -50,7 +50,8 @@ static void put_verdict(table_json *json, const gradin_rake *rake) {
     table_json_text(json, root, "form", gradin_rake_form_name(rake->wanted.form));
     put_mm(json, root, "wanted_c_mm", rake->wanted.c_m);
     put_mm(json, root, "step_mm", rake->wanted.step_m);
-    table_json_boolean(json, root, "reached", rake->is_reached);
+    table_json_boolean(json, root, "reached", rake->is_reached_at_seats);
+    table_json_boolean(json, root, "reached_in_section", rake->is_reached);
     put_mm(json, root, "least_c_mm", rake->least_c_m);
     table_json_integer(json, root, "least_row", rake->least_row);
     table_json_text(json, root, "hindrance", rake->is_reached ? NULL : rake->hindrance);

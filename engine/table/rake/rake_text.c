@@ -13,9 +13,9 @@
 
 enum { NAME_COLUMNS = 40 };
 
-static void put_mm(table_text *out, double value_m) {
-    table_put_number(out, TABLE_MILLIMETRE, 1000.0 * value_m);
-    table_put(out, " mm");
+/* C-values, risers and steps. */
+static void put_small(table_text *out, const gradin_rake *rake, double value_m) {
+    table_put_length(out, value_m, small_unit_of(rake->model->units));
 }
 
 static void put_head(table_text *out, const gradin_rake *rake) {
@@ -25,9 +25,9 @@ static void put_head(table_text *out, const gradin_rake *rake) {
     table_put(out, " in ");
     table_put_fitted(out, rake->model->layout_name, NAME_COLUMNS, false);
     table_print(out, "\n%s, wanted C ", gradin_rake_form_name(w->form));
-    put_mm(out, w->c_m);
+    put_small(out, rake, w->c_m);
     table_put(out, ", set in steps of ");
-    put_mm(out, w->step_m);
+    put_small(out, rake, w->step_m);
     table_put(out, "; the first row stays\n");
 }
 
@@ -39,45 +39,60 @@ static void put_worst_seat(table_text *out, const gradin_rake *rake) {
             (worst < 0 || rake->row[k].c_seats_m < rake->row[worst].c_seats_m))
             worst = k;
     if (worst < 0) return;
-    table_put(out, "NOT AT EVERY SEAT: off the middle the worst has ");
-    put_mm(out, rake->row[worst].c_seats_m);
+    table_put(out, "Off the middle the worst seat has ");
+    put_small(out, rake, rake->row[worst].c_seats_m);
     table_print(out, ", in row %d\n", rake->row[worst].row);
 }
 
 static void put_verdict(table_text *out, const gradin_rake *rake) {
     if (rake->is_reached) {
-        table_print(out, "Reached in the middle section: the least C is ");
-        put_mm(out, rake->least_c_m);
+        table_put(out, rake->is_reached_at_seats
+                           ? "Reached at every seat: the least C in the middle section is "
+                           : "NOT REACHED AT EVERY SEAT. In the middle section the least C is ");
+        put_small(out, rake, rake->least_c_m);
         table_print(out, ", in row %d\n", rake->least_row);
         put_worst_seat(out, rake);
         return;
     }
     table_put(out, "NO SETTING REACHES IT. The best one gives a least C of ");
-    put_mm(out, rake->least_c_m);
+    put_small(out, rake, rake->least_c_m);
     table_print(out, ", in row %d.\nWhat stands in the way: %s\n", rake->least_row,
                 rake->hindrance);
 }
 
+/* " row     D m ...": a name, and "m", "mm" or nothing for its unit. */
+static void put_row_head(table_text *out, const gradin_rake *rake, const int *columns) {
+    const char *large = stated_unit_of(rake->model->units).name;
+    const char *small = small_unit_of(rake->model->units).name;
+    const char *const head[][2] = {{"D", large},       {"R", large},     {"N", small},
+                                   {"ideal N", ""},    {"C before", ""}, {"C", small},
+                                   {"worst seat", ""}, {"floor", large}};
+    table_put(out, "\n row");
+    for (size_t i = 0; i < sizeof head / sizeof head[0]; i++) {
+        char cell[32];
+        snprintf(cell, sizeof cell, "%s%s%s", head[i][0], head[i][1][0] ? " " : "", head[i][1]);
+        table_print(out, "%*s", columns[i], cell);
+    }
+    table_put(out, "\n");
+}
+
 static void put_rows(table_text *out, const gradin_rake *rake) {
-    static const char *const head[] = {"D m",      "R m",  "N mm",       "ideal N",
-                                       "C before", "C mm", "worst seat", "floor m"};
     enum { N_VALUE = 5 };
     static const int columns[] = {9, 9, 8, 9, 10, 8, 12, 9};
-    table_put(out, "\n row");
-    for (size_t i = 0; i < sizeof head / sizeof head[0]; i++)
-        table_print(out, "%*s", columns[i], head[i]);
-    table_put(out, "\n");
+    length_unit large = stated_unit_of(rake->model->units),
+                small = small_unit_of(rake->model->units);
+    put_row_head(out, rake, columns);
     for (int k = 0; k < rake->n_row; k++) {
         const gradin_rake_row *row = &rake->row[k];
         table_print(out, "%4d", row->row);
-        table_put_right(out, TABLE_METRE, row->d_m, columns[0]);
-        table_put_right(out, TABLE_METRE, row->floor_m + row->eye_height_m - rake->focus_z_m,
-                        columns[1]);
+        table_put_length_right(out, row->d_m, large, columns[0]);
+        table_put_length_right(out, row->floor_m + row->eye_height_m - rake->focus_z_m, large,
+                               columns[1]);
         const double value_m[N_VALUE] = {row->riser_m, row->ideal_riser_m, row->c_before_m,
                                          row->c_m, row->c_seats_m};
         for (int i = 0; i < N_VALUE; i++)
-            table_put_right(out, TABLE_MILLIMETRE, 1000.0 * value_m[i], columns[2 + i]);
-        table_put_right(out, TABLE_METRE, row->floor_m, columns[2 + N_VALUE]);
+            table_put_length_right(out, value_m[i], small, columns[2 + i]);
+        table_put_length_right(out, row->floor_m, large, columns[2 + N_VALUE]);
         table_put(out, "\n");
     }
     table_put(out, "N, C: riser and C in the section through the middle of the block; ideal N: by "
@@ -89,10 +104,9 @@ static void put_bill(table_text *out, const gradin_rake *rake) {
     table_print(out, "\nLift sections that move: %d", rake->n_section_moved);
     if (rake->n_section_moved > 0) {
         table_put(out, "; travel in all ");
-        table_put_number(out, TABLE_METRE, rake->travel_m);
-        table_put(out, " m, the longest ");
-        table_put_number(out, TABLE_METRE, rake->longest_m);
-        table_put(out, " m");
+        table_put_length(out, rake->travel_m, stated_unit_of(rake->model->units));
+        table_put(out, ", the longest ");
+        table_put_length(out, rake->longest_m, stated_unit_of(rake->model->units));
         if (rake->move_s > 0.0) {
             table_put(out, ", the slowest move ");
             table_put_clock(out, rake->move_s, 0);
@@ -112,6 +126,18 @@ static void put_lines(table_text *out, const gradin_rake *rake, const char *line
     table_put(out, lines);
 }
 
+/* Folded by themselves: the lines of the layout before them are to be copied as they stand. */
+static void put_cautions(table_text *out) {
+    table_text rest = {.arena = out->arena};
+    table_put(&rest,
+              "\nA steep or uneven rake is a matter of steps, guards and egress: the local code "
+              "decides.\n");
+    for (int k = 1; k < TABLE_N_CAUTION; k++) table_print(&rest, "%s\n", table_caution[k]);
+    table_fold(&rest);
+    out->failed = out->failed || rest.failed;
+    if (!rest.failed) table_put_bytes(out, rest.bytes, rest.size);
+}
+
 gradin_status gradin_rake_text(gradin_arena *arena, const gradin_rake *rake, const char *lines,
                                char **text, gradin_error *error) {
     if (NEEDS(error, arena, lines, text) != GRADIN_OK || rake_complete(rake, error) != GRADIN_OK)
@@ -121,12 +147,9 @@ gradin_status gradin_rake_text(gradin_arena *arena, const gradin_rake *rake, con
     put_verdict(&out, rake);
     put_rows(&out, rake);
     if (rake->rank[0].n_section > 0) put_bill(&out, rake);
-    put_lines(&out, rake, lines);
-    table_put(&out,
-              "\nA steep or uneven rake is a matter of steps, guards and egress: the local code "
-              "decides.\n");
-    for (int k = 1; k < TABLE_N_CAUTION; k++) table_print(&out, "%s\n", table_caution[k]);
     table_fold(&out);
+    put_lines(&out, rake, lines);
+    put_cautions(&out);
     if (out.failed)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the summary");
     *text = out.bytes;

@@ -29,7 +29,8 @@ static void put_seat_header(table_text *out, const gradin_season *s) {
     gradin_time_weighting weighting = s->traffic->weighting;
     table_print(out,
                 "seat,block,%s,loudest_class,loudest_track,laeq_show_dba,nc,nr,noise_excess_db,"
-                "events_over,events_over_a_show,sii,%s,%s,words_lost_s,words_lost_class,"
+                "systematic_db,verdict,events_over,events_over_a_show,events_over_a_show_low,"
+                "events_over_a_show_high,sii,%s,%s,words_lost_s,words_lost_class,"
                 "words_lost_track",
                 table_maximum_key(weighting, GRADIN_SHADES_AS_SET),
                 table_maximum_key(weighting, GRADIN_SHADES_OPEN),
@@ -63,8 +64,12 @@ static void put_seat(table_text *out, const gradin_season *s, int seat) {
     put_cell(out, TABLE_NOISE_CRITERION, s->nc[seat]);
     put_cell(out, TABLE_NOISE_CRITERION, s->nr[seat]);
     put_cell(out, TABLE_DECIBEL, s->excess_db[seat]);
-    put_cell(out, TABLE_COUNT, has_limit ? (double)s->n_over[seat] : NAN);
+    put_cell(out, TABLE_DECIBEL, s->systematic_db[seat]);
+    put_name(out, gradin_verdict_name(s->verdict[seat]));
+    put_cell(out, TABLE_DECIBEL, has_limit ? s->over[seat] : NAN);
     put_cell(out, TABLE_SECOND, has_limit ? s->over_show[seat] : NAN);
+    put_cell(out, TABLE_SECOND, has_limit ? s->over_show_low[seat] : NAN);
+    put_cell(out, TABLE_SECOND, has_limit ? s->over_show_high[seat] : NAN);
     put_cell(out, TABLE_SECOND, s->voice.sii[seat]);
     for (int k = GRADIN_SHADES_OPEN; k <= (int)GRADIN_SHADES_SHUT; k++)
         put_cell(out, TABLE_DECIBEL, s->lamax_shades_db[k] ? s->lamax_shades_db[k][seat] : NAN);
@@ -102,6 +107,8 @@ static void put_flight(table_text *out, const gradin_season *s, int k) {
     put_cell(out, TABLE_DECIBEL, s->flight_sel_db[k].least);
     put_cell(out, TABLE_DECIBEL, s->flight_sel_db[k].median);
     put_cell(out, TABLE_DECIBEL, s->flight_sel_db[k].most);
+    put_cell(out, TABLE_DECIBEL, s->systematic_spread.median);
+    put_cell(out, TABLE_DECIBEL, s->class_scatter_db[f->class_index]);
     put_cell(out, TABLE_DECIBEL, s->flight_lost_s[k].median);
     put_cell(out, TABLE_DECIBEL, s->flight_lost_s[k].most);
     table_put(out, "\r\n");
@@ -117,7 +124,7 @@ gradin_status gradin_season_flights_csv(gradin_arena *arena, const gradin_season
     table_print(&out,
                 "class,track,events,most_offset_db,closest_m,window_s,outside_%s,outside_sel_dba,"
                 "least_%s,median_%s,most_%s,least_sel_dba,median_sel_dba,most_sel_dba,"
-                "median_words_lost_s,most_words_lost_s\r\n",
+                "systematic_db,scatter_db,median_words_lost_s,most_words_lost_s\r\n",
                 maximum, maximum, maximum, maximum);
     for (int k = 0; k < season->n_flight; k++) put_flight(&out, season, k);
     return finish(&out, text, size, error);

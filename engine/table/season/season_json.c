@@ -5,7 +5,8 @@
 
 #include "table/season/season.h"
 #include "table/shared/cautions.h"
-#include "table/shared/json.h"
+#include "table/shared/gaps.h"
+#include "table/shared/json_spread.h"
 #include "table/shared/names.h"
 #include "table/shared/text.h"
 
@@ -33,8 +34,9 @@ static void put_head(table_json *json, const gradin_season *s) {
     table_json_integer(json, json->root, "days", s->n_day);
     table_json_text(json, json->root, "room_method", s->room.n_patch > 0 ? "radiosity" : "diffuse");
     table_json_integer(json, json->root, "room_patches", s->room.n_patch);
-    table_json_number(json, json->root, "uncertainty_db", TABLE_DECIBEL, s->room.uncertainty_db);
-    table_json_text(json, json->root, "uncertainty_source", s->room.uncertainty_source);
+    table_json_doubt(json, json->root, &s->uncertainty, &s->systematic_spread,
+                     s->room.uncertainty_source);
+    table_json_gaps(json, json->root, &s->gaps);
     table_json_text(json, json->root, "maximum", gradin_maximum_name(s->traffic->weighting));
     table_json_number(json, json->root, "limit_dba", TABLE_DECIBEL, s->limit_dba);
     table_json_numbers(json, json->root, "reverberation_s", TABLE_SECOND, s->room.reverberation_s,
@@ -48,10 +50,15 @@ static void put_performance(table_json *json, const gradin_season *s) {
     table_json_text(json, object, "start", table_clock(text, s->traffic->start_s));
     table_json_number(json, object, "minutes", TABLE_DECIBEL, s->traffic->length_s / 60.0);
     table_json_number(json, object, "events_over", TABLE_SECOND, has_limit ? s->show_over : NAN);
-    table_json_number(json, object, "events_over_if_quieter", TABLE_SECOND,
+    table_json_number(json, object, "events_over_low", TABLE_SECOND,
                       has_limit ? s->show_over_low : NAN);
-    table_json_number(json, object, "events_over_if_louder", TABLE_SECOND,
+    table_json_number(json, object, "events_over_high", TABLE_SECOND,
                       has_limit ? s->show_over_high : NAN);
+    table_json_number(json, object, "confidence_pct", TABLE_PERCENT,
+                      100.0 * s->model->criterion.confidence);
+    table_json_integer(json, object, "seats_within", s->n_verdict[GRADIN_VERDICT_WITHIN]);
+    table_json_integer(json, object, "seats_too_near", s->n_verdict[GRADIN_VERDICT_NEAR]);
+    table_json_integer(json, object, "seats_over", s->n_verdict[GRADIN_VERDICT_OVER]);
     table_json_number(json, object, "worst_day_events_over", TABLE_SECOND,
                       has_limit ? s->worst_show_over : NAN);
     table_json_text(json, object, "worst_day",
@@ -119,6 +126,8 @@ static void put_worst_seat(table_json *json, json_t *array, const gradin_season 
     table_json_number(json, object, "events_over_a_show", TABLE_SECOND,
                       isnan(s->limit_dba) ? NAN : s->over_show[seat]);
     table_json_number(json, object, "lamax_dba", TABLE_DECIBEL, s->lamax_db[seat]);
+    table_json_text(json, object, "verdict",
+                    s->verdict[seat] ? gradin_verdict_name(s->verdict[seat]) : NULL);
     table_json_text(json, object, "loudest_class", s->traffic->class_of[loudest->class_index].name);
     table_json_text(json, object, "loudest_track", s->traffic->track[loudest->track].name);
     table_json_number(json, object, "laeq_show_dba", TABLE_DECIBEL, s->laeq_db[seat]);

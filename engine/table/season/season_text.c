@@ -5,6 +5,8 @@
 
 #include "table/season/season.h"
 #include "table/shared/cautions.h"
+#include "table/shared/doubt.h"
+#include "table/shared/gaps.h"
 #include "table/shared/text.h"
 
 #include <stdio.h>
@@ -94,11 +96,17 @@ static void put_seats(table_text *out, const gradin_season *s) {
     put_spread(out, "NC at that maximum", TABLE_NOISE_CRITERION, &s->nc_spread);
     put_spread(out, "events in performances, LAeq dB", TABLE_DECIBEL, &s->laeq_spread);
     if (!isnan(s->limit_dba))
-        put_spread(out, "events over the limit, a show", TABLE_SECOND, &s->over_spread);
+        put_spread(out, "expected over the limit, a show", TABLE_SECOND, &s->over_spread);
     put_spread(out, "SII of the voice, no traffic", TABLE_SECOND, &s->sii_spread);
-    table_put(out, "  standard uncertainty of a level +- ");
-    table_put_number(out, TABLE_DECIBEL, s->room.uncertainty_db);
-    table_print(out, " dB:\n    %s\n", s->room.uncertainty_source);
+    table_put_doubt(out, &s->uncertainty, s->systematic_spread.median,
+                    "beyond what their offsets state");
+    table_print(out, "    %s\n", s->room.uncertainty_source);
+    table_put_gaps(out, &s->gaps);
+    if (isnan(s->limit_dba)) return;
+    table_put(out, "Loudest event against ");
+    table_put_number(out, TABLE_DECIBEL, s->limit_dba);
+    table_put(out, " dB");
+    table_put_verdicts(out, s->n_verdict, s->model->seats.n_seat, s->model->criterion.confidence);
 }
 
 /* The quietest start times within NEAR_STARTS of the stated one, earliest first among equals. */
@@ -135,7 +143,7 @@ static void put_performances(table_text *out, const gradin_season *s) {
     table_print(out, "\nA performance of %d min at %s: ", s->traffic->length_s / 60,
                 table_clock(text, s->traffic->start_s));
     table_put_number(out, TABLE_DECIBEL, s->show_over);
-    table_print(out, " events over %s ", gradin_maximum_name(s->traffic->weighting));
+    table_print(out, " events expected over %s ", gradin_maximum_name(s->traffic->weighting));
     table_put_number(out, TABLE_DECIBEL, s->limit_dba);
     table_put(out, " dB, mean of seats and days");
     if (s->worst_show_over > 0.0) {
@@ -146,9 +154,11 @@ static void put_performances(table_text *out, const gradin_season *s) {
     }
     table_put(out, "; ");
     table_put_number(out, TABLE_DECIBEL, s->show_over_low);
-    table_put(out, " were all levels lower by their standard uncertainty, ");
+    table_put(out, " to ");
     table_put_number(out, TABLE_DECIBEL, s->show_over_high);
-    table_put(out, " were they higher\n");
+    table_put(out, " as far as levels are known, each bound at a confidence of ");
+    table_put_number(out, TABLE_NOISE_CRITERION, 100.0 * s->model->criterion.confidence);
+    table_put(out, " %\n");
     put_starts(out, s);
 }
 

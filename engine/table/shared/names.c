@@ -5,14 +5,16 @@
     ((size_t)(index) < sizeof(list) / sizeof(list)[0] ? (list)[(size_t)(index)] : "none")
 
 const char *table_element_kind_name(gradin_element_kind kind) {
-    static const char *const name[] = {"pane", "door", "vent"};
+    static const char *const name[] = {"pane", "door", "vent", "wall", "roof"};
     return NAME_OF(name, kind);
 }
 
 const char *table_part_name(const gradin_facade_part *part) {
     static const char *const name[GRADIN_N_PART_KIND] = {"glass", "seals", "opening", "vent"};
     bool is_leaf = part->kind == GRADIN_PART_BODY && part->element == GRADIN_ELEMENT_DOOR;
-    return is_leaf ? "leaf" : name[part->kind];
+    bool is_opaque = part->kind == GRADIN_PART_BODY &&
+                     (part->element == GRADIN_ELEMENT_WALL || part->element == GRADIN_ELEMENT_ROOF);
+    return is_leaf ? "leaf" : is_opaque ? "surface" : name[part->kind];
 }
 
 const char *table_shade_state_key(int state) {

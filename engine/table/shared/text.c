@@ -107,6 +107,22 @@ void table_put_right(table_text *text, table_quantity quantity, double value, in
     table_put(text, number);
 }
 
+void table_put_length_number(table_text *text, double length_m, length_unit unit) {
+    char number[LENGTH_CHARS];
+    table_put(text, length_number(number, length_m, unit));
+}
+
+void table_put_length(table_text *text, double length_m, length_unit unit) {
+    char number[LENGTH_CHARS];
+    table_put(text, length_text(number, length_m, unit));
+}
+
+void table_put_length_right(table_text *text, double length_m, length_unit unit, int columns) {
+    char number[LENGTH_CHARS];
+    length_number(number, length_m, unit);
+    table_print(text, "%*s", columns, number[0] ? number : "-");
+}
+
 void table_put_clock(table_text *text, int seconds, int columns) {
     char clock[32];
     int minutes = (seconds + 59) / 60;

@@ -3,6 +3,7 @@
 #ifndef GRADIN_TABLE_TEXT_H
 #define GRADIN_TABLE_TEXT_H
 
+#include "base/lengths.h"
 #include "gradin/base.h"
 #include "table/shared/digits.h"
 
@@ -38,6 +39,11 @@ gradin_status table_write_file(gradin_arena *arena, const char *dir, const char 
 
 /* Characters (not bytes) of UTF-8 text. */
 int table_columns(const char *piece);
+
+/* A length alone, or with its unit's name, or right-aligned in `columns` ("-" when not finite). */
+void table_put_length_number(table_text *text, double length_m, length_unit unit);
+void table_put_length(table_text *text, double length_m, length_unit unit);
+void table_put_length_right(table_text *text, double length_m, length_unit unit, int columns);
 
 /* Hours and minutes of whole minutes rounded up, such as "6:41", right-aligned in columns. */
 void table_put_clock(table_text *text, int seconds, int columns);

@@ -58,10 +58,9 @@ double complex glass_bend(const gradin_layer *layer, int n_layer, double kx_radm
     const double f_hz = 1e-3;
     glazing_stack tuned = glass_tuned(layer, n_layer, f_hz);
     glazing_panel panel = tuned.part[0].panel;
-    double complex edge = 1.0 + I * (panel.mass_kgm2 / (485.0 * sqrt(f_hz)));
     double complex stiffness = gradin_glazing_stiffness(&panel, kx_radm, 2.0 * GRADIN_PI * f_hz);
     double kx2 = kx_radm * kx_radm; /* kx2 B S/(B + S) = stiffness */
-    return 1.0 / (kx2 / stiffness - 1.0 / panel.shear_nm) / edge / kx2;
+    return 1.0 / (kx2 / stiffness - 1.0 / panel.shear_nm) / kx2;
 }
 
 int glass_csv_row(FILE *file, double *cell, char word[32]) {

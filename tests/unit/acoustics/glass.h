@@ -6,7 +6,7 @@
 
 #include <stdio.h>
 
-enum { GLASS_MAX_CELL = 16 };
+enum { GLASS_MAX_CELL = 20 };
 
 #define GLASS_SHEAR_PA 150e6
 #define GLASS_SHEAR_LOSS 0.3

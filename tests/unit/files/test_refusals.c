@@ -23,6 +23,33 @@ static const refusal refusals[] = {
     /* the arch's closing element */
     {{"layout", "focus:\n", "  arch: {in: yes, opening: 6, trim: 4, closed: 1}\nfocus:\n"},
      "layout.yaml:15:9: machines.arch.closed: arch has nothing that closes it"},
+    /* the envelope */
+    {{"venue", "  doors:\n", "  walls:\n    - {name: w, from: [0, 0]}\n  doors:\n"},
+     "venue.yaml:24:7: facade.walls[1].from: needs both from and to"},
+    {{"venue", "  doors:\n", "  walls:\n    - {name: w, from: [1, 0], to: [1, 9]}\n  doors:\n"},
+     "venue.yaml:24:7: facade.walls[1]: w does not lie on an edge of the room's footprint"},
+    {{"venue", "  doors:\n", "  walls:\n    - {name: a}\n    - {name: b}\n  doors:\n"},
+     "venue.yaml:25:7: facade.walls[2]: b covers what a already covers: only one may be without a "
+     "place"},
+    {{"venue", "  doors:\n",
+      "  roofs:\n    - {name: r, polygon: [[1, 1], [9, 1], [9, 13]]}\n  doors:\n"},
+     "venue.yaml:24:7: facade.roofs[1]: r reaches outside the room's footprint"},
+    {{"venue", "  doors:\n",
+      "  roofs:\n    - {name: r, polygon: [[1, 1], [9, 1], [9, 9]]}\n"
+      "    - {name: q, polygon: [[1, 1], [9, 1], [1, 9]]}\n  doors:\n"},
+     "venue.yaml:25:7: facade.roofs[2]: q overlaps r"},
+    {{"venue", "sill: 1, buildup", "sill: 6, tilt_deg: 20, buildup"},
+     "venue.yaml:21:7: facade.glazing[1]: west reaches above the ceiling"},
+    {{"venue", "sill: 1, buildup", "sill: 8, tilt_deg: 91, buildup"},
+     "venue.yaml:22:48: facade.glazing[1].tilt_deg: is 91; allowed: 0 to 90"},
+    {{"venue", "layers: [{glass_mm: 8}]", "generic: straw"},
+     "venue.yaml:16:16: facade.buildups[1].generic: is 'straw'; allowed: steel_deck_cellulose, "
+     "wood_shingle_roof, wood_shingle_roof_lined, concrete_100, concrete_150, concrete_200, "
+     "concrete_300, block_200, brick_102, brick_125_plastered, brick_255_plastered, "
+     "fluted_steel_1_2, steel_sheet_0_9, steel_sheet_1_6, wood_door_44, metal_door_44, "
+     "metal_door_35, acoustic_door_100"},
+    {{"venue", "layers: [{glass_mm: 8}]", "layers: [{glass_mm: 8}]\n      generic: concrete_150"},
+     "venue.yaml:15:7: facade.buildups[1].generic: stands beside layers; one of them is enough"},
     /* fields */
     {{"layout", "form: end_stage", "form: endstage"},
      "layout.yaml:5:7: form: unknown value 'endstage'; did you mean 'end_stage'?"},

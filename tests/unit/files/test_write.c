@@ -146,6 +146,8 @@ static void same_elements(const gradin_model *a, const gradin_model *b) {
         cr_assert(e->width_m == f->width_m && e->height_m == f->height_m &&
                   e->buildup == f->buildup && e->shade == f->shade && e->open == f->open &&
                   e->joint_r_db == f->joint_r_db && e->exit == f->exit);
+        same_numbers("seals by band", e->joint_shape_db, f->joint_shape_db,
+                     sizeof e->joint_shape_db);
     }
     for (int i = 0; i < a->n_surface; i++)
         same_numbers(a->surface[i].name, a->surface[i].absorption, b->surface[i].absorption,
@@ -169,7 +171,8 @@ static void same_glass(const gradin_model *a, const gradin_model *b) {
     for (int i = 0; i < a->n_buildup; i++) {
         const gradin_buildup *e = &a->buildup[i], *f = &b->buildup[i];
         cr_assert(e->n_layer == f->n_layer && e->temperature_c == f->temperature_c &&
-                  e->is_measured == f->is_measured);
+                  e->is_measured == f->is_measured && e->frames == f->frames &&
+                  e->has_lined_reveals == f->has_lined_reveals && e->is_flush == f->is_flush);
         same_layers(e->name, e->layer, f->layer, e->n_layer);
         if (e->is_measured)
             same_numbers(e->name, e->measured_r_db, f->measured_r_db, sizeof e->measured_r_db);
@@ -200,7 +203,14 @@ static void same_model(const gradin_model *a, const gradin_model *b) {
     for (int i = 0; i < a->n_focus; i++)
         cr_assert(a->focus[i].z_m == b->focus[i].z_m && a->focus[i].weight == b->focus[i].weight);
     same_numbers("audience", &a->audience, &b->audience, sizeof a->audience);
-    same_numbers("limits", &a->limits, &b->limits, sizeof a->limits);
+    cr_assert_eq(a->c_line != NULL, b->c_line != NULL);
+    if (a->c_line) {
+        cr_assert_str_eq(a->c_line->name, b->c_line->name);
+        cr_assert(a->c_line->n_point == b->c_line->n_point && a->c_line->z_m == b->c_line->z_m);
+        same_numbers("c_line", a->c_line->point_m, b->c_line->point_m,
+                     (size_t)a->c_line->n_point * sizeof(gradin_vec2));
+    }
+    same_numbers("limits", &a->limits, &b->limits, offsetof(gradin_limits, is_stated));
 }
 
 /* Read, written, read: the same model, and the same text when written again. */

@@ -105,6 +105,32 @@ Test(build, what_cannot_stand_is_named) {
     expect_refused(&h, "machines clash: T low meets L-B1 between 0.80 m and 1.00 m");
 }
 
+/* The first row of a raked block stands at its base, with one riser for all as with none. */
+Test(build, a_riser_for_all_lies_between_rows) {
+    memory_hall h;
+    gradin_model m;
+    double each_m[3] = {0.1, 0.2, 0.3};
+    memory_hall_make(&h);
+    gradin_block raked = gradin_block_defaults();
+    raked.name = "Raked";
+    raked.seat_width_m = 0.5;
+    raked.row_depth_m = 0.8;
+    raked.n_row = 3;
+    raked.n_seat = 1;
+    raked.front_m = (gradin_vec2){2.0, 7.0};
+    raked.facing_deg = 0.0;
+    raked.base_m = 0.25;
+    raked.riser_m = 0.15;
+    h.block[0] = raked;
+    cr_assert_eq(build(&h, &m), GRADIN_OK, "%s", memory_hall_first(&h));
+    for (int k = 0; k < 3; k++) cr_expect_float_eq(m.seats.floor_m[k].z, 0.25 + 0.15 * k, 1e-12);
+    h.block[0].rise_m = each_m;
+    cr_assert_eq(build(&h, &m), GRADIN_OK, "%s", memory_hall_first(&h));
+    cr_expect_float_eq(m.seats.floor_m[0].z, 0.35, 1e-12, "a list has the first row's, too");
+    cr_expect_float_eq(m.seats.floor_m[2].z, 0.85, 1e-12);
+    memory_hall_close(&h);
+}
+
 /* 200 rows of 101 places: one row too many. */
 Test(build, too_many_seats_are_refused_by_block) {
     memory_hall h;

@@ -10,8 +10,9 @@ static const gradin_vec2 footprint[] = {{0, 0}, {28, 0}, {28, 26}, {25, 32}, {3,
 static const gradin_vec2 thrust[] = {{9.5, 20},  {11, 18.5}, {17, 18.5},
                                      {18.5, 20}, {18.5, 29}, {9.5, 29}};
 static const gradin_vec2 balcony[] = {{5.6, 28.2}, {8.6, 28.2}, {8.6, 30.4}, {5.6, 30.4}};
-static const gradin_focus focus[] = {{"main stage", {thrust, 6}, 0.9, 1.0, NULL},
-                                     {"side platform", {balcony, 4}, 2.4, 0.2, NULL}};
+static const gradin_focus focus[] = {
+    {.name = "main stage", .polygon = {thrust, 6}, .z_m = 0.9, .weight = 1.0},
+    {.name = "side platform", .polygon = {balcony, 4}, .z_m = 2.4, .weight = 0.2}};
 
 static const gradin_vec2 column_a[] = {{4.2, 17.2}, {4.7, 17.2}, {4.7, 17.7}, {4.2, 17.7}};
 static const gradin_vec2 column_b[] = {{23.3, 17.2}, {23.8, 17.2}, {23.8, 17.7}, {23.3, 17.7}};
@@ -21,15 +22,19 @@ static const gradin_vec2 arch_west[] = {{5, 30.8}, {10, 30.8}, {10, 31.2}, {5, 3
 static const gradin_vec2 arch_east[] = {{18, 30.8}, {23, 30.8}, {23, 31.2}, {18, 31.2}};
 static const gradin_vec2 set_piece[] = {{15.5, 25.2}, {17.9, 25.2}, {17.9, 26.6}, {15.5, 26.6}};
 static const gradin_vec2 inner_wall[] = {{20, 30.6}, {20.25, 30.6}, {20.25, 28.2}, {20, 28.2}};
-static const gradin_solid solid[] = {
-    {"column W", GRADIN_SOLID_COLUMN, {column_a, 4}, 0, 12, -1, 0, 0, NULL, 0, NULL},
-    {"column E", GRADIN_SOLID_COLUMN, {column_b, 4}, 0, 12, -1, 0, 0, NULL, 0, NULL},
-    {"deck W", GRADIN_SOLID_SLAB, {deck_west, 4}, 4.0, 4.3, 1, 0, 0, NULL, 0, NULL},
-    {"deck E", GRADIN_SOLID_SLAB, {deck_east, 4}, 4.0, 4.3, 1, 0, 0, NULL, 0, NULL},
-    {"arch W", GRADIN_SOLID_ARCH, {arch_west, 4}, 0, 9, -1, 0, 0, NULL, 0, NULL},
-    {"arch E", GRADIN_SOLID_ARCH, {arch_east, 4}, 0, 9, -1, 0, 0, NULL, 0, NULL},
-    {"inner wall", GRADIN_SOLID_WALL, {inner_wall, 4}, 0, 3, -1, 0, 0, NULL, 0, NULL},
-    {"staircase", GRADIN_SOLID_SET, {set_piece, 4}, 0.9, 3, -1, 0, 0, NULL, 0, NULL}};
+#define SOLID(name_, kind_, corners, low, high, on)                                                \
+    {                                                                                              \
+        .name = name_, .kind = kind_, .polygon = {corners, 4}, .bottom_m = low, .top_m = high,     \
+        .sheet = on                                                                                \
+    }
+static const gradin_solid solid[] = {SOLID("column W", GRADIN_SOLID_COLUMN, column_a, 0, 12, -1),
+                                     SOLID("column E", GRADIN_SOLID_COLUMN, column_b, 0, 12, -1),
+                                     SOLID("deck W", GRADIN_SOLID_SLAB, deck_west, 4.0, 4.3, 1),
+                                     SOLID("deck E", GRADIN_SOLID_SLAB, deck_east, 4.0, 4.3, 1),
+                                     SOLID("arch W", GRADIN_SOLID_ARCH, arch_west, 0, 9, -1),
+                                     SOLID("arch E", GRADIN_SOLID_ARCH, arch_east, 0, 9, -1),
+                                     SOLID("inner wall", GRADIN_SOLID_WALL, inner_wall, 0, 3, -1),
+                                     SOLID("staircase", GRADIN_SOLID_SET, set_piece, 0.9, 3, -1)};
 
 static const gradin_vec3 rail_front[] = {{8.6, 17.2, 0}, {19.4, 17.2, 0}};
 static const gradin_vec3 rail_w[] = {{3.4, 3, 4.3}, {3.4, 24, 4.3}};
@@ -42,8 +47,11 @@ static const gradin_rail rail[] = {
 static const gradin_vec2 aisle_w[] = {{7.6, 3.4}, {8.8, 3.4}, {8.8, 16.9}, {7.6, 16.9}};
 static const gradin_vec2 aisle_e[] = {{19.2, 3.4}, {20.4, 3.4}, {20.4, 16.9}, {19.2, 16.9}};
 static const gradin_vec2 vom[] = {{12.6, 0.3}, {15.4, 0.3}, {15.4, 3.2}, {12.6, 3.2}};
-static const gradin_area aisle[] = {{"aisle A", {aisle_w, 4}}, {"aisle B", {aisle_e, 4}}};
-static const gradin_area vomitory[] = {{"vomitory 1", {vom, 4}}};
+static const gradin_area aisle[] = {{"aisle A", {aisle_w, 4}, NULL},
+                                    {"aisle B", {aisle_e, 4}, NULL}};
+static const int aisle_sheet[] = {0, 0};
+static const char *const level_name[] = {"main floor", "upper"};
+static const gradin_area vomitory[] = {{"vomitory 1", {vom, 4}, NULL}};
 
 static const gradin_layer plate = {
     .kind = GRADIN_LAYER_PLATE, .thickness_m = 0.01, .density_kgm3 = 2500.0, .young_pa = 7e10};
@@ -253,6 +261,7 @@ static bool allocate(gradin_arena *arena, fake_hall *hall) {
                             &hall->assessment.noise.lamax_db[0],
                             &hall->assessment.noise.lamax_db[1],
                             &hall->assessment.noise.lamax_db[2],
+
                             &hall->assessment.shade_gain_db,
                             &hall->band[0].level_db,
                             &hall->band[1].level_db};
@@ -299,9 +308,15 @@ static void set_model(gradin_model *m) {
     m->shade = shade;
     m->n_shade = 2;
     m->pass = &flight;
-    m->limits = (gradin_limits){{0.95, 0.8, 0.6}, {0.09, 0.06, 0.03}, {15, 20, 25},
-                                {30, 45, 60},     {25, 30, 35},       {15, 30, 45}};
-    m->criterion = (gradin_criterion){25, 45};
+    m->limits = (gradin_limits){.visible_min = {0.95, 0.8, 0.6},
+                                .c_value_min_m = {0.09, 0.06, 0.03},
+                                .head_gap_min_deg = {20, 15, 10},
+                                .two_row_c_min_m = {0.09, 0.06, 0.03},
+                                .distance_max_m = {15, 20, 25},
+                                .off_axis_max_deg = {30, 45, 60},
+                                .down_max_deg = {25, 30, 35},
+                                .turn_max_deg = {15, 30, 45}};
+    m->criterion = (gradin_criterion){25, 45, 0.84};
     m->units = "m";
 }
 
@@ -315,6 +330,10 @@ fake_hall *fake_hall_create(gradin_arena *arena) {
     add_sides(hall);
     add_towers(hall);
     hall->model.seats.n_sheet = 2;
+    hall->model.seats.level = hall->model.seats.sheet;
+    hall->model.level_name = hall->model.sheet_name = level_name;
+    hall->model.n_level = 2;
+    hall->model.aisle_sheet = aisle_sheet;
     gradin_assessment *a = &hall->assessment;
     a->model = &hall->model;
     for (int i = 0; i < hall->model.seats.n_seat; i++) add_figures(hall, i);
@@ -324,8 +343,8 @@ fake_hall *fake_hall_create(gradin_arena *arena) {
     a->crowd.n_draw = 1000;
     a->crowd.clear_limit = 0.95;
     a->clear_view = (gradin_spread){0.0, 0.1, 0.5, 0.9, 1.0};
-    a->noise.uncertainty_db = 3.0;
-    a->noise.uncertainty_source = "made up for the drawing";
+    a->noise.uncertainty = (gradin_uncertainty){.source_db = 2.0, .scatter_db = 4.0};
+    a->systematic = (gradin_spread){3.0, 3.0, 3.0, 3.0, 3.0};
     whole_model(&hall->model);
     a->visible = (gradin_spread){0.0, 0.41, 0.72, 0.93, 1.0};
     a->c_value_m = (gradin_spread){-0.412, -0.031, 0.088, 0.187, 1.25};

@@ -16,11 +16,13 @@ void hall_start(hall *h) {
     h->model.seats = (gradin_seats){.floor_m = h->floor_m,
                                     .eye_m = h->eye_m,
                                     .kind = h->kind,
+                                    .row = h->row,
                                     .facing_deg = h->facing_deg,
                                     .width_m = h->width_m,
                                     .depth_m = h->depth_m};
     h->model.audience.head_breadth_m = 0.155;
     h->model.audience.standing_eye_height_m = 1.57;
+    h->model.audience.crown_m = 0.11;
     h->model.axis_deg = 0.0;
     h->model.focus = h->focus;
     h->model.scene.occluder = h->occluder;
@@ -33,7 +35,8 @@ void hall_focus(hall *h, double x, double y, double width_m, double depth_m, dou
                 double weight) {
     int a = h->model.n_focus++;
     gradin_rectangle_corners((gradin_vec2){x, y}, 0.0, depth_m, width_m, h->area_corner[a]);
-    h->focus[a] = (gradin_focus){"area", {h->area_corner[a], 4}, z_m, weight, NULL};
+    h->focus[a] = (gradin_focus){
+        .name = "area", .polygon = {h->area_corner[a], 4}, .z_m = z_m, .weight = weight};
 }
 
 int hall_seat(hall *h, double x, double y, double eye_z_m) {
@@ -44,6 +47,7 @@ int hall_seat(hall *h, double x, double y, double eye_z_m) {
     h->facing_deg[i] = 180.0;
     h->width_m[i] = 0.55;
     h->depth_m[i] = 0.9;
+    h->row[i] = i + 1; /* a row of its own */
     return i;
 }
 
@@ -76,9 +80,11 @@ void hall_solid(hall *h, double x, double y, double width_m, double depth_m, dou
 void hall_rows(hall *h, int n_row, int n_column, double first_y, double shift_m, double eye_z_m,
                double riser_m) {
     for (int row = 0; row < n_row; row++)
-        for (int k = 0; k < n_column; k++)
-            hall_seat(h, 0.55 * (k - 0.5 * (n_column - 1)) + (row % 2 ? shift_m : 0.0),
-                      first_y + 0.9 * row, eye_z_m + riser_m * row);
+        for (int k = 0; k < n_column; k++) {
+            int i = hall_seat(h, 0.55 * (k - 0.5 * (n_column - 1)) + (row % 2 ? shift_m : 0.0),
+                              first_y + 0.9 * row, eye_z_m + riser_m * row);
+            h->row[i] = row + 1;
+        }
 }
 
 gradin_sight hall_compute(const hall *h, gradin_arena *arena, int n_sample, bool use_reference) {

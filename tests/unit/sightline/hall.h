@@ -11,6 +11,7 @@ typedef struct hall {
     gradin_vec3 floor_m[HALL_SEATS], eye_m[HALL_SEATS];
     double facing_deg[HALL_SEATS], width_m[HALL_SEATS], depth_m[HALL_SEATS];
     gradin_seat_kind kind[HALL_SEATS];
+    int row[HALL_SEATS];
     gradin_occluder occluder[HALL_OCCLUDERS];
     gradin_vec2 area_corner[HALL_AREAS][4], solid_corner[HALL_SOLIDS][4];
     gradin_focus focus[HALL_AREAS];

@@ -32,7 +32,10 @@ static double c_m[] = {NAN, NAN, -0.0124}, d_m[] = {NAN, NAN, 5.0}, n_m[] = {NAN
 static double r_m[] = {NAN, NAN, 0.12}, t_m[] = {NAN, NAN, 0.9996},
               c_row_m[] = {NAN, 0.0714, -0.0216};
 static double c_two_m[] = {NAN, NAN, 0.1534};
-static int front_seat[] = {-1, -1, 0};
+static int front_seat[] = {-1, -1, 0}, c_area[] = {0, 0, 0};
+static gradin_rating c_class[] = {GRADIN_N_RATING, GRADIN_N_RATING, GRADIN_RATING_POOR};
+static gradin_vec2 stage_m[] = {{0.0, 0.0}, {1.0, 0.0}, {1.0, 1.0}};
+static const gradin_focus stage = {.name = "stage", .polygon = {stage_m, 3}, .weight = 1.0};
 static double distance_m[] = {8.0, 8.1, 9.0}, nearest_m[] = {5.0, 5.1, 6.0};
 static double off_axis_deg[] = {NAN, NAN, NAN}, down_deg[] = {-0.04, 3.0, 5.0};
 static double turn_deg[] = {0.0, 10.0, 20.0}, width_deg[] = {90.0, 80.0, 70.0};
@@ -40,6 +43,8 @@ static gradin_rating rating[] = {GRADIN_RATING_CLEAR, GRADIN_RATING_GOOD, GRADIN
 static gradin_reason reason[] = {GRADIN_REASON_NONE, GRADIN_REASON_VISIBLE, GRADIN_REASON_C_VALUE};
 
 static double lamax[][SMALL_SEATS] = {{39.96, 41.0, 42.25}, {44.0, 45.0, 46.0}, {38.0, 39.0, 40.0}};
+static double systematic[] = {3.0, 3.2, 3.4}, one_event[] = {5.0, 5.1, 5.3};
+static gradin_verdict verdict[] = {GRADIN_VERDICT_NEAR, GRADIN_VERDICT_OVER, GRADIN_VERDICT_OVER};
 static double laeq[] = {30.0, 31.0, 32.0}, nc[] = {15.0, 27.4, 31.6}, excess[] = {-5.0, 2.4, 6.6};
 static double band_db[SMALL_SEATS][GRADIN_N_BAND];
 static int loudest[] = {0, 0, 1};
@@ -55,6 +60,8 @@ static void set_model(void) {
                            .block_name = block,
                            .n_block = 1,
                            .axis_deg = NAN,
+                           .focus = &stage,
+                           .n_focus = 1,
                            .occluder_name = occluder,
                            .n_occluder_name = 2,
                            .buildup = buildup,
@@ -64,7 +71,10 @@ static void set_model(void) {
                            .element = element,
                            .n_element = SMALL_ELEMENTS,
                            .pass = &flight,
-                           .criterion = {25.0, NAN}};
+                           .criterion = {25.0, NAN, 0.84}};
+    static const char *const level_name[] = {"main floor"};
+    model.level_name = model.sheet_name = level_name;
+    model.n_level = 1;
     model.seats = (gradin_seats){.n_seat = SMALL_SEATS,
                                  .id = id,
                                  .block = block_of,
@@ -77,6 +87,7 @@ static void set_model(void) {
                                  .width_m = width_m,
                                  .depth_m = depth_m,
                                  .sheet = sheet,
+                                 .level = sheet,
                                  .n_sheet = 1,
                                  .n_wheelchair = 1,
                                  .n_companion = 1};
@@ -100,6 +111,9 @@ static void set_sight(gradin_sight *s) {
                         .c_row_m = c_row_m,
                         .c_two_m = c_two_m,
                         .front_seat = front_seat,
+                        .c_area = c_area,
+                        .c_class = c_class,
+                        .n_c_class = {0, 0, 0, 1, 2},
                         .distance_m = distance_m,
                         .nearest_m = nearest_m,
                         .off_axis_deg = off_axis_deg,
@@ -129,7 +143,10 @@ static void set_noise(gradin_noise *n) {
                         .maximum_s = -0.5,
                         .closest_m = 320.0,
                         .window_s = 60.0,
-                        .uncertainty_db = 3.0,
+                        .uncertainty = {.source_db = 2.0, .scatter_db = 4.0, .room_db = 1.0},
+                        .systematic_db = systematic,
+                        .uncertainty_db = one_event,
+                        .verdict = verdict,
                         .uncertainty_source = "made up"};
     for (int i = 0; i < SMALL_SEATS; i++)
         for (int band = 0; band < GRADIN_N_BAND; band++) band_db[i][band] = 10.0 * i + band;
@@ -147,7 +164,8 @@ gradin_assessment *small_result(void) {
                                      .c_value_m = {-0.0124, -0.0124, -0.0124, -0.0124, -0.0124},
                                      .distance_m = {8, 8.02, 8.1, 8.82, 9},
                                      .nc = {15, 17.5, 27.4, 30.8, 31.6},
-                                     .n_over_criterion = 2};
+                                     .systematic = {3.0, 3.0, 3.0, 3.2, 3.4},
+                                     .n_verdict = {0, 0, 1, 2}};
     set_sight(&assessment.sight);
     set_noise(&assessment.noise);
     for (int k = 0; k < GRADIN_N_SHADE_STATE; k++)
@@ -162,7 +180,7 @@ gradin_assessment *small_result_quiet(void) {
     gradin_spread none = {NAN, NAN, NAN, NAN, NAN};
     a->has_noise = false;
     a->noise = (gradin_noise){0};
-    a->n_over_criterion = 0;
+    for (int k = 0; k < (int)GRADIN_N_VERDICT; k++) a->n_verdict[k] = 0;
     a->nc = none;
     for (int k = 0; k < GRADIN_N_SHADE_STATE; k++) a->lamax_db[k] = none;
     model.pass = NULL;

@@ -83,7 +83,31 @@ Test(layout_check, an_interlock_holds_for_each_of_its_holders) {
     h.interlock[0].n_holder = 2;
     set_of(&h, "T slide")->position = 0.2;
     expect_refused(&h, "interlock 'slides low': T slide stands at 0.200 only while L-A1 is within "
-                       "0.000 to 0.500 m; it is at 0.500");
+                       "0.000 to 0.500 m; it is at 0.500 to 0.700");
+}
+
+/* A mover that is a terrace is named by its lowest and highest tread. */
+Test(layout_check, an_interlock_tells_both_ends_of_a_terrace) {
+    memory_hall h;
+    memory_hall_furnish(&h);
+    int mover = gradin_machine_find(&h.venue, "L-B2");
+    h.interlock[0].mover = &mover;
+    h.interlock[0].at[0] = 0.65;
+    h.interlock[0].at[1] = 2.0;
+    set_of(&h, "T hoist")->position = 0.6;
+    expect_refused(&h,
+                   "interlock 'slides low': L-B2 stands at 0.500 to 0.700 only while T hoist is "
+                   "within 0.000 to 0.500 m; it is at 0.600");
+}
+
+Test(layout_check, an_interlock_in_feet) {
+    memory_hall h;
+    memory_hall_furnish(&h);
+    h.layout.units = "ft";
+    set_of(&h, "T hoist")->position = 1.524;
+    set_of(&h, "T slide")->position = 0.1524;
+    expect_refused(&h, "interlock 'slides low': T slide stands at 0.500 only while T hoist is "
+                       "within 0.000 to 1.640 ft; it is at 5.000");
 }
 
 Test(layout_check, an_interlock_counts_at_its_positions_alone) {

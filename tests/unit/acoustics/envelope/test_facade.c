@@ -4,6 +4,7 @@
 #include <stdlib.h>
 
 #include "acoustics/envelope/element.h"
+#include "gradin/glazing.h"
 #include "unit/acoustics/hall.h"
 
 enum { N_OCTAVE = 5, N_PART = 4 };
@@ -91,7 +92,8 @@ Test(facade, glass_and_shades_of_the_elements) {
     hall_make(&h);
     int n = h.model.n_element;
     gradin_glass glass[64];
-    double r_db[GRADIN_N_BAND], sized_db[GRADIN_N_BAND], loss_db[GRADIN_N_BAND];
+    double r_db[GRADIN_N_BAND], sized_db[GRADIN_N_BAND], loss_db[GRADIN_N_BAND],
+        u_db[GRADIN_N_BAND];
     gradin_layer curtain[] = {h.pair[1],
                               {.kind = GRADIN_LAYER_SHEET,
                                .thickness_m = 0.001,
@@ -106,20 +108,27 @@ Test(facade, glass_and_shades_of_the_elements) {
     cr_assert_eq(gradin_glazing_insertion_db(buildup, curtain, 2, pane->width_m, pane->height_m,
                                              loss_db, NULL),
                  GRADIN_OK);
-    cr_assert_eq(gradin_glass_make(&h.model, glass, NULL), GRADIN_OK);
+    gradin_arena *arena = gradin_arena_create();
+    cr_assert_eq(gradin_glass_make(arena, &h.model, glass, NULL), GRADIN_OK);
     cr_assert_arr_eq(glass[0].r_db, r_db, sizeof r_db);
     cr_assert_arr_eq(glass[0].shade_db, h.shade[0].insertion_loss_db, sizeof r_db);
     cr_assert_arr_eq(glass[HALL_DOOR].r_db, h.buildup[HALL_MEASURED].measured_r_db, sizeof r_db);
+    gradin_glazing_uncertainty_db(buildup, u_db);
+    cr_assert_arr_eq(glass[0].uncertainty_db, u_db, sizeof r_db);
+    gradin_glazing_uncertainty_db(&h.buildup[HALL_MEASURED], u_db);
+    cr_assert_arr_eq(glass[HALL_DOOR].uncertainty_db, u_db, sizeof r_db);
+    cr_assert_arr_eq(glass[HALL_VENT].uncertainty_db, u_db, sizeof r_db);
     h.model.has_finite_panes = true;
     h.shade[0].layer = curtain;
     h.shade[0].n_layer = 2;
-    cr_assert_eq(gradin_glass_make(&h.model, glass, NULL), GRADIN_OK);
+    cr_assert_eq(gradin_glass_make(arena, &h.model, glass, NULL), GRADIN_OK);
     cr_assert_arr_eq(glass[0].r_db, sized_db, sizeof r_db);
     cr_assert_arr_eq(glass[0].shade_db, h.shade[0].insertion_loss_db, sizeof r_db);
     cr_assert_arr_eq(glass[HALL_DOOR].r_db, h.buildup[HALL_MEASURED].measured_r_db, sizeof r_db);
     h.shade[0].is_by_layers = true;
-    cr_assert_eq(gradin_glass_make(&h.model, glass, NULL), GRADIN_OK);
+    cr_assert_eq(gradin_glass_make(arena, &h.model, glass, NULL), GRADIN_OK);
     cr_assert_arr_eq(glass[0].shade_db, loss_db, sizeof r_db);
+    gradin_arena_destroy(arena);
 }
 
 Test(facade, element_parts) {
@@ -130,6 +139,9 @@ Test(facade, element_parts) {
     expect("pane", element_m2(&h, 0, GRADIN_SHADES_OPEN, 7), pane);
     expect("shut", element_m2(&h, 0, GRADIN_SHADES_SHUT, 7), pane * through);
     expect("half", element_m2(&h, 0, GRADIN_SHADES_AS_SET, 7), pane * (0.5 + 0.5 * through));
+    h.element[0].joint_shape_db[7] = -10.0; /* seals by band */
+    expect("weak seals", element_m2(&h, 0, GRADIN_SHADES_OPEN, 7), 12.0 * 1e-3 + 14.0 * 1e-4);
+    expect("sound seals", element_m2(&h, 0, GRADIN_SHADES_OPEN, 8), pane);
     expect("vent", element_m2(&h, HALL_VENT, GRADIN_SHADES_SHUT, 10), 10.0 * 1e-5);
     expect("door", element_m2(&h, HALL_DOOR, GRADIN_SHADES_SHUT, 3), 5.0 * 1e-3);
     h.element[HALL_DOOR].open = 0.25;

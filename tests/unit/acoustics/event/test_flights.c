@@ -114,6 +114,33 @@ Test(flights, lateral_attenuation_acts_on_the_level) {
     cr_assert(fabs(plain.outside_lamax_db - less.outside_lamax_db - wanted) < 0.01);
 }
 
+/* Doc 29, vol. 2, 4.5.4: a straight piece of track has one lateral distance and one elevation,
+ * those of its closest point. So an event's exposure loses what its maximum loses, also off to the
+ * side and low, and a climbing track takes the distance of its ground track. */
+Test(flights, lateral_attenuation_is_that_of_the_event) {
+    static const double off_m[] = {500.0, 200.0}, up_m[] = {100.0, 30.0}, climb_m[] = {0.0, 400.0};
+    for (int k = 0; k < 2; k++) {
+        sky s;
+        sky_make(arena, &s, up_m[k], 80.0);
+        for (int i = 0; i < 2; i++) {
+            s.point_m[i].y += off_m[k];
+            s.point_m[i].z += i == 0 ? -climb_m[k] : climb_m[k];
+        }
+        gradin_flight plain = fly(&s);
+        s.traffic.has_lateral = true;
+        gradin_flight less = fly(&s);
+        double lateral_m = s.point_m[0].y - plain.outside_m.y;
+        double wanted =
+            gradin_lateral_attenuation_db(lateral_m, gradin_deg(acos(lateral_m / plain.closest_m)));
+        cr_assert(wanted > 1.0);
+        cr_assert(fabs(plain.outside_sel_db - less.outside_sel_db - wanted) < 1e-3,
+                  "%.4f, not %.4f", plain.outside_sel_db - less.outside_sel_db, wanted);
+        cr_assert(fabs(plain.outside_lamax_db - less.outside_lamax_db - wanted) < 1e-3);
+        for (int i = 0; i < CHAMBER_SEATS; i++)
+            cr_assert(fabs(plain.sel_db[i] - less.sel_db[i] - wanted) < 1e-3);
+    }
+}
+
 /* A track in pieces is the same pass as one in a single piece. */
 Test(flights, pieces_of_a_track) {
     enum { N = 201 };

@@ -31,12 +31,11 @@ Test(finite, the_table_gives_back_what_it_was_made_of) {
     gradin_glazing_spatial_window_make(1.25, 1.5, &window);
     for (int b = 0; b < GRADIN_N_BAND; b += 4) {
         double k = 2.0 * GRADIN_PI * gradin_band_mid_hz(b) / GRADIN_AIR_SPEED_MS;
-        for (double s2 = 0.05; s2 < 1.0; s2 += 0.0731) {
-            double exact = gradin_glazing_sigma(1.25, 1.5, k, sqrt(s2)) * sqrt(1.0 - s2);
-            cr_assert_float_eq(gradin_glazing_spatial_window_factor(&window, b, s2), exact, 0.003,
-                               "band %d, sin2 %g", b, s2);
+        for (double s2 = 0.05; s2 < 1.4; s2 += 0.0731) {
+            double exact = gradin_glazing_sigma(1.25, 1.5, k, sqrt(s2));
+            cr_assert_float_eq(gradin_glazing_spatial_window_at(&window, b, s2).sigma / exact, 1.0,
+                               0.03, "band %d, sin2 %g", b, s2);
         }
-        cr_assert_eq(gradin_glazing_spatial_window_factor(&window, b, 1.0), 0.0);
     }
 }
 
@@ -69,8 +68,8 @@ Test(finite, sizes_reach_the_index) {
     cr_assert_eq(gradin_glazing_r_db(&buildup, none_db, NULL), GRADIN_OK);
     cr_assert_eq(gradin_glazing_finite_r_db(&buildup, 1.0, 1.0, small_db, NULL), GRADIN_OK);
     cr_assert_eq(gradin_glazing_finite_r_db(&buildup, 3.0, 4.0, large_db, NULL), GRADIN_OK);
-    for (int b = 0; b < 10; b++) cr_assert_gt(small_db[b], large_db[b] + 1.0, "band %d", b);
-    for (int b = 3; b < 13; b++) /* below coincidence, which a limiting angle cuts off */
-        cr_assert_float_eq(large_db[b], none_db[b], 3.0, "band %d", b);
+    for (int b = 0; b < 6; b++) cr_assert_gt(small_db[b], large_db[b] + 1.0, "band %d", b);
+    for (int b = 3; b < 13; b++) /* the sample lies between */
+        cr_assert(none_db[b] < small_db[b] + 0.5 && none_db[b] > large_db[b] - 0.5, "band %d", b);
     cr_assert_eq(gradin_glazing_finite_r_db(&buildup, 0.0, 1.0, small_db, NULL), GRADIN_BAD_USE);
 }

@@ -4,15 +4,46 @@
 #include <criterion/criterion.h>
 #include <string.h>
 
-Test(glazing_buildups, measured_values_come_back_as_given) {
+static gradin_buildup measured_run(int first, int last) {
     gradin_buildup buildup = {.name = "measured", .is_measured = true};
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        buildup.measured_r_db[b] = b < first || b > last ? NAN : 20.0 + 0.7 * b;
+    return buildup;
+}
+
+Test(glazing_buildups, measured_values_come_back_as_given) {
+    gradin_buildup buildup = measured_run(0, 20);
     double r_db[GRADIN_N_BAND];
-    for (int b = 0; b < GRADIN_N_BAND; b++) buildup.measured_r_db[b] = 20.0 + 0.7 * b;
     cr_assert_eq(gradin_glazing_r_db(&buildup, r_db, NULL), GRADIN_OK);
     for (int b = 0; b < GRADIN_N_BAND; b++) cr_assert_eq(r_db[b], 20.0 + 0.7 * b);
     cr_assert_eq(gradin_glazing_mass_kgm2(&buildup), 0.0);
     buildup.measured_r_db[4] = NAN;
     cr_assert_eq(gradin_glazing_r_db(&buildup, r_db, NULL), GRADIN_BAD_INPUT);
+    buildup.measured_r_db[4] = INFINITY;
+    cr_assert_eq(gradin_glazing_r_db(&buildup, r_db, NULL), GRADIN_BAD_INPUT);
+    buildup = measured_run(30, 0);
+    cr_assert_eq(gradin_glazing_r_db(&buildup, r_db, NULL), GRADIN_BAD_INPUT);
+}
+
+/* Most reports begin at 100 or 125 Hz. Without layers the nearest value stays; with layers the
+ * prediction moves to the three nearest bands, so that a report of the prediction itself plus 2 dB
+ * comes back whole. */
+Test(glazing_buildups, bands_beyond_a_report_are_filled) {
+    gradin_layer pane = glass_pane(6);
+    gradin_buildup buildup = measured_run(3, 18), whole = {.layer = &pane, .n_layer = 1};
+    double r_db[GRADIN_N_BAND], whole_db[GRADIN_N_BAND];
+    cr_assert_eq(gradin_glazing_r_db(&buildup, r_db, NULL), GRADIN_OK);
+    for (int b = 0; b < 3; b++) cr_assert_eq(r_db[b], 20.0 + 0.7 * 3);
+    for (int b = 19; b < 21; b++) cr_assert_eq(r_db[b], 20.0 + 0.7 * 18);
+    cr_assert_eq(gradin_glazing_r_db(&whole, whole_db, NULL), GRADIN_OK);
+    buildup.layer = &pane;
+    buildup.n_layer = 1;
+    for (int b = 3; b <= 18; b++) buildup.measured_r_db[b] = whole_db[b] + 2.0;
+    cr_assert_eq(gradin_glazing_r_db(&buildup, r_db, NULL), GRADIN_OK);
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        cr_assert_float_eq(r_db[b], whole_db[b] + 2.0, 1e-9, "band %d", b);
+    cr_assert_eq(gradin_glazing_finite_r_db(&buildup, 1.0, 1.0, r_db, NULL), GRADIN_OK);
+    cr_assert_float_eq(r_db[0], whole_db[0] + 2.0, 1e-9); /* of the sample, whatever the pane */
 }
 
 Test(glazing_buildups, mass_counts_plates_and_interlayers) {

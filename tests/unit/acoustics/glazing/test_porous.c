@@ -111,6 +111,19 @@ Test(shade, foil_resonates_and_cloth_damps) {
     cr_assert_gt(open_db[18], 1.5); /* 2.3 as a screen of its own */
 }
 
+/* Far below any resonance a curtain is a screen that air and pane carry along. */
+Test(shade, cloth_neither_helps_nor_harms_at_low_frequency) {
+    static const double r_pasm[] = {100.0, 400.0, 1500.0, INFINITY};
+    for (int i = 0; i < 4; i++) {
+        gradin_layer curtain[] = {glass_air(150), cloth(0.45, r_pasm[i])};
+        double loss_db[GRADIN_N_BAND];
+        insertion(curtain, 2, loss_db);
+        for (int b = 0; b < 3; b++) /* 50 to 80 Hz; resonance 218 Hz */
+            cr_assert(loss_db[b] > -1.0 && loss_db[b] < 2.5, "%g Pa s/m, band %d: %.2f dB",
+                      r_pasm[i], b, loss_db[b]);
+    }
+}
+
 Test(shade, next_to_nothing_loses_nothing) {
     gradin_layer none[] = {glass_air(100), cloth(1e-6, 1.0)};
     double loss_db[GRADIN_N_BAND];

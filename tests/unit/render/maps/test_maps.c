@@ -45,11 +45,12 @@ Test(maps, file_carries_size_resolution_and_texts) {
     cr_assert_gt(png.height, 1500);
     cr_assert_eq(png.per_metre, 7874, "200 dots an inch are %u a metre", png.per_metre);
     cr_assert_not(png.has_time);
-    cr_assert_eq(png.n_text, 5);
+    cr_assert_eq(png.n_text, 6);
     cr_assert_str_eq(png_back_text(&png, "Software"), "gradin " GRADIN_VERSION);
     cr_assert_str_eq(png_back_text(&png, "Layout"), hall->model.layout_name);
     cr_assert_str_eq(png_back_text(&png, "Quantity"), "Share of the focus area seen, %");
     cr_assert_str_eq(png_back_text(&png, "Source"), hall->model.digest);
+    cr_assert_str_eq(png_back_text(&png, "Level"), "main floor");
     cr_assert_not_null(strstr(png_back_text(&png, "Title"), hall->model.layout_name));
 }
 

@@ -100,19 +100,20 @@ Test(c_forms, angled_rows_have_their_depth_along_the_view) {
 
 /* A cross-aisle of 1.2 m behind a row 0.9 deep: the next eye is 2.1 m back. */
 Test(c_forms, across_an_aisle) {
-    for (int stated = 0; stated < 2; stated++) {
+    for (int stated = 0, sheet = 0; stated < 2; stated++) {
         gradin_arena *arena = gradin_arena_create();
         hall_start(&h);
         hall_focus(&h, 0.0, -4.0, 12.0, 8.0, 0.0, 1.0);
         double t = stated ? 1.2 : 2.1; /* a narrow one is an aisle when the layout says so */
         gradin_vec2 corner[4] = {{-9.0, 6.5}, {9.0, 6.5}, {9.0, 6.7}, {-9.0, 6.7}};
-        gradin_area aisle = {"cross aisle", {corner, 4}};
+        gradin_area aisle = {.name = "cross aisle", .polygon = {corner, 4}};
         int front = hall_seat(&h, 0.0, 6.0, 1.1), rear = hall_seat(&h, 0.0, 6.0 + t, 1.5);
         gradin_sight without = compute(arena);
         if (stated) {
             cr_assert_eq(without.c_case[rear], GRADIN_C_ROW_IN_FRONT);
             h.model.aisle = &aisle;
             h.model.n_aisle = 1;
+            h.model.aisle_sheet = &sheet;
         }
         gradin_sight s = compute(arena);
         expect_case(&s, rear, GRADIN_C_ACROSS_AISLE, front, 6.0, 0.4, 1.1, t);

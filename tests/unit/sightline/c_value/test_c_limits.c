@@ -31,11 +31,6 @@ static void expect(const sitter *who, int n, gradin_c_case c_case, int front) {
     gradin_arena_destroy(arena);
 }
 
-Test(c_limits, nobody_sits_nearer_than_a_neck) {
-    expect((sitter[]){{0.0, 0.29}}, 1, GRADIN_C_NONE, -1);
-    expect((sitter[]){{0.0, 0.31}}, 1, GRADIN_C_ROW_IN_FRONT, 1);
-}
-
 Test(c_limits, a_row_counts_when_its_seat_reaches_into_the_plane) {
     expect((sitter[]){{0.27, 0.9}}, 1, GRADIN_C_BETWEEN_HEADS, 1);
     expect((sitter[]){{0.28, 0.9}}, 1, GRADIN_C_NONE, -1);

@@ -102,15 +102,16 @@ Test(c_seat, people_overhead_beyond_the_edge_or_at_the_neck_do_not_count) {
     gradin_arena_destroy(arena);
 }
 
-Test(c_seat, the_nearest_area_that_the_plane_meets_sets_the_focus) {
+Test(c_seat, the_nearest_edge_of_the_lowest_floor_sets_the_point) {
     gradin_arena *arena = gradin_arena_create();
     start();
-    hall_focus(&h, 0.0, 2.0, 2.0, 1.0, 0.4, 1.0); /* a tongue, front edge on y = 2.5 */
+    hall_focus(&h, 0.0, 2.0, 2.0, 1.0, 0.0, 1.0); /* a tongue, front edge on y = 2.5 */
+    hall_focus(&h, 0.0, 3.0, 2.0, 1.0, 0.4, 1.0); /* a rostrum before it */
     hall_seat(&h, 0.0, 6.0, 1.1);
     int rear = hall_seat(&h, 0.0, 6.9, 1.4);
     gradin_sight s = hall_compute(&h, arena, 16, false);
     NEAR(s.d_m[rear], 3.5);
-    NEAR(s.r_m[rear], 0.7);
+    NEAR(s.r_m[rear], 1.1);
     gradin_arena_destroy(arena);
 }
 
@@ -167,24 +168,28 @@ Test(c_seat, both_rows_may_leave_a_gap) {
     gradin_arena_destroy(arena);
 }
 
-/* "On the ray's own level": people whose eyes are more than 1 m under the ray are a storey below,
- * and those whose floor is above the ray a storey above. The ray falls from the eye at 5.0 m and y
- * 10 to the focus at 0 m and y 0, half a metre per metre. */
+/* "On the ray's own level": people whose eyes are more than 1 m under the ray are a storey below
+ * and leave the row behind them in front, and those whose floor is above the ray are a storey
+ * above. The ray falls from the eye at 5.0 m and y 10 to the focus at 0 m and y 0, half a metre per
+ * metre. */
 Test(c_seat, who_sits_a_storey_below_or_above_is_not_in_front) {
     static const struct {
         double eye_m;
         bool counts;
-    } cases[] = {{3.49, false}, {3.51, true}, {5.69, true}, {5.71, false}};
+    } cases[] = {{3.49, false}, {3.51, true}, {4.4, true}, {4.7, true}, {4.82, false}};
     for (size_t k = 0; k < sizeof cases / sizeof *cases; k++) {
         gradin_arena *arena = gradin_arena_create();
         start();
         int rear = hall_seat(&h, 0.0, 10.0, 5.0);
-        int ahead =
-            hall_seat(&h, 0.0, 9.0, cases[k].eye_m); /* the ray is at 4.5 m; floor 1.2 m less */
+        int other = hall_seat(&h, 0.0, 9.0, cases[k].eye_m); /* the ray is at 4.5 m */
+        int behind = hall_seat(&h, 0.0, 8.0, 3.9);           /* and here at 4.0 m */
+        h.floor_m[other].z = cases[k].eye_m - 0.3;
+        h.floor_m[behind].z = 3.0;
         gradin_sight s = hall_compute(&h, arena, 16, false);
-        cr_assert_eq(s.front_seat[rear], cases[k].counts ? ahead : -1, "eye at %.2f m",
-                     cases[k].eye_m);
-        cr_assert_eq(s.c_case[rear], cases[k].counts ? GRADIN_C_ROW_IN_FRONT : GRADIN_C_NONE);
+        /* 3.51 m: of the row in front, whose crown the ray passes by more than 0.3 m */
+        int expected = !cases[k].counts ? behind : cases[k].eye_m < 4.0 ? -1 : other;
+        cr_assert_eq(s.front_seat[rear], expected, "eye at %.2f m: %d", cases[k].eye_m,
+                     s.front_seat[rear]);
         gradin_arena_destroy(arena);
     }
 }

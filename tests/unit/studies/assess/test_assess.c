@@ -28,15 +28,10 @@ static void release(void) {
 }
 TestSuite(assess, .fini = release);
 
-static int count_over(void) {
-    int n = 0;
-    for (int i = 0; i < a.noise.n_seat; i++) {
-        bool nc = !isnan(a.noise.excess_db[i]) && a.noise.excess_db[i] > 0.0;
-        bool level = !isnan(model.criterion.lamax_dba) &&
-                     a.noise.lamax_db[GRADIN_SHADES_AS_SET][i] > model.criterion.lamax_dba;
-        n += nc || level;
-    }
-    return n;
+static void expect_counts(void) {
+    int n[GRADIN_N_VERDICT] = {0};
+    for (int i = 0; i < a.noise.n_seat; i++) n[a.noise.verdict[i]]++;
+    for (int k = 0; k < (int)GRADIN_N_VERDICT; k++) cr_assert_eq(a.n_verdict[k], n[k], "%d", k);
 }
 
 static void expect_extremes(gradin_spread s, const double *value, int n) {
@@ -63,27 +58,35 @@ Test(assess, sums_agree_with_the_seats) {
     for (int k = 0; k < GRADIN_N_SHADE_STATE; k++)
         expect_extremes(a.lamax_db[k], a.noise.lamax_db[k], n);
     cr_assert_eq(a.n_worst, GRADIN_N_WORST);
-    cr_assert_eq(a.n_over_criterion, count_over());
+    expect_extremes(a.systematic, a.noise.systematic_db, n);
+    expect_counts();
 }
 
-/* Limits just under and over the quietest and the loudest seat, and none. */
+/* Bare levels: limits just under and over the quietest and the loudest seat, and none. At a
+ * confidence no seat is called over, or within, that lies less than its uncertainty from the limit:
+ * of limits that many seats are within half a decibel of, nothing is said. */
 Test(assess, the_criterion_decides_how_many_are_over) {
     assess("end_stage.yaml");
     double least = a.lamax_db[GRADIN_SHADES_AS_SET].least;
     double most = a.lamax_db[GRADIN_SHADES_AS_SET].most;
+    double middle = a.lamax_db[GRADIN_SHADES_AS_SET].median, far = 30.0;
     int n = model.seats.n_seat;
     const struct {
-        double nc, lamax_dba;
-        int at_least, at_most;
-    } want[] = {{NAN, least - 0.01, n, n}, {NAN, least, 1, n - 1}, {NAN, most, 0, 0},
-                {NAN, NAN, 0, 0},          {15.0, NAN, n, n},      {70.0, NAN, 0, 0},
-                {70.0, least - 0.01, n, n}};
+        gradin_criterion criterion;
+        int at_least, at_most, within; /* over; within */
+    } want[] = {{{NAN, least - 0.01, 0.5}, n, n, 0},  {{NAN, least, 0.5}, 1, n - 1, -1},
+                {{NAN, most, 0.5}, 0, 0, n},          {{NAN, NAN, 0.5}, 0, 0, 0},
+                {{15.0, NAN, 0.5}, n, n, 0},          {{70.0, NAN, 0.5}, 0, 0, n},
+                {{70.0, least - 0.01, 0.5}, n, n, 0}, {{NAN, middle, 0.84}, 0, 0, 0},
+                {{NAN, least - far, 0.84}, n, n, 0},  {{NAN, most + far, 0.84}, 0, 0, n}};
     for (size_t k = 0; k < sizeof want / sizeof want[0]; k++) {
-        model.criterion = (gradin_criterion){want[k].nc, want[k].lamax_dba};
+        model.criterion = want[k].criterion;
         cr_assert_eq(gradin_assess(arena, &model, &few, &a, NULL), GRADIN_OK);
-        cr_assert_eq(a.n_over_criterion, count_over(), "case %zu", k);
-        cr_assert_geq(a.n_over_criterion, want[k].at_least, "case %zu", k);
-        cr_assert_leq(a.n_over_criterion, want[k].at_most, "case %zu", k);
+        expect_counts();
+        cr_assert_geq(a.n_verdict[GRADIN_VERDICT_OVER], want[k].at_least, "case %zu", k);
+        cr_assert_leq(a.n_verdict[GRADIN_VERDICT_OVER], want[k].at_most, "case %zu", k);
+        if (want[k].within >= 0)
+            cr_assert_eq(a.n_verdict[GRADIN_VERDICT_WITHIN], want[k].within, "case %zu", k);
     }
 }
 
@@ -115,7 +118,7 @@ Test(assess, without_an_overflight_there_is_no_noise) {
     model.pass = NULL;
     cr_assert_eq(gradin_assess(arena, &model, &few, &a, NULL), GRADIN_OK);
     cr_assert_not(a.has_noise);
-    cr_assert_eq(a.n_over_criterion, 0);
+    for (int k = 0; k < (int)GRADIN_N_VERDICT; k++) cr_assert_eq(a.n_verdict[k], 0);
     cr_assert(isnan(a.nc.median) && isnan(a.lamax_db[GRADIN_SHADES_OPEN].median));
     cr_assert(isfinite(a.visible.median));
 }

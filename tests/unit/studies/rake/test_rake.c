@@ -17,7 +17,7 @@ static gradin_seat_kind kind[ROWS];
 static const char *id[ROWS];
 static const char *const block_name[] = {"Stalls"};
 static const gradin_vec2 corner_m[4] = {{-6, -8}, {6, -8}, {6, 0}, {-6, 0}};
-static gradin_focus focus = {"stage", {corner_m, 4}, 0.0, 1.0, NULL};
+static gradin_focus focus = {.name = "stage", .polygon = {corner_m, 4}, .weight = 1.0};
 static gradin_section section[8];
 static gradin_machine lift[8];
 static gradin_lift_grid grid;

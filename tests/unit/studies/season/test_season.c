@@ -65,24 +65,33 @@ static bool is_in_show(const gradin_event *e, int start_s, int length_s) {
     return (after_s < 0 ? after_s + 86400 : after_s) < length_s;
 }
 
-/* The mean of seats and days again, every level moved by `more_db`. */
-static double over_moved(const hall *h, double more_db) {
-    double sum = 0.0;
-    int n_seat = h->model.seats.n_seat;
-    for (int i = 0; i < h->traffic.n_event; i++) {
-        const gradin_event *e = &h->traffic.event[i];
-        if (!is_in_show(e, h->traffic.start_s, h->traffic.length_s)) continue;
-        for (int seat = 0; seat < n_seat; seat++)
-            sum += flight_of(h, e)->lamax_db[seat] + e->offset_db + more_db > h->season.limit_dba;
-    }
-    return sum / n_seat / h->season.n_day;
+static double systematic_db(const hall *h, int seat) {
+    return gradin_systematic_db(&h->season.uncertainty,
+                                h->season.band_db + (size_t)seat * GRADIN_N_BAND);
 }
 
-static void check_doubt(const hall *h) {
-    const gradin_season *s = &h->season;
-    cr_assert(fabs(s->show_over_low - over_moved(h, -s->room.uncertainty_db)) < 1e-9);
-    cr_assert(fabs(s->show_over_high - over_moved(h, s->room.uncertainty_db)) < 1e-9);
-    cr_assert(s->show_over_low < s->show_over && s->show_over < s->show_over_high);
+/* Its class's scatter less what its offsets state. */
+static double scatter_db(const hall *h, int class_index) {
+    double sum = 0.0, square = 0.0, all_db = h->traffic.class_of[class_index].scatter_db;
+    int n = 0;
+    for (int i = 0; i < h->traffic.n_event; i++) {
+        if (h->traffic.event[i].class_index != class_index) continue;
+        sum += h->traffic.event[i].offset_db;
+        square += pow(h->traffic.event[i].offset_db, 2.0);
+        n++;
+    }
+    return sqrt(fmax(all_db * all_db - square / n + sum / n * sum / n, 0.0));
+}
+
+/* Chances of an event at a seat: were levels lower or higher by what is systematic, one standard
+ * uncertainty of 84 % each, and over all. */
+static void chances(const hall *h, const gradin_event *e, int seat, double chance[3]) {
+    double excess_db = flight_of(h, e)->lamax_db[seat] + e->offset_db - h->season.limit_dba;
+    double known_db = h->season.systematic_db[seat],
+           own_db = h->season.class_scatter_db[e->class_index];
+    chance[0] = 0.5 * erfc(-(excess_db - 0.9944579 * known_db) / (own_db * sqrt(2.0)));
+    chance[1] = 0.5 * erfc(-excess_db / (hypot(known_db, own_db) * sqrt(2.0)));
+    chance[2] = 0.5 * erfc(-(excess_db + 0.9944579 * known_db) / (own_db * sqrt(2.0)));
 }
 
 static void check_what_matters(const hall *h) {
@@ -118,45 +127,87 @@ static void check_what_matters(const hall *h) {
     cr_assert(n_element == h->model.n_element && fabs(share - 1.0) < 1e-9);
 }
 
-/* Counts, exposure and start times from the flights alone. */
+/* Expected counts, exposure and start times from the flights alone. */
 Test(season, counts) {
     hall h;
     make(&h);
     const gradin_season *s = &h.season;
-    int n_seat = h.model.seats.n_seat, start = 40, n_event = 0;
-    double show_over = 0.0, start_over = 0.0;
+    int n_seat = h.model.seats.n_seat, start = 40, n_event = 0, n_verdict[GRADIN_N_VERDICT] = {0};
+    double mean[3] = {0.0}, start_over = 0.0;
     for (int k = 0; k < s->n_flight; k++) n_event += s->n_event[k];
+    for (int k = 0; k < h.traffic.n_class; k++)
+        cr_assert(fabs(s->class_scatter_db[k] - scatter_db(&h, k)) < 1e-9);
     cr_assert(n_event == h.traffic.n_event && n_event > 900);
     cr_assert(s->n_day == 28 && s->limit_dba == 42.0);
     for (int seat = 0; seat < n_seat; seat++) {
-        int n_over = 0, n_show = 0;
-        double energy = 0.0, most_db = -INFINITY;
+        double over = 0.0, show[3] = {0.0}, energy = 0.0, most_db = -INFINITY;
         for (int i = 0; i < h.traffic.n_event; i++) {
             const gradin_event *e = &h.traffic.event[i];
             const gradin_flight *f = flight_of(&h, e);
-            double level_db = f->lamax_db[seat] + e->offset_db;
-            bool is_over = level_db > s->limit_dba;
+            double level_db = f->lamax_db[seat] + e->offset_db, chance[3];
             bool is_shown = is_in_show(e, h.traffic.start_s, h.traffic.length_s);
-            n_over += is_over;
-            n_show += is_over && is_shown;
-            start_over += is_over && is_in_show(e, start * 900, h.traffic.length_s);
+            chances(&h, e, seat, chance);
+            over += chance[1];
+            for (int k = 0; k < 3; k++) show[k] += is_shown ? chance[k] : 0.0;
+            start_over += is_in_show(e, start * 900, h.traffic.length_s) ? chance[1] : 0.0;
             most_db = fmax(most_db, level_db);
             if (is_shown) energy += pow(10.0, 0.1 * (f->sel_db[seat] + e->offset_db));
         }
-        cr_assert(n_over == s->n_over[seat], "seat %d: %d, %d", seat, n_over, s->n_over[seat]);
-        cr_assert(fabs(s->over_show[seat] - n_show / 28.0) < 1e-12);
+        cr_assert(fabs(s->over[seat] - over) < 1e-6, "seat %d: %g, %g", seat, over, s->over[seat]);
+        cr_assert(fabs(s->over_show_low[seat] - show[0] / 28.0) < 1e-6);
+        cr_assert(fabs(s->over_show[seat] - show[1] / 28.0) < 1e-6);
+        cr_assert(fabs(s->over_show_high[seat] - show[2] / 28.0) < 1e-6);
         cr_assert(fabs(s->lamax_db[seat] - most_db) < 1e-9);
         cr_assert(fabs(s->laeq_db[seat] - 10.0 * log10(energy / (28.0 * 9000.0))) < 1e-9);
         cr_assert(fabs(gradin_level_a_db(s->band_db + (size_t)seat * GRADIN_N_BAND) - most_db) <
                   1e-6);
-        show_over += n_show / 28.0 / n_seat;
+        cr_assert(fabs(s->systematic_db[seat] - systematic_db(&h, seat)) < 1e-12);
+        n_verdict[s->verdict[seat]]++;
+        for (int k = 0; k < 3; k++) mean[k] += show[k] / 28.0 / n_seat;
     }
-    cr_assert(fabs(s->show_over - show_over) < 1e-9);
-    cr_assert(fabs(s->start_over[start] - start_over / 28.0 / n_seat) < 1e-9);
-    cr_assert(fabs(s->start_over[78] - s->show_over) < 1e-9, "19:30 is the stated start");
+    cr_assert(fabs(s->show_over_low - mean[0]) < 1e-6);
+    cr_assert(fabs(s->show_over - mean[1]) < 1e-6);
+    cr_assert(fabs(s->show_over_high - mean[2]) < 1e-6);
+    cr_assert(mean[0] < mean[1] && mean[1] < mean[2]);
+    cr_assert(fabs(s->start_over[start] - start_over / 28.0 / n_seat) < 1e-6);
+    cr_assert(fabs(s->start_over[78] - s->show_over) < 1e-6, "19:30 is the stated start");
     cr_assert(s->worst_show_over >= s->show_over);
-    check_doubt(&h);
+    for (int k = 0; k < (int)GRADIN_N_VERDICT; k++) cr_assert_eq(s->n_verdict[k], n_verdict[k]);
     check_what_matters(&h);
+    gradin_arena_destroy(h.arena);
+}
+
+/* Scatter is counted once: the same events, with their scatter in the offsets or in the class, are
+ * expected over the limit as often. */
+Test(season, scatter_is_counted_once) {
+    enum { N = 2000 };
+    hall h;
+    read_files(&h);
+    gradin_event *event = gradin_arena_alloc(h.arena, N, sizeof *event);
+    gradin_class *class_of = (gradin_class *)(uintptr_t)h.traffic.class_of;
+    cr_assert(event != NULL);
+    for (int i = 0; i < N; i++) {
+        event[i] = h.traffic.event[0];
+        event[i].offset_db = 0.0;
+    }
+    h.traffic.event = event;
+    h.traffic.n_event = N;
+    class_of[event[0].class_index].scatter_db = 4.0;
+    compute(&h);
+    double by_class = h.season.over[0];
+    for (int i = 0; i < N; i++) { /* quantiles of the same normal scatter */
+        double low = -40.0, high = 40.0, share = (i + 0.5) / N;
+        for (int k = 0; k < 50; k++) {
+            double middle = 0.5 * (low + high);
+            *(gradin_chance_over(middle, 4.0) < share ? &low : &high) = middle;
+        }
+        event[i].offset_db = low;
+    }
+    compute(&h);
+    cr_assert(h.season.class_scatter_db[event[0].class_index] < 0.2);
+    cr_assert(by_class > 0.02 * N && by_class < 0.98 * N);
+    cr_assert(fabs(h.season.over[0] - by_class) < 0.004 * N, "%.2f, not %.2f", h.season.over[0],
+              by_class);
     gradin_arena_destroy(h.arena);
 }
 
@@ -169,7 +220,7 @@ Test(season, the_night_before_the_first_day_is_no_day) {
     int64_t day_s = loud.time_s / 86400 * 86400;
     h.traffic.start_s = 22 * 3600;
     h.traffic.length_s = 4 * 3600;
-    loud.offset_db += 60.0; /* over the limit at every seat */
+    loud.offset_db += 90.0; /* over the limit at every seat, whatever is in doubt */
     static const int after_s[] = {1 * 3600, 3600 + 60, 3600 + 120, 23 * 3600, 49 * 3600, 47 * 3600};
     h.traffic.n_event = 6; /* three in the night before, one on the first day, two on the second */
     for (int i = 0; i < 6; i++) {

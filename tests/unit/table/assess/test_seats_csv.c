@@ -71,15 +71,18 @@ static void expect(int seat, const char *name, const char *value) {
 
 Test(seats_csv, header_names_are_pinned) {
     static const char header[] =
-        "seat,block,row,number,kind,x_m,y_m,floor_z_m,eye_z_m,facing_deg,rating,reason,visible_pct,"
+        "seat,block,level,row,number,kind,x_m,y_m,floor_z_m,eye_z_m,facing_deg,rating,reason,"
+        "visible_pct,"
         "hidden_heads_pct,hidden_rails_pct,hidden_structure_pct,hidden_arch_pct,worst_occluder,"
         "worst_hidden_pct,both_eyes_pct,one_eye_pct,no_eye_pct,clear_view_pct,clear_view_se_pct,"
-        "drawn_median_pct,drawn_p10_pct,c_case,c_mm,c_d_m,c_n_mm,c_r_m,c_t_m,c_row_mm,c_two_ahead_"
+        "drawn_median_pct,drawn_p10_pct,c_class,c_case,c_line,c_mm,c_d_m,c_n_mm,c_r_m,c_t_m,c_row_"
+        "mm,c_two_ahead_"
         "mm,front_seat,"
         "window_deg,rail,rail_c_mm,rail_d_m,rail_n_mm,rail_r_m,rail_t_m,standing_c_mm,"
         "standing_d_m,standing_n_mm,standing_r_m,standing_t_m,"
         "distance_m,nearest_m,off_axis_deg,down_deg,head_turn_deg,focus_width_deg,lamax_dba,"
-        "lamax_open_dba,lamax_shut_dba,laeq_dba,nc,noise_excess_db,loudest_element,l_50_hz_db,"
+        "lamax_open_dba,lamax_shut_dba,level_systematic_db,level_uncertainty_db,laeq_dba,nc,noise_"
+        "excess_db,noise_verdict,loudest_element,l_50_hz_db,"
         "l_63_hz_db,l_80_hz_db,l_100_hz_db,l_125_hz_db,l_160_hz_db,l_200_hz_db,l_250_hz_db,"
         "l_315_hz_db,l_400_hz_db,l_500_hz_db,l_630_hz_db,l_800_hz_db,l_1000_hz_db,l_1250_hz_db,"
         "l_1600_hz_db,l_2000_hz_db,l_2500_hz_db,l_3150_hz_db,l_4000_hz_db,l_5000_hz_db\r\n";
@@ -131,6 +134,10 @@ Test(seats_csv, figures_with_their_units_and_decimals) {
     expect(2, "lamax_shut_dba", "40.0");
     expect(1, "nc", "27");
     expect(2, "noise_excess_db", "6.6");
+    expect(2, "noise_verdict", "over");
+    expect(0, "noise_verdict", "too near to tell");
+    expect(1, "level_systematic_db", "3.2");
+    expect(1, "level_uncertainty_db", "5.1");
     expect(2, "loudest_element", "smoke vent");
     expect(2, "l_50_hz_db", "20.0");
     expect(2, "l_5000_hz_db", "40.0");

@@ -1,0 +1,134 @@
+/* The line to which C is measured: the layout's own c_line, or else the edge of the lowest floor
+ * area, of all that lie as low. Where nothing but uprights or points is looked at, the foot of the
+ * lowest upright, or the lowest point. Neither the order of the areas nor their weights decide. */
+#include "sightline/c_value/c_seat.h"
+
+#define SAME_HEIGHT_M 1e-6
+#define SAME_M 1e-9
+
+/* Floors before uprights before points; the lowest of its kind. */
+static bool is_of_line(const gradin_model *model, int area) {
+    const gradin_focus *mine = &model->focus[area];
+    for (int i = 0; i < model->n_focus; i++) {
+        const gradin_focus *other = &model->focus[i];
+        if (other->kind < mine->kind) return false;
+        if (other->kind == mine->kind &&
+            gradin_focus_lowest_m(other) < gradin_focus_lowest_m(mine) - SAME_HEIGHT_M)
+            return false;
+    }
+    return true;
+}
+
+/* Where the ray from + t*way, t >= 0, meets the stretch a to b. */
+static bool meet_stretch(gradin_vec2 from, gradin_vec2 way, gradin_vec2 a, gradin_vec2 b,
+                         double *t) {
+    double share;
+    gradin_vec3 a_m = {a.x, a.y, 0.0}, b_m = {b.x, b.y, 0.0};
+    return gradin_plan_cross(from, way, a_m, b_m, t, &share) && *t >= 0.0;
+}
+
+static bool meet_path(gradin_vec2 from, gradin_vec2 way, const gradin_vec2 *point_m, int n,
+                      double *least) {
+    double t;
+    *least = INFINITY;
+    for (int i = 0; i + 1 < n; i++)
+        if (meet_stretch(from, way, point_m[i], point_m[i + 1], &t)) *least = fmin(*least, t);
+    return isfinite(*least);
+}
+
+static gradin_vec2 nearest_of_path(gradin_vec2 from, const gradin_vec2 *point_m, int n) {
+    gradin_vec2 best = point_m[0];
+    for (int i = 0; i + 1 < n; i++) {
+        gradin_vec2 a = point_m[i], b = point_m[i + 1];
+        double dx = b.x - a.x, dy = b.y - a.y, length2 = dx * dx + dy * dy;
+        double s = length2 > 0.0 ? ((from.x - a.x) * dx + (from.y - a.y) * dy) / length2 : 0.0;
+        s = fmin(fmax(s, 0.0), 1.0);
+        gradin_vec2 p = {a.x + s * dx, a.y + s * dy};
+        if (hypot(p.x - from.x, p.y - from.y) < hypot(best.x - from.x, best.y - from.y)) best = p;
+    }
+    return best;
+}
+
+/* One of two points that are as near is chosen by where it lies, never by the order of areas. */
+static bool is_nearer(const gradin_c_point *a, const gradin_c_point *b) {
+    if (fabs(a->ahead_m - b->ahead_m) > SAME_M) return a->ahead_m < b->ahead_m;
+    if (fabs(a->at_m.x - b->at_m.x) > SAME_M) return a->at_m.x < b->at_m.x;
+    return a->at_m.y < b->at_m.y - SAME_M;
+}
+
+static gradin_c_point point_of(const gradin_model *model, int area, gradin_vec2 from,
+                               gradin_vec2 p) {
+    double z_m = area < 0 ? model->c_line->z_m : gradin_focus_lowest_m(&model->focus[area]);
+    if (area >= 0 && model->focus[area].kind == GRADIN_FOCUS_FLOOR)
+        z_m = gradin_focus_z_m(&model->focus[area], p);
+    return (gradin_c_point){{p.x, p.y, z_m}, hypot(p.x - from.x, p.y - from.y), area};
+}
+
+static bool meet_area(const gradin_focus *focus, gradin_vec2 from, gradin_vec2 way, double *t) {
+    if (focus->kind == GRADIN_FOCUS_FLOOR)
+        return gradin_polygon_ray_m(focus->polygon, from, way, t);
+    return focus->kind == GRADIN_FOCUS_UPRIGHT &&
+           meet_path(from, way, focus->line_m, focus->n_line, t);
+}
+
+static gradin_vec2 nearest_of_area(const gradin_focus *focus, gradin_vec2 from) {
+    if (focus->kind == GRADIN_FOCUS_FLOOR)
+        return gradin_polygon_nearest_m(focus->polygon, from, NULL);
+    if (focus->kind == GRADIN_FOCUS_POINT) return focus->point_m;
+    return nearest_of_path(from, focus->line_m, focus->n_line);
+}
+
+static void take_met(const gradin_model *model, int area, gradin_vec2 from, gradin_vec2 way,
+                     double t, gradin_c_point *best) {
+    gradin_c_point p =
+        point_of(model, area, from, (gradin_vec2){from.x + t * way.x, from.y + t * way.y});
+    p.ahead_m = t;
+    if (is_nearer(&p, best)) *best = p;
+}
+
+static const gradin_c_point NOWHERE = {{NAN, NAN, NAN}, INFINITY, -1};
+
+bool gradin_c_line_meet(const gradin_model *model, gradin_vec2 from_m, gradin_vec2 way,
+                        gradin_c_point *point) {
+    double t;
+    if (!model || !point) return false;
+    *point = NOWHERE;
+    const gradin_c_line *line = model->c_line;
+    if (line && meet_path(from_m, way, line->point_m, line->n_point, &t))
+        take_met(model, -1, from_m, way, t, point);
+    for (int a = 0; !line && a < model->n_focus; a++)
+        if (is_of_line(model, a) && meet_area(&model->focus[a], from_m, way, &t))
+            take_met(model, a, from_m, way, t, point);
+    return isfinite(point->ahead_m);
+}
+
+bool gradin_c_line_nearest(const gradin_model *model, gradin_vec2 from_m, gradin_c_point *point) {
+    if (!model || !point) return false;
+    *point = NOWHERE;
+    const gradin_c_line *line = model->c_line;
+    if (line)
+        *point = point_of(model, -1, from_m, nearest_of_path(from_m, line->point_m, line->n_point));
+    for (int a = 0; !line && a < model->n_focus; a++) {
+        if (!is_of_line(model, a)) continue;
+        gradin_c_point p = point_of(model, a, from_m, nearest_of_area(&model->focus[a], from_m));
+        if (is_nearer(&p, point)) *point = p;
+    }
+    return isfinite(point->ahead_m);
+}
+
+/* By size, so that two halves of a floor are looked at as the whole is. */
+gradin_vec2 gradin_sight_floor_middle(const gradin_model *model) {
+    gradin_vec2 sum = {0.0, 0.0};
+    double size = 0.0;
+    for (int a = 0; a < model->n_focus; a++) {
+        if (!is_of_line(model, a)) continue;
+        const gradin_focus *focus = &model->focus[a];
+        gradin_vec3 middle = gradin_focus_middle_m(focus);
+        double part =
+            focus->kind == GRADIN_FOCUS_FLOOR ? gradin_polygon_area_m2(focus->polygon) : 1.0;
+        sum.x += part * middle.x;
+        sum.y += part * middle.y;
+        size += part;
+    }
+    return (gradin_vec2){sum.x / size, sum.y / size};
+}

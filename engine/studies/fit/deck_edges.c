@@ -1,0 +1,169 @@
+/* Edges of what stands without a machine: slabs (decks, galleries), set pieces, and the platforms
+ * under rows. Each side is cut into short pieces, asked by drop.c; open pieces that follow each
+ * other round an outline, bending no more than an arc does, are one edge.
+ *
+ * Looked at is what people can stand on: with headroom above, and no narrower than a step. So a
+ * canopy under the ceiling and a flat of scenery are none, and a reflector over the seats is. The
+ * decks of towers are the maker's. Headroom, width and bend are common practice, no source. */
+#include "studies/fit/fit.h"
+
+static const double PIECE_M = 0.30; /* longest piece */
+static const double HEADROOM_M = 1.9;
+static const double NARROW_M = 0.25;     /* twice the area over the perimeter */
+static const double BEND_COS = 0.94;     /* 20 degrees */
+static const double DROP_STEP_M = 0.05;  /* a greater change of the drop begins another edge */
+static const double STAGE_BELOW_M = 2.0; /* people play up to this far below what is looked at */
+static const double TOUCH_M = 0.02;
+
+typedef struct ring {
+    const char *name;
+    gradin_polygon polygon;
+    double height_m;
+    gradin_edge_of of;
+    bool is_stage;
+} ring;
+
+static double turn_sign(gradin_polygon p) {
+    double doubled_m2 = 0.0;
+    for (int i = 0; i < p.n_corner; i++) {
+        gradin_vec2 a = p.corner_m[i], b = p.corner_m[(i + 1) % p.n_corner];
+        doubled_m2 += a.x * b.y - b.x * a.y;
+    }
+    return doubled_m2 < 0.0 ? -1.0 : 1.0;
+}
+
+/* Does the piece go on where the edge before it ended, about as it went? */
+static bool continues(const gradin_open_edge *e, gradin_vec2 way, gradin_vec2 next_way,
+                      gradin_vec2 at_m, double drop_m) {
+    bool is_joined = hypot(e->to_m.x - at_m.x, e->to_m.y - at_m.y) < 1e-6;
+    bool is_like = isnan(drop_m) ? isnan(e->drop_m) : fabs(drop_m - e->drop_m) <= DROP_STEP_M;
+    return is_joined && is_like && way.x * next_way.x + way.y * next_way.y >= BEND_COS;
+}
+
+typedef struct walk {
+    const gradin_model *model;
+    const ring *round;
+    fit_edges_made *made;
+    int first;       /* edges before this one are not the ring's */
+    gradin_vec2 way; /* of the last open piece */
+    double sign;     /* +1 when the outline runs counter-clockwise */
+} walk;
+
+static bool add_piece(walk *w, gradin_vec2 a, gradin_vec2 b, gradin_vec2 way) {
+    gradin_vec2 middle_m = {(a.x + b.x) / 2.0, (a.y + b.y) / 2.0};
+    gradin_vec2 outward = {w->sign * way.y, -w->sign * way.x};
+    double upper_m, drop_m, piece_m = hypot(b.x - a.x, b.y - a.y);
+    if (!fit_is_open(w->model, middle_m, outward, w->round->height_m, &upper_m, &drop_m))
+        return true;
+    gradin_open_edge *last = w->made->n > w->first ? &w->made->item[w->made->n - 1] : NULL;
+    if (last && continues(last, w->way, way, a, drop_m)) {
+        w->way = way;
+        last->to_m = b;
+        last->length_m += piece_m;
+        if (drop_m > last->drop_m) last->drop_m = drop_m;
+        return true;
+    }
+    w->way = way;
+    gradin_open_edge e = {.where = w->round->name,
+                          .from_m = a,
+                          .to_m = b,
+                          .low_m = upper_m,
+                          .high_m = upper_m,
+                          .drop_m = drop_m,
+                          .is_stage = w->round->is_stage &&
+                                      fit_is_before_seats(w->model, middle_m, outward),
+                          .of = w->round->of,
+                          .length_m = piece_m};
+    return fit_add_edge(w->made, e);
+}
+
+static bool add_side(walk *w, gradin_vec2 a, gradin_vec2 b) {
+    double length_m = hypot(b.x - a.x, b.y - a.y);
+    int n = (int)ceil(length_m / PIECE_M - 1e-9);
+    gradin_vec2 way = {(b.x - a.x) / length_m, (b.y - a.y) / length_m};
+    for (int i = 0; i < n; i++) {
+        double from = (double)i / n, to = (double)(i + 1) / n;
+        gradin_vec2 from_m = {a.x + (b.x - a.x) * from, a.y + (b.y - a.y) * from};
+        gradin_vec2 to_m =
+            i + 1 == n ? b : (gradin_vec2){a.x + (b.x - a.x) * to, a.y + (b.y - a.y) * to};
+        if (!add_piece(w, from_m, to_m, way)) return false;
+    }
+    return true;
+}
+
+static bool add_ring(const gradin_model *m, fit_edges_made *made, const ring *round) {
+    gradin_polygon p = round->polygon;
+    walk w = {.model = m, .round = round, .made = made, .first = made->n, .sign = turn_sign(p)};
+    for (int i = 0; i < p.n_corner; i++)
+        if (!add_side(&w, p.corner_m[i], p.corner_m[(i + 1) % p.n_corner])) return false;
+    return true;
+}
+
+static double perimeter_m(gradin_polygon p) {
+    double sum_m = 0.0;
+    for (int i = 0; i < p.n_corner; i++) {
+        gradin_vec2 a = p.corner_m[i], b = p.corner_m[(i + 1) % p.n_corner];
+        sum_m += hypot(b.x - a.x, b.y - a.y);
+    }
+    return sum_m;
+}
+
+/* Under the ceiling, or under another solid that covers its middle. */
+static bool has_headroom(const gradin_model *m, const gradin_solid *s) {
+    gradin_vec2 middle_m = gradin_polygon_centroid_m(s->polygon);
+    if (s->top_m + HEADROOM_M > m->ceiling_m) return false;
+    for (int i = 0; i < m->n_solid; i++) {
+        const gradin_solid *over = &m->solid[i];
+        if (over != s && over->bottom_m >= s->top_m - TOUCH_M &&
+            over->bottom_m < s->top_m + HEADROOM_M &&
+            gradin_polygon_contains(over->polygon, middle_m))
+            return false;
+    }
+    return true;
+}
+
+static bool is_stood_on(const gradin_model *m, const gradin_solid *s) {
+    if (s->is_of_tower || (s->kind != GRADIN_SOLID_SLAB && s->kind != GRADIN_SOLID_SET))
+        return false;
+    return 2.0 * gradin_polygon_area_m2(s->polygon) >= NARROW_M * perimeter_m(s->polygon) &&
+           has_headroom(m, s);
+}
+
+/* A set piece within a focus area is looked at itself; a slab is, that carries part of one. */
+static bool carries_focus(const gradin_model *m, const gradin_solid *s) {
+    for (int i = 0; i < m->n_focus; i++) {
+        double above_m = m->focus[i].z_m - s->top_m;
+        bool is_under = above_m > -TOUCH_M && above_m < STAGE_BELOW_M;
+        if ((is_under || s->kind == GRADIN_SOLID_SET) &&
+            gradin_polygon_overlap(s->polygon, m->focus[i].polygon, TOUCH_M))
+            return true;
+    }
+    return false;
+}
+
+static bool add_solids(const gradin_model *m, fit_edges_made *made) {
+    for (int i = 0; i < m->n_solid; i++) {
+        const gradin_solid *s = &m->solid[i];
+        ring round = {.name = s->name,
+                      .polygon = s->polygon,
+                      .height_m = s->top_m,
+                      .of = s->kind == GRADIN_SOLID_SET ? GRADIN_EDGE_SET : GRADIN_EDGE_SLAB};
+        if (!is_stood_on(m, s)) continue;
+        round.is_stage = carries_focus(m, s);
+        if (!add_ring(m, made, &round)) return false;
+    }
+    return true;
+}
+
+bool fit_deck_edges(const gradin_model *m, fit_edges_made *made) {
+    if (!add_solids(m, made)) return false;
+    for (int i = 0; i < m->n_platform; i++) {
+        const gradin_platform *p = &m->platform[i];
+        ring round = {.name = p->name,
+                      .polygon = p->polygon,
+                      .height_m = p->top_m,
+                      .of = GRADIN_EDGE_PLATFORM};
+        if (!add_ring(m, made, &round)) return false;
+    }
+    return true;
+}

@@ -1,0 +1,66 @@
+/* Is the line between two floors an open edge? */
+#include "studies/fit/fit.h"
+
+static const double BESIDE_M = 0.05; /* where the floor beyond is probed */
+static const double RAIL_M = 0.30;   /* a rail nearer than this guards the edge */
+static const double FOOT_M = 0.35;   /* and stands at about its height: a riser */
+
+static double segment_distance_m(gradin_vec3 a, gradin_vec3 b, gradin_vec2 p) {
+    double dx = b.x - a.x, dy = b.y - a.y, length2 = dx * dx + dy * dy;
+    double t = length2 > 0.0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / length2 : 0.0;
+    t = fmin(fmax(t, 0.0), 1.0);
+    return hypot(a.x + t * dx - p.x, a.y + t * dy - p.y);
+}
+
+bool fit_is_railed(const gradin_model *m, gradin_vec2 at_m, double height_m) {
+    for (int i = 0; i < m->n_rail; i++)
+        for (int k = 0; k + 1 < m->rail[i].n_point; k++) {
+            gradin_vec3 a = m->rail[i].point_m[k], b = m->rail[i].point_m[k + 1];
+            bool is_level =
+                fmin(a.z, b.z) <= height_m + FOOT_M && fmax(a.z, b.z) >= height_m - FOOT_M;
+            if (is_level && segment_distance_m(a, b, at_m) <= RAIL_M) return true;
+        }
+    return false;
+}
+
+/* A wall of the room, or a solid that stands on the floor's height and is as high as a rail. */
+static bool is_wall(const gradin_model *m, gradin_vec2 at_m, double height_m) {
+    if (!gradin_polygon_contains(m->footprint, at_m)) return true;
+    for (int i = 0; i < m->n_solid; i++)
+        if (m->solid[i].bottom_m <= height_m + BESIDE_M &&
+            m->solid[i].top_m >= height_m + m->rail_min_m &&
+            gradin_polygon_contains(m->solid[i].polygon, at_m))
+            return true;
+    return false;
+}
+
+bool fit_is_before_seats(const gradin_model *m, gradin_vec2 at_m, gradin_vec2 outward) {
+    for (int i = 0; i < m->seats.n_seat; i++) {
+        double dx = m->seats.floor_m[i].x - at_m.x, dy = m->seats.floor_m[i].y - at_m.y;
+        if (dx * outward.x + dy * outward.y > 0.0) return true;
+    }
+    return false;
+}
+
+bool fit_is_open(const gradin_model *m, gradin_vec2 at_m, gradin_vec2 outward, double height_m,
+                 double *upper_m, double *drop_m) {
+    gradin_vec2 beyond_m = {at_m.x + outward.x * BESIDE_M, at_m.y + outward.y * BESIDE_M};
+    double beyond_floor_m = fit_surface_m(m, beyond_m, height_m);
+    bool is_pit = beyond_floor_m > height_m && fit_is_fixed_floor(m, beyond_m);
+    bool is_stair_side = isinf(beyond_floor_m) && fabs(height_m) < BESIDE_M; /* told with it */
+    *drop_m = is_pit ? beyond_floor_m - height_m : height_m - beyond_floor_m;
+    *upper_m = is_pit ? beyond_floor_m : height_m;
+    if (is_stair_side || is_wall(m, beyond_m, *upper_m) ||
+        *drop_m <= m->machinery->rules.guard_drop_m + 1e-6 || fit_is_railed(m, at_m, *upper_m))
+        return false;
+    if (isinf(*drop_m)) *drop_m = NAN;
+    return true;
+}
+
+bool fit_add_edge(fit_edges_made *made, gradin_open_edge edge) {
+    if (gradin_arena_grow(made->arena, (void **)&made->item, made->n, &made->capacity,
+                          sizeof *made->item) != GRADIN_OK)
+        return false;
+    made->item[made->n++] = edge;
+    return true;
+}

@@ -1,0 +1,19 @@
+/* table/shared/doubt.h: how well levels are known, in words. */
+#ifndef GRADIN_TABLE_DOUBT_H
+#define GRADIN_TABLE_DOUBT_H
+
+#include "gradin/uncertainty.h"
+#include "table/shared/text.h"
+
+/* A line: the systematic uncertainty, its parts, and the scatter of single events,
+ * such as "about it"; NULL: a short line. */
+void table_put_doubt(table_text *out, const gradin_uncertainty *uncertainty, double systematic_db,
+                     const char *about);
+/* Ends a line: how many of n_seat seats are within, too near to tell and over.
+ */
+void table_put_verdicts(table_text *out, const int n_verdict[GRADIN_N_VERDICT], int n_seat,
+                        double confidence);
+/* The envelope's part of a systematic uncertainty. */
+double table_envelope_db(const gradin_uncertainty *uncertainty, double systematic_db);
+
+#endif

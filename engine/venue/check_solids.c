@@ -1,0 +1,34 @@
+/* Do the solids stand in the room? A deck or a set piece ends at the wall; a column, a wall or a
+ * model may be built into it, but not stand outside altogether. */
+#include "venue/parts.h"
+
+static const double TOUCH_M = 0.02; /* drawn this far into a wall is drawn at it */
+
+static double perimeter_m(gradin_polygon p) {
+    double sum_m = 0.0;
+    for (int i = 0; i < p.n_corner; i++) {
+        gradin_vec2 a = p.corner_m[i], b = p.corner_m[(i + 1) % p.n_corner];
+        sum_m += hypot(b.x - a.x, b.y - a.y);
+    }
+    return sum_m;
+}
+
+static bool ends_at_walls(const gradin_solid *s) {
+    return s->kind == GRADIN_SOLID_SLAB || s->kind == GRADIN_SOLID_SET;
+}
+
+static void check_solid(complaints *c, const gradin_venue *v, const gradin_solid *s) {
+    const gradin_place *at = s->at ? s->at : &(gradin_place){.key = s->name};
+    double inside_m2 = gradin_polygon_common_m2(s->polygon, v->footprint);
+    double outside_m2 = gradin_polygon_area_m2(s->polygon) - inside_m2;
+    if (outside_m2 <= TOUCH_M * perimeter_m(s->polygon)) return;
+    if (ends_at_walls(s))
+        refuse_key(c, at, "polygon", "%s reaches outside the room's footprint; end it at the wall",
+                   s->name);
+    else if (inside_m2 < 1e-9)
+        refuse_key(c, at, "polygon", "%s stands outside the room's footprint", s->name);
+}
+
+void check_solids(complaints *c, const gradin_venue *v, const gradin_solid *solid, int n) {
+    for (int i = 0; i < n; i++) check_solid(c, v, &solid[i]);
+}

@@ -1,0 +1,204 @@
+#!/usr/bin/python3
+"""Rough checks of a hall without lifts: edges of decks, platforms and set pieces, rows against the venue's
+own spacing, places for wheelchairs by its own table. Every figure is told by hand from the drawing."""
+
+import json
+import math
+import unittest
+
+import hall
+from hall import plain
+
+VENUE = """format: gradin-venue-1
+units: m
+name: Plain room (invented)
+room:
+  footprint: [[0, 0], [20, 0], [20, 30], [0, 30]]
+  ceiling: 10
+  absorption: {floor: ALPHA, ceiling: ALPHA, walls: ALPHA, seating: ALPHA}
+  local_rules: {rail_min: 0.8, guard_drop: 0.6}
+  solids:
+    - {name: gallery, kind: slab, polygon: [[0, 0], [20, 0], [20, 8], [0, 8]], bottom: 3.7, top: 4}
+""".replace("ALPHA", "[0.2, 0.2, 0.2, 0.2, 0.2, 0.2]")
+LAYOUT = """format: gradin-layout-1
+units: m
+venue: hall.yaml
+name: plain
+form: custom
+focus: [{name: stage, polygon: [[5, 25], [15, 25], [15, 29], [5, 29]], z: 0}]
+blocks:
+  - {name: Stalls, stands_on: floor, seat_width: 0.5, row_depth: 0.9, seat_depth: 0.5,
+     straight: {front: [10, 20], facing_deg: 0, rows: 2, seats: 4}}
+"""
+# Four rows, 0.4 m up from row to row: 0, 0.4, 0.8, 1.2 m; y 16.45 back to 12.85; x 7.5 to 12.5.
+RAKED = """  - {name: Raked, stands_on: floor, seat_width: 0.5, row_depth: 0.9, riser: 0.4,
+     straight: {front: [10, 16], facing_deg: 0, rows: 4, seats: 10}}
+"""
+# Around (10, 24) from bearing 160 to 200, one row of 1 m on a platform of 0.8 m, radius 7.5 to 8.5.
+BENT = """  - {name: Bent, stands_on: floor, seat_width: 0.5, row_depth: 1, base: 0.8,
+     curved: {centre: [10, 24], radius: 8, from_deg: 160, to_deg: 200, rows: 1}}
+"""
+
+
+class Rough(hall.HallTest):
+    def fit(self, more="", venue=(), layout=(), status=0):
+        text, layout_text = VENUE, LAYOUT + more
+        for old, new in venue:
+            self.assertIn(old, text)
+            text = text.replace(old, new)
+        for old, new in layout:
+            self.assertIn(old, layout_text)
+            layout_text = layout_text.replace(old, new)
+        for name, content in (("hall.yaml", text), ("plain.yaml", layout_text)):
+            with open(self.path(name), "w", encoding="utf-8") as out:
+                out.write(content)
+        code, out, err = self.run_here("fit", "plain.yaml", "--json")
+        self.assertEqual((code, err), (status, ""), out)
+        return json.loads(out)
+
+
+class Edges(Rough):
+    def edges(self, *arguments, **more):
+        """[(of, where, from, to, drop, length)] of the open edges."""
+        return [(e["of"], e["at"], (e["from_x_m"], e["from_y_m"]), (e["to_x_m"], e["to_y_m"]), e["drop_m"],
+                 e["length_m"]) for e in self.fit(*arguments, **more)["open_edges"]]
+
+    def test_a_gallery_is_open_along_its_front(self):
+        self.assertEqual(self.edges(), [("slab", "gallery", (20, 8), (0, 8), 4, 20)])
+
+    def test_a_rail_or_a_parapet_closes_it(self):
+        rail = "rails: [{name: front, kind: bar, path: [[0, 7.9], [20, 7.9]], height: 1.1, foot: 4}]\n"
+        self.assertEqual(self.edges(rail), [])
+        (part,) = self.edges(rail.replace("20, 7.9", "12, 7.9"))
+        self.assertEqual(part[:3], ("slab", "gallery", (20, 8)))
+        self.assertAlmostEqual(part[5], 8, delta=0.45)  # a piece, and the rail's reach
+        # built up in front of it, from the floor and as high as the venue's lowest rail
+        wall = "solids: [{name: parapet, kind: wall, polygon: [[0, 8], [20, 8], [20, 8.2], [0, 8.2]], bottom: 0, top: TOP}]\n"
+        self.assertEqual(self.edges(wall.replace("TOP", "4.8")), [])
+        self.assertEqual(len(self.edges(wall.replace("TOP", "4.79"))), 1)
+
+    def test_a_drop_up_to_the_rule_is_none(self):
+        self.assertEqual(self.edges(venue=[("guard_drop: 0.6", "guard_drop: 4")]), [])
+
+    def test_a_canopy_and_a_flat_carry_nobody(self):
+        self.assertEqual(self.edges(venue=[("bottom: 3.7, top: 4", "bottom: 8, top: 8.2")]), [])
+        self.assertEqual(len(self.edges(venue=[("bottom: 3.7, top: 4", "bottom: 7.9, top: 8.1")])), 1)
+        flat = "solids: [{name: flat, kind: set, polygon: [[2, 20], [6, 20], [6, 20.1], [2, 20.1]], bottom: 0, top: 3}]\n"
+        self.assertEqual(len(self.edges(flat)), 1)
+
+    def test_a_set_piece_is_the_stages_where_people_look_at_it(self):
+        crate = "solids: [{name: crate, kind: set, polygon: [[8, 26], [12, 26], [12, 28], [8, 28]], bottom: 0, top: 1}]\n"
+        found = self.fit(crate)
+        self.assertEqual([e["at"] for e in found["open_edges"]], ["gallery", "crate", "crate", "crate"])
+        self.assertEqual([(e["of"], e["from_y_m"], e["drop_m"]) for e in found["stage_edges"]],
+                         [("set piece", 26, 1)])
+        beside = self.fit(crate.replace("[8, 26], [12, 26], [12, 28], [8, 28]",
+                                        "[1, 20], [3, 20], [3, 22], [1, 22]"))
+        self.assertEqual((len(beside["open_edges"]), beside["stage_edges"]), (5, []))
+
+    # Rows at 0.8 and 1.2 m open at both sides, the last one at its back, too. The row at 0.4 m does not.
+    def test_a_platform_is_open_at_its_sides_and_back(self):
+        found = [e for e in self.edges(RAKED) if e[0] == "platform"]
+        self.assertEqual(sorted((e[1], e[4], e[5]) for e in found),
+                         [("Raked row 3", 0.8, 0.9), ("Raked row 3", 0.8, 0.9), ("Raked row 4", 1.2, 0.9),
+                          ("Raked row 4", 1.2, 0.9), ("Raked row 4", 1.2, 5)])
+        self.assertEqual({p for e in found for p in (e[2], e[3]) if e[1] == "Raked row 4"},
+                         {(7.5, 13.75), (7.5, 12.85), (12.5, 12.85), (12.5, 13.75)})
+
+    # An aisle leaves seats out, but the platform goes on under it.
+    def test_an_aisle_over_a_platform_opens_nothing(self):
+        aisle = "aisles: [{name: middle, polygon: [[9.5, 12], [10.5, 12], [10.5, 17], [9.5, 17]]}]\n"
+        self.assertEqual(self.edges(RAKED + aisle), self.edges(RAKED))
+
+    # A row's arc is one edge: 8.5 m and 7.5 m times 40 degrees, told to the chords of 5 degrees.
+    def test_an_arc_is_one_edge(self):
+        found = [e for e in self.edges(BENT) if e[0] == "platform"]
+        self.assertEqual(len(found), 4)
+        chord = 8 * 2 * math.sin(math.radians(2.5))
+        self.assertEqual(sorted(round(e[5], 2) for e in found),
+                         sorted([1.0, 1.0, round(7.5 * chord, 2), round(8.5 * chord, 2)]))
+
+    def test_a_row_on_the_gallery_has_no_platform(self):
+        upper = RAKED.replace("riser: 0.4", "base: 4, riser: 0.4").replace("16]", "6]").replace("rows: 4",
+                                                                                             "rows: 1")
+        self.assertEqual(len(self.edges(upper)), 1)
+
+    # A lift that is down 1 m in the fixed floor: the floor's edge round it, at height 0.
+    def test_a_pit_has_an_edge_all_round(self):
+        lift = """machines:
+  lifts: [{name: P, origin: [8, 21], columns: 2, rows: 1, size: [2, 1], travel: [-2, 1], speed_ms: 0.05}]
+"""
+        down = "machines: {lifts: [{from: P-A1, to: P-B1, height: -1}]}\n"
+        with open(self.path("pit.yaml"), "w", encoding="utf-8") as out:
+            out.write(LAYOUT.replace("hall.yaml", "pit-hall.yaml") + down)
+        with open(self.path("pit-hall.yaml"), "w", encoding="utf-8") as out:
+            out.write(VENUE + lift)
+        code, out, err = self.run_here("fit", "pit.yaml", "--json")
+        self.assertEqual((code, err), (0, ""))
+        found = [e for e in json.loads(out)["open_edges"] if e["of"] == "lift"]
+        self.assertEqual([(e["length_m"], e["high_m"], e["drop_m"]) for e in found],
+                         [(4, 0, 1), (4, 0, 1), (1, 0, 1), (1, 0, 1)])
+
+
+class Spacing(Rough):
+    def rules(self, more, layout=(), status=0, blocks=""):
+        return self.fit(blocks, venue=[("guard_drop: 0.6", "guard_drop: 0.6, " + more)], layout=layout,
+                        status=status)
+
+    def test_nothing_is_held_against_no_rule(self):
+        found = self.fit()
+        self.assertEqual((found["tight_rows"], found["wheelchairs_needed"], found["companions_needed"]),
+                         ([], None, None))
+        text = hall.flat(self.run_here("fit", "plain.yaml")[1])
+        for says in ("states no row_depth_min and no clearway_min", "states no table of wheelchairs",
+                     "states no companions_per_wheelchair"):
+            self.assertIn(says, text)
+
+    def test_rows_too_close(self):
+        self.assertEqual(self.rules("row_depth_min: 0.9")["tight_rows"], [])
+        self.assertEqual(self.rules("row_depth_min: 0.91", status=1)["tight_rows"],
+                         [{"block": "Stalls", "row": 2, "row_depth_m": 0.9, "clearway_m": 0.4}])
+        text = hall.flat(self.run_here("fit", "plain.yaml")[1])
+        self.assertIn("1 block is too close, the closest row of each: Stalls row 2: 0.90 m from row to row, at "
+                      "least 0.91 m", text)
+        self.assertEqual(self.rules("row_depth_min: 2", [("rows: 2", "rows: 1")])["tight_rows"], [])
+
+    def test_the_closest_of_rows_of_their_own_depth(self):
+        found = self.rules("row_depth_min: 0.85", [("row_depth: 0.9", "row_depth: [0.7, 0.9, 0.8, 0.84]"),
+                                                   ("rows: 2", "rows: 4")], status=1)["tight_rows"]
+        self.assertEqual([(row["row"], row["row_depth_m"]) for row in found], [(3, 0.8)])
+
+    def test_clearways(self):
+        self.assertEqual(self.rules("clearway_min: 0.4")["tight_rows"], [])
+        self.assertEqual([row["clearway_m"] for row in self.rules("clearway_min: 0.41", status=1)["tight_rows"]],
+                         [0.4])
+        found = self.rules("clearway_min: 2", [(", seat_depth: 0.5", "")])
+        self.assertEqual((found["tight_rows"], found["blocks_without_seat_depth"]), ([], 1))
+
+    # 374 places with one for a wheelchair: 22 rows of 17 seats, one of them taken by it.
+    def test_a_big_hall_with_one_place(self):
+        big = [("rows: 2, seats: 4", "rows: 22, seats: 17"), ("front: [10, 20]", "front: [10, 23.5]")]
+        one = "  - {name: W, stands_on: floor, seat_width: 0.9, row_depth: 1.3, pattern: [wheelchair]," \
+            " straight: {front: [18, 23], facing_deg: 0, rows: 1, seats: 1}}\n"
+        lines = [f"{{from_seats: {row['from_seats']}, places: {row['places']}"
+                 + (f", one_more_per: {row['one_more_per']}" if row["one_more_per"] else "") + "}"
+                 for row in hall.reference("egress-seating/wheelchairs.csv") if row["rule"] == "ada"]
+        found = self.rules(f"wheelchairs: [{', '.join(lines)}], companions_per_wheelchair: 1", big, 1, one)
+        self.assertEqual((found["wheelchairs"], found["wheelchairs_needed"]), (1, 6))
+        self.assertEqual((found["companions"], found["companions_needed"]), (0, 1))
+        self.assertFalse(found["rules_met"])
+        text = hall.flat(self.run_here("fit", "plain.yaml")[1])
+        self.assertIn("Places for wheelchairs: 1 of 375 places; the venue's table needs 6 Companion seats: 0; the "
+                      "venue's rule needs 1", text)
+
+    def test_a_table_that_falls_is_refused(self):
+        with self.assertRaises(AssertionError):
+            self.rules("wheelchairs: [{from_seats: 50, places: 2}, {from_seats: 4, places: 1}]")
+        code, out, err = self.run_here("check", "hall.yaml")
+        self.assertEqual((code, out), (2, ""))
+        self.assertEqual(err, "hall.yaml: room.local_rules.wheelchairs: must run from the fewest seats up; 4 follows "
+                         "50\n")
+
+
+if __name__ == "__main__":
+    plain.main()

@@ -1,0 +1,129 @@
+/* Whose head stands in front: each branch of reference/whose-head from just inside and just beyond.
+ * The distances are conventions of this project; common practice, no source. Places are 0.55 m wide
+ * and 0.9 m deep, the seat asked looks due south along x = 0 unless said. */
+#include "unit/sightline/hall.h"
+
+#include <criterion/criterion.h>
+
+static hall h;
+
+/* The seat asked: at y 10, its eye at 2.4 m, its floor at 1.2 m. */
+static int start(void) {
+    hall_start(&h);
+    hall_focus(&h, 0.0, -4.0, 12.0, 8.0, 0.0, 1.0);
+    return hall_seat(&h, 0.0, 10.0, 2.4);
+}
+
+static void expect(int seat, int front, const char *what) {
+    gradin_arena *arena = gradin_arena_create();
+    gradin_sight s = hall_compute(&h, arena, 16, false);
+    cr_expect_eq(s.front_seat[seat], front, "%s: seat %d, not %d", what, s.front_seat[seat], front);
+    cr_expect_eq(s.c_case[seat] == GRADIN_C_NONE, front < 0, "%s: case %d", what,
+                 (int)s.c_case[seat]);
+    cr_expect_eq(isnan(s.c_m[seat]), front < 0, "%s: C %f", what, s.c_m[seat]);
+    gradin_arena_destroy(arena);
+}
+
+/* A straight row of five along x whose people look 65 degrees to the side of their facing: the next
+ * in the row has its head in the plane of view and is nobody's row in front. */
+Test(whose_head, the_neighbour_in_ones_own_row_is_no_row_in_front) {
+    int seat = start();
+    h.eye_m[seat].x = h.floor_m[seat].x = 22.0; /* it looks along 237.5 degrees */
+    h.facing_deg[seat] = 170.0;
+    gradin_vec2 unit = gradin_bearing_unit(170.0), side = gradin_bearing_unit(260.0);
+    for (int k = -2; k <= 2; k++) {
+        if (k == 0) continue;
+        int i = hall_seat(&h, 22.0 + 0.55 * k * side.x, 10.0 + 0.55 * k * side.y, 2.4);
+        h.facing_deg[i] = 170.0;
+    }
+    expect(seat, -1, "a row seen from its side");
+    int ahead =
+        hall_seat(&h, 22.0 + 0.9 * unit.x + 1.9 * side.x, 10.0 + 0.9 * unit.y + 1.9 * side.y, 2.2);
+    h.facing_deg[ahead] = 170.0;
+    expect(seat, ahead, "the row ahead seen aslant");
+}
+
+/* In a curved row the next but one sits well ahead along the facing, and still in the same row. */
+Test(whose_head, a_curved_row_is_one_row) {
+    for (int of_one_row = 0; of_one_row < 2; of_one_row++) {
+        int seat = start();
+        int next = hall_seat(&h, 0.0, 9.2, 2.4);
+        if (of_one_row) h.row[next] = h.row[seat];
+        expect(seat, of_one_row ? -1 : next, "0.8 m ahead");
+    }
+}
+
+Test(whose_head, half_a_row_ahead_at_least) {
+    for (int k = 0; k < 2; k++) {
+        int seat = start();
+        int other = hall_seat(&h, 0.0, 10.0 - (k ? 0.46 : 0.44), 2.3);
+        expect(seat, k ? other : -1, "half a row");
+    }
+}
+
+Test(whose_head, another_bank_is_turned) {
+    for (int k = 0; k < 2; k++) {
+        int seat = start();
+        int other = hall_seat(&h, 0.0, 9.1, 2.2);
+        h.facing_deg[other] = 180.0 + (k ? 59.0 : 61.0);
+        expect(seat, k ? other : -1, "turned to the right");
+        h.facing_deg[other] = 180.0 - (k ? 59.0 : 61.0);
+        expect(seat, k ? other : -1, "turned to the left");
+    }
+}
+
+/* 2.5 m free and two half places of 0.45 m: eyes 3.4 m apart. */
+Test(whose_head, across_an_aisle_and_no_further) {
+    for (int k = 0; k < 2; k++) {
+        int seat = start();
+        int other = hall_seat(&h, 0.0, 10.0 - (k ? 3.39 : 3.41), 1.6);
+        expect(seat, k ? other : -1, "a wide aisle");
+    }
+}
+
+/* Floors a metre apart at most; the heads are level with the ray so that only the floor decides. */
+Test(whose_head, a_floor_a_storeys_part_lower_is_another_bank) {
+    for (int k = 0; k < 2; k++) {
+        int seat = start();
+        int other = hall_seat(&h, 0.0, 9.1, 2.1);
+        h.floor_m[other].z = 1.2 - (k ? 0.99 : 1.01);
+        expect(seat, k ? other : -1, "a lower floor");
+        h.floor_m[other].z = 1.2 + (k ? 0.95 : 1.01);
+        expect(seat, k ? other : -1, "a higher floor");
+    }
+}
+
+/* The ray is 2.4 (1 - 0.9/10) = 2.184 m high at 0.9 m; a crown is 0.11 m above its eye. */
+Test(whose_head, a_view_well_over_the_crown_has_nobody_in_front) {
+    for (int k = 0; k < 2; k++) {
+        int seat = start();
+        int other = hall_seat(&h, 0.0, 9.1, 2.184 - 0.11 - (k ? 0.299 : 0.301));
+        h.floor_m[other].z = 1.0;
+        expect(seat, k ? other : -1, "over the crown");
+    }
+}
+
+/* The front row of a gallery and people of the stalls 8 to 11 m off and 3 m below, in the line of
+ * sight: no row in front. Its second row still has the first. */
+Test(whose_head, a_gallery_front_has_nobody_in_front) {
+    start();
+    hall_start(&h);
+    hall_focus(&h, 0.0, -4.0, 12.0, 8.0, 0.0, 1.0);
+    for (int row = 0; row < 4; row++) hall_seat(&h, 0.0, 5.0 + 0.9 * row, 1.1 + 0.2 * row);
+    int front = hall_seat(&h, 0.0, 16.0, 4.5), second = hall_seat(&h, 0.0, 16.9, 5.0);
+    expect(front, -1, "the front of a gallery");
+    expect(second, front, "its second row");
+}
+
+/* A person who stands up in front of a wheelchair place is of the same bank, too. */
+Test(whose_head, nobody_of_another_bank_stands_up_in_front) {
+    for (int k = 0; k < 2; k++) {
+        gradin_arena *arena = gradin_arena_create();
+        int seat = start();
+        h.kind[seat] = GRADIN_SEAT_WHEELCHAIR;
+        hall_seat(&h, 0.0, 10.0 - (k ? 3.39 : 3.41), 1.6);
+        gradin_sight s = hall_compute(&h, arena, 16, false);
+        cr_expect_eq(isnan(s.over_standing.c_m[seat]), k == 0);
+        gradin_arena_destroy(arena);
+    }
+}
