@@ -264,7 +264,7 @@ class Fit(hall.HallTest):
         self.assertRegex(out, r"Rows: 0 of \d+ runs are longer")
 
     def test_says_what_it_does_not_look_at(self):
-        self.assertIn("platforms under blocks, slabs and set pieces are not looked at",
+        self.assertIn("Edges of towers are the maker's and not looked at.",
                       " ".join(self.run_here("fit", "thrust.yaml")[1].split()))
 
     def test_rules_that_are_not_stated(self):

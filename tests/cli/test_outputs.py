@@ -18,17 +18,18 @@ from hall import plain
 BANDS = [50, 63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1600, 2000,
          2500, 3150, 4000, 5000]
 COLUMNS = (
-    "seat block row number kind x_m y_m floor_z_m eye_z_m facing_deg rating reason visible_pct "
-    "hidden_heads_pct hidden_rails_pct hidden_structure_pct hidden_arch_pct worst_occluder "
-    "worst_hidden_pct both_eyes_pct one_eye_pct no_eye_pct clear_view_pct clear_view_se_pct "
-    "drawn_median_pct drawn_p10_pct c_case c_mm c_d_m c_n_mm c_r_m c_t_m c_row_mm c_two_ahead_mm front_seat "
-    "window_deg rail rail_c_mm rail_d_m rail_n_mm rail_r_m rail_t_m standing_c_mm standing_d_m "
-    "standing_n_mm standing_r_m standing_t_m "
-    "distance_m nearest_m off_axis_deg down_deg head_turn_deg focus_width_deg lamax_dba "
-    "lamax_open_dba lamax_shut_dba laeq_dba nc noise_excess_db loudest_element").split() + [
+    "seat block level row number kind x_m y_m floor_z_m eye_z_m facing_deg rating reason "
+    "visible_pct hidden_heads_pct hidden_rails_pct hidden_structure_pct hidden_arch_pct "
+    "worst_occluder worst_hidden_pct both_eyes_pct one_eye_pct no_eye_pct clear_view_pct "
+    "clear_view_se_pct drawn_median_pct drawn_p10_pct c_class c_case c_line c_mm c_d_m c_n_mm "
+    "c_r_m c_t_m c_row_mm c_two_ahead_mm front_seat window_deg rail rail_c_mm rail_d_m "
+    "rail_n_mm rail_r_m rail_t_m standing_c_mm standing_d_m standing_n_mm standing_r_m "
+    "standing_t_m distance_m nearest_m off_axis_deg down_deg head_turn_deg focus_width_deg "
+    "lamax_dba lamax_open_dba lamax_shut_dba level_systematic_db level_uncertainty_db laeq_dba "
+    "nc noise_excess_db noise_verdict loudest_element").split() + [
         f"l_{band}_hz_db" for band in BANDS]
-TEXTS = {"seat", "block", "kind", "rating", "reason", "worst_occluder", "c_case", "front_seat", "rail",
-         "loudest_element"}
+TEXTS = {"seat", "block", "level", "kind", "rating", "reason", "worst_occluder", "c_class", "c_case", "c_line",
+         "front_seat", "rail", "noise_verdict", "loudest_element"}
 
 
 class SameBytes(hall.HallTest):
@@ -230,7 +231,7 @@ class Written(unittest.TestCase):
         for layout, _ in self.each():
             lines = self.printed[layout].splitlines()
             self.assertLessEqual(max(map(len, lines)), 80)
-            self.assertLessEqual(len(lines), 45)
+            self.assertLessEqual(len(lines), 50)
             said = hall.flat(self.printed[layout])
             self.assertIn("local codes and licensed practice decide", said)
             self.assertIn("uncertainty", said)

@@ -287,7 +287,7 @@ class Refusals(ShortTest):
         self.change("season.yaml", "  - name: roof plant\n    reference_distance: 1\n",
                     "  - name: roof plant\n    reference_distance: 1\n    directivity: {groups: "
                     "[{angle_deg: [0, 180], gain_db: [0, -3]}]}\n")
-        self.refuse(USE, "season.yaml:32:5: tracks[4]: keeps its place, and class roof plant has a "
+        self.refuse(USE, "season.yaml:33:5: tracks[4]: keeps its place, and class roof plant has a "
                     "directivity; write fixed with bearing_deg")
 
     def test_directivity_file(self):

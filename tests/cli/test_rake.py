@@ -87,16 +87,17 @@ class Rake(hall.HallTest):
         self.assertIn("NO SETTING REACHES IT. The best one gives a least C of ", out)
         self.assertIn("What stands in the way: the travel of the lifts\n", out)
         self.assertIn("local codes and licensed practice decide", hall.flat(out))
-        self.assertLessEqual(max(len(line) for line in out.splitlines()), 80)
+        pasted = "    - {from: "  # lines of a layout, one per machine, as they are to be pasted
+        self.assertLessEqual(max(len(line) for line in out.splitlines() if not line.startswith(pasted)), 80)
         self.assertEqual(sorted(os.listdir(self.path("rake"))), ["rake.csv", "rake.png"])
 
     def test_same_bytes_whatever_the_threads(self):
         found = []
         for threads in ("1", "3"):
-            code, _, _ = self.run_here("rake", "thrust.yaml", "--block", "West", "--c", "60",
+            code, _, err = self.run_here("rake", "thrust.yaml", "--block", "West", "--c", "60",
                                        "--out", threads, "--quiet",
                                        env={"OMP_NUM_THREADS": threads})
-            self.assertIn(code, (0, 1))
+            self.assertEqual((code, err), (1, ""))
             found.append(hall.read_bytes(self.path(threads)))
         self.assertEqual(found[0], found[1])
 

@@ -150,7 +150,7 @@ CHANGES = [
      "machines:\n  crew: {people: 4, rail_crew: 4}\n", None),
     # facade
     ("a build-up of nothing", "venue", "      layers: [{glass_mm: 6}, {gap_mm: 16}, {glass_mm: 8}]\n",
-     "      report: invented\n", "needs layers, the name of a file under measured, or both"),
+     "      report: invented\n", "needs layers, the name of a file under measured, both, or a generic construction"),
     ("a pane above the ceiling", "venue", "height: 3, sill: 1", "height: 7.01, sill: 1",
      "west reaches above the ceiling"),
     ("measured values without a head", "door", "band_hz,r_db\n", "band_hz;r_db\n",

@@ -7,7 +7,8 @@
  * decks of towers are the maker's. Headroom, width and bend are common practice, no source. */
 #include "studies/fit/fit.h"
 
-static const double PIECE_M = 0.30; /* longest piece */
+/* The longest piece, no longer than an opening may be in a guard: common practice, no source. */
+static const double PIECE_M = 0.10;
 static const double HEADROOM_M = 1.9;
 static const double NARROW_M = 0.25;     /* twice the area over the perimeter */
 static const double BEND_COS = 0.94;     /* 20 degrees */

@@ -20,7 +20,8 @@ enum {
     LABEL_COLUMNS = 24,
     FIGURE_COLUMNS = 9,
     MAX_BUILDUP_LINES = 3,
-    MAX_PART_LINES = 3
+    MAX_PART_LINES = 2,
+    MAX_WORST_LINES = 5 /* all of them are in the JSON summary */
 };
 
 static void put_head(table_text *out, const gradin_assessment *a) {
@@ -118,8 +119,9 @@ static void put_sight(table_text *out, const gradin_assessment *a) {
     put_length_spread(out, "C-value", small_unit_of(a->model->units), &a->c_value_m);
     put_length_spread(out, "distance to focus", stated_unit_of(a->model->units), &a->distance_m);
     if (a->has_crowd) put_crowd(out, a);
+    int shown = a->n_worst < MAX_WORST_LINES ? a->n_worst : MAX_WORST_LINES;
     table_put(out, "Worst seats: rating, focus seen, what sets the rating, what hides most\n");
-    for (int k = 0; k < a->n_worst; k++) put_worst_seat(out, a, a->worst_seat[k]);
+    for (int k = 0; k < shown; k++) put_worst_seat(out, a, a->worst_seat[k]);
 }
 
 static void put_outside(table_text *out, const gradin_assessment *a) {
