@@ -80,7 +80,6 @@ class Pages(unittest.TestCase):
                                               newline="") as wanted:
                     self.assertMultiLineEqual(page(folder, runs), wanted.read(), REWRITE)
 
-
     def test_no_line_is_wider_than_80_columns(self):
         with tempfile.TemporaryDirectory() as folder:
             small.make_hall(folder)
@@ -89,6 +88,8 @@ class Pages(unittest.TestCase):
                     os.makedirs(os.path.join(folder, "out"), exist_ok=True)
                     _, out, _ = hall.run(*arguments, cwd=folder)
                     for line in [] if "--json" in arguments else out.splitlines():
+                        if line.startswith("    - {from: "):
+                            continue  # to be pasted into a layout as it is
                         self.assertLessEqual(len(line), 80, f"{arguments}: {line}")
 
 
