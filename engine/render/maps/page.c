@@ -32,7 +32,7 @@ static void sheet_text(const gradin_model *model, int sheet, char *text, size_t 
 
 static void draw_title(canvas *page, const quantity *q, int sheet) {
     const gradin_model *model = q->model;
-    char text[TEXT_CHARS], on_sheet[200];
+    char text[2 * TEXT_CHARS], on_sheet[200];
     double width = PAGE_WIDTH - 2.0 * PAGE_MARGIN;
     text_style style = {.size = 36.0, .is_bold = true, .ink = COLOUR_INK};
     quantity_heading(q, text, sizeof text);
