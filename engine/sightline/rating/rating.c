@@ -5,8 +5,9 @@
  * C has a class of its own. A head in the plane of view: by C over it. Where the view passes
  * between the heads of the row in front: the better of what C over that row would give anyway, and
  * of the gap between the heads, joined, where a head two rows ahead stands in the gap, by C over
- * that one (the worse of the two). A view that
- * passes below the shoulders finds no gap between the heads. */
+ * that one (the worse of the two). A view that passes below the shoulders finds no gap between the
+ * heads, and a gap is no better than what all heads together leave of the focus (by the limits of
+ * the visible share): a wide focus does not fit in it. */
 #include "base/use.h"
 #include "gradin/sightline.h"
 #include "model/complete.h"
@@ -31,6 +32,13 @@ static gradin_rating worse_of(gradin_rating a, gradin_rating b) {
     return a > b ? a : b;
 }
 
+/* The class of what heads leave of the focus. */
+static gradin_rating class_past_heads(const gradin_model *model, const gradin_sight *sight,
+                                      int seat) {
+    double heads = sight->hidden[(size_t)seat * GRADIN_N_CAUSE + GRADIN_CAUSE_HEAD];
+    return rate_figure(1.0 - heads, model->limits.visible_min, true);
+}
+
 static gradin_rating class_between_heads(const gradin_model *model, const gradin_sight *sight,
                                          int seat) {
     const gradin_limits *limits = &model->limits;
@@ -39,6 +47,7 @@ static gradin_rating class_between_heads(const gradin_model *model, const gradin
     gradin_rating gap = rate_figure(sight->window_deg[seat], limits->head_gap_min_deg, true);
     if (sight->c_case[seat] == GRADIN_C_TWO_AHEAD)
         gap = worse_of(gap, rate_figure(sight->c_two_m[seat], limits->two_row_c_min_m, true));
+    gap = worse_of(gap, class_past_heads(model, sight, seat));
     return over < gap ? over : gap;
 }
 
@@ -81,9 +90,10 @@ static void rate_seat(const gradin_model *model, const gradin_crowd *crowd, grad
 gradin_status gradin_sight_rate(const gradin_model *model, const gradin_crowd *crowd,
                                 gradin_sight *sight, gradin_error *error) {
     if (NEEDS(error, sight) != GRADIN_OK || model_complete(model, error) != GRADIN_OK ||
-        NEEDS(error, sight->visible, sight->c_m, sight->c_row_m, sight->c_two_m, sight->c_case,
-              sight->window_deg, sight->distance_m, sight->off_axis_deg, sight->down_deg,
-              sight->turn_deg, sight->rating, sight->reason, sight->c_class) != GRADIN_OK ||
+        NEEDS(error, sight->visible, sight->hidden, sight->c_m, sight->c_row_m, sight->c_two_m,
+              sight->c_case, sight->window_deg, sight->distance_m, sight->off_axis_deg,
+              sight->down_deg, sight->turn_deg, sight->rating, sight->reason,
+              sight->c_class) != GRADIN_OK ||
         (crowd && NEEDS(error, crowd->clear) != GRADIN_OK))
         return GRADIN_BAD_USE;
     if (sight->n_seat != model->seats.n_seat || (crowd && crowd->n_seat != sight->n_seat))

@@ -110,6 +110,26 @@ Test(rating, class_of_c) {
     expect_class(GRADIN_C_TWO_AHEAD, 0.100, 0.049, 25.0, GRADIN_RATING_GOOD);
 }
 
+/* A gap of 25 degrees in which a wide focus does not fit. */
+Test(rating, a_gap_is_no_better_than_what_heads_leave) {
+    set(h.model.limits.c_value_min_m, 0.120, 0.090, 0.060);
+    set(h.model.limits.two_row_c_min_m, 0.110, 0.080, 0.050);
+    set(h.model.limits.head_gap_min_deg, 20.0, 15.0, 10.0);
+    set(h.model.limits.visible_min, 0.95, 0.85, 0.66);
+    double *hidden = &s.hidden[GRADIN_CAUSE_HEAD];
+    const gradin_c_case between[] = {GRADIN_C_BETWEEN_HEADS, GRADIN_C_TWO_AHEAD};
+    for (int k = 0; k < 2; k++) {
+        *hidden = 0.05;
+        expect_class(between[k], -0.02, 0.2, 25.0, GRADIN_RATING_CLEAR);
+        *hidden = 0.06;
+        expect_class(between[k], -0.02, 0.2, 25.0, GRADIN_RATING_GOOD);
+        *hidden = 0.35;
+        expect_class(between[k], -0.02, 0.2, 25.0, GRADIN_RATING_POOR);
+        expect_class(between[k], 0.120, 0.2, 25.0, GRADIN_RATING_CLEAR);
+    }
+    expect_class(GRADIN_C_ROW_IN_FRONT, 0.120, 0.2, 25.0, GRADIN_RATING_CLEAR);
+}
+
 /* C sets the rating only where a brief asks for it, and nobody in front sets nothing. */
 Test(rating, c_counts_by_its_class) {
     set(h.model.limits.c_value_min_m, 0.120, 0.090, 0.060);
