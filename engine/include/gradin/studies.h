@@ -44,6 +44,12 @@ GRADIN_API gradin_status gradin_band_levels(gradin_arena *arena, const double *b
                                             gradin_band_level **level, int *n_level,
                                             gradin_error *error);
 
+/* The seats of one level. */
+typedef struct gradin_level_sum {
+    int n_seat, n_rating[GRADIN_N_RATING];
+    gradin_spread visible;
+} gradin_level_sum;
+
 /* One layout assessed. The model must outlive it. */
 typedef struct gradin_assessment {
     const gradin_model *model;
@@ -53,6 +59,7 @@ typedef struct gradin_assessment {
     gradin_facade facade;           /* of the noise; no part without */
     int worst_seat[GRADIN_N_WORST]; /* worst first: rating, then visible fraction, then index */
     int n_worst;
+    gradin_level_sum *level; /* [model->n_level] */
     gradin_spread visible, c_value_m, distance_m, lamax_db[GRADIN_N_SHADE_STATE], nc;
     gradin_spread systematic; /* standard uncertainty of a seat's level, its systematic part */
     double *shade_gain_db; /* [n_seat] LAmax all shades open less all shut; NULL without shades */

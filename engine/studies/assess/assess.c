@@ -6,6 +6,7 @@
 #include "studies/shared/complete.h"
 
 #include "studies/shared/bands.h"
+#include "studies/shared/levels.h"
 #include "studies/shared/spread.h"
 #include "studies/shared/worst.h"
 
@@ -44,6 +45,7 @@ static gradin_status sum_up(gradin_arena *arena, gradin_assessment *a, gradin_er
     a->n_worst = studies_worst(&a->sight, a->worst_seat);
     count_verdicts(a);
     gradin_status status = spread_sight(arena, a);
+    if (status == GRADIN_OK) status = studies_levels(arena, a->model, &a->sight, &a->level);
     if (status == GRADIN_OK) status = spread_noise(arena, a);
     if (status == GRADIN_OK && a->has_crowd)
         status = studies_spread(arena, a->crowd.clear, a->crowd.n_seat, &a->clear_view);

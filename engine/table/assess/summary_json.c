@@ -37,6 +37,19 @@ static void put_rating(table_json *json, const gradin_sight *sight) {
     }
 }
 
+static void put_levels(table_json *json, const gradin_assessment *a) {
+    json_t *array = table_json_array(json, json->root, "levels");
+    for (int k = 0; k < a->model->n_level; k++) {
+        json_t *object = table_json_append_object(json, array);
+        table_json_text(json, object, "level", a->model->level_name[k]);
+        table_json_integer(json, object, "seats", a->level[k].n_seat);
+        for (int rating = 0; rating < GRADIN_N_RATING; rating++)
+            table_json_integer(json, object, gradin_rating_name((gradin_rating)rating),
+                               a->level[k].n_rating[rating]);
+        table_json_spread(json, object, "visible_pct", TABLE_PERCENT, &a->level[k].visible, 100.0);
+    }
+}
+
 static void put_sight(table_json *json, const gradin_assessment *a) {
     json_t *object = table_json_object(json, json->root, "sight");
     table_json_integer(json, object, "samples", a->sight.n_sample);
@@ -84,6 +97,7 @@ static void put_all(table_json *json, const gradin_assessment *a) {
     put_head(json, a->model);
     put_seats(json, &a->model->seats);
     put_rating(json, &a->sight);
+    put_levels(json, a);
     table_summary_limits_json(json, a);
     table_summary_c_json(json, a);
     put_sight(json, a);

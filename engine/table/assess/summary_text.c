@@ -14,6 +14,7 @@
 
 enum {
     NAME_COLUMNS = 40,
+    LEVEL_COLUMNS = 20,
     SEAT_COLUMNS = 16,
     REASON_COLUMNS = 16,
     OCCLUDER_COLUMNS = 16,
@@ -71,6 +72,20 @@ static void put_rating(table_text *out, const gradin_sight *sight) {
     table_put(out, "\n");
 }
 
+/* Where there is more than one. */
+static void put_levels(table_text *out, const gradin_assessment *a) {
+    for (int k = 0; k < a->model->n_level && a->model->n_level > 1; k++) {
+        const gradin_level_sum *level = &a->level[k];
+        table_put(out, "  ");
+        table_put_fitted(out, a->model->level_name[k], LEVEL_COLUMNS, true);
+        table_print(out, " %5d:", level->n_seat);
+        for (int rating = 0; rating < GRADIN_N_RATING; rating++)
+            table_print(out, "%s %s %d", rating > 0 ? "," : "",
+                        gradin_rating_name((gradin_rating)rating), level->n_rating[rating]);
+        table_put(out, "\n");
+    }
+}
+
 static void put_hidden_words(table_text *out, const gradin_assessment *a, int seat) {
     int cause = table_first_cause(a, seat);
     const char *occluder = table_worst_occluder(a, seat);
@@ -112,6 +127,7 @@ static void put_crowd(table_text *out, const gradin_assessment *a) {
 static void put_sight(table_text *out, const gradin_assessment *a) {
     table_put(out, "\n");
     put_rating(out, &a->sight);
+    put_levels(out, a);
     table_summary_limits_text(out, a);
     table_summary_c_text(out, a);
     put_spread_head(out, "Sightlines");

@@ -155,11 +155,13 @@ static void set_noise(gradin_noise *n) {
 }
 
 gradin_assessment *small_result(void) {
+    static gradin_level_sum level_sum = {3, {1, 1, 0, 1}, {0.25, 0.37, 0.8504, 0.97, 1.0}};
     set_model();
     assessment = (gradin_assessment){.model = &model,
                                      .has_noise = true,
                                      .worst_seat = {2, 1, 0},
                                      .n_worst = 3,
+                                     .level = &level_sum,
                                      .visible = {0.25, 0.37, 0.8504, 0.97, 1.0},
                                      .c_value_m = {-0.0124, -0.0124, -0.0124, -0.0124, -0.0124},
                                      .distance_m = {8, 8.02, 8.1, 8.82, 9},

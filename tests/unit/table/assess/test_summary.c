@@ -56,6 +56,11 @@ Test(summary, json_figures) {
     expect_number(root, "seats.all", 3);
     expect_number(root, "rating.clear.share_pct", 33.3);
     expect_number(root, "rating.fair.seats", 0);
+    cr_assert_str_eq(json_string_value(at(root, "levels.0.level")), "main floor");
+    expect_number(root, "levels.0.seats", 3);
+    expect_number(root, "levels.0.good", 1);
+    expect_number(root, "levels.0.fair", 0);
+    expect_number(root, "levels.0.visible_pct.median", 85.0);
     expect_number(root, "limits.visible_min_pct.1", 85.0);
     cr_assert(json_is_null(at(root, "limits.visible_min_pct.2")));
     expect_number(root, "sight.visible_pct.median", 85.0);
@@ -197,6 +202,22 @@ Test(summary, text_fits_one_screen_whatever_the_names) {
     cr_assert_leq(width, 100, "%d columns", width);
     cr_assert_leq(n_line, 49, "%d lines", n_line);
     expect_line(summary_of(a), "and 6 more build-ups in summary.json");
+}
+
+/* One level is all the seats, and needs no line. */
+Test(summary, text_has_a_line_per_level_where_there_are_more) {
+    static gradin_level_sum level[] = {{.n_seat = 2, .n_rating = {1, 1, 0, 0}},
+                                       {.n_seat = 1, .n_rating = {0, 0, 0, 1}}};
+    static const char *const name[] = {"main floor", "balcony"};
+    gradin_assessment *a = small_result();
+    gradin_model model = *a->model;
+    cr_assert_null(strstr(summary_of(a), "main floor"));
+    model.level_name = name;
+    model.n_level = 2;
+    a->model = &model;
+    a->level = level;
+    expect_line(summary_of(a), "  main floor               2: clear 1, good 1, fair 0, poor 0\n"
+                               "  balcony                  1: clear 0, good 0, fair 0, poor 1\n");
 }
 
 Test(summary, text_without_noise_says_why) {
