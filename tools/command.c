@@ -5,6 +5,8 @@ static const verb_form *const verbs[] = {
     &check_verb, &assess_verb,  &draft_verb,      &rake_verb, &rails_verb,  &changeover_verb,
     &fit_verb,   &glazing_verb, &overflight_verb, &help_verb, &version_verb};
 
+const char *const units_words[] = {[GRADIN_CSV_SI] = "m", [GRADIN_CSV_FEET] = "ft", NULL};
+
 static const char *const status[] = {"done", "a stated limit is not met", "bad input or use",
                                      "the machine failed (disk, memory)"};
 

@@ -47,10 +47,18 @@ extern const command_form gradin_command;
         .meaning = "more maps, of these bands at the maximum: octaves, or third octaves by their " \
                    "nominal frequency in Hz, divided by commas, such as 100,125"                   \
     }
+/* gradin_csv_units */
+#define UNITS_OPTION(type, member)                                                                 \
+    {                                                                                              \
+        .name = "--units", .value = "UNITS", AS_CHOICE(type, member), .choice = units_words,       \
+        .preset = GRADIN_CSV_SI, .is_preset_shown = true,                                          \
+        .meaning = "lengths in the CSV tables: metres and millimetres, or feet and inches"         \
+    }
 #define NO_MAPS_OPTION(type, member)                                                               \
     { .name = "--no-maps", AS_FLAG(type, member), .meaning = "write no maps" }
 
-extern const char *const band_words[]; /* of --bands, ended by NULL */
+extern const char *const units_words[]; /* of --units, by gradin_csv_units; ended by NULL */
+extern const char *const band_words[];  /* of --bands, ended by NULL */
 
 /* Bands of which maps are wanted: "octaves", nominal mid-bands of third octaves, or both, divided
  * by commas; NULL chooses none. False after a line on stderr. */

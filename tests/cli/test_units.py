@@ -1,7 +1,8 @@
 #!/usr/bin/python3
 """One unit for people: what a person reads of a layout in feet is in feet and inches, what of the same layout
-in metres is in metres and millimetres, and both tell the same lengths. Tables stay in SI."""
+in metres is in metres and millimetres, and both tell the same lengths. Tables are in SI unless --units asks for feet."""
 
+import csv
 import os
 import re
 import shutil
@@ -45,6 +46,35 @@ class Units(unittest.TestCase):
 
     def tearDown(self):
         self.temporary.cleanup()
+
+    def test_tables_in_feet_are_the_tables_in_metres(self):
+        """Every cell of every table, with --units ft and without."""
+        for verb, name in (("assess", "seats.csv"), ("rake", "rake.csv"), ("rails", "rails.csv"),
+                           ("rails", "overhangs.csv")):
+            tables = {}
+            for units in ("m", "ft"):
+                code, _, err = hall.run(verb, "metres.yaml", *COMMANDS[verb], "--units", units, cwd=self.folder)
+                self.assertIn(code, (0, 1), err)
+                with open(os.path.join(self.folder, "out", name), encoding="utf-8", newline="") as source:
+                    tables[units] = list(csv.DictReader(source, strict=True))
+            self.assertEqual(len(tables["m"]), len(tables["ft"]))
+            n = 0
+            for metric, feet in zip(tables["m"], tables["ft"]):
+                for key, value in metric.items():
+                    n += self.same_cell(key, value, feet)
+            self.assertGreater(n, 3, name)
+
+    def same_cell(self, key, value, feet):
+        for end, other, scale, slack in (("_mm", "_in", INCH_MM, 0.13), ("_m", "_ft", FOOT_M, 0.00016)):
+            if key.endswith(end):
+                converted = feet[key[:-len(end)] + other]
+                self.assertEqual(value == "", converted == "", key)
+                if value:
+                    self.assertAlmostEqual(float(converted) * scale, float(value), delta=slack,
+                                           msg=key)
+                return value != ""
+        self.assertEqual(feet[key], value)
+        return False
 
     def said(self, verb, layout):
         code, out, err = hall.run(verb, f"{layout}.yaml", *COMMANDS[verb], cwd=self.folder)

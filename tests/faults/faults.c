@@ -54,7 +54,8 @@ static gradin_status in_arena(job *j, gradin_arena *arena) {
     if (status == GRADIN_OK) status = gradin_assess(arena, &model, &few, &assessment, &j->error);
     if (status == GRADIN_OK) status = gradin_summary_text(arena, &assessment, &text, &j->error);
     heap_fail_at(j->heap_fail[TABLES]);
-    if (status == GRADIN_OK) status = gradin_tables_write(&assessment, j->dir, &j->error);
+    if (status == GRADIN_OK)
+        status = gradin_tables_write(&assessment, GRADIN_CSV_SI, j->dir, &j->error);
     heap_fail_at(0);
     return status;
 }

@@ -9,7 +9,7 @@
 
 typedef struct assess_options {
     const char *out_dir, *brief, *cache, *bands;
-    int n_sample, n_draw, n_thread; /* n_thread 0: all cores */
+    int n_sample, n_draw, n_thread, units; /* n_thread 0: all cores */
     bool is_without_maps, is_json, is_quiet;
 } assess_options;
 
@@ -39,7 +39,7 @@ static int write_all(const assess_options *o, const gradin_assessment *a, int *n
                      gradin_error *error) {
     int result = make_folder(o->out_dir);
     if (result != EXIT_DONE) return result;
-    gradin_status status = gradin_tables_write(a, o->out_dir, error);
+    gradin_status status = gradin_tables_write(a, (gradin_csv_units)o->units, o->out_dir, error);
     if (status == GRADIN_OK && !o->is_without_maps)
         status = gradin_maps_write(a, o->out_dir, n_map, error);
     if (status != GRADIN_OK) return report(status, error);
@@ -131,6 +131,7 @@ static const option_form options[] = {
      .meaning = "audiences to draw from the population, for how often each seat has a clear view"},
     THREADS_OPTION(assess_options, n_thread),
     BANDS_OPTION(assess_options, bands),
+    UNITS_OPTION(assess_options, units),
     NO_MAPS_OPTION(assess_options, is_without_maps),
     CACHE_OPTION(assess_options, cache),
     JSON_OPTION(assess_options, is_json),

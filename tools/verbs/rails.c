@@ -4,6 +4,7 @@
 
 typedef struct rails_options {
     const char *out_dir;
+    int units;
     bool is_json, is_quiet;
 } rails_options;
 
@@ -11,6 +12,14 @@ typedef struct rails_output {
     char *rails, *overhangs, *text, *json;
     size_t rails_size, overhangs_size, json_size;
 } rails_output;
+
+static gradin_status in_units(const rails_options *o, gradin_arena *arena, rails_output *out,
+                              gradin_error *error) {
+    if (o->units == GRADIN_CSV_SI) return GRADIN_OK;
+    gradin_status s = gradin_csv_in_feet(arena, &out->rails, &out->rails_size, error);
+    if (s == GRADIN_OK) s = gradin_csv_in_feet(arena, &out->overhangs, &out->overhangs_size, error);
+    return s;
+}
 
 static gradin_status compute(const char *file, gradin_arena *arena, rails_output *out,
                              gradin_error *error) {
@@ -49,6 +58,7 @@ static int rails(const void *options, const operands *given, gradin_arena *arena
     const rails_options *o = options;
     rails_output out = {0};
     gradin_status status = compute(given->text[0], arena, &out, error);
+    if (status == GRADIN_OK) status = in_units(o, arena, &out, error);
     if (status != GRADIN_OK) return report(status, error);
     int result = write_all(o->out_dir, arena, &out, error);
     if (result != EXIT_DONE) return result;
@@ -68,6 +78,7 @@ static const option_form options[] = {
      AS_FOLDER(rails_options, out_dir),
      .is_required = true,
      .meaning = "folder for rails.csv and overhangs.csv, made when it is not there"},
+    UNITS_OPTION(rails_options, units),
     JSON_OPTION(rails_options, is_json),
     QUIET_OPTION(rails_options, is_quiet)};
 

@@ -4,7 +4,7 @@
 
 typedef struct rake_options {
     const char *block, *out_dir;
-    int c_mm, step_mm, form; /* form: gradin_rake_form */
+    int c_mm, step_mm, form, units; /* form: gradin_rake_form */
     bool is_json, is_quiet;
 } rake_options;
 
@@ -43,6 +43,8 @@ static gradin_status compute(const rake_options *o, const char *file, gradin_are
     if (status == GRADIN_OK) status = gradin_rake_compute(arena, model, &wanted, rake, error);
     if (status == GRADIN_OK)
         status = gradin_rake_csv(arena, rake, &out->csv, &out->csv_size, error);
+    if (status == GRADIN_OK && o->units == GRADIN_CSV_FEET)
+        status = gradin_csv_in_feet(arena, &out->csv, &out->csv_size, error);
     char *lines = NULL;
     if (status == GRADIN_OK) status = write_lines(arena, rake, &lines, error);
     if (status == GRADIN_OK) status = gradin_rake_text(arena, rake, lines, &out->text, error);
@@ -134,6 +136,7 @@ static const option_form options[] = {
      .preset = 10,
      .is_preset_shown = true,
      .meaning = "heights are whole steps of this"},
+    UNITS_OPTION(rake_options, units),
     JSON_OPTION(rake_options, is_json),
     QUIET_OPTION(rake_options, is_quiet)};
 

@@ -28,8 +28,16 @@ GRADIN_API gradin_status gradin_summary_json(gradin_arena *arena,
 GRADIN_API gradin_status gradin_summary_text(gradin_arena *arena,
                                              const gradin_assessment *assessment, char **text,
                                              gradin_error *error);
-/* The same two files written into folder dir (which exists), whole or not at all. */
-GRADIN_API gradin_status gradin_tables_write(const gradin_assessment *assessment, const char *dir,
+/* A table of lengths: SI, as every table is made, or feet. */
+typedef enum gradin_csv_units { GRADIN_CSV_SI, GRADIN_CSV_FEET } gradin_csv_units;
+/* Any table of the library's, *text[*size], with its lengths in feet: columns NAME_m become NAME_ft
+ * (0.001 ft), NAME_mm become NAME_in (0.01 in). */
+GRADIN_API gradin_status gradin_csv_in_feet(gradin_arena *arena, char **text, size_t *size,
+                                            gradin_error *error);
+/* The same two files written into folder dir (which exists), whole or not at all; the seat table in
+ * the units wanted. */
+GRADIN_API gradin_status gradin_tables_write(const gradin_assessment *assessment,
+                                             gradin_csv_units units, const char *dir,
                                              gradin_error *error);
 /* A rake row by row as CSV, and its summary for a terminal; lines: what sets it in the layout's
  * file (gradin_lift_settings_write(), gradin_block_rises_write()). */

@@ -12,10 +12,12 @@ gradin_status table_write_file(gradin_arena *arena, const char *dir, const char 
 }
 
 static gradin_status write_both(gradin_arena *arena, const gradin_assessment *assessment,
-                                const char *dir, gradin_error *error) {
+                                gradin_csv_units units, const char *dir, gradin_error *error) {
     char *csv = NULL, *json = NULL;
     size_t csv_size = 0, json_size = 0;
     gradin_status status = gradin_seats_csv(arena, assessment, &csv, &csv_size, error);
+    if (status == GRADIN_OK && units == GRADIN_CSV_FEET)
+        status = gradin_csv_in_feet(arena, &csv, &csv_size, error);
     if (status == GRADIN_OK)
         status = gradin_summary_json(arena, assessment, &json, &json_size, error);
     if (status == GRADIN_OK)
@@ -25,14 +27,14 @@ static gradin_status write_both(gradin_arena *arena, const gradin_assessment *as
     return status;
 }
 
-gradin_status gradin_tables_write(const gradin_assessment *assessment, const char *dir,
-                                  gradin_error *error) {
+gradin_status gradin_tables_write(const gradin_assessment *assessment, gradin_csv_units units,
+                                  const char *dir, gradin_error *error) {
     if (NEEDS(error, dir) != GRADIN_OK ||
         assessment_tables_complete(assessment, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     gradin_arena *arena = gradin_arena_create();
     if (!arena) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the tables");
-    gradin_status status = write_both(arena, assessment, dir, error);
+    gradin_status status = write_both(arena, assessment, units, dir, error);
     gradin_arena_destroy(arena);
     return status;
 }

@@ -260,7 +260,7 @@ Test(summary, both_files_are_written) {
     char *csv;
     size_t size;
     cr_assert_not_null(mkdtemp(dir));
-    cr_assert_eq(gradin_tables_write(small_result(), dir, NULL), GRADIN_OK);
+    cr_assert_eq(gradin_tables_write(small_result(), GRADIN_CSV_SI, dir, NULL), GRADIN_OK);
     cr_assert_eq(files_in(dir), 2);
     gradin_seats_csv(arena, small_result(), &csv, &size, NULL);
     snprintf(path, sizeof path, "%s/seats.csv", dir);
@@ -276,7 +276,8 @@ Test(summary, a_full_disk_leaves_no_half_file) {
     for (long n = 1; n <= 2; n++) {
         gradin_error error = {0};
         gradin_write_fail_at(n);
-        cr_assert_eq(gradin_tables_write(small_result(), dir, &error), GRADIN_IO_FAILED);
+        cr_assert_eq(gradin_tables_write(small_result(), GRADIN_CSV_SI, dir, &error),
+                     GRADIN_IO_FAILED);
         gradin_write_fail_at(0);
         cr_assert_eq(error.n_diagnostic, 1);
         cr_assert_eq(files_in(dir), (int)n - 1);
@@ -287,6 +288,7 @@ Test(summary, a_full_disk_leaves_no_half_file) {
 
 Test(summary, a_missing_folder_is_reported) {
     gradin_error error = {0};
-    cr_assert_eq(gradin_tables_write(small_result(), "/nowhere/at/all", &error), GRADIN_IO_FAILED);
+    cr_assert_eq(gradin_tables_write(small_result(), GRADIN_CSV_SI, "/nowhere/at/all", &error),
+                 GRADIN_IO_FAILED);
     cr_assert_str_eq(error.diagnostic[0].file, "/nowhere/at/all/seats.csv");
 }
