@@ -152,7 +152,7 @@ class Changeover(hall.HallTest):
         for row in csv.DictReader(io.StringIO(files["moves.csv"].decode(), newline="")):
             wanted = "nobody under or on moving machinery" if row["kind"] == "machine" else ""
             self.assertEqual(row["caution"].split(";")[0], wanted)
-        code, text, _ = self.run_here("rake", "thrust.yaml", "--block", "South", "--c", "60", "--out",
+        code, text, _ = self.run_here("rake", "thrust.yaml", "--block", "South", "--c", "0.06", "--out",
                                       "rake")
         self.assertIn("Nobody stands under or on moving machinery", text)
         files = hall.read_bytes(self.path("rake"))

@@ -28,7 +28,7 @@ RUNS = [
      "--bands", "125"],
     ["changeover", "layout.yaml", "other.yaml", "--out", "changeover"],
     ["changeover", "layout.yaml", "layout.yaml", "--out", "nothing-moves"],
-    ["rake", "layout.yaml", "--block", "Stalls", "--c", "60", "--out", "rake"],
+    ["rake", "layout.yaml", "--block", "Stalls", "--c", "0.06", "--out", "rake"],
     ["glazing", "venue.yaml", "--out", "glazing"],
 ]
 

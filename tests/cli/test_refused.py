@@ -274,7 +274,7 @@ CHANGES = [
 
 CHANGEOVER = ["changeover", "layout.yaml", "other.yaml", "--quiet"]
 DRAFT = ["draft", "wishes.yaml", "--out", "drafted.yaml", "--quiet"]
-RAKE = ["rake", "layout.yaml", "--c", "60", "--out", "out", "--quiet", "--block"]
+RAKE = ["rake", "layout.yaml", "--c", "0.06", "--out", "out", "--quiet", "--block"]
 STOCK = small.CREW[small.CREW.index("    seating:"):small.CREW.index("    store")]
 DOORS = ("  doors:\n    - {name: door, start: [4, 0], bearing_deg: 90, width: 1, height: 2, sill: 0, buildup: "
          "door leaf, joint_r_db: 40}\n")

@@ -31,9 +31,12 @@ def in_metres(text):
 
 COMMANDS = {
     "assess": ["--out", "out", "--no-maps"],
-    "rake": ["--block", "Stalls", "--c", "60", "--out", "out"],
+    "rake": ["--block", "Stalls", "--out", "out"],
     "rails": ["--out", "out"],
     "fit": []}
+# one C and one step in the unit of each layout
+RAKE = {"feet": ["--c", "0.2", "--step", "0.05"],
+        "metres": ["--c", f"{0.2 * FOOT_M:.6f}", "--step", f"{0.05 * FOOT_M:.6f}"]}
 
 
 class Units(unittest.TestCase):
@@ -77,7 +80,8 @@ class Units(unittest.TestCase):
         return False
 
     def said(self, verb, layout):
-        code, out, err = hall.run(verb, f"{layout}.yaml", *COMMANDS[verb], cwd=self.folder)
+        more = RAKE[layout] if verb == "rake" else []
+        code, out, err = hall.run(verb, f"{layout}.yaml", *COMMANDS[verb], *more, cwd=self.folder)
         self.assertIn(code, (0, 1), err)
         # a published construction keeps its name: "102 mm brick"
         return re.sub(r"[\d.]+ mm (?=[a-z])", "", out) if verb == "assess" else out

@@ -72,16 +72,20 @@ class Verbs(unittest.TestCase):
             return list(csv.DictReader(source))
 
     def test_rake(self):
-        made = self.made("rake", "rake", "thrust.yaml", "--block", "South", "--c", "90", "--out",
-                         "out", status=1)
-        self.assertIs(made["reached"], False)  # a seat off the middle has less
+        made = self.made("rake", "rake", "thrust.yaml", "--block", "South", "--c", "0.06", "--out",
+                         "out")
+        self.assertIs(made["reached"], True)
         self.assertIs(made["reached_in_section"], True)
+        least = min((r for r in made["rows"] if r["least_seat"]), key=lambda r: r["c_least_seat_mm"])
+        self.assertEqual((made["least_seat"], made["least_seat_c_mm"]),
+                         (least["least_seat"], least["c_least_seat_mm"]))
         table = self.table("out", "rake.csv")
         self.assertEqual(len(table), len(made["rows"]))
         for line, row in zip(table, made["rows"]):
             for key in ("row", "d_m", "t_m", "r_m", "riser_mm", "ideal_riser_mm", "c_before_mm",
                         "c_mm", "c_least_seat_mm", "floor_before_m", "floor_m"):
                 self.assertEqual(row[key], rounded(line[key]), key)
+            self.assertEqual(row["least_seat"] or "", line["least_seat"])
             rank = made["ranks"][row["rank"] - 1]
             self.assertEqual(rank["sections"][0], line["first_section"])
             self.assertEqual(rank["sections"][-1], line["last_section"])
@@ -89,12 +93,12 @@ class Verbs(unittest.TestCase):
             self.assertAlmostEqual(height, row["floor_m"], places=3)
 
     def test_rake_out_of_reach(self):
-        made = self.made("rake", "rake", "thrust.yaml", "--block", "South", "--c", "900", "--out",
+        made = self.made("rake", "rake", "thrust.yaml", "--block", "South", "--c", "0.9", "--out",
                          "out", status=1)
         self.assertIs(made["reached"], False)
         self.assertLess(made["least_c_mm"], 900)
         self.assertIn(made["hindrance"], self.run_verb("rake", "thrust.yaml", "--block", "South",
-                                                       "--c", "900", "--out", "out", status=1))
+                                                       "--c", "0.9", "--out", "out", status=1))
 
     def test_rails(self):
         made = self.made("rails", "rails", "end_stage.yaml", "--out", "out")

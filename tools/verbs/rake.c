@@ -1,12 +1,15 @@
-/* gradin rake LAYOUT --block NAME --c MM --out DIR: the risers a block needs for a wanted C. */
+/* gradin rake LAYOUT --block NAME --c LENGTH --out DIR: the risers a block needs for a wanted C. */
 #include "command.h"
 #include "gradin/files.h"
 
 typedef struct rake_options {
     const char *block, *out_dir;
-    int c_mm, step_mm, form, units; /* form: gradin_rake_form */
+    double c, step;  /* in the layout's unit; step 0: STEP_M */
+    int form, units; /* gradin_rake_form */
     bool is_json, is_quiet;
 } rake_options;
+
+static const double STEP_M = 0.01;
 
 typedef struct rake_output {
     char *csv, *text, *json;
@@ -35,12 +38,14 @@ static gradin_status write_lines(gradin_arena *arena, const gradin_rake *rake, c
 static gradin_status compute(const rake_options *o, const char *file, gradin_arena *arena,
                              gradin_model *model, gradin_rake *rake, rake_output *out,
                              gradin_error *error) {
-    gradin_rake_options wanted = {.block = o->block,
-                                  .c_m = o->c_mm / 1000.0,
-                                  .step_m = o->step_mm / 1000.0,
-                                  .form = (gradin_rake_form)o->form};
     gradin_status status = gradin_model_read(arena, file, model, error);
-    if (status == GRADIN_OK) status = gradin_rake_compute(arena, model, &wanted, rake, error);
+    if (status != GRADIN_OK) return status;
+    double unit_m = model->units[0] == 'f' ? GRADIN_FOOT_M : 1.0;
+    gradin_rake_options wanted = {.block = o->block,
+                                  .c_m = o->c * unit_m,
+                                  .step_m = o->step > 0.0 ? o->step * unit_m : STEP_M,
+                                  .form = (gradin_rake_form)o->form};
+    status = gradin_rake_compute(arena, model, &wanted, rake, error);
     if (status == GRADIN_OK)
         status = gradin_rake_csv(arena, rake, &out->csv, &out->csv_size, error);
     if (status == GRADIN_OK && o->units == GRADIN_CSV_FEET)
@@ -87,7 +92,7 @@ static int rake_one(const rake_options *o, const char *file, gradin_arena *arena
     if (status != GRADIN_OK) return report(status, error);
     int result = write_all(o, arena, &out, error);
     if (result == EXIT_DONE) result = print_all(o, arena, &out);
-    return result == EXIT_DONE && !found->is_reached_at_seats ? EXIT_LIMIT : result;
+    return result == EXIT_DONE && !found->is_reached ? EXIT_LIMIT : result;
 }
 
 static int rake(const void *options, const operands *given, gradin_arena *arena,
@@ -108,13 +113,14 @@ static const option_form options[] = {
      .is_required = true,
      .meaning = "block of seats to rake"},
     {.name = "--c",
-     .value = "MM",
-     AS_INTEGER(rake_options, c_mm),
-     .unit = "mm",
-     .least = 1,
-     .most = 1000,
+     .value = "LENGTH",
+     AS_NUMBER(rake_options, c),
+     .unit = "m or ft",
+     .most = 1,
+     .is_above_least = true,
      .is_required = true,
-     .meaning = "wanted C of every row over the row in front"},
+     .meaning = "wanted C of every seat over whoever is in front, in the layout's own unit, as "
+                "c_value in a file of wishes"},
     {.name = "--out",
      .value = "DIR",
      AS_FOLDER(rake_options, out_dir),
@@ -128,32 +134,33 @@ static const option_form options[] = {
      .is_preset_shown = true,
      .meaning = "the same C in every row, or one riser for all rows"},
     {.name = "--step",
-     .value = "MM",
-     AS_INTEGER(rake_options, step_mm),
-     .unit = "mm",
-     .least = 1,
-     .most = 500,
-     .preset = 10,
-     .is_preset_shown = true,
-     .meaning = "heights are whole steps of this"},
+     .value = "LENGTH",
+     AS_NUMBER(rake_options, step),
+     .unit = "m or ft",
+     .least = 0.001,
+     .most = 0.5,
+     .absent = "10 mm",
+     .meaning = "heights are whole steps of this, in the layout's own unit"},
     UNITS_OPTION(rake_options, units),
     JSON_OPTION(rake_options, is_json),
     QUIET_OPTION(rake_options, is_quiet)};
 
 static const example_form examples[] = {
-    {"gradin rake thrust.yaml --block South --c 90 --out rake",
-     "90 mm over the row in front for every row of the block South"}};
+    {"gradin rake thrust.yaml --block South --c 0.09 --out rake",
+     "90 mm over the person in front for every seat of the block South"}};
 
 const verb_form rake_verb = {
     .name = "rake",
     .summary = "find the risers that give a block a wanted C-value",
     .description =
-        "Finds how high each row of a block must stand for every row to have the wanted C over "
-        "the row in front, as the lifts under it can be set: within their travel, in whole steps, "
-        "the treads of one section rising evenly. The first row stays where it is. A block on "
-        "platforms gets its risers; the rows of a tower are fixed.\n\n"
+        "Finds how high each row of a block must stand for every seat to have the wanted C over "
+        "whoever is in front of it, as assess finds them, and so for the section through the "
+        "middle: as the lifts under it can be set, within their travel, in whole steps, the treads "
+        "of one section rising evenly. The first row stays where it is, unless its seats look over "
+        "people of other blocks. A block on platforms gets its risers; the rows of a tower are "
+        "fixed. The seat that governs is named.\n\n"
         "When no setting reaches the wanted C, the best one is given with what stands in the way.",
-    .limit = "no setting reaches the wanted C",
+    .limit = "no setting reaches the wanted C at every seat",
     COUNTED(usage, usages),
     COUNTED(option, options),
     COUNTED(example, examples),

@@ -120,6 +120,11 @@ typedef struct gradin_sight_options {
 GRADIN_API gradin_status gradin_sight_compute(gradin_arena *arena, const gradin_model *model,
                                               const gradin_sight_options *options,
                                               gradin_sight *sight, gradin_error *error);
+
+/* c_m[n] of gradin_sight for these seats alone; NAN where nobody is in front. */
+GRADIN_API gradin_status gradin_c_of_seats(const gradin_model *model, const int *seat, int n,
+                                           double *c_m, gradin_error *error);
+
 /* Real audiences. */
 
 enum { GRADIN_MAX_DRAW = 10000 };

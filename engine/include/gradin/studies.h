@@ -108,7 +108,9 @@ typedef struct gradin_rake_row {
     double riser_m;       /* as set; NAN for the first row */
     double c_m;           /* got in the section; NAN for the first row */
     double c_before_m;    /* of the layout as it stands, in the section */
-    double c_seats_m;     /* least C of all seats of the row with their real neighbours; NAN */
+    double c_seats_m;     /* least C of the row's seats over their real neighbours; NAN: nobody is
+                             in front of any */
+    int least_seat;       /* the seat that has it, index into model->seats; -1 */
     int rank, tread;      /* what carries it: index into rank[], tread from the front */
 } gradin_rake_row;
 
@@ -129,11 +131,12 @@ typedef struct gradin_rake {
     gradin_rake_rank rank[GRADIN_MAX_RAKE_ROW];
     int n_row, n_rank, block;
     double focus_z_m;
-    bool is_reached;          /* in the section */
-    bool is_reached_at_seats; /* and at every seat that has somebody in front */
-    double least_c_m;         /* got over all rows in the section */
-    int least_row;            /* the row that has it */
-    const char *hindrance;    /* why no setting reaches the wanted C; NULL when one does */
+    bool is_reached;       /* in the section and at every seat that has somebody in front */
+    double least_c_m;      /* got over all rows in the section */
+    int least_row;         /* the row that has it */
+    double least_seat_c_m; /* got over all seats; NAN: nobody is in front of any */
+    int least_seat;        /* the seat that governs, index into model->seats; -1 */
+    const char *hindrance; /* why no setting reaches the wanted C; NULL when one does */
     int n_section_moved;
     double travel_m, longest_m; /* of lift sections: sum, longest */
     int move_s;       /* of the lift move that takes longest, as gradin_moves_s() counts it */

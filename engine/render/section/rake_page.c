@@ -49,23 +49,31 @@ static rake_view view_of_rake(canvas *page, const gradin_rake *rake) {
     return v;
 }
 
+/* The seat that governs, "" when nobody is in front of any. */
+static void seat_text(const gradin_rake *rake, char *text, size_t size) {
+    char got[LENGTH_CHARS];
+    text[0] = '\0';
+    if (rake->least_seat < 0) return;
+    length_text(got, rake->least_seat_c_m, small_unit_of(rake->model->units));
+    snprintf(text, size, "; seat %.100s governs with %.40s",
+             rake->model->seats.id[rake->least_seat], got);
+}
+
 static void verdict_text(const gradin_rake *rake, char *text, size_t size) {
-    char wanted[LENGTH_CHARS], got[LENGTH_CHARS];
+    char wanted[LENGTH_CHARS], got[LENGTH_CHARS], seat[TEXT_CHARS / 2];
     length_text(wanted, rake->wanted.c_m, small_unit_of(rake->model->units));
     length_text(got, rake->least_c_m, small_unit_of(rake->model->units));
-    if (rake->is_reached && !rake->is_reached_at_seats)
+    seat_text(rake, seat, sizeof seat);
+    if (rake->is_reached)
         snprintf(text, size,
-                 "C %.40s is reached in this section (least %.40s, in row %d), but not at every "
-                 "seat off it",
-                 wanted, got, rake->least_row);
-    else if (rake->is_reached)
-        snprintf(text, size,
-                 "C %.40s is reached at every seat; least in this section %.40s, in row %d", wanted,
-                 got, rake->least_row);
+                 "C %.40s is reached at every seat; least in this section %.40s, in row %d%s",
+                 wanted, got, rake->least_row, seat);
     else
-        snprintf(text, size,
-                 "No setting reaches C %.40s. Best: least C %.40s, in row %d. In the way: %s",
-                 wanted, got, rake->least_row, rake->hindrance);
+        snprintf(
+            text, size,
+            "No setting reaches C %.40s at every seat. Best: least C %.40s in this section, in "
+            "row %d%s. In the way: %s",
+            wanted, got, rake->least_row, seat, rake->hindrance);
 }
 
 static void draw_words(canvas *page, const gradin_rake *rake) {

@@ -2,15 +2,15 @@
  * far the lifts travel. */
 #include "studies/rake/rake.h"
 
-#include <string.h>
-
 #define MOVED_M 1e-6
 #define SHORT_M 0.0005 /* less is not printed */
+
+static const char *const riders = "seats of other blocks that move with the lifts";
 
 /* R' = (R + C)(D + T)/D from row to row, without steps or limits. */
 static void find_ideal(gradin_rake *rake) {
     gradin_rake_row *row = rake->row;
-    double r_m = row[0].floor_before_m + row[0].eye_height_m - rake->focus_z_m;
+    double r_m = row[0].floor_m + row[0].eye_height_m - rake->focus_z_m;
     row[0].ideal_riser_m = NAN;
     for (int k = 1; k < rake->n_row; k++) {
         double rise_m = gradin_riser_m(rake->wanted.c_m, row[k - 1].d_m, r_m, row[k].t_m);
@@ -83,53 +83,24 @@ static void find_others(const rake_job *job) {
             job->rake->n_other_seat++;
 }
 
-static const gradin_rake_row *row_of(const gradin_rake *rake, int row) {
-    for (int k = 0; k < rake->n_row; k++)
-        if (rake->row[k].row == row) return &rake->row[k];
-    return NULL;
-}
-
-/* The model with the block's seats at their new heights; what hides is left as it was, for only
- * C-values are taken from it. */
-static bool raise_seats(const rake_job *job, gradin_model *raised) {
-    const gradin_seats *from = &job->model->seats;
-    size_t n = (size_t)from->n_seat;
-    *raised = *job->model;
-    gradin_seats *to = &raised->seats;
-    to->eye_m = gradin_arena_alloc(job->arena, n, sizeof *to->eye_m);
-    to->floor_m = gradin_arena_alloc(job->arena, n, sizeof *to->floor_m);
-    if (!to->eye_m || !to->floor_m) return false;
-    memcpy(to->eye_m, from->eye_m, n * sizeof *to->eye_m);
-    memcpy(to->floor_m, from->floor_m, n * sizeof *to->floor_m);
-    for (int i = 0; i < from->n_seat; i++) {
-        const gradin_rake_row *row =
-            from->block[i] == job->rake->block ? row_of(job->rake, from->row[i]) : NULL;
-        if (!row) continue;
-        to->floor_m[i].z = row->floor_m;
-        to->eye_m[i].z += row->floor_m - from->floor_m[i].z;
-    }
-    return true;
-}
-
-static gradin_status find_seats(rake_job *job) {
-    gradin_model raised;
-    gradin_sight sight;
-    gradin_sight_options few = {.n_sample = 1};
+/* C of the real seats at the heights as set; what is not reached at one of them is not reached. */
+static void find_seats(rake_job *job) {
     gradin_rake *rake = job->rake;
-    if (!raise_seats(job, &raised))
-        return gradin_error_add(job->error, GRADIN_NO_MEMORY, NULL, "no memory for the rake");
-    gradin_status status = gradin_sight_compute(job->arena, &raised, &few, &sight, job->error);
-    if (status != GRADIN_OK) return status;
+    rake->least_seat_c_m = INFINITY;
+    rake->least_seat = -1;
     for (int k = 0; k < rake->n_row; k++) {
-        rake->row[k].c_seats_m = NAN;
-        for (int i = 0; i < sight.n_seat; i++)
-            if (raised.seats.block[i] == rake->block && raised.seats.row[i] == rake->row[k].row)
-                rake->row[k].c_seats_m = fmin(rake->row[k].c_seats_m, sight.c_m[i]);
+        gradin_rake_row *row = &rake->row[k];
+        double least_m = rake_seats_c_m(job, k, &row->least_seat);
+        row->c_seats_m = row->least_seat < 0 ? NAN : least_m;
+        if (least_m < rake->wanted.c_m - SHORT_M && rake->is_reached) {
+            rake->is_reached = false;
+            rake->hindrance = riders;
+        }
+        if (!(least_m < rake->least_seat_c_m)) continue;
+        rake->least_seat_c_m = least_m;
+        rake->least_seat = row->least_seat;
     }
-    rake->is_reached_at_seats = rake->is_reached;
-    for (int k = 0; k < rake->n_row; k++)
-        if (rake->row[k].c_seats_m < rake->wanted.c_m - SHORT_M) rake->is_reached_at_seats = false;
-    return GRADIN_OK;
+    if (rake->least_seat < 0) rake->least_seat_c_m = NAN;
 }
 
 gradin_status rake_make_bill(rake_job *job) {
@@ -137,5 +108,6 @@ gradin_status rake_make_bill(rake_job *job) {
     find_rows(job->rake);
     for (int r = 0; r < job->rake->n_rank; r++) find_move(job, r);
     find_others(job);
-    return find_seats(job);
+    find_seats(job);
+    return job->failed;
 }

@@ -1,12 +1,13 @@
 /* The risers that a block needs for a wanted C-value, as its lifts can be set.
  *
- * Everything is worked out in one vertical section through the middle of the block along its
- * facing, with the point of focus at the near edge of the focus there. The first row stays where it
- * is. Constant C: each row is raised to the lowest setting that gives it the wanted C over the row
- * in front; by the row formula R' = (R + C)(D + T)/D a higher row in front asks for a higher row
- * behind, so the lowest setting of every row is also the lowest of the whole, and when it breaks a
- * limit no setting reaches that C. Then the highest C that a setting reaches is found by bisection,
- * to one millimetre. */
+ * Rows are worked out in one vertical section through the middle of the block along its facing,
+ * with the point of focus at the near edge of the focus there, and at every seat of the block over
+ * the persons whom the assessment finds ahead of it. The first row stays where it is unless its own
+ * seats look over others. Constant C: each row is raised to the lowest setting that gives the
+ * section and every seat of the row the wanted C; by the row formula R' = (R + C)(D + T)/D a higher
+ * row in front asks for a higher row behind, so the lowest setting of every row is also the lowest
+ * of the whole, and when it breaks a limit no setting reaches that C. Then the highest C that a
+ * setting reaches is found by bisection, to one millimetre. */
 #include "studies/rake/rake.h"
 #include "base/use.h"
 #include "model/complete.h"
@@ -16,6 +17,7 @@
 
 #define LEAST_C_M (-2.0)
 #define C_STEP_M 0.001
+#define LEAST_STEP_M 0.0003
 
 static gradin_status refuse_block(const gradin_model *model, const char *name,
                                   gradin_error *error) {
@@ -37,9 +39,9 @@ static gradin_status refuse_block(const gradin_model *model, const char *name,
 static gradin_status check(const gradin_model *model, const gradin_rake_options *options,
                            gradin_rake *rake, gradin_error *error) {
     if (!(options->c_m > 0.0 && options->c_m <= 1.0) ||
-        !(options->step_m >= 0.001 && options->step_m <= 0.5))
+        !(options->step_m >= LEAST_STEP_M && options->step_m <= 0.5))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL,
-                                "a C of 1 to 1000 mm and steps of 1 to 500 mm are allowed");
+                                "a C up to 1000 mm and steps of 0.3 to 500 mm are allowed");
     for (int i = 0; i < model->n_block; i++) {
         if (strcmp(options->block, model->block_name[i]) != 0) continue;
         rake->block = i;
@@ -86,6 +88,7 @@ gradin_status gradin_rake_compute(gradin_arena *arena, const gradin_model *model
     *job = (rake_job){.arena = arena, .model = model, .rake = rake, .error = error};
     gradin_status status = check(model, options, rake, error);
     if (status == GRADIN_OK) status = rake_read_rows(job);
+    if (status == GRADIN_OK) status = rake_take_seats(job);
     if (status != GRADIN_OK) return status;
     solve(job);
     return rake_make_bill(job);

@@ -114,8 +114,7 @@ static double depth_m(const gradin_section *s, gradin_vec2 unit) {
     return high - low;
 }
 
-/* Tread from the front under a plan point when the section makes n_step of them. */
-static int tread_at(const gradin_section *s, int n_step, double facing_deg, gradin_vec3 at) {
+int rake_tread_at(const gradin_section *s, int n_step, double facing_deg, gradin_vec3 at) {
     gradin_vec2 unit = gradin_bearing_unit(facing_deg);
     double front = -INFINITY;
     for (int i = 0; i < 4; i++)
@@ -200,8 +199,8 @@ static void place_on_treads(rake_job *job, const section_plane *plane) {
     for (int k = 0; k < rake->n_row; k++) {
         const gradin_rake_rank *rank = &rake->rank[rake->row[k].rank];
         int seat = row_seat(job, plane, rake->row[k].row);
-        rake->row[k].tread = tread_at(&job->model->section[s->section[seat]], rank->n_step,
-                                      rank->facing_deg, s->floor_m[seat]);
+        rake->row[k].tread = rake_tread_at(&job->model->section[s->section[seat]], rank->n_step,
+                                           rank->facing_deg, s->floor_m[seat]);
     }
 }
 

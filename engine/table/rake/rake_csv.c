@@ -25,6 +25,8 @@ static void put_row(table_text *out, const gradin_rake *rake, const gradin_rake_
     put_cell(out, TABLE_MILLIMETRE, 1000.0 * row->c_before_m);
     put_cell(out, TABLE_MILLIMETRE, 1000.0 * row->c_m);
     put_cell(out, TABLE_MILLIMETRE, 1000.0 * row->c_seats_m);
+    table_put(out, ",");
+    if (row->least_seat >= 0) table_put_quoted(out, rake->model->seats.id[row->least_seat]);
     put_cell(out, TABLE_METRE, row->floor_before_m);
     put_cell(out, TABLE_METRE, row->floor_m);
     put_cell(out, TABLE_MILLIMETRE, 1000.0 * (row->floor_m - row->floor_before_m));
@@ -45,7 +47,7 @@ gradin_status gradin_rake_csv(gradin_arena *arena, const gradin_rake *rake, char
         return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     table_put(&out, "row,d_m,t_m,r_m,riser_mm,ideal_riser_mm,c_before_mm,c_mm,c_least_seat_mm,"
-                    "floor_before_m,floor_m,move_mm,first_section,last_section,tread,"
+                    "least_seat,floor_before_m,floor_m,move_mm,first_section,last_section,tread,"
                     "caution\r\n");
     for (int k = 0; k < rake->n_row; k++) put_row(&out, rake, &rake->row[k]);
     if (out.failed)

@@ -6,8 +6,14 @@
 #include "table/shared/cautions.h"
 #include "table/shared/report.h"
 
+#define SHORT_M 0.0005 /* less is not printed */
+
 static void put_mm(table_json *json, json_t *parent, const char *key, double value_m) {
     table_json_number(json, parent, key, TABLE_MILLIMETRE, 1000.0 * value_m);
+}
+
+static const char *seat_name(const gradin_rake *rake, int seat) {
+    return seat < 0 ? NULL : rake->model->seats.id[seat];
 }
 
 static void put_row(table_json *json, json_t *array, const gradin_rake *rake,
@@ -23,6 +29,7 @@ static void put_row(table_json *json, json_t *array, const gradin_rake *rake,
     put_mm(json, object, "c_before_mm", row->c_before_m);
     put_mm(json, object, "c_mm", row->c_m);
     put_mm(json, object, "c_least_seat_mm", row->c_seats_m);
+    table_json_text(json, object, "least_seat", seat_name(rake, row->least_seat));
     table_json_number(json, object, "floor_before_m", TABLE_METRE, row->floor_before_m);
     table_json_number(json, object, "floor_m", TABLE_METRE, row->floor_m);
     table_json_integer(json, object, "rank", row->rank + 1);
@@ -50,10 +57,13 @@ static void put_verdict(table_json *json, const gradin_rake *rake) {
     table_json_text(json, root, "form", gradin_rake_form_name(rake->wanted.form));
     put_mm(json, root, "wanted_c_mm", rake->wanted.c_m);
     put_mm(json, root, "step_mm", rake->wanted.step_m);
-    table_json_boolean(json, root, "reached", rake->is_reached_at_seats);
-    table_json_boolean(json, root, "reached_in_section", rake->is_reached);
+    table_json_boolean(json, root, "reached", rake->is_reached);
+    table_json_boolean(json, root, "reached_in_section",
+                       rake->least_c_m >= rake->wanted.c_m - SHORT_M);
     put_mm(json, root, "least_c_mm", rake->least_c_m);
     table_json_integer(json, root, "least_row", rake->least_row);
+    put_mm(json, root, "least_seat_c_mm", rake->least_seat_c_m);
+    table_json_text(json, root, "least_seat", seat_name(rake, rake->least_seat));
     table_json_text(json, root, "hindrance", rake->is_reached ? NULL : rake->hindrance);
     table_json_integer(json, root, "sections_moved", rake->n_section_moved);
     table_json_number(json, root, "travel_m", TABLE_METRE, rake->travel_m);

@@ -18,6 +18,17 @@ static void put_small(table_text *out, const gradin_rake *rake, double value_m) 
     table_put_length(out, value_m, small_unit_of(rake->model->units));
 }
 
+static void put_first(table_text *out, const gradin_rake *rake) {
+    double raised_m = rake->row[0].floor_m - rake->row[0].floor_before_m;
+    if (fabs(raised_m) < 1e-6) {
+        table_put(out, "; the first row stays\n");
+        return;
+    }
+    table_put(out, "; the first row is\nraised by ");
+    put_small(out, rake, raised_m);
+    table_put(out, ", to see over people of other blocks\n");
+}
+
 static void put_head(table_text *out, const gradin_rake *rake) {
     const gradin_rake_options *w = &rake->wanted;
     table_put(out, "Rake of block ");
@@ -28,36 +39,31 @@ static void put_head(table_text *out, const gradin_rake *rake) {
     put_small(out, rake, w->c_m);
     table_put(out, ", set in steps of ");
     put_small(out, rake, w->step_m);
-    table_put(out, "; the first row stays\n");
+    put_first(out, rake);
 }
 
-/* Off the middle a seat looks at a nearer edge, and past other heads. */
-static void put_worst_seat(table_text *out, const gradin_rake *rake) {
-    int worst = -1;
-    for (int k = 0; k < rake->n_row; k++)
-        if (rake->row[k].c_seats_m < rake->wanted.c_m - 0.0005 &&
-            (worst < 0 || rake->row[k].c_seats_m < rake->row[worst].c_seats_m))
-            worst = k;
-    if (worst < 0) return;
-    table_put(out, "Off the middle the worst seat has ");
-    put_small(out, rake, rake->row[worst].c_seats_m);
-    table_print(out, ", in row %d\n", rake->row[worst].row);
+/* The seat with the least C: off the middle a seat looks at a nearer edge, and past other heads. */
+static void put_governing(table_text *out, const gradin_rake *rake) {
+    if (rake->least_seat < 0) {
+        table_put(out, "No seat has anybody in front of its view\n");
+        return;
+    }
+    table_put(out, "Seat ");
+    table_put_fitted(out, rake->model->seats.id[rake->least_seat], NAME_COLUMNS, false);
+    table_put(out, " governs, with ");
+    put_small(out, rake, rake->least_seat_c_m);
+    table_put(out, "\n");
 }
 
 static void put_verdict(table_text *out, const gradin_rake *rake) {
-    if (rake->is_reached) {
-        table_put(out, rake->is_reached_at_seats
-                           ? "Reached at every seat: the least C in the middle section is "
-                           : "NOT REACHED AT EVERY SEAT. In the middle section the least C is ");
-        put_small(out, rake, rake->least_c_m);
-        table_print(out, ", in row %d\n", rake->least_row);
-        put_worst_seat(out, rake);
-        return;
-    }
-    table_put(out, "NO SETTING REACHES IT. The best one gives a least C of ");
+    table_put(out, rake->is_reached
+                       ? "Reached at every seat: in the middle section the least C is "
+                       : "NO SETTING REACHES IT AT EVERY SEAT. In the middle section the best one "
+                         "gives a least C of ");
     put_small(out, rake, rake->least_c_m);
-    table_print(out, ", in row %d.\nWhat stands in the way: %s\n", rake->least_row,
-                rake->hindrance);
+    table_print(out, ", in row %d\n", rake->least_row);
+    put_governing(out, rake);
+    if (!rake->is_reached) table_print(out, "What stands in the way: %s\n", rake->hindrance);
 }
 
 /* " row     D m ...": a name, and "m", "mm" or nothing for its unit. */
