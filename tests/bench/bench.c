@@ -35,9 +35,10 @@ static bool make_masks(masks *m, const bench_hall *hall) {
     int most = 0;
     m->arena = gradin_arena_create();
     if (!m->arena) return false;
-    m->scene = gradin_mask_scene_create(m->arena, &hall->scene);
+    m->scene = gradin_mask_scene_create(m->arena, &hall->scene, hall->lie);
     for (int a = 0; a < hall->n_area; a++) {
-        m->grid[a] = gradin_mask_grid_create(m->arena, hall->sample_m[a], hall->n_sample[a]);
+        m->grid[a] =
+            gradin_mask_grid_create(m->arena, hall->sample_m[a], hall->n_sample[a], hall->lie);
         if (!m->grid[a]) return false;
         most = hall->n_sample[a] > most ? hall->n_sample[a] : most;
     }

@@ -14,6 +14,22 @@ static bool set_samples(gradin_arena *arena, bench_hall *hall, int n_area) {
     return hall->sample_m && hall->n_sample;
 }
 
+/* All areas have the rows of the first. */
+static bool lay_samples(gradin_arena *arena, gradin_polygon area, double z_m, int n_wanted,
+                        bench_hall *hall, int a) {
+    gradin_vec2 *p;
+    int n;
+    if (a == 0) hall->lie = gradin_polygon_askew(area);
+    if (gradin_polygon_grid(arena, area, hall->lie.row, n_wanted, &p, &n) != GRADIN_OK)
+        return false;
+    gradin_vec3 *sample = gradin_arena_alloc(arena, (size_t)n, sizeof *sample);
+    if (!sample) return false;
+    for (int i = 0; i < n; i++) sample[i] = (gradin_vec3){p[i].x, p[i].y, z_m};
+    hall->sample_m[a] = sample;
+    hall->n_sample[a] = n;
+    return true;
+}
+
 static gradin_occluder occluder(gradin_shape shape, int owner) {
     return (gradin_occluder){shape, 0, owner, 0};
 }
@@ -24,8 +40,8 @@ bool bench_rows(gradin_arena *arena, int n_row, int n_across, double riser_m, be
     gradin_vec3 *eye = gradin_arena_alloc(arena, (size_t)n_seat, sizeof *eye);
     gradin_occluder *o = gradin_arena_alloc(arena, (size_t)n_seat + N_RAIL + 1, sizeof *o);
     if (!eye || !o || !set_samples(arena, hall, 1)) return false;
-    gradin_vec3 *sample = gradin_arena_alloc(arena, SIDE * SIDE, sizeof *sample);
-    if (!sample) return false;
+    const gradin_vec2 floor[4] = {{-5.0, -10.0}, {5.0, -10.0}, {5.0, 0.0}, {-5.0, 0.0}};
+    if (!lay_samples(arena, (gradin_polygon){floor, 4}, 0.9, SIDE * SIDE, hall, 0)) return false;
     for (; n < n_seat; n++) {
         int row = n / n_across, k = n % n_across;
         eye[n] = (gradin_vec3){(k - 0.5 * (n_across - 1)) * 0.55 + (row % 2 ? 0.275 : 0.0),
@@ -42,11 +58,6 @@ bool bench_rows(gradin_arena *arena, int n_row, int n_across, double riser_m, be
     double under = 1.2 + riser_m * 20 + 1.5;
     o[n++] =
         occluder(gradin_prism((gradin_polygon){soffit, 4}, under, under + 0.3), GRADIN_NO_OWNER);
-    for (int i = 0; i < SIDE * SIDE; i++)
-        sample[i] = (gradin_vec3){-5.0 + 10.0 * (i % SIDE + 0.5) / SIDE,
-                                  -10.0 + 10.0 * (i / SIDE + 0.5) / SIDE, 0.9};
-    hall->sample_m[0] = sample;
-    hall->n_sample[0] = SIDE * SIDE;
     hall->scene = (gradin_scene){o, n};
     hall->eye_m = eye;
     hall->n_seat = n_seat;
@@ -57,18 +68,10 @@ bool bench_layout(gradin_arena *arena, const char *path, int n_wanted, bench_hal
     gradin_model *model = gradin_arena_alloc(arena, 1, sizeof *model);
     if (!model || gradin_model_read(arena, path, model, NULL) != GRADIN_OK) return false;
     if (!set_samples(arena, hall, model->n_focus)) return false;
-    for (int a = 0; a < model->n_focus; a++) {
-        gradin_vec2 *p;
-        int n;
-        if (gradin_polygon_grid(arena, model->focus[a].polygon, n_wanted / model->n_focus, &p,
-                                &n) != GRADIN_OK)
+    for (int a = 0; a < model->n_focus; a++)
+        if (!lay_samples(arena, model->focus[a].polygon, model->focus[a].z_m,
+                         n_wanted / model->n_focus, hall, a))
             return false;
-        gradin_vec3 *sample = gradin_arena_alloc(arena, (size_t)n, sizeof *sample);
-        if (!sample) return false;
-        for (int i = 0; i < n; i++) sample[i] = (gradin_vec3){p[i].x, p[i].y, model->focus[a].z_m};
-        hall->sample_m[a] = sample;
-        hall->n_sample[a] = n;
-    }
     hall->scene = model->scene;
     hall->eye_m = model->seats.eye_m;
     hall->n_seat = model->seats.n_seat;

@@ -10,6 +10,7 @@ typedef struct bench_hall {
     int n_seat;
     gradin_vec3 **sample_m; /* [n_area][n_sample[area]] */
     int *n_sample, n_area;
+    gradin_lie lie; /* of the samples */
 } bench_hall;
 
 /* n_row rows of n_across seats on risers, a spherical head each, 4 rails, 1 soffit, 1,024 samples

@@ -10,13 +10,15 @@ enum { N_CAP = 1 << 18, N_GRID = 60000, N_ROUND = 720, HALVINGS = 50 };
 
 /* Scenes on a grid are turned by this, so that no edge runs along a row of samples. */
 #define TURN_DEG 17.0
+#define EAST ((gradin_vec2){1.0, 0.0})
+#define ALONG ((gradin_lie){EAST, EAST})
 
 static int count_hidden(const gradin_occluder *occluder, int n_occluder, gradin_vec3 eye,
                         const gradin_vec3 *sample, int n) {
     gradin_arena *arena = gradin_arena_create();
     gradin_scene scene = {occluder, n_occluder};
-    gradin_mask_scene *masks = arena ? gradin_mask_scene_create(arena, &scene) : NULL;
-    const gradin_mask_grid *grid = masks ? gradin_mask_grid_create(arena, sample, n) : NULL;
+    gradin_mask_scene *masks = arena ? gradin_mask_scene_create(arena, &scene, ALONG) : NULL;
+    const gradin_mask_grid *grid = masks ? gradin_mask_grid_create(arena, sample, n, ALONG) : NULL;
     gradin_mask_scratch *scratch = grid ? gradin_mask_scratch_create(arena, &grid, 1) : NULL;
     int n_hidden = -1;
     if (scratch) n_hidden = n - gradin_mask_clear(masks, grid, eye, GRADIN_NO_OWNER, NULL, scratch);
@@ -46,7 +48,7 @@ static double hidden_of_disc(gradin_shape shape, gradin_vec3 eye, double radius_
     double share = NAN;
     gradin_polygon disc = round_polygon((gradin_vec2){0.0, 0.0}, radius_m, corner);
     gradin_occluder occluder = blocks(shape);
-    if (arena && gradin_polygon_grid(arena, disc, N_GRID, &point, &n) == GRADIN_OK) {
+    if (arena && gradin_polygon_grid(arena, disc, EAST, N_GRID, &point, &n) == GRADIN_OK) {
         gradin_vec3 *sample = gradin_arena_alloc(arena, (size_t)n, sizeof *sample);
         for (int i = 0; sample && i < n; i++) sample[i] = (gradin_vec3){point[i].x, point[i].y, 0};
         if (sample) share = (double)count_hidden(&occluder, 1, eye, sample, n) / n;

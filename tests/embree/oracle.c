@@ -57,12 +57,13 @@ static void compare(const gradin_scene *scene, const world *w, const gradin_mask
 
 /* One focus area seen from n_eye eyes; owner is the eye's index. */
 static bool compare_area(RTCDevice device, const gradin_scene *scene, const gradin_vec3 *eye,
-                         int n_eye, const gradin_vec3 *sample, int n, const char *what, tally *t) {
+                         int n_eye, const gradin_vec3 *sample, int n, gradin_lie lie,
+                         const char *what, tally *t) {
     gradin_arena *arena = gradin_arena_create();
     world w;
     if (!arena || !world_build(&w, device, scene)) return false;
-    gradin_mask_scene *masks = gradin_mask_scene_create(arena, scene);
-    const gradin_mask_grid *grid = gradin_mask_grid_create(arena, sample, n);
+    gradin_mask_scene *masks = gradin_mask_scene_create(arena, scene, lie);
+    const gradin_mask_grid *grid = gradin_mask_grid_create(arena, sample, n, lie);
     gradin_mask_scratch *scratch = grid ? gradin_mask_scratch_create(arena, &grid, 1) : NULL;
     bool *clear = gradin_arena_alloc(arena, (size_t)n, sizeof *clear);
     bool is_whole = masks && scratch && clear;
@@ -76,7 +77,9 @@ static bool compare_area(RTCDevice device, const gradin_scene *scene, const grad
 static gradin_vec3 *raise_grid(gradin_arena *arena, gradin_polygon polygon, double z, int n_wanted,
                                int *n) {
     gradin_vec2 *point;
-    if (gradin_polygon_grid(arena, polygon, n_wanted, &point, n) != GRADIN_OK) return NULL;
+    if (gradin_polygon_grid(arena, polygon, gradin_polygon_askew(polygon).row, n_wanted, &point,
+                            n) != GRADIN_OK)
+        return NULL;
     gradin_vec3 *sample = gradin_arena_alloc(arena, (size_t)*n, sizeof *sample);
     for (int i = 0; sample && i < *n; i++) sample[i] = (gradin_vec3){point[i].x, point[i].y, z};
     return sample;
@@ -110,7 +113,8 @@ static bool compare_random(RTCDevice device, random_source *r, tally *t) {
     int n;
     gradin_polygon area = random_star(r, (gradin_vec2){at.x, at.y}, 2.0, 5.0, RANDOM_CORNERS, star);
     gradin_vec3 *sample = arena ? raise_grid(arena, area, at.z, 500, &n) : NULL;
-    bool is_done = sample && compare_area(device, &scene, eye, 2, sample, n, "random scene", t);
+    bool is_done = sample && compare_area(device, &scene, eye, 2, sample, n,
+                                          gradin_polygon_askew(area), "random scene", t);
     gradin_arena_destroy(arena);
     return is_done;
 }
@@ -129,7 +133,8 @@ static bool compare_soup(RTCDevice device, random_source *r, tally *t) {
     int n;
     gradin_polygon area = random_star(r, (gradin_vec2){at.x, at.y}, 2.0, 5.0, RANDOM_CORNERS, star);
     gradin_vec3 *sample = arena ? raise_grid(arena, area, at.z, 500, &n) : NULL;
-    bool is_done = sample && compare_area(device, &scene, eye, 2, sample, n, "soup", t);
+    bool is_done = sample && compare_area(device, &scene, eye, 2, sample, n,
+                                          gradin_polygon_askew(area), "soup", t);
     gradin_arena_destroy(arena);
     return is_done;
 }
@@ -142,8 +147,9 @@ static bool compare_layout(RTCDevice device, const char *path, tally *t) {
         int n;
         gradin_vec3 *sample =
             raise_grid(arena, model.focus[a].polygon, model.focus[a].z_m, 1024 / model.n_focus, &n);
-        is_done = sample && compare_area(device, &model.scene, model.seats.eye_m,
-                                         model.seats.n_seat, sample, n, path, t);
+        is_done = sample &&
+                  compare_area(device, &model.scene, model.seats.eye_m, model.seats.n_seat, sample,
+                               n, gradin_polygon_askew(model.focus[a].polygon), path, t);
     }
     gradin_arena_destroy(arena);
     return is_done;

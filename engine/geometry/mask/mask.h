@@ -9,14 +9,15 @@
 
 struct gradin_mask_grid {
     bool is_regular;
-    gradin_vec2 first_m; /* sample of column 0, row 0 */
+    gradin_lie lie;
+    gradin_vec2 first_m; /* sample of column 0, row 0, in the frame of the rows */
     double spacing_m, z_m;
     int n_column, n_row, n_strip, n_stride; /* n_stride: n_row rounded up to 16 */
     const uint32_t *valid;                  /* [n_strip][n_stride] where samples are */
     const int32_t *index;                   /* [n_row][n_column] sample there, -1 none */
     const gradin_vec3 *sample_m;            /* [n_sample] caller's */
     int n_sample;
-    gradin_vec3 low_m, high_m; /* box of the samples */
+    gradin_vec3 low_m, high_m; /* box of the samples in the frame of the edges */
 };
 
 /* Grid columns and rows, ends included. */
@@ -38,11 +39,14 @@ static inline uint32_t gradin_mask_columns(mask_rect rect, int strip) {
 /* One eye before one grid. */
 typedef struct mask_view {
     const struct gradin_mask_grid *grid;
-    gradin_vec3 eye_m;
+    gradin_vec3 eye_m;    /* in the frame of the rows */
     double x_m, y_m, z_m; /* sample of column 0, row 0, from the eye */
     double nearest_m;     /* no sample is nearer to the eye */
-    /* the same for boxes, in float with slack */
-    float eye_low[3], eye_high[3], inverse_z, inverse_spacing, column_at, row_at, slack;
+    /* for boxes, in the frame of the edges, in float with slack */
+    float eye_low[3], eye_high[3], inverse_z, inverse_spacing, slack;
+    float from[2], to[2];    /* box of the samples from the eye, in spacings */
+    float cosine, sine;      /* of the rows in that frame */
+    float column_at, row_at; /* column 0, row 0 from the eye, in the frame of the rows */
 } mask_view;
 
 /* Roots p, q of a row's discriminant and the middle of its interval, linear in the row j: interval

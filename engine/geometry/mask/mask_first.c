@@ -13,11 +13,6 @@ typedef struct blame {
     float near_m, far_m; /* bounds of its distance from the eye */
 } blame;
 
-static mask_body body_of(const gradin_mask_scene *scene, int k) {
-    int n = scene->scene.n_occluder;
-    return k < n ? gradin_mask_body(scene, k) : (mask_body){&scene->soup.occluder[k - n], NULL};
-}
-
 static int original_of(const gradin_mask_scene *scene, int k) {
     int n = scene->scene.n_occluder;
     return k < n ? scene->original[k] : k - n;
@@ -39,18 +34,16 @@ static void write_place(const blame *b, int place, int sample, double t) {
     s->far_m[place] = b->far_m;
     if (isnan(t)) return;
     const mask_view *v = &b->job->view;
-    double length = gradin_norm(gradin_sub(v->grid->sample_m[sample], v->eye_m));
+    double length = gradin_norm(gradin_sub(v->grid->sample_m[sample], b->job->eye_m));
     s->near_m[place] = less(t * length);
     s->far_m[place] = more(t * length);
 }
 
 static double entry_of(const blame *b, int k, int sample) {
-    const mask_view *v = &b->job->view;
+    const mask_job *job = b->job;
+    const gradin_shape *exact = &job->scene->exact[original_of(job->scene, k)].shape;
     double t;
-    mask_body body = body_of(b->job->scene, k);
-    return gradin_shape_hit(&body.occluder->shape, v->eye_m, v->grid->sample_m[sample], &t)
-               ? t
-               : INFINITY;
+    return gradin_shape_hit(exact, job->eye_m, job->view.grid->sample_m[sample], &t) ? t : INFINITY;
 }
 
 /* The sample is hidden already: does occluder k hide it first? t is its entry or NAN. */
@@ -100,7 +93,7 @@ static void claim_all(const blame *b, mask_rect rect, const uint32_t *bits, bool
 
 static void blame_one(const blame *b, mask_rect rect) {
     gradin_mask_scratch *s = b->job->scratch;
-    mask_body body = body_of(b->job->scene, b->k);
+    mask_body body = gradin_mask_body(b->job->scene, b->k);
     int owner = body.occluder->owner;
     if (owner != GRADIN_NO_OWNER && owner == b->job->owner) return;
     mask_form form = gradin_mask_shade(b->job, &body, rect, &s->shadow);
@@ -113,7 +106,8 @@ static void blame_one(const blame *b, mask_rect rect) {
 
 /* Bounds of a child's distance: of its box. */
 static blame bounds(const mask_job *job, const bvh_node *node, int place, double near2) {
-    double at[3] = {job->view.eye_m.x, job->view.eye_m.y, job->view.eye_m.z};
+    gradin_vec3 eye = job->edgewise_eye_m;
+    double at[3] = {eye.x, eye.y, eye.z};
     double far2 = 0.0;
     for (int a = 0; a < 3; a++) {
         double reach = fmax(fabs(node->low[a][place] - at[a]), fabs(node->high[a][place] - at[a]));
@@ -124,8 +118,7 @@ static blame bounds(const mask_job *job, const bvh_node *node, int place, double
 
 /* And of an occluder's bounding sphere. */
 static blame narrow(blame b, int k) {
-    mask_body body = body_of(b.job->scene, k);
-    const gradin_shape *shape = &body.occluder->shape;
+    const gradin_shape *shape = &b.job->scene->scene.occluder[k].shape;
     double middle = gradin_norm(gradin_sub(shape->bound_centre_m, b.job->view.eye_m));
     b.k = k;
     b.near_m = fmaxf(b.near_m, less(fmax(middle - shape->bound_radius_m, 0.0)));
@@ -161,7 +154,7 @@ static void descend(const mask_job *job, int at) {
 
 static void claim_found(const mask_job *job, const soup_search *found) {
     int sample = gradin_mask_sample(job->view.grid, found->number);
-    double length = gradin_norm(gradin_sub(found->target_m, job->view.eye_m));
+    double length = gradin_norm(gradin_sub(found->target_m, job->eye_m));
     blame b = {.job = job,
                .k = job->scene->scene.n_occluder + found->first,
                .near_m = less((double)found->near * length),
@@ -178,17 +171,13 @@ static void prepare(const mask_job *job, const gradin_mask_grid *g) {
 
 void gradin_mask_first(const gradin_mask_scene *scene, const gradin_mask_grid *g, gradin_vec3 eye_m,
                        int owner, int32_t *first, gradin_mask_scratch *scratch) {
-    if (!gradin_mask_fits(g, eye_m)) {
+    if (!gradin_mask_fits(scene, g, eye_m)) {
         for (int i = 0; i < g->n_sample; i++)
             first[i] = gradin_mask_ray(scene, eye_m, g->sample_m[i], owner);
         return;
     }
-    mask_job job = {.scene = scene,
-                    .table = gradin_mask_table(),
-                    .scratch = scratch,
-                    .owner = owner,
-                    .first = first,
-                    .view = gradin_mask_view(scene, g, eye_m)};
+    mask_job job = gradin_mask_job(scene, g, eye_m, owner, scratch);
+    job.first = first;
     prepare(&job, g);
     if (scene->tree.n_node > 0) descend(&job, 0);
     if (scene->soup.n_group > 0) gradin_mask_soup(&job, false, claim_found);

@@ -33,16 +33,29 @@ static inline lanes gap_of(span s) {
 }
 
 /* Where rays through the box, which it meets at fractions of which `most` and `least` are the
- * reciprocals by the spacing, pierce the plane: the columns (rows) from low to below high. A number
- * that ends on the grid is no larger than the plane's own columns from the eye, which the slack
- * counts; what rounding does to larger ones does not bring them in. */
-static inline span pierce(const mask_view *v, span box, lanes most, lanes least, float at,
-                          float begin, float end) {
+ * reciprocals by the spacing, pierce the plane, within the samples' own box. What ends there is no
+ * larger than the plane from the eye, which the slack counts; what rounding does to larger numbers
+ * does not bring them in. */
+static inline span pierce(span box, lanes most, lanes least, float begin, float end) {
     lanes low = lanes_min(lanes_mul(box.low, most), lanes_mul(box.low, least));
     lanes high = lanes_max(lanes_mul(box.high, most), lanes_mul(box.high, least));
+    return (span){lanes_max(low, lanes_all(begin)), lanes_min(high, lanes_all(end))};
+}
+
+/* a x + b y over the rectangle. */
+static inline span turn_span(span x, span y, float a, float b) {
+    lanes c = lanes_all(a), s = lanes_all(b);
+    lanes x1 = lanes_mul(x.low, c), x2 = lanes_mul(x.high, c);
+    lanes y1 = lanes_mul(y.low, s), y2 = lanes_mul(y.high, s);
+    return (span){lanes_add(lanes_min(x1, x2), lanes_min(y1, y2)),
+                  lanes_add(lanes_max(x1, x2), lanes_max(y1, y2))};
+}
+
+/* The columns (rows) from low to below high. */
+static inline span number(const mask_view *v, span s, float at, float begin, float end) {
     /* ceil(low) and floor(high) + 1 of what is not negative */
-    low = lanes_add(low, lanes_all(1.0f - at - v->slack));
-    high = lanes_add(high, lanes_all(1.0f - at + v->slack));
+    lanes low = lanes_add(s.low, lanes_all(1.0f - at - v->slack));
+    lanes high = lanes_add(s.high, lanes_all(1.0f - at + v->slack));
     lanes from = lanes_all(begin), to = lanes_all(end);
     return (span){lanes_truncate(lanes_max(lanes_min(low, to), from)),
                   lanes_truncate(lanes_max(lanes_min(high, to), from))};
@@ -58,8 +71,12 @@ static void look(const mask_view *v, const mask_live *live, const bvh_node *node
     lanes leave = lanes_max(lanes_mul(lanes_min(last, one), lanes_all(1.0f + ROUNDING)), least_t);
     lanes inverse = lanes_div(lanes_all(v->inverse_spacing), lanes_mul(enter, leave));
     lanes most = lanes_mul(inverse, leave), least = lanes_mul(inverse, enter);
-    span column = pierce(v, x, most, least, v->column_at, live->column, live->column_end);
-    span row = pierce(v, y, most, least, v->row_at, live->row, live->row_end);
+    span px = pierce(x, most, least, v->from[0], v->to[0]);
+    span py = pierce(y, most, least, v->from[1], v->to[1]);
+    span column = number(v, turn_span(px, py, v->cosine, v->sine), v->column_at, live->column,
+                         live->column_end);
+    span row =
+        number(v, turn_span(px, py, -v->sine, v->cosine), v->row_at, live->row, live->row_end);
     lanes gx = gap_of(x), gy = gap_of(y), gz = gap_of(z);
     lanes_store(out->near2,
                 lanes_add(lanes_add(lanes_mul(gx, gx), lanes_mul(gy, gy)), lanes_mul(gz, gz)));
@@ -69,6 +86,7 @@ static void look(const mask_view *v, const mask_live *live, const bvh_node *node
     lanes_store(out->row_high, row.high);
     /* an empty place lies beyond all columns */
     out->alive = lanes_below(lanes_all(0.0f), last) & lanes_below(first, one) &
+                 lanes_below(px.low, px.high) & lanes_below(py.low, py.high) &
                  lanes_below(column.low, column.high) & lanes_below(row.low, row.high);
 }
 

@@ -1,5 +1,6 @@
 /* A scene and a thread made ready for masks. */
 #include "geometry/mask/mask_scene.h"
+#include "geometry/plan/plan.h"
 
 static bool keep_ellipsoids(gradin_arena *arena, struct gradin_mask_scene *s) {
     size_t n = (size_t)s->scene.n_occluder;
@@ -14,28 +15,98 @@ static bool keep_ellipsoids(gradin_arena *arena, struct gradin_mask_scene *s) {
     return true;
 }
 
-/* All that the soup has not taken. */
-static gradin_status copy_solids(gradin_arena *arena, const gradin_scene *scene,
-                                 struct gradin_mask_scene *s) {
-    int n = 0;
+static gradin_vec3 turn(gradin_vec3 p, gradin_vec2 along) {
+    gradin_vec2 q = plan_into((gradin_vec2){p.x, p.y}, along);
+    return (gradin_vec3){q.x, q.y, p.z};
+}
+
+static bool turn_prism(gradin_arena *arena, gradin_polygon *p, gradin_vec2 along) {
+    gradin_vec2 *corner = gradin_arena_alloc(arena, (size_t)p->n_corner, sizeof *corner);
+    for (int i = 0; corner && i < p->n_corner; i++) corner[i] = plan_into(p->corner_m[i], along);
+    p->corner_m = corner;
+    return corner != NULL;
+}
+
+/* Into the frame: the copy shows where the shadow lies, the caller's own settles its edge. */
+static bool turn_shape(gradin_arena *arena, gradin_shape *s, gradin_vec2 along) {
+    s->bound_centre_m = turn(s->bound_centre_m, along);
+    switch (s->kind) {
+    case GRADIN_SHAPE_ELLIPSOID:
+    case GRADIN_SHAPE_BOX:
+        s->as.solid.centre_m = turn(s->as.solid.centre_m, along);
+        s->as.solid.forward = plan_into(s->as.solid.forward, along);
+        return true;
+    case GRADIN_SHAPE_CAPSULE:
+        s->as.capsule.a_m = turn(s->as.capsule.a_m, along);
+        s->as.capsule.b_m = turn(s->as.capsule.b_m, along);
+        return true;
+    case GRADIN_SHAPE_TRIANGLE:
+        for (int i = 0; i < 3; i++)
+            s->as.triangle.corner_m[i] = turn(s->as.triangle.corner_m[i], along);
+        return true;
+    case GRADIN_SHAPE_PRISM:
+        break;
+    }
+    return turn_prism(arena, &s->as.prism.polygon, along);
+}
+
+/* All that the soup has not taken, turned, in the caller's order: turned[i] is that of list[i]. */
+static bool turn_solids(gradin_arena *arena, const gradin_scene *scene,
+                        const struct gradin_mask_scene *s, gradin_vec2 along,
+                        gradin_occluder *turned, int32_t *list) {
     bool has_soup = s->soup.n_group > 0;
-    for (int k = 0; k < scene->n_occluder; k++) n += !(has_soup && soup_takes(&scene->occluder[k]));
-    s->original = gradin_arena_alloc(arena, (size_t)n, sizeof *s->original);
+    int n = 0;
+    for (int k = 0; k < scene->n_occluder; k++) {
+        if (has_soup && soup_takes(&scene->occluder[k])) continue;
+        turned[n] = scene->occluder[k];
+        if (!turn_shape(arena, &turned[n].shape, along)) return false;
+        list[n++] = k;
+    }
+    return true;
+}
+
+/* The tree in the frame of the edges, from shapes turned there; then the copies in its order. */
+static gradin_status order_solids(gradin_arena *arena, const gradin_scene *scene,
+                                  const gradin_scene *edgewise, const int32_t *list,
+                                  struct gradin_mask_scene *s) {
+    int n = edgewise->n_occluder;
     gradin_occluder *copy = gradin_arena_alloc(arena, (size_t)n, sizeof *copy);
+    s->original = gradin_arena_alloc(arena, (size_t)n, sizeof *s->original);
     if (!s->original || !copy) return GRADIN_NO_MEMORY;
-    n = 0;
-    for (int k = 0; k < scene->n_occluder; k++)
-        if (!(has_soup && soup_takes(&scene->occluder[k]))) s->original[n++] = k;
-    gradin_status status = gradin_bvh_build(arena, scene, s->original, n, 1, &s->tree);
-    for (int i = 0; status == GRADIN_OK && i < n; i++) copy[i] = scene->occluder[s->original[i]];
+    for (int i = 0; i < n; i++) s->original[i] = i;
+    gradin_status status = gradin_bvh_build(arena, edgewise, s->original, n, 1, &s->tree);
+    for (int i = 0; status == GRADIN_OK && i < n; i++) {
+        s->original[i] = list[s->original[i]];
+        copy[i] = scene->occluder[s->original[i]];
+        if (!turn_shape(arena, &copy[i].shape, s->lie.row)) return GRADIN_NO_MEMORY;
+    }
     s->scene = (gradin_scene){copy, n};
     return status;
 }
 
-gradin_mask_scene *gradin_mask_scene_create(gradin_arena *arena, const gradin_scene *scene) {
-    if (!arena || !scene) return NULL;
+static gradin_status copy_solids(gradin_arena *arena, const gradin_scene *scene,
+                                 struct gradin_mask_scene *s) {
+    size_t n = 0;
+    bool has_soup = s->soup.n_group > 0;
+    for (int k = 0; k < scene->n_occluder; k++) n += !(has_soup && soup_takes(&scene->occluder[k]));
+    gradin_arena *brief = gradin_arena_create();
+    gradin_occluder *turned = brief ? gradin_arena_alloc(brief, n, sizeof *turned) : NULL;
+    int32_t *list = brief ? gradin_arena_alloc(brief, n, sizeof *list) : NULL;
+    gradin_status status = GRADIN_NO_MEMORY;
+    const gradin_scene edgewise = {turned, (int)n};
+    if (turned && list && turn_solids(brief, scene, s, s->lie.edge, turned, list))
+        status = order_solids(arena, scene, &edgewise, list, s);
+    gradin_arena_destroy(brief);
+    return status;
+}
+
+gradin_mask_scene *gradin_mask_scene_create(gradin_arena *arena, const gradin_scene *scene,
+                                            gradin_lie lie) {
+    if (!arena || !scene || !plan_is_unit(lie.edge) || !plan_is_unit(lie.row)) return NULL;
     struct gradin_mask_scene *s = gradin_arena_alloc(arena, 1, sizeof *s);
     if (!s || gradin_soup_build(arena, scene, &s->soup) != GRADIN_OK) return NULL;
+    s->exact = scene->occluder;
+    s->lie = lie;
     return copy_solids(arena, scene, s) == GRADIN_OK && keep_ellipsoids(arena, s) ? s : NULL;
 }
 

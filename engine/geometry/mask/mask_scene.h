@@ -9,10 +9,12 @@ enum { MASK_FEW = 4 }; /* so few samples are asked one by one */
 #define MASK_LEVEL_M 1e-3
 
 struct gradin_mask_scene {
-    gradin_scene scene; /* a copy of all but the soup in the order of the tree: neighbours lie
-                           together in memory */
+    const gradin_occluder *exact; /* the caller's: every doubt is settled by them */
+    gradin_lie lie;
+    gradin_scene scene; /* in the frame of the rows: a copy of all but the soup in the order of the
+                           tree: neighbours lie together in memory */
     int32_t *original;  /* [n_occluder] index in the caller's scene */
-    bvh tree;
+    bvh tree;           /* in the frame of the edges */
     soup_set soup;
     uint8_t *kind;             /* [n_occluder] gradin_shape_kind, close together */
     mask_ellipsoid *ellipsoid; /* [n_occluder] unset for other kinds */
@@ -36,26 +38,33 @@ typedef struct mask_job {
     const gradin_mask_scene *scene;
     const mask_table *table;
     gradin_mask_scratch *scratch;
+    gradin_vec3 eye_m;          /* as the caller has it */
+    gradin_vec3 edgewise_eye_m; /* in the frame of the edges */
     int owner;
     int32_t *first; /* [n_sample] only for gradin_mask_first() */
     mask_view view;
 } mask_job;
 
-/* Occluder k of the scene's copy, or one of the soup. */
+/* Occluder k of the scene's copy. */
 typedef struct mask_body {
-    const gradin_occluder *occluder;
+    const gradin_occluder *occluder; /* in the frame of the rows */
+    const gradin_shape *exact;       /* the caller's */
     const mask_ellipsoid *ellipsoid; /* null for all other kinds */
 } mask_body;
 
 static inline mask_body gradin_mask_body(const gradin_mask_scene *s, int k) {
     bool is_round = s->kind[k] == GRADIN_SHAPE_ELLIPSOID;
-    return (mask_body){&s->scene.occluder[k], is_round ? &s->ellipsoid[k] : NULL};
+    return (mask_body){&s->scene.occluder[k], &s->exact[s->original[k]].shape,
+                       is_round ? &s->ellipsoid[k] : NULL};
 }
 
-mask_view gradin_mask_view(const gradin_mask_scene *scene, const gradin_mask_grid *grid,
-                           gradin_vec3 eye_m);
+/* A job for one eye. */
+mask_job gradin_mask_job(const gradin_mask_scene *scene, const gradin_mask_grid *grid,
+                         gradin_vec3 eye_m, int owner, gradin_mask_scratch *scratch);
+
 /* The masks serve this eye; else every ray is followed by itself. */
-bool gradin_mask_fits(const gradin_mask_grid *grid, gradin_vec3 eye_m);
+bool gradin_mask_fits(const gradin_mask_scene *scene, const gradin_mask_grid *grid,
+                      gradin_vec3 eye_m);
 /* Between which lines through the eye child k of the node lies on plan. */
 mask_streak gradin_mask_streak(const mask_view *view, const bvh_node *node, int k);
 /* Samples that child k may hide. */

@@ -4,41 +4,69 @@
  * So the mask is that of gradin_visibility_reference() bit for bit, the rounding of a graze
  * included. */
 #include "geometry/mask/mask_scene.h"
+#include "geometry/plan/plan.h"
 
 #include <string.h>
 
-static gradin_vec3 eye_to(const mask_view *v, double x, double y, double z) {
-    return (gradin_vec3){x - v->eye_m.x, y - v->eye_m.y, z - v->eye_m.z};
+static bool same(gradin_vec2 a, gradin_vec2 b) {
+    return a.x == b.x && a.y == b.y;
 }
 
-mask_view gradin_mask_view(const gradin_mask_scene *scene, const gradin_mask_grid *g,
-                           gradin_vec3 eye) {
-    mask_view v = {.grid = g, .eye_m = eye};
-    double at[3] = {eye.x, eye.y, eye.z};
+bool gradin_mask_fits(const gradin_mask_scene *scene, const gradin_mask_grid *g, gradin_vec3 eye) {
+    return g->is_regular && same(g->lie.row, scene->lie.row) &&
+           same(g->lie.edge, scene->lie.edge) && fabs(g->z_m - eye.z) > MASK_LEVEL_M;
+}
+
+static gradin_vec3 turned(gradin_vec3 p, gradin_vec2 along) {
+    gradin_vec2 q = plan_into((gradin_vec2){p.x, p.y}, along);
+    return (gradin_vec3){q.x, q.y, p.z};
+}
+
+/* What the boxes need, eye in their frame. */
+static void view_boxes(const gradin_mask_scene *scene, gradin_vec3 eye, mask_view *v) {
+    const struct gradin_mask_grid *g = v->grid;
+    double at[3] = {eye.x, eye.y, eye.z}, spacing = g->spacing_m;
     double slack = 1e-6 * (fmax(fabs(eye.x), fmax(fabs(eye.y), fabs(eye.z))) +
                            (double)fmaxf(scene->tree.reach_m, scene->soup.tree.reach_m));
-    gradin_vec3 first = eye_to(&v, g->first_m.x, g->first_m.y, g->z_m);
-    v.x_m = first.x;
-    v.y_m = first.y;
-    v.z_m = first.z;
-    double gap_x = fmax(0.0, fmax(g->low_m.x - eye.x, eye.x - g->high_m.x));
-    double gap_y = fmax(0.0, fmax(g->low_m.y - eye.y, eye.y - g->high_m.y));
-    v.nearest_m = gradin_norm((gradin_vec3){gap_x, gap_y, first.z});
+    gradin_vec3 low = gradin_sub(g->low_m, eye), high = gradin_sub(g->high_m, eye);
+    double gap_x = fmax(0.0, fmax(low.x, -high.x)), gap_y = fmax(0.0, fmax(low.y, -high.y));
+    v->nearest_m = gradin_norm((gradin_vec3){gap_x, gap_y, v->z_m});
     for (int a = 0; a < 3; a++) {
-        v.eye_low[a] = (float)(at[a] - slack);
-        v.eye_high[a] = (float)(at[a] + slack);
+        v->eye_low[a] = (float)(at[a] - slack);
+        v->eye_high[a] = (float)(at[a] + slack);
     }
-    v.inverse_z = (float)(1.0 / first.z);
-    v.inverse_spacing = (float)(1.0 / g->spacing_m);
-    v.column_at = (float)(first.x / g->spacing_m);
-    v.row_at = (float)(first.y / g->spacing_m);
-    v.slack = (float)(2e-3 + 1e-6 * ((fabs(first.x) + fabs(first.y)) / g->spacing_m + g->n_column +
-                                     g->n_row));
-    return v;
+    gradin_vec2 row = plan_into(scene->lie.row, scene->lie.edge);
+    v->cosine = (float)row.x;
+    v->sine = (float)row.y;
+    double far = fabs(v->x_m) + fabs(v->y_m);
+    v->slack = (float)(2e-3 + 2e-6 * (far / spacing + g->n_column + g->n_row));
+    v->from[0] = (float)(low.x / spacing) - v->slack;
+    v->from[1] = (float)(low.y / spacing) - v->slack;
+    v->to[0] = (float)(high.x / spacing) + v->slack;
+    v->to[1] = (float)(high.y / spacing) + v->slack;
 }
 
-bool gradin_mask_fits(const gradin_mask_grid *g, gradin_vec3 eye) {
-    return g->is_regular && fabs(g->z_m - eye.z) > MASK_LEVEL_M;
+mask_job gradin_mask_job(const gradin_mask_scene *scene, const gradin_mask_grid *g,
+                         gradin_vec3 eye_m, int owner, gradin_mask_scratch *scratch) {
+    gradin_vec3 eye = turned(eye_m, scene->lie.row);
+    mask_view v = {.grid = g,
+                   .eye_m = eye,
+                   .x_m = g->first_m.x - eye.x,
+                   .y_m = g->first_m.y - eye.y,
+                   .z_m = g->z_m - eye.z};
+    v.inverse_z = (float)(1.0 / v.z_m);
+    v.inverse_spacing = (float)(1.0 / g->spacing_m);
+    v.column_at = (float)(v.x_m / g->spacing_m);
+    v.row_at = (float)(v.y_m / g->spacing_m);
+    gradin_vec3 edgewise = turned(eye_m, scene->lie.edge);
+    view_boxes(scene, edgewise, &v);
+    return (mask_job){.scene = scene,
+                      .table = gradin_mask_table(),
+                      .scratch = scratch,
+                      .eye_m = eye_m,
+                      .edgewise_eye_m = edgewise,
+                      .owner = owner,
+                      .view = v};
 }
 
 static int order_children(const mask_look *look, int order[BVH_WAYS]) {
@@ -51,24 +79,56 @@ static int order_children(const mask_look *look, int order[BVH_WAYS]) {
     return n;
 }
 
+typedef struct ways {
+    float left[2], right[2]; /* to the corners of a box that are farthest left and right */
+} ways;
+
+/* From an eye at the origin, left = counter-clockwise; false when it is inside. */
+static bool find_ways(const float low[2], const float high[2], ways *w) {
+    bool ahead = low[1] > 0.0f, behind = high[1] < 0.0f;
+    if (!ahead && !behind && low[0] <= 0.0f && high[0] >= 0.0f) return false;
+    /* seen from below the box lies between its sides, from beside it between its ends */
+    if (ahead) {
+        *w = (ways){{low[0], low[0] > 0.0f ? high[1] : low[1]},
+                    {high[0], high[0] > 0.0f ? low[1] : high[1]}};
+    } else if (behind) {
+        *w = (ways){{high[0], high[0] < 0.0f ? low[1] : high[1]},
+                    {low[0], low[0] < 0.0f ? high[1] : low[1]}};
+    } else if (low[0] > 0.0f) {
+        *w = (ways){{low[0], high[1]}, {low[0], low[1]}};
+    } else {
+        *w = (ways){{high[0], low[1]}, {high[0], high[1]}};
+    }
+    return true;
+}
+
+/* Rows are met aslant; nearly along them the rectangle bounds as well. */
+#define ASLANT 0.1f
+
+/* What lies right of the way (is_right), or left of it, in the frame of the rows. */
+static void add_side(const mask_view *v, const float way[2], bool is_right, mask_streak *s) {
+    float x = way[0] * v->cosine + way[1] * v->sine, y = way[1] * v->cosine - way[0] * v->sine;
+    if (!(fabsf(y) > ASLANT * fabsf(x))) return;
+    float slope = x / y;
+    bool is_low = (y > 0.0f) == is_right;
+    float *side = is_low ? s->low : s->high;
+    bool *has = is_low ? &s->has_low : &s->has_high;
+    side[1] = slope;
+    if (!*has) side[0] = slope;
+    *has = true;
+}
+
 mask_streak gradin_mask_streak(const mask_view *v, const bvh_node *node, int k) {
-    float left = node->low[0][k] - v->eye_high[0], right = node->high[0][k] - v->eye_low[0];
-    float near = node->low[1][k] - v->eye_high[1], far = node->high[1][k] - v->eye_low[1];
-    float per_near = 1.0f / near, per_far = 1.0f / far;
-    float a = left * per_near, b = left * per_far, c = right * per_near, d = right * per_far;
-    if (near > 0.0f) {
-        float low = left > 0.0f ? b : a, high = right > 0.0f ? c : d;
-        return (mask_streak){{low, low}, {high, high}, true, true};
+    float low[2], high[2];
+    ways w;
+    mask_streak s = {.has_low = false};
+    for (int a = 0; a < 2; a++) {
+        low[a] = node->low[a][k] - v->eye_high[a];
+        high[a] = node->high[a][k] - v->eye_low[a];
     }
-    if (far < 0.0f) {
-        float low = left > 0.0f ? a : b, high = right > 0.0f ? d : c;
-        return (mask_streak){{low, low}, {high, high}, true, true};
-    }
-    /* the eye is beside the box */
-    mask_streak s = {{a, b},
-                     {c, d},
-                     near < 0.0f && far > 0.0f && left > 0.0f,
-                     near < 0.0f && far > 0.0f && right < 0.0f};
+    if (!find_ways(low, high, &w)) return s;
+    add_side(v, w.left, true, &s);
+    add_side(v, w.right, false, &s);
     return s;
 }
 
@@ -139,7 +199,7 @@ mask_form gradin_mask_shade(const mask_job *job, const mask_body *body, mask_rec
 static bool is_hit(const mask_job *job, const mask_body *body, int row, int column) {
     const gradin_mask_grid *g = job->view.grid;
     int sample = g->index[row * g->n_column + column];
-    return gradin_shape_hit(&body->occluder->shape, job->view.eye_m, g->sample_m[sample], NULL);
+    return gradin_shape_hit(body->exact, job->eye_m, g->sample_m[sample], NULL);
 }
 
 /* Takes from the mask the samples of the rectangle that the body hides, within `asked` (all when
@@ -235,12 +295,8 @@ static void spell_out(const gradin_mask_grid *g, const uint32_t *bits, bool *cle
 
 int gradin_mask_clear(const gradin_mask_scene *scene, const gradin_mask_grid *g, gradin_vec3 eye_m,
                       int owner, bool *clear, gradin_mask_scratch *scratch) {
-    if (!gradin_mask_fits(g, eye_m)) return see_each(scene, g, eye_m, owner, clear);
-    mask_job job = {.scene = scene,
-                    .table = gradin_mask_table(),
-                    .scratch = scratch,
-                    .owner = owner,
-                    .view = gradin_mask_view(scene, g, eye_m)};
+    if (!gradin_mask_fits(scene, g, eye_m)) return see_each(scene, g, eye_m, owner, clear);
+    mask_job job = gradin_mask_job(scene, g, eye_m, owner, scratch);
     gradin_mask_begin(&job);
     if (scene->tree.n_node > 0) descend(&job, 0);
     if (scene->soup.n_group > 0) gradin_mask_soup(&job, true, take_found);

@@ -26,14 +26,14 @@ static void launch(const mask_job *job, const soup_job *soup, soup_search *s, in
     gradin_soup_start(s, soup, target);
     s->number = place;
     if (soup->is_any) return;
-    double length = gradin_norm(gradin_sub(target, v->eye_m));
+    double length = gradin_norm(gradin_sub(target, job->eye_m));
     s->ray.limit = fminf(1.0f, (float)((double)job->scratch->far_m[place] / length * (1.0 + 1e-6)));
 }
 
 void gradin_mask_soup(const mask_job *job, bool is_any,
                       void (*found)(const mask_job *, const soup_search *)) {
-    soup_job soup = {&job->scene->soup, job->table,
-                     gradin_soup_eye(&job->scene->soup, job->view.eye_m), is_any};
+    soup_job soup = {&job->scene->soup, job->table, gradin_soup_eye(&job->scene->soup, job->eye_m),
+                     is_any};
     soup_search search[IN_FLIGHT];
     int n = list_places(job, is_any), next = 0, n_live = 0;
     while (n_live < IN_FLIGHT && next < n)
@@ -52,8 +52,8 @@ void gradin_mask_soup(const mask_job *job, bool is_any,
 int32_t gradin_mask_ray(const gradin_mask_scene *scene, gradin_vec3 eye, gradin_vec3 target,
                         int owner) {
     double t;
-    int32_t first =
-        gradin_bvh_first(&scene->tree, &scene->scene, scene->original, eye, target, owner, &t);
+    int32_t first = gradin_bvh_first(&scene->tree, scene->exact, scene->original, scene->lie.edge,
+                                     eye, target, owner, &t);
     soup_job soup = {&scene->soup, gradin_mask_table(), gradin_soup_eye(&scene->soup, eye), false};
     soup_search s;
     gradin_soup_start(&s, &soup, target);

@@ -17,6 +17,16 @@ static inline double plan_cross(gradin_vec2 a, gradin_vec2 b) {
 static inline gradin_vec2 plan_along(gradin_vec2 a, gradin_vec2 direction, double t) {
     return (gradin_vec2){a.x + t * direction.x, a.y + t * direction.y};
 }
+static inline bool plan_is_unit(gradin_vec2 a) {
+    return fabs(plan_dot(a, a) - 1.0) < 1e-9;
+}
+/* The point in the frame whose first axis is the unit vector, and back. */
+static inline gradin_vec2 plan_into(gradin_vec2 p, gradin_vec2 along) {
+    return (gradin_vec2){p.x * along.x + p.y * along.y, p.y * along.x - p.x * along.y};
+}
+static inline gradin_vec2 plan_out_of(gradin_vec2 p, gradin_vec2 along) {
+    return (gradin_vec2){p.x * along.x - p.y * along.y, p.x * along.y + p.y * along.x};
+}
 /* Corner i of the closed walk round the polygon, 0 <= i <= n_corner. */
 static inline gradin_vec2 plan_corner(gradin_polygon polygon, int i) {
     return polygon.corner_m[i < polygon.n_corner ? i : i - polygon.n_corner];

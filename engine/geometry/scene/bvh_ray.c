@@ -1,13 +1,14 @@
 /* One segment down the tree of boxes. Where samples lie on no level grid this replaces the masks.
  */
+#include "geometry/plan/plan.h"
 #include "geometry/scene/bvh.h"
 
 typedef struct ray {
     const bvh *tree;
-    const gradin_scene *scene;
+    const gradin_occluder *occluder;
     const int32_t *original;
     gradin_vec3 eye, target;
-    double from[3], way[3];
+    double from[3], way[3]; /* in the tree's frame */
     int owner;
     int32_t first;
     double nearest;
@@ -32,7 +33,7 @@ static double enter_box(const ray *r, const bvh_node *node, int k) {
 }
 
 static void meet(ray *r, int k) {
-    const gradin_occluder *o = &r->scene->occluder[k];
+    const gradin_occluder *o = &r->occluder[r->original[k]];
     double t;
     if (o->owner != GRADIN_NO_OWNER && o->owner == r->owner) return;
     if (!gradin_shape_hit(&o->shape, r->eye, r->target, &t)) return;
@@ -52,16 +53,19 @@ static void follow(ray *r, int at) {
     }
 }
 
-int32_t gradin_bvh_first(const bvh *tree, const gradin_scene *scene, const int32_t *original,
-                         gradin_vec3 eye_m, gradin_vec3 target_m, int owner, double *t) {
-    gradin_vec3 way = gradin_sub(target_m, eye_m);
+int32_t gradin_bvh_first(const bvh *tree, const gradin_occluder *occluder, const int32_t *original,
+                         gradin_vec2 along, gradin_vec3 eye_m, gradin_vec3 target_m, int owner,
+                         double *t) {
+    gradin_vec3 step = gradin_sub(target_m, eye_m);
+    gradin_vec2 from = plan_into((gradin_vec2){eye_m.x, eye_m.y}, along);
+    gradin_vec2 way = plan_into((gradin_vec2){step.x, step.y}, along);
     ray r = {.tree = tree,
-             .scene = scene,
+             .occluder = occluder,
              .original = original,
              .eye = eye_m,
              .target = target_m,
-             .from = {eye_m.x, eye_m.y, eye_m.z},
-             .way = {way.x, way.y, way.z},
+             .from = {from.x, from.y, eye_m.z},
+             .way = {way.x, way.y, step.z},
              .owner = owner,
              .first = GRADIN_CLEAR,
              .nearest = 2.0};

@@ -56,11 +56,22 @@ GRADIN_API bool gradin_polygon_ray_m(gradin_polygon polygon, gradin_vec2 origin_
 GRADIN_API void gradin_rectangle_corners(gradin_vec2 centre_m, double bearing_deg, double along_m,
                                          double across_m, gradin_vec2 corner_m[4]);
 
-/* Centres of a square grid over the polygon that lie inside it: the widest spacing for which at
- * least n_wanted lie inside is found by bisection, the grid is centred on the bounding box. Each
- * sample stands for the same area. *point_m gets [*n_point] in the arena. */
+/* Centres of a square grid over the polygon that lie inside it. Its rows run along the unit vector;
+ * the widest spacing for which at least n_wanted lie inside is found by bisection, and the grid is
+ * centred on the bounding box in its own directions. Each sample stands for the same area. *point_m
+ * gets [*n_point] in the arena. */
 GRADIN_API gradin_status gradin_polygon_grid(gradin_arena *arena, gradin_polygon polygon,
-                                             int n_wanted, gradin_vec2 **point_m, int *n_point);
+                                             gradin_vec2 along, int n_wanted, gradin_vec2 **point_m,
+                                             int *n_point);
+/* How samples lie. `edge` is the direction along which things mostly run, in which they are boxed;
+ * rows of samples run along `row`. Unit vectors on plan. */
+typedef struct gradin_lie {
+    gradin_vec2 edge, row;
+} gradin_lie;
+/* Edges along the polygon's longest; rows askew to it and to all that runs with it, square to it or
+ * at 30, 45 or 60 degrees to it, so that no edge of a shadow follows a row of samples. A polygon
+ * that is moved, turned or mirrored corner by corner takes both directions with it. */
+GRADIN_API gradin_lie gradin_polygon_askew(gradin_polygon polygon);
 
 /* Shapes. */
 
@@ -164,19 +175,20 @@ GRADIN_API bool gradin_simd_has(gradin_simd simd);
 GRADIN_API bool gradin_simd_use(gradin_simd simd);
 GRADIN_API gradin_simd gradin_simd_used(void); /* never GRADIN_SIMD_BEST */
 
-/* A scene with its tree of boxes, shared by all threads. The caller's occluders must outlive it:
- * many triangles are kept only rounded and the caller's own settle what the rounding leaves open;
- * of all others it has a copy, but a prism still points to its corners. NULL when out of memory, as
+/* A scene with its tree of boxes, shared by all threads, made for grids that lie so. The caller's
+ * occluders must outlive it: they settle what rounding leaves open. NULL when out of memory, as
  * from all that follow. */
 typedef struct gradin_mask_scene gradin_mask_scene;
 GRADIN_API gradin_mask_scene *gradin_mask_scene_create(gradin_arena *arena,
-                                                       const gradin_scene *scene);
+                                                       const gradin_scene *scene, gradin_lie lie);
 
-/* Samples of one focus area, which must outlive it. Those of gradin_polygon_grid() at one height
- * lie on a level square grid and are served by masks; any others are met one by one. */
+/* Samples of one focus area, which must outlive it. Those of gradin_polygon_grid() at one height,
+ * lying as the scene has it, are a level square grid and are served by masks; any others
+ * are met one by one. */
 typedef struct gradin_mask_grid gradin_mask_grid;
 GRADIN_API gradin_mask_grid *gradin_mask_grid_create(gradin_arena *arena,
-                                                     const gradin_vec3 *sample_m, int n_sample);
+                                                     const gradin_vec3 *sample_m, int n_sample,
+                                                     gradin_lie lie);
 
 /* Scratch for any of the grids; one per thread. */
 typedef struct gradin_mask_scratch gradin_mask_scratch;

@@ -91,7 +91,7 @@ static gradin_status run_draw(crowd_job *job, int draw, gradin_error *error) {
 #pragma omp parallel for schedule(static) num_threads(job->n_thread) if (n_seat >= FEW_SEATS)
     for (int i = 0; i < n_seat; i++) seat_person(job, draw, i);
     const gradin_scene people = {job->occluder, job->n_occluder};
-    gradin_mask_scene *scene = gradin_mask_scene_create(arena, &people);
+    gradin_mask_scene *scene = gradin_mask_scene_create(arena, &people, job->focus.lie);
     if (scene) {
 #pragma omp parallel for schedule(dynamic, 8) num_threads(job->n_thread) if (n_seat >= FEW_SEATS)
         for (int i = 0; i < n_seat; i++)

@@ -11,6 +11,7 @@ typedef struct sight_focus {
     int *first_sample;             /* [n_area + 1] */
     gradin_vec3 *sample_m;         /* [n_sample] area by area */
     const gradin_mask_grid **grid; /* [n_area] of each area's samples */
+    gradin_lie lie;                /* of all grids: askew to the largest area */
     int n_sample;
     gradin_vec3 centroid_m;     /* of the areas' centroids, by share */
     gradin_vec2 floor_middle_m; /* of the floor that C is measured to, whatever the shares */

@@ -6,7 +6,7 @@ gradin_mask_grid **gradin_sight_grids(gradin_arena *arena, const sight_focus *fo
     for (int a = 0; grid && a < focus->n_area; a++) {
         int from = focus->first_sample[a];
         grid[a] = gradin_mask_grid_create(arena, focus->sample_m + from,
-                                          focus->first_sample[a + 1] - from);
+                                          focus->first_sample[a + 1] - from, focus->lie);
         if (!grid[a]) return NULL;
     }
     return grid;

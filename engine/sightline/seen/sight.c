@@ -104,7 +104,8 @@ static bool allocate_result(gradin_arena *arena, int n_seat, gradin_sight *s) {
 
 static thread_scratch *allocate_scratch(gradin_arena *arena, const sight_job *job, int n_thread) {
     thread_scratch *scratch = gradin_arena_alloc(arena, (size_t)n_thread, sizeof *scratch);
-    const gradin_mask_scene *scene = gradin_mask_scene_create(arena, &job->model->scene);
+    const gradin_mask_scene *scene =
+        gradin_mask_scene_create(arena, &job->model->scene, job->focus->lie);
     size_t n_seat = (size_t)job->model->seats.n_seat;
     if (!scratch || !scene) return NULL;
     for (int i = 0; i < n_thread; i++) {

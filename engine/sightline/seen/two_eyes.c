@@ -16,7 +16,7 @@ typedef struct pair_job {
 } pair_job;
 
 static bool make_ready(gradin_arena *arena, int n_thread, pair_job *job) {
-    job->scene = gradin_mask_scene_create(arena, &job->model->scene);
+    job->scene = gradin_mask_scene_create(arena, &job->model->scene, job->focus->lie);
     job->grid = gradin_sight_grids(arena, job->focus);
     if (!job->scene || !job->grid) return false;
     job->scratch = gradin_sight_scratch(arena, job->focus, job->grid, n_thread);

@@ -3,14 +3,14 @@
 #include <criterion/criterion.h>
 #include <string.h>
 
-int same_masks(const gradin_scene *scene, const gradin_vec3 *sample, int n_sample, gradin_vec3 eye,
-               int owner, const char *what, int trial) {
+int same_masks(const gradin_scene *scene, const gradin_vec3 *sample, int n_sample, gradin_lie lie,
+               gradin_vec3 eye, int owner, const char *what, int trial) {
     static int32_t slow[SAME_MOST], quick[SAME_MOST];
     static bool clear[SAME_MOST];
     int n_clear = 0;
     gradin_arena *arena = gradin_arena_create();
-    gradin_mask_scene *masks = gradin_mask_scene_create(arena, scene);
-    const gradin_mask_grid *grid = gradin_mask_grid_create(arena, sample, n_sample);
+    gradin_mask_scene *masks = gradin_mask_scene_create(arena, scene, lie);
+    const gradin_mask_grid *grid = gradin_mask_grid_create(arena, sample, n_sample, lie);
     gradin_mask_scratch *scratch = gradin_mask_scratch_create(arena, &grid, 1);
     gradin_visibility_reference(scene, eye, owner, sample, n_sample, slow);
     for (int i = 0; i < n_sample; i++) n_clear += slow[i] == GRADIN_CLEAR;

@@ -6,9 +6,9 @@
 
 enum { SAME_MOST = 2600 }; /* samples */
 
-/* Asserts that both are equal, sample by sample, with and without blame; returns how many are
- * hidden. */
-int same_masks(const gradin_scene *scene, const gradin_vec3 *sample, int n_sample, gradin_vec3 eye,
-               int owner, const char *what, int trial);
+/* Asserts that both are equal, sample by sample, with and without blame; the samples lie so.
+ * Returns how many are hidden. */
+int same_masks(const gradin_scene *scene, const gradin_vec3 *sample, int n_sample, gradin_lie lie,
+               gradin_vec3 eye, int owner, const char *what, int trial);
 
 #endif

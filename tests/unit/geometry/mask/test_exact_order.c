@@ -12,6 +12,8 @@
 #include <criterion/criterion.h>
 #include <criterion/logging.h>
 
+#define EAST ((gradin_lie){{1.0, 0.0}, {1.0, 0.0}})
+
 enum { N_LEVEL = 4, COARSEST = 16, N_SHIFT = 48, MOST = 129 * 129 };
 
 typedef struct check {
@@ -49,7 +51,7 @@ static double measure(const check *c, const gradin_mask_scene *scene, int n, ran
     double x = random_between(r, 0.5, 1.5), y = random_between(r, 0.5, 1.5), sum = 0.0;
     int count = lay_samples(c, n, x, y);
     gradin_arena *arena = gradin_arena_create();
-    const gradin_mask_grid *grid = gradin_mask_grid_create(arena, sample, count);
+    const gradin_mask_grid *grid = gradin_mask_grid_create(arena, sample, count, EAST);
     gradin_mask_scratch *scratch = gradin_mask_scratch_create(arena, &grid, 1);
     gradin_mask_clear(scene, grid, c->eye_m, 0, clear, scratch);
     for (int i = 0; i < count; i++)
@@ -62,7 +64,7 @@ static void run(const char *what, double figure, check c) {
     gradin_occluder one = {c.shape, 0, GRADIN_NO_OWNER, 0};
     gradin_scene scene = {&one, 1};
     gradin_arena *arena = gradin_arena_create();
-    gradin_mask_scene *masks = gradin_mask_scene_create(arena, &scene);
+    gradin_mask_scene *masks = gradin_mask_scene_create(arena, &scene, EAST);
     random_source r = {91};
     double error[N_LEVEL];
     for (int level = 0; level < N_LEVEL; level++) {

@@ -1,5 +1,6 @@
 /* The mask kernel gives what the reference gives, bit for bit, with every instruction set. */
 #include "base/faults.h"
+#include "geometry/mask/mask.h"
 #include "support/formulas.h"
 #include "unit/geometry/mask/same.h"
 
@@ -14,18 +15,24 @@ typedef struct mask_world {
     gradin_scene scene;
     gradin_vec3 sample[N_SAMPLE_MAX];
     int n_sample;
+    gradin_lie lie;
 } mask_world;
 
-static mask_world world;
+#define EAST ((gradin_lie){{1.0, 0.0}, {1.0, 0.0}})
 
-/* A grid over a random star, of its own spacing; the star may be concave, so rows have gaps. */
+static mask_world world = {.lie = {{1.0, 0.0}, {1.0, 0.0}}};
+
+/* A grid over a random star, of its own spacing and direction, askew to the star's edges or along
+ * the axes; the star may be concave, so rows have gaps. */
 static void draw_grid(mask_world *w, random_source *r, double half, double z, int n_wanted) {
     gradin_vec2 corner[RANDOM_CORNERS], *point;
     gradin_vec3 middle = random_point(r, 4.0);
     gradin_polygon star =
         random_star(r, (gradin_vec2){middle.x, middle.y}, 0.3 * half, half, RANDOM_CORNERS, corner);
     gradin_arena *arena = gradin_arena_create();
-    cr_assert_eq(gradin_polygon_grid(arena, star, n_wanted, &point, &w->n_sample), GRADIN_OK);
+    w->lie = n_wanted % 2 ? EAST : gradin_polygon_askew(star);
+    cr_assert_eq(gradin_polygon_grid(arena, star, w->lie.row, n_wanted, &point, &w->n_sample),
+                 GRADIN_OK);
     cr_assert(w->n_sample <= N_SAMPLE_MAX);
     for (int i = 0; i < w->n_sample; i++) w->sample[i] = (gradin_vec3){point[i].x, point[i].y, z};
     gradin_arena_destroy(arena);
@@ -43,7 +50,7 @@ static void draw_occluders(mask_world *w, random_source *r, double size) {
 
 static int compare_masks(const mask_world *w, gradin_vec3 eye, int owner, const char *what,
                          int trial) {
-    return same_masks(&w->scene, w->sample, w->n_sample, eye, owner, what, trial);
+    return same_masks(&w->scene, w->sample, w->n_sample, w->lie, eye, owner, what, trial);
 }
 
 static void compare_many(uint64_t seed, int n_trial, double size, double half, int n_wanted,
@@ -52,7 +59,7 @@ static void compare_many(uint64_t seed, int n_trial, double size, double half, i
     long n_hidden = 0, n_all = 0;
     for (int trial = 0; trial < n_trial; trial++) {
         draw_occluders(&world, &r, size);
-        draw_grid(&world, &r, half, random_between(&r, -5.0, 5.0), n_wanted);
+        draw_grid(&world, &r, half, random_between(&r, -5.0, 5.0), n_wanted + trial % 3 / 2);
         gradin_vec3 eye = random_point(&r, 8.0);
         n_hidden += compare_masks(&world, eye, trial % 9 - 2, what, trial);
         n_all += world.n_sample;
@@ -168,6 +175,35 @@ Test(mask, equals_reference_off_the_grid) {
     }
 }
 
+/* Turned samples are found to lie on a grid, and the masks serve them, far from the origin too; a
+ * scene made for other rows follows ray by ray to the same answer. */
+Test(mask, turned_grids_are_served) {
+    static const gradin_vec2 corner[4] = {
+        {4e4, -3e4}, {4e4 + 9, -3e4}, {4e4 + 9, -3e4 + 6}, {4e4, -3e4 + 6}};
+    gradin_arena *arena = gradin_arena_create();
+    gradin_polygon area = {corner, 4};
+    gradin_vec2 *point;
+    gradin_lie lie = gradin_polygon_askew(area);
+    int n;
+    cr_assert_eq(gradin_polygon_grid(arena, area, lie.row, 1024, &point, &n), GRADIN_OK);
+    for (int i = 0; i < n; i++) world.sample[i] = (gradin_vec3){point[i].x, point[i].y, 0.5};
+    const gradin_mask_grid *grid = gradin_mask_grid_create(arena, world.sample, n, lie);
+    const gradin_mask_grid *other = gradin_mask_grid_create(arena, world.sample, n, EAST);
+    cr_assert(grid->is_regular && !other->is_regular);
+    gradin_occluder rail = {.owner = GRADIN_NO_OWNER,
+                            .shape = gradin_capsule((gradin_vec3){4e4, -3e4 + 8, 1},
+                                                    (gradin_vec3){4e4 + 9, -3e4 + 8, 1}, 0.03)};
+    gradin_scene scene = {&rail, 1};
+    gradin_vec3 eye = {4e4 + 3, -3e4 + 11, 1.6};
+    const gradin_mask_grid *both[2] = {grid, other};
+    gradin_mask_scratch *scratch = gradin_mask_scratch_create(arena, both, 2);
+    gradin_mask_scene *masks = gradin_mask_scene_create(arena, &scene, lie);
+    int n_clear = gradin_mask_clear(masks, grid, eye, 0, NULL, scratch);
+    cr_assert(n_clear > n / 2 && n_clear < n, "%d of %d", n_clear, n);
+    cr_assert_eq(gradin_mask_clear(masks, other, eye, 0, NULL, scratch), n_clear);
+    gradin_arena_destroy(arena);
+}
+
 Test(mask, empty_scene_full_view) {
     world.scene = (gradin_scene){NULL, 0};
     world.n_sample = 1;
@@ -180,14 +216,17 @@ Test(mask, every_allocation_is_checked) {
     draw_occluders(&world, &r, 0.5);
     draw_grid(&world, &r, 4.0, 0.0, 50);
     gradin_arena *arena = gradin_arena_create();
-    const gradin_mask_grid *grid = gradin_mask_grid_create(arena, world.sample, world.n_sample);
+    const gradin_mask_grid *grid =
+        gradin_mask_grid_create(arena, world.sample, world.n_sample, world.lie);
     for (int n = 1; n <= 8; n++) {
         gradin_alloc_fail_at(n);
-        cr_assert_null(gradin_mask_scene_create(arena, &world.scene), "scene, allocation %d", n);
+        cr_assert_null(gradin_mask_scene_create(arena, &world.scene, world.lie),
+                       "scene, allocation %d", n);
     }
     for (int n = 1; n <= 3; n++) {
         gradin_alloc_fail_at(n);
-        cr_assert_null(gradin_mask_grid_create(arena, world.sample, world.n_sample), "grid, %d", n);
+        cr_assert_null(gradin_mask_grid_create(arena, world.sample, world.n_sample, world.lie),
+                       "grid, %d", n);
     }
     for (int n = 1; n <= 14; n++) {
         gradin_alloc_fail_at(n);

@@ -10,6 +10,8 @@
 #include <criterion/criterion.h>
 #include <criterion/logging.h>
 
+#define EAST ((gradin_lie){{1.0, 0.0}, {1.0, 0.0}})
+
 enum { N_LEVEL = 5, COARSEST = 16, N_SHIFT = 48, MOST = 256 * 256 };
 #define SIDE_M 6.0
 
@@ -22,7 +24,7 @@ static double hidden_m2(const gradin_mask_scene *scene, int n, double shift_x, d
     for (int i = 0; i < n * n; i++)
         sample[i] = (gradin_vec3){-1.5 + (i % n + shift_x) * spacing,
                                   -0.5 * SIDE_M + (i / n + shift_y) * spacing, 0.0};
-    const gradin_mask_grid *grid = gradin_mask_grid_create(arena, sample, n * n);
+    const gradin_mask_grid *grid = gradin_mask_grid_create(arena, sample, n * n, EAST);
     gradin_mask_scratch *scratch = gradin_mask_scratch_create(arena, &grid, 1);
     int n_clear = gradin_mask_clear(scene, grid, (gradin_vec3){0, 0, 10}, 0, NULL, scratch);
     gradin_arena_destroy(arena);
@@ -45,7 +47,7 @@ static void check_order(const char *what, gradin_shape shape, double exact_m2, d
     gradin_occluder one = {shape, 0, GRADIN_NO_OWNER, 0};
     gradin_scene scene = {&one, 1};
     gradin_arena *arena = gradin_arena_create();
-    gradin_mask_scene *masks = gradin_mask_scene_create(arena, &scene);
+    gradin_mask_scene *masks = gradin_mask_scene_create(arena, &scene, EAST);
     random_source r = {61};
     double error[N_LEVEL];
     for (int i = 0; i < N_LEVEL; i++) {

@@ -11,6 +11,7 @@ enum { N_SOUP = 1400, N_OTHER = 40, N_ALL = N_SOUP + N_OTHER };
 static gradin_occluder occluder[N_ALL];
 static gradin_vec2 corner[N_OTHER][RANDOM_CORNERS];
 static gradin_vec3 sample[SAME_MOST];
+static gradin_lie lie = {{1.0, 0.0}, {1.0, 0.0}};
 
 static gradin_shape draw_triangle(random_source *r, int k, double half, double size) {
     gradin_vec3 a = random_point(r, half), u = random_point(r, size), v = random_point(r, size);
@@ -47,9 +48,13 @@ static gradin_scene draw_scene(random_source *r, double half, double size, gradi
 }
 
 static int draw_grid(int side, double spacing, gradin_vec3 low) {
-    for (int i = 0; i < side * side; i++)
+    double half = 0.5 * (side - 1);
+    for (int i = 0; i < side * side; i++) {
+        double column = i % side - half, row = i / side - half;
+        double x = column * lie.row.x - row * lie.row.y, y = column * lie.row.y + row * lie.row.x;
         sample[i] =
-            (gradin_vec3){low.x + spacing * (i % side), low.y + spacing * (i / side), low.z};
+            (gradin_vec3){low.x + spacing * (x + half), low.y + spacing * (y + half), low.z};
+    }
     return side * side;
 }
 
@@ -58,11 +63,12 @@ static void compare_many(uint64_t seed, int n_trial, double half, double size, g
     random_source r = {seed};
     long n_hidden = 0, n_all = 0;
     for (int trial = 0; trial < n_trial; trial++) {
+        lie.row = trial % 2 ? lie.edge : gradin_bearing_unit(trial % 4 ? 69.2 : 111.0);
         gradin_scene scene = draw_scene(&r, half, size, shift);
         gradin_vec3 low = gradin_add(shift, random_point(&r, half));
         int n = draw_grid(12, random_between(&r, 0.02, 0.2) * half, low);
         gradin_vec3 eye = gradin_add(shift, random_point(&r, trial % 3 ? 1.5 * half : half));
-        n_hidden += same_masks(&scene, sample, n, eye, trial % 3, what, trial);
+        n_hidden += same_masks(&scene, sample, n, lie, eye, trial % 3, what, trial);
         n_all += n;
     }
     cr_assert(n_hidden > n_all / 20 && n_hidden < n_all, "%s: %ld hidden of %ld", what, n_hidden,
@@ -118,10 +124,10 @@ Test(soup, sheet_leaves_no_gap_and_no_leak) {
         if (trial >= 2) sheet = add_blades(sheet);
         int n = draw_grid(24, 0.125, (gradin_vec3){0.125, 8.0, trial < 2 ? 0.0 : 0.01});
         /* the flat one is met at corners alone: eye, sample and sheet stand on one raster */
-        same_masks(&sheet, sample, n, (gradin_vec3){1.5, 0.0, 2.5}, 0, "sheet before", trial);
-        same_masks(&sheet, sample, n, (gradin_vec3){1.5, 4.01, 1.5}, 0, "sheet at", trial);
+        same_masks(&sheet, sample, n, lie, (gradin_vec3){1.5, 0.0, 2.5}, 0, "sheet before", trial);
+        same_masks(&sheet, sample, n, lie, (gradin_vec3){1.5, 4.01, 1.5}, 0, "sheet at", trial);
         int n_behind =
-            same_masks(&sheet, sample, n, (gradin_vec3){1.5, 9.0, 2.0}, 0, "behind", trial);
+            same_masks(&sheet, sample, n, lie, (gradin_vec3){1.5, 9.0, 2.0}, 0, "behind", trial);
         cr_assert_eq(n_behind, 0, "%d hidden by what is behind the samples", n_behind);
     }
 }
@@ -133,10 +139,10 @@ Test(soup, equals_reference_off_the_grid) {
         gradin_vec3 eye = random_point(&r, 5.0);
         for (int i = 0; i < 100; i++) sample[i] = random_point(&r, 5.0);
         sample[99] = sample[98] = eye; /* a way of no length */
-        same_masks(&scene, sample, 100, eye, 1, "scattered", trial);
+        same_masks(&scene, sample, 100, lie, eye, 1, "scattered", trial);
         int n = draw_grid(9, 0.3, random_point(&r, 4.0));
         eye.z = sample[0].z;
-        same_masks(&scene, sample, n, eye, 1, "level", trial);
+        same_masks(&scene, sample, n, lie, eye, 1, "level", trial);
     }
 }
 
@@ -146,9 +152,9 @@ Test(soup, every_allocation_is_checked) {
     gradin_arena *arena = gradin_arena_create();
     for (int n = 1; n <= 13; n++) {
         gradin_alloc_fail_at(n);
-        cr_assert_null(gradin_mask_scene_create(arena, &scene), "allocation %d", n);
+        cr_assert_null(gradin_mask_scene_create(arena, &scene, lie), "allocation %d", n);
     }
     gradin_alloc_fail_at(0);
-    cr_assert_not_null(gradin_mask_scene_create(arena, &scene));
+    cr_assert_not_null(gradin_mask_scene_create(arena, &scene, lie));
     gradin_arena_destroy(arena);
 }

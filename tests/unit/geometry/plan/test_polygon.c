@@ -14,6 +14,7 @@
 /* An L: 4 x 4 without its upper right quarter. */
 #define ELL POLYGON({0, 0}, {4, 0}, {4, 2}, {2, 2}, {2, 4}, {0, 4})
 #define SQUARE POLYGON({0, 0}, {4, 0}, {4, 4}, {0, 4})
+#define EAST ((gradin_vec2){1.0, 0.0})
 
 Test(polygon, area_and_centroid_do_not_depend_on_winding_or_place) {
     gradin_polygon ell = ELL;
@@ -142,7 +143,7 @@ Test(polygon, grid_has_enough_and_few_spare_samples_inside) {
         gradin_polygon star =
             random_star(&r, (gradin_vec2){3, -40}, 1.0, 6.0, RANDOM_CORNERS, corner);
         int n_wanted = 1 + trial * 50, n;
-        cr_assert_eq(gradin_polygon_grid(arena, star, n_wanted, &point, &n), GRADIN_OK);
+        cr_assert_eq(gradin_polygon_grid(arena, star, EAST, n_wanted, &point, &n), GRADIN_OK);
         cr_assert(n >= n_wanted && n <= n_wanted + 20 + n_wanted / 20, "%d for %d", n, n_wanted);
         for (int i = 0; i < n; i++)
             cr_assert(gradin_polygon_contains(star, point[i]), "trial %d sample %d", trial, i);
@@ -154,7 +155,7 @@ Test(polygon, grid_is_complete_and_even) {
     gradin_arena *arena = gradin_arena_create();
     gradin_vec2 *point;
     int n;
-    cr_assert_eq(gradin_polygon_grid(arena, ELL, 1200, &point, &n), GRADIN_OK);
+    cr_assert_eq(gradin_polygon_grid(arena, ELL, EAST, 1200, &point, &n), GRADIN_OK);
     int low = 0;
     gradin_vec2 mean = {0, 0};
     for (int i = 0; i < n; i++) {
@@ -174,9 +175,9 @@ Test(polygon, grid_mirrors) {
     int n_a, n_b;
     gradin_polygon star = random_star(&r, (gradin_vec2){3, 4}, 1.0, 6.0, RANDOM_CORNERS, corner);
     for (int i = 0; i < RANDOM_CORNERS; i++) mirror[i] = (gradin_vec2){-corner[i].x, corner[i].y};
-    cr_assert_eq(gradin_polygon_grid(arena, star, 500, &a, &n_a), GRADIN_OK);
+    cr_assert_eq(gradin_polygon_grid(arena, star, EAST, 500, &a, &n_a), GRADIN_OK);
     cr_assert_eq(
-        gradin_polygon_grid(arena, (gradin_polygon){mirror, RANDOM_CORNERS}, 500, &b, &n_b),
+        gradin_polygon_grid(arena, (gradin_polygon){mirror, RANDOM_CORNERS}, EAST, 500, &b, &n_b),
         GRADIN_OK);
     cr_assert_eq(n_a, n_b);
     double sum = 0.0;
@@ -185,21 +186,91 @@ Test(polygon, grid_mirrors) {
     gradin_arena_destroy(arena);
 }
 
+/* Moved, turned or mirrored corner by corner, a polygon takes its samples with it. */
+Test(polygon, askew_grid_goes_with_the_polygon) {
+    static const gradin_vec2 oblong[4] = {{1, 2}, {7, 2}, {7, 5}, {1, 5}};
+    gradin_arena *arena = gradin_arena_create();
+    gradin_vec2 turn = gradin_bearing_unit(53.0), moved[4], mirror[4], *a, *b, *c;
+    int n_a, n_b, n_c;
+    for (int i = 0; i < 4; i++) {
+        gradin_vec2 p = oblong[i];
+        moved[i] = (gradin_vec2){p.x * turn.x - p.y * turn.y + 300.0,
+                                 p.x * turn.y + p.y * turn.x - 2000.0};
+        mirror[i] = (gradin_vec2){-p.x, p.y};
+    }
+    gradin_polygon shape[3] = {{oblong, 4}, {moved, 4}, {mirror, 4}};
+    gradin_vec2 along[3];
+    for (int k = 0; k < 3; k++) along[k] = gradin_polygon_askew(shape[k]).row;
+    cr_assert_eq(gradin_polygon_grid(arena, shape[0], along[0], 400, &a, &n_a), GRADIN_OK);
+    cr_assert_eq(gradin_polygon_grid(arena, shape[1], along[1], 400, &b, &n_b), GRADIN_OK);
+    cr_assert_eq(gradin_polygon_grid(arena, shape[2], along[2], 400, &c, &n_c), GRADIN_OK);
+    cr_assert(n_a == n_b && n_a == n_c && n_a < 420, "%d %d %d", n_a, n_b, n_c);
+    for (int i = 0; i < n_a; i++) {
+        NEAR(b[i].x, a[i].x * turn.x - a[i].y * turn.y + 300.0);
+        NEAR(b[i].y, a[i].x * turn.y + a[i].y * turn.x - 2000.0);
+    }
+    double off = 0.0; /* mirrored rows are swept the other way: compare without order */
+    for (int i = 0; i < n_a; i++) {
+        double nearest = INFINITY;
+        for (int k = 0; k < n_a; k++)
+            nearest = fmin(nearest, hypot(a[i].x + c[k].x, a[i].y - c[k].y));
+        off = fmax(off, nearest);
+    }
+    cr_assert_lt(off, 1e-9);
+    gradin_arena_destroy(arena);
+}
+
+/* Strips of every breadth along the edges, and along lines at 30, 45 and 60 degrees to them, hold
+ * their share of the samples within an eighth of a row's worth, rms; rows along the edges are off
+ * by a quarter of a row and more (a row is in or out as a whole: uniform error of up to half a row,
+ * rms 1/sqrt(12) = 0.29). */
+static double strip_rms_rows(gradin_vec2 along, double strip_deg) {
+    gradin_arena *arena = gradin_arena_create();
+    gradin_vec2 *point, normal = gradin_bearing_unit(strip_deg);
+    double sum = 0.0;
+    int n, n_strip = 0;
+    cr_assert_eq(gradin_polygon_grid(arena, SQUARE, along, 1024, &point, &n), GRADIN_OK);
+    /* within a disc of radius 1.9, so that all strips of one breadth are alike */
+    for (double cut = -0.9; cut < 0.9; cut += 0.0173, n_strip++) {
+        int count = 0;
+        for (int i = 0; i < n; i++) {
+            double x = point[i].x - 2.0, y = point[i].y - 2.0;
+            double across = x * normal.x + y * normal.y, by = x * normal.y - y * normal.x;
+            count += fabs(by) < 1.3 && across > cut && across < cut + 0.31;
+        }
+        double rows = (count - n * 2.6 * 0.31 / 16.0) / (2.6 / 4.0 * sqrt(n));
+        sum += rows * rows;
+    }
+    gradin_arena_destroy(arena);
+    return sqrt(sum / n_strip);
+}
+
+Test(polygon, no_strip_follows_a_row_of_an_askew_grid) {
+    static const double bearing_deg[6] = {0, 90, 30, 60, 45, 135};
+    for (int i = 0; i < 6; i++) {
+        double rms = strip_rms_rows(gradin_polygon_askew(SQUARE).row, bearing_deg[i]);
+        cr_assert_lt(rms, 0.125, "strip at %g degrees: rms %.3f rows", bearing_deg[i], rms);
+    }
+    cr_assert_gt(strip_rms_rows(EAST, 0.0), 0.25);
+}
+
 Test(polygon, grid_refuses) {
     gradin_arena *arena = gradin_arena_create();
     gradin_vec2 *point;
     int n;
-    cr_assert_eq(gradin_polygon_grid(arena, SQUARE, 0, &point, &n), GRADIN_BAD_USE);
-    cr_assert_eq(gradin_polygon_grid(arena, POLYGON({0, 0}, {1, 1}, {2, 2}), 9, &point, &n),
+    cr_assert_eq(gradin_polygon_grid(arena, SQUARE, EAST, 0, &point, &n), GRADIN_BAD_USE);
+    cr_assert_eq(gradin_polygon_grid(arena, POLYGON({0, 0}, {1, 1}, {2, 2}), EAST, 9, &point, &n),
                  GRADIN_BAD_INPUT);
-    cr_assert_eq(gradin_polygon_grid(arena, POLYGON({0, 0}, {NAN, 1}, {2, 0}), 9, &point, &n),
+    cr_assert_eq(gradin_polygon_grid(arena, POLYGON({0, 0}, {NAN, 1}, {2, 0}), EAST, 9, &point, &n),
                  GRADIN_BAD_INPUT);
-    cr_assert_eq(gradin_polygon_grid(arena, POLYGON({0, 0}, {1e6, 0}, {1e6, 1e-9}, {0, 1e-9}), 9,
-                                     &point, &n),
+    cr_assert_eq(gradin_polygon_grid(arena, POLYGON({0, 0}, {1e6, 0}, {1e6, 1e-9}, {0, 1e-9}), EAST,
+                                     9, &point, &n),
                  GRADIN_BAD_INPUT);
-    for (int k = 1; k <= 2; k++) {
+    cr_assert_eq(gradin_polygon_grid(arena, SQUARE, (gradin_vec2){1, 1}, 9, &point, &n),
+                 GRADIN_BAD_USE);
+    for (int k = 1; k <= 3; k++) {
         gradin_alloc_fail_at(k);
-        cr_assert_eq(gradin_polygon_grid(arena, SQUARE, 10, &point, &n), GRADIN_NO_MEMORY);
+        cr_assert_eq(gradin_polygon_grid(arena, SQUARE, EAST, 10, &point, &n), GRADIN_NO_MEMORY);
     }
     gradin_alloc_fail_at(0);
     gradin_arena_destroy(arena);
