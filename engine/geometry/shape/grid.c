@@ -5,11 +5,12 @@
  * Which way the rows run: a shadow's edge that follows a row takes in a whole row of samples or
  * none, and its area errs by half a row. A strip of length L spacings errs in each lattice wave
  * m = (p, q) by about min(1, 1/(pi L |m| sin v))/|m|, v the angle from m to the strip's normal
- * (derived: the Fourier series of a point lattice). The sum of squares over m, at L = 32, is 1.6 for
- * rows along the strip. ASKEW_DEG off an edge it is 0.005 for strips along that edge, below 0.015 at
- * 30, 45, 60 and 90 degrees to it, and 0.035 on average over all directions within 30 degrees of
- * square to it, where the shadows of heads lie; a turn by 30 degrees has 1.6 in a hall of 30 and 60
- * degrees, the golden ratio's 0.12. Turns from 34 to 40 degrees are much alike by this measure. */
+ * (derived: the Fourier series of a point lattice). The sum of squares over m, at L = 32, is 1.6
+ * for rows along the strip. ASKEW_DEG off an edge it is 0.005 for strips along that edge, below
+ * 0.015 at 30, 45, 60 and 90 degrees to it, and 0.035 on average over all directions within 30
+ * degrees of square to it, where the shadows of heads lie; a turn by 30 degrees has 1.6 in a hall
+ * of 30 and 60 degrees, the golden ratio's 0.12. Turns from 34 to 40 degrees are much alike by this
+ * measure. */
 #include "geometry/plan/plan.h"
 
 #include <stdlib.h>

@@ -19,6 +19,11 @@ static void furnish(hall *f, double sign, double riser_m) {
     hall_start(f);
     hall_focus(f, sign * 1.0, -4.0, 9.0, 6.0, 0.5, 2.0);
     hall_focus(f, sign * -5.5, -2.0, 2.0, 3.0, 0.2, 1.0);
+    if (sign < 0.0) /* corner by corner, so that the samples are mirrored, too */
+        for (int a = 0; a < 2; a++) {
+            gradin_vec2 *c = f->area_corner[a], first = c[0], second = c[1];
+            c[0] = c[3], c[3] = first, c[1] = c[2], c[2] = second;
+        }
     for (int row = 0; row < 5; row++)
         for (int k = 0; k < 8; k++)
             hall_seat(f, sign * (0.55 * (k - 3) + (row % 2 ? 0.2 : 0.0)), 4.0 + 0.9 * row,

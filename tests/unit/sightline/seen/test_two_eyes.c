@@ -14,12 +14,12 @@ static hall h;
 
 static gradin_sight past_pole(gradin_arena *arena, double breadth_m) {
     hall_start(&h);
-    /* a strip 6 m wide and so shallow that all of it lies at D */
-    hall_focus(&h, 0.0, 0.0, STRIP, 0.002, 1.2, 1.0);
+    /* a strip 6 m wide and so shallow that all of it lies at D, ten rows of samples deep */
+    hall_focus(&h, 0.0, 0.0, STRIP, 0.02, 1.2, 1.0);
     hall_seat(&h, 0.0, D, 1.2);
     hall_solid(&h, 0.0, D - POLE_AT, breadth_m, 0.0002, 0.0, 3.0, GRADIN_CAUSE_STRUCTURE, 1);
     h.model.audience.eye_distance_m = EYES;
-    return hall_compute(&h, arena, 3000, false);
+    return hall_compute(&h, arena, 30000, false);
 }
 
 Test(two_eyes, a_pole_narrower_than_the_eyes_hides_nothing_from_both) {
