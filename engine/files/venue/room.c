@@ -4,14 +4,19 @@
 
 #include <string.h>
 
-/* A round column becomes a 16-sided prism of the same radius to its corners. */
+/* A round column becomes a regular prism whose perimeter is the circle's. The mean breadth of a
+ * convex outline over all directions is its perimeter by pi (Cauchy's formula), so the column hides
+ * as much on average as the round one. With 32 sides its breadth is the diameter within -0.32 % and
+ * +0.16 %: a column of 0.6 m shows 2 mm less to 1 mm more. */
 static void round_polygon(reader *r, const stated_solid *s, gradin_polygon *out) {
-    enum { N_SIDE = 16 };
+    enum { N_SIDE = 32 };
+    const double half_deg = 180.0 / N_SIDE, half = half_deg * GRADIN_PI / 180.0;
+    double radius_m = s->diameter_m / 2.0 * half / sin(half);
     gradin_vec2 *corner = alloc(&r->c, N_SIDE, sizeof *corner);
     for (int i = 0; corner && i < N_SIDE; i++) {
-        gradin_vec2 unit = gradin_bearing_unit(360.0 * i / N_SIDE);
-        corner[i] = (gradin_vec2){s->centre_m.x + unit.x * s->diameter_m / 2.0,
-                                  s->centre_m.y + unit.y * s->diameter_m / 2.0};
+        gradin_vec2 unit = gradin_bearing_unit(2.0 * half_deg * i);
+        corner[i] =
+            (gradin_vec2){s->centre_m.x + unit.x * radius_m, s->centre_m.y + unit.y * radius_m};
     }
     *out = (gradin_polygon){corner, N_SIDE};
 }

@@ -6,11 +6,12 @@
  * none, and its area errs by half a row. A strip of length L spacings errs in each lattice wave
  * m = (p, q) by about min(1, 1/(pi L |m| sin v))/|m|, v the angle from m to the strip's normal
  * (derived: the Fourier series of a point lattice). The sum of squares over m, at L = 32, is 1.6
- * for rows along the strip. ASKEW_DEG off an edge it is 0.005 for strips along that edge, below
+ * for rows along the strip. 38 degrees off an edge it is 0.005 for strips along that edge, below
  * 0.015 at 30, 45, 60 and 90 degrees to it, and 0.035 on average over all directions within 30
  * degrees of square to it, where the shadows of heads lie; a turn by 30 degrees has 1.6 in a hall
  * of 30 and 60 degrees, the golden ratio's 0.12. Turns from 34 to 40 degrees are much alike by this
- * measure. */
+ * measure; among them ASKEW_DEG was picked as the best on the five layouts of the demo's first hall,
+ * so their errors flatter it. DEVELOPERS.md has those of halls that were not looked at. */
 #include "geometry/plan/plan.h"
 
 #include <stdlib.h>

@@ -43,19 +43,25 @@ static int count_area(const gradin_model *model, const sight_focus *focus, int a
     return n_touched;
 }
 
-/* The name that hides most, the lower index when two are equal; clears the scratch. */
+/* The name that hides most, if it hides what samples tell from nothing. Where a second one hides as
+ * much within what they tell apart, none is named: which of the two came out ahead would change
+ * with the number of samples. Clears the scratch. */
 static void find_worst(sight_occlusion_scratch *scratch, int n_touched, sight_occlusion *seen) {
+    double second = 0.0;
     seen->worst_occluder = -1;
     for (int k = 0; k < n_touched; k++) {
         int name = scratch->touched[k];
         double hidden = scratch->by_name[name];
         scratch->by_name[name] = 0.0;
-        if (hidden < seen->worst_hidden ||
-            (hidden == seen->worst_hidden && name > seen->worst_occluder))
-            continue;
+        second = fmax(second, fmin(hidden, seen->worst_hidden));
+        if (hidden <= seen->worst_hidden) continue;
         seen->worst_hidden = hidden;
         seen->worst_occluder = name;
     }
+    if (seen->worst_hidden < GRADIN_TELLS_APART)
+        seen->worst_occluder = -1;
+    else if (seen->worst_hidden - second < GRADIN_TELLS_APART)
+        seen->worst_occluder = GRADIN_NONE_CLEARLY;
 }
 
 sight_occlusion gradin_sight_occlusion(const gradin_model *model, const sight_focus *focus,

@@ -117,7 +117,7 @@ static double facing_of(const gradin_assessment *a, int i) {
     return gradin_wrap_360_deg(nearbyint(10.0 * a->model->seats.facing_deg[i]) / 10.0);
 }
 static double worst_hidden_of(const gradin_assessment *a, int i) {
-    return a->sight.worst_occluder[i] < 0 ? NAN : 100.0 * a->sight.worst_hidden[i];
+    return a->sight.worst_occluder[i] == -1 ? NAN : 100.0 * a->sight.worst_hidden[i];
 }
 
 static void put_place(line *l) {

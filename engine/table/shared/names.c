@@ -31,6 +31,7 @@ const char *table_shade_state_name(int state) {
 const char *table_worst_occluder(const gradin_assessment *assessment, int seat) {
     const gradin_model *model = assessment->model;
     int name = assessment->sight.worst_occluder[seat];
+    if (name == GRADIN_NONE_CLEARLY) return "none clearly";
     return name >= 0 && name < model->n_occluder_name ? model->occluder_name[name] : NULL;
 }
 
