@@ -10,8 +10,8 @@
  * 0.015 at 30, 45, 60 and 90 degrees to it, and 0.035 on average over all directions within 30
  * degrees of square to it, where the shadows of heads lie; a turn by 30 degrees has 1.6 in a hall
  * of 30 and 60 degrees, the golden ratio's 0.12. Turns from 34 to 40 degrees are much alike by this
- * measure; among them ASKEW_DEG was picked as the best on the five layouts of the demo's first hall,
- * so their errors flatter it. DEVELOPERS.md has those of halls that were not looked at. */
+ * measure; among them ASKEW_DEG was picked as the best on the five layouts of the demo's first
+ * hall, so their errors flatter it. DEVELOPERS.md has those of halls that were not looked at. */
 #include "geometry/plan/plan.h"
 
 #include <stdlib.h>

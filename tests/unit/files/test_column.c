@@ -12,7 +12,7 @@ static const gradin_vec2 middle = {6.0, 7.0};
 
 static const change column = {
     "venue", "facade:\n",
-    "  fixed_solids:\n"
+    "  solids:\n"
     "    - {name: column, kind: column, centre: [6, 7], diameter: 0.6, bottom: 0, top: 6}\n"
     "facade:\n"};
 
