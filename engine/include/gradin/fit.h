@@ -55,8 +55,10 @@ typedef struct gradin_tight_row {
     bool is_depth, is_clearway; /* which is less than its rule */
 } gradin_tight_row;
 
+/* An exit or a vomitory that is not free, or a door of which only a part is. */
 typedef struct gradin_blocked {
     const char *name, *reason;
+    double clear_m, width_m; /* of a door: what counts, and its own */
 } gradin_blocked;
 
 /* Exits on one side of the arch when it is in. */
@@ -87,6 +89,8 @@ typedef struct gradin_fit {
     const gradin_open_edge *edge;
     const gradin_row_run *long_row;   /* only those over the rules */
     const gradin_blocked *exit, *vom; /* only those that are not free */
+    const gradin_blocked *narrowed;   /* exits of which only a part is free */
+    int n_exit_narrowed, n_box_row;   /* n_box_row: rows of boxes, not looked at */
     int n_edge, n_stage_edge, n_row, n_long_row, n_exit, n_exit_blocked, n_vom, n_vom_blocked;
     double exit_m, exit_needed_m; /* clear width of the free exits; NAN when no rule is stated */
     gradin_exit_side side[2];     /* of the arch, when it is in */

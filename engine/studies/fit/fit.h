@@ -10,6 +10,9 @@
 double fit_surface_m(const gradin_model *model, gradin_vec2 at_m, double reach_m);
 /* Is it the fixed floor itself, with nothing on it? */
 bool fit_is_fixed_floor(const gradin_model *model, gradin_vec2 at_m);
+/* What keeps a person from standing at a plan point on a floor of height_m: the name of a solid or
+ * of a rail, or the room's wall; NULL when nothing does. */
+const char *fit_obstacle(const gradin_model *model, gradin_vec2 at_m, double height_m);
 /* Corners of one tread of a section: x_min, y_min, x_max, y_max. */
 gradin_box2 fit_tread(const gradin_section *section, int tread);
 /* Is the centre of a seat within radius_m of the point, seats from..to not counted? */

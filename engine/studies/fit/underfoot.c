@@ -2,6 +2,7 @@
 #include "studies/fit/fit.h"
 
 static const double STEP_M = 0.25; /* more is no step; common practice, no source */
+static const double HEADROOM_M = 2.0, RAIL_M = 0.05;
 
 gradin_box2 fit_tread(const gradin_section *s, int tread) {
     const gradin_setting *set = &s->machine->setting;
@@ -73,6 +74,31 @@ double fit_surface_m(const gradin_model *m, gradin_vec2 at_m, double reach_m) {
             surface_m = p->top_m;
     }
     return surface_m;
+}
+
+static bool is_at_rail(const gradin_rail *rail, gradin_vec2 at_m, double height_m) {
+    for (int k = 0; k + 1 < rail->n_point; k++) {
+        gradin_vec3 a = rail->point_m[k], b = rail->point_m[k + 1];
+        double dx = b.x - a.x, dy = b.y - a.y, length2 = dx * dx + dy * dy;
+        double t = length2 > 0.0 ? ((at_m.x - a.x) * dx + (at_m.y - a.y) * dy) / length2 : 0.0;
+        t = fmin(fmax(t, 0.0), 1.0);
+        double foot_m = a.z + t * (b.z - a.z);
+        if (hypot(a.x + t * dx - at_m.x, a.y + t * dy - at_m.y) <= RAIL_M &&
+            foot_m < height_m + HEADROOM_M && foot_m + rail->height_m > height_m + STEP_M)
+            return true;
+    }
+    return false;
+}
+
+const char *fit_obstacle(const gradin_model *m, gradin_vec2 at_m, double height_m) {
+    if (!gradin_polygon_contains(m->footprint, at_m)) return "the wall of the room";
+    for (int i = 0; i < m->n_solid; i++)
+        if (m->solid[i].bottom_m < height_m + HEADROOM_M && m->solid[i].top_m > height_m + STEP_M &&
+            gradin_polygon_contains(m->solid[i].polygon, at_m))
+            return m->solid[i].name;
+    for (int i = 0; i < m->n_rail; i++)
+        if (is_at_rail(&m->rail[i], at_m, height_m)) return m->rail[i].name;
+    return NULL;
 }
 
 bool fit_is_seat_near(const gradin_model *m, gradin_vec2 at_m, double radius_m, int from, int to) {

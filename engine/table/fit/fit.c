@@ -80,6 +80,9 @@ static void put_rows(table_text *out, const gradin_fit *fit) {
                     run->last_seat, run->n_seat, run->n_aisle, run->n_aisle == 1 ? "" : "s",
                     run->most);
     }
+    if (fit->n_box_row > 0)
+        table_print(out, "  %d rows of boxes and other small blocks are not looked at\n",
+                    fit->n_box_row);
 }
 
 static void put_tight_row(table_text *out, const gradin_fit *fit, const gradin_tight_row *row) {
@@ -151,6 +154,17 @@ static void put_sides(table_text *out, const gradin_fit *fit) {
         table_print(out, "  %s is down: each side needs its own exits\n", divide->closing_name);
 }
 
+static void put_narrowed(table_text *out, const gradin_fit *fit) {
+    for (int i = 0; i < fit->n_exit_narrowed; i++) {
+        const gradin_blocked *door = &fit->narrowed[i];
+        table_print(out, "  narrowed, %s: ", door->name);
+        put_length(out, fit, door->clear_m, 0);
+        table_put(out, " of ");
+        put_length(out, fit, door->width_m, 0);
+        table_print(out, " %s count, %s\n", fit->model->units, door->reason);
+    }
+}
+
 static void put_exits(table_text *out, const gradin_fit *fit) {
     table_print(out, "\nExits: %d of %d doors are free, clear width ",
                 fit->n_exit - fit->n_exit_blocked, fit->n_exit);
@@ -164,6 +178,7 @@ static void put_exits(table_text *out, const gradin_fit *fit) {
     }
     for (int i = 0; i < fit->n_exit_blocked; i++)
         table_print(out, "  not counted, %s: %s\n", fit->exit[i].name, fit->exit[i].reason);
+    put_narrowed(out, fit);
     put_sides(out, fit);
     table_print(out, "Vomitories: %d of %d open ones are free\n", fit->n_vom - fit->n_vom_blocked,
                 fit->n_vom);
@@ -261,6 +276,18 @@ static void json_blocked(table_json *json, const char *key, const gradin_blocked
     }
 }
 
+static void json_narrowed(table_json *json, const gradin_fit *fit) {
+    json_t *array = table_json_array(json, json->root, "narrowed_exits");
+    for (int i = 0; i < fit->n_exit_narrowed; i++) {
+        const gradin_blocked *door = &fit->narrowed[i];
+        json_t *object = table_json_append_object(json, array);
+        table_json_text(json, object, "name", door->name);
+        table_json_text(json, object, "reason", door->reason);
+        table_json_number(json, object, "clear_width_m", TABLE_METRE, door->clear_m);
+        table_json_number(json, object, "width_m", TABLE_METRE, door->width_m);
+    }
+}
+
 static void json_all(table_json *json, const gradin_fit *fit) {
     table_json_text(json, json->root, "format", "gradin-fit-1");
     table_json_text(json, json->root, "layout", fit->model->layout_name);
@@ -273,6 +300,7 @@ static void json_all(table_json *json, const gradin_fit *fit) {
     table_json_integer(json, json->root, "rows", fit->n_row);
     json_t *rows = table_json_array(json, json->root, "long_rows");
     for (int i = 0; i < fit->n_long_row; i++) json_row(json, rows, &fit->long_row[i]);
+    table_json_integer(json, json->root, "box_rows", fit->n_box_row);
     json_spacing(json, fit);
     table_json_number(json, json->root, "exit_width_m", TABLE_METRE, fit->exit_m);
     table_json_number(json, json->root, "exit_width_needed_m", TABLE_METRE, fit->exit_needed_m);
@@ -280,6 +308,7 @@ static void json_all(table_json *json, const gradin_fit *fit) {
     for (int k = 0; k < fit->n_side; k++) json_side(json, sides, &fit->side[k]);
     table_json_boolean(json, json->root, "arch_closed", fit->is_cut);
     json_blocked(json, "blocked_exits", fit->exit, fit->n_exit_blocked);
+    json_narrowed(json, fit);
     json_blocked(json, "blocked_vomitories", fit->vom, fit->n_vom_blocked);
     table_json_loads(json, fit);
     json_t *cautions = table_json_array(json, json->root, "cautions");

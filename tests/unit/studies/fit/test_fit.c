@@ -293,21 +293,3 @@ Test(fit, a_gap_between_seats_ends_a_run) {
         cr_expect_eq(fit.n_row, n_before + k, "%d runs, not %d", fit.n_row, n_before + k);
     }
 }
-
-/* A door is free when nobody sits within 1 m of the place 0.5 m before it and the floor there is
- * within a step, 0.25 m, of its sill: foyer west, x 3 to 5 in the wall y 0. */
-Test(fit, a_door_needs_clear_and_level_floor) {
-    for (int k = 0; k < 2; k++) {
-        read_model("thrust");
-        model.seats.floor_m[0] = (gradin_vec3){4.0, 0.5 + (k ? 1.05 : 0.95), 0.0};
-        check();
-        cr_expect_eq(fit.n_exit_blocked, k ? 1 : 2);
-    }
-    for (int k = 0; k < 2; k++) {
-        read_model("thrust");
-        door_named(copy_elements(), "foyer west")->corner_m.z = k ? 0.24 : 0.26;
-        check();
-        cr_expect_eq(fit.n_exit_blocked, k ? 1 : 2);
-        if (k == 0) cr_expect_str_eq(fit.exit[0].reason, "the floor before it is not at its sill");
-    }
-}
