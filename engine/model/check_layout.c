@@ -187,8 +187,50 @@ static void note_eye(builder *b, const char *key, double eye_m) {
              length_text(high, EYE_M[1], unit));
 }
 
+/* Half the breadth, from the middle of the arch, of what of the area lies beyond it as most seats
+ * see it; 0 when none does. */
+static double beyond_half_m(const builder *b, gradin_polygon area) {
+    const gradin_divide *d = b->model->divide;
+    const gradin_seats *s = &b->model->seats;
+    gradin_vec2 from = d->line_m[0], to = d->line_m[1];
+    gradin_vec2 middle_m = {(from.x + to.x) / 2.0, (from.y + to.y) / 2.0};
+    double length_m = hypot(to.x - from.x, to.y - from.y), half_m = 0.0;
+    int n_other = 0;
+    for (int i = 0; i < s->n_seat; i++)
+        n_other += gradin_divide_side(d, (gradin_vec2){s->floor_m[i].x, s->floor_m[i].y});
+    int audience = 2 * n_other > s->n_seat;
+    for (int i = 0; i < area.n_corner; i++) {
+        gradin_vec2 at = area.corner_m[i];
+        if (gradin_divide_side(d, at) == audience) continue;
+        double along_m =
+            ((at.x - middle_m.x) * (to.x - from.x) + (at.y - middle_m.y) * (to.y - from.y)) /
+            length_m;
+        half_m = fmax(half_m, fabs(along_m));
+    }
+    return half_m;
+}
+
+/* An arch that is narrower than what is looked at behind it. */
+static void note_arch(builder *b) {
+    if (!b->model->divide) return;
+    double opening_m = arch_set(b, GRADIN_MACHINE_OPENING);
+    for (int i = 0; i < b->p->n_focus; i++) {
+        char has[LENGTH_CHARS], wants[LENGTH_CHARS];
+        length_unit unit = length_unit_of(b->p->units);
+        double breadth_m = 2.0 * beyond_half_m(b, b->p->focus[i].polygon);
+        if (breadth_m <= opening_m + 0.01) continue;
+        note_key(b->c, NULL, "machines.arch.opening",
+                 "%s is narrower than focus area '%s' beyond it, %s about the arch's middle: its "
+                 "sides are seen by few",
+                 length_text(has, opening_m, unit), b->p->focus[i].name,
+                 length_text(wants, breadth_m, unit));
+        return;
+    }
+}
+
 void note_doubts(builder *b) {
     note_rows(b);
+    note_arch(b);
     note_eye(b, "audience.eye_height", b->p->audience.eye_height_m);
     note_eye(b, "audience.wheelchair_eye_height", b->p->audience.wheelchair_eye_height_m);
 }

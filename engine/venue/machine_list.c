@@ -111,6 +111,11 @@ static bool name_sections(complaints *c, gradin_venue *v) {
     return c->failed == GRADIN_OK;
 }
 
+/* Where a machine stands that no layout sets: at nought, or as near to it as its travel goes. */
+static gradin_setting nearest_nought(const double travel[2]) {
+    return (gradin_setting){.position = fmin(fmax(0.0, travel[0]), travel[1])};
+}
+
 static gradin_machine section_machine(const gradin_venue *v, int item) {
     const gradin_lift_section *s = &v->section[item];
     const gradin_lift_grid *g = &v->grid[s->grid];
@@ -118,6 +123,7 @@ static gradin_machine section_machine(const gradin_venue *v, int item) {
                             .group = s->grid,
                             .body = v->n_tower + item,
                             .travel = {g->travel_m[0], g->travel_m[1]},
+                            .setting = nearest_nought(g->travel_m),
                             .drive = g->drive};
 }
 
@@ -126,6 +132,7 @@ static gradin_machine hoist_machine(complaints *c, const gradin_tower *t, int it
                             .group = -1,
                             .body = item,
                             .travel = {t->hoist_m[0], t->hoist_m[1]},
+                            .setting = nearest_nought(t->hoist_m),
                             .way = {0.0, 0.0, 1.0},
                             .drive = t->hoist_drive};
 }
@@ -136,6 +143,7 @@ static gradin_machine slide_machine(complaints *c, const gradin_tower *t, int it
                             .group = -1,
                             .body = item,
                             .travel = {t->slide_m[0], t->slide_m[1]},
+                            .setting = nearest_nought(t->slide_m),
                             .way = {unit.x, unit.y, 0.0},
                             .drive = t->slide_drive};
 }

@@ -24,6 +24,12 @@ DOUBTS = [
     ("rows of a tower", "venue", "row_depth: 0.9, riser: 0.3,", "row_depth: 0.6, riser: 0.3,",
      "venue.yaml:47:11: machines.towers[1].levels[1].row_depth: 0.60 m from row to row is less than any "
      "published rule in the reference allows for seats with backs (0.70 m); the local code decides"),
+    ("an arch narrower than the stage", "layout", "opening: 8, trim", "opening: 5.9, trim",
+     "layout.yaml: machines.arch.opening: 5.90 m is narrower than focus area 'stage' beyond it, 6.00 m about "
+     "the arch's middle: its sides are seen by few"),
+    ("an arch as wide as the stage", "layout", "opening: 8, trim", "opening: 6, trim", None),
+    ("a narrow arch behind the stage", "layout", "[[3, 9], [9, 9], [9, 11], [3, 11]]",
+     "[[3, 5.8], [9, 5.8], [9, 7.8], [3, 7.8]]", None),
     ("eyes at the floor", "layout", "axis_deg: 180\n", "axis_deg: 180\naudience: {eye_height: 0.69}\n",
      "layout.yaml: audience.eye_height: puts seated eyes 0.69 m above the tread; they are seldom outside "
      "0.70 to 1.60 m"),

@@ -164,7 +164,7 @@ class Legality(hall.HallTest):
                       rf"terrace\.steps: {name} makes at most {most} treads")]
             if most > 1:
                 cases += [(f"steps: 2, riser: {riser[1] + 0.01}, facing_deg: 0",
-                           rf"terrace\.riser: {name} would be at .* its travel is"),
+                           rf"terrace\.riser: the treads of {name} would stand .* apart; it makes"),
                           ("steps: 2, riser: 0.1, facing_deg: 30",
                            rf"terrace\.facing_deg: {name} cannot terrace towards this bearing")]
                 if riser[1] > 0:

@@ -66,7 +66,7 @@ class Illegal(hall.HallTest):
         old = "    - {from: F-A8, to: F-H8, height: 0.9}\n"
         for terrace, rule in (("steps: 4, riser: 0.2, facing_deg: 0", "F-A8 makes at most 3 treads"),
                               ("steps: 3, riser: 0.5, facing_deg: 0",
-                               "F-A8 would be at 0.500 m; its travel is 0.000 to 0.450 m"),
+                               "the treads of F-A8 would stand 0.500 m apart; it makes 0.000 to 0.450 m"),
                               ("steps: 3, riser: 0.2, facing_deg: 45",
                                "F-A8 cannot terrace towards this bearing")):
             self.refuse("flat_floor", old,

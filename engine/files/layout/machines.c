@@ -24,6 +24,16 @@ bool find_span(reader *r, const node *at, const gradin_venue *v, const char *fro
     return false;
 }
 
+static void complain_riser(reader *r, const node *at, const char *name, double value_m,
+                           const double range_m[2]) {
+    char value[64], low[64], high[64];
+    gradin_format_fixed(value, sizeof value, value_m / r->unit_m, 3);
+    gradin_format_fixed(low, sizeof low, range_m[0] / r->unit_m, 3);
+    gradin_format_fixed(high, sizeof high, range_m[1] / r->unit_m, 3);
+    complain_key(r, at, "riser", "the treads of %s would stand %s %s apart; it makes %s to %s %s",
+                 name, value, r->unit_name, low, high, r->unit_name);
+}
+
 static void complain_range(reader *r, const node *at, const char *key, const char *machine,
                            double value_m, const double range_m[2]) {
     char value[64], low[64], high[64];
@@ -64,13 +74,21 @@ static bool check_section(reader *r, const node *at, const gradin_venue *v, int 
         complain_key(r, below, "steps", "%s makes at most %d treads", s->name, g->most_steps);
         break;
     case GRADIN_SETTING_RISER:
-        complain_range(r, below, "riser", s->name, set->riser_m, g->riser_m);
+        complain_riser(r, below, s->name, set->riser_m, g->riser_m);
         break;
     case GRADIN_SETTING_FACING:
         complain_key(r, below, "facing_deg", "%s cannot terrace towards this bearing", s->name);
         break;
     }
     return false;
+}
+
+/* True after a complaint: an entry above sets the same machine. */
+static bool is_set_before(reader *r, const node *at, const char *name,
+                          const gradin_machine_state *state) {
+    if (!state->at) return false;
+    complain(r, at, "sets %s again; first in line %d", name, state->at->line);
+    return true;
 }
 
 static void set_sections(reader *r, const node *at, const gradin_venue *v, gradin_layout *p,
@@ -80,11 +98,7 @@ static void set_sections(reader *r, const node *at, const gradin_venue *v, gradi
         for (int column = a->column; column <= b->column; column++) {
             int section = gradin_section_index(v, a->grid, column, row);
             gradin_machine_state *state = machine_state(v, p, GRADIN_MACHINE_SECTION, section);
-            if (state->at) {
-                complain(r, at, "sets %s again; first in line %d", v->section[section].name,
-                         state->at->line);
-                return;
-            }
+            if (is_set_before(r, at, v->section[section].name, state)) return;
             *state = (gradin_machine_state){*set, &at->place};
             if (!check_section(r, at, v, section, set)) return;
         }
@@ -109,6 +123,7 @@ static void fill_tower(reader *r, const stated_tower_setting *s, const gradin_ve
     int i = look_up(r, map_get(s->at, "name"), "tower", v->tower, v->n_tower, sizeof *v->tower);
     if (i < 0) return;
     const gradin_tower *t = &v->tower[i];
+    if (is_set_before(r, s->at, t->name, machine_state(v, p, GRADIN_MACHINE_HOIST, i))) return;
     if (!is_within(s->hoist_m, t->hoist_m))
         complain_range(r, s->at, "hoist", t->name, s->hoist_m, t->hoist_m);
     if (!is_within(s->slide_m, t->slide_m))
@@ -153,7 +168,9 @@ static void fill_arch(reader *r, const stated_arch_setting *s, const node *at,
         complain_range(r, s->at, "trim", a->name, s->trim_m, a->trim_m);
 }
 
-static void set_share(const node *at, gradin_machine_state *state, double share) {
+static void set_share(reader *r, const node *at, const char *name, gradin_machine_state *state,
+                      double share) {
+    if (is_set_before(r, at, name, state)) return;
     state->set.position = share;
     state->at = &at->place;
 }
@@ -161,7 +178,9 @@ static void set_share(const node *at, gradin_machine_state *state, double share)
 static void fill_shade(reader *r, const stated_share *s, const gradin_venue *v, gradin_layout *p) {
     if (!s->at) return;
     int i = look_up(r, map_get(s->at, "name"), "shade", v->shade, v->n_shade, sizeof *v->shade);
-    if (i >= 0) set_share(s->at, machine_state(v, p, GRADIN_MACHINE_SHADE, i), s->share);
+    if (i >= 0)
+        set_share(r, s->at, v->shade[i].name, machine_state(v, p, GRADIN_MACHINE_SHADE, i),
+                  s->share);
 }
 
 static void fill_door(reader *r, const stated_share *s, const gradin_venue *v, gradin_layout *p) {
@@ -170,7 +189,8 @@ static void fill_door(reader *r, const stated_share *s, const gradin_venue *v, g
     if (i >= 0 && v->facade[i].kind != GRADIN_ELEMENT_DOOR)
         complain(r, s->at, "'%s' is no door", v->facade[i].name);
     else if (i >= 0)
-        set_share(s->at, machine_state(v, p, GRADIN_MACHINE_DOOR, i), s->share);
+        set_share(r, s->at, v->facade[i].name, machine_state(v, p, GRADIN_MACHINE_DOOR, i),
+                  s->share);
 }
 
 static void fill_panel(reader *r, const stated_panel_setting *s, const gradin_venue *v,
@@ -179,7 +199,8 @@ static void fill_panel(reader *r, const stated_panel_setting *s, const gradin_ve
     int i =
         look_up(r, map_get(s->at, "name"), "floor panel", v->panel, v->n_panel, sizeof *v->panel);
     if (i >= 0)
-        set_share(s->at, machine_state(v, p, GRADIN_MACHINE_PANEL, i), s->is_open ? 1.0 : 0.0);
+        set_share(r, s->at, v->panel[i].name, machine_state(v, p, GRADIN_MACHINE_PANEL, i),
+                  s->is_open ? 1.0 : 0.0);
 }
 
 void fill_settings(reader *r, const stated_settings *s, const gradin_venue *v, gradin_layout *p) {

@@ -62,6 +62,18 @@ static void check_reach(reader *r, const node *at, const gradin_venue *v,
     }
 }
 
+/* A machine that waits for itself waits for ever. */
+static void check_own(reader *r, const node *at, const gradin_venue *v,
+                      const gradin_interlock *rule) {
+    for (int i = 0; i < rule->n_mover; i++)
+        for (int k = 0; k < rule->n_holder; k++) {
+            if (rule->mover[i] != rule->holder[k]) continue;
+            complain_key(r, at, "while", "names %s, which the interlock itself holds",
+                         v->machine[rule->mover[i]].name);
+            return;
+        }
+}
+
 static void fill_interlock(reader *r, const stated_interlock *s, const gradin_venue *v,
                            gradin_interlock *rule) {
     const node *where = map_get(s->at, "at");
@@ -74,6 +86,7 @@ static void fill_interlock(reader *r, const stated_interlock *s, const gradin_ve
     if (where) read_bounds(r, where, v, rule->mover, rule->n_mover, rule->at);
     read_bounds(r, map_get(s->at, "within"), v, rule->holder, rule->n_holder, rule->within);
     if (r->c.n_error == before) check_reach(r, s->at, v, rule);
+    if (r->c.n_error == before) check_own(r, s->at, v, rule);
 }
 
 void fill_interlocks(reader *r, const stated_machines *s, gradin_venue *v) {

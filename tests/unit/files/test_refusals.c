@@ -88,8 +88,25 @@ static const refusal refusals[] = {
     {{"layout", "steps: 2", "steps: 3"},
      "layout.yaml:12:17: machines.lifts[1].terrace.steps: L-A1 makes at most 2 treads"},
     {{"layout", "riser: 0.2", "riser: 0.6"},
-     "layout.yaml:12:17: machines.lifts[1].terrace.riser: L-A1 would be at 0.600 m; its travel is "
-     "0.000 to 0.500 m"},
+     "layout.yaml:12:17: machines.lifts[1].terrace.riser: the treads of L-A1 would stand 0.600 m "
+     "apart; "
+     "it makes 0.000 to 0.500 m"},
+    {{"layout", "{name: T, hoist: 0, slide: 0}",
+      "{name: T, hoist: 0, slide: 0}\n    - {name: T, hoist: 1, slide: 0}"},
+     "layout.yaml:15:7: machines.towers[2]: sets T again; first in line 14"},
+    {{"layout", "{name: T, hoist: 0, slide: 0}",
+      "{name: T, hoist: 0, slide: 0}\n  shades:\n    - {name: dark, closed: 0.5}\n"
+      "    - {name: dark, closed: 0}"},
+     "layout.yaml:17:7: machines.shades[2]: sets dark again; first in line 16"},
+    {{"venue", "  arch: {name: arch,",
+      "  interlocks:\n    - {name: itself, machine: T hoist, while: T hoist, within: [0, 1]}\n"
+      "  arch: {name: arch,"},
+     "venue.yaml:45:7: machines.interlocks[1].while: names T hoist, which the interlock itself "
+     "holds"},
+    {{"venue", "  arch: {name: arch,",
+      "  interlocks:\n    - {name: itself, machine: L-B1, while: L, within: [0, 1]}\n"
+      "  arch: {name: arch,"},
+     "venue.yaml:45:7: machines.interlocks[1].while: names L-B1, which the interlock itself holds"},
     {{"layout", "from: L-A1, to: L-B2, height", "from: L-A1, to: L-Z9, height"},
      "layout.yaml:11:7: machines.lifts[1].to: unknown lift section 'L-Z9'; sections are named "
      "GRID-ColumnRow, such as L-A1"},

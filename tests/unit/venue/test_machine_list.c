@@ -68,3 +68,24 @@ Test(machine_list, parked_the_arch_hangs_at_the_ceiling) {
     cr_expect_eq(state[gradin_machine_find(&h.venue, "T hoist")].set.position, 0.0);
     memory_hall_close(&h);
 }
+
+/* What no layout sets stands at nought, or as near to it as its travel goes. */
+Test(machine_list, a_parked_machine_stands_within_its_travel) {
+    static const double travel_m[][3] = {
+        {-1.0, 2.0, 0.0}, {0.5, 2.0, 0.5}, {-2.0, -0.3, -0.3}, {0.0, 2.0, 0.0}};
+    for (int k = 0; k < 4; k++) {
+        memory_hall h;
+        memory_hall_make(&h);
+        for (int end = 0; end < 2; end++)
+            h.grid[0].travel_m[end] = h.tower[0].hoist_m[end] = h.tower[0].slide_m[end] =
+                travel_m[k][end];
+        cr_assert_eq(gradin_venue_complete(h.arena, &h.venue, &h.error), GRADIN_OK);
+        const gradin_machine_kind kinds[] = {GRADIN_MACHINE_SECTION, GRADIN_MACHINE_HOIST,
+                                             GRADIN_MACHINE_SLIDE};
+        for (int i = 0; i < 3; i++)
+            cr_expect_eq(
+                h.venue.machine[gradin_machine_index(&h.venue, kinds[i], 0)].setting.position,
+                travel_m[k][2], "travel %g to %g", travel_m[k][0], travel_m[k][1]);
+        memory_hall_close(&h);
+    }
+}
