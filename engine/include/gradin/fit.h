@@ -96,6 +96,8 @@ typedef struct gradin_fit {
     gradin_exit_side side[2];     /* of the arch, when it is in */
     int n_side;                   /* 0 or 2 */
     bool is_cut;                  /* what closes the arch is down: each side needs its own exits */
+    const char *first_cut_off;    /* place without a way to a free exit; NULL: none */
+    int n_cut_off, n_on_deck; /* places without one; places on towers and decks, not looked at */
     const gradin_overload *overload;
     const gradin_tight_row *tight_row; /* one per block that is too close somewhere */
     int n_tight_row, n_no_seat_depth;  /* blocks whose clearway cannot be told */
@@ -103,8 +105,8 @@ typedef struct gradin_fit {
     int companions_needed;             /* -1 when the rules state none */
     int n_overload, n_limited;         /* surfaces and towers with a stated limit */
     const char *hanging;               /* first thing whose stated mass nothing here bears; NULL */
-    bool
-        is_met; /* rows, places for wheelchairs, exits, vomitories, loads; edges are never judged */
+    bool is_met; /* rows, places for wheelchairs, exits, ways to them, vomitories, loads; edges are
+                    never judged */
 } gradin_fit;
 
 GRADIN_API gradin_status gradin_fit_check(gradin_arena *arena, const gradin_model *model,

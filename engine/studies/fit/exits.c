@@ -8,7 +8,8 @@ static const double STEP_M = 0.25, CLEAR_M = 1.0;
 static const double HEADROOM_M = 2.0;
 /* IBC 2021 clauses 1010.1.5 (landing 44 in long) and 1010.1.1 (clear width 32 in); from memory. */
 static const double LANDING_M = 1.12, LEAST_CLEAR_M = 0.813;
-static const double SWEEP_M = 0.05; /* step of the sweep */
+static const double SWEEP_M = 0.05; /* step of the sweep, */
+static const double THIN_M = 0.02;  /* which sees what is as near as this to its points */
 
 /* A seat with whoever sits on it. */
 static bool is_on_seat(const gradin_seats *s, int i, gradin_vec2 at_m, double sill_m) {
@@ -25,7 +26,7 @@ static const char *stands_at(const gradin_model *m, gradin_vec2 at_m, double sil
         return "the floor before it is not at its sill";
     for (int i = 0; i < m->seats.n_seat; i++)
         if (is_on_seat(&m->seats, i, at_m, sill_m)) return "seats stand before it";
-    return fit_obstacle(m, at_m, sill_m);
+    return fit_obstacle(m, at_m, sill_m, THIN_M);
 }
 
 /* Column `of` of the strip before the door, from the wall inwards. */
@@ -109,6 +110,13 @@ static void check_exits(gradin_fit *fit, gradin_blocked *blocked, gradin_blocked
     fit->exit = blocked;
     fit->narrowed = narrowed;
     fit->exit_needed_m = m->seats.n_seat * m->machinery->rules.exit_mm_person / 1000.0;
+}
+
+bool fit_is_free_exit(const gradin_fit *fit, const gradin_element *door) {
+    if (door->kind != GRADIN_ELEMENT_DOOR || door->exit == GRADIN_EXIT_NONE) return false;
+    for (int i = 0; i < fit->n_exit_blocked; i++)
+        if (fit->exit[i].name == door->name) return false;
+    return true;
 }
 
 static bool is_seat_at(const gradin_model *m, gradin_polygon polygon) {

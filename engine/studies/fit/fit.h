@@ -10,9 +10,10 @@
 double fit_surface_m(const gradin_model *model, gradin_vec2 at_m, double reach_m);
 /* Is it the fixed floor itself, with nothing on it? */
 bool fit_is_fixed_floor(const gradin_model *model, gradin_vec2 at_m);
-/* What keeps a person from standing at a plan point on a floor of height_m: the name of a solid or
- * of a rail, or the room's wall; NULL when nothing does. */
-const char *fit_obstacle(const gradin_model *model, gradin_vec2 at_m, double height_m);
+/* What stands within margin_m of a plan point over a floor of height_m: the name of a solid or of a
+ * rail, or the room's wall; NULL when nothing does. */
+const char *fit_obstacle(const gradin_model *model, gradin_vec2 at_m, double height_m,
+                         double margin_m);
 /* Corners of one tread of a section: x_min, y_min, x_max, y_max. */
 gradin_box2 fit_tread(const gradin_section *section, int tread);
 /* Is the centre of a seat within radius_m of the point, seats from..to not counted? */
@@ -47,5 +48,9 @@ bool fit_spacing(gradin_arena *arena, gradin_fit *fit);
 bool fit_rows(gradin_arena *arena, gradin_fit *fit);
 bool fit_exits(gradin_arena *arena, gradin_fit *fit);
 bool fit_loads(gradin_arena *arena, gradin_fit *fit);
+bool fit_ways_out(gradin_arena *arena, gradin_fit *fit); /* after fit_exits() */
+
+/* exits.c: a door that is an exit and was found free. */
+bool fit_is_free_exit(const gradin_fit *fit, const gradin_element *door);
 
 #endif

@@ -33,10 +33,10 @@ static bool is_free_beside(const gradin_model *m, int end, gradin_vec2 out) {
     gradin_vec3 seat_m = m->seats.floor_m[end];
     int n = (int)ceil(AISLE_M / PROBE_M);
     for (int i = 1; i <= n; i++) {
-        double off_m = m->seats.width_m[end] / 2.0 + AISLE_M * i / n - 1e-6;
+        double off_m = m->seats.width_m[end] / 2.0 + (AISLE_M - PROBE_M / 2.0) * i / n;
         gradin_vec2 at_m = {seat_m.x + out.x * off_m, seat_m.y + out.y * off_m};
         if (fabs(fit_surface_m(m, at_m, seat_m.z) - seat_m.z) > STEP_M ||
-            fit_obstacle(m, at_m, seat_m.z))
+            fit_obstacle(m, at_m, seat_m.z, PROBE_M / 2.0))
             return false;
     }
     return true;

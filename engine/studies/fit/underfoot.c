@@ -76,28 +76,47 @@ double fit_surface_m(const gradin_model *m, gradin_vec2 at_m, double reach_m) {
     return surface_m;
 }
 
-static bool is_at_rail(const gradin_rail *rail, gradin_vec2 at_m, double height_m) {
+static bool is_at_rail(const gradin_rail *rail, gradin_vec2 at_m, double height_m,
+                       double margin_m) {
     for (int k = 0; k + 1 < rail->n_point; k++) {
         gradin_vec3 a = rail->point_m[k], b = rail->point_m[k + 1];
         double dx = b.x - a.x, dy = b.y - a.y, length2 = dx * dx + dy * dy;
         double t = length2 > 0.0 ? ((at_m.x - a.x) * dx + (at_m.y - a.y) * dy) / length2 : 0.0;
         t = fmin(fmax(t, 0.0), 1.0);
         double foot_m = a.z + t * (b.z - a.z);
-        if (hypot(a.x + t * dx - at_m.x, a.y + t * dy - at_m.y) <= RAIL_M &&
+        if (hypot(a.x + t * dx - at_m.x, a.y + t * dy - at_m.y) <= margin_m &&
             foot_m < height_m + HEADROOM_M && foot_m + rail->height_m > height_m + STEP_M)
             return true;
     }
     return false;
 }
 
-const char *fit_obstacle(const gradin_model *m, gradin_vec2 at_m, double height_m) {
-    if (!gradin_polygon_contains(m->footprint, at_m)) return "the wall of the room";
+/* Inside the polygon, or no farther from it than the margin. */
+static bool is_near(gradin_polygon polygon, gradin_vec2 at_m, double margin_m) {
+    gradin_box2 box = gradin_polygon_bounds(polygon);
+    if (at_m.x < box.x_min_m - margin_m || at_m.x > box.x_max_m + margin_m ||
+        at_m.y < box.y_min_m - margin_m || at_m.y > box.y_max_m + margin_m)
+        return false;
+    if (gradin_polygon_contains(polygon, at_m)) return true;
+    gradin_vec2 near_m = gradin_polygon_nearest_m(polygon, at_m, NULL);
+    return hypot(near_m.x - at_m.x, near_m.y - at_m.y) <= margin_m;
+}
+
+static bool is_by_wall(gradin_polygon footprint, gradin_vec2 at_m, double margin_m) {
+    gradin_vec2 near_m = gradin_polygon_nearest_m(footprint, at_m, NULL);
+    return !gradin_polygon_contains(footprint, at_m) ||
+           hypot(near_m.x - at_m.x, near_m.y - at_m.y) < margin_m;
+}
+
+const char *fit_obstacle(const gradin_model *m, gradin_vec2 at_m, double height_m,
+                         double margin_m) {
+    if (is_by_wall(m->footprint, at_m, margin_m)) return "the wall of the room";
     for (int i = 0; i < m->n_solid; i++)
         if (m->solid[i].bottom_m < height_m + HEADROOM_M && m->solid[i].top_m > height_m + STEP_M &&
-            gradin_polygon_contains(m->solid[i].polygon, at_m))
+            is_near(m->solid[i].polygon, at_m, margin_m))
             return m->solid[i].name;
     for (int i = 0; i < m->n_rail; i++)
-        if (is_at_rail(&m->rail[i], at_m, height_m)) return m->rail[i].name;
+        if (is_at_rail(&m->rail[i], at_m, height_m, fmax(margin_m, RAIL_M))) return m->rail[i].name;
     return NULL;
 }
 

@@ -165,6 +165,23 @@ static void put_narrowed(table_text *out, const gradin_fit *fit) {
     }
 }
 
+static void put_ways(table_text *out, const gradin_fit *fit) {
+    int n = fit->model->seats.n_seat - fit->n_on_deck;
+    if (fit->n_exit == 0) {
+        table_put(out, "Ways out: the venue states no exit\n");
+        return;
+    }
+    table_print(out, "Ways out: %d of %d places have no way over the floor to a free exit",
+                fit->n_cut_off, n);
+    if (fit->n_cut_off > 0) table_print(out, ", the first %s", fit->first_cut_off);
+    table_put(out, "\n");
+    if (fit->n_on_deck > 0)
+        table_print(out,
+                    "  %d places on towers and decks are not looked at: their stairs are not "
+                    "stated\n",
+                    fit->n_on_deck);
+}
+
 static void put_exits(table_text *out, const gradin_fit *fit) {
     table_print(out, "\nExits: %d of %d doors are free, clear width ",
                 fit->n_exit - fit->n_exit_blocked, fit->n_exit);
@@ -180,6 +197,7 @@ static void put_exits(table_text *out, const gradin_fit *fit) {
         table_print(out, "  not counted, %s: %s\n", fit->exit[i].name, fit->exit[i].reason);
     put_narrowed(out, fit);
     put_sides(out, fit);
+    put_ways(out, fit);
     table_print(out, "Vomitories: %d of %d open ones are free\n", fit->n_vom - fit->n_vom_blocked,
                 fit->n_vom);
     for (int i = 0; i < fit->n_vom_blocked; i++)
@@ -309,6 +327,9 @@ static void json_all(table_json *json, const gradin_fit *fit) {
     table_json_boolean(json, json->root, "arch_closed", fit->is_cut);
     json_blocked(json, "blocked_exits", fit->exit, fit->n_exit_blocked);
     json_narrowed(json, fit);
+    table_json_integer(json, json->root, "places_cut_off", fit->n_cut_off);
+    table_json_text(json, json->root, "first_cut_off", fit->first_cut_off);
+    table_json_integer(json, json->root, "places_on_decks", fit->n_on_deck);
     json_blocked(json, "blocked_vomitories", fit->vom, fit->n_vom_blocked);
     table_json_loads(json, fit);
     json_t *cautions = table_json_array(json, json->root, "cautions");

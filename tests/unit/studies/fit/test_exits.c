@@ -31,7 +31,7 @@ TestSuite(exits, .init = setup, .fini = teardown);
 
 /* The model with one more solid, a box. */
 static void put_box(const char *name, gradin_box2 box, double bottom_m, double top_m) {
-    static gradin_vec2 corner_m[4];
+    gradin_vec2 *corner_m = gradin_arena_alloc(arena, 4, sizeof *corner_m);
     gradin_solid *solid = gradin_arena_alloc(arena, (size_t)model.n_solid + 1, sizeof *solid);
     memcpy(solid, model.solid, (size_t)model.n_solid * sizeof *solid);
     corner_m[0] = (gradin_vec2){box.x_min_m, box.y_min_m};
@@ -69,7 +69,7 @@ Test(exits, a_thing_before_a_door_takes_its_width) {
     } cases[] = {
         {"tower 0.7 m inside", {2.0, 0.7, 6.0, 3.0}, 0.0, 5.0, 0.0},
         {"wall 0.6 m inside", {0.0, 0.6, 9.0, 0.7}, 0.0, 4.0, 0.0},
-        {"beyond the landing", {2.0, 1.13, 6.0, 3.0}, 0.0, 5.0, 2.0},
+        {"beyond the landing", {2.0, 1.15, 6.0, 3.0}, 0.0, 5.0, 2.0},
         {"half of it", {2.0, 0.3, 4.0, 0.5}, 0.0, 2.0, 1.0},
         {"a post", {3.9, 0.9, 4.1, 1.1}, 0.0, 3.0, 0.9},
         {"all but 0.75 m", {2.0, 0.3, 4.25, 0.5}, 0.0, 2.0, 0.0},
@@ -153,4 +153,72 @@ Test(exits, floor_beside_a_row_is_an_aisle_when_it_is_as_broad) {
                 0.0, 3.0);
         cr_expect_eq(aisles_of(first), k == 2 ? 2 : 1, "a wall %g m off", off_m[k]);
     }
+}
+
+/* The flat floor's chairs within walls of 3 m round x 5 to 25, y 4 to 20.5, the south one with a
+ * gap from x 14.9 on. Places on towers are not on the floor. */
+static int walled_in(double gap_m) {
+    const gradin_box2 wall[] = {{5.0, 20.4, 25.0, 20.5},
+                                {5.0, 4.0, 5.1, 20.5},
+                                {24.9, 4.0, 25.0, 20.5},
+                                {5.0, 4.0, 14.9, 4.1},
+                                {14.9 + gap_m, 4.0, 25.0, 4.1}};
+    read_model(GRADIN_SOURCE_DIR "/demo/flat_floor.yaml");
+    for (int i = 0; i < 5; i++) put_box("wall", wall[i], 0.0, 3.0);
+    cr_assert_eq(gradin_fit_check(arena, &model, &fit, NULL), GRADIN_OK);
+    int n = 0;
+    for (int i = 0; i < model.seats.n_seat; i++) {
+        gradin_vec3 at_m = model.seats.floor_m[i];
+        n += at_m.z < 0.01 && at_m.x > 5.1 && at_m.x < 24.9 && at_m.y > 4.1 && at_m.y < 20.4;
+    }
+    return n;
+}
+
+Test(exits, an_audience_behind_walls_has_no_way_out) {
+    int n = walled_in(0.0);
+    cr_assert_gt(n, 100);
+    cr_expect_eq(fit.n_cut_off, n, "%d of %d", fit.n_cut_off, n);
+    cr_expect_not_null(fit.first_cut_off);
+    cr_expect(!fit.is_met);
+    walled_in(0.3);
+    cr_expect_eq(fit.n_cut_off, n, "nobody passes 0.3 m");
+    walled_in(0.8);
+    cr_expect_eq(fit.n_cut_off, 0);
+    cr_expect_null(fit.first_cut_off);
+    cr_expect(fit.is_met);
+}
+
+/* The same pen made of rails, shut and with one side open. */
+Test(exits, rails_are_no_way) {
+    gradin_vec3 foot[5] = {{5, 4, 0}, {25, 4, 0}, {25, 20.5, 0}, {5, 20.5, 0}, {5, 4, 0}};
+    gradin_rail rail = {.name = "pen", .point_m = foot, .n_point = 5, .height_m = 1.1};
+    int n = walled_in(0.8);
+    model.n_solid -= 5;
+    model.rail = &rail;
+    model.n_rail = 1;
+    cr_assert_eq(gradin_fit_check(arena, &model, &fit, NULL), GRADIN_OK);
+    cr_expect_eq(fit.n_cut_off, n);
+    rail.n_point = 4;
+    cr_assert_eq(gradin_fit_check(arena, &model, &fit, NULL), GRADIN_OK);
+    cr_expect_eq(fit.n_cut_off, 0, "open to the west");
+}
+
+/* All places of a hall whose exits are all shut, but those of towers; without any exit in the files
+ * nothing can be told. */
+Test(exits, a_hall_whose_exits_are_shut_has_no_way_out) {
+    gradin_element *door = gradin_arena_alloc(arena, (size_t)model.n_element, sizeof *door);
+    memcpy(door, model.element, (size_t)model.n_element * sizeof *door);
+    for (int i = 0; i < model.n_element; i++)
+        if (door[i].exit != GRADIN_EXIT_NONE) door[i].exit = GRADIN_EXIT_WHEN_OPEN;
+    for (int i = 0; i < model.n_element; i++) door[i].open = 0.0;
+    model.element = door;
+    cr_assert_eq(gradin_fit_check(arena, &model, &fit, NULL), GRADIN_OK);
+    cr_expect_eq(fit.n_cut_off + fit.n_on_deck, model.seats.n_seat);
+    int n_tower = 0;
+    for (int i = 0; i < model.seats.n_seat; i++)
+        n_tower += machinery.block_seating[model.seats.block[i]] == -1;
+    cr_expect_eq(fit.n_on_deck, n_tower);
+    for (int i = 0; i < model.n_element; i++) door[i].exit = GRADIN_EXIT_NONE;
+    cr_assert_eq(gradin_fit_check(arena, &model, &fit, NULL), GRADIN_OK);
+    cr_expect_eq(fit.n_cut_off, 0);
 }
