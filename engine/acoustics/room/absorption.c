@@ -1,7 +1,12 @@
 /* What absorbs in the room, and how long it rings.
  *
  * Eyring (1930): (1) A = -S ln(1 - mean alpha), and air adds 4 m V (ISO 9613-1 at 20 degC, 50 %);
- * (2) T = 55.26 V/(c A).
+ * (2) T = 55.26 V/(c A). That is for the decay. A steady field loses in a second what falls on its
+ * surfaces times their mean alpha, whatever the paths between: its balance has Sabine's area, (3) R
+ * = (S mean alpha + 4 m V)/(1 - mean alpha), the room constant (Beranek, "Acoustics", 1954, ch. 10;
+ * Bies, Hansen, Howard 2017, section 6.4, equation (6.44), number from memory; both write S alpha
+ * with the air in it). In a sphere without air (3) is exact: the multiplier rho/(1 - rho) of
+ * Ulbricht's sphere.
  *
  * Glass absorbs as "heavy plate glass" in octaves 125..4000 Hz (widely reprinted table, first
  * printed by the Acoustical and Insulating Materials Association); a closed shade's own figure
@@ -27,6 +32,11 @@ double gradin_room_air_speed_ms(void) {
 
 double gradin_eyring_m2(double surface_m2, double mean_alpha, double volume_m3, double air_4m) {
     return -surface_m2 * log1p(-mean_alpha) + air_4m * volume_m3; /* (1) */
+}
+
+double gradin_room_constant_m2(double surface_m2, double mean_alpha, double volume_m3,
+                               double air_4m) {
+    return (surface_m2 * mean_alpha + air_4m * volume_m3) / (1.0 - mean_alpha); /* (3) */
 }
 
 double gradin_reverberation_s(double volume_m3, double absorption_m2) {

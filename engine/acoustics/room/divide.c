@@ -13,7 +13,8 @@
  * by which the closing element is down. (2) is the textbook's for small openings and makes the two
  * rooms one when nothing divides them.
  *
- * Each room has Eyring's absorption of its own surfaces; the arch's faces absorb like the walls,
+ * Each room has the absorption of its own surfaces, Sabine's area and air in the steady balance and
+ * Eyring's in the decay (absorption.c); the arch's faces absorb like the walls,
  * the closing element by its own figure. Floor, ceiling and extra absorption are shared by plan
  * area, walls, facade and seats lie where they are. As for one room, what is left after the first
  * reflection feeds the field, in the room of the element. The decay of two coupled rooms has two
@@ -215,15 +216,17 @@ static void fill_band(const gradin_model *m, const half part[2], gradin_shade_st
                         .coupling_m2 =
                             gradin_coupling_m2(m->divide->section_m2, open_m2(m->divide, band))};
     double alpha[2], air_4m = gradin_room_air_4m(gradin_band_mid_hz(band));
+    gradin_coupled decaying = c;
     for (int side = 0; side < 2; side++) {
-        double area_m2;
+        double area_m2, volume_m3 = c.volume_m3[side];
         alpha[side] = mean_alpha(m, &part[side], side, state, band, &area_m2);
-        c.absorption_m2[side] = gradin_eyring_m2(area_m2, alpha[side], c.volume_m3[side], air_4m);
+        c.absorption_m2[side] = area_m2 * alpha[side] + air_4m * volume_m3;
+        decaying.absorption_m2[side] = gradin_eyring_m2(area_m2, alpha[side], volume_m3, air_4m);
     }
-    field->absorption_m2[band] = c.absorption_m2[0] + c.absorption_m2[1];
+    field->absorption_m2[band] = decaying.absorption_m2[0] + decaying.absorption_m2[1];
     for (int side = 0; side < 2; side++) {
         field->reverberation_s[side][band] =
-            gradin_coupled_reverberation_s(&c, side, gradin_room_air_speed_ms());
+            gradin_coupled_reverberation_s(&decaying, side, gradin_room_air_speed_ms());
         for (int from = 0; from < 2; from++)
             field->reverberant_1m2[side][from][band] =
                 (1.0 - alpha[from]) * gradin_coupled_1m2(&c, side, from);

@@ -5,7 +5,8 @@
 #include "acoustics/room/room.h"
 
 typedef struct gradin_coupled {
-    double volume_m3[2], absorption_m2[2]; /* of each room's own surfaces, with air */
+    double volume_m3[2], absorption_m2[2]; /* of each room's own surfaces, with air:
+                                                Sabine's for levels, Eyring's for decays */
     double coupling_m2;
 } gradin_coupled;
 

@@ -1,7 +1,8 @@
-/* The room's reverberant field: that of a power W is (3) p^2 = 4 W rho c (1 - mean alpha)/A, with A
- * of absorption.c: what is left after the first reflection (Kuttruff, "Room Acoustics"). It takes
- * the field as diffuse: the same at every seat (of each side of an arch that divides the room:
- * divide.c), good above the Schroeder frequency and away from deep recesses. */
+/* The room's reverberant field: that of a power W is (4) p^2 = 4 W rho c/R, with the room constant
+ * R of absorption.c: the power that is left after the first reflection, W (1 - mean alpha), is what
+ * surfaces and air take of the field. It takes the field as diffuse: the same at every seat (of
+ * each side of an arch that divides the room: divide.c), good above the Schroeder frequency and
+ * away from deep recesses. */
 #include "acoustics/envelope/element.h"
 #include "acoustics/room/divide.h"
 
@@ -43,7 +44,7 @@ gradin_status gradin_room_field_make(const gradin_model *model, gradin_shade_sta
                 gradin_reverberation_s(volume_m3, field->absorption_m2[b]);
             for (int from = 0; from < 2; from++)
                 field->reverberant_1m2[side][from][b] =
-                    4.0 * (1.0 - alpha) / field->absorption_m2[b]; /* (3) */
+                    4.0 / gradin_room_constant_m2(area_m2, alpha, volume_m3, air_4m); /* (4) */
         }
     }
     return GRADIN_OK;

@@ -23,6 +23,9 @@ double gradin_room_air_4m(double f_hz);
 double gradin_room_air_speed_ms(void);
 /* Eyring's absorption of a mean coefficient, with air; mean_alpha 0..1. */
 double gradin_eyring_m2(double surface_m2, double mean_alpha, double volume_m3, double air_4m);
+/* Room constant of the steady field, with air; mean_alpha 0..1, infinite at 1. */
+double gradin_room_constant_m2(double surface_m2, double mean_alpha, double volume_m3,
+                               double air_4m);
 /* T = 55.26 V/(c A). */
 double gradin_reverberation_s(double volume_m3, double absorption_m2);
 
