@@ -1,7 +1,7 @@
 /* Exchange areas A_i F_ij of all patches, with what stands between them.
  *
  * Form factor of the unhidden pair, times the bare shares of both, times the share of rays that get
- * through: from the middle of one to four points of the other, and back. Rays and shares are
+ * through, of two or four between points of both. Rays and shares are
  * samples, so the rows do not quite sum to the areas, as those of a closed room must. The matrix is
  * then scaled by d_i d_j until they do: it stays symmetric (reciprocity) and closed, so that no
  * energy is made or lost. (Symmetric scaling: Sinkhorn 1964; consistent view factors: van Leersum,
@@ -13,10 +13,9 @@
  * close slowly. So a factor stays below a bound, and what a row still lacks its patch exchanges
  * with itself, as sound does that stays in its gap. */
 #include "acoustics/room/exchange.h"
+#include "acoustics/room/between.h"
 
 #include <cblas.h>
-#include <omp.h>
-#include <string.h>
 
 enum { MOST_ROUNDS = 2000 };
 
@@ -28,13 +27,6 @@ static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
 }
 
-typedef struct ray_set {
-    gradin_vec3 *end_m; /* [n * GRADIN_PATCH_SIGHT] */
-    int32_t *first;
-    int *to; /* [n] patches that face this one */
-    gradin_visibility_scratch *scratch;
-} ray_set;
-
 /* Some of each lies before the other's plane; else all form factors between them are nought. */
 static bool faces(const gradin_patch *a, const gradin_patch *b) {
     return gradin_dot(a->rectangle.normal, b->rectangle.normal) < 1.0 - 1e-12 &&
@@ -42,59 +34,29 @@ static bool faces(const gradin_patch *a, const gradin_patch *b) {
            gradin_rectangle_before_m(&b->rectangle, &a->rectangle) > 0.0;
 }
 
-/* Rays that get through from the middle of patch i to each patch, 0 .. GRADIN_PATCH_SIGHT. */
-static void look_from(const gradin_patches *patches, const gradin_scene *scene, int i, ray_set *r,
-                      unsigned char *through) {
-    int n_to = 0;
-    for (int j = 0; j < patches->n; j++) {
-        if (j == i || !faces(&patches->patch[i], &patches->patch[j])) continue;
-        memcpy(&r->end_m[n_to * GRADIN_PATCH_SIGHT], patches->patch[j].sight_m,
-               sizeof patches->patch[j].sight_m);
-        r->to[n_to++] = j;
-    }
-    if (n_to == 0) return;
-    gradin_visibility(scene, patches->patch[i].eye_m, GRADIN_NO_OWNER, r->end_m,
-                      n_to * GRADIN_PATCH_SIGHT, r->first, r->scratch);
-    for (int k = 0; k < n_to; k++)
-        for (int q = 0; q < GRADIN_PATCH_SIGHT; q++)
-            if (r->first[k * GRADIN_PATCH_SIGHT + q] == GRADIN_CLEAR) through[r->to[k]]++;
+/* Rays of GRADIN_PATCH_SIGHT that get through between two patches: two are looked at, and two more
+ * where one of them is stopped. Each goes from a point of the one to the opposite one of the other.
+ */
+static int count_through(const gradin_between *tree, const gradin_patch *a, const gradin_patch *b,
+                         int *last) {
+    const int end = GRADIN_PATCH_SIGHT - 1;
+    int n = gradin_between_clear(tree, a->sight_m[0], b->sight_m[end], last) +
+            gradin_between_clear(tree, a->sight_m[end], b->sight_m[0], last);
+    if (n != 1) return 2 * n;
+    return n + gradin_between_clear(tree, a->sight_m[1], b->sight_m[2], last) +
+           gradin_between_clear(tree, a->sight_m[2], b->sight_m[1], last);
 }
 
-static ray_set *alloc_rays(gradin_arena *arena, const gradin_scene *scene, int n, int n_thread) {
-    ray_set *r = gradin_arena_alloc(arena, (size_t)n_thread, sizeof *r);
-    size_t n_ray = (size_t)n * GRADIN_PATCH_SIGHT;
-    for (int k = 0; r && k < n_thread; k++) {
-        r[k].end_m = gradin_arena_alloc(arena, n_ray, sizeof *r[k].end_m);
-        r[k].first = gradin_arena_alloc(arena, n_ray, sizeof *r[k].first);
-        r[k].to = gradin_arena_alloc(arena, (size_t)n, sizeof *r[k].to);
-        r[k].scratch = gradin_visibility_scratch_create(arena, scene);
-        if (!r[k].end_m || !r[k].first || !r[k].to || !r[k].scratch) return NULL;
-    }
-    return r;
-}
-
-/* through[n][n] */
-static bool look_all(gradin_arena *arena, const gradin_patches *patches, const gradin_scene *scene,
-                     unsigned char *through) {
-    int n_thread = omp_get_max_threads();
-    ray_set *rays = alloc_rays(arena, scene, patches->n, n_thread);
-    if (!rays) return false;
-#pragma omp parallel for num_threads(n_thread) schedule(dynamic, 8)
-    for (int i = 0; i < patches->n; i++)
-        look_from(patches, scene, i, &rays[omp_get_thread_num()],
-                  through + (size_t)i * (size_t)patches->n);
-    return true;
-}
-
-static void fill_row(const gradin_patches *patches, const unsigned char *through, int i,
+static void fill_row(const gradin_patches *patches, const gradin_between *tree, int i,
                      double *exchange_m2) {
     const gradin_patch *a = &patches->patch[i];
     size_t n = (size_t)patches->n;
+    int last = -1;
     for (int j = i + 1; j < patches->n; j++) {
         const gradin_patch *b = &patches->patch[j];
-        int rays = through[(size_t)i * n + (size_t)j] + through[(size_t)j * n + (size_t)i];
+        int rays = faces(a, b) ? count_through(tree, a, b, &last) : 0;
         if (rays == 0) continue;
-        double share = a->exposed * b->exposed * rays / (2.0 * GRADIN_PATCH_SIGHT);
+        double share = a->exposed * b->exposed * rays / GRADIN_PATCH_SIGHT;
         double value_m2 = share * gradin_form_exchange_m2(&a->rectangle, &b->rectangle);
         exchange_m2[(size_t)i * n + (size_t)j] = value_m2;
         exchange_m2[(size_t)j * n + (size_t)i] = value_m2;
@@ -188,14 +150,13 @@ gradin_status gradin_exchange_make(gradin_arena *arena, const gradin_patches *pa
     *exchange = (gradin_exchange){.n = patches->n};
     exchange->area_m2 = gradin_arena_alloc(arena, n, sizeof(double));
     exchange->exchange_m2 = gradin_arena_alloc(arena, n * n, sizeof(double));
-    unsigned char *through = gradin_arena_alloc(arena, n * n, 1);
+    gradin_between *tree = gradin_between_make(arena, scene);
     double *scratch = gradin_arena_alloc(arena, 2 * n, sizeof *scratch);
-    if (!exchange->area_m2 || !exchange->exchange_m2 || !through || !scratch ||
-        !look_all(arena, patches, scene, through))
+    if (!exchange->area_m2 || !exchange->exchange_m2 || !tree || !scratch)
         return out_of_memory(error);
     for (int i = 0; i < patches->n; i++) exchange->area_m2[i] = patches->patch[i].area_m2;
 #pragma omp parallel for schedule(dynamic, 8)
-    for (int i = 0; i < patches->n; i++) fill_row(patches, through, i, exchange->exchange_m2);
+    for (int i = 0; i < patches->n; i++) fill_row(patches, tree, i, exchange->exchange_m2);
     note_raw(exchange);
     exchange->kept_m2 =
         gradin_exchange_close(exchange->exchange_m2, exchange->area_m2, exchange->n, scratch);

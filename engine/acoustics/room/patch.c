@@ -2,8 +2,7 @@
  *
  * faces.c lists the faces and cut.c cuts them. Of each rectangle a grid of points tells what is
  * bare: air before it and something solid behind it. People are laid flat on their treads: the
- * share of the bare points that lies under a seat absorbs as occupied seating. An extra absorbing
- * area of the venue has no place; it hangs evenly on ceiling and walls. */
+ * share of the bare points that lies under a seat is seating. */
 #include "acoustics/room/patch.h"
 #include "acoustics/envelope/element.h"
 
@@ -276,40 +275,4 @@ gradin_status gradin_patches_make(gradin_arena *arena, const gradin_model *model
                                 "room_patch gives fewer",
                                 (int)GRADIN_MAX_PATCH);
     return measure_all(&maker, patches, error);
-}
-
-static double extra_alpha(const gradin_model *model, int band) {
-    double extra_m2 = 0.0, bare_m2 = model->surface[GRADIN_SURFACE_CEILING].area_m2 +
-                                     model->surface[GRADIN_SURFACE_WALL].area_m2;
-    for (int e = 0; e < model->n_element; e++)
-        if (gradin_element_is_opaque(&model->element[e]))
-            bare_m2 += gradin_element_area_m2(&model->element[e]);
-    for (int i = GRADIN_N_SURFACE; i < model->n_surface; i++)
-        extra_m2 += model->surface[i].area_m2 * model->surface[i].absorption[band];
-    return bare_m2 > 0.0 ? extra_m2 / bare_m2 : 0.0;
-}
-
-void gradin_patch_alpha(const gradin_model *model, const gradin_patch *patch,
-                        gradin_shade_state state, double *alpha) {
-    const gradin_surface *s = model->surface;
-    for (int b = 0; b < GRADIN_N_BAND; b++) {
-        switch (patch->kind) {
-        case GRADIN_PATCH_FLOOR:
-            alpha[b] = patch->seated * s[GRADIN_SURFACE_SEATING].absorption[b] +
-                       (1.0 - patch->seated) * s[GRADIN_SURFACE_FLOOR].absorption[b];
-            break;
-        case GRADIN_PATCH_CEILING:
-            alpha[b] = s[GRADIN_SURFACE_CEILING].absorption[b] + extra_alpha(model, b);
-            break;
-        case GRADIN_PATCH_WALL:
-            alpha[b] = s[GRADIN_SURFACE_WALL].absorption[b] + extra_alpha(model, b);
-            break;
-        case GRADIN_PATCH_ELEMENT:
-            alpha[b] = gradin_element_absorption(model, &model->element[patch->element], state, b);
-            if (gradin_element_is_opaque(&model->element[patch->element]))
-                alpha[b] += extra_alpha(model, b);
-            break;
-        }
-        alpha[b] = fmin(fmax(alpha[b], 0.0), 1.0);
-    }
 }

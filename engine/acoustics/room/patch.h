@@ -36,9 +36,9 @@ typedef struct gradin_patches {
 gradin_status gradin_patches_make(gradin_arena *arena, const gradin_model *model, double size_m,
                                   gradin_patches *patches, gradin_error *error);
 
-/* Absorption coefficients of a patch, alpha[GRADIN_N_BAND]. */
-void gradin_patch_alpha(const gradin_model *model, const gradin_patch *patch,
-                        gradin_shade_state state, double *alpha);
+/* alpha.c: absorption coefficients, alpha[GRADIN_N_BAND] rows of patches->n, `stride` apart. */
+void gradin_patches_alpha(const gradin_model *model, const gradin_patches *patches,
+                          gradin_shade_state state, double *alpha, size_t stride);
 
 /* Inside: faces before they are measured. */
 

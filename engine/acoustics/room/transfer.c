@@ -10,6 +10,7 @@
 #include <omp.h>
 #include <stdio.h>
 
+#include "acoustics/room/block.h"
 #include "acoustics/room/cache.h"
 #include "acoustics/room/emission.h"
 #include "acoustics/room/seen.h"
@@ -164,49 +165,24 @@ static bool add_middles(gradin_arena *arena, const maker *m, gradin_transfer *t)
     return t->patch_m != NULL;
 }
 
-/* One block of seats of a transfer by patch. */
-static gradin_transfer block_of(const gradin_transfer *t, int from, int n, double *seen) {
-    gradin_transfer block = *t;
-    block.form = GRADIN_TRANSFER_BY_PATCH;
-    block.n_seat = n;
-    block.eye_m += from;
-    block.direct_1m2 += (size_t)from * (size_t)t->n_element;
-    block.seen = seen;
-    return block;
-}
-
-static void multiply_block(const maker *m, const gradin_transfer *t, int from, int n, double *seen,
-                           double *thinned) {
-    gradin_transfer block = block_of(t, from, n, seen);
-    size_t n_own = (size_t)SEAT_BLOCK * (size_t)t->n_patch;
-#pragma omp parallel for num_threads(m->n_thread) schedule(dynamic, 1)
-    for (int b = 0; b < GRADIN_N_BAND; b++)
-        for (int state = m->emission.first_state; state < GRADIN_N_SHADE_STATE; state++) {
-            size_t row = (size_t)b * (size_t)t->n_seat + (size_t)from;
-            gradin_transfer_rows(&block, (gradin_shade_state)state, b, 0, n,
-                                 t->whole_1m2[state] + row * (size_t)t->n_element,
-                                 thinned + (size_t)omp_get_thread_num() * n_own);
-        }
-}
-
 /* The two factors multiplied, block by block of seats. */
 static gradin_status multiply(gradin_arena *arena, gradin_arena *scratch, const maker *m,
                               gradin_transfer *t, gradin_error *error) {
-    size_t n_block = (size_t)SEAT_BLOCK * (size_t)t->n_patch;
+    int most = t->n_seat < SEAT_BLOCK ? t->n_seat : SEAT_BLOCK;
     size_t n = GRADIN_N_BAND * (size_t)t->n_seat * (size_t)t->n_element;
-    double *seen = gradin_arena_alloc(scratch, n_block, sizeof *seen);
-    double *thinned = gradin_arena_alloc(scratch, (size_t)m->n_thread * n_block, sizeof *thinned);
-    gradin_seat_rays *rays = gradin_seat_rays_alloc(scratch, m->scene, t->n_patch, m->n_thread);
-    if (!seen || !thinned || !rays) return out_of_memory(error);
+    double *seen = gradin_arena_alloc(scratch, (size_t)most * (size_t)t->n_patch, sizeof *seen);
+    gradin_between *tree = gradin_between_make(scratch, m->scene);
+    gradin_block_scratch *own = gradin_block_scratch_alloc(scratch, t, most, m->n_thread);
+    if (!seen || !tree || !own) return out_of_memory(error);
     for (int state = m->emission.first_state; state < GRADIN_N_SHADE_STATE; state++) {
         t->whole_1m2[state] = gradin_arena_alloc(arena, n, sizeof(double));
         if (!t->whole_1m2[state]) return out_of_memory(error);
     }
     share_twin(m->model, t);
-    for (int from = 0; from < t->n_seat; from += SEAT_BLOCK) {
-        int n_seat = t->n_seat - from < SEAT_BLOCK ? t->n_seat - from : SEAT_BLOCK;
-        gradin_seats_look(rays, &m->patches, t->eye_m + from, n_seat, seen);
-        multiply_block(m, t, from, n_seat, seen, thinned);
+    for (int from = 0; from < t->n_seat; from += most) {
+        int n_seat = t->n_seat - from < most ? t->n_seat - from : most;
+        gradin_seats_look(tree, &m->patches, t->eye_m + from, n_seat, m->n_thread, seen);
+        gradin_block_multiply(t, m->emission.first_state, from, n_seat, seen, own);
     }
     return GRADIN_OK;
 }
@@ -214,10 +190,10 @@ static gradin_status multiply(gradin_arena *arena, gradin_arena *scratch, const 
 static gradin_status look_from_all(gradin_arena *arena, gradin_arena *scratch, const maker *m,
                                    gradin_transfer *t, gradin_error *error) {
     size_t n = (size_t)t->n_seat * (size_t)t->n_patch;
-    gradin_seat_rays *rays = gradin_seat_rays_alloc(scratch, m->scene, t->n_patch, m->n_thread);
+    gradin_between *tree = gradin_between_make(scratch, m->scene);
     t->seen = gradin_arena_alloc(arena, n, sizeof *t->seen);
-    if (!rays || !t->seen) return out_of_memory(error);
-    gradin_seats_look(rays, &m->patches, t->eye_m, t->n_seat, t->seen);
+    if (!tree || !t->seen) return out_of_memory(error);
+    gradin_seats_look(tree, &m->patches, t->eye_m, t->n_seat, m->n_thread, t->seen);
     return GRADIN_OK;
 }
 
