@@ -25,7 +25,7 @@
 #include "base/use.h"
 #include "venue/parts.h"
 
-static const double patch_m = 2.5, confidence = 0.84;
+static const double patch_m = 2.8, confidence = 0.84;
 static const double source_uncertainty_db = 2.2, scatter_db = 4.4;
 
 gradin_audience gradin_audience_defaults(void) {
@@ -85,6 +85,7 @@ gradin_layout gradin_layout_empty(void) {
     return (gradin_layout){.units = "m",
                            .form = GRADIN_FORM_CUSTOM,
                            .axis_deg = NAN,
+                           .room_method = GRADIN_ROOM_RADIOSITY,
                            .room_patch_m = patch_m,
                            .audience = gradin_audience_defaults(),
                            .limits = gradin_limits_defaults(GRADIN_FORM_CUSTOM),

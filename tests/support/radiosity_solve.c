@@ -7,7 +7,7 @@
  * metre. */
 #include <stdio.h>
 
-#include "acoustics/room/radiosity.h"
+#include "acoustics/patches/radiosity.h"
 
 enum { N_CORNER = 4, N_PAIR = 40 };
 

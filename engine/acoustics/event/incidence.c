@@ -9,8 +9,8 @@
 #include "acoustics/event/incidence.h"
 
 #include "acoustics/event/outside.h"
-#include "acoustics/room/transfer.h"
 #include "acoustics/source/source.h"
+#include "acoustics/transfer/transfer.h"
 
 static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");

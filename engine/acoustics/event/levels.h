@@ -3,7 +3,7 @@
 #define GRADIN_EVENT_LEVELS_H
 
 #include "acoustics/event/incidence.h"
-#include "acoustics/room/transfer.h"
+#include "acoustics/transfer/transfer.h"
 
 /* An event in a room whose shades stand in one state. */
 typedef struct gradin_sounding {

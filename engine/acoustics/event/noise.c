@@ -201,6 +201,7 @@ static void describe(const gradin_prepared_room *room, gradin_noise *noise) {
     noise->weighting = room->model->pass->weighting;
     noise->n_patch = room->n_patch;
     memcpy(noise->cache_note, room->cache_note, sizeof noise->cache_note);
+    memcpy(noise->room_note, room->room_note, sizeof noise->room_note);
     memcpy(noise->reverberation_s, room->reverberation_s, sizeof noise->reverberation_s);
     for (int e = 0; e < noise->n_element; e++) {
         noise->glass[e] = room->glass[e];

@@ -2,8 +2,9 @@
  * shades. */
 #include "acoustics/envelope/element.h"
 #include "acoustics/event/uncertainty.h"
+#include "acoustics/room/limits.h"
 #include "acoustics/room/room.h"
-#include "acoustics/room/transfer.h"
+#include "acoustics/transfer/transfer.h"
 #include "base/use.h"
 #include "model/complete.h"
 
@@ -90,6 +91,8 @@ gradin_status gradin_room_prepare(gradin_arena *arena, const gradin_model *model
     status = add_glass(arena, room, error);
     if (status == GRADIN_OK) status = let_in_by(arena, room, error);
     if (status == GRADIN_OK) status = add_transfer(arena, cache_folder, room, error);
+    if (status == GRADIN_OK && model->room_method == GRADIN_ROOM_DIFFUSE)
+        status = gradin_diffuse_note(model, room->room_note, error);
     if (status == GRADIN_OK) gradin_uncertainty_prepare(room);
     return status;
 }

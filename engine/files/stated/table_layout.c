@@ -76,9 +76,9 @@ static const schema_key layout_keys[] = {
     KEY_MAP(stated_layout, audience, gradin_audience, "audience", &audience_table,
             "the sizes of the person on every seat"),
     KEY_CHOICE(stated_layout, room_method, "room_method", methods,
-               "how the room's sound is worked out"),
+               "how the room's sound is worked out", PRESET(GRADIN_ROOM_RADIOSITY)),
     KEY_LENGTH(stated_layout, room_patch_m, "room_patch", "longest side of a patch for radiosity",
-               LIMITS(0.3, 10), PRESET(2.5))};
+               LIMITS(0.3, 10), PRESET(2.8))};
 static const schema_table layout_table = {.name = "layout",
                                           .meaning = "one way to set the hall up",
                                           TABLE_(stated_layout, layout_keys),

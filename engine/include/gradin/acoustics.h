@@ -134,6 +134,7 @@ typedef struct gradin_noise {
     int n_seat, n_element, n_buildup;
     int n_patch;                        /* of the room's surface, by radiosity; 0 when diffuse */
     char cache_note[GRADIN_TEXT_CHARS]; /* why the room could not be kept in the folder, or "" */
+    char room_note[GRADIN_TEXT_CHARS];  /* what to know of the room's method, or "" */
     gradin_time_weighting weighting;    /* of all maxima */
     double *lamax_db[GRADIN_N_SHADE_STATE]; /* each [n_seat]: A-weighted maximum over the pass */
     double *laeq_db;                        /* [n_seat] over window_s, shades as set */

@@ -29,6 +29,7 @@ typedef struct gradin_prepared_room {
     int n_patch;                        /* of the room's surface, by radiosity; 0 when diffuse */
     bool is_kept_one;                   /* read from the cache folder */
     char cache_note[GRADIN_TEXT_CHARS]; /* why it could not be kept there, or "" */
+    char room_note[GRADIN_TEXT_CHARS];  /* what to know of the room's method, or "" */
     gradin_shade_state shades;          /* as set unless gradin_room_shade() made it */
     const gradin_glass *glass;          /* [n_element] */
     double (*tau_m2)[GRADIN_N_BAND];    /* [n_element] S tau in diffuse incidence */

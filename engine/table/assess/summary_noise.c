@@ -105,6 +105,7 @@ void table_summary_noise(table_json *json, const gradin_assessment *a) {
     put_pass(json, noise, a);
     table_json_text(json, noise, "room_method", a->noise.n_patch > 0 ? "radiosity" : "diffuse");
     table_json_integer(json, noise, "room_patches", a->noise.n_patch);
+    table_json_text(json, noise, "room_note", a->noise.room_note);
     table_json_doubt(json, noise, &a->noise.uncertainty, &a->systematic,
                      a->noise.uncertainty_source);
     table_json_gaps(json, noise, &a->noise.gaps);

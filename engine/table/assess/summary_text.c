@@ -168,6 +168,9 @@ static void put_facade(table_text *out, const gradin_assessment *a) {
     const int *d = a->noise.d2m_nt_w_db;
     if (a->noise.n_patch > 0)
         table_print(out, "  room by radiosity over %d patches\n", a->noise.n_patch);
+    else
+        table_put(out, "  room taken as diffuse\n");
+    if (a->noise.room_note[0] != '\0') table_print(out, "  %s\n", a->noise.room_note);
     table_print(out, "Facade D2m,nT,w %d dB as set", d[GRADIN_SHADES_AS_SET]);
     if (table_has_shades(a))
         table_print(out, ", %d dB shades open, %d dB shades shut", d[GRADIN_SHADES_OPEN],

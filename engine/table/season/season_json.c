@@ -34,6 +34,7 @@ static void put_head(table_json *json, const gradin_season *s) {
     table_json_integer(json, json->root, "days", s->n_day);
     table_json_text(json, json->root, "room_method", s->room.n_patch > 0 ? "radiosity" : "diffuse");
     table_json_integer(json, json->root, "room_patches", s->room.n_patch);
+    table_json_text(json, json->root, "room_note", s->room.room_note);
     table_json_doubt(json, json->root, &s->uncertainty, &s->systematic_spread,
                      s->room.uncertainty_source);
     table_json_gaps(json, json->root, &s->gaps);

@@ -213,6 +213,9 @@ gradin_status gradin_season_text(gradin_arena *arena, const gradin_season *seaso
     table_put(&out, "\n");
     if (season->room.n_patch > 0)
         table_print(&out, "room by radiosity over %d patches\n", season->room.n_patch);
+    else
+        table_put(&out, "room taken as diffuse\n");
+    if (season->room.room_note[0] != '\0') table_print(&out, "%s\n", season->room.room_note);
     put_reverberation(&out, season);
     put_flights(&out, season);
     put_seats(&out, season);

@@ -2,7 +2,7 @@
 #ifndef GRADIN_TEST_CHAMBER_H
 #define GRADIN_TEST_CHAMBER_H
 
-#include "acoustics/room/radiosity.h"
+#include "acoustics/patches/radiosity.h"
 
 enum { CHAMBER_SEATS = 8, CHAMBER_ELEMENTS = 2 };
 

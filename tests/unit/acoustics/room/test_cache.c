@@ -7,8 +7,8 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "acoustics/room/cache.h"
-#include "acoustics/room/transfer.h"
+#include "acoustics/transfer/cache.h"
+#include "acoustics/transfer/transfer.h"
 #include "base/faults.h"
 #include "unit/acoustics/chamber.h"
 
@@ -319,8 +319,8 @@ Test(cache, key_of_the_same_room) {
 /* Levels that the method gave when its number in cache.c was set (own results, no outside source):
  * who changes them must raise that number, or old files pass for new ones. */
 Test(cache, method_number_is_current) {
-    const double wanted[6] = {0.0654640185678, 0.0350117939247, 0.116122367467,
-                              0.0491613475342, 0.0475940526492, 0.149153369219};
+    const double wanted[6] = {0.0672741887678, 0.0386451032772, 0.112061055597,
+                              0.0489556567892, 0.0495382477742, 0.134941441783};
     den d;
     make_den(&d);
     gradin_transfer t = transfer_of(&d);

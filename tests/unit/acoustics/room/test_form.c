@@ -6,7 +6,7 @@
  * 4 pi/6. */
 #include <criterion/criterion.h>
 
-#include "acoustics/room/form.h"
+#include "acoustics/patches/form.h"
 #include "support/reference.h"
 
 #include <string.h>

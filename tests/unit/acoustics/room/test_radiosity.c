@@ -4,33 +4,16 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "acoustics/room/transfer.h"
+#include "acoustics/transfer/transfer.h"
 #include "unit/acoustics/chamber.h"
+#include "unit/acoustics/desk.h"
 
-static gradin_arena *arena;
-
-static void open_arena(void) {
-    arena = gradin_arena_create();
-}
-static void close_arena(void) {
-    gradin_arena_destroy(arena);
-}
-TestSuite(radiosity, .init = open_arena, .fini = close_arena);
-
-static double *numbers(size_t n) {
-    double *made = gradin_arena_alloc(arena, n, sizeof *made);
-    cr_assert(made != NULL);
-    return made;
-}
-
-static double at(const gradin_exchange *x, int i, int j) {
-    return x->exchange_m2[(size_t)i * (size_t)x->n + (size_t)j];
-}
+TestSuite(radiosity, .init = desk_open, .fini = desk_close);
 
 /* One source; power that leaves a square metre of each patch. */
 static double *solve(const cut *c, const double *alpha, double air_1m, const double *first) {
-    double *leaving = numbers((size_t)c->exchange.n);
-    cr_assert(chamber_solve(arena, c, c->exchange.n, 1, alpha, air_1m, 1, first, leaving) ==
+    double *leaving = desk_numbers((size_t)c->exchange.n);
+    cr_assert(chamber_solve(desk_arena, c, c->exchange.n, 1, alpha, air_1m, 1, first, leaving) ==
               GRADIN_OK);
     return leaving;
 }
@@ -38,7 +21,7 @@ static double *solve(const cut *c, const double *alpha, double air_1m, const dou
 Test(radiosity, patches_cover_the_room) {
     chamber c;
     chamber_make(&c, 8.0, 6.0, 4.0, 0.3);
-    cut all = chamber_cut(arena, &c, 1.0);
+    cut all = chamber_cut(desk_arena, &c, 1.0);
     double area_m2[4] = {0.0}, seated_m2 = 0.0;
     for (int i = 0; i < all.patches.n; i++) {
         const gradin_patch *p = &all.patches.patch[i];
@@ -57,7 +40,7 @@ Test(radiosity, a_block_takes_floor_and_gives_sides) {
     chamber c;
     chamber_make(&c, 8.0, 6.0, 4.0, 0.3);
     chamber_block(&c, (gradin_box2){3.0, 2.0, 5.0, 4.0}, 2.0);
-    cut all = chamber_cut(arena, &c, 1.0);
+    cut all = chamber_cut(desk_arena, &c, 1.0);
     double floor_m2 = 0.0, wall_m2 = 0.0;
     for (int i = 0; i < all.patches.n; i++) {
         const gradin_patch *p = &all.patches.patch[i];
@@ -75,7 +58,7 @@ Test(radiosity, an_arch_shows_its_faces) {
     chamber_make(&c, 8.0, 6.0, 4.0, 0.3);
     chamber_block(&c, (gradin_box2){0.0, 2.9, 6.0, 3.1}, 4.0);
     c.occluder[0].cause = GRADIN_CAUSE_ARCH;
-    cut all = chamber_cut(arena, &c, 0.5);
+    cut all = chamber_cut(desk_arena, &c, 0.5);
     double area_m2[4] = {0.0};
     for (int i = 0; i < all.patches.n; i++)
         area_m2[all.patches.patch[i].kind] += all.patches.patch[i].area_m2;
@@ -92,18 +75,20 @@ Test(radiosity, exchange_is_symmetric_and_closed) {
     chamber c;
     chamber_make(&c, 8.0, 6.0, 4.0, 0.3);
     c.model.n_element = 0;
-    cut box = chamber_cut(arena, &c, 1.0);
+    cut box = chamber_cut(desk_arena, &c, 1.0);
     cr_assert(box.exchange.raw_low > 0.995 && box.exchange.raw_high < 1.005, "%.4f .. %.4f",
               box.exchange.raw_low, box.exchange.raw_high);
     c.model.n_element = CHAMBER_ELEMENTS;
     chamber_block(&c, (gradin_box2){3.0, 2.0, 5.0, 4.0}, 2.0);
-    cut all = chamber_cut(arena, &c, 1.0);
+    cut all = chamber_cut(desk_arena, &c, 1.0);
     for (int i = 0; i < all.exchange.n; i++) {
         double sum_m2 = 0.0;
         for (int j = 0; j < all.exchange.n; j++) {
-            sum_m2 += at(&all.exchange, i, j);
-            cr_assert(at(&all.exchange, i, j) == at(&all.exchange, j, i), "%d, %d", i, j);
-            cr_assert(at(&all.exchange, i, j) >= 0.0);
+            sum_m2 += desk_exchange_m2(&all.exchange, i, j);
+            cr_assert(desk_exchange_m2(&all.exchange, i, j) ==
+                          desk_exchange_m2(&all.exchange, j, i),
+                      "%d, %d", i, j);
+            cr_assert(desk_exchange_m2(&all.exchange, i, j) >= 0.0);
         }
         cr_assert(fabs(sum_m2 / all.exchange.area_m2[i] - 1.0) < 2e-9, "row %d", i);
     }
@@ -115,9 +100,9 @@ Test(radiosity, uniform_emission) {
     chamber c;
     chamber_make(&c, 8.0, 6.0, 4.0, 0.3);
     chamber_block(&c, (gradin_box2){3.0, 2.0, 5.0, 4.0}, 2.0);
-    cut all = chamber_cut(arena, &c, 1.3);
+    cut all = chamber_cut(desk_arena, &c, 1.3);
     int n = all.exchange.n;
-    double *first = numbers((size_t)n), *alpha = numbers((size_t)n);
+    double *first = desk_numbers((size_t)n), *alpha = desk_numbers((size_t)n);
     for (int k = 0; k < 3; k++) {
         for (int i = 0; i < n; i++) {
             first[i] = emission * all.exchange.area_m2[i]; /* rows sum to the area */
@@ -156,9 +141,9 @@ Test(radiosity, energy) {
     chamber c;
     chamber_make(&c, 8.0, 6.0, 4.0, 0.3);
     chamber_block(&c, (gradin_box2){3.0, 2.0, 5.0, 4.0}, 2.0);
-    cut all = chamber_cut(arena, &c, 1.0);
+    cut all = chamber_cut(desk_arena, &c, 1.0);
     int n = all.exchange.n;
-    double *first = numbers((size_t)n), *alpha = numbers((size_t)n);
+    double *first = desk_numbers((size_t)n), *alpha = desk_numbers((size_t)n);
     for (int i = 0; i < n; i++) alpha[i] = 0.02 + 0.9 * (i * 13 % 29) / 29.0;
     first[5] = 0.25;
     first[n / 2] = 0.75;
@@ -171,7 +156,7 @@ Test(radiosity, energy) {
                 double through =
                     gradin_radiosity_through_air_m2(&all.exchange, &all.patches, air_1m, i, j);
                 incident += through * leaving[j];
-                lost += (at(&all.exchange, i, j) - through) * leaving[j];
+                lost += (desk_exchange_m2(&all.exchange, i, j) - through) * leaving[j];
             }
             taken += alpha[i] * incident;
         }
@@ -253,18 +238,18 @@ Test(radiosity, gaps_of_a_curved_row_lose_no_energy) {
     curve row;
     chamber_make(&c, 8.0, 6.0, 4.0, 0.3);
     put_curve(&c, &row, 8.0, 0.55, 0.75);
-    cut all = chamber_cut(arena, &c, 3.0);
+    cut all = chamber_cut(desk_arena, &c, 3.0);
     int n = all.exchange.n;
     cr_assert(all.exchange.raw_low < 0.2, "no gap: %.3f", all.exchange.raw_low);
     expect_closed(all.exchange.exchange_m2, all.exchange.area_m2, n);
-    double *first = numbers((size_t)n), *alpha = numbers((size_t)n), taken = 0.0;
+    double *first = desk_numbers((size_t)n), *alpha = desk_numbers((size_t)n), taken = 0.0;
     for (int i = 0; i < n; i++) alpha[i] = 0.02 + 0.9 * (i * 13 % 29) / 29.0;
     first[5] = 0.25;
     first[n - 1] = 0.75; /* in a gap */
     double *leaving = solve(&all, alpha, 0.0, first);
     for (int i = 0; i < n; i++) {
         double incident = first[i];
-        for (int j = 0; j < n; j++) incident += at(&all.exchange, i, j) * leaving[j];
+        for (int j = 0; j < n; j++) incident += desk_exchange_m2(&all.exchange, i, j) * leaving[j];
         taken += alpha[i] * incident;
     }
     cr_assert(fabs(taken - 1.0) < 1e-6, "%.9f", taken);
@@ -284,8 +269,8 @@ Test(radiosity, sabine_limit) {
     c.model.n_shade = 1;
     c.element[0].shade = 0;
     gradin_error error = {0};
-    cr_assert(gradin_transfer_make(arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL, &transfer,
-                                   &error) == GRADIN_OK,
+    cr_assert(gradin_transfer_make(desk_arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL,
+                                   &transfer, &error) == GRADIN_OK,
               "%s", error.diagnostic[0].text);
     for (int s = 0; s < CHAMBER_SEATS; s++) { /* 50 Hz: no air to speak of */
         double got = transfer.whole_1m2[GRADIN_SHADES_SHUT][gradin_transfer_at(&transfer, 0, s, 0)];
@@ -297,7 +282,7 @@ Test(radiosity, sabine_limit) {
 static gradin_noise noise_of(const chamber *c) {
     gradin_noise noise;
     gradin_error error = {0};
-    cr_assert(gradin_noise_compute(arena, &c->model, NULL, &noise, &error) == GRADIN_OK, "%s",
+    cr_assert(gradin_noise_compute(desk_arena, &c->model, NULL, &noise, &error) == GRADIN_OK, "%s",
               error.diagnostic[0].text);
     return noise;
 }
@@ -346,7 +331,7 @@ Test(radiosity, threads_change_nothing) {
     const int n_thread[4] = {1, 2, 3, 5};
     for (int k = 0; k < 4; k++) {
         omp_set_num_threads(n_thread[k]);
-        cr_assert(gradin_transfer_make(arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL,
+        cr_assert(gradin_transfer_make(desk_arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL,
                                        &transfer[k], NULL) == GRADIN_OK);
     }
     omp_set_num_threads(most);
@@ -363,20 +348,20 @@ Test(radiosity, refusals) {
     gradin_error error = {0};
     chamber_make(&c, 30.0, 30.0, 15.0, 0.2);
     c.model.room_patch_m = 0.3;
-    cr_assert(gradin_transfer_make(arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL, &transfer,
-                                   &error) == GRADIN_BAD_INPUT);
+    cr_assert(gradin_transfer_make(desk_arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL,
+                                   &transfer, &error) == GRADIN_BAD_INPUT);
     cr_assert_str_eq(error.diagnostic[0].text, "the room's surface makes more than 8000 patches; a "
                                                "larger room_patch gives fewer");
     c.model.n_surface = 2;
-    cr_assert(gradin_transfer_make(arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL, &transfer,
-                                   NULL) == GRADIN_BAD_USE);
+    cr_assert(gradin_transfer_make(desk_arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL,
+                                   &transfer, NULL) == GRADIN_BAD_USE);
     enum { N = 2 };
     gradin_patch patch[N] = {{.element = -1}};
     double area_m2[N] = {1, 1}, exchange_m2[N * N] = {0, 1, 1, 0}, alpha[N] = {0}, first[N] = {1};
     double leaving[N];
     cut bare = {{patch, N}, {.n = N, .area_m2 = area_m2, .exchange_m2 = exchange_m2}};
     for (int n_same = 0; n_same <= N; n_same++)
-        cr_assert(chamber_solve(arena, &bare, n_same, 1, alpha, 0.0, 1, first, leaving) ==
+        cr_assert(chamber_solve(desk_arena, &bare, n_same, 1, alpha, 0.0, 1, first, leaving) ==
                       GRADIN_NUMERIC,
                   "nothing absorbs, %d patches alike", n_same);
 }

@@ -1,29 +1,12 @@
 /* States of a room solved at once against each of them alone. */
 #include <criterion/criterion.h>
 
-#include "acoustics/room/emission.h"
-#include "acoustics/room/transfer.h"
+#include "acoustics/patches/emission.h"
+#include "acoustics/transfer/transfer.h"
 #include "unit/acoustics/chamber.h"
+#include "unit/acoustics/desk.h"
 
-static gradin_arena *arena;
-
-static void open_arena(void) {
-    arena = gradin_arena_create();
-}
-static void close_arena(void) {
-    gradin_arena_destroy(arena);
-}
-TestSuite(radiosity_states, .init = open_arena, .fini = close_arena);
-
-static double *numbers(size_t n) {
-    double *made = gradin_arena_alloc(arena, n, sizeof *made);
-    cr_assert(made != NULL);
-    return made;
-}
-
-static double at(const gradin_exchange *x, int i, int j) {
-    return x->exchange_m2[(size_t)i * (size_t)x->n + (size_t)j];
-}
+TestSuite(radiosity_states, .init = desk_open, .fini = desk_close);
 
 enum { SOME = 48, STATES = GRADIN_N_SHADE_STATE, SOURCES = 3 };
 
@@ -34,8 +17,8 @@ static double random_01(uint32_t *seed) {
 
 /* A room of SOME patches anywhere, closed and symmetric; some pairs do not see each other. */
 static cut random_room(uint32_t *seed) {
-    cut c = {{gradin_arena_alloc(arena, SOME, sizeof(gradin_patch)), SOME},
-             {.n = SOME, .area_m2 = numbers(SOME), .exchange_m2 = numbers(SOME * SOME)}};
+    cut c = {{gradin_arena_alloc(desk_arena, SOME, sizeof(gradin_patch)), SOME},
+             {.n = SOME, .area_m2 = desk_numbers(SOME), .exchange_m2 = desk_numbers(SOME * SOME)}};
     cr_assert(c.patches.patch != NULL);
     for (int i = 0; i < SOME; i++) {
         c.exchange.area_m2[i] = 0.5 + 3.0 * random_01(seed);
@@ -46,7 +29,7 @@ static cut random_room(uint32_t *seed) {
                 fmax(0.0, random_01(seed) - 0.2);
     }
     cr_assert(gradin_exchange_close(c.exchange.exchange_m2, c.exchange.area_m2, SOME,
-                                    numbers(2 * SOME)) == 0.0);
+                                    desk_numbers(2 * SOME)) == 0.0);
     return c;
 }
 
@@ -98,7 +81,7 @@ static double absorbed(const cut *c, const double *alpha, const double *first, c
     double taken = 0.0, given = 0.0;
     for (int i = 0; i < SOME; i++) {
         double incident = first[i];
-        for (int j = 0; j < SOME; j++) incident += at(&c->exchange, i, j) * b[j];
+        for (int j = 0; j < SOME; j++) incident += desk_exchange_m2(&c->exchange, i, j) * b[j];
         taken += alpha[i] * incident;
         given += first[i];
     }
@@ -117,7 +100,7 @@ Test(radiosity_states, states_at_once_equal_each_alone) {
         cut c = random_room(&seed);
         random_alpha(&seed, n_same, alpha);
         for (int k = 0; k < SOURCES * SOME; k++) first[k / SOME][k % SOME] = random_01(&seed);
-        cr_assert(chamber_solve(arena, &c, n_same, STATES, alpha[0], air_1m, SOURCES, first[0],
+        cr_assert(chamber_solve(desk_arena, &c, n_same, STATES, alpha[0], air_1m, SOURCES, first[0],
                                 leaving[0][0]) == GRADIN_OK);
         for (int state = 0; state < STATES; state++)
             for (int k = 0; k < SOURCES; k++) {
@@ -148,25 +131,28 @@ Test(radiosity_states, walls_take_what_each_element_lets_in) {
     gradin_patch_emission all = {.model = &c.model};
     cut room;
     gradin_scene scene;
-    cr_assert(gradin_patches_make(arena, &c.model, 1.5, &room.patches, &error) == GRADIN_OK);
-    cr_assert(gradin_room_scene_make(arena, &c.model, &scene, &error) == GRADIN_OK);
-    cr_assert(gradin_emission_order(arena, &c.model, &room.patches, &all.n_same, &error) ==
+    cr_assert(gradin_patches_make(desk_arena, &c.model, 1.5, &room.patches, &error) == GRADIN_OK);
+    cr_assert(gradin_room_scene_make(desk_arena, &c.model, &scene, &error) == GRADIN_OK);
+    cr_assert(gradin_emission_order(desk_arena, &c.model, &room.patches, &all.n_same, &error) ==
               GRADIN_OK);
-    cr_assert(gradin_exchange_make(arena, &room.patches, &scene, &room.exchange, &error) ==
+    cr_assert(gradin_exchange_make(desk_arena, &room.patches, &scene, &room.exchange, &error) ==
               GRADIN_OK);
     int n = room.patches.n;
     cr_assert(all.n_same > 0 && all.n_same < n);
     all.patches = &room.patches;
     all.exchange = &room.exchange;
     for (int state = 0; state < STATES; state++)
-        all.power_1m2[state] = numbers((size_t)(GRADIN_N_BAND * CHAMBER_ELEMENTS * n));
-    cr_assert(gradin_emission_solve(arena, &all, 2, &error) == GRADIN_OK);
+        all.power_1m2[state] = desk_numbers((size_t)(GRADIN_N_BAND * CHAMBER_ELEMENTS * n));
+    cr_assert(gradin_emission_solve(desk_arena, &all, 2, &error) == GRADIN_OK);
+    double *alpha = desk_numbers((size_t)(STATES * GRADIN_N_BAND * n));
+    for (int state = 0; state < STATES; state++)
+        gradin_patches_alpha(&c.model, &room.patches, (gradin_shade_state)state,
+                             alpha + state * GRADIN_N_BAND * n, (size_t)n);
     for (int k = 0; k < STATES * GRADIN_N_BAND * CHAMBER_ELEMENTS; k++) {
         int state = k % STATES, row = k / STATES;
-        double alpha[GRADIN_N_BAND], taken = 0.0;
+        double taken = 0.0;
         for (int i = 0; i < n; i++) {
-            gradin_patch_alpha(&c.model, &room.patches.patch[i], (gradin_shade_state)state, alpha);
-            double kept = alpha[row / CHAMBER_ELEMENTS];
+            double kept = alpha[(state * GRADIN_N_BAND + row / CHAMBER_ELEMENTS) * n + i];
             taken +=
                 kept / (1.0 - kept) * room.exchange.area_m2[i] * all.power_1m2[state][row * n + i];
         }
@@ -190,14 +176,14 @@ Test(radiosity_states, a_half_closed_shade_is_a_third_state) {
     for (int b = 0; b < GRADIN_N_BAND; b++)
         glass[b] = gradin_element_absorption(&c.model, &c.element[0], GRADIN_SHADES_OPEN, b);
     c.element[0].shade = 0;
-    cr_assert(gradin_transfer_make(arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL, &half,
+    cr_assert(gradin_transfer_make(desk_arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL, &half,
                                    &error) == GRADIN_OK);
     shade.closed = 1.0;
-    cr_assert(gradin_transfer_make(arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL, &shut,
+    cr_assert(gradin_transfer_make(desk_arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL, &shut,
                                    &error) == GRADIN_OK);
     for (int b = 0; b < GRADIN_N_BAND; b++)
         shade.absorption[b] = 0.5 * shade.absorption[b] + 0.5 * glass[b];
-    cr_assert(gradin_transfer_make(arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL, &mixed,
+    cr_assert(gradin_transfer_make(desk_arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL, &mixed,
                                    &error) == GRADIN_OK);
     for (int i = 0; i < GRADIN_N_BAND * CHAMBER_SEATS * CHAMBER_ELEMENTS; i++) {
         double as_set = half.whole_1m2[GRADIN_SHADES_AS_SET][i];

@@ -3,26 +3,13 @@
 #include <string.h>
 
 #include "acoustics/room/room.h"
-#include "acoustics/room/transfer.h"
+#include "acoustics/transfer/transfer.h"
 #include "unit/acoustics/chamber.h"
+#include "unit/acoustics/desk.h"
 
 enum { N_TIME = 5, N_VALUE = CHAMBER_SEATS * GRADIN_N_BAND * N_TIME };
 
-static gradin_arena *arena;
-
-static void open_arena(void) {
-    arena = gradin_arena_create();
-}
-static void close_arena(void) {
-    gradin_arena_destroy(arena);
-}
-TestSuite(transfer, .init = open_arena, .fini = close_arena);
-
-static double *numbers(size_t n) {
-    double *made = gradin_arena_alloc(arena, n, sizeof *made);
-    cr_assert(made != NULL);
-    return made;
-}
+TestSuite(transfer, .init = desk_open, .fini = desk_close);
 
 /* A chamber with a block and a shade half way, so that no two states are alike. */
 static void make_room(chamber *c, gradin_shade *shade) {
@@ -39,17 +26,17 @@ static void make_room(chamber *c, gradin_shade *shade) {
 static gradin_transfer transfer_of(const chamber *c, gradin_transfer_form form) {
     gradin_transfer made;
     gradin_error error = {0};
-    cr_assert(gradin_transfer_make(arena, &c->model, form, NULL, &made, &error) == GRADIN_OK, "%s",
-              error.diagnostic[0].text);
+    cr_assert(gradin_transfer_make(desk_arena, &c->model, form, NULL, &made, &error) == GRADIN_OK,
+              "%s", error.diagnostic[0].text);
     cr_assert(made.form == form);
     return made;
 }
 
 static gradin_powers some_powers(const gradin_transfer *t, gradin_shade_state state) {
     gradin_powers p = {.n_time = N_TIME,
-                       .let_in = numbers(CHAMBER_ELEMENTS * GRADIN_N_BAND * N_TIME),
-                       .let_in_a = numbers(CHAMBER_ELEMENTS * N_TIME),
-                       .fed = numbers(gradin_transfer_feed_size(t, N_TIME))};
+                       .let_in = desk_numbers(CHAMBER_ELEMENTS * GRADIN_N_BAND * N_TIME),
+                       .let_in_a = desk_numbers(CHAMBER_ELEMENTS * N_TIME),
+                       .fed = desk_numbers(gradin_transfer_feed_size(t, N_TIME))};
     for (int i = 0; i < CHAMBER_ELEMENTS * GRADIN_N_BAND * N_TIME; i++) {
         int e = i / N_TIME / GRADIN_N_BAND, b = i / N_TIME % GRADIN_N_BAND;
         p.let_in[i] = 1.0 + (double)(i * 7919 % 101) / 50.0;
@@ -64,7 +51,7 @@ static gradin_powers some_powers(const gradin_transfer *t, gradin_shade_state st
 static double plain(const gradin_transfer *t, gradin_shade_state state, const gradin_powers *p,
                     int seat, int band, int time) {
     double row[CHAMBER_ELEMENTS], sum = 0.0;
-    double *scratch = numbers(gradin_transfer_scratch(t, 1) + 1);
+    double *scratch = desk_numbers(gradin_transfer_scratch(t, 1) + 1);
     gradin_transfer_rows(t, state, band, seat, 1, row, scratch);
     for (int e = 0; e < CHAMBER_ELEMENTS; e++)
         sum += row[e] * p->let_in[(e * GRADIN_N_BAND + band) * N_TIME + time];
@@ -73,8 +60,8 @@ static double plain(const gradin_transfer *t, gradin_shade_state state, const gr
 
 static void expect_plain_sums(const gradin_transfer *t, gradin_shade_state state) {
     gradin_powers p = some_powers(t, state);
-    double *square = numbers(N_VALUE), *square_a = numbers(CHAMBER_SEATS * N_TIME);
-    double *scratch = numbers(gradin_transfer_scratch(t, CHAMBER_SEATS) + 1);
+    double *square = desk_numbers(N_VALUE), *square_a = desk_numbers(CHAMBER_SEATS * N_TIME);
+    double *scratch = desk_numbers(gradin_transfer_scratch(t, CHAMBER_SEATS) + 1);
     /* two blocks: a first seat other than 0 counts */
     gradin_transfer_hear(t, state, &p, 0, 3, square, scratch);
     gradin_transfer_hear(t, state, &p, 3, CHAMBER_SEATS - 3, square + 3 * GRADIN_N_BAND * N_TIME,
@@ -98,7 +85,7 @@ static void expect_plain_sums(const gradin_transfer *t, gradin_shade_state state
 
 static void expect_heard(const gradin_transfer *t, gradin_shade_state state) {
     double sum[CHAMBER_ELEMENTS][GRADIN_N_BAND], row[CHAMBER_ELEMENTS];
-    double *scratch = numbers(gradin_transfer_scratch(t, 1) + 1);
+    double *scratch = desk_numbers(gradin_transfer_scratch(t, 1) + 1);
     cr_assert(gradin_transfer_heard(t, state, sum, NULL) == GRADIN_OK);
     for (int b = 0; b < GRADIN_N_BAND; b++) {
         double wanted[CHAMBER_ELEMENTS] = {0.0};
@@ -134,7 +121,7 @@ Test(transfer, by_patch_equals_by_element) {
     gradin_transfer whole = transfer_of(&c, GRADIN_TRANSFER_BY_ELEMENT);
     gradin_transfer parts = transfer_of(&c, GRADIN_TRANSFER_BY_PATCH);
     double a[CHAMBER_ELEMENTS], b[CHAMBER_ELEMENTS];
-    double *scratch = numbers(gradin_transfer_scratch(&parts, 1));
+    double *scratch = desk_numbers(gradin_transfer_scratch(&parts, 1));
     cr_assert(whole.n_patch == parts.n_patch && parts.n_patch > 20);
     for (int i = 0; i < GRADIN_N_SHADE_STATE * GRADIN_N_BAND * CHAMBER_SEATS; i++) {
         gradin_shade_state state = (gradin_shade_state)(i % GRADIN_N_SHADE_STATE);
@@ -200,8 +187,8 @@ Test(transfer, more_than_fits_is_refused) {
     c.model.room_method = GRADIN_ROOM_DIFFUSE;
     c.model.seats.n_seat = 200000;
     c.model.n_element = 2001;
-    cr_assert(gradin_transfer_make(arena, &c.model, GRADIN_TRANSFER_BY_SIDE, NULL, &t, &error) ==
-              GRADIN_BAD_INPUT);
+    cr_assert(gradin_transfer_make(desk_arena, &c.model, GRADIN_TRANSFER_BY_SIDE, NULL, &t,
+                                   &error) == GRADIN_BAD_INPUT);
     cr_assert_str_eq(error.diagnostic[0].text,
                      "200000 seats times 2001 facade elements need 3.2 GB; "
                      "at most 3.2 GB are allowed");
@@ -214,13 +201,13 @@ Test(transfer, too_many_patches_for_the_elements) {
     gradin_error error = {0};
     chamber_make(&c, 30.0, 30.0, 15.0, 0.2);
     c.model.room_patch_m = 0.8;
-    gradin_element *vent = gradin_arena_alloc(arena, GRADIN_MAX_BAY, sizeof *vent);
+    gradin_element *vent = gradin_arena_alloc(desk_arena, GRADIN_MAX_BAY, sizeof *vent);
     cr_assert(vent != NULL);
     for (int e = 0; e < GRADIN_MAX_BAY; e++) vent[e] = c.element[1];
     c.model.element = vent;
     c.model.n_element = GRADIN_MAX_BAY;
-    cr_assert(gradin_transfer_make(arena, &c.model, GRADIN_TRANSFER_BY_PATCH, NULL, &t, &error) ==
-              GRADIN_BAD_INPUT);
+    cr_assert(gradin_transfer_make(desk_arena, &c.model, GRADIN_TRANSFER_BY_PATCH, NULL, &t,
+                                   &error) == GRADIN_BAD_INPUT);
     cr_assert(t.n_patch > 4762 && t.n_patch <= GRADIN_MAX_PATCH, "%d", t.n_patch);
     cr_assert(strstr(error.diagnostic[0].text, "a larger room_patch gives fewer patches") != NULL,
               "%s", error.diagnostic[0].text);

@@ -1,26 +1,13 @@
 /* Radiosity against a random walk: energy taken by the surfaces, and heard at the seats. */
 #include <criterion/criterion.h>
 
-#include "acoustics/room/transfer.h"
+#include "acoustics/transfer/transfer.h"
 #include "unit/acoustics/chamber.h"
+#include "unit/acoustics/desk.h"
 
 #define BALL_M 0.35
 
-static gradin_arena *arena;
-
-static void open_arena(void) {
-    arena = gradin_arena_create();
-}
-static void close_arena(void) {
-    gradin_arena_destroy(arena);
-}
-TestSuite(walk, .init = open_arena, .fini = close_arena);
-
-static double *numbers(size_t n) {
-    double *made = gradin_arena_alloc(arena, n, sizeof *made);
-    cr_assert(made != NULL);
-    return made;
-}
+TestSuite(walk, .init = desk_open, .fini = desk_close);
 
 /* Particles in the same room by plain ray geometry: its walls, and one block as a box of planes;
  * Lambert reflection, absorbed by chance. No code of the library takes part. */
@@ -117,14 +104,14 @@ Test(walk, surfaces) {
     chamber_make(&c, 8.0, 6.0, 4.0, 0.3);
     chamber_block(&c, (gradin_box2){3.0, 2.0, 5.0, 4.0}, 2.5);
     c.model.n_element = 1;
-    cut all = chamber_cut(arena, &c, 0.8);
+    cut all = chamber_cut(desk_arena, &c, 0.8);
     walk w = {.seed = 0x9E3779B97F4A7C15ULL,
               .high = {8.0, 6.0, 4.0},
               .low_block = {3.0, 2.0, -1.0},
               .high_block = {5.0, 4.0, 2.5},
               .alpha = {0.5, 0.25, 0.1, 0.05}};
     int n = all.exchange.n, count[4] = {0};
-    double *first = numbers((size_t)n), *alpha = numbers((size_t)n), taken[4] = {0.0};
+    double *first = desk_numbers((size_t)n), *alpha = desk_numbers((size_t)n), taken[4] = {0.0};
     double pane_m2 = 0.0;
     for (int i = 0; i < n; i++) {
         alpha[i] = w.alpha[all.patches.patch[i].kind];
@@ -134,8 +121,8 @@ Test(walk, surfaces) {
             first[j] += all.exchange.exchange_m2[(size_t)i * (size_t)n + (size_t)j];
     }
     for (int j = 0; j < n; j++) first[j] /= pane_m2;
-    double *leaving = numbers((size_t)n);
-    cr_assert(chamber_solve(arena, &all, n, 1, alpha, 0.0, 1, first, leaving) == GRADIN_OK);
+    double *leaving = desk_numbers((size_t)n);
+    cr_assert(chamber_solve(desk_arena, &all, n, 1, alpha, 0.0, 1, first, leaving) == GRADIN_OK);
     for (int i = 0; i < n; i++)
         taken[all.patches.patch[i].kind] +=
             alpha[i] / (1.0 - alpha[i]) * leaving[i] * all.exchange.area_m2[i];
@@ -178,8 +165,8 @@ Test(walk, seats) {
               .high_block = {5.0, 3.6, 2.5},
               .alpha = {0.5, 0.25, 0.1, 0.05}};
     make_hearing_room(&c, &shade, &w);
-    cr_assert(gradin_transfer_make(arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL, &transfer,
-                                   NULL) == GRADIN_OK);
+    cr_assert(gradin_transfer_make(desk_arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL,
+                                   &transfer, NULL) == GRADIN_OK);
     double sum[CHAMBER_SEATS] = {0.0}, square[CHAMBER_SEATS] = {0.0};
     double ball_m3 = 4.0 / 3.0 * GRADIN_PI * BALL_M * BALL_M * BALL_M;
     w.ear_m = c.eye_m;

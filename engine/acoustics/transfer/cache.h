@@ -1,9 +1,9 @@
-/* room/cache.h: the room's transfer by radiosity kept in a file. */
-#ifndef GRADIN_ROOM_CACHE_H
-#define GRADIN_ROOM_CACHE_H
+/* transfer/cache.h: the room's transfer by radiosity kept in a file. */
+#ifndef GRADIN_TRANSFER_CACHE_H
+#define GRADIN_TRANSFER_CACHE_H
 
 #include "acoustics/room/room.h"
-#include "acoustics/room/transfer.h"
+#include "acoustics/transfer/transfer.h"
 
 /* Digest of all that the transfer depends on. The scene is that of gradin_room_scene_make(). */
 void gradin_cache_key(const gradin_model *model, const gradin_scene *scene, char hex[33]);

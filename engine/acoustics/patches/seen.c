@@ -1,6 +1,6 @@
 /* What seats see of the room's patches: their solid angles, cut by sampled rays and scaled to 4 pi,
  * which patches cut by sampling miss by little. */
-#include "acoustics/room/seen.h"
+#include "acoustics/patches/seen.h"
 
 /* Share of the rays to the patch that get through: of two, and of four where one of the two is
  * stopped. */

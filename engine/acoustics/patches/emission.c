@@ -7,17 +7,21 @@
  * Surfaces are known by octave as a rule, and then the thirds of an octave differ by their air
  * alone. They share the system of the middle one, and the others' emission is its own times (1)
  * (e^(m0 l) - rho)/(e^(m l) - rho): with mean free path l and mean reflection rho, what has
- * reflected n times is W rho^n e^(-n m l), summed over n. At 3.15 and 5 kHz this is within 0.05 dB
- * of systems of their own where half or more of the absorption is the surfaces' (test_thirds.c).
- * Thirds of which any patch absorbs a share of its own have systems of their own. */
-#include "acoustics/room/emission.h"
+ * reflected n times is W rho^n e^(-n m l), summed over n. It is within 0.07 dB of systems of their
+ * own up to 2.5 kHz; above, sharing would err by 0.2 dB at seats far from the source
+ * (test_thirds.c), so each third has its own. So have thirds of which any patch absorbs a share of
+ * its own. */
+#include "acoustics/patches/emission.h"
 
 #include <omp.h>
 #include <string.h>
 
-#include "acoustics/room/radiosity.h"
+#include "acoustics/patches/radiosity.h"
 
-enum { FIRST_PUBLISHED = 3 }; /* 100 Hz, of the octave of 125 Hz */
+enum {
+    FIRST_PUBLISHED = 3, /* 100 Hz, of the octave of 125 Hz */
+    FIRST_ALONE = 18     /* 3.15 kHz */
+};
 
 static const double most_bytes = 1.5e9; /* of all threads; one goes beyond it if it must */
 
@@ -117,7 +121,7 @@ static void group_bands(all_bands *all) {
     size_t row = cells(all->l, all->n_state) * sizeof *all->alpha;
     for (int b = 0; b < GRADIN_N_BAND; b++) {
         band_group *last = all->n_group > 0 ? &all->group[all->n_group - 1] : NULL;
-        if ((b % 3 > 0 || b == FIRST_PUBLISHED) &&
+        if (b < FIRST_ALONE && (b % 3 > 0 || b == FIRST_PUBLISHED) &&
             memcmp(alpha_at(all, b, 0), alpha_at(all, b - 1, 0), row) == 0)
             last->n++;
         else

@@ -1,5 +1,5 @@
 /* How much memory the three forms of a transfer take. */
-#include "acoustics/room/transfer.h"
+#include "acoustics/transfer/transfer.h"
 
 double gradin_transfer_bytes(gradin_transfer_form form, int n_seat, int n_element, int n_patch,
                              int n_state) {

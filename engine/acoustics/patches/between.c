@@ -2,7 +2,7 @@
  * occluder of the longest side, and for what a ray may meet gradin_shape_hit(). Rays of radiosity
  * go every way from everywhere, a few from each point, so that culling by cones costs more than it
  * saves. */
-#include "acoustics/room/between.h"
+#include "acoustics/patches/between.h"
 
 #include <stdlib.h>
 

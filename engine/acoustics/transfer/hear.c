@@ -3,7 +3,7 @@
  * The direct part has no band in it: one matrix product [seat][element] x [element][band, time].
  * The reverberant part goes through what all elements feed together: two sides of the room, or its
  * patches, each with a sum over the elements of its own. */
-#include "acoustics/room/transfer.h"
+#include "acoustics/transfer/transfer.h"
 
 #include <cblas.h>
 #include <string.h>

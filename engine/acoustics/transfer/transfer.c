@@ -5,15 +5,15 @@
  * surface of radiosity b has the radiance b/pi). With few elements the product over the patches is
  * made once, per seat and element; with many it is left in its two factors. Each seat and each band
  * is the work of one thread: any count of threads gives the same bytes. */
-#include "acoustics/room/transfer.h"
+#include "acoustics/transfer/transfer.h"
 
 #include <omp.h>
 #include <stdio.h>
 
-#include "acoustics/room/block.h"
-#include "acoustics/room/cache.h"
-#include "acoustics/room/emission.h"
-#include "acoustics/room/seen.h"
+#include "acoustics/patches/emission.h"
+#include "acoustics/patches/seen.h"
+#include "acoustics/transfer/block.h"
+#include "acoustics/transfer/cache.h"
 #include "base/use.h"
 #include "model/complete.h"
 

@@ -1,11 +1,11 @@
-/* room/transfer.h: from the power that each facade element lets in to the mean square pressure at
- * each seat, in factors that are small.
+/* transfer/transfer.h: from the power that each facade element lets in to the mean square pressure
+ * at each seat, in factors that are small.
  *
  * p^2/(W rho c) = direct[seat][element] + reverberant; the reverberant part is one number per band
  * and pair of sides of the room (diffuse), per band, seat and element (few elements among many
  * patches), or per seat and patch times per band, patch and element. */
-#ifndef GRADIN_ROOM_TRANSFER_H
-#define GRADIN_ROOM_TRANSFER_H
+#ifndef GRADIN_TRANSFER_TRANSFER_H
+#define GRADIN_TRANSFER_TRANSFER_H
 
 #include "acoustics/bands/bands.h"
 #include "gradin/event.h"

@@ -5,8 +5,8 @@
  * and Winget 1989). From a rectangle: the mean of that exact value over Gauss-Legendre points of
  * the smaller, with more points the nearer the two are and where one cuts the other's plane; of two
  * that touch, the mean of both ways. Touching rectangles are good to about 1e-3 of their value,
- * which the tests hold against closed forms, distant ones to 1 % at worst. */
-#include "acoustics/room/form.h"
+ * which the tests hold against closed forms, distant ones too. */
+#include "acoustics/patches/form.h"
 
 enum { MAX_CORNER = 5, MAX_POINT = 8 };
 
@@ -30,7 +30,7 @@ static const rule rule_8 = {
      0.181341891689180991, 0.156853322938943644, 0.111190517226687235, 0.050614268145188130}};
 
 /* Distances of the middles, in sums of the two radii, up to which a rule serves. */
-static const double near_8 = 1.05, near_4 = 2.0, near_2 = 5.0;
+static const double near_8 = 1.05, near_4 = 2.5, near_2 = 8.0;
 static const double touching_m = 1e-9;
 
 double gradin_rectangle_m2(const gradin_rectangle *r) {

@@ -1,7 +1,7 @@
 /* What the patches absorb. The seated share of a floor absorbs as occupied seating. An extra
  * absorbing area of the venue has no place: it hangs evenly on ceiling and walls. */
 #include "acoustics/envelope/element.h"
-#include "acoustics/room/patch.h"
+#include "acoustics/patches/patch.h"
 
 static double bare_m2(const gradin_model *model) {
     double sum_m2 = model->surface[GRADIN_SURFACE_CEILING].area_m2 +

@@ -5,7 +5,7 @@
  * library's version and of the processor's kernels, which fix the last bits: a file that is found
  * is what would be computed. A file holds a head with the counts, the key and a digest of the rest,
  * then the arrays as they lie in memory. Whatever does not fit is taken for damage and not read. */
-#include "acoustics/room/cache.h"
+#include "acoustics/transfer/cache.h"
 
 #include "base/digest.h"
 
@@ -14,7 +14,7 @@
 #include <sys/stat.h>
 
 /* Raise the number with any change of what the room's code computes. */
-static const char method[] = "gradin " GRADIN_VERSION " radiosity 4";
+static const char method[] = "gradin " GRADIN_VERSION " radiosity 5";
 
 static const char magic[8] = {'g', 'r', 'a', 'd', 'i', 'n', 'H', '\n'};
 static const uint32_t byte_order = 0x01020304;

@@ -1,6 +1,6 @@
-/* room/between.h: whether anything stands between two points. */
-#ifndef GRADIN_ROOM_BETWEEN_H
-#define GRADIN_ROOM_BETWEEN_H
+/* patches/between.h: whether anything stands between two points. */
+#ifndef GRADIN_PATCHES_BETWEEN_H
+#define GRADIN_PATCHES_BETWEEN_H
 
 #include "gradin/geometry.h"
 

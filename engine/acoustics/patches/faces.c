@@ -2,7 +2,7 @@
  * stands or hangs in it. A face may run on behind other things; what of it is bare is measured
  * afterwards. A lift lowered below the floor shows its treads; the sides of its pit are left out.
  * A slim solid of many sides (a round column) counts as a hexagonal prism round it. */
-#include "acoustics/room/patch.h"
+#include "acoustics/patches/patch.h"
 
 enum { MANY_SIDES = 8, FEW_SIDES = 6 };
 

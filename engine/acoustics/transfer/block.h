@@ -1,8 +1,8 @@
-/* room/block.h: a block of seats of a transfer by element, from its two factors. */
-#ifndef GRADIN_ROOM_BLOCK_H
-#define GRADIN_ROOM_BLOCK_H
+/* transfer/block.h: a block of seats of a transfer by element, from its two factors. */
+#ifndef GRADIN_TRANSFER_BLOCK_H
+#define GRADIN_TRANSFER_BLOCK_H
 
-#include "acoustics/room/transfer.h"
+#include "acoustics/transfer/transfer.h"
 
 typedef struct gradin_block_scratch gradin_block_scratch;
 

@@ -1,9 +1,9 @@
-/* room/seen.h: what seats see of the room's patches. */
-#ifndef GRADIN_ROOM_SEEN_H
-#define GRADIN_ROOM_SEEN_H
+/* patches/seen.h: what seats see of the room's patches. */
+#ifndef GRADIN_PATCHES_SEEN_H
+#define GRADIN_PATCHES_SEEN_H
 
-#include "acoustics/room/between.h"
-#include "acoustics/room/patch.h"
+#include "acoustics/patches/between.h"
+#include "acoustics/patches/patch.h"
 
 /* Solid angles over pi of the patches in view from n_seat eyes, seen[n_seat][n_patch]. */
 void gradin_seats_look(const gradin_between *tree, const gradin_patches *patches,

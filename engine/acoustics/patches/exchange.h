@@ -1,8 +1,8 @@
-/* room/exchange.h: how much of the sound that leaves one patch goes straight to another. */
-#ifndef GRADIN_ROOM_EXCHANGE_H
-#define GRADIN_ROOM_EXCHANGE_H
+/* patches/exchange.h: how much of the sound that leaves one patch goes straight to another. */
+#ifndef GRADIN_PATCHES_EXCHANGE_H
+#define GRADIN_PATCHES_EXCHANGE_H
 
-#include "acoustics/room/patch.h"
+#include "acoustics/patches/patch.h"
 
 typedef struct gradin_exchange {
     int n;

@@ -1,8 +1,8 @@
-/* room/emission.h: what the patches send back of the power that each facade element lets in. */
-#ifndef GRADIN_ROOM_EMISSION_H
-#define GRADIN_ROOM_EMISSION_H
+/* patches/emission.h: what the patches send back of the power that each facade element lets in. */
+#ifndef GRADIN_PATCHES_EMISSION_H
+#define GRADIN_PATCHES_EMISSION_H
 
-#include "acoustics/room/exchange.h"
+#include "acoustics/patches/exchange.h"
 
 typedef struct gradin_patch_emission {
     const gradin_model *model;

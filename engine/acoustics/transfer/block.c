@@ -4,7 +4,7 @@
  * middle one has it by exp() and the others by the series of the small rest, (1) e^(-d) = 1 - d (1
  * - d/2 (1
  * - d/3 (1 - d/4 (1 - d/5)))), within 3e-7 for d of at most a quarter. */
-#include "acoustics/room/block.h"
+#include "acoustics/transfer/block.h"
 
 #include <cblas.h>
 #include <omp.h>

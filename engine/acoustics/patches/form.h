@@ -1,6 +1,6 @@
-/* room/form.h: rectangles that exchange diffuse sound, and their form factors. */
-#ifndef GRADIN_ROOM_FORM_H
-#define GRADIN_ROOM_FORM_H
+/* patches/form.h: rectangles that exchange diffuse sound, and their form factors. */
+#ifndef GRADIN_PATCHES_FORM_H
+#define GRADIN_PATCHES_FORM_H
 
 #include "gradin/base.h"
 

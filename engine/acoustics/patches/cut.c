@@ -1,6 +1,6 @@
 /* Faces cut into rectangles of the size asked for; small ones of one plane join, so that a platform
  * of many parts stays few rectangles. */
-#include "acoustics/room/patch.h"
+#include "acoustics/patches/patch.h"
 
 enum { JOIN_REACH = 96 };
 

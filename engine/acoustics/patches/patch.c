@@ -3,7 +3,7 @@
  * faces.c lists the faces and cut.c cuts them. Of each rectangle a grid of points tells what is
  * bare: air before it and something solid behind it. People are laid flat on their treads: the
  * share of the bare points that lies under a seat is seating. */
-#include "acoustics/room/patch.h"
+#include "acoustics/patches/patch.h"
 #include "acoustics/envelope/element.h"
 
 #include <omp.h>
@@ -75,16 +75,26 @@ static bool is_under_seat(const around *near, gradin_vec3 at_m) {
     return false;
 }
 
+/* Half the extent of a rectangle along an axis, and as far as points behind it are asked for. */
+static double half_m(double along_m, double up_m) {
+    return 0.5 * (fabs(along_m) + fabs(up_m)) + behind_m[1];
+}
+
+static bool is_near(const gradin_patch *patch, const gradin_shape *prism, gradin_box2 plan) {
+    gradin_vec3 a = patch->rectangle.along_m, u = patch->rectangle.up_m, at_m = patch->middle_m;
+    double x_m = half_m(a.x, u.x), y_m = half_m(a.y, u.y), z_m = half_m(a.z, u.z);
+    return at_m.x - x_m <= plan.x_max_m && at_m.x + x_m >= plan.x_min_m &&
+           at_m.y - y_m <= plan.y_max_m && at_m.y + y_m >= plan.y_min_m &&
+           at_m.z - z_m <= prism->as.prism.top_m && at_m.z + z_m >= prism->as.prism.bottom_m;
+}
+
 static void gather(const gradin_patch_maker *maker, const gradin_patch *patch, around *near) {
     const gradin_seats *s = &maker->model->seats;
     double radius_m = gradin_rectangle_radius_m(&patch->rectangle) + behind_m[1];
     near->n_prism = near->n_seat = 0;
-    for (int i = 0; i < maker->n_prism; i++) {
-        const gradin_shape *shape = &maker->prism[i]->shape;
-        if (gradin_norm(gradin_sub(shape->bound_centre_m, patch->middle_m)) <=
-            shape->bound_radius_m + radius_m)
+    for (int i = 0; i < maker->n_prism; i++)
+        if (is_near(patch, &maker->prism[i]->shape, maker->plan[i]))
             near->prism[near->n_prism++] = maker->prism[i];
-    }
     if (patch->kind != GRADIN_PATCH_FLOOR || !s->floor_m || !s->depth_m) return;
     for (int i = 0; i < s->n_seat; i++) {
         gradin_vec3 way = gradin_sub(s->floor_m[i], patch->middle_m);
@@ -220,12 +230,17 @@ static bool gather_prisms(gradin_patch_maker *maker) {
     const gradin_scene *scene = &maker->model->scene;
     maker->prism =
         gradin_arena_alloc(maker->arena, (size_t)scene->n_occluder + 1, sizeof *maker->prism);
-    for (int i = 0; maker->prism && i < scene->n_occluder; i++) {
+    maker->plan =
+        gradin_arena_alloc(maker->arena, (size_t)scene->n_occluder + 1, sizeof *maker->plan);
+    if (!maker->prism || !maker->plan) return false;
+    for (int i = 0; i < scene->n_occluder; i++) {
         const gradin_occluder *o = &scene->occluder[i];
         bool is_obstacle = o->cause == GRADIN_CAUSE_STRUCTURE || o->cause == GRADIN_CAUSE_ARCH;
-        if (is_obstacle && o->shape.kind == GRADIN_SHAPE_PRISM) maker->prism[maker->n_prism++] = o;
+        if (!is_obstacle || o->shape.kind != GRADIN_SHAPE_PRISM) continue;
+        maker->plan[maker->n_prism] = gradin_polygon_bounds(o->shape.as.prism.polygon);
+        maker->prism[maker->n_prism++] = o;
     }
-    return maker->prism != NULL;
+    return true;
 }
 
 static around *alloc_around(const gradin_patch_maker *maker, int n_thread) {
@@ -272,7 +287,7 @@ gradin_status gradin_patches_make(gradin_arena *arena, const gradin_model *model
     if (maker.n > GRADIN_MAX_PATCH)
         return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
                                 "the room's surface makes more than %d patches; a larger "
-                                "room_patch gives fewer",
+                                "room_patch gives fewer, room_method: diffuse needs none",
                                 (int)GRADIN_MAX_PATCH);
     return measure_all(&maker, patches, error);
 }

@@ -1,8 +1,8 @@
-/* room/radiosity.h: the sound that the room's patches send back. */
-#ifndef GRADIN_ROOM_RADIOSITY_H
-#define GRADIN_ROOM_RADIOSITY_H
+/* patches/radiosity.h: the sound that the room's patches send back. */
+#ifndef GRADIN_PATCHES_RADIOSITY_H
+#define GRADIN_PATCHES_RADIOSITY_H
 
-#include "acoustics/room/exchange.h"
+#include "acoustics/patches/exchange.h"
 
 /* One band of a room in up to GRADIN_N_SHADE_STATE states, which differ in what the patches from
  * n_same on absorb. */

@@ -12,8 +12,8 @@
  * the smaller: one factor would run away and take the smaller out of the room, and even equal ones
  * close slowly. So a factor stays below a bound, and what a row still lacks its patch exchanges
  * with itself, as sound does that stays in its gap. */
-#include "acoustics/room/exchange.h"
-#include "acoustics/room/between.h"
+#include "acoustics/patches/exchange.h"
+#include "acoustics/patches/between.h"
 
 #include <cblas.h>
 

@@ -11,7 +11,7 @@
  * L L' = I - s1 G11 s1 and V = G21 s1 L'^-1, what is left for patches 2 is (2) I - s2 (G22 + V V')
  * s2: block elimination by the Schur complement (Golub and Van Loan, "Matrix Computations", 4th
  * ed., section 4.2.9). L, V and V V' serve all states. Without patches 2 this is plain Cholesky. */
-#include "acoustics/room/radiosity.h"
+#include "acoustics/patches/radiosity.h"
 #include "gradin/acoustics.h"
 
 #include <cblas.h>

@@ -1,8 +1,8 @@
-/* room/patch.h: the room's inner surface cut into rectangles. */
-#ifndef GRADIN_ROOM_PATCH_H
-#define GRADIN_ROOM_PATCH_H
+/* patches/patch.h: the room's inner surface cut into rectangles. */
+#ifndef GRADIN_PATCHES_PATCH_H
+#define GRADIN_PATCHES_PATCH_H
 
-#include "acoustics/room/form.h"
+#include "acoustics/patches/form.h"
 #include "acoustics/room/room.h"
 
 enum { GRADIN_PATCH_SIGHT = 4 };
@@ -47,6 +47,7 @@ typedef struct gradin_patch_maker {
     const gradin_model *model;
     double size_m;
     const gradin_occluder **prism; /* [n_prism] structure and arch */
+    gradin_box2 *plan;             /* [n_prism] round them */
     int n_prism;
     gradin_patch *patch;
     int n, capacity;
