@@ -1,7 +1,7 @@
 /* Exchange areas A_i F_ij of all patches, with what stands between them.
  *
  * Form factor of the unhidden pair, times the bare shares of both, times the share of rays that get
- * through, of two or four between points of both. Rays and shares are
+ * through, of four between points of both. Rays and shares are
  * samples, so the rows do not quite sum to the areas, as those of a closed room must. The matrix is
  * then scaled by d_i d_j until they do: it stays symmetric (reciprocity) and closed, so that no
  * energy is made or lost. (Symmetric scaling: Sinkhorn 1964; consistent view factors: van Leersum,
@@ -34,17 +34,15 @@ static bool faces(const gradin_patch *a, const gradin_patch *b) {
            gradin_rectangle_before_m(&b->rectangle, &a->rectangle) > 0.0;
 }
 
-/* Rays of GRADIN_PATCH_SIGHT that get through between two patches: two are looked at, and two more
- * where one of them is stopped. Each goes from a point of the one to the opposite one of the other.
- */
+/* Rays of GRADIN_PATCH_SIGHT that get through between two patches, each from a point of the one to
+ * the opposite one of the other. */
 static int count_through(const gradin_between *tree, const gradin_patch *a, const gradin_patch *b,
                          int *last) {
-    const int end = GRADIN_PATCH_SIGHT - 1;
-    int n = gradin_between_clear(tree, a->sight_m[0], b->sight_m[end], last) +
-            gradin_between_clear(tree, a->sight_m[end], b->sight_m[0], last);
-    if (n != 1) return 2 * n;
-    return n + gradin_between_clear(tree, a->sight_m[1], b->sight_m[2], last) +
-           gradin_between_clear(tree, a->sight_m[2], b->sight_m[1], last);
+    int n = 0;
+    for (int q = 0; q < GRADIN_PATCH_SIGHT; q++)
+        n +=
+            gradin_between_clear(tree, a->sight_m[q], b->sight_m[GRADIN_PATCH_SIGHT - 1 - q], last);
+    return n;
 }
 
 static void fill_row(const gradin_patches *patches, const gradin_between *tree, int i,

@@ -2,15 +2,12 @@
  * which patches cut by sampling miss by little. */
 #include "acoustics/patches/seen.h"
 
-/* Share of the rays to the patch that get through: of two, and of four where one of the two is
- * stopped. */
+/* Share of the rays to the patch that get through. */
 static double share_through(const gradin_between *tree, gradin_vec3 eye_m, const gradin_patch *p,
                             int *last) {
-    int n = gradin_between_clear(tree, eye_m, p->sight_m[0], last) +
-            gradin_between_clear(tree, eye_m, p->sight_m[GRADIN_PATCH_SIGHT - 1], last);
-    if (n != 1) return n / 2.0;
-    n += gradin_between_clear(tree, eye_m, p->sight_m[1], last) +
-         gradin_between_clear(tree, eye_m, p->sight_m[2], last);
+    int n = 0;
+    for (int q = 0; q < GRADIN_PATCH_SIGHT; q++)
+        n += gradin_between_clear(tree, eye_m, p->sight_m[q], last);
     return (double)n / GRADIN_PATCH_SIGHT;
 }
 
