@@ -9,6 +9,7 @@
 typedef struct place {
     int block; /* index into builder.block_name */
     int row, number;
+    const char *row_label, *seat_label; /* NULL: row and number */
     gradin_seat_kind kind;
     gradin_vec2 at_m;
     double z_m; /* of the tread */
@@ -128,6 +129,8 @@ footing footing_of(const builder *b, const place *p);
 int arc_holds(const gradin_block *from, int row, double radius_m);
 double row_back_m(const gradin_block *from, int row);
 bool place_is_in_room(const builder *b, const place *p);
+/* "Stalls row C seat 7", for complaints. */
+const char *place_name(builder *b, const place *p);
 
 /* Whether a fill takes places of this section; the bearing that all of them face. */
 bool is_filled(const builder *b, const gradin_block *from, int section);

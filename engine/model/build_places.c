@@ -217,6 +217,8 @@ static bool place_listed(builder *b, int index, const gradin_block *from) {
         place p = {.block = index,
                    .row = seat->row,
                    .number = seat->number,
+                   .row_label = seat->row_label,
+                   .seat_label = seat->seat_label,
                    .kind = seat->kind,
                    .at_m = seat->at_m,
                    .z_m = from->base_m + seat->rise_m,

@@ -9,6 +9,8 @@ static bool alloc_seats(complaints *c, int n, gradin_seats *s) {
     s->block = alloc(c, n, sizeof *s->block);
     s->row = alloc(c, n, sizeof *s->row);
     s->number = alloc(c, n, sizeof *s->number);
+    s->row_label = alloc(c, n, sizeof *s->row_label);
+    s->seat_label = alloc(c, n, sizeof *s->seat_label);
     s->kind = alloc(c, n, sizeof *s->kind);
     s->floor_m = alloc(c, n, sizeof *s->floor_m);
     s->eye_m = alloc(c, n, sizeof *s->eye_m);
@@ -43,12 +45,26 @@ static int level_of(builder *b, const char *name) {
     return b->n_level++;
 }
 
+/* The label, or the number as text. */
+static const char *label_of(builder *b, const char *label, int number) {
+    return label ? label : print_text(b->c, "%d", number);
+}
+
+/* NULL is kept as the failure, and shows in no complaint. */
+const char *place_name(builder *b, const place *p) {
+    return print_text(b->c, "%s row %s seat %s", b->block_name[p->block],
+                      label_of(b, p->row_label, p->row), label_of(b, p->seat_label, p->number));
+}
+
 static bool fill_seat(builder *b, gradin_seats *s, int i) {
     const place *p = &b->place[i];
-    s->id[i] = print_text(b->c, "%s-%d-%d", b->block_name[p->block], p->row, p->number);
+    s->id[i] = print_text(b->c, "%s-%s-%s", b->block_name[p->block],
+                          label_of(b, p->row_label, p->row), label_of(b, p->seat_label, p->number));
     s->block[i] = p->block;
     s->row[i] = p->row;
     s->number[i] = p->number;
+    s->row_label[i] = p->row_label;
+    s->seat_label[i] = p->seat_label;
     s->kind[i] = p->kind;
     s->floor_m[i] = (gradin_vec3){p->at_m.x, p->at_m.y, p->z_m};
     s->eye_m[i] = s->floor_m[i];

@@ -3,6 +3,7 @@
 #include "base/lengths.h"
 #include "model/build.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 static void check_focus_room(builder *b, const gradin_focus *f) {
@@ -83,17 +84,33 @@ void check_blocks(builder *b) {
     }
 }
 
-/* Two places of a seat list may bear one row and number. */
+typedef struct named_seat {
+    const char *id;
+    int seat;
+} named_seat;
+
+static int by_name(const void *a, const void *b) {
+    const named_seat *one = a, *other = b;
+    int order = strcmp(one->id, other->id);
+    return order != 0 ? order : one->seat - other->seat;
+}
+
+static bool is_listed(const builder *b, int block) {
+    return block < b->p->n_block && b->p->block[block].rows == GRADIN_ROWS_LISTED;
+}
+
+/* Two places of seat lists may bear one row and number, and labels may add up to one name. */
 static void check_ids(builder *b, const gradin_seats *s) {
-    for (int i = 0; i < s->n_seat; i++) {
-        int block = s->block[i];
-        if (block >= b->p->n_block || b->p->block[block].rows != GRADIN_ROWS_LISTED) continue;
-        for (int k = i + 1; k < s->n_seat && s->block[k] == block; k++)
-            if (s->row[k] == s->row[i] && s->number[k] == s->number[i]) {
-                refuse(b->c, b->block_at[s->block[i]], "seat %s stands twice", s->id[i]);
-                return;
-            }
-    }
+    named_seat *name = alloc(b->c, s->n_seat, sizeof *name);
+    int n = 0, first = -1;
+    for (int i = 0; name && i < s->n_seat; i++)
+        if (is_listed(b, s->block[i])) name[n++] = (named_seat){s->id[i], i};
+    if (n > 0) qsort(name, (size_t)n, sizeof *name, by_name);
+    for (int i = 1; i < n; i++)
+        if (strcmp(name[i].id, name[i - 1].id) == 0 && (first < 0 || name[i - 1].seat < first))
+            first = name[i - 1].seat;
+    if (first >= 0)
+        refuse(b->c, b->block_at[s->block[first]], "seat %s stands twice", s->id[first]);
 }
 
 static bool is_level(const builder *b, const char *level) {
@@ -108,9 +125,8 @@ void check_levels(builder *b) {
     const place *p = &b->doubled;
     if (b->has_doubled)
         refuse(b->c, b->block_at[p->block],
-               "%s row %d seat %d stands over another seat of its level; give one of the two "
-               "another level",
-               b->block_name[p->block], p->row, p->number);
+               "%s stands over another seat of its level; give one of the two another level",
+               place_name(b, p));
     for (int i = 0; i < b->p->n_aisle; i++) {
         const gradin_area *aisle = &b->p->aisle[i];
         if (aisle->level && !is_level(b, aisle->level))

@@ -77,8 +77,7 @@ static fault fault_of(const builder *b, const place *p, const obstacle **solid) 
 static void say(builder *b, const place *p, const char *text, int n_more) {
     char more[48] = "";
     if (n_more > 0) snprintf(more, sizeof more, " (and %d more of this block)", n_more);
-    refuse(b->c, b->block_at[p->block], "%s row %d seat %d %s%s", b->block_name[p->block], p->row,
-           p->number, text, more);
+    refuse(b->c, b->block_at[p->block], "%s %s%s", place_name(b, p), text, more);
 }
 
 typedef struct tally {
@@ -162,9 +161,7 @@ static bool is_buried(const builder *b, const place *low, const place *high) {
 static void tell(builder *b, bool *is_told, const place *p, const char *what, const place *q) {
     if (is_told[p->block]) return;
     is_told[p->block] = true;
-    say(b, p,
-        print_text(b->c, "%s %s row %d seat %d", what, b->block_name[q->block], q->row, q->number),
-        0);
+    say(b, p, print_text(b->c, "%s %s", what, place_name(b, q)), 0);
 }
 
 static void check_pair(builder *b, bool *is_told, const place *p, const place *q) {

@@ -9,8 +9,6 @@ import unittest
 import hall
 
 HEADER = "row,number,x,y,facing_deg,kind"
-NEEDS = (HEADER + "; row and number whole, 1 to 10000, facing_deg -360 to 360, kind seat, "
-         "wheelchair or companion")
 # The places of one straight row of the flat floor's own chairs, numbered from their left.
 ROW = [f"1,{i + 1},{15 + (i - 4.5) * 0.55!r},14,0,seat" for i in range(10)]
 
@@ -24,7 +22,9 @@ def layout(rows):
             "    seat_width: 0.55\n    row_depth: 0.95\n    " + rows + "\n")
 
 
-class SeatList(unittest.TestCase):
+class ListCase(unittest.TestCase):
+    """A copy of the demo hall to put lists beside."""
+
     def setUp(self):
         self.temporary = tempfile.TemporaryDirectory()
         hall.copy_demo(self.temporary.name)
@@ -39,6 +39,8 @@ class SeatList(unittest.TestCase):
     def run_here(self, *arguments):
         return hall.run(*arguments, cwd=self.temporary.name)
 
+
+class SeatList(ListCase):
     def check(self, text):
         self.put("list.yaml", layout("file: seats.csv"))
         self.put("seats.csv", text)
@@ -64,12 +66,27 @@ class SeatList(unittest.TestCase):
         self.assertEqual(self.check(b"\xef\xbb\xbf" + "\n".join([HEADER] + ROW).encode()), good)
 
     def test_bad_rows_are_named(self):
-        for bad in ("1,1,15,14,0", "1,1,15,14,0,seat,7", "1,1,15,14,0,Seat", "1,1,15,14,nan,seat",
-                    "1.5,1,15,14,0,seat", "1,1.5,15,14,0,seat", "0,1,15,14,0,seat",
-                    "10001,1,15,14,0,seat", "1,1,15,14,1e300,seat", '"1",1,15,14,0,seat',
-                    "1, 1,15,14,0,seat"):
+        cells = "cells; the first line has 6"
+        count = "a whole number from 1 to 10000 is needed"
+        for bad, complaint in (
+                ("1,1,15,14,0", f"1: has 5 {cells}"), ("1,1,15,14,0,seat,7", f"1: has 7 {cells}"),
+                ("1,1,15,14,0,Seat", "13: kind: is 'Seat'; seat, wheelchair or companion is needed"),
+                ("1,1,15,14,0,", "13: kind: is ''; seat, wheelchair or companion is needed"),
+                ("1,1,15,14,nan,seat",
+                 "11: facing_deg: is 'nan'; a plain number with a decimal point is needed"),
+                ("1.5,1,15,14,0,seat", f"1: row: is '1.5'; {count}"),
+                ("1,1.5,15,14,0,seat", f"3: number: is '1.5'; {count}"),
+                ("0,1,15,14,0,seat", f"1: row: is '0'; {count}"),
+                ("10001,1,15,14,0,seat", f"1: row: is '10001'; {count}"),
+                ("A,1,15,14,0,seat", f"1: row: is 'A'; {count}"),
+                ("1,1,15,14,1e300,seat", "11: facing_deg: is 1e300; allowed: -360 to 360"),
+                ("1,1,1e300,14,0,seat", "5: x: is 1e300; allowed: -1000000 to 1000000")):
             self.assertEqual(self.check("\n".join([HEADER, ROW[0], bad])),
-                             (2, "", f"seats.csv:3:1: needs {NEEDS}\n"), bad)
+                             (2, "", f"seats.csv:3:{complaint}\n"), bad)
+
+    def test_quotes_and_blanks_as_other_programs_write_them(self):
+        good = (0, "list.yaml: layout, ok\n", "")
+        self.assertEqual(self.check("\n".join([HEADER, ROW[0], '"1", 2,"16" , 14,0,"seat"'])), good)
 
     def test_bad_files(self):
         for text in ("", "Row,Number\n", "\n" + HEADER):
@@ -83,7 +100,7 @@ class SeatList(unittest.TestCase):
     def test_places_that_cannot_be(self):
         for text, words in ((ROW[0] + "\n" + ROW[0], "overlaps Chairs row 1 seat 1"),
                             (ROW[0] + "\n1,1,9,9,0,seat", "seat Chairs-1-1 stands twice"),
-                            ("1,1,1e300,14,0,seat", "lies outside the room's footprint")):
+                            ("1,1,1e5,14,0,seat", "lies outside the room's footprint")):
             code, out, err = self.check(HEADER + "\n" + text)
             self.assertEqual((code, out, len(err.splitlines())), (2, "", 1))
             self.assertIn(words, err)

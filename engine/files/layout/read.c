@@ -89,6 +89,7 @@ static void fill_rest(reader *r, const node *root, const stated_layout *s, const
         read_brief_beside(r, map_get(root, "brief"), p->form, &p->limits, &p->criterion);
     if (s->overflight) read_pass_beside(r, map_get(root, "overflight"), &p->pass);
     if (complaints_status(&r->c) == GRADIN_OK) fill_seat_lists(r, s, p);
+    if (complaints_status(&r->c) == GRADIN_OK && s->n_seat_list > 0) fill_imported(r, s, v, p);
 }
 
 bool layout_read(reader *r, const char *path, gradin_venue *v, gradin_layout *p) {

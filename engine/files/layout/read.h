@@ -22,6 +22,8 @@ void fill_blocks(reader *r, const stated_layout *s, const gradin_venue *v, gradi
 void fill_boxes(reader *r, const stated_layout *s, gradin_layout *p);
 /* The CSV files that blocks name, once all else is well. */
 void fill_seat_lists(reader *r, const stated_layout *s, gradin_layout *p);
+/* Blocks of the seat lists of other programs, after all others. */
+void fill_imported(reader *r, const stated_layout *s, const gradin_venue *v, gradin_layout *p);
 /* Sections from..to of the map `at` (keys from, to) by index. */
 bool find_span(reader *r, const node *at, const gradin_venue *v, const char *from, const char *to,
                int *first, int *last);

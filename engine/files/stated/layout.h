@@ -114,6 +114,35 @@ typedef struct stated_block {
     stated_trim *trim;
 } stated_block;
 
+/* Names of the columns in a seat list; NULL: it has none. */
+typedef struct stated_columns {
+    const node *at;
+    const char *x, *y, *floor, *eye, *facing, *row, *seat, *block, *level, *kind;
+} stated_columns;
+
+/* The words for each kind of place. */
+typedef struct stated_place_words {
+    const node *at;
+    const char **seat, **wheelchair, **companion;
+    int n_seat, n_wheelchair, n_companion;
+} stated_place_words;
+
+/* A seat list as another program has written it. */
+typedef struct gradin_seat_source {
+    const node *at;
+    const char *file, *name, *level, *seating;
+    const char **only; /* [n_only] blocks that are taken; none: all */
+    int n_only;
+    int units, separator, decimal, facing_as; /* list_unit, ... in seat_list.h */
+    bool is_y_down;
+    stated_columns columns;
+    stated_place_words kinds;
+    gradin_vec2 origin_m, faces_m; /* faces_m NAN when not stated */
+    double origin_height_m, turn_deg, facing_deg, base_m;
+    int on; /* gradin_support */
+    double seat_width_m, seat_depth_m, row_depth_m, platform_kn_m2;
+} stated_seat_list;
+
 typedef struct stated_rating {
     const node *at;
     gradin_limits limits;
@@ -135,12 +164,13 @@ typedef struct stated_layout {
     double axis_deg, room_patch_m;
     stated_settings machines;
     stated_block *block;
+    stated_seat_list *seat_list;
     stated_boxes *boxes;
     gradin_area *aisle;
     gradin_rail_entry *rail;
     stated_solid *solid;
     gradin_focus *focus;
-    int n_block, n_boxes, n_aisle, n_rail, n_solid, n_focus;
+    int n_block, n_seat_list, n_boxes, n_aisle, n_rail, n_solid, n_focus;
     gradin_c_line *c_line; /* NULL when not stated */
     gradin_audience audience;
     stated_brief brief;
@@ -168,6 +198,7 @@ typedef struct stated_wishes {
 } stated_wishes;
 
 extern const schema_table lift_table, tower_setting_table, block_table, boxes_table;
+extern const schema_table seat_list_table;
 extern const schema_table rail_table, focus_table;
 extern const schema_table settings_table, audience_table, rating_table, brief_table;
 extern const schema_file layout_schema, brief_schema, wishes_schema;

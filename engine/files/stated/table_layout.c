@@ -65,6 +65,8 @@ static const schema_key layout_keys[] = {
                 .preset_note = "the edge of the lowest floor area of the focus"),
     KEY_LIST(stated_layout, block, n_block, stated_block, "blocks", &block_table, "seats",
              .are_names_unique = true),
+    KEY_LIST(stated_layout, seat_list, n_seat_list, stated_seat_list, "seat_lists",
+             &seat_list_table, "seats from files that other programs wrote"),
     KEY_LIST(stated_layout, boxes, n_boxes, stated_boxes, "boxes", &boxes_table,
              "rows of boxes, each box a block of its own"),
     KEY_LIST(stated_layout, aisle, n_aisle, gradin_area, "aisles", &aisle_table,

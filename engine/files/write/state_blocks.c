@@ -102,23 +102,42 @@ static void state_pattern(complaints *c, const gradin_block *b, stated_block *s)
     for (int i = 0; i < s->n_pattern; i++) s->pattern[i] = (int)b->pattern[i];
 }
 
-stated_block *state_blocks(complaints *c, const gradin_venue *v, const gradin_layout *p) {
+static void state_block(complaints *c, const gradin_venue *v, const gradin_block *b,
+                        stated_block *s) {
+    *s = (stated_block){.name = b->name,
+                        .level = b->level,
+                        .on = (int)b->on,
+                        .seat_width_m = b->seat_width_m,
+                        .seat_depth_m = b->seat_depth_m,
+                        .base_m = b->base_m,
+                        .platform_kn_m2 = b->platform_kn_m2};
+    if (b->seating > 0 && b->seating < v->crew.n_seating)
+        s->seating = v->crew.seating[b->seating].name;
+    state_rises(c, b, s);
+    state_pattern(c, b, s);
+    s->trim = state_trim(c, b);
+    state_placement(c, v, b, s);
+}
+
+stated_block *state_blocks(complaints *c, const gradin_venue *v, const gradin_layout *p, int *n) {
     stated_block *s = p->n_block > 0 ? alloc(c, p->n_block, sizeof *s) : NULL;
-    for (int i = 0; s && i < p->n_block; i++) {
-        const gradin_block *b = &p->block[i];
-        s[i] = (stated_block){.name = b->name,
-                              .level = b->level,
-                              .on = (int)b->on,
-                              .seat_width_m = b->seat_width_m,
-                              .seat_depth_m = b->seat_depth_m,
-                              .base_m = b->base_m,
-                              .platform_kn_m2 = b->platform_kn_m2};
-        if (b->seating > 0 && b->seating < v->crew.n_seating)
-            s[i].seating = v->crew.seating[b->seating].name;
-        state_rises(c, b, &s[i]);
-        state_pattern(c, b, &s[i]);
-        s[i].trim = state_trim(c, b);
-        state_placement(c, v, b, &s[i]);
-    }
+    *n = 0;
+    for (int i = 0; s && i < p->n_block; i++)
+        if (!p->block[i].source) state_block(c, v, &p->block[i], &s[(*n)++]);
+    return s;
+}
+
+/* A list stands once, at the first of its blocks. */
+static bool is_stated(const gradin_layout *p, int block) {
+    for (int i = 0; i < block; i++)
+        if (p->block[i].source == p->block[block].source) return true;
+    return false;
+}
+
+stated_seat_list *state_seat_lists(complaints *c, const gradin_layout *p, int *n) {
+    stated_seat_list *s = p->n_block > 0 ? alloc(c, p->n_block, sizeof *s) : NULL;
+    *n = 0;
+    for (int i = 0; s && i < p->n_block; i++)
+        if (p->block[i].source && !is_stated(p, i)) s[(*n)++] = *p->block[i].source;
     return s;
 }

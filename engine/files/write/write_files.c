@@ -41,11 +41,11 @@ static void state_layout(complaints *c, const gradin_venue *v, const gradin_layo
                          .axis_deg = p->axis_deg,
                          .room_patch_m = p->room_patch_m,
                          .machines = state_settings(c, v, p),
-                         .block = state_blocks(c, v, p),
-                         .n_block = p->n_block,
                          .solid = state_solids(c, p->solid, p->n_solid),
                          .n_solid = p->n_solid,
                          .audience = p->audience};
+    s->block = state_blocks(c, v, p, &s->n_block);
+    s->seat_list = state_seat_lists(c, p, &s->n_seat_list);
     share_lists(p, s);
     schema_set_presets(&brief_table, &s->brief);
     if (!files->brief) {

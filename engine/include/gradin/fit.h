@@ -51,6 +51,7 @@ typedef struct gradin_row_run {
 typedef struct gradin_tight_row {
     const char *block;
     int row;                    /* the closest of its block; the first has none in front */
+    const char *row_label;      /* as the house writes it; NULL: row */
     double depth_m, clearway_m; /* clearway NAN when the block states no seat_depth */
     bool is_depth, is_clearway; /* which is less than its rule */
 } gradin_tight_row;

@@ -70,7 +70,13 @@ typedef struct gradin_listed_seat {
     gradin_vec2 at_m;
     double facing_deg;
     double rise_m; /* of its tread above the block's base */
+    /* As the house writes them, letters or figures; NULL: row and number. `row` counts from the
+     * front whatever the label says. */
+    const char *row_label, *seat_label;
 } gradin_listed_seat;
+
+/* How a file states the seats of a block: kept by the reader for the writer, opaque to others. */
+struct gradin_seat_source;
 
 /* A block of seats. Required: name, seat_width_m, row_depth_m or depth_m, and what its kind of rows
  * asks for. Zero does for the rest, but facing_deg of a fill is NAN when its lifts give it. */
@@ -101,14 +107,15 @@ typedef struct gradin_block {
     const gradin_listed_seat *listed; /* [n_listed] */
     int n_listed;
     const char *list_file; /* name of their seat list as the layout's file has it; may be NULL */
-    gradin_seat_kind pattern[16]; /* repeated along each row */
-    int n_pattern;                /* 0: one seat */
-    bool is_trimmed_to_room;      /* leaves out places that reach through the room's walls */
-    bool has_fan;                 /* leaves out places that lie not wholly between two lines: */
-    gradin_vec2 fan_m;            /* from this point */
-    double fan_deg[2];            /* bearings, clockwise from first to last */
-    double platform_kn_m2;        /* weight of the platform under it; 0 when not stated */
-    int seating;                  /* index into the venue's seating, where it lists any */
+    const struct gradin_seat_source *source; /* of a list with columns of its own; may be NULL */
+    gradin_seat_kind pattern[16];            /* repeated along each row */
+    int n_pattern;                           /* 0: one seat */
+    bool is_trimmed_to_room; /* leaves out places that reach through the room's walls */
+    bool has_fan;            /* leaves out places that lie not wholly between two lines: */
+    gradin_vec2 fan_m;       /* from this point */
+    double fan_deg[2];       /* bearings, clockwise from first to last */
+    double platform_kn_m2;   /* weight of the platform under it; 0 when not stated */
+    int seating;             /* index into the venue's seating, where it lists any */
 } gradin_block;
 
 /* A rail that the crew sets up. Required: name, two points, height_m, thickness_m, and for bars

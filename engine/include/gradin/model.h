@@ -37,9 +37,11 @@ enum { GRADIN_ON_FLOOR = -1, GRADIN_ON_DECK = -2 };
 /* Struct of arrays; a seat is its index in all of them and in every later result. */
 typedef struct gradin_seats {
     int n_seat;
-    const char **id;        /* [n_seat] "block-row-number", unique */
-    int *block;             /* [n_seat] index into gradin_model.block_name */
-    int *row, *number;      /* [n_seat] 1-based in the block */
+    const char **id;   /* [n_seat] "block-row-number", unique, by the labels where given */
+    int *block;        /* [n_seat] index into gradin_model.block_name */
+    int *row, *number; /* [n_seat] 1-based in the block; rows from the front */
+    /* [n_seat] as the house writes them; NULL, the array or an entry: row and number. */
+    const char **row_label, **seat_label;
     gradin_seat_kind *kind; /* [n_seat] */
     gradin_vec3 *floor_m;   /* [n_seat] centre of the place on the tread it stands on */
     gradin_vec3 *eye_m;     /* [n_seat] mid-eye of the seated person, straight above floor_m */

@@ -184,6 +184,7 @@ typedef enum gradin_top { GRADIN_TOP_ARCH, GRADIN_TOP_SET, GRADIN_N_TOP } gradin
 /* A row under overhangs: decks and soffits whose underside is above the eye. */
 typedef struct gradin_overhang_row {
     int block, row, n_seat;
+    const char *row_label;       /* as the house writes it; NULL: row */
     int n_lost[GRADIN_N_TOP];    /* seats that do not see all of the top */
     double seen_m[GRADIN_N_TOP]; /* height seen there by its worst seat, at most the top; NAN when
                                     there is no such thing */

@@ -68,8 +68,11 @@ static void name_block(const plan *p, int block) {
 /* Beside the row's first seat, away from its second. */
 static void name_row(const plan *p, int first, int second) {
     const gradin_seats *s = &p->model->seats;
-    char text[32];
-    snprintf(text, sizeof text, "%d", s->row[first]);
+    char text[64];
+    if (s->row_label && s->row_label[first])
+        snprintf(text, sizeof text, "%.12s", s->row_label[first]);
+    else
+        snprintf(text, sizeof text, "%d", s->row[first]);
     text_style style = {.size = ROW_SIZE, .ink = COLOUR_QUIET};
     double half = 0.5 * canvas_text_width(p->page, style, text) + 2.0;
     double away = 0.5 * s->width_m[first] * p->v->unit_per_m + ROW_GAP + fmax(half, 0.5 * ROW_SIZE);

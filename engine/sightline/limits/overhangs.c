@@ -138,6 +138,7 @@ gradin_status gradin_overhangs_compute(gradin_arena *arena, const gradin_model *
     for (int i = 0; i < s->n_seat; i++) {
         gradin_overhang_row *row = row_of(overhangs, s->block[i], s->row[i]);
         row->n_seat++;
+        if (s->row_label) row->row_label = s->row_label[i];
         look_at(&job, i, row);
     }
     return GRADIN_OK;

@@ -35,6 +35,7 @@ static void check_block(gradin_fit *fit, int block, gradin_tight_row *made) {
     double depth_m = m->seats.depth_m[seat];
     gradin_tight_row row = {.block = m->block_name[block],
                             .row = m->seats.row[seat],
+                            .row_label = m->seats.row_label ? m->seats.row_label[seat] : NULL,
                             .depth_m = depth_m,
                             .clearway_m = seat_depth_m ? depth_m - seat_depth_m[block] : NAN};
     row.is_depth = is_under(depth_m, rules->row_depth_m);

@@ -50,6 +50,16 @@ static void array_cell(line *l, const char *name, table_quantity quantity, const
         table_put_number(l->text, quantity, scale * value[l->seat]);
 }
 
+/* The house's own label; the number where it gives none. */
+static void label_cell(line *l, const char *name, text_of *label, number_of *number) {
+    begin_cell(l);
+    const char *piece = l->seat < 0 ? name : label(l->a, l->seat);
+    if (piece)
+        table_put_quoted(l->text, piece);
+    else
+        table_put_number(l->text, TABLE_COUNT, number(l->a, l->seat));
+}
+
 static const char *seat_id(const gradin_assessment *a, int i) {
     return a->model->seats.id[i];
 }
@@ -94,6 +104,12 @@ static const char *noise_verdict_of(const gradin_assessment *a, int i) {
     if (!a->has_noise || a->noise.verdict[i] == GRADIN_VERDICT_NONE) return NULL;
     return gradin_verdict_name(a->noise.verdict[i]);
 }
+static const char *row_label_of(const gradin_assessment *a, int i) {
+    return a->model->seats.row_label ? a->model->seats.row_label[i] : NULL;
+}
+static const char *seat_label_of(const gradin_assessment *a, int i) {
+    return a->model->seats.seat_label ? a->model->seats.seat_label[i] : NULL;
+}
 static double row_of(const gradin_assessment *a, int i) {
     return a->model->seats.row[i];
 }
@@ -124,8 +140,8 @@ static void put_place(line *l) {
     text_cell(l, "seat", seat_id);
     text_cell(l, "block", block_of);
     text_cell(l, "level", level_of);
-    number_cell(l, "row", TABLE_COUNT, row_of);
-    number_cell(l, "number", TABLE_COUNT, number_in_row);
+    label_cell(l, "row", row_label_of, row_of);
+    label_cell(l, "number", seat_label_of, number_in_row);
     text_cell(l, "kind", kind_of);
     number_cell(l, "x_m", TABLE_METRE, x_of);
     number_cell(l, "y_m", TABLE_METRE, y_of);

@@ -90,7 +90,12 @@ static void put_tight_row(table_text *out, const gradin_fit *fit, const gradin_t
     const char *unit = fit->model->units;
     table_put(out, "  ");
     table_put_fitted(out, row->block, 24, false);
-    table_print(out, " row %d: ", row->row);
+    if (row->row_label) {
+        table_put(out, " row ");
+        table_put_fitted(out, row->row_label, 24, false);
+        table_put(out, ": ");
+    } else
+        table_print(out, " row %d: ", row->row);
     if (row->is_depth) {
         put_length(out, fit, row->depth_m, 0);
         table_print(out, " %s from row to row, at least ", unit);
@@ -266,6 +271,7 @@ static void json_spacing(table_json *json, const gradin_fit *fit) {
         json_t *object = table_json_append_object(json, array);
         table_json_text(json, object, "block", row->block);
         table_json_integer(json, object, "row", row->row);
+        if (row->row_label) table_json_text(json, object, "row_label", row->row_label);
         table_json_number(json, object, "row_depth_m", TABLE_METRE, row->depth_m);
         table_json_number(json, object, "clearway_m", TABLE_METRE, row->clearway_m);
     }

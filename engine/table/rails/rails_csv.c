@@ -65,7 +65,12 @@ gradin_status gradin_overhangs_csv(gradin_arena *arena, const gradin_model *mode
     for (int i = 0; i < overhangs->n_row; i++) {
         const gradin_overhang_row *row = &overhangs->row[i];
         table_put_quoted(&out, model->block_name[row->block]);
-        table_print(&out, ",%d,%d", row->row, row->n_seat);
+        table_put(&out, ",");
+        if (row->row_label)
+            table_put_quoted(&out, row->row_label);
+        else
+            table_print(&out, "%d", row->row);
+        table_print(&out, ",%d", row->n_seat);
         put_top(&out, model, row, GRADIN_TOP_ARCH);
         put_top(&out, model, row, GRADIN_TOP_SET);
         table_put(&out, "\r\n");

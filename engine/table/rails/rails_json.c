@@ -54,6 +54,7 @@ static void put_row(table_json *json, json_t *array, const gradin_model *model,
     json_t *object = table_json_append_object(json, array);
     table_json_text(json, object, "block", model->block_name[row->block]);
     table_json_integer(json, object, "row", row->row);
+    if (row->row_label) table_json_text(json, object, "row_label", row->row_label);
     table_json_integer(json, object, "seats", row->n_seat);
     put_top(json, object, "arch_top", model, row, GRADIN_TOP_ARCH);
     put_top(json, object, "set_top", model, row, GRADIN_TOP_SET);

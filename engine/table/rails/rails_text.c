@@ -43,7 +43,12 @@ static void put_row(table_text *out, const gradin_model *model, const gradin_ove
                     gradin_top top) {
     table_put(out, "  ");
     table_put_fitted(out, model->block_name[row->block], 24, true);
-    table_print(out, " row %3d: %d of %d seats, seen to ", row->row, row->n_lost[top], row->n_seat);
+    if (row->row_label) {
+        table_put(out, " row ");
+        table_put_fitted(out, row->row_label, 24, false);
+    } else
+        table_print(out, " row %3d", row->row);
+    table_print(out, ": %d of %d seats, seen to ", row->n_lost[top], row->n_seat);
     table_put_length(out, row->seen_m[top], stated_unit_of(model->units));
     table_put(out, ", under ");
     table_put_fitted(out, model->occluder_name[model->scene.occluder[row->occluder[top]].name], 24,

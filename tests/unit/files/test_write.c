@@ -366,3 +366,40 @@ Test(write, what_no_file_can_state) {
     cr_assert_eq(gradin_venue_write(d->arena, NULL, "m", NULL, &text, NULL), GRADIN_BAD_USE);
     desk_close(d);
 }
+
+/* Every key of a list with columns of its own stands here with a value that is not its default. */
+static const char list_layout[] =
+    "format: gradin-layout-1\nunits: ft\nvenue: hall.yaml\nname: List\nform: flat_floor\n"
+    "machines:\n  towers: [{name: N1, hoist: 24, seated: no}, {name: N2, hoist: 24, seated: no}]\n"
+    "focus:\n  - {name: platform, polygon: [[30, 72], [68, 72], [68, 91], [30, 91]], z: 3}\n"
+    "seat_lists:\n  - file: list.csv\n    units: cm\n    separator: tab\n    decimal: comma\n"
+    "    columns: {x: X 1, y: Y, eye: Z, facing: W, row: R, seat: S, block: B, level: L, kind: K}\n"
+    "    only: [Left, \"Right, rear\"]\n    facing_as: angle\n    origin: [3.3, 1.7]\n"
+    "    origin_height: 0.7\n    turn_deg: 12.5\n    y_down: yes\n    seat_width: 1.83\n"
+    "    seat_depth: 1.1\n    row_depth: 3.07\n    platform_kn_m2: 0.3\n"
+    "    kinds: {seat: [P, Q], wheelchair: [W 1], companion: [C]}\n"
+    "  - {file: list.csv, name: All, level: upper, units: cm, separator: tab, decimal: comma,\n"
+    "     columns: {x: X 2, y: Y, row: R, seat: S}, faces: [50, 80], base: 0.3, origin: [0, 80], "
+    "seat_width: 1.7,\n"
+    "     row_depth: 3}\n";
+static const char list_file[] =
+    "X 1\tX 2\tY\tZ\tW\tR\tS\tB\tL\tK\n1200,5\t500\t-1000\t130,5\t90\tA\t1\tLeft\tone\tP\n"
+    "1260\t610\t-1000\t130,5\t91\tA\t3\tLeft\tone\tW 1\n1320\t720\t-1000\t130,5\t92\tA\t5\tLeft"
+    "\tone\tC\n1320\t830\t-1200\t140\t92\tB\t7b\tRight, rear\ttwo\tQ\n";
+
+Test(write, seat_lists_with_columns_of_their_own) {
+    desk *d = desk_open("demo");
+    put(d, "list.yaml", list_layout);
+    put(d, "list.csv", list_file);
+    const hall *a = hall_read(d, "list.yaml");
+    cr_assert_eq(a->model.seats.n_seat, 8);
+    cr_assert_str_eq(a->model.seats.id[3], "Right, rear-B-7b");
+    cr_assert_str_eq(a->model.seats.id[7], "All-B-7b");
+    const char *text = layout_text(d, a, NULL);
+    put(d, "new-venue.yaml", venue_text(d, a, "m"));
+    put(d, "new-layout.yaml", text);
+    const hall *b = hall_read(d, "new-layout.yaml");
+    same_seats(&a->model.seats, &b->model.seats);
+    cr_assert_str_eq(text, layout_text(d, b, NULL));
+    desk_close(d);
+}
