@@ -1,20 +1,17 @@
 /* What is drawn besides: lift sections as they stand, open vomitories, aisles. */
 #include "model/build.h"
+#include "venue/frame.h"
 
 static bool build_sections(builder *b) {
     const gradin_venue *v = b->v;
     gradin_section *section = alloc(b->c, v->n_section, sizeof *section);
     if (!section) return false;
     for (int i = 0; i < v->n_section; i++) {
-        gradin_box2 box = v->section[i].box;
         int machine = gradin_machine_index(v, GRADIN_MACHINE_SECTION, i);
         section[i] = (gradin_section){.name = v->section[i].name,
-                                      .corner_m = {{box.x_min_m, box.y_min_m},
-                                                   {box.x_max_m, box.y_min_m},
-                                                   {box.x_max_m, box.y_max_m},
-                                                   {box.x_min_m, box.y_max_m}},
                                       .machine = &b->model->machinery->machine[machine],
                                       .grid = &v->grid[v->section[i].grid]};
+        grid_corners(&v->section[i], v->section[i].box, section[i].corner_m);
     }
     b->model->section = section;
     b->model->n_section = v->n_section;

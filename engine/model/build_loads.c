@@ -1,5 +1,6 @@
 /* What carries people and things in this layout, each with what the venue says it may bear. */
 #include "model/build.h"
+#include "venue/frame.h"
 
 static bool is_limit(gradin_load_limit limit) {
     return !isnan(limit.spread_kn_m2) || !isnan(limit.total_kn);
@@ -14,13 +15,10 @@ static gradin_load_limit stated_limit(gradin_load_limit limit) {
     return (gradin_load_limit){stated(limit.spread_kn_m2), stated(limit.total_kn)};
 }
 
-static gradin_polygon box_polygon(builder *b, gradin_box2 box) {
+static gradin_polygon section_polygon(builder *b, const gradin_lift_section *s) {
     gradin_vec2 *corner_m = alloc(b->c, 4, sizeof *corner_m);
     if (!corner_m) return (gradin_polygon){NULL, 0};
-    corner_m[0] = (gradin_vec2){box.x_min_m, box.y_min_m};
-    corner_m[1] = (gradin_vec2){box.x_max_m, box.y_min_m};
-    corner_m[2] = (gradin_vec2){box.x_max_m, box.y_max_m};
-    corner_m[3] = (gradin_vec2){box.x_min_m, box.y_max_m};
+    grid_corners(s, s->box, corner_m);
     return (gradin_polygon){corner_m, 4};
 }
 
@@ -31,7 +29,7 @@ static gradin_carrier section_carrier(builder *b, int index) {
     return (gradin_carrier){.name = s->name,
                             .kind = GRADIN_CARRIER_SECTION,
                             .index = index,
-                            .polygon = box_polygon(b, s->box),
+                            .polygon = section_polygon(b, s),
                             .bottom_m = set->position,
                             .top_m = top_m,
                             .limit = stated_limit(b->v->grid[s->grid].load_limit)};

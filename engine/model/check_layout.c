@@ -45,6 +45,16 @@ void check_focus(builder *b) {
     }
 }
 
+/* "0, 90, 180 or 270", or the sides of a grid that lies at a bearing. */
+static const char *sides_text(builder *b, const gradin_block *from) {
+    double bearing_deg = b->v->section[from->from_section].bearing_deg;
+    char side[4][64];
+    for (int i = 0; i < 4; i++)
+        gradin_format_fixed(side[i], sizeof side[i], gradin_wrap_360_deg(bearing_deg + 90.0 * i),
+                            bearing_deg == floor(bearing_deg) ? 0 : 3);
+    return print_text(b->c, "%s, %s, %s or %s", side[0], side[1], side[2], side[3]);
+}
+
 static void check_fill(builder *b, const gradin_block *from, int n_laid) {
     fill_facing facing = fill_facing_of(b, from);
     if (facing.at_odds >= 0)
@@ -55,7 +65,8 @@ static void check_fill(builder *b, const gradin_block *from, int n_laid) {
     else if (!facing.is_stated)
         refuse_entry(b->c, from->at, from->name, "fills flat lifts; write fill.facing_deg");
     else if (isnan(facing.deg))
-        refuse_entry(b->c, from->at, from->name, "fills lifts, so it faces 0, 90, 180 or 270 deg");
+        refuse_entry(b->c, from->at, from->name, "fills lifts, so it faces %s deg",
+                     sides_text(b, from));
     else if (n_laid == 0)
         refuse_entry(b->c, from->at, from->name,
                      "fills no seat: row_depth or seat_width is larger than a tread");

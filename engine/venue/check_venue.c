@@ -1,6 +1,7 @@
 /* Does the venue fit together: facade entries on walls, lifts in the room, rows on their towers,
  * the arch on its line, interlocks within reach? */
 #include "base/use.h"
+#include "venue/frame.h"
 #include "venue/parts.h"
 
 #include <stdio.h>
@@ -106,11 +107,9 @@ static void check_elements(complaints *c, const gradin_venue *v) {
                GRADIN_MAX_BAY);
 }
 
-static bool is_box_inside(const gradin_venue *v, gradin_box2 box) {
-    const gradin_vec2 corner_m[4] = {{box.x_min_m, box.y_min_m},
-                                     {box.x_max_m, box.y_min_m},
-                                     {box.x_max_m, box.y_max_m},
-                                     {box.x_min_m, box.y_max_m}};
+static bool is_box_inside(const gradin_venue *v, gradin_box2 box, const gradin_lift_section *of) {
+    gradin_vec2 corner_m[4];
+    grid_corners(of, box, corner_m);
     for (int i = 0; i < 4; i++)
         if (!gradin_polygon_contains(v->footprint, corner_m[i])) return false;
     return true;
@@ -126,13 +125,30 @@ static gradin_box2 grid_box(const gradin_lift_grid *g) {
                          g->origin_m.y + g->n_row * g->size_m[1]};
 }
 
+/* How a grid lies, as one of its sections would say. */
+static gradin_lift_section frame_of(const gradin_lift_grid *g) {
+    return (gradin_lift_section){.pivot_m = g->origin_m, .bearing_deg = g->bearing_deg};
+}
+
+static bool do_grids_overlap(const gradin_lift_grid *a, const gradin_lift_grid *b) {
+    if (a->bearing_deg == 0.0 && b->bearing_deg == 0.0)
+        return do_boxes_overlap(grid_box(a), grid_box(b));
+    gradin_vec2 one_m[4], other_m[4];
+    gradin_lift_section one = frame_of(a), other = frame_of(b);
+    grid_corners(&one, grid_box(a), one_m);
+    grid_corners(&other, grid_box(b), other_m);
+    return gradin_polygon_overlap((gradin_polygon){one_m, 4}, (gradin_polygon){other_m, 4},
+                                  BEYOND_M);
+}
+
 static void check_grids(complaints *c, const gradin_venue *v) {
     for (int i = 0; i < v->n_grid; i++) {
-        if (!is_box_inside(v, grid_box(&v->grid[i])))
+        gradin_lift_section frame = frame_of(&v->grid[i]);
+        if (!is_box_inside(v, grid_box(&v->grid[i]), &frame))
             refuse(c, v->grid[i].at, "lifts %s reach outside the room's footprint",
                    v->grid[i].name);
         for (int k = 0; k < i; k++)
-            if (do_boxes_overlap(grid_box(&v->grid[i]), grid_box(&v->grid[k])))
+            if (do_grids_overlap(&v->grid[i], &v->grid[k]))
                 refuse(c, v->grid[i].at, "lifts %s overlap lifts %s", v->grid[i].name,
                        v->grid[k].name);
     }

@@ -87,6 +87,8 @@ static void name_section(complaints *c, const gradin_lift_grid *g, gradin_lift_s
     double x_m = g->origin_m.x + s->column * g->size_m[0];
     double y_m = g->origin_m.y + s->row * g->size_m[1];
     s->name = print_text(c, "%s-%c%d", g->name, 'A' + s->column, s->row + 1);
+    s->pivot_m = g->origin_m;
+    s->bearing_deg = g->bearing_deg;
     s->box = (gradin_box2){x_m, y_m, x_m + g->size_m[0], y_m + g->size_m[1]};
 }
 

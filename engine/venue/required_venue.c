@@ -20,6 +20,7 @@ static bool need_drive(const owner *o, const char *field, const gradin_drive *d)
 
 static bool need_grid(const owner *o, const gradin_lift_grid *g) {
     return need_text(o, "name", g->name) && need_point(o, "origin_m", g->origin_m) &&
+           need_number(o, "bearing_deg", g->bearing_deg) &&
            need_count(o, "n_column", g->n_column, 1, 26) &&
            need_count(o, "n_row", g->n_row, 1, 99) && need_size(o, "size_m[0]", g->size_m[0]) &&
            need_size(o, "size_m[1]", g->size_m[1]) && need_range(o, "travel_m", g->travel_m) &&

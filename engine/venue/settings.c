@@ -1,4 +1,5 @@
 /* May a machine stand where a layout puts it? */
+#include "venue/frame.h"
 #include "venue/parts.h"
 
 static bool is_in_range(double value, const double range[2]) {
@@ -6,8 +7,8 @@ static bool is_in_range(double value, const double range[2]) {
 }
 
 static bool can_face(const gradin_lift_grid *g, double facing_deg) {
-    int quarter = (int)(facing_deg / 90.0);
-    return facing_deg == 90.0 * quarter && quarter >= 0 && quarter <= 3 && g->faces[quarter];
+    int quarter = grid_quarter(g->bearing_deg, facing_deg);
+    return quarter >= 0 && g->faces[quarter];
 }
 
 static gradin_setting_fault fault_of_treads(const gradin_lift_grid *g, const gradin_setting *set) {

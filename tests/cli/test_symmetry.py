@@ -57,11 +57,34 @@ class Plan:
         return {"format": f"gradin-{kind}-1", "units": "m" if self.unit_m == 1.0 else "ft",
                 "name": name}
 
+    def lifts(self):
+        """Where the grid lies that is square to the plan whichever way this turns it."""
+        low = [self.move(6, 4), self.move(10, 8)]
+        return {"origin": [min(corner[i] for corner in low) / self.unit_m for i in range(2)],
+                "facings_deg": [0, 90, 180, 270]}
+
+
+class Angled(Plan):
+    """Turned clockwise by any angle: the lifts, too, lie at a bearing."""
+
+    def __init__(self, deg):
+        super().__init__()
+        self.deg = deg
+
+    def move(self, x, y):
+        s, c = math.sin(math.radians(self.deg)), math.cos(math.radians(self.deg))
+        return x * c + y * s, y * c - x * s
+
+    def bearing(self, deg):
+        return (deg + self.deg) % 360
+
+    def lifts(self):
+        return {"origin": self.point(6, 4), "bearing_deg": self.deg,
+                "facings_deg": [self.bearing(deg) for deg in (0, 90, 180, 270)]}
+
 
 def venue(plan):
     size = plan.length
-    low = [plan.move(6, 4), plan.move(10, 8)]
-    origin = [min(corner[i] for corner in low) / plan.unit_m for i in range(2)]
     level = {"name": "low", "deck": size(0.8), "thickness": size(0.2), "rows": 2,
              "row_depth": size(0.9), "riser": size(0.3), "seat_width": size(0.6),
              "front": size(0.3), "rail": {"kind": "bar", "height": size(0.9), "bars": 2}}
@@ -72,7 +95,7 @@ def venue(plan):
             "ceiling": size(8.0),
             "absorption": {"floor": ALIKE, "ceiling": [0.4] * 6, "walls": ALIKE,
                            "seating": [0.7] * 6},
-            "local_rules": {"rail_min": size(0.8)},
+            "local_rules": {"rail_min": size(0.8), "guard_drop": size(0.15)},
             "solids": [{"name": "pier", "kind": "wall", "polygon": plan.box(3, 11, 3.6, 11.4),
                         "bottom": 0, "top": size(8.0)}]},
         "facade": {
@@ -88,9 +111,9 @@ def venue(plan):
             "vents": [{"name": "vent", "at": plan.point(16, 7), "height": size(6.0),
                        "dn_e_db": [30] * 6}]},
         "machines": {
-            "lifts": [{"name": "L", "origin": origin, "columns": 2, "rows": 2, "size": size(2, 2),
+            "lifts": [{"name": "L", "columns": 2, "rows": 2, "size": size(2, 2),
                        "travel": size(-1, 2), "steps_max": 2, "riser": size(0, 0.5),
-                       "facings_deg": [0, 90, 180, 270], "speed_ms": 0.05}],
+                       "speed_ms": 0.05, **plan.lifts()}],
             "towers": [{"name": "T", "front": plan.point(13, 9), "facing_deg": plan.bearing(300),
                         "width": size(2.6), "depth": size(2.3), "post": size(0.1),
                         "hoist": size(0, 2), "hoist_speed_ms": 0.005, "levels": [level]}],
@@ -150,13 +173,27 @@ def overflight(plan):
             "spectrum": {"reference_distance": plan.length(300.0), "level_db": THIRDS}}
 
 
+def write(folder, plan, without=()):
+    for name, content in (("venue", venue(plan)), ("layout", layout(plan, without)),
+                          ("pass", overflight(plan))):
+        with open(os.path.join(folder, f"{name}.yaml"), "w", encoding="utf-8") as out:
+            json.dump(content, out, indent=1)  # JSON is YAML
+
+
+def answer(plan, *arguments):
+    """What a verb says of the case as JSON."""
+    with tempfile.TemporaryDirectory() as folder:
+        write(folder, plan)
+        code, out, err = hall.run(*arguments, cwd=folder)
+    if code not in (0, 1) or err:
+        raise AssertionError(f"exit status {code}: {err}")
+    return json.loads(out)
+
+
 def assess(plan, without=()):
     """The seats of the case, each with its place in the untransformed plan's motion."""
     with tempfile.TemporaryDirectory() as folder:
-        for name, content in (("venue", venue(plan)), ("layout", layout(plan, without)),
-                              ("pass", overflight(plan))):
-            with open(os.path.join(folder, f"{name}.yaml"), "w", encoding="utf-8") as out:
-                json.dump(content, out, indent=1)  # JSON is YAML
+        write(folder, plan, without)
         code, _, err = hall.run("assess", "layout.yaml", "--out", "out", "--no-maps", "--quiet",
                                 cwd=folder)
         # the arch is narrow on purpose, and a note says so
@@ -183,8 +220,8 @@ class Symmetry(unittest.TestCase):
         self.assertEqual(len(near), 1, place)
         return near[0]
 
-    def same(self, plan, is_exact):
-        """Every figure of every seat is that of the base, each at its moved place."""
+    def same(self, plan, is_exact, without=()):
+        """Every figure of every seat but `without` is that of the base, each at its moved place."""
         rows = assess(plan)
         self.assertEqual(len(rows), len(self.base))
         for old in self.base:
@@ -192,7 +229,7 @@ class Symmetry(unittest.TestCase):
             gap = abs(plan.bearing(float(old["facing_deg"])) - float(new["facing_deg"])) % 360
             self.assertLess(min(gap, 360 - gap), 0.11)
             for column, value in old.items():
-                if column in PLACES:
+                if column in PLACES or column in without:
                     continue
                 about = (old["seat"], column, value, new[column])
                 if is_exact or not value or not new[column] or not self.is_number(value):
@@ -232,6 +269,45 @@ class Symmetry(unittest.TestCase):
 
     def test_feet_and_metres(self):
         self.same(Plan(unit_m=FOOT), False)
+
+    def test_any_turn_with_the_lifts(self):
+        """37 degrees, and a bearing whose quarter turns are no round numbers in binary."""
+        for deg in (37.0, 301.3):
+            self.same(Angled(deg), False, ("rating", "reason"))  # of shares close to a limit
+
+    def test_edges_of_lifts_at_a_bearing(self):
+        """The same edges, as long and as high, each at its turned place."""
+        plan = Angled(37.0)
+        base, turned = (answer(p, "fit", "layout.yaml", "--json")["open_edges"]
+                        for p in (Plan(), plan))
+        of_lifts = [edge for edge in base if edge["at"].startswith("L-")]
+        self.assertGreater(len(of_lifts), 4)
+        self.assertEqual(len(turned), len(base))
+
+        def ends(edge, move=lambda x, y: (x, y)):
+            places = [move(edge[f"{end}_x_m"], edge[f"{end}_y_m"]) for end in ("from", "to")]
+            return [value for place in sorted(places) for value in place]
+        for edge in base:
+            wanted = ends(edge, plan.move)
+            near = min(turned, key=lambda other: math.dist(ends(other), wanted))
+            self.assertLess(math.dist(ends(near), wanted), 0.01, edge)
+            for key in ("low_m", "high_m", "drop_m", "length_m"):
+                self.assertAlmostEqual(edge[key], near[key], delta=0.0021, msg=(edge, near))
+
+    def test_a_rake_on_lifts_at_a_bearing(self):
+        """Its rows, and the lifts that it sets."""
+        base, turned = (answer(p, "rake", "layout.yaml", "--block", "Lifts", "--c", "0.06", "--out",
+                               "out", "--json") for p in (Plan(), Angled(37.0)))
+        self.assertGreater(len(base["rows"]), 1)
+        self.assertEqual(len(base["rows"]), len(turned["rows"]))
+        for old, new in zip(base["rows"], turned["rows"]):
+            for key in ("d_m", "t_m", "riser_mm", "c_mm"):
+                self.assertEqual(old[key] is None, new[key] is None)
+                if old[key] is not None:
+                    self.assertAlmostEqual(old[key], new[key], delta=1.01)
+        self.assertIn("L-A1", json.dumps(base))
+        self.assertEqual(*([word for word in json.dumps(rake).replace('"', " ").split()
+                            if word.startswith("L-")] for rake in (base, turned)))
 
     def test_a_thing_less_in_the_way_hides_no_more(self):
         """The same rays to the same samples: no seat sees less, some seat sees more."""

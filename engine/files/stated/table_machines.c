@@ -12,6 +12,11 @@ static const schema_key grid_keys[] = {
              REQUIRED),
     KIND_KEY(stated_grid),
     KEY_POINT(stated_grid, origin_m, "origin", "its south-west corner on plan", REQUIRED),
+    KEY_NUMBER(
+        stated_grid, bearing_deg, "bearing_deg",
+        "by which the whole grid is turned clockwise about its origin; west, south and so on "
+        "are meant before the turn",
+        UNIT(DEG), LIMITS(0, 360)),
     KEY_INTEGER(stated_grid, n_column, "columns", "sections from west to east, A, B, ...", REQUIRED,
                 LIMITS(1, 26)),
     KEY_INTEGER(stated_grid, n_row, "rows", "sections from south to north, 1, 2, ...", REQUIRED,
@@ -25,8 +30,8 @@ static const schema_key grid_keys[] = {
     KEY_RANGE(stated_grid, riser_m, "riser", "least and greatest rise between its treads",
               UNIT(LENGTH), LIMITS(0, 2)),
     KEY_NUMBERS(stated_grid, facing_deg, n_facing, "facings_deg",
-                "bearings its treads can face: 0, 90, 180, 270", UNIT(DEG), LIMITS(0, 270),
-                ITEMS(1, 4, NULL)),
+                "bearings its treads can face: its own bearing_deg, and quarter turns from it",
+                UNIT(DEG), LIMITS(0, 360), ITEMS(1, 4, NULL)),
     KEY_NUMBER(stated_grid, speed_ms, "speed_ms", "speed of a section", REQUIRED, UNIT(M_S),
                LIMITS(1e-4, 2)),
     KEY_MAP(stated_grid, load_limit, gradin_load_limit, "load_limit", &load_limit_table,

@@ -108,6 +108,7 @@ typedef struct stated_grid {
     const node *at;
     const char *name, *kind;
     gradin_vec2 origin_m;
+    double bearing_deg;
     int n_column, n_row, most_steps;
     double size_m[2], travel_m[2], riser_m[2];
     double *facing_deg;

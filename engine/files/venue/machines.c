@@ -1,14 +1,19 @@
 /* The machines of a venue: lift grids, seating towers, the proscenium arch, floor panels. */
 #include "files/venue/read.h"
+#include "venue/frame.h"
 
 #include <string.h>
 
 static void fill_faces(reader *r, const stated_grid *s, bool faces[4]) {
     const node *list = map_get(s->at, "facings_deg");
     for (int i = 0; i < s->n_facing; i++) {
-        int quarter = (int)(s->facing_deg[i] / 90.0);
-        if (s->facing_deg[i] != 90.0 * quarter)
+        int quarter = grid_quarter(s->bearing_deg, s->facing_deg[i]);
+        if (quarter < 0 && s->bearing_deg == 0.0)
             complain(r, list->child[i], "is %s; allowed: 0, 90, 180, 270", list->child[i]->text);
+        else if (quarter < 0)
+            complain(r, list->child[i],
+                     "is %s; allowed: bearing_deg and quarter turns from it, below 360",
+                     list->child[i]->text);
         else
             faces[quarter] = true;
     }
@@ -20,6 +25,7 @@ static void fill_grid(reader *r, const stated_grid *s, gradin_lift_grid *g) {
     if (!s->at) return;
     g->at = &s->at->place;
     g->origin_m = s->origin_m;
+    g->bearing_deg = gradin_wrap_360_deg(s->bearing_deg);
     g->n_column = s->n_column;
     g->n_row = s->n_row;
     g->most_steps = s->most_steps;

@@ -7,6 +7,7 @@
 static void state_grid(complaints *c, const gradin_lift_grid *g, stated_grid *s) {
     *s = (stated_grid){.name = g->name,
                        .origin_m = g->origin_m,
+                       .bearing_deg = g->bearing_deg,
                        .n_column = g->n_column,
                        .n_row = g->n_row,
                        .most_steps = g->most_steps,
@@ -18,7 +19,8 @@ static void state_grid(complaints *c, const gradin_lift_grid *g, stated_grid *s)
     memcpy(s->riser_m, g->riser_m, sizeof s->riser_m);
     s->facing_deg = alloc(c, 4, sizeof *s->facing_deg);
     for (int i = 0; s->facing_deg && i < 4; i++)
-        if (g->faces[i]) s->facing_deg[s->n_facing++] = 90.0 * i;
+        if (g->faces[i])
+            s->facing_deg[s->n_facing++] = gradin_wrap_360_deg(g->bearing_deg + 90.0 * i);
 }
 
 static void state_level(complaints *c, const gradin_tower_level *l, stated_level *s) {

@@ -77,12 +77,13 @@ typedef struct gradin_lift_grid {
     const char *name;
     const gradin_place *at;
     gradin_vec2 origin_m; /* south-west corner */
+    double bearing_deg;   /* by which the grid is turned clockwise about it, 0 to 360 */
     int n_column, n_row;
     double size_m[2];   /* one section, x and y */
     double travel_m[2]; /* lowest and highest tread */
     int most_steps;     /* treads that a section can make */
     double riser_m[2];  /* between its treads */
-    bool faces[4];      /* bearings 0, 90, 180, 270 towards which it can terrace */
+    bool faces[4];      /* can it terrace towards bearing_deg + 0, 90, 180, 270? */
     gradin_drive drive; /* m/s */
     gradin_load_limit load_limit;
 } gradin_lift_grid;
@@ -92,7 +93,9 @@ typedef struct gradin_lift_grid {
 typedef struct gradin_lift_section {
     const char *name;
     int grid, column, row; /* 0-based */
-    gradin_box2 box;
+    gradin_box2 box;       /* before the grid is turned */
+    gradin_vec2 pivot_m;   /* the grid's origin_m and bearing_deg */
+    double bearing_deg;
 } gradin_lift_section;
 
 /* One level of a seating tower, in the tower's frame: rows go back from the front edge. Required:

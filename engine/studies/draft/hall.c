@@ -47,6 +47,12 @@ gradin_status draft_read_hall(draft_job *job) {
         return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_VENUE],
                                 "%s has no lifts; a draft is made of lift sections",
                                 job->hall->name);
+    for (int i = 0; i < job->hall->n_grid; i++)
+        if (job->hall->grid[i].bearing_deg != 0.0)
+            return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_VENUE],
+                                    "%s has lifts %s at a bearing; a draft is made of lifts that "
+                                    "lie square to the plan",
+                                    job->hall->name, job->hall->grid[i].name);
     const gradin_lift_grid *g = &job->hall->grid[job->main];
     bool is_north_south = job->quarter % 2 == 0;
     job->n_across = is_north_south ? g->n_column : g->n_row;

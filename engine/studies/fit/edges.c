@@ -14,6 +14,7 @@ static const double PERSON_M = 2.0, TOUCH_M = 0.02;
 
 typedef struct piece {
     const char *where;
+    fit_frame frame; /* of its section: what follows is meant there */
     bool is_along_x;
     double line_m, side; /* the fixed coordinate, the outward sign */
     double from_m, to_m; /* the running one */
@@ -29,12 +30,14 @@ typedef struct pieces {
 
 static gradin_vec2 point_of(const piece *p, double beyond_m) {
     double run_m = (p->from_m + p->to_m) / 2.0, line_m = p->line_m + p->side * beyond_m;
-    return p->is_along_x ? (gradin_vec2){run_m, line_m} : (gradin_vec2){line_m, run_m};
+    return fit_from_frame(p->frame, p->is_along_x ? (gradin_vec2){run_m, line_m}
+                                                  : (gradin_vec2){line_m, run_m});
 }
 
 static bool add_piece(const gradin_model *m, pieces *all, piece p) {
     gradin_vec2 at_m = point_of(&p, 0.0);
-    gradin_vec2 outward = p.is_along_x ? (gradin_vec2){0.0, p.side} : (gradin_vec2){p.side, 0.0};
+    gradin_vec2 outward = fit_from_frame(p.frame, p.is_along_x ? (gradin_vec2){0.0, p.side}
+                                                               : (gradin_vec2){p.side, 0.0});
     if (!fit_is_open(m, at_m, outward, p.height_m, &p.height_m, &p.drop_m)) return true;
     if (gradin_arena_grow(all->arena, (void **)&all->item, all->n, &all->capacity,
                           sizeof *all->item) != GRADIN_OK)
@@ -56,7 +59,8 @@ static bool add_side(const gradin_model *m, pieces *all, piece side) {
     return true;
 }
 
-static bool add_box(const gradin_model *m, pieces *all, const char *where, gradin_box2 box,
+/* A tread of the section. */
+static bool add_box(const gradin_model *m, pieces *all, const gradin_section *s, gradin_box2 box,
                     double height_m, bool of_stage) {
     piece sides[] = {
         {.is_along_x = true, .line_m = box.y_min_m, .side = -1.0},
@@ -65,7 +69,8 @@ static bool add_box(const gradin_model *m, pieces *all, const char *where, gradi
         {.line_m = box.x_max_m, .side = 1.0},
     };
     for (int i = 0; i < 4; i++) {
-        sides[i].where = where;
+        sides[i].where = s->name;
+        sides[i].frame = fit_frame_of(s);
         sides[i].from_m = sides[i].is_along_x ? box.x_min_m : box.y_min_m;
         sides[i].to_m = sides[i].is_along_x ? box.x_max_m : box.y_max_m;
         sides[i].height_m = height_m;
@@ -92,7 +97,7 @@ static bool add_treads(const gradin_model *m, pieces *all) {
     for (int i = 0; i < m->n_section; i++)
         for (int tread = 0; tread < m->section[i].machine->setting.n_step; tread++) {
             const gradin_section *s = &m->section[i];
-            if (!add_box(m, all, s->name, fit_tread(s, tread),
+            if (!add_box(m, all, s, fit_tread(s, tread),
                          s->machine->setting.position + tread * s->machine->setting.riser_m,
                          is_stage(m, s)))
                 return false;
@@ -104,8 +109,15 @@ static int compare(double a, double b) {
     return a < b - 1e-6 ? -1 : a > b + 1e-6;
 }
 
+/* Grids at other bearings come apart. */
+static int compare_frames(const piece *p, const piece *q) {
+    int order = compare(p->frame.x.x, q->frame.x.x);
+    return order != 0 ? order : compare(p->frame.x.y, q->frame.x.y);
+}
+
 static int along_lines(const void *a, const void *b) {
     const piece *p = a, *q = b;
+    if (compare_frames(p, q) != 0) return compare_frames(p, q);
     if (p->is_along_x != q->is_along_x) return p->is_along_x ? -1 : 1;
     int order = compare(p->line_m, q->line_m);
     if (order == 0) order = compare(p->side, q->side);
@@ -113,13 +125,14 @@ static int along_lines(const void *a, const void *b) {
 }
 
 static bool continues(const piece *p, const piece *next) {
-    return p->is_along_x == next->is_along_x && compare(p->line_m, next->line_m) == 0 &&
-           p->side == next->side && compare(p->to_m, next->from_m) == 0 &&
-           isnan(p->drop_m) == isnan(next->drop_m);
+    return compare_frames(p, next) == 0 && p->is_along_x == next->is_along_x &&
+           compare(p->line_m, next->line_m) == 0 && p->side == next->side &&
+           compare(p->to_m, next->from_m) == 0 && isnan(p->drop_m) == isnan(next->drop_m);
 }
 
 static gradin_vec2 end_of(const piece *p, double run_m) {
-    return p->is_along_x ? (gradin_vec2){run_m, p->line_m} : (gradin_vec2){p->line_m, run_m};
+    return fit_from_frame(p->frame, p->is_along_x ? (gradin_vec2){run_m, p->line_m}
+                                                  : (gradin_vec2){p->line_m, run_m});
 }
 
 static gradin_open_edge edge_of(const piece *p, int n) {

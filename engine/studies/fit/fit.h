@@ -14,7 +14,18 @@ bool fit_is_fixed_floor(const gradin_model *model, gradin_vec2 at_m);
  * rail, or the room's wall; NULL when nothing does. */
 const char *fit_obstacle(const gradin_model *model, gradin_vec2 at_m, double height_m,
                          double margin_m);
-/* Corners of one tread of a section: x_min, y_min, x_max, y_max. */
+/* What keeps a person from standing at a plan point on a floor of height_m: the name of a solid or
+ * of a rail, or the room's wall; NULL when nothing does. */
+const char *fit_obstacle(const gradin_model *model, gradin_vec2 at_m, double height_m);
+/* The sides of a section as axes, x to its right. In this frame, turned about the plan's origin, a
+ * section and its treads are boxes; unturned sections keep their figures to the bit. */
+typedef struct fit_frame {
+    gradin_vec2 x;
+} fit_frame;
+fit_frame fit_frame_of(const gradin_section *section);
+gradin_vec2 fit_to_frame(fit_frame frame, gradin_vec2 at_m);
+gradin_vec2 fit_from_frame(fit_frame frame, gradin_vec2 at_m);
+/* One tread of a section in its frame. */
 gradin_box2 fit_tread(const gradin_section *section, int tread);
 /* Is the centre of a seat within radius_m of the point, seats from..to not counted? */
 bool fit_is_seat_near(const gradin_model *model, gradin_vec2 at_m, double radius_m, int from,

@@ -4,12 +4,33 @@
 static const double STEP_M = 0.25; /* more is no step; common practice, no source */
 static const double HEADROOM_M = 2.0, RAIL_M = 0.05;
 
+fit_frame fit_frame_of(const gradin_section *s) {
+    double dx = s->corner_m[1].x - s->corner_m[0].x, dy = s->corner_m[1].y - s->corner_m[0].y;
+    double length_m = hypot(dx, dy);
+    return (fit_frame){{dx / length_m, dy / length_m}};
+}
+
+gradin_vec2 fit_to_frame(fit_frame f, gradin_vec2 at_m) {
+    return (gradin_vec2){at_m.x * f.x.x + at_m.y * f.x.y, at_m.y * f.x.x - at_m.x * f.x.y};
+}
+
+gradin_vec2 fit_from_frame(fit_frame f, gradin_vec2 at_m) {
+    return (gradin_vec2){at_m.x * f.x.x - at_m.y * f.x.y, at_m.x * f.x.y + at_m.y * f.x.x};
+}
+
+static gradin_box2 whole_of(const gradin_section *s) {
+    fit_frame frame = fit_frame_of(s);
+    gradin_vec2 low_m = fit_to_frame(frame, s->corner_m[0]),
+                high_m = fit_to_frame(frame, s->corner_m[2]);
+    return (gradin_box2){low_m.x, low_m.y, high_m.x, high_m.y};
+}
+
 gradin_box2 fit_tread(const gradin_section *s, int tread) {
     const gradin_setting *set = &s->machine->setting;
-    gradin_box2 box = {s->corner_m[0].x, s->corner_m[0].y, s->corner_m[2].x, s->corner_m[2].y};
+    gradin_box2 box = whole_of(s);
     double x = (box.x_max_m - box.x_min_m) / set->n_step,
            y = (box.y_max_m - box.y_min_m) / set->n_step;
-    gradin_vec2 front = gradin_bearing_unit(set->facing_deg);
+    gradin_vec2 front = fit_to_frame(fit_frame_of(s), gradin_bearing_unit(set->facing_deg));
     int back = set->n_step - 1 - tread;
     if (set->n_step == 1) return box;
     if (fabs(front.x) > 0.5) {
@@ -34,11 +55,10 @@ static bool is_over_stair(const gradin_model *m, gradin_vec2 at_m) {
 
 static double lift_m(const gradin_model *m, gradin_vec2 at_m) {
     for (int i = 0; i < m->n_section; i++) {
-        const gradin_vec2 *corner_m = m->section[i].corner_m;
-        gradin_box2 whole = {corner_m[0].x, corner_m[0].y, corner_m[2].x, corner_m[2].y};
-        if (!is_in(whole, at_m)) continue;
+        gradin_vec2 there_m = fit_to_frame(fit_frame_of(&m->section[i]), at_m);
+        if (!is_in(whole_of(&m->section[i]), there_m)) continue;
         for (int tread = 0; tread < m->section[i].machine->setting.n_step; tread++)
-            if (is_in(fit_tread(&m->section[i], tread), at_m))
+            if (is_in(fit_tread(&m->section[i], tread), there_m))
                 return m->section[i].machine->setting.position +
                        tread * m->section[i].machine->setting.riser_m;
     }
@@ -46,11 +66,9 @@ static double lift_m(const gradin_model *m, gradin_vec2 at_m) {
 }
 
 static bool is_on_lift(const gradin_model *m, gradin_vec2 at_m) {
-    for (int i = 0; i < m->n_section; i++) {
-        const gradin_vec2 *corner_m = m->section[i].corner_m;
-        gradin_box2 whole = {corner_m[0].x, corner_m[0].y, corner_m[2].x, corner_m[2].y};
-        if (is_in(whole, at_m)) return true;
-    }
+    for (int i = 0; i < m->n_section; i++)
+        if (is_in(whole_of(&m->section[i]), fit_to_frame(fit_frame_of(&m->section[i]), at_m)))
+            return true;
     return false;
 }
 

@@ -4,6 +4,13 @@
 #include "studies/rake/rake.h"
 #include "studies/shared/complete.h"
 
+/* Of a point seen from `from`, along the side of the section towards corner `to` (1: its columns,
+ * 3: its rows), m; sections may lie at a bearing. */
+static double along_m(const gradin_section *s, int to, gradin_vec2 from, gradin_vec2 point) {
+    double dx = s->corner_m[to].x - s->corner_m[0].x, dy = s->corner_m[to].y - s->corner_m[0].y;
+    return ((point.x - from.x) * dx + (point.y - from.y) * dy) / hypot(dx, dy);
+}
+
 /* Does the rectangle from one section's corner to the other's hold only sections of the rank? */
 static bool is_whole(const gradin_rake *rake, const gradin_rake_rank *rank) {
     const gradin_section *all = rake->model->section;
@@ -11,8 +18,10 @@ static bool is_whole(const gradin_rake *rake, const gradin_rake_rank *rank) {
     int n = 0;
     for (int i = 0; i < rake->model->n_section; i++) {
         gradin_vec2 low = all[i].corner_m[0], high = all[i].corner_m[2];
-        n += low.x >= a->corner_m[0].x - 1e-6 && low.y >= a->corner_m[0].y - 1e-6 &&
-             high.x <= b->corner_m[2].x + 1e-6 && high.y <= b->corner_m[2].y + 1e-6;
+        n += along_m(a, 1, a->corner_m[0], low) >= -1e-6 &&
+             along_m(a, 3, a->corner_m[0], low) >= -1e-6 &&
+             along_m(a, 1, high, b->corner_m[2]) >= -1e-6 &&
+             along_m(a, 3, high, b->corner_m[2]) >= -1e-6;
     }
     return n == rank->n_section;
 }
