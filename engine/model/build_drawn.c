@@ -1,6 +1,5 @@
 /* What is drawn besides: lift sections as they stand, open vomitories, aisles. */
 #include "model/build.h"
-#include "venue/frame.h"
 
 static bool build_sections(builder *b) {
     const gradin_venue *v = b->v;
@@ -11,7 +10,7 @@ static bool build_sections(builder *b) {
         section[i] = (gradin_section){.name = v->section[i].name,
                                       .machine = &b->model->machinery->machine[machine],
                                       .grid = &v->grid[v->section[i].grid]};
-        grid_corners(&v->section[i], v->section[i].box, section[i].corner_m);
+        gradin_section_corners(&v->section[i], section[i].corner_m);
     }
     b->model->section = section;
     b->model->n_section = v->n_section;

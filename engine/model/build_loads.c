@@ -1,6 +1,5 @@
 /* What carries people and things in this layout, each with what the venue says it may bear. */
 #include "model/build.h"
-#include "venue/frame.h"
 
 static bool is_limit(gradin_load_limit limit) {
     return !isnan(limit.spread_kn_m2) || !isnan(limit.total_kn);
@@ -18,7 +17,7 @@ static gradin_load_limit stated_limit(gradin_load_limit limit) {
 static gradin_polygon section_polygon(builder *b, const gradin_lift_section *s) {
     gradin_vec2 *corner_m = alloc(b->c, 4, sizeof *corner_m);
     if (!corner_m) return (gradin_polygon){NULL, 0};
-    grid_corners(s, s->box, corner_m);
+    gradin_section_corners(s, corner_m);
     return (gradin_polygon){corner_m, 4};
 }
 

@@ -1,7 +1,6 @@
 /* Places of the blocks: straight and curved rows, rows that fill lift treads. Places that an aisle
  * or an open floor panel touches are left out. */
 #include "model/build.h"
-#include "venue/frame.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -149,8 +148,9 @@ fill_facing fill_facing_of(const builder *b, const gradin_block *from) {
         if (isnan(facing_deg)) facing_deg = set->facing_deg;
         if (facing_deg != set->facing_deg) return (fill_facing){NAN, i, facing_deg, true};
     }
-    bool is_side = !isnan(facing_deg) && grid_quarter(b->v->section[from->from_section].bearing_deg,
-                                                      gradin_wrap_360_deg(facing_deg)) >= 0;
+    bool is_side =
+        !isnan(facing_deg) && gradin_grid_quarter(b->v->section[from->from_section].bearing_deg,
+                                                  gradin_wrap_360_deg(facing_deg)) >= 0;
     return (fill_facing){is_side ? gradin_wrap_360_deg(facing_deg) : NAN, -1, facing_deg,
                          !isnan(facing_deg)};
 }

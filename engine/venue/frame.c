@@ -26,9 +26,13 @@ void grid_corners(const gradin_lift_section *s, gradin_box2 box, gradin_vec2 cor
     corner_m[3] = grid_turned_m(s, (gradin_vec2){box.x_min_m, box.y_max_m});
 }
 
-int grid_quarter(double bearing_deg, double facing_deg) {
+int gradin_grid_quarter(double bearing_deg, double facing_deg) {
     if (!(facing_deg >= 0.0 && facing_deg < 360.0)) return -1;
     double quarters = (facing_deg - bearing_deg) / 90.0, whole = nearbyint(quarters);
     if (fabs(quarters - whole) > SIDE_QUARTER) return -1;
     return (((int)whole % 4) + 4) % 4;
+}
+
+void gradin_section_corners(const gradin_lift_section *s, gradin_vec2 corner_m[4]) {
+    if (s && corner_m) grid_corners(s, s->box, corner_m);
 }

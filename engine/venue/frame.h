@@ -11,8 +11,5 @@ gradin_vec2 grid_turned_m(const gradin_lift_section *section, gradin_vec2 at_m);
 /* Corners of a box of the section's unturned grid: x_min y_min, x_max y_min, x_max y_max, x_min
  * y_max. */
 void grid_corners(const gradin_lift_section *section, gradin_box2 box, gradin_vec2 corner_m[4]);
-/* Quarters by which a facing is turned from a grid's bearing, 0 to 3; -1 when it is no side of it.
- */
-int grid_quarter(double bearing_deg, double facing_deg);
 
 #endif

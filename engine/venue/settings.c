@@ -1,5 +1,4 @@
 /* May a machine stand where a layout puts it? */
-#include "venue/frame.h"
 #include "venue/parts.h"
 
 static bool is_in_range(double value, const double range[2]) {
@@ -7,7 +6,7 @@ static bool is_in_range(double value, const double range[2]) {
 }
 
 static bool can_face(const gradin_lift_grid *g, double facing_deg) {
-    int quarter = grid_quarter(g->bearing_deg, facing_deg);
+    int quarter = gradin_grid_quarter(g->bearing_deg, facing_deg);
     return quarter >= 0 && g->faces[quarter];
 }
 

@@ -4,7 +4,7 @@
 
 /* Along a side of the section, or across it when `is_across`. */
 static double section_depth_m(const gradin_lift_section *s, double facing_deg, bool is_across) {
-    int quarter = grid_quarter(s->bearing_deg, gradin_wrap_360_deg(facing_deg));
+    int quarter = gradin_grid_quarter(s->bearing_deg, gradin_wrap_360_deg(facing_deg));
     bool along_y = quarter >= 0 && (quarter % 2 == 0) != is_across;
     return along_y ? s->box.y_max_m - s->box.y_min_m : s->box.x_max_m - s->box.x_min_m;
 }

@@ -10,7 +10,7 @@ import unittest
 from test_seat_list import HEADER, ListCase, layout
 
 
-COLUMNS = "{x: X, y: Y, facing: ROT, row: Reihe, seat: Platz, kind: Art}"
+COLUMNS = "{place: [X, Y], facing: ROT, row: Reihe, seat: Platz, kind: Art}"
 # Two rows of the flat floor, front row B, labels as a house has them: odd numbers, a letter added.
 HOUSE = [("B", ["1", "3", "5A"], 14.0), ("A", ["1", "3", "5"], 13.05)]
 
@@ -127,7 +127,7 @@ class ForeignList(ListCase):
                              ["1.200", "1.100", "1.200", "1.700", "1.600", "1.700"])
 
     def test_blocks_and_levels_from_columns(self):
-        columns = "{x: X, y: Y, row: R, seat: S, block: Block, level: Level}"
+        columns = "{place: [X, Y], row: R, seat: S, block: Block, level: Level}"
         lines = ["X,Y,R,S,Block,Level", "10,14,A,1,\"Left, front\",Stalls", "20,14,A,1,Right,Stalls",
                  "10.6,14,A,2,\"Left, front\",Stalls", "15,10,AA,10,Rear,\"Rear \"\"stalls\"\"\""]
         more = ["units: m", "facing_deg: 0"]

@@ -12,8 +12,9 @@ enum { MAX_LIST_BYTES = 4 << 20, MAX_COUNT = 10000, MAX_LABEL = 100 };
 static const double LOWEST_M = -30.0, HIGHEST_M = 60.0, FARTHEST_M = 1e6;
 
 static const char plain_header[] = "row,number,x,y,facing_deg,kind";
-static const stated_seat_list plain_list = {.columns = {.x = "x",
-                                                        .y = "y",
+static const char *plain_place[] = {"x", "y"};
+static const stated_seat_list plain_list = {.columns = {.place = plain_place,
+                                                        .n_place = 2,
                                                         .facing = "facing_deg",
                                                         .row = "row",
                                                         .seat = "number",
@@ -44,8 +45,8 @@ static bool find_column(list_job *j, const char *key, const char *name, int *ind
 
 static bool find_columns(list_job *j) {
     const stated_columns *c = &j->s->columns;
-    bool good = find_column(j, "x", c->x, &j->x);
-    good &= find_column(j, "y", c->y, &j->y);
+    bool good = find_column(j, "place", c->place[0], &j->x);
+    good &= find_column(j, "place", c->place[1], &j->y);
     good &= find_column(j, "floor", c->floor, &j->floor);
     good &= find_column(j, "eye", c->eye, &j->eye);
     good &= find_column(j, "facing", c->facing, &j->facing);

@@ -117,7 +117,9 @@ typedef struct stated_block {
 /* Names of the columns in a seat list; NULL: it has none. */
 typedef struct stated_columns {
     const node *at;
-    const char *x, *y, *floor, *eye, *facing, *row, *seat, *block, *level, *kind;
+    const char **place; /* [n_place] of x and y */
+    int n_place;
+    const char *floor, *eye, *facing, *row, *seat, *block, *level, *kind;
 } stated_columns;
 
 /* The words for each kind of place. */

@@ -3,8 +3,9 @@
 
 #define COLUMN(m, ...) KEY_TEXT(stated_columns, m, #m, __VA_ARGS__)
 static const schema_key column_keys[] = {
-    COLUMN(x, "to the right on the drawing", REQUIRED),
-    COLUMN(y, "up the drawing", REQUIRED),
+    KEY_NAMES(stated_columns, place, n_place, "place", "column",
+              "of the place on the drawing: [to the right, up]", REQUIRED,
+              .needs = "must be a column's name", ITEMS(2, 2, "columns")),
     COLUMN(floor, "height of the floor under the seat", .preset_note = "`base` for all"),
     COLUMN(eye, "height of the eye: the floor lies the layout's own eye height below it",
            .preset_note = "`base` for all"),

@@ -1,13 +1,12 @@
 /* The machines of a venue: lift grids, seating towers, the proscenium arch, floor panels. */
 #include "files/venue/read.h"
-#include "venue/frame.h"
 
 #include <string.h>
 
 static void fill_faces(reader *r, const stated_grid *s, bool faces[4]) {
     const node *list = map_get(s->at, "facings_deg");
     for (int i = 0; i < s->n_facing; i++) {
-        int quarter = grid_quarter(s->bearing_deg, s->facing_deg[i]);
+        int quarter = gradin_grid_quarter(s->bearing_deg, s->facing_deg[i]);
         if (quarter < 0 && s->bearing_deg == 0.0)
             complain(r, list->child[i], "is %s; allowed: 0, 90, 180, 270", list->child[i]->text);
         else if (quarter < 0)

@@ -40,17 +40,17 @@ typedef struct gradin_seats {
     const char **id;   /* [n_seat] "block-row-number", unique, by the labels where given */
     int *block;        /* [n_seat] index into gradin_model.block_name */
     int *row, *number; /* [n_seat] 1-based in the block; rows from the front */
-    /* [n_seat] as the house writes them; NULL, the array or an entry: row and number. */
-    const char **row_label, **seat_label;
-    gradin_seat_kind *kind; /* [n_seat] */
-    gradin_vec3 *floor_m;   /* [n_seat] centre of the place on the tread it stands on */
-    gradin_vec3 *eye_m;     /* [n_seat] mid-eye of the seated person, straight above floor_m */
-    double *facing_deg;     /* [n_seat] bearing the seat faces */
-    double *width_m;        /* [n_seat] across the facing */
-    double *depth_m;        /* [n_seat] row depth, along the facing */
-    int *sheet;             /* [n_seat] 0-based drawing sheet; places of one sheet never overlap */
-    int *section; /* [n_seat] lift section it stands on, GRADIN_ON_FLOOR, GRADIN_ON_DECK */
-    int *level;   /* [n_seat] index into gradin_model.level_name */
+    const char **row_label, **seat_label; /* per seat as the house writes them; NULL, the arrays or
+                                             an entry: row and number */
+    gradin_seat_kind *kind;               /* [n_seat] */
+    gradin_vec3 *floor_m; /* [n_seat] centre of the place on the tread it stands on */
+    gradin_vec3 *eye_m;   /* [n_seat] mid-eye of the seated person, straight above floor_m */
+    double *facing_deg;   /* [n_seat] bearing the seat faces */
+    double *width_m;      /* [n_seat] across the facing */
+    double *depth_m;      /* [n_seat] row depth, along the facing */
+    int *sheet;           /* [n_seat] 0-based drawing sheet; places of one sheet never overlap */
+    int *section;         /* [n_seat] lift section it stands on, GRADIN_ON_FLOOR, GRADIN_ON_DECK */
+    int *level;           /* [n_seat] index into gradin_model.level_name */
     int n_sheet;
     int n_wheelchair, n_companion;
 } gradin_seats;

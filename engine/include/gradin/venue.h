@@ -313,6 +313,13 @@ typedef enum gradin_occupancy_source {
 /* Without a source, all zero, for a number that is none. */
 GRADIN_API gradin_occupancy gradin_occupancy_of(gradin_occupancy_source source);
 
+/* Corners of a section, from its grid's own south-west one round to the east. */
+GRADIN_API void gradin_section_corners(const gradin_lift_section *section, gradin_vec2 corner_m[4]);
+
+/* Quarter turns clockwise from a grid's bearing_deg to a facing, 0 to 3; -1 for a facing below 0,
+ * from 360, or along no side of the grid. */
+GRADIN_API int gradin_grid_quarter(double bearing_deg, double facing_deg);
+
 /* Plan rectangle of one tread of a section that is set so. */
 GRADIN_API void gradin_tread_corners(const gradin_lift_section *section, const gradin_setting *set,
                                      int tread, gradin_vec2 corner_m[4]);

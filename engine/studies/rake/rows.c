@@ -2,7 +2,6 @@
  * along that seat's facing. Each row stands for itself by the seat nearest to the plane. Rows that
  * share a lift section form one rank: its sections are set alike, its treads rise evenly. */
 #include "studies/rake/rake.h"
-#include "venue/frame.h"
 
 #include <string.h>
 
@@ -130,7 +129,7 @@ int rake_tread_at(const gradin_section *s, int n_step, double facing_deg, gradin
 static void choose_treads(const gradin_section *s, int n_row, double facing_deg,
                           gradin_rake_rank *rank) {
     const gradin_setting *set = &s->machine->setting;
-    int quarter = grid_quarter(s->grid->bearing_deg, facing_deg);
+    int quarter = gradin_grid_quarter(s->grid->bearing_deg, facing_deg);
     bool can = quarter >= 0 && s->grid->faces[quarter];
     rank->n_step = set->n_step > 1 ? set->n_step : can ? s->grid->most_steps : 1;
     if (set->n_step == 1 && rank->n_step > n_row) rank->n_step = n_row;
