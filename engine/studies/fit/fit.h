@@ -14,9 +14,6 @@ bool fit_is_fixed_floor(const gradin_model *model, gradin_vec2 at_m);
  * rail, or the room's wall; NULL when nothing does. */
 const char *fit_obstacle(const gradin_model *model, gradin_vec2 at_m, double height_m,
                          double margin_m);
-/* What keeps a person from standing at a plan point on a floor of height_m: the name of a solid or
- * of a rail, or the room's wall; NULL when nothing does. */
-const char *fit_obstacle(const gradin_model *model, gradin_vec2 at_m, double height_m);
 /* The sides of a section as axes, x to its right. In this frame, turned about the plan's origin, a
  * section and its treads are boxes; unturned sections keep their figures to the bit. */
 typedef struct fit_frame {
