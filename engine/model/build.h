@@ -97,6 +97,8 @@ bool build_platforms(builder *b);                   /* under the places that are
 bool build_seats(builder *b);                       /* numbers, ids, eyes, levels */
 void build_solid_sheets(builder *b); /* drawn solids follow the sheets of their decks */
 bool build_rails(builder *b);
+/* Height of a rail's foot at a point of its path: as stated, else what is under it. */
+double rail_foot_m(const builder *b, const gradin_rail_entry *rail, gradin_vec2 at_m);
 bool build_occluders(builder *b);
 bool build_facade(builder *b);
 bool build_envelope(builder *b);  /* opaque walls and roofs, after the elements in them */
@@ -110,6 +112,7 @@ void check_focus(builder *b);
 void check_machines(builder *b); /* towers against lifts, solids, the room */
 void check_blocks(builder *b);   /* fills; how many places there are */
 void check_levels(builder *b);
+void check_rail_feet(builder *b);
 void check_places(builder *b); /* room, support, solids, overlap */
 void check_seats(builder *b);
 void note_doubts(builder *b); /* accepted, but seldom meant */

@@ -1,8 +1,6 @@
 /* Everything that can hide the focus: the audience, rails, obstacles. */
 #include "model/build.h"
 
-static const double LEAST_PLATFORM_M = 0.02;
-
 static bool add_person(builder *b, int seat) {
     const gradin_seats *s = &b->model->seats;
     gradin_shape shape[GRADIN_N_BODY];
@@ -43,24 +41,6 @@ static bool add_obstacles(builder *b) {
         if (name < 0 || !add_body(b, o, name)) return false;
     }
     return true;
-}
-
-/* What a place of a floor block stands on: the floor, or the highest fixed solid below it. */
-static double ground_m(const builder *b, const place *p) {
-    double ground_m = 0.0;
-    for (int i = 0; i < b->n_obstacle; i++) {
-        const obstacle *o = &b->obstacle[i];
-        if (o->machine == -1 && o->top_m > ground_m && o->top_m < p->z_m + LEAST_PLATFORM_M &&
-            gradin_polygon_contains(o->polygon, p->at_m))
-            ground_m = o->top_m;
-    }
-    return ground_m;
-}
-
-bool platform_below(const builder *b, const place *p, double *bottom_m) {
-    if (p->deck >= 0 || b->p->block[p->block].on != GRADIN_SUPPORT_FLOOR) return false;
-    *bottom_m = ground_m(b, p);
-    return p->z_m - *bottom_m >= LEAST_PLATFORM_M;
 }
 
 static bool add_platforms(builder *b) {

@@ -1,5 +1,8 @@
-/* Rails as occluders and for drawing: bars are capsules, panels boxes, posts upright capsules. */
+/* Rails as occluders and for drawing: bars are capsules, panels boxes or, on a slope, sheared ones,
+ * posts upright capsules. */
 #include "model/build.h"
+
+static const double LEVEL_M = 1e-6;
 
 static bool add_bars(builder *b, const gradin_vec3 *foot_m, int n_point, const rail_form *form,
                      int name) {
@@ -18,14 +21,38 @@ static bool add_bars(builder *b, const gradin_vec3 *foot_m, int n_point, const r
     return true;
 }
 
+/* A panel whose foot and top both follow the slope: its six faces, each of two triangles. */
+static bool add_sloped(builder *b, gradin_vec3 a_m, gradin_vec3 c_m, const rail_form *form,
+                       int name) {
+    static const int face[6][4] = {{0, 1, 3, 2}, {4, 5, 7, 6}, {0, 1, 5, 4},
+                                   {2, 3, 7, 6}, {0, 2, 6, 4}, {1, 3, 7, 5}};
+    double dx = c_m.x - a_m.x, dy = c_m.y - a_m.y;
+    double aside = form->thickness_m / 2.0 / hypot(dx, dy);
+    gradin_vec3 corner[8]; /* bit 0: side, bit 1: top, bit 2: end */
+    for (int i = 0; i < 8; i++) {
+        gradin_vec3 end = i & 4 ? c_m : a_m;
+        double side = i & 1 ? aside : -aside;
+        corner[i] = (gradin_vec3){end.x - dy * side, end.y + dx * side,
+                                  end.z + (i & 2 ? form->height_m : 0.0)};
+    }
+    bool good = true;
+    for (int i = 0; i < 12 && good; i++) {
+        const int *f = face[i / 2];
+        gradin_vec3 third = corner[i % 2 ? f[3] : f[1]];
+        good = add_occluder(b, gradin_triangle(corner[f[0]], third, corner[f[2]]),
+                            GRADIN_CAUSE_RAIL, GRADIN_NO_OWNER, name);
+    }
+    return good;
+}
+
 static bool add_panel(builder *b, gradin_vec3 a_m, gradin_vec3 c_m, const rail_form *form,
                       int name) {
+    if (fabs(c_m.z - a_m.z) > LEVEL_M) return add_sloped(b, a_m, c_m, form, name);
     double dx = c_m.x - a_m.x, dy = c_m.y - a_m.y;
     gradin_vec3 centre_m = {(a_m.x + c_m.x) / 2.0, (a_m.y + c_m.y) / 2.0,
                             (a_m.z + c_m.z + form->height_m) / 2.0};
-    gradin_shape box =
-        gradin_box(centre_m, gradin_bearing_deg(dx, dy), hypot(dx, dy) / 2.0,
-                   form->thickness_m / 2.0, (form->height_m + fabs(c_m.z - a_m.z)) / 2.0);
+    gradin_shape box = gradin_box(centre_m, gradin_bearing_deg(dx, dy), hypot(dx, dy) / 2.0,
+                                  form->thickness_m / 2.0, form->height_m / 2.0);
     return add_occluder(b, box, GRADIN_CAUSE_RAIL, GRADIN_NO_OWNER, name);
 }
 
@@ -83,9 +110,8 @@ static bool build_stated(builder *b, const gradin_rail_entry *rail) {
     gradin_vec3 *foot_m = alloc(b->c, rail->n_point, sizeof *foot_m);
     if (!foot_m) return false;
     for (int i = 0; i < rail->n_point; i++) {
-        double z_m = isnan(rail->foot_m) ? gradin_surface_m(b->v, b->p, rail->point_m[i], NULL)
-                                         : rail->foot_m;
-        foot_m[i] = (gradin_vec3){rail->point_m[i].x, rail->point_m[i].y, z_m};
+        foot_m[i] = (gradin_vec3){rail->point_m[i].x, rail->point_m[i].y,
+                                  rail_foot_m(b, rail, rail->point_m[i])};
     }
     rail_form form = {rail->kind, rail->height_m, rail->thickness_m, rail->post_spacing_m,
                       rail->n_bar};

@@ -1,5 +1,12 @@
-/* What a place on the floor or on lifts stands on. */
+/* What places and rails stand on.
+ *
+ * A rail without a stated foot stands on the highest surface under each point of its path that
+ * rests on what is below it (floor, lift, platform, set piece). Where a slab is overhead or the
+ * edge of something high is beside the path, it could as well stand up there; then the level of the
+ * seats that it guards decides, and without one it is refused. */
 #include "model/build.h"
+
+#include <string.h>
 
 static const double EDGE_M = 0.03; /* a place may reach this far over its tread's edge */
 
@@ -18,4 +25,142 @@ footing footing_of(const builder *b, const place *p) {
         f.n_off += section < 0;
     }
     return f;
+}
+
+static const double LEAST_PLATFORM_M = 0.02;
+
+/* What a place of a floor block stands on: the floor, or the highest fixed solid below it. */
+static double ground_m(const builder *b, const place *p) {
+    double ground_m = 0.0;
+    for (int i = 0; i < b->n_obstacle; i++) {
+        const obstacle *o = &b->obstacle[i];
+        if (o->machine == -1 && o->top_m > ground_m && o->top_m < p->z_m + LEAST_PLATFORM_M &&
+            gradin_polygon_contains(o->polygon, p->at_m))
+            ground_m = o->top_m;
+    }
+    return ground_m;
+}
+
+bool platform_below(const builder *b, const place *p, double *bottom_m) {
+    if (p->deck >= 0 || b->p->block[p->block].on != GRADIN_SUPPORT_FLOOR) return false;
+    *bottom_m = ground_m(b, p);
+    return p->z_m - *bottom_m >= LEAST_PLATFORM_M;
+}
+
+/* Something at most this far above a surface rests on it. */
+static const double RESTS_M = 0.3;
+/* A rail stands on what begins at most this far from its line. */
+static const double ON_M = 0.02;
+/* A parapet may stand this far before the edge that it guards. */
+static const double BESIDE_M = 0.3;
+
+typedef struct surface {
+    gradin_polygon polygon;
+    double bottom_m, top_m;
+    const char *name;
+    bool is_of_tower; /* whose decks have rails of their own */
+} surface;
+
+typedef struct search {
+    const builder *b;
+    const gradin_rail_entry *rail;
+    gradin_vec2 at_m;
+    double foot_m;     /* what the lowest storey comes to */
+    double wanted_m;   /* lowest tread of the rail's level; NAN without one */
+    double nearest_m;  /* surface nearest to that so far */
+    const char *other; /* what else it could stand on; NULL */
+} search;
+
+static double distance_m(gradin_polygon polygon, gradin_vec2 at_m) {
+    if (gradin_polygon_contains(polygon, at_m)) return 0.0;
+    gradin_vec2 near_m = gradin_polygon_nearest_m(polygon, at_m, NULL);
+    return hypot(near_m.x - at_m.x, near_m.y - at_m.y);
+}
+
+typedef void (*visit)(search *s, const surface *to, double off_m);
+
+static void visit_if_near(search *s, const surface *to, visit call) {
+    double reach_m = BESIDE_M + s->rail->thickness_m / 2.0;
+    gradin_box2 box = gradin_polygon_bounds(to->polygon);
+    if (s->at_m.x < box.x_min_m - reach_m || s->at_m.x > box.x_max_m + reach_m ||
+        s->at_m.y < box.y_min_m - reach_m || s->at_m.y > box.y_max_m + reach_m)
+        return;
+    double off_m = distance_m(to->polygon, s->at_m);
+    if (off_m <= (to->is_of_tower ? 0.0 : reach_m)) call(s, to, off_m);
+}
+
+/* Slabs, set pieces and decks; treads of floor blocks, which rest on the floor or on a slab. */
+static void each_surface(search *s, visit call) {
+    const builder *b = s->b;
+    for (int i = 0; i < b->n_solid; i++) {
+        const gradin_solid *solid = &b->solid[i];
+        if (solid->kind != GRADIN_SOLID_SLAB && solid->kind != GRADIN_SOLID_SET) continue;
+        surface to = {solid->polygon, solid->bottom_m, solid->top_m, solid->name,
+                      solid->is_of_tower};
+        visit_if_near(s, &to, call);
+    }
+    for (int i = 0; i < b->n_place; i++) {
+        gradin_vec2 corner_m[4];
+        double bottom_m;
+        if (!platform_below(b, &b->place[i], &bottom_m)) continue;
+        place_corners(&b->place[i], b->place[i].depth_m, corner_m);
+        surface to = {
+            {corner_m, 4}, bottom_m, b->place[i].z_m, b->block_name[b->place[i].block], false};
+        visit_if_near(s, &to, call);
+    }
+}
+
+static void climb(search *s, const surface *to, double off_m) {
+    if (off_m <= ON_M && to->bottom_m <= s->foot_m + RESTS_M && to->top_m > s->foot_m)
+        s->foot_m = to->top_m;
+}
+
+static void note_other(search *s, const surface *to, double off_m) {
+    bool is_high = to->top_m > s->foot_m + (off_m <= ON_M ? 0.0 : HEADROOM_M);
+    if (is_high && !s->other) s->other = to->name;
+    if (fabs(to->top_m - s->wanted_m) < fabs(s->nearest_m - s->wanted_m)) s->nearest_m = to->top_m;
+}
+
+static double level_tread_m(const builder *b, const char *level) {
+    double least_m = INFINITY;
+    for (int i = 0; level && i < b->n_place; i++)
+        if (b->place[i].level && strcmp(b->place[i].level, level) == 0)
+            least_m = fmin(least_m, b->place[i].z_m);
+    return isfinite(least_m) ? least_m : NAN;
+}
+
+static search look(const builder *b, const gradin_rail_entry *rail, gradin_vec2 at_m) {
+    search s = {.b = b, .rail = rail, .at_m = at_m};
+    double before_m;
+    s.foot_m = gradin_surface_m(b->v, b->p, at_m, NULL);
+    do {
+        before_m = s.foot_m;
+        each_surface(&s, climb);
+    } while (s.foot_m > before_m);
+    s.wanted_m = level_tread_m(b, rail->level);
+    s.nearest_m = s.foot_m;
+    each_surface(&s, note_other);
+    return s;
+}
+
+double rail_foot_m(const builder *b, const gradin_rail_entry *rail, gradin_vec2 at_m) {
+    if (!isnan(rail->foot_m)) return rail->foot_m;
+    search s = look(b, rail, at_m);
+    return isnan(s.wanted_m) ? s.foot_m : s.nearest_m;
+}
+
+void check_rail_feet(builder *b) {
+    for (int i = 0; i < b->p->n_rail; i++) {
+        const gradin_rail_entry *rail = &b->p->rail[i];
+        if (!isnan(rail->foot_m)) continue;
+        for (int k = 0; k < rail->n_point; k++) {
+            search s = look(b, rail, rail->point_m[k]);
+            if (!s.other || !isnan(s.wanted_m)) continue;
+            refuse(b->c, rail->at,
+                   "rail %s could stand at %.2f m or on %s; give its foot, or the level of the "
+                   "seats that it guards",
+                   rail->name, s.foot_m, s.other);
+            break;
+        }
+    }
 }

@@ -67,6 +67,7 @@ static void check_model(builder *b) {
     check_machines(b);
     check_blocks(b);
     if (b->c->n_error == 0) check_levels(b);
+    if (b->c->n_error == 0) check_rail_feet(b);
     if (b->c->n_error == 0) check_places(b);
     if (b->c->n_error == 0) check_seats(b);
 }

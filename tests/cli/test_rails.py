@@ -2,7 +2,9 @@
 """gradin rails: never a height below the venue's own minimum, and the cautions with every table."""
 
 import csv
+import json
 import os
+import re
 
 import hall
 from hall import plain
@@ -25,11 +27,9 @@ class Rails(hall.HallTest):
     def expect_minimum(self, rows, minimum):
         none = 0
         for row in rows:
-            for name in ("whole_up_to_m", "all_hidden_from_m"):
-                if row[name]:
-                    self.assertGreaterEqual(float(row[name]), minimum, row["seat"])
-            if row["rail"]:
-                self.assertEqual(row["note"] == "", row["whole_up_to_m"] != "")
+            if row["whole_up_to_m"]:
+                self.assertGreaterEqual(float(row["whole_up_to_m"]), minimum, row["seat"])
+            self.assertEqual(row["note"] == "", row["whole_up_to_m"] != "")
             none += row["note"] == "none at or above the minimum"
         return none
 
@@ -42,20 +42,64 @@ class Rails(hall.HallTest):
         self.assertGreater(self.expect_minimum(rows, 0.84), low)
         self.assertIn("Lowest rail that the venue's own local rules allow: 0.840 m.", out)
 
-    def test_figures_agree_with_the_assessment(self):
-        """A seat with room to spare over its rail has nothing hidden by rails, and the height above
-        the rail of its nearest ray is at least what it has to spare."""
-        _, rows = self.rails("thrust")
-        self.assertEqual(self.run_here("assess", "thrust.yaml", "--out", "out", "--quiet",
+    def assessed(self, layout):
+        self.assertEqual(self.run_here("assess", f"{layout}.yaml", "--out", "out", "--quiet",
                                        "--no-maps")[0], 0)
-        seats = hall.Table(self.path("out")).seat
-        tried = 0
+        return hall.Table(self.path("out")).seat
+
+    def test_figures_agree_with_the_assessment(self):
+        """What its rails hide from a seat adds up to what the assessment says of rails; by seat the
+        one that hides most comes first; taking one away gives back no more than it hides."""
+        _, rows = self.rails("thrust")
+        seats, hidden, last = self.assessed("thrust"), {}, {}
         for row in rows:
-            if not row["whole_up_to_m"] or float(row["whole_up_to_m"]) < float(row["height_m"]):
-                continue
-            tried += 1
-            self.assertEqual(float(seats[row["seat"]]["hidden_rails_pct"]), 0.0, row["seat"])
-        self.assertGreater(tried, 20)
+            hides = float(row["hides_pct"])
+            hidden[row["seat"]] = hidden.get(row["seat"], 0.0) + hides
+            self.assertLessEqual(hides, last.get(row["seat"], 100.0))
+            self.assertLessEqual(float(row["gives_back_pct"]), hides)
+            self.assertLess(float(row["whole_up_to_m"] or 0.0), float(row["height_m"]))
+            last[row["seat"]] = hides
+        self.assertGreater(len(hidden), 100)
+        for name, seat in seats.items():
+            self.assertAlmostEqual(float(seat["hidden_rails_pct"]), hidden.get(name, 0.0), delta=0.16)
+
+    def test_a_rail_that_hides_nothing_is_not_blamed(self):
+        """The guard behind the end stage stands at the far edge of what is looked at: it hides
+        nothing from any seat, and no seat is sent to it."""
+        self.rails("end_stage")
+        _, out, _ = self.run_here("rails", "end_stage.yaml", "--out", "rails", "--json")
+        self.assertNotIn("none at or above the minimum",
+                         [seat["note"] for seat in json.loads(out)["seats"]])
+        for seat in self.assessed("end_stage").values():
+            self.assertEqual(seat["hidden_rails_pct"], "0.0")
+
+    def test_obeyed_it_leaves_nothing_hidden(self):
+        """A tower's rails lowered to the least of the heights given for them hide nothing."""
+        self.change("hall.yaml", "rail_min: 0.80", "rail_min: 0.40")
+        _, rows = self.rails("thrust")
+        tops = [float(row["whole_up_to_m"]) for row in rows if "upper rail" in row["rail"]]
+        self.assertGreater(len(tops), 50)
+        with open(self.path("hall.yaml"), encoding="utf-8") as source:
+            text = source.read()
+        text, n = re.subn(r"(\{kind: \w+, height: )0\.85", rf"\g<1>{min(tops):.3f}", text)
+        self.assertGreater(n, 0)
+        with open(self.path("hall.yaml"), "w", encoding="utf-8") as target:
+            target.write(text)
+        _, rows = self.rails("thrust")
+        self.assertEqual([row["rail"] for row in rows if "upper rail" in row["rail"]], [])
+
+    def test_a_balcony_s_rail_needs_its_foot(self):
+        """Without a foot it is refused, not put on the stalls floor; the level of its seats will do
+        as well as the height."""
+        before = self.assessed("hexagon_stage")
+        self.change("hexagon_stage.yaml", "foot: 15.5, level: balcony,", "")
+        code, _, err = self.run_here("check", "hexagon_stage.yaml")
+        self.assertEqual(code, 2)
+        self.assertRegex(err, r"hexagon_stage.yaml:\d+:\d+: rails\[1\]: rail balcony front could "
+                              r"stand at 0.76 m or on balcony floor; give its foot, or the level of "
+                              r"the seats that it guards\n")
+        self.change("hexagon_stage.yaml", "foot: 15.5, ", "")
+        self.assertEqual(before, self.assessed("hexagon_stage"))
 
     def test_overhangs(self):
         out, _ = self.rails("end_stage")

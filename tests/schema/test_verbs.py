@@ -102,23 +102,31 @@ class Verbs(unittest.TestCase):
 
     def test_rails(self):
         made = self.made("rails", "rails", "end_stage.yaml", "--out", "out")
-        for line, seat in zip(self.table("out", "rails.csv"), made["seats"], strict=True):
-            self.assertEqual(seat["seat"], line["seat"])
-            self.assertEqual(seat["rail"] or "", line["rail"])
-            self.assertEqual(seat["whole_up_to_m"], rounded(line["whole_up_to_m"]))
-            self.assertEqual(seat["all_hidden_from_m"], rounded(line["all_hidden_from_m"]))
-            self.assertEqual(seat["note"] or "", line["note"])
+        thrust = self.made("rails", "rails", "thrust.yaml", "--out", "thrust")
+        first = {}
+        for line, hidden in zip(self.table("thrust", "rails.csv"), thrust["hidden_by"], strict=True):
+            for key in ("seat", "rail"):
+                self.assertEqual(hidden[key], line[key])
+            for key in ("hides_pct", "gives_back_pct", "whole_up_to_m"):
+                self.assertEqual(hidden[key], rounded(line[key]))
+            self.assertEqual(hidden["note"] or "", line["note"])
+            first.setdefault(hidden["seat"], hidden)
+        self.assertGreater(len(first), 100)
+        for seat in thrust["seats"]:
+            if seat["seat"] in first:
+                self.assertEqual(seat["rail"], first[seat["seat"]]["rail"])
+                self.assertEqual(seat["whole_up_to_m"], first[seat["seat"]]["whole_up_to_m"])
         for line, row in zip(self.table("out", "overhangs.csv"), made["overhangs"], strict=True):
             self.assertEqual([row["block"], str(row["row"]), str(row["seats"])],
                              [line["block"], line["row"], line["seats"]])
             top = row["arch_top"]
             self.assertEqual(str(top["seats_that_lose_it"]) if top else "", line["lose_arch_top"])
             self.assertEqual(top["seen_to_m"] if top else None, rounded(line["arch_seen_to_m"]))
-        self.assertEqual(sum(rail["seats"] for rail in made["rails"]),
-                         sum(seat["rail"] is not None for seat in made["seats"]))
-        for rail in made["rails"]:
+        self.assertEqual(sum(rail["seats_hidden_from"] for rail in thrust["rails"]),
+                         len(thrust["hidden_by"]))
+        for rail in thrust["rails"]:
             self.assertTrue(rail["whole_up_to_m"] is None or
-                            rail["whole_up_to_m"] >= made["least_height_m"])
+                            rail["whole_up_to_m"] >= thrust["least_height_m"])
 
     def test_matrix(self):
         files = ["flat_floor.yaml", "thrust.yaml", "round.yaml"]

@@ -89,9 +89,10 @@ const verb_form rails_verb = {
     .name = "rails",
     .summary = "find how high rails could be, and what overhangs hide",
     .description =
-        "Gives for each seat the rail that leaves it least to spare, the highest top of that rail "
-        "that hides nothing of the focus, and the top that hides all of it. No height below the "
-        "venue's own minimum is ever given. For each row it gives how many seats lose the top of "
+        "Gives for each seat the rails that hide something from it, what each hides, what would be "
+        "seen as well if that rail alone were away, and its highest top that hides nothing with "
+        "everything else as it is. No height below the venue's own minimum is ever given. For each "
+        "row it gives how many seats lose the top of "
         "the arch's opening or of a set piece under a deck overhead.\n\n"
         "These are figures of geometry and no advice: a lower rail is no sightline fix without "
         "the authority's approval.",

@@ -149,8 +149,10 @@ static const schema_key rail_keys[] = {
     KEY_LENGTH(gradin_rail_entry, post_spacing_m, "post_spacing", "from post to post",
                LIMITS(0.1, 10), PRESET(1.5)),
     KEY_LENGTH(gradin_rail_entry, foot_m, "foot", "height of its foot", LIMITS(-20, 100),
-               UNSTATED("the surface below each point")),
-    KEY_TEXT(gradin_rail_entry, level, "level", "of the seats on whose maps it is drawn",
+               UNSTATED("what is under each point of its path; refused where it could as well "
+                        "stand higher up")),
+    KEY_TEXT(gradin_rail_entry, level, "level",
+             "of the seats that it guards: stands on their level, drawn on their maps",
              .preset_note = "on all maps")};
 const schema_table rail_table = {
     .name = "rail",

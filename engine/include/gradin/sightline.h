@@ -165,14 +165,27 @@ GRADIN_API gradin_status gradin_sight_rate(const gradin_model *model, const grad
 
 /* Rails and overhangs: what if. */
 
+/* One rail that hides something from one seat, by GRADIN_DEFAULT_SAMPLE samples. */
+typedef struct gradin_rail_line {
+    int seat, rail;
+    double hides;      /* fraction of the focus whose rays meet this rail first */
+    double gives_back; /* fraction that would be seen as well if this rail alone were away */
+    double whole_m;    /* its highest top above its foot that hides nothing of what all else, as it
+                          is, leaves to be seen; INFINITY when its height changes nothing */
+} gradin_rail_line;
+
 /* How high the rail that matters most to a seat could be, taken as filled up to its top. A figure
  * of geometry and no advice: local code and the venue's own minimum (gradin_model.rail_min_m)
- * decide. All [n_seat]. */
+ * decide. All [n_seat] but the lines. */
 typedef struct gradin_rail_limits {
     int n_seat;
-    int *rail;       /* index into model->rail of the rail with the least to spare; -1: none */
-    double *whole_m; /* its highest top above its foot that hides nothing of the focus */
+    int *rail;       /* index into model->rail of the rail that hides most; where none hides, of the
+                        one with the least to spare; -1: none */
+    double *whole_m; /* its highest top above its foot that hides nothing, as in its line; where
+                        none hides, nothing of the focus */
     double *lost_m;  /* its top that hides all of it; NAN when the rail is too short for that */
+    gradin_rail_line *line; /* [n_line] by seat, what hides most first */
+    int n_line;
 } gradin_rail_limits;
 
 GRADIN_API gradin_status gradin_rail_limits_compute(gradin_arena *arena, const gradin_model *model,

@@ -1,4 +1,5 @@
-/* How high a rail could be before it hides the focus, and before it hides all of it.
+/* How high a rail could be before it hides the focus, and before it hides all of it; which rails
+ * hide something, and how much.
  *
  * The ray from the eye e to a point at height z passes the rail, which stands the share t of the
  * way along, at e + (z - e) t; the rail hides the point when its top is higher (similar triangles,
@@ -9,35 +10,15 @@
 #include "base/use.h"
 #include "gradin/sightline.h"
 #include "model/complete.h"
-#include "sightline/limits/plan_cross.h"
-
-enum { POINTS_AN_EDGE = 64 };
+#include "sightline/limits/rail_pass.h"
 
 typedef struct reach {
     double whole_m, lost_m; /* least and greatest height above the foot over the points so far */
     bool covers;            /* every point so far is seen across this rail */
 } reach;
 
-/* Height above the foot at which the ray to `point` passes over the stretch, the lower of its two
- * sides; INFINITY when it does not pass over it. */
-static double pass_m(const gradin_rail *rail, int stretch, gradin_vec3 eye, gradin_vec3 point) {
-    gradin_vec3 a = rail->point_m[stretch], b = rail->point_m[stretch + 1];
-    gradin_vec2 way = {point.x - eye.x, point.y - eye.y};
-    double t, share;
-    if (!gradin_plan_cross((gradin_vec2){eye.x, eye.y}, way, a, b, &t, &share) || t <= 0.0 ||
-        t >= 1.0)
-        return INFINITY;
-    double along_x = b.x - a.x, along_y = b.y - a.y;
-    double across = fabs(way.x * along_y - way.y * along_x) / hypot(along_x, along_y);
-    double half_m = 0.5 * rail->thickness_m * fabs(point.z - eye.z) / across;
-    double above_m = eye.z + (point.z - eye.z) * t - (a.z + share * (b.z - a.z));
-    return above_m < 0.0 ? INFINITY : above_m - half_m;
-}
-
 static void take_point(const gradin_rail *rail, gradin_vec3 eye, gradin_vec3 point, reach *r) {
-    double least_m = INFINITY;
-    for (int k = 0; k + 1 < rail->n_point; k++)
-        least_m = fmin(least_m, pass_m(rail, k, eye, point));
+    double least_m = gradin_rail_pass_m(rail, eye, point);
     if (isinf(least_m)) {
         r->covers = false;
         return;
@@ -48,15 +29,9 @@ static void take_point(const gradin_rail *rail, gradin_vec3 eye, gradin_vec3 poi
 
 static void take_area(const gradin_rail *rail, gradin_vec3 eye, const gradin_focus *area,
                       reach *r) {
-    for (int i = 0; i < area->polygon.n_corner; i++) {
-        gradin_vec2 a = area->polygon.corner_m[i];
-        gradin_vec2 b = area->polygon.corner_m[(i + 1) % area->polygon.n_corner];
-        for (int k = 0; k < POINTS_AN_EDGE; k++) {
-            double s = (double)k / POINTS_AN_EDGE;
-            gradin_vec3 point = {a.x + s * (b.x - a.x), a.y + s * (b.y - a.y), area->z_m};
-            take_point(rail, eye, point, r);
-        }
-    }
+    for (int i = 0; i < area->polygon.n_corner; i++)
+        for (int k = 0; k < RAIL_POINTS_AN_EDGE; k++)
+            take_point(rail, eye, gradin_rail_edge_point(area, i, k), r);
 }
 
 static reach reach_of(const gradin_model *model, int rail, gradin_vec3 eye) {
@@ -66,6 +41,7 @@ static reach reach_of(const gradin_model *model, int rail, gradin_vec3 eye) {
     return r;
 }
 
+/* Of a seat from which no rail hides anything: the rail with least to spare. */
 static void find_seat(const gradin_model *model, int seat, gradin_rail_limits *limits) {
     double spare_m = INFINITY;
     limits->rail[seat] = -1;
@@ -73,12 +49,23 @@ static void find_seat(const gradin_model *model, int seat, gradin_rail_limits *l
     for (int i = 0; i < model->n_rail; i++) {
         if (!model->rail[i].has_top) continue;
         reach r = reach_of(model, i, model->seats.eye_m[seat]);
-        if (isinf(r.whole_m) || r.whole_m - model->rail[i].height_m >= spare_m) continue;
-        spare_m = r.whole_m - model->rail[i].height_m;
+        double left_m = r.whole_m - model->rail[i].height_m;
+        /* Below zero it could hide something, filled to its top, but does not. */
+        if (isinf(r.whole_m) || left_m < 0.0 || left_m >= spare_m) continue;
+        spare_m = left_m;
         limits->rail[seat] = i;
         limits->whole_m[seat] = r.whole_m;
         limits->lost_m[seat] = r.covers ? r.lost_m : NAN;
     }
+}
+
+/* The seat's first line is that of the rail that hides most. */
+static void name_worst(const gradin_model *model, const gradin_rail_line *line,
+                       gradin_rail_limits *limits) {
+    reach r = reach_of(model, line->rail, model->seats.eye_m[line->seat]);
+    limits->rail[line->seat] = line->rail;
+    limits->whole_m[line->seat] = line->whole_m;
+    limits->lost_m[line->seat] = r.covers ? r.lost_m : NAN;
 }
 
 gradin_status gradin_rail_limits_compute(gradin_arena *arena, const gradin_model *model,
@@ -94,5 +81,9 @@ gradin_status gradin_rail_limits_compute(gradin_arena *arena, const gradin_model
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the rails");
 #pragma omp parallel for schedule(dynamic)
     for (int i = 0; i < limits->n_seat; i++) find_seat(model, i, limits);
-    return GRADIN_OK;
+    gradin_status status = gradin_rail_lines(arena, model, limits, error);
+    for (int k = 0; status == GRADIN_OK && k < limits->n_line; k++)
+        if (k == 0 || limits->line[k].seat != limits->line[k - 1].seat)
+            name_worst(model, &limits->line[k], limits);
+    return status;
 }

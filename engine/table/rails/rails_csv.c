@@ -1,5 +1,6 @@
-/* Rails with one line per seat, overhangs with one line per row; RFC 4180. A rail height below the
- * venue's own minimum is never written: the note says so instead. */
+/* Rails with one line per seat and rail that hides something from it, overhangs with one line per
+ * row; RFC 4180. A rail height below the venue's own minimum is never written: the note says so
+ * instead. */
 #include "base/use.h"
 #include "gradin/table.h"
 #include "model/complete.h"
@@ -11,17 +12,18 @@ static void put_down(table_text *out, double value_m) {
     table_put_number(out, TABLE_METRE, rails_rounded_m(value_m));
 }
 
-static void put_seat(table_text *out, const gradin_model *model, const gradin_rail_limits *l,
-                     int seat) {
-    int rail = l->rail[seat];
-    table_put_quoted(out, model->seats.id[seat]);
+static void put_line(table_text *out, const gradin_model *model, const gradin_rail_line *line) {
+    table_put_quoted(out, model->seats.id[line->seat]);
     table_put(out, ",");
-    if (rail >= 0) table_put_quoted(out, model->rail[rail].name);
+    table_put_quoted(out, model->rail[line->rail].name);
     table_put(out, ",");
-    if (rail >= 0) table_put_number(out, TABLE_METRE, model->rail[rail].height_m);
-    put_down(out, rail >= 0 ? rails_allowed_m(model, l->whole_m[seat]) : NAN);
-    put_down(out, rail >= 0 ? rails_allowed_m(model, l->lost_m[seat]) : NAN);
-    table_print(out, ",%s\r\n", rails_note(model, l, seat));
+    table_put_number(out, TABLE_METRE, model->rail[line->rail].height_m);
+    table_put(out, ",");
+    table_put_number(out, TABLE_PERCENT, 100.0 * line->hides);
+    table_put(out, ",");
+    table_put_number(out, TABLE_PERCENT, 100.0 * line->gives_back);
+    put_down(out, rails_allowed_m(model, line->whole_m));
+    table_print(out, ",%s\r\n", rails_line_note(model, line->whole_m));
 }
 
 gradin_status gradin_rails_csv(gradin_arena *arena, const gradin_model *model,
@@ -31,8 +33,8 @@ gradin_status gradin_rails_csv(gradin_arena *arena, const gradin_model *model,
         model_complete(model, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
-    table_put(&out, "seat,rail,height_m,whole_up_to_m,all_hidden_from_m,note\r\n");
-    for (int i = 0; i < limits->n_seat; i++) put_seat(&out, model, limits, i);
+    table_put(&out, "seat,rail,height_m,hides_pct,gives_back_pct,whole_up_to_m,note\r\n");
+    for (int k = 0; k < limits->n_line; k++) put_line(&out, model, &limits->line[k]);
     if (out.failed)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the rails' table");
     *text = out.bytes;

@@ -16,6 +16,7 @@ static void put_rail(table_json *json, json_t *array, const gradin_model *model,
     table_json_number(json, object, "height_m", TABLE_METRE, model->rail[rail].height_m);
     table_json_integer(json, object, "seats", sum.n_seat);
     table_json_integer(json, object, "seats_hidden_from", sum.n_hidden);
+    table_json_number(json, object, "hides_most_pct", TABLE_PERCENT, 100.0 * sum.hides_most);
     table_json_number(json, object, "whole_up_to_m", TABLE_METRE,
                       rails_rounded_m(rails_allowed_m(model, sum.whole_m)));
 }
@@ -32,6 +33,19 @@ static void put_seat(table_json *json, json_t *array, const gradin_model *model,
                       has_rail ? rails_rounded_m(rails_allowed_m(model, l->whole_m[seat])) : NAN);
     table_json_number(json, object, "all_hidden_from_m", TABLE_METRE,
                       has_rail ? rails_rounded_m(rails_allowed_m(model, l->lost_m[seat])) : NAN);
+    table_json_text(json, object, "note", note[0] != '\0' ? note : NULL);
+}
+
+static void put_line(table_json *json, json_t *array, const gradin_model *model,
+                     const gradin_rail_line *line) {
+    json_t *object = table_json_append_object(json, array);
+    const char *note = rails_line_note(model, line->whole_m);
+    table_json_text(json, object, "seat", model->seats.id[line->seat]);
+    table_json_text(json, object, "rail", model->rail[line->rail].name);
+    table_json_number(json, object, "hides_pct", TABLE_PERCENT, 100.0 * line->hides);
+    table_json_number(json, object, "gives_back_pct", TABLE_PERCENT, 100.0 * line->gives_back);
+    table_json_number(json, object, "whole_up_to_m", TABLE_METRE,
+                      rails_rounded_m(rails_allowed_m(model, line->whole_m)));
     table_json_text(json, object, "note", note[0] != '\0' ? note : NULL);
 }
 
@@ -73,6 +87,8 @@ gradin_status gradin_rails_json(gradin_arena *arena, const gradin_model *model,
     for (int i = 0; i < model->n_rail; i++) put_rail(&json, rails, model, limits, i);
     json_t *seats = table_json_array(&json, json.root, "seats");
     for (int i = 0; i < limits->n_seat; i++) put_seat(&json, seats, model, limits, i);
+    json_t *lines = table_json_array(&json, json.root, "hidden_by");
+    for (int k = 0; k < limits->n_line; k++) put_line(&json, lines, model, &limits->line[k]);
     json_t *rows = table_json_array(&json, json.root, "overhangs");
     for (int i = 0; i < overhangs->n_row; i++) put_row(&json, rows, model, &overhangs->row[i]);
     table_json_cautions(&json, table_caution, 1, TABLE_N_CAUTION);

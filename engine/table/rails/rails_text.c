@@ -16,7 +16,9 @@ static void put_rail(table_text *out, const gradin_model *model, const gradin_ra
     table_put(out, "  ");
     table_put_fitted(out, model->rail[rail].name, NAME_COLUMNS, true);
     table_put_length_right(out, model->rail[rail].height_m, stated_unit_of(model->units), 8);
-    table_print(out, "%8d%9d   ", sum.n_seat, sum.n_hidden);
+    table_print(out, "%6d%9d", sum.n_seat, sum.n_hidden);
+    table_put_right(out, TABLE_PERCENT, 100.0 * sum.hides_most, 9);
+    table_put(out, "   ");
     if (isnan(allowed_m)) {
         table_put(out, "none at or above the minimum");
     } else {
@@ -32,10 +34,12 @@ static void put_rails(table_text *out, const gradin_model *model,
     table_put(out, ". No lower height is given here.\n");
     table_put(out, "\n  ");
     table_put_fitted(out, "Rail", NAME_COLUMNS, true);
-    table_print(out, "height %-2s  seats hides of   highest that hides nothing\n",
+    table_print(out, "height %-2s seats hides of most pts   hides nothing up to\n",
                 stated_unit_of(model->units).name);
     for (int i = 0; i < model->n_rail; i++) put_rail(out, model, limits, i);
-    table_put(out, "Each seat counts at the rail that leaves it least to spare; a rail counts as "
+    table_put(out, "Each seat counts at every rail that hides something from it, the others being "
+                   "as they are, and else at the one that leaves it least to spare. Most pts: what "
+                   "the rail hides from its worst seat, in points of a hundred. A rail counts as "
                    "filled up to its top.\n");
 }
 

@@ -17,7 +17,7 @@ static void put_rail(double y, double foot_z, double thickness_m) {
     rail = (gradin_rail){.name = "rail",
                          .point_m = foot,
                          .n_point = 2,
-                         .height_m = 1.0,
+                         .height_m = 0.5,
                          .thickness_m = thickness_m,
                          .has_top = true};
     h.model.rail = &rail;
@@ -92,7 +92,9 @@ Test(rail_limits, the_rail_with_least_to_spare_counts) {
     gradin_rail two[3] = {rail, rail, rail};
     gradin_vec3 aside[2] = {{0.5, 8.0, 0.0}, {0.5, 11.0, 0.0}}, above[2] = {{-9, 6, 7}, {9, 6, 7}};
     two[1].point_m = aside; /* before a part of the focus: it can never hide all */
-    two[1].height_m = 4.1;
+    h.model.rail = two + 1; /* alone, to find the height that leaves it 0.1 m */
+    two[1].height_m = 0.1;
+    two[1].height_m = compute(arena).whole_m[0] - 0.1;
     two[2].point_m = above; /* the view passes under it */
     two[2].height_m = 9.0;
     h.model.rail = two;
@@ -105,6 +107,54 @@ Test(rail_limits, the_rail_with_least_to_spare_counts) {
     limits = compute(arena);
     cr_assert_eq(limits.rail[0], -1);
     cr_assert(isnan(limits.whole_m[0]));
+    gradin_arena_destroy(arena);
+}
+
+static gradin_rail panel(int name, gradin_vec3 *foot_m, double y, double height_m) {
+    foot_m[0] = (gradin_vec3){-20.0, y, 3.0};
+    foot_m[1] = (gradin_vec3){20.0, y, 3.0};
+    gradin_vec3 middle = {0.0, y, 3.0 + 0.5 * height_m};
+    hall_occluder(&h, gradin_box(middle, 90.0, 20.0, 0.0005, 0.5 * height_m), GRADIN_CAUSE_RAIL,
+                  name);
+    return (gradin_rail){.name = h.model.occluder_name[name],
+                         .point_m = foot_m,
+                         .n_point = 2,
+                         .height_m = height_m,
+                         .has_top = true};
+}
+
+/* Eye 4.2 m up, focus from 12 to 20 m off, level. A ray to D m passes the near rail, 0.9 m off, at
+ * 4.2 - 3.78/D and the far one, 1.5 m off, at 4.2 - 6.3/D (similar triangles). Near top 3.95: D up
+ * to 15.12 m hidden, 39 % of the focus. Far top 3.70: D up to 12.6 m, 7.5 %, all behind the near
+ * rail, so it meets no ray first; and the near one alone away gives back 31.5 %, and may be as high
+ * as 4.2 - 3.78/12.6 = 3.90 m. */
+Test(rail_limits, what_a_rail_hides_with_the_others_as_they_are) {
+    gradin_arena *arena = gradin_arena_create();
+    gradin_vec3 feet[2][2];
+    hall_start(&h);
+    hall_focus(&h, 0.0, -4.0, 4.0, 8.0, 0.0, 1.0);
+    hall_seat(&h, 0.0, 12.0, 4.2);
+    gradin_rail rails[2] = {panel(1, feet[0], 10.5, 0.70), panel(2, feet[1], 11.1, 0.95)};
+    h.model.rail = rails;
+    h.model.n_rail = 2;
+    gradin_rail_limits limits = compute(arena);
+    cr_assert_eq(limits.n_line, 1);
+    cr_assert(limits.line[0].seat == 0 && limits.line[0].rail == 1);
+    NEAR(limits.line[0].hides, 0.39, 0.003);
+    NEAR(limits.line[0].gives_back, 0.315, 0.004);
+    NEAR(limits.line[0].whole_m, 0.90, 0.003);
+    cr_assert_eq(limits.rail[0], 1);
+    NEAR(limits.whole_m[0], limits.line[0].whole_m, 0.0);
+    /* the near one lower than all rays */
+    h.model.scene.n_occluder = 0;
+    rails[0] = panel(1, feet[0], 10.5, 0.78);
+    rails[1] = panel(2, feet[1], 11.1, 0.60);
+    limits = compute(arena);
+    cr_assert_eq(limits.n_line, 1);
+    cr_assert_eq(limits.rail[0], 0);
+    NEAR(limits.line[0].hides, (15.0 - 12.0) / 8.0, 0.003);
+    NEAR(limits.line[0].gives_back, limits.line[0].hides, 0.0);
+    NEAR(limits.line[0].whole_m, 0.675, 0.001);
     gradin_arena_destroy(arena);
 }
 
