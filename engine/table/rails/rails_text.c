@@ -6,7 +6,7 @@
 #include "table/rails/rails.h"
 #include "table/shared/cautions.h"
 
-enum { NAME_COLUMNS = 22 };
+enum { NAME_COLUMNS = 20 };
 
 static void put_rail(table_text *out, const gradin_model *model, const gradin_rail_limits *limits,
                      int rail) {
@@ -15,10 +15,10 @@ static void put_rail(table_text *out, const gradin_model *model, const gradin_ra
     double allowed_m = rails_allowed_m(model, sum.whole_m);
     table_put(out, "  ");
     table_put_fitted(out, model->rail[rail].name, NAME_COLUMNS, true);
-    table_put_length_right(out, model->rail[rail].height_m, stated_unit_of(model->units), 8);
-    table_print(out, "%6d%9d", sum.n_seat, sum.n_hidden);
-    table_put_right(out, TABLE_PERCENT, 100.0 * sum.hides_most, 9);
-    table_put(out, "   ");
+    table_put_length_right(out, model->rail[rail].height_m, stated_unit_of(model->units), 7);
+    table_print(out, "%6d%8d", sum.n_seat, sum.n_hidden);
+    table_put_right(out, TABLE_PERCENT, 100.0 * sum.hides_most, 7);
+    table_put(out, "  ");
     if (isnan(allowed_m)) {
         table_put(out, "none at or above the minimum");
     } else {
@@ -34,13 +34,14 @@ static void put_rails(table_text *out, const gradin_model *model,
     table_put(out, ". No lower height is given here.\n");
     table_put(out, "\n  ");
     table_put_fitted(out, "Rail", NAME_COLUMNS, true);
-    table_print(out, "height %-2s seats hides of most pts   hides nothing up to\n",
+    table_print(out, "%4s %-2s seats   hides   most  hides nothing up to\n", "top",
                 stated_unit_of(model->units).name);
     for (int i = 0; i < model->n_rail; i++) put_rail(out, model, limits, i);
     table_put(out, "Each seat counts at every rail that hides something from it, the others being "
-                   "as they are, and else at the one that leaves it least to spare. Most pts: what "
-                   "the rail hides from its worst seat, in points of a hundred. A rail counts as "
-                   "filled up to its top.\n");
+                   "as they are, and else at the one that leaves it least to spare. Hides: from "
+                   "how many; most: "
+                   "how much of the focus from the worst of them, in %. A rail counts as filled "
+                   "up to its top.\n");
 }
 
 static void put_row(table_text *out, const gradin_model *model, const gradin_overhang_row *row,
