@@ -121,7 +121,7 @@ static void seat_bands_db(const hall *h, gradin_vec3 eye, double x_m, double *ba
             (600.0 * h->surface[0].absorption[b] + 1547.0 * h->surface[1].absorption[b] +
              48.0 * (0.5 * glass[b / 3] + 0.5 * h->shade[0].absorption[b]) + 5.0 * glass[b / 3]) /
             2200.0;
-        double room = 4.0 * (1.0 - alpha) / (-2200.0 * log(1.0 - alpha) + 6000.0 * air);
+        double room = 4.0 * (1.0 - alpha) / (2200.0 * alpha + 6000.0 * air);
         for (int i = 0; i < HALL_ELEMENTS; i++) {
             const gradin_element *e = &h->element[i];
             double angle_rad, in_db = incident_db(h, e, b, x_m, &angle_rad);
