@@ -1,4 +1,4 @@
-/* Focus areas: one without a height lies on the surface below its middle. */
+/* Focus areas: a floor without a height lies on the surface below its middle. */
 #include "model/build.h"
 
 bool build_focus(builder *b) {
@@ -6,7 +6,7 @@ bool build_focus(builder *b) {
     if (!focus) return false;
     for (int i = 0; i < b->p->n_focus; i++) {
         focus[i] = b->p->focus[i];
-        if (isnan(focus[i].z_m))
+        if (focus[i].kind == GRADIN_FOCUS_FLOOR && isnan(focus[i].z_m))
             focus[i].z_m =
                 gradin_surface_m(b->v, b->p, gradin_polygon_centroid_m(focus[i].polygon), NULL);
     }

@@ -22,7 +22,7 @@ static bool add_solids(builder *b, const gradin_solid *solid, int n_solid, int m
 static double lowest_focus_m(const gradin_model *m) {
     double lowest_m = 0.0;
     for (int i = 0; i < m->n_focus; i++)
-        if (!isnan(m->focus[i].z_m)) lowest_m = fmin(lowest_m, m->focus[i].z_m);
+        lowest_m = fmin(lowest_m, gradin_focus_lowest_m(&m->focus[i]));
     return lowest_m;
 }
 

@@ -7,11 +7,31 @@
 #include <string.h>
 
 static void check_focus_room(builder *b, const gradin_focus *f) {
-    for (int k = 0; k < f->polygon.n_corner; k++)
-        if (!gradin_polygon_contains(b->v->footprint, f->polygon.corner_m[k])) {
+    bool is_upright = f->kind == GRADIN_FOCUS_UPRIGHT, is_point = f->kind == GRADIN_FOCUS_POINT;
+    const gradin_vec2 *at_m = is_upright ? f->line_m : is_point ? &f->point_m : f->polygon.corner_m;
+    int n = is_upright ? f->n_line : is_point ? 1 : f->polygon.n_corner;
+    for (int k = 0; k < n; k++)
+        if (!gradin_polygon_contains(b->v->footprint, at_m[k])) {
             refuse(b->c, f->at, "focus %s lies outside the room's footprint", f->name);
             return;
         }
+}
+
+static void check_upright(builder *b, const gradin_focus *f) {
+    double length_m = 0.0;
+    for (int k = 0; k + 1 < f->n_line; k++)
+        length_m += hypot(f->line_m[k + 1].x - f->line_m[k].x, f->line_m[k + 1].y - f->line_m[k].y);
+    if (!(f->top_m > f->bottom_m))
+        refuse(b->c, f->at, "focus %s has its top not above its bottom", f->name);
+    if (!(length_m > 0.0)) refuse(b->c, f->at, "focus %s has a line without length", f->name);
+}
+
+/* Said once, where nobody would see it from empty cells alone. */
+static void note_no_floor(builder *b) {
+    if (b->p->c_line) return;
+    for (int i = 0; i < b->p->n_focus; i++)
+        if (b->p->focus[i].kind == GRADIN_FOCUS_FLOOR) return;
+    note_key(b->c, NULL, "focus", "has no floor and the layout no c_line: C is not measured");
 }
 
 /* A focus without a height of its own must lie on one level. */
@@ -41,8 +61,11 @@ void check_focus(builder *b) {
     for (int i = 0; i < b->p->n_focus; i++) {
         const gradin_focus *f = &b->p->focus[i];
         check_focus_room(b, f);
-        if (isnan(f->z_m)) check_focus_height(b, f, b->model->focus[i].z_m);
+        if (f->kind == GRADIN_FOCUS_UPRIGHT) check_upright(b, f);
+        if (f->kind == GRADIN_FOCUS_FLOOR && isnan(f->z_m))
+            check_focus_height(b, f, b->model->focus[i].z_m);
     }
+    note_no_floor(b);
 }
 
 /* "0, 90, 180 or 270", or the sides of a grid that lies at a bearing. */

@@ -70,7 +70,7 @@ gradin_rail_entry gradin_rail_entry_defaults(void) {
 }
 
 gradin_focus gradin_focus_defaults(void) {
-    return (gradin_focus){.weight = 1.0, .z_m = NAN};
+    return (gradin_focus){.weight = 1.0, .z_m = NAN, .uphill_deg = NAN};
 }
 
 gradin_pass gradin_pass_defaults(void) {

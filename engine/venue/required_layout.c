@@ -116,9 +116,30 @@ static bool need_rail(const owner *o, const gradin_rail_entry *r) {
     return good;
 }
 
+static bool need_floor(const owner *o, const gradin_focus *f) {
+    return need_polygon(o, "polygon", f->polygon) &&
+           (isnan(f->z_m) || need_number(o, "z_m", f->z_m)) &&
+           need_not_below(o, "slope", f->slope, 0.0) &&
+           (f->slope == 0.0 ||
+            (need_number(o, "uphill_deg", f->uphill_deg) && need_number(o, "z_m", f->z_m)));
+}
+
+static bool need_upright(const owner *o, const gradin_focus *f) {
+    bool good = need_count(o, "n_line", f->n_line, 2, 100000) &&
+                need_list(o, "line_m", f->line_m, f->n_line) &&
+                need_number(o, "bottom_m", f->bottom_m) && need_number(o, "top_m", f->top_m);
+    for (int i = 0; good && i < f->n_line; i++) good = need_point(o, "line_m", f->line_m[i]);
+    return good;
+}
+
 static bool need_focus(const owner *o, const gradin_focus *f) {
-    return need_text(o, "name", f->name) && need_polygon(o, "polygon", f->polygon) &&
-           need_size(o, "weight", f->weight) && (isnan(f->z_m) || need_number(o, "z_m", f->z_m));
+    if (!need_text(o, "name", f->name) || !need_size(o, "weight", f->weight) ||
+        !need_count(o, "kind", (int)f->kind, 0, GRADIN_FOCUS_POINT))
+        return false;
+    if (f->kind == GRADIN_FOCUS_UPRIGHT) return need_upright(o, f);
+    if (f->kind == GRADIN_FOCUS_POINT)
+        return need_point(o, "point_m", f->point_m) && need_number(o, "z_m", f->z_m);
+    return need_floor(o, f);
 }
 
 static bool need_c_line(complaints *c, const gradin_c_line *line) {

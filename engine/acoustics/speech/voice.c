@@ -26,12 +26,22 @@ static int band_of(int speech_band) {
     return band < GRADIN_N_BAND ? band : GRADIN_N_BAND - 1;
 }
 
+/* People speak from a floor; where there is none, from a point, or before an upright's foot. */
+static int rank_of(gradin_focus_kind kind) {
+    return kind == GRADIN_FOCUS_FLOOR ? 0 : kind == GRADIN_FOCUS_POINT ? 1 : 2;
+}
+
 static gradin_vec3 mouth_of(const gradin_model *model) {
-    int best = 0;
-    for (int i = 1; i < model->n_focus; i++)
-        if (model->focus[i].weight > model->focus[best].weight) best = i;
-    gradin_vec2 plan_m = gradin_polygon_centroid_m(model->focus[best].polygon);
-    return (gradin_vec3){plan_m.x, plan_m.y, model->focus[best].z_m + mouth_above_m};
+    const gradin_focus *best = &model->focus[0];
+    for (int i = 1; i < model->n_focus; i++) {
+        const gradin_focus *other = &model->focus[i];
+        int step = rank_of(other->kind) - rank_of(best->kind);
+        if (step < 0 || (step == 0 && other->weight > best->weight)) best = other;
+    }
+    gradin_vec3 mouth_m = gradin_focus_middle_m(best);
+    if (best->kind == GRADIN_FOCUS_FLOOR) mouth_m.z += mouth_above_m;
+    if (best->kind == GRADIN_FOCUS_UPRIGHT) mouth_m.z = best->bottom_m + mouth_above_m;
+    return mouth_m;
 }
 
 static double turned_away_db(const gradin_model *model, gradin_vec3 way) {

@@ -51,6 +51,14 @@ bool read_venue_beside(reader *r, const node *at, gradin_venue *v) {
     return good;
 }
 
+/* The kind of each area follows from the key that it has. */
+static void fill_kinds(gradin_focus *focus, int n) {
+    for (int i = 0; i < n; i++)
+        focus[i].kind = focus[i].line_m                 ? GRADIN_FOCUS_UPRIGHT
+                        : focus[i].polygon.n_corner > 0 ? GRADIN_FOCUS_FLOOR
+                                                        : GRADIN_FOCUS_POINT;
+}
+
 static void fill_head(const stated_layout *s, gradin_layout *p) {
     p->name = s->name;
     p->form = (gradin_form)s->form;
@@ -61,6 +69,7 @@ static void fill_head(const stated_layout *s, gradin_layout *p) {
     p->n_aisle = s->n_aisle;
     p->rail = s->rail;
     p->n_rail = s->n_rail;
+    fill_kinds(s->focus, s->n_focus);
     p->focus = s->focus;
     p->n_focus = s->n_focus;
     p->c_line = s->c_line;

@@ -248,7 +248,7 @@ static const schema_table *form_of(reader *r, const node *map, const schema_tabl
         const schema_table *form = table->form[i];
         if (table->form_key ? value && value->kind == NODE_TEXT && form->form_value &&
                                   strcmp(value->text, form->form_value) == 0
-                            : map_get(map, form->key[0].key) != NULL)
+                            : map_get(map, form->key[form->decider].key) != NULL)
             return form;
     }
     if (table->form_key) return table->form[0];

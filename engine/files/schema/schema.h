@@ -127,7 +127,7 @@ typedef enum schema_style {
     STYLE_BLOCK /* a key a line */
 } schema_style;
 
-/* One map. A table with forms has no keys of its own: the form is the one whose first key is
+/* One map. A table with forms has no keys of its own: the form is the one whose key[decider] is
  * there, or whose form_value is the value of form_key (none: form[0]). All fill the same struct. */
 typedef struct schema_table {
     const char *name; /* heading in the reference, unique */
@@ -139,6 +139,7 @@ typedef struct schema_table {
     int n_rule;
     const struct schema_table *const *form; /* NULL-ended */
     const char *form_key, *form_value;
+    int decider;           /* row of the key by which a form is told */
     const char *form_text; /* complaint when no form is there */
     /* Same keys as this table, of which only the first must be there: so in the maps below, too. */
     const struct schema_table *partial_of;

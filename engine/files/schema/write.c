@@ -82,7 +82,7 @@ static const schema_table *form_of(const schema_table *table, const char *item) 
     if (!table->form) return table;
     for (int i = 0; table->form[i]; i++) {
         const schema_table *form = table->form[i];
-        const schema_key *key = form->key;
+        const schema_key *key = &form->key[form->decider];
         if (!table->form_key && !is_preset(key, item)) return form;
         for (int k = 0; table->form_key && form->form_value && k < form->n_key; k++) {
             if (strcmp(form->key[k].key, table->form_key) != 0) continue;

@@ -12,18 +12,66 @@ static const schema_table aisle_table = {.name = "aisle",
                                          TABLE_(gradin_area, aisle_keys),
                                          .is_line = true};
 
-static const schema_key focus_keys[] = {
-    KEY_TEXT(gradin_focus, name, "name", "of the area", REQUIRED),
+#define FOCUS_NAME KEY_TEXT(gradin_focus, name, "name", "of the area", REQUIRED)
+#define FOCUS_WEIGHT                                                                               \
+    KEY_NUMBER(gradin_focus, weight, "weight", "its part in the mean over all areas",              \
+               LIMITS(1e-6, 1e6), PRESET(1))
+
+static const schema_key floor_keys[] = {
+    FOCUS_NAME,
     KEY_POLYGON(gradin_focus, polygon, "polygon", "its outline on plan", REQUIRED),
-    KEY_LENGTH(gradin_focus, z_m, "z", "height of what is looked at", LIMITS(-30, 50),
+    KEY_LENGTH(gradin_focus, z_m, "z",
+               "height of what is looked at; of a slope, at its lowest corner", LIMITS(-30, 50),
                UNSTATED("the surface below it")),
-    KEY_NUMBER(gradin_focus, weight, "weight", "its part in the mean over all areas",
-               LIMITS(1e-6, 1e6), PRESET(1))};
-const schema_table focus_table = {.name = "focus",
-                                  .meaning = "an area that every seat should see",
-                                  TABLE_(gradin_focus, focus_keys),
-                                  TABLE_PLACE(gradin_focus),
-                                  .is_line = true};
+    KEY_NUMBER(gradin_focus, slope, "slope", "of a raked stage: its rise over its run",
+               LIMITS(0, 0.5)),
+    KEY_NUMBER(gradin_focus, uphill_deg, "uphill_deg", "bearing towards which it rises", UNIT(DEG),
+               LIMITS(0, 360), UNSTATED("it is level")),
+    FOCUS_WEIGHT};
+static const schema_rule floor_rules[] = {
+    {RULE_NEEDS, {"slope", "uphill_deg"}, "needs uphill_deg beside it", true},
+    {RULE_NEEDS, {"uphill_deg", "slope"}, "needs slope beside it", true},
+    {RULE_NEEDS, {"slope", "z"}, "needs z, the height of the lowest corner, beside it", true}};
+static const schema_table floor_table = {.name = "floor",
+                                         .meaning = "a stage, level or sloping; C is measured to "
+                                                    "the edge of the lowest one",
+                                         TABLE_(gradin_focus, floor_keys),
+                                         .decider = 1,
+                                         TABLE_RULES(floor_rules)};
+
+static const schema_key upright_keys[] = {
+    FOCUS_NAME,
+    KEY_POINTS(gradin_focus, line_m, n_line, "line", "its line on plan", REQUIRED,
+               ITEMS(2, 1000, "points")),
+    KEY_LENGTH(gradin_focus, bottom_m, "bottom", "height of its lower edge", REQUIRED,
+               LIMITS(-30, 50)),
+    KEY_LENGTH(gradin_focus, top_m, "top", "height of its upper edge", REQUIRED, LIMITS(-30, 50)),
+    FOCUS_WEIGHT};
+static const schema_table upright_table = {.name = "upright",
+                                           .meaning = "a screen, a cloth, surtitles; seen from "
+                                                      "either side",
+                                           TABLE_(gradin_focus, upright_keys),
+                                           .decider = 1};
+
+static const schema_key point_keys[] = {
+    FOCUS_NAME,
+    KEY_POINT(gradin_focus, point_m, "point", "where it is on plan", REQUIRED, .preset = NAN),
+    KEY_LENGTH(gradin_focus, z_m, "z", "its height", REQUIRED, LIMITS(-30, 50), .preset = NAN),
+    FOCUS_WEIGHT};
+static const schema_table point_table = {.name = "point",
+                                         .meaning = "a single point, such as a face at a lectern",
+                                         TABLE_(gradin_focus, point_keys),
+                                         .decider = 1};
+
+static const schema_table *const focus_forms[] = {&floor_table, &upright_table, &point_table, NULL};
+const schema_table focus_table = {
+    .name = "focus",
+    .meaning = "what every seat should see: a floor, an upright or a point",
+    .size = sizeof(gradin_focus),
+    .form = focus_forms,
+    .form_text = "needs polygon (a floor), line (an upright) or point",
+    TABLE_PLACE(gradin_focus),
+    .is_line = true};
 
 static const schema_key c_line_keys[] = {
     KEY_TEXT(gradin_c_line, name, "name", "of the line, such as setting line", REQUIRED),

@@ -25,9 +25,20 @@ static void share_lists(const gradin_layout *p, stated_layout *s) {
     s->n_aisle = p->n_aisle;
     s->rail = (gradin_rail_entry *)(uintptr_t)p->rail;
     s->n_rail = p->n_rail;
-    s->focus = (gradin_focus *)(uintptr_t)p->focus;
-    s->n_focus = p->n_focus;
     s->c_line = (gradin_c_line *)(uintptr_t)p->c_line;
+}
+
+/* Of each area only what its kind has. */
+static void state_focus(complaints *c, const gradin_layout *p, stated_layout *s) {
+    s->focus = alloc(c, p->n_focus, sizeof *s->focus);
+    s->n_focus = s->focus ? p->n_focus : 0;
+    for (int i = 0; i < s->n_focus; i++) {
+        gradin_focus f = p->focus[i];
+        if (f.kind != GRADIN_FOCUS_FLOOR) f.polygon = (gradin_polygon){0};
+        if (f.kind != GRADIN_FOCUS_UPRIGHT) f.n_line = 0;
+        if (f.kind != GRADIN_FOCUS_FLOOR || f.slope == 0.0) f.uphill_deg = NAN;
+        s->focus[i] = f;
+    }
 }
 
 static void state_layout(complaints *c, const gradin_venue *v, const gradin_layout *p,
@@ -47,6 +58,7 @@ static void state_layout(complaints *c, const gradin_venue *v, const gradin_layo
     s->block = state_blocks(c, v, p, &s->n_block);
     s->seat_list = state_seat_lists(c, p, &s->n_seat_list);
     share_lists(p, s);
+    state_focus(c, p, s);
     schema_set_presets(&brief_table, &s->brief);
     if (!files->brief) {
         state_rating(c, p, &s->brief.rating);

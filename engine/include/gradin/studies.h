@@ -51,6 +51,12 @@ typedef struct gradin_level_sum {
 } gradin_level_sum;
 
 /* One layout assessed. The model must outlive it. */
+/* One focus area of several, as every seat sees it. */
+typedef struct gradin_area_sum {
+    double *visible; /* [n_seat] fraction seen, 0..1 */
+    gradin_spread spread;
+} gradin_area_sum;
+
 typedef struct gradin_assessment {
     const gradin_model *model;
     gradin_sight sight;
@@ -60,6 +66,8 @@ typedef struct gradin_assessment {
     int worst_seat[GRADIN_N_WORST]; /* worst first: rating, then visible fraction, then index */
     int n_worst;
     gradin_level_sum *level; /* [model->n_level] */
+    gradin_area_sum *area;   /* [n_area] */
+    int n_area;              /* as the focus has areas; 0 where it has but one */
     gradin_spread visible, c_value_m, distance_m, lamax_db[GRADIN_N_SHADE_STATE], nc;
     gradin_spread systematic; /* standard uncertainty of a seat's level, its systematic part */
     double *shade_gain_db; /* [n_seat] LAmax all shades open less all shut; NULL without shades */

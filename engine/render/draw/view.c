@@ -18,11 +18,17 @@ static void include_polygon(gradin_box2 *box, gradin_polygon polygon) {
         include_point(box, polygon.corner_m[i].x, polygon.corner_m[i].y);
 }
 
+static void include_focus(gradin_box2 *box, const gradin_focus *focus) {
+    include_polygon(box, focus->polygon);
+    include_polygon(box, (gradin_polygon){focus->line_m, focus->n_line});
+    if (focus->kind == GRADIN_FOCUS_POINT) include_point(box, focus->point_m.x, focus->point_m.y);
+}
+
 static gradin_box2 extent_m(const gradin_model *model) {
     gradin_box2 box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
     include_polygon(&box, model->footprint);
     for (int i = 0; i < model->n_solid; i++) include_polygon(&box, model->solid[i].polygon);
-    for (int i = 0; i < model->n_focus; i++) include_polygon(&box, model->focus[i].polygon);
+    for (int i = 0; i < model->n_focus; i++) include_focus(&box, &model->focus[i]);
     for (int i = 0; i < model->n_section; i++)
         include_polygon(&box, (gradin_polygon){model->section[i].corner_m, 4});
     for (int i = 0; i < model->seats.n_seat; i++)

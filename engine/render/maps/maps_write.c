@@ -3,6 +3,8 @@
 #include "render/maps/page.h"
 #include "studies/shared/complete.h"
 
+#include <stdio.h>
+
 gradin_status gradin_map_png(gradin_arena *arena, const gradin_assessment *assessment,
                              gradin_map map, int sheet, unsigned char **bytes, size_t *size,
                              gradin_error *error) {
@@ -41,6 +43,19 @@ static gradin_status write_bands(const gradin_assessment *assessment, const char
     return status;
 }
 
+/* Of each focus area, in the order of the layout. */
+static gradin_status write_areas(const gradin_assessment *assessment, const char *dir, int *n,
+                                 gradin_error *error) {
+    gradin_status status = GRADIN_OK;
+    char stem[32];
+    for (int k = 0; k < assessment->n_area && status == GRADIN_OK; k++) {
+        quantity q = quantity_of_area(assessment, k);
+        snprintf(stem, sizeof stem, "visible_area_%d", k + 1);
+        status = page_write(&q, dir, stem, n, error);
+    }
+    return status;
+}
+
 gradin_status gradin_maps_write(const gradin_assessment *assessment, const char *dir,
                                 int *n_written, gradin_error *error) {
     if (NEEDS(error, dir) != GRADIN_OK || assessment_complete(assessment, error) != GRADIN_OK)
@@ -52,6 +67,7 @@ gradin_status gradin_maps_write(const gradin_assessment *assessment, const char 
         quantity q = quantity_of(assessment, (gradin_map)map);
         status = page_write(&q, dir, gradin_map_name((gradin_map)map), &n, error);
     }
+    if (status == GRADIN_OK) status = write_areas(assessment, dir, &n, error);
     if (status == GRADIN_OK) status = write_bands(assessment, dir, &n, error);
     if (n_written) *n_written = n;
     return status;

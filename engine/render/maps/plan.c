@@ -18,25 +18,6 @@ static void draw_slabs(const plan *p) {
     }
 }
 
-static int main_focus(const gradin_model *model) {
-    int heaviest = 0;
-    for (int i = 1; i < model->n_focus; i++)
-        if (model->focus[i].weight > model->focus[heaviest].weight) heaviest = i;
-    return heaviest;
-}
-
-static void draw_axis(const plan *p) {
-    if (!isfinite(p->model->axis_deg) || p->model->n_focus < 1) return;
-    gradin_box2 box = plan_box(p, p->model->focus[main_focus(p->model)].polygon);
-    gradin_vec2 facing = gradin_bearing_unit(p->model->axis_deg);
-    double half = 0.36 * fmin(box.x_max_m - box.x_min_m, box.y_max_m - box.y_min_m);
-    gradin_vec2 centre = {0.5 * (box.x_min_m + box.x_max_m), 0.5 * (box.y_min_m + box.y_max_m)};
-    gradin_vec2 from = {centre.x - half * facing.x, centre.y + half * facing.y};
-    gradin_vec2 to = {centre.x + half * facing.x, centre.y - half * facing.y};
-    plan_axis_line(p->page, from, to);
-    labels_take_line(p->grid, from, to, 8.0);
-}
-
 void plan_draw_ground(const plan *p) {
     plan_path(p, p->model->footprint);
     canvas_fill(p->page, (colour){0.985, 0.985, 0.985});
@@ -48,10 +29,8 @@ void plan_draw_ground(const plan *p) {
         plan_section_path(p->page);
     }
     draw_areas(p, p->model->vomitory, p->model->n_vomitory, plan_vomitory_path);
-    for (int i = 0; i < p->model->n_focus; i++) {
-        plan_path(p, p->model->focus[i].polygon);
-        plan_focus_path(p->page);
-    }
-    draw_axis(p);
+    plan_draw_focus(p);
+    plan_draw_axis(p);
     draw_slabs(p);
+    plan_draw_marks(p);
 }

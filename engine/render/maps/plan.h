@@ -25,6 +25,11 @@ gradin_box2 plan_box(const plan *p, gradin_polygon polygon); /* page box */
 
 /* plan.c: floor, aisles, vomitories, lift sections, focus, axis, slabs: below the seats. */
 void plan_draw_ground(const plan *p);
+/* plan_focus.c: floors; uprights and points over the slabs; the axis; one area's name. */
+void plan_draw_focus(const plan *p);
+void plan_draw_marks(const plan *p);
+void plan_draw_axis(const plan *p);
+void plan_name_focus(const plan *p, const gradin_focus *focus);
 /* structure.c: columns, walls, set pieces, arch panels, rails: above the seats. */
 void plan_draw_structure(const plan *p);
 /* facade.c: walls, glazing, shades, doors, vents. */
@@ -34,6 +39,8 @@ void plan_draw_flight(const plan *p);
 void plan_draw_seat_names(const plan *p);
 /* plan_names.c: labels where there is room for them. */
 void plan_draw_names(const plan *p);
+bool plan_name_box(const plan *p, gradin_box2 box, text_style style, const char *text);
+void plan_name_area(const plan *p, gradin_polygon polygon, text_style style, const char *text);
 
 bool plan_is_imperial(const gradin_model *model);
 /* A height in the layout's unit, without it. */
@@ -52,6 +59,8 @@ void plan_aisle_path(canvas *page);
 void plan_vomitory_path(canvas *page);
 void plan_section_path(canvas *page);
 void plan_focus_path(canvas *page);
+void plan_upright_line(canvas *page, gradin_vec2 a, gradin_vec2 b);
+void plan_point_mark(canvas *page, gradin_vec2 at);
 void plan_axis_line(canvas *page, gradin_vec2 from, gradin_vec2 to);
 
 #endif

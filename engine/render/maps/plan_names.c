@@ -21,7 +21,7 @@ static gradin_vec2 middle_of(gradin_box2 box) {
     return (gradin_vec2){0.5 * (box.x_min_m + box.x_max_m), 0.5 * (box.y_min_m + box.y_max_m)};
 }
 
-static bool name_box(const plan *p, gradin_box2 box, text_style style, const char *text) {
+bool plan_name_box(const plan *p, gradin_box2 box, text_style style, const char *text) {
     gradin_vec2 middle = middle_of(box);
     box = (gradin_box2){box.x_min_m + INSET, box.y_min_m + INSET, box.x_max_m - INSET,
                         box.y_max_m - INSET};
@@ -31,22 +31,10 @@ static bool name_box(const plan *p, gradin_box2 box, text_style style, const cha
 }
 
 /* A long name gets smaller letters before it is left out. */
-static void name_area(const plan *p, gradin_polygon polygon, text_style style, const char *text) {
+void plan_name_area(const plan *p, gradin_polygon polygon, text_style style, const char *text) {
     gradin_box2 box = plan_box(p, polygon);
     for (double least = 0.7 * style.size; style.size >= least; style.size -= 2.0)
-        if (name_box(p, box, style, text)) return;
-}
-
-static void name_focus(const plan *p, const gradin_focus *focus) {
-    char height[24], text[TEXT_CHARS];
-    plan_height_text(p->model, focus->z_m, height);
-    text_style style = {.size = 19.0, .is_bold = true, .ink = COLOUR_INK};
-    const char *unit = plan_is_imperial(p->model) ? "ft" : "m";
-    snprintf(text, sizeof text, "%.60s, at %s %s", focus->name, height, unit);
-    gradin_box2 box = plan_box(p, focus->polygon);
-    if (name_box(p, box, style, text)) return;
-    snprintf(text, sizeof text, "%.60s", focus->name);
-    name_area(p, focus->polygon, style, text);
+        if (plan_name_box(p, box, style, text)) return;
 }
 
 static void name_section(const plan *p, const gradin_section *section) {
@@ -61,7 +49,7 @@ static void name_section(const plan *p, const gradin_section *section) {
     else
         snprintf(text, sizeof text, "%s\xE2\x80\x93%s", low, high);
     text_style style = {.size = 12.0, .ink = {0.46, 0.46, 0.49}};
-    name_box(p, plan_box(p, (gradin_polygon){section->corner_m, 4}), style, text);
+    plan_name_box(p, plan_box(p, (gradin_polygon){section->corner_m, 4}), style, text);
 }
 
 static void name_door(const plan *p, const gradin_element *element) {
@@ -81,18 +69,18 @@ static void name_door(const plan *p, const gradin_element *element) {
 void plan_draw_names(const plan *p) {
     const gradin_model *model = p->model;
     text_style quiet = {.size = 15.0, .ink = COLOUR_QUIET};
-    for (int i = 0; i < model->n_focus; i++) name_focus(p, &model->focus[i]);
+    for (int i = 0; i < model->n_focus; i++) plan_name_focus(p, &model->focus[i]);
     plan_draw_seat_names(p);
     for (int i = 0; i < model->n_solid; i++)
         if ((model->solid[i].kind == GRADIN_SOLID_SET ||
              model->solid[i].kind == GRADIN_SOLID_MESH) &&
             plan_on_sheet(model->solid[i].sheet, p->sheet))
-            name_area(p, model->solid[i].polygon, quiet, model->solid[i].name);
+            plan_name_area(p, model->solid[i].polygon, quiet, model->solid[i].name);
     for (int i = 0; i < model->n_vomitory; i++)
-        name_area(p, model->vomitory[i].polygon, quiet, model->vomitory[i].name);
+        plan_name_area(p, model->vomitory[i].polygon, quiet, model->vomitory[i].name);
     for (int i = 0; i < model->n_aisle; i++)
         if (plan_on_sheet(model->aisle_sheet[i], p->sheet))
-            name_area(p, model->aisle[i].polygon, quiet, model->aisle[i].name);
+            plan_name_area(p, model->aisle[i].polygon, quiet, model->aisle[i].name);
     for (int i = 0; i < model->n_element; i++)
         if (model->element[i].kind == GRADIN_ELEMENT_DOOR) name_door(p, &model->element[i]);
     for (int i = 0; i < model->n_section; i++) name_section(p, &model->section[i]);

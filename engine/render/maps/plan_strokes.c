@@ -43,6 +43,18 @@ void plan_focus_path(canvas *page) {
     canvas_stroke(page, (colour){0.30, 0.27, 0.22}, 2.0);
 }
 
+void plan_upright_line(canvas *page, gradin_vec2 a, gradin_vec2 b) {
+    canvas_line(page, a, b, (colour){0.30, 0.27, 0.22}, 5.0);
+    canvas_line(page, a, b, (colour){0.985, 0.975, 0.95}, 1.6);
+}
+
+void plan_point_mark(canvas *page, gradin_vec2 at) {
+    canvas_line(page, (gradin_vec2){at.x - 7.0, at.y}, (gradin_vec2){at.x + 7.0, at.y},
+                (colour){0.30, 0.27, 0.22}, 3.0);
+    canvas_line(page, (gradin_vec2){at.x, at.y - 7.0}, (gradin_vec2){at.x, at.y + 7.0},
+                (colour){0.30, 0.27, 0.22}, 3.0);
+}
+
 void plan_solid_path(canvas *page, gradin_solid_kind kind) {
     switch (kind) {
     case GRADIN_SOLID_COLUMN:

@@ -53,6 +53,7 @@ typedef struct quantity {
 
 /* quantity_assess.c: of an assessment's maps and bands. */
 quantity quantity_of(const gradin_assessment *assessment, gradin_map map);
+quantity quantity_of_area(const gradin_assessment *assessment, int area);
 quantity quantity_of_band(const gradin_assessment *assessment, int band);
 
 /* quantity_noise.c: rows that assessments and seasons share, without values, title and spread. */

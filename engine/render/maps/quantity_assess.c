@@ -37,6 +37,23 @@ static quantity visible_of(const gradin_assessment *a) {
                       .spread = &a->visible};
 }
 
+quantity quantity_of_area(const gradin_assessment *a, int area) {
+    quantity q = {.title = "Share seen",
+                  .unit = "%",
+                  .value = a->area[area].visible,
+                  .low = 0.0,
+                  .high = 1.0,
+                  .shown_per_si = 100.0,
+                  .tick_shown = 10.0,
+                  .is_high_good = true,
+                  .criterion = NAN,
+                  .spread = &a->area[area].spread,
+                  .model = a->model};
+    snprintf(q.title, sizeof q.title, "Share of %.60s seen (%s)", a->model->focus[area].name,
+             gradin_focus_kind_name(a->model->focus[area].kind));
+    return q;
+}
+
 static quantity c_value_of(const gradin_assessment *a) {
     bool inches = is_imperial(a);
     quantity q = {.title = "C-value over the head in front",

@@ -159,8 +159,21 @@ static bool has_aisle(const gradin_model *model, int sheet) {
     return false;
 }
 
+static bool has_focus(const gradin_model *model, gradin_focus_kind kind) {
+    for (int i = 0; i < model->n_focus; i++)
+        if (model->focus[i].kind == kind) return true;
+    return false;
+}
+
 static void add_room(list *l, const gradin_model *model, int sheet) {
-    if (model->n_focus > 0) add_path(l, plan_focus_path, "focus area");
+    if (has_focus(model, GRADIN_FOCUS_FLOOR)) add_path(l, plan_focus_path, "focus area");
+    if (has_focus(model, GRADIN_FOCUS_UPRIGHT)) {
+        gradin_vec2 at = next_entry(l, "upright to be seen, such as a screen");
+        plan_upright_line(l->page, (gradin_vec2){at.x - 0.5 * SAMPLE, at.y},
+                          (gradin_vec2){at.x + 0.5 * SAMPLE, at.y});
+    }
+    if (has_focus(model, GRADIN_FOCUS_POINT))
+        plan_point_mark(l->page, next_entry(l, "point to be seen"));
     if (isfinite(model->axis_deg)) {
         gradin_vec2 at = next_entry(l, "stage axis, the way the stage faces");
         plan_axis_line(l->page, (gradin_vec2){at.x - 0.5 * SAMPLE, at.y},

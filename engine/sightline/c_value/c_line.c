@@ -1,18 +1,17 @@
 /* The line to which C is measured: the layout's own c_line, or else the edge of the lowest floor
- * area, of all that lie as low. Where nothing but uprights or points is looked at, the foot of the
- * lowest upright, or the lowest point. Neither the order of the areas nor their weights decide. */
+ * area, of all that lie as low. Where nothing but uprights or points is looked at, there is no line
+ * and no C. Neither the order of the areas nor their weights decide. */
 #include "sightline/c_value/c_seat.h"
 
 #define SAME_HEIGHT_M 1e-6
 #define SAME_M 1e-9
 
-/* Floors before uprights before points; the lowest of its kind. */
 static bool is_of_line(const gradin_model *model, int area) {
     const gradin_focus *mine = &model->focus[area];
+    if (mine->kind != GRADIN_FOCUS_FLOOR) return false;
     for (int i = 0; i < model->n_focus; i++) {
         const gradin_focus *other = &model->focus[i];
-        if (other->kind < mine->kind) return false;
-        if (other->kind == mine->kind &&
+        if (other->kind == GRADIN_FOCUS_FLOOR &&
             gradin_focus_lowest_m(other) < gradin_focus_lowest_m(mine) - SAME_HEIGHT_M)
             return false;
     }
@@ -36,19 +35,6 @@ static bool meet_path(gradin_vec2 from, gradin_vec2 way, const gradin_vec2 *poin
     return isfinite(*least);
 }
 
-static gradin_vec2 nearest_of_path(gradin_vec2 from, const gradin_vec2 *point_m, int n) {
-    gradin_vec2 best = point_m[0];
-    for (int i = 0; i + 1 < n; i++) {
-        gradin_vec2 a = point_m[i], b = point_m[i + 1];
-        double dx = b.x - a.x, dy = b.y - a.y, length2 = dx * dx + dy * dy;
-        double s = length2 > 0.0 ? ((from.x - a.x) * dx + (from.y - a.y) * dy) / length2 : 0.0;
-        s = fmin(fmax(s, 0.0), 1.0);
-        gradin_vec2 p = {a.x + s * dx, a.y + s * dy};
-        if (hypot(p.x - from.x, p.y - from.y) < hypot(best.x - from.x, best.y - from.y)) best = p;
-    }
-    return best;
-}
-
 /* One of two points that are as near is chosen by where it lies, never by the order of areas. */
 static bool is_nearer(const gradin_c_point *a, const gradin_c_point *b) {
     if (fabs(a->ahead_m - b->ahead_m) > SAME_M) return a->ahead_m < b->ahead_m;
@@ -58,24 +44,8 @@ static bool is_nearer(const gradin_c_point *a, const gradin_c_point *b) {
 
 static gradin_c_point point_of(const gradin_model *model, int area, gradin_vec2 from,
                                gradin_vec2 p) {
-    double z_m = area < 0 ? model->c_line->z_m : gradin_focus_lowest_m(&model->focus[area]);
-    if (area >= 0 && model->focus[area].kind == GRADIN_FOCUS_FLOOR)
-        z_m = gradin_focus_z_m(&model->focus[area], p);
+    double z_m = area < 0 ? model->c_line->z_m : gradin_focus_z_m(&model->focus[area], p);
     return (gradin_c_point){{p.x, p.y, z_m}, hypot(p.x - from.x, p.y - from.y), area};
-}
-
-static bool meet_area(const gradin_focus *focus, gradin_vec2 from, gradin_vec2 way, double *t) {
-    if (focus->kind == GRADIN_FOCUS_FLOOR)
-        return gradin_polygon_ray_m(focus->polygon, from, way, t);
-    return focus->kind == GRADIN_FOCUS_UPRIGHT &&
-           meet_path(from, way, focus->line_m, focus->n_line, t);
-}
-
-static gradin_vec2 nearest_of_area(const gradin_focus *focus, gradin_vec2 from) {
-    if (focus->kind == GRADIN_FOCUS_FLOOR)
-        return gradin_polygon_nearest_m(focus->polygon, from, NULL);
-    if (focus->kind == GRADIN_FOCUS_POINT) return focus->point_m;
-    return nearest_of_path(from, focus->line_m, focus->n_line);
 }
 
 static void take_met(const gradin_model *model, int area, gradin_vec2 from, gradin_vec2 way,
@@ -97,7 +67,7 @@ bool gradin_c_line_meet(const gradin_model *model, gradin_vec2 from_m, gradin_ve
     if (line && meet_path(from_m, way, line->point_m, line->n_point, &t))
         take_met(model, -1, from_m, way, t, point);
     for (int a = 0; !line && a < model->n_focus; a++)
-        if (is_of_line(model, a) && meet_area(&model->focus[a], from_m, way, &t))
+        if (is_of_line(model, a) && gradin_polygon_ray_m(model->focus[a].polygon, from_m, way, &t))
             take_met(model, a, from_m, way, t, point);
     return isfinite(point->ahead_m);
 }
@@ -107,25 +77,29 @@ bool gradin_c_line_nearest(const gradin_model *model, gradin_vec2 from_m, gradin
     *point = NOWHERE;
     const gradin_c_line *line = model->c_line;
     if (line)
-        *point = point_of(model, -1, from_m, nearest_of_path(from_m, line->point_m, line->n_point));
+        *point = point_of(model, -1, from_m,
+                          gradin_sight_path_nearest(from_m, line->point_m, line->n_point));
     for (int a = 0; !line && a < model->n_focus; a++) {
         if (!is_of_line(model, a)) continue;
-        gradin_c_point p = point_of(model, a, from_m, nearest_of_area(&model->focus[a], from_m));
+        gradin_c_point p =
+            point_of(model, a, from_m, gradin_sight_nearest(&model->focus[a], from_m));
         if (is_nearer(&p, point)) *point = p;
     }
     return isfinite(point->ahead_m);
 }
 
-/* By size, so that two halves of a floor are looked at as the whole is. */
+/* By size, so that two halves of a floor are looked at as the whole is. Without a floor, the middle
+ * of all that is looked at, each alike. */
 gradin_vec2 gradin_sight_floor_middle(const gradin_model *model) {
     gradin_vec2 sum = {0.0, 0.0};
+    bool has_floor = false;
     double size = 0.0;
+    for (int a = 0; a < model->n_focus; a++)
+        has_floor |= model->focus[a].kind == GRADIN_FOCUS_FLOOR;
     for (int a = 0; a < model->n_focus; a++) {
-        if (!is_of_line(model, a)) continue;
-        const gradin_focus *focus = &model->focus[a];
-        gradin_vec3 middle = gradin_focus_middle_m(focus);
-        double part =
-            focus->kind == GRADIN_FOCUS_FLOOR ? gradin_polygon_area_m2(focus->polygon) : 1.0;
+        if (has_floor && !is_of_line(model, a)) continue;
+        gradin_vec3 middle = gradin_focus_middle_m(&model->focus[a]);
+        double part = has_floor ? gradin_sight_size_m2(&model->focus[a]) : 1.0;
         sum.x += part * middle.x;
         sum.y += part * middle.y;
         size += part;

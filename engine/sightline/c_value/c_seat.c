@@ -40,8 +40,8 @@ sight_plane gradin_sight_plane(const gradin_model *model, const sight_focus *foc
     gradin_c_point point;
     if (length_m >= EQUAL_M) plane.unit = (gradin_vec2){dx / length_m, dy / length_m};
     if (!gradin_c_line_meet(model, eye, plane.unit, &point)) {
-        gradin_c_line_nearest(model, eye, &point);
-        if (point.ahead_m >= EQUAL_M)
+        bool is_there = gradin_c_line_nearest(model, eye, &point);
+        if (is_there && point.ahead_m >= EQUAL_M)
             plane.unit = (gradin_vec2){(point.at_m.x - eye.x) / point.ahead_m,
                                        (point.at_m.y - eye.y) / point.ahead_m};
     }
@@ -201,6 +201,7 @@ sight_c gradin_sight_c(const gradin_model *model, const sight_plane *plane, int 
                  .window_deg = NAN,
                  .front_seat = -1,
                  .standing = SIGHT_NO_OVER};
+    if (isnan(plane->focus_z_m)) return c; /* nothing to measure C to */
     int n = find_persons(&model->seats, plane, seat, person);
     choose_case(model, plane, seat, person, n, &c);
     if (is_wheelchair(&model->seats, seat))

@@ -4,9 +4,12 @@
 
 #include <string.h>
 
+enum { UPRIGHT_PART = 16 };
+
 static gradin_status sample_area(gradin_arena *arena, const gradin_focus *area, gradin_vec2 along,
-                                 int n_wanted, gradin_vec2 **point, int *n, gradin_error *error) {
-    gradin_status status = gradin_polygon_grid(arena, area->polygon, along, n_wanted, point, n);
+                                 int n_wanted, gradin_vec3 **sample_m, int *n,
+                                 gradin_error *error) {
+    gradin_status status = gradin_sight_sample(arena, area, along, n_wanted, sample_m, n);
     if (status == GRADIN_OK) return GRADIN_OK;
     if (status == GRADIN_NO_MEMORY)
         return gradin_error_add(error, status, NULL, "no memory for the samples of the focus");
@@ -15,31 +18,36 @@ static gradin_status sample_area(gradin_arena *arena, const gradin_focus *area, 
                             area->name ? area->name : "area");
 }
 
-/* One direction for all areas, so that one tree of boxes serves them. */
+/* One direction for all areas, so that one tree of boxes serves them: that of the largest floor. */
 static gradin_lie find_lie(const gradin_model *model) {
-    int largest = 0;
-    for (int a = 1; a < model->n_focus; a++)
-        if (gradin_polygon_area_m2(model->focus[a].polygon) >
-            gradin_polygon_area_m2(model->focus[largest].polygon) * (1.0 + 1e-9))
-            largest = a;
-    return gradin_polygon_askew(model->focus[largest].polygon);
+    const gradin_focus none = {0}, *largest = &none;
+    double most_m2 = 0.0;
+    for (int a = 0; a < model->n_focus; a++) {
+        const gradin_focus *area = &model->focus[a];
+        double size_m2 = area->kind == GRADIN_FOCUS_FLOOR ? gradin_sight_size_m2(area) : 0.0;
+        if (!(size_m2 > most_m2 * (1.0 + 1e-9))) continue;
+        most_m2 = size_m2;
+        largest = area;
+    }
+    return gradin_polygon_askew(largest->polygon);
+}
+
+static int wanted_of(const gradin_focus *area, double total_m2, int n_wanted) {
+    if (area->kind == GRADIN_FOCUS_POINT) return 1;
+    int n = (int)fmax(1.0, ceil(n_wanted * gradin_sight_size_m2(area) / total_m2 - 1e-9));
+    int least = area->kind == GRADIN_FOCUS_UPRIGHT ? n_wanted / UPRIGHT_PART : 1;
+    return n < least ? least : n;
 }
 
 static void weigh(const gradin_model *model, sight_focus *focus) {
     double sum = 0.0;
     for (int a = 0; a < focus->n_area; a++) sum += model->focus[a].weight;
     for (int a = 0; a < focus->n_area; a++) {
-        gradin_vec2 c = gradin_polygon_centroid_m(model->focus[a].polygon);
         focus->share[a] = model->focus[a].weight / sum;
         focus->centroid_m =
             gradin_add(focus->centroid_m,
-                       gradin_scale((gradin_vec3){c.x, c.y, model->focus[a].z_m}, focus->share[a]));
+                       gradin_scale(gradin_focus_middle_m(&model->focus[a]), focus->share[a]));
     }
-}
-
-static void raise_samples(const gradin_focus *area, const gradin_vec2 *point, int n,
-                          gradin_vec3 *sample_m) {
-    for (int i = 0; i < n; i++) sample_m[i] = (gradin_vec3){point[i].x, point[i].y, area->z_m};
 }
 
 static bool grid_areas(gradin_arena *arena, sight_focus *focus) {
@@ -56,7 +64,7 @@ static bool grid_areas(gradin_arena *arena, sight_focus *focus) {
 gradin_status gradin_sight_focus(gradin_arena *arena, const gradin_model *model, int n_wanted,
                                  sight_focus *focus, gradin_error *error) {
     int n_area = model->n_focus;
-    gradin_vec2 *point[GRADIN_MAX_FOCUS];
+    gradin_vec3 *point[GRADIN_MAX_FOCUS];
     double total_m2 = 0.0;
     memset(focus, 0, sizeof *focus);
     focus->area = model->focus;
@@ -65,11 +73,10 @@ gradin_status gradin_sight_focus(gradin_arena *arena, const gradin_model *model,
     focus->first_sample = gradin_arena_alloc(arena, (size_t)n_area + 1, sizeof(int));
     if (!focus->share || !focus->first_sample)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the focus");
-    for (int a = 0; a < n_area; a++) total_m2 += gradin_polygon_area_m2(model->focus[a].polygon);
+    for (int a = 0; a < n_area; a++) total_m2 += gradin_sight_size_m2(&model->focus[a]);
     focus->lie = find_lie(model);
     for (int a = 0; a < n_area; a++) {
-        double part = gradin_polygon_area_m2(model->focus[a].polygon) / total_m2;
-        int n = 0, wanted = (int)fmax(1.0, ceil(n_wanted * part - 1e-9));
+        int n = 0, wanted = wanted_of(&model->focus[a], total_m2, n_wanted);
         gradin_status status =
             sample_area(arena, &model->focus[a], focus->lie.row, wanted, &point[a], &n, error);
         if (status != GRADIN_OK) return status;
@@ -80,9 +87,8 @@ gradin_status gradin_sight_focus(gradin_arena *arena, const gradin_model *model,
     if (!focus->sample_m)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the focus");
     for (int a = 0; a < n_area; a++)
-        raise_samples(&model->focus[a], point[a],
-                      focus->first_sample[a + 1] - focus->first_sample[a],
-                      focus->sample_m + focus->first_sample[a]);
+        memcpy(focus->sample_m + focus->first_sample[a], point[a],
+               (size_t)(focus->first_sample[a + 1] - focus->first_sample[a]) * sizeof **point);
     if (!grid_areas(arena, focus))
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the focus");
     weigh(model, focus);

@@ -11,13 +11,28 @@ typedef struct sight_focus {
     int *first_sample;             /* [n_area + 1] */
     gradin_vec3 *sample_m;         /* [n_sample] area by area */
     const gradin_mask_grid **grid; /* [n_area] of each area's samples */
-    gradin_lie lie;                /* of all grids: askew to the largest area */
+    gradin_lie lie;                /* of all grids: askew to the largest floor */
     int n_sample;
     gradin_vec3 centroid_m;     /* of the areas' centroids, by share */
     gradin_vec2 floor_middle_m; /* of the floor that C is measured to, whatever the shares */
 } sight_focus;
 
-/* n_wanted samples in all, to each area by its size and at least one. */
+/* samples.c: samples of one area, at least n_wanted (a point: one), a floor's in rows along the
+ * unit vector; its size, 0 for a point; the length of a path. */
+gradin_status gradin_sight_sample(gradin_arena *arena, const gradin_focus *area, gradin_vec2 along,
+                                  int n_wanted, gradin_vec3 **sample_m, int *n);
+double gradin_sight_size_m2(const gradin_focus *area);
+double gradin_sight_length_m(const gradin_vec2 *point_m, int n);
+
+/* outline.c: the corners that bound an area on plan: of a floor all round, of an upright its line,
+ * of a point itself. */
+gradin_polygon gradin_sight_outline(const gradin_focus *area);
+bool gradin_sight_is_over(const gradin_focus *area, gradin_vec2 at_m);
+gradin_vec2 gradin_sight_nearest(const gradin_focus *area, gradin_vec2 from_m);
+gradin_vec2 gradin_sight_path_nearest(gradin_vec2 from_m, const gradin_vec2 *point_m, int n);
+
+/* n_wanted samples in all, to each area by its size and at least one; an upright, which is often
+ * small and far off, gets a sixteenth of them at least. */
 gradin_status gradin_sight_focus(gradin_arena *arena, const gradin_model *model, int n_wanted,
                                  sight_focus *focus, gradin_error *error);
 

@@ -31,7 +31,8 @@ typedef struct overhang_job {
 
 static double lowest_focus_m(const gradin_model *model) {
     double low_m = INFINITY;
-    for (int a = 0; a < model->n_focus; a++) low_m = fmin(low_m, model->focus[a].z_m);
+    for (int a = 0; a < model->n_focus; a++)
+        low_m = fmin(low_m, gradin_focus_lowest_m(&model->focus[a]));
     return low_m;
 }
 

@@ -149,15 +149,14 @@ static bool lay_edges(gradin_arena *arena, hide_job *job) {
     const gradin_model *m = job->model;
     int n_area = job->focus->n_area, n = 0;
     for (int a = 0; a < n_area; a++)
-        job->n_edge += m->focus[a].polygon.n_corner * RAIL_POINTS_AN_EDGE;
+        job->n_edge += gradin_rail_n_bound(&m->focus[a]);
     job->edge_m = gradin_arena_alloc(arena, (size_t)job->n_edge, sizeof *job->edge_m);
     job->grid = gradin_arena_alloc(arena, (size_t)n_area + 1, sizeof *job->grid);
     if (!job->edge_m || !job->grid) return false;
     for (int a = 0; a < n_area; a++) {
         job->grid[a] = job->focus->grid[a];
-        for (int e = 0; e < m->focus[a].polygon.n_corner; e++)
-            for (int k = 0; k < RAIL_POINTS_AN_EDGE; k++)
-                job->edge_m[n++] = gradin_rail_edge_point(&m->focus[a], e, k);
+        int n_bound = gradin_rail_n_bound(&m->focus[a]);
+        for (int i = 0; i < n_bound; i++) job->edge_m[n++] = gradin_rail_bound(&m->focus[a], i);
     }
     job->grid[n_area] = gradin_mask_grid_create(arena, job->edge_m, job->n_edge, job->focus->lie);
     return job->grid[n_area] != NULL;

@@ -29,9 +29,8 @@ static void take_point(const gradin_rail *rail, gradin_vec3 eye, gradin_vec3 poi
 
 static void take_area(const gradin_rail *rail, gradin_vec3 eye, const gradin_focus *area,
                       reach *r) {
-    for (int i = 0; i < area->polygon.n_corner; i++)
-        for (int k = 0; k < RAIL_POINTS_AN_EDGE; k++)
-            take_point(rail, eye, gradin_rail_edge_point(area, i, k), r);
+    int n = gradin_rail_n_bound(area);
+    for (int i = 0; i < n; i++) take_point(rail, eye, gradin_rail_bound(area, i), r);
 }
 
 static reach reach_of(const gradin_model *model, int rail, gradin_vec3 eye) {

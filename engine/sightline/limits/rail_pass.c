@@ -25,9 +25,31 @@ double gradin_rail_pass_m(const gradin_rail *rail, gradin_vec3 eye, gradin_vec3 
     return least_m;
 }
 
-gradin_vec3 gradin_rail_edge_point(const gradin_focus *area, int edge, int k) {
-    gradin_vec2 a = area->polygon.corner_m[edge];
-    gradin_vec2 b = area->polygon.corner_m[(edge + 1) % area->polygon.n_corner];
-    double s = (double)k / RAIL_POINTS_AN_EDGE;
-    return (gradin_vec3){a.x + s * (b.x - a.x), a.y + s * (b.y - a.y), area->z_m};
+/* Along an upright's height the ray's height at the rail is linear: both edges are enough. */
+int gradin_rail_n_bound(const gradin_focus *area) {
+    if (area->kind == GRADIN_FOCUS_POINT) return 1;
+    if (area->kind == GRADIN_FOCUS_UPRIGHT)
+        return 2 * (area->n_line - 1) * (RAIL_POINTS_AN_EDGE + 1);
+    return area->polygon.n_corner * RAIL_POINTS_AN_EDGE;
+}
+
+static gradin_vec2 between(gradin_vec2 a, gradin_vec2 b, double s) {
+    return (gradin_vec2){a.x + s * (b.x - a.x), a.y + s * (b.y - a.y)};
+}
+
+static gradin_vec3 upright_bound(const gradin_focus *area, int i) {
+    int an_edge = RAIL_POINTS_AN_EDGE + 1, stretch = i / an_edge / 2;
+    gradin_vec2 at = between(area->line_m[stretch], area->line_m[stretch + 1],
+                             (double)(i % an_edge) / RAIL_POINTS_AN_EDGE);
+    return (gradin_vec3){at.x, at.y, i / an_edge % 2 ? area->top_m : area->bottom_m};
+}
+
+gradin_vec3 gradin_rail_bound(const gradin_focus *area, int i) {
+    if (area->kind == GRADIN_FOCUS_POINT) return gradin_focus_middle_m(area);
+    if (area->kind == GRADIN_FOCUS_UPRIGHT) return upright_bound(area, i);
+    int edge = i / RAIL_POINTS_AN_EDGE;
+    gradin_vec2 at = between(area->polygon.corner_m[edge],
+                             area->polygon.corner_m[(edge + 1) % area->polygon.n_corner],
+                             (double)(i % RAIL_POINTS_AN_EDGE) / RAIL_POINTS_AN_EDGE);
+    return (gradin_vec3){at.x, at.y, gradin_focus_z_m(area, at)};
 }

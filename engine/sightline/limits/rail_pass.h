@@ -9,7 +9,8 @@ enum { RAIL_POINTS_AN_EDGE = 64 }; /* of a focus area's boundary, corners includ
 /* Height above the rail's foot at which the ray to `point` passes over it, the lower of its two
  * sides and of all stretches; INFINITY when it does not pass over it. */
 double gradin_rail_pass_m(const gradin_rail *rail, gradin_vec3 eye, gradin_vec3 point);
-gradin_vec3 gradin_rail_edge_point(const gradin_focus *area, int edge, int k);
+int gradin_rail_n_bound(const gradin_focus *area);
+gradin_vec3 gradin_rail_bound(const gradin_focus *area, int i);
 
 /* Fills the lines of the limits. */
 gradin_status gradin_rail_lines(gradin_arena *arena, const gradin_model *model,

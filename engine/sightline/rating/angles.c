@@ -8,7 +8,7 @@ typedef struct arc {
     double start_deg, span_deg;
 } arc;
 
-/* Bearings that a polygon fills, unwrapped corner by corner; the eye stands outside it. */
+/* Bearings that an outline fills, unwrapped corner by corner; the eye stands outside it. */
 static arc polygon_arc(gradin_polygon polygon, gradin_vec2 eye) {
     double dx = polygon.corner_m[0].x - eye.x, dy = polygon.corner_m[0].y - eye.y;
     double first_deg = gradin_bearing_deg(dx, dy), turned_deg = 0.0, low = 0.0, high = 0.0;
@@ -31,8 +31,8 @@ static int by_start(const void *a, const void *b) {
 static double width_in_view_deg(const sight_focus *focus, gradin_vec2 eye) {
     arc arcs[GRADIN_MAX_FOCUS];
     for (int a = 0; a < focus->n_area; a++) {
-        if (gradin_polygon_contains(focus->area[a].polygon, eye)) return 360.0;
-        arcs[a] = polygon_arc(focus->area[a].polygon, eye);
+        if (gradin_sight_is_over(&focus->area[a], eye)) return 360.0;
+        arcs[a] = polygon_arc(gradin_sight_outline(&focus->area[a]), eye);
     }
     qsort(arcs, (size_t)focus->n_area, sizeof *arcs, by_start);
     double reached_deg = arcs[0].start_deg, gap_deg = 0.0;
@@ -50,8 +50,8 @@ static double width_in_view_deg(const sight_focus *focus, gradin_vec2 eye) {
 static double nearest_edge_m(const sight_focus *focus, gradin_vec2 eye) {
     double nearest = INFINITY;
     for (int a = 0; a < focus->n_area; a++) {
-        gradin_vec2 p = gradin_polygon_nearest_m(focus->area[a].polygon, eye, NULL);
-        bool over = gradin_polygon_contains(focus->area[a].polygon, eye);
+        gradin_vec2 p = gradin_sight_nearest(&focus->area[a], eye);
+        bool over = gradin_sight_is_over(&focus->area[a], eye);
         nearest = fmin(nearest, over ? 0.0 : hypot(p.x - eye.x, p.y - eye.y));
     }
     return nearest;

@@ -13,8 +13,10 @@ bool gradin_sight_occlusion_scratch(gradin_arena *arena, const gradin_model *mod
     scratch->tally = gradin_arena_alloc(arena, n_name, sizeof *scratch->tally);
     scratch->touched = gradin_arena_alloc(arena, n_name, sizeof *scratch->touched);
     scratch->by_name = gradin_arena_alloc(arena, n_name, sizeof *scratch->by_name);
-    return scratch->mask && scratch->first && scratch->tally && scratch->touched &&
-           scratch->by_name;
+    scratch->area_visible =
+        gradin_arena_alloc(arena, (size_t)focus->n_area, sizeof *scratch->area_visible);
+    return scratch->area_visible && scratch->mask && scratch->first && scratch->tally &&
+           scratch->touched && scratch->by_name;
 }
 
 /* Adds what one area's samples say; returns the new count of names in scratch->touched. */
@@ -33,6 +35,7 @@ static int count_area(const gradin_model *model, const sight_focus *focus, int a
         if (scratch->tally[occluder->name]++ == 0 && scratch->by_name[occluder->name] == 0.0)
             scratch->touched[n_touched++] = occluder->name;
     }
+    scratch->area_visible[area] = n_clear == to - from ? 1.0 : (double)n_clear / (to - from);
     seen->visible += n_clear == to - from ? focus->share[area] : each * n_clear;
     for (int cause = 0; cause < GRADIN_N_CAUSE; cause++) seen->hidden[cause] += each * count[cause];
     for (int k = 0; k < n_touched; k++) {

@@ -8,10 +8,11 @@
 typedef struct sight_occlusion_scratch {
     const gradin_mask_scene *scene; /* shared */
     gradin_mask_scratch *mask;
-    int32_t *first;  /* [n_sample] */
-    int *tally;      /* [n_occluder_name] zero between calls */
-    int *touched;    /* [n_occluder_name] names with a tally */
-    double *by_name; /* [n_occluder_name] zero between calls */
+    int32_t *first;       /* [n_sample] */
+    int *tally;           /* [n_occluder_name] zero between calls */
+    int *touched;         /* [n_occluder_name] names with a tally */
+    double *by_name;      /* [n_occluder_name] zero between calls */
+    double *area_visible; /* [n_area] of the seat just looked at */
 } sight_occlusion_scratch;
 
 typedef struct sight_occlusion {

@@ -34,10 +34,12 @@ static gradin_status check_focus(const gradin_model *model, gradin_error *error)
                                 GRADIN_MAX_FOCUS);
     for (int a = 0; a < model->n_focus; a++) {
         const gradin_focus *focus = &model->focus[a];
-        if (focus->polygon.n_corner < 3 || !(focus->weight > 0.0) || !isfinite(focus->weight) ||
-            !isfinite(focus->z_m))
+        gradin_vec3 middle_m = gradin_focus_middle_m(focus);
+        if ((int)focus->kind < 0 || focus->kind > GRADIN_FOCUS_POINT || !(focus->weight > 0.0) ||
+            !isfinite(focus->weight) || !isfinite(middle_m.x + middle_m.y + middle_m.z))
             return refuse(error, GRADIN_BAD_INPUT,
-                          "a focus area needs 3 corners, a finite height and a weight above 0");
+                          "a focus area needs a weight above 0, finite heights, and 3 corners, a "
+                          "line or a point");
     }
     return GRADIN_OK;
 }
@@ -75,7 +77,7 @@ static bool allocate_over(gradin_arena *arena, size_t n, gradin_clearance *over)
     return true;
 }
 
-static bool allocate_result(gradin_arena *arena, int n_seat, gradin_sight *s) {
+static bool allocate_result(gradin_arena *arena, int n_seat, int n_area, gradin_sight *s) {
     double **figure[] = {&s->visible,  &s->worst_hidden, &s->c_m,       &s->d_m,
                          &s->n_m,      &s->r_m,          &s->t_m,       &s->c_row_m,
                          &s->c_two_m,  &s->distance_m,   &s->nearest_m, &s->off_axis_deg,
@@ -83,6 +85,8 @@ static bool allocate_result(gradin_arena *arena, int n_seat, gradin_sight *s) {
     size_t n = (size_t)n_seat;
     memset(s, 0, sizeof *s);
     s->n_seat = n_seat;
+    s->n_area = n_area;
+    s->area_visible = gradin_arena_alloc(arena, n * (size_t)n_area, sizeof(double));
     for (size_t i = 0; i < sizeof figure / sizeof figure[0]; i++) {
         *figure[i] = gradin_arena_alloc(arena, n, sizeof(double));
         if (!*figure[i]) return false;
@@ -98,8 +102,8 @@ static bool allocate_result(gradin_arena *arena, int n_seat, gradin_sight *s) {
     s->rating = gradin_arena_alloc(arena, n, sizeof *s->rating);
     s->reason = gradin_arena_alloc(arena, n, sizeof *s->reason);
     s->c_class = gradin_arena_alloc(arena, n, sizeof *s->c_class);
-    return s->rail && s->hidden && s->worst_occluder && s->front_seat && s->c_area && s->c_case &&
-           s->rating && s->reason && s->c_class;
+    return s->area_visible && s->rail && s->hidden && s->worst_occluder && s->front_seat &&
+           s->c_area && s->c_case && s->rating && s->reason && s->c_class;
 }
 
 static thread_scratch *allocate_scratch(gradin_arena *arena, const sight_job *job, int n_thread) {
@@ -162,6 +166,8 @@ static void compute_seat(const sight_job *job, int i, thread_scratch *scratch) {
     sight_angles angles = gradin_sight_angles(job->focus, model->seats.eye_m[i],
                                               model->seats.facing_deg[i], model->axis_deg);
     store_occlusion(job->sight, i, &seen);
+    memcpy(job->sight->area_visible + (size_t)i * (size_t)job->sight->n_area,
+           scratch->occlusion.area_visible, (size_t)job->sight->n_area * sizeof(double));
     store_c(job->sight, i, &c);
     job->sight->c_area[i] = plane.area;
     store_over(&job->sight->over_rail, i,
@@ -205,7 +211,7 @@ gradin_status gradin_sight_compute(gradin_arena *arena, const gradin_model *mode
     const sight_job work = {model, options, &focus, sight};
     int n_thread = omp_get_max_threads();
     thread_scratch *scratch = NULL;
-    if (allocate_result(arena, model->seats.n_seat, sight))
+    if (allocate_result(arena, model->seats.n_seat, model->n_focus, sight))
         scratch = allocate_scratch(arena, &work, n_thread);
     if (!scratch) return refuse(error, GRADIN_NO_MEMORY, "no memory for the sightlines");
     sight->n_sample = focus.n_sample;

@@ -21,6 +21,24 @@ static gradin_status spread_sight(gradin_arena *arena, gradin_assessment *a) {
     return status;
 }
 
+static gradin_status spread_areas(gradin_arena *arena, gradin_assessment *a) {
+    const gradin_sight *s = &a->sight;
+    size_t n_area = s->n_area > 1 ? (size_t)s->n_area : 0, n_seat = (size_t)s->n_seat;
+    if (n_area == 0) return GRADIN_OK;
+    a->area = gradin_arena_alloc(arena, n_area, sizeof *a->area);
+    if (!a->area) return GRADIN_NO_MEMORY;
+    gradin_status status = GRADIN_OK;
+    for (size_t k = 0; k < n_area && status == GRADIN_OK; k++) {
+        double *visible = gradin_arena_alloc(arena, n_seat, sizeof *visible);
+        if (!visible) return GRADIN_NO_MEMORY;
+        for (size_t i = 0; i < n_seat; i++) visible[i] = s->area_visible[i * n_area + k];
+        a->area[k].visible = visible;
+        status = studies_spread(arena, visible, s->n_seat, &a->area[k].spread);
+    }
+    a->n_area = s->n_area;
+    return status;
+}
+
 static gradin_status spread_noise(gradin_arena *arena, gradin_assessment *a) {
     const gradin_noise *noise = &a->noise;
     int n_seat = a->has_noise ? noise->n_seat : 0;
@@ -45,6 +63,7 @@ static gradin_status sum_up(gradin_arena *arena, gradin_assessment *a, gradin_er
     a->n_worst = studies_worst(&a->sight, a->worst_seat);
     count_verdicts(a);
     gradin_status status = spread_sight(arena, a);
+    if (status == GRADIN_OK) status = spread_areas(arena, a);
     if (status == GRADIN_OK) status = studies_levels(arena, a->model, &a->sight, &a->level);
     if (status == GRADIN_OK) status = spread_noise(arena, a);
     if (status == GRADIN_OK && a->has_crowd)

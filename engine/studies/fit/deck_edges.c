@@ -133,7 +133,9 @@ static bool is_stood_on(const gradin_model *m, const gradin_solid *s) {
 /* A set piece within a focus area is looked at itself; a slab is, that carries part of one. */
 static bool carries_focus(const gradin_model *m, const gradin_solid *s) {
     for (int i = 0; i < m->n_focus; i++) {
-        double above_m = m->focus[i].z_m - s->top_m;
+        if (m->focus[i].kind != GRADIN_FOCUS_FLOOR) continue;
+        gradin_vec2 middle_m = gradin_polygon_centroid_m(s->polygon);
+        double above_m = gradin_focus_z_m(&m->focus[i], middle_m) - s->top_m;
         bool is_under = above_m > -TOUCH_M && above_m < STAGE_BELOW_M;
         if ((is_under || s->kind == GRADIN_SOLID_SET) &&
             gradin_polygon_overlap(s->polygon, m->focus[i].polygon, TOUCH_M))

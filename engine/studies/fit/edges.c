@@ -85,7 +85,9 @@ static bool add_box(const gradin_model *m, pieces *all, const gradin_section *s,
 static bool is_stage(const gradin_model *m, const gradin_section *s) {
     const gradin_setting *set = &s->machine->setting;
     for (int i = 0; i < m->n_focus && set->n_step == 1; i++) {
-        double above_m = m->focus[i].z_m - set->position;
+        if (m->focus[i].kind != GRADIN_FOCUS_FLOOR) continue;
+        gradin_vec2 middle_m = gradin_polygon_centroid_m((gradin_polygon){s->corner_m, 4});
+        double above_m = gradin_focus_z_m(&m->focus[i], middle_m) - set->position;
         if (above_m > -TOUCH_M && above_m < PERSON_M &&
             gradin_polygon_overlap((gradin_polygon){s->corner_m, 4}, m->focus[i].polygon, TOUCH_M))
             return true;

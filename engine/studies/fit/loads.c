@@ -104,16 +104,22 @@ static void put_thing(weigher *w, const gradin_solid *solid, gradin_fit *fit) {
 }
 
 static bool is_stage(const gradin_model *m, const gradin_carrier *c) {
-    for (int i = 0; i < m->n_focus; i++)
-        if (gradin_polygon_common_m2(m->focus[i].polygon, c->polygon) > 0.01 &&
-            m->focus[i].z_m > c->bottom_m - FOOT_M && m->focus[i].z_m < c->top_m + FOOT_M)
+    gradin_vec2 middle_m = gradin_polygon_centroid_m(c->polygon);
+    for (int i = 0; i < m->n_focus; i++) {
+        const gradin_focus *f = &m->focus[i];
+        double z_m = gradin_focus_z_m(f, middle_m);
+        if (f->kind == GRADIN_FOCUS_FLOOR &&
+            gradin_polygon_common_m2(f->polygon, c->polygon) > 0.01 && z_m > c->bottom_m - FOOT_M &&
+            z_m < c->top_m + FOOT_M)
             return true;
+    }
     return false;
 }
 
 static bool is_stage_on_floor(const weigher *w) {
     for (int i = 0; i < w->m->n_focus; i++) {
         const gradin_focus *f = &w->m->focus[i];
+        if (f->kind != GRADIN_FOCUS_FLOOR) continue;
         double left_m2 = gradin_polygon_area_m2(f->polygon);
         for (int k = 0; k < w->loads->n_carrier; k++)
             left_m2 -= gradin_polygon_common_m2(f->polygon, w->loads->carrier[k].polygon);

@@ -1,6 +1,7 @@
 /* The seat table. RFC 4180: cells divided by commas, lines ended by CR LF, a cell with a comma, a
  * quote or a line break in quotes, a quote inside doubled. The columns are the same for every
- * layout; a figure that does not apply leaves its cell empty. */
+ * layout, but for those of the focus areas where it has several; a figure that does not apply
+ * leaves its cell empty. */
 #include "base/use.h"
 #include "gradin/table.h"
 #include "studies/shared/complete.h"
@@ -8,6 +9,7 @@
 #include "table/shared/names.h"
 #include "table/shared/text.h"
 
+#include <stdio.h>
 #include <string.h>
 
 /* One pass over the columns writes one line: the names (seat -1) or the cells of a seat. So a
@@ -164,6 +166,19 @@ static void put_hidden(line *l) {
     number_cell(l, "worst_hidden_pct", TABLE_PERCENT, worst_hidden_of);
 }
 
+/* Each focus area by itself, where there are several. */
+static void put_areas(line *l) {
+    for (int k = 0; k < l->a->n_area; k++) {
+        char name[320];
+        snprintf(name, sizeof name, "visible_%s_pct", l->a->model->focus[k].name);
+        begin_cell(l);
+        if (l->seat < 0)
+            table_put_quoted(l->text, name);
+        else
+            table_put_number(l->text, TABLE_PERCENT, 100.0 * l->a->area[k].visible[l->seat]);
+    }
+}
+
 static double no_eye_of(const gradin_assessment *a, int i) {
     const gradin_sight *s = &a->sight;
     return s->both_eyes ? 100.0 * fmax(0.0, 1.0 - s->both_eyes[i] - s->one_eye[i]) : NAN;
@@ -261,6 +276,7 @@ static void put_line(table_text *text, const gradin_assessment *a, int seat) {
     text_cell(&l, "rating", rating_of);
     text_cell(&l, "reason", reason_of);
     array_cell(&l, "visible_pct", TABLE_PERCENT, a->sight.visible, 100.0);
+    put_areas(&l);
     put_hidden(&l);
     put_real_people(&l);
     put_c_value(&l);

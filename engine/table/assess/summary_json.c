@@ -50,12 +50,26 @@ static void put_levels(table_json *json, const gradin_assessment *a) {
     }
 }
 
+/* Each focus area by itself, where there are several. */
+static void put_areas(table_json *json, json_t *sight, const gradin_assessment *a) {
+    if (a->n_area == 0) return;
+    json_t *array = table_json_array(json, sight, "areas");
+    for (int k = 0; k < a->n_area; k++) {
+        const gradin_focus *focus = &a->model->focus[k];
+        json_t *object = table_json_append_object(json, array);
+        table_json_text(json, object, "name", focus->name);
+        table_json_text(json, object, "kind", gradin_focus_kind_name(focus->kind));
+        table_json_spread(json, object, "visible_pct", TABLE_PERCENT, &a->area[k].spread, 100.0);
+    }
+}
+
 static void put_sight(table_json *json, const gradin_assessment *a) {
     json_t *object = table_json_object(json, json->root, "sight");
     table_json_integer(json, object, "samples", a->sight.n_sample);
     table_json_spread(json, object, "visible_pct", TABLE_PERCENT, &a->visible, 100.0);
     table_json_spread(json, object, "c_value_mm", TABLE_MILLIMETRE, &a->c_value_m, 1000.0);
     table_json_spread(json, object, "distance_m", TABLE_METRE, &a->distance_m, 1.0);
+    put_areas(json, object, a);
 }
 
 static void put_crowd(table_json *json, const gradin_assessment *a) {

@@ -132,6 +132,11 @@ static void put_sight(table_text *out, const gradin_assessment *a) {
     table_summary_c_text(out, a);
     put_spread_head(out, "Sightlines");
     put_spread(out, "visible focus, %", TABLE_PERCENT, &a->visible, 100.0);
+    for (int k = 0; k < a->n_area; k++) {
+        char label[LABEL_COLUMNS];
+        snprintf(label, sizeof label, "  %.16s, %%", a->model->focus[k].name);
+        put_spread(out, label, TABLE_PERCENT, &a->area[k].spread, 100.0);
+    }
     put_length_spread(out, "C-value", small_unit_of(a->model->units), &a->c_value_m);
     put_length_spread(out, "distance to focus", stated_unit_of(a->model->units), &a->distance_m);
     if (a->has_crowd) put_crowd(out, a);
