@@ -41,7 +41,7 @@ static const schema_table floor_table = {.name = "floor",
 
 static const schema_key upright_keys[] = {
     FOCUS_NAME,
-    KEY_POINTS(gradin_focus, line_m, n_line, "line", "its line on plan", REQUIRED,
+    KEY_POINTS(gradin_focus, line_m, n_line, "line", "its line on plan", REQUIRED, UNIT(LENGTH),
                ITEMS(2, 1000, "points")),
     KEY_LENGTH(gradin_focus, bottom_m, "bottom", "height of its lower edge", REQUIRED,
                LIMITS(-30, 50)),
@@ -76,7 +76,7 @@ const schema_table focus_table = {
 static const schema_key c_line_keys[] = {
     KEY_TEXT(gradin_c_line, name, "name", "of the line, such as setting line", REQUIRED),
     KEY_POINTS(gradin_c_line, point_m, n_point, "path", "its points on plan", REQUIRED,
-               ITEMS(2, 1000, "points")),
+               UNIT(LENGTH), ITEMS(2, 1000, "points")),
     KEY_LENGTH(gradin_c_line, z_m, "z", "its height", REQUIRED, LIMITS(-30, 50))};
 static const schema_table c_line_table = {.name = "c_line",
                                           .meaning =

@@ -98,10 +98,12 @@ typedef struct gradin_sight {
     int *rail;                      /* that rail, index into model->rail, -1 */
     gradin_clearance over_standing; /* wheelchair places: over the eye of a person who stands up in
                                        the row in front */
-    double *both_eyes, *one_eye;    /* fraction of the focus that both eyes see, and one alone; NULL
-                                       without audience.eye_distance_m */
-    double *distance_m;             /* eye to the centroid of the focus (weighted), in space */
-    double *nearest_m;              /* eye to the nearest edge of the focus, on plan */
+    double *c_heads; /* fraction that heads hide of the floor that C is measured to, 0..1; NULL:
+                        that of the whole focus is taken for C's class */
+    double *both_eyes, *one_eye; /* fraction of the focus that both eyes see, and one alone; NULL
+                                    without audience.eye_distance_m */
+    double *distance_m;          /* eye to the centroid of the focus (weighted), in space */
+    double *nearest_m;           /* eye to the nearest edge of the focus, on plan */
     double *off_axis_deg; /* between the stage axis and the line from focus to seat, on plan */
     double *down_deg;     /* from the eye down to the focus centroid; negative looks up */
     double *turn_deg;     /* head turn from the seat's facing to the focus centroid, 0..180 */

@@ -219,6 +219,7 @@ bool gradin_map_applies(const gradin_assessment *assessment, gradin_map map) {
     if (!is_map(map) || assessment->model->seats.n_seat < 1) return false;
     if (map == GRADIN_MAP_RATING) return assessment->sight.rating != NULL;
     if (map == GRADIN_MAP_OFF_AXIS && !isfinite(assessment->model->axis_deg)) return false;
+    if (map == GRADIN_MAP_C_VALUE && !assessment_has_c(assessment)) return false;
     quantity q = quantity_of(assessment, map);
     if (q.is_noise && !assessment->has_noise) return false;
     /* All shades open or shut say nothing new where there is no shade. */

@@ -88,21 +88,30 @@ bool gradin_c_line_nearest(const gradin_model *model, gradin_vec2 from_m, gradin
     return isfinite(point->ahead_m);
 }
 
-/* By size, so that two halves of a floor are looked at as the whole is. Without a floor, the middle
- * of all that is looked at, each alike. */
-gradin_vec2 gradin_sight_floor_middle(const gradin_model *model) {
-    gradin_vec2 sum = {0.0, 0.0};
+/* By size, so that two halves of a floor are looked at as the whole is. Without a floor, all that
+ * is looked at, each alike. */
+void gradin_sight_c_parts(const gradin_model *model, double *part) {
     bool has_floor = false;
-    double size = 0.0;
+    double sum = 0.0;
     for (int a = 0; a < model->n_focus; a++)
         has_floor |= model->focus[a].kind == GRADIN_FOCUS_FLOOR;
     for (int a = 0; a < model->n_focus; a++) {
-        if (has_floor && !is_of_line(model, a)) continue;
-        gradin_vec3 middle = gradin_focus_middle_m(&model->focus[a]);
-        double part = has_floor ? gradin_sight_size_m2(&model->focus[a]) : 1.0;
-        sum.x += part * middle.x;
-        sum.y += part * middle.y;
-        size += part;
+        part[a] = !has_floor             ? 1.0
+                  : is_of_line(model, a) ? gradin_sight_size_m2(&model->focus[a])
+                                         : 0.0;
+        sum += part[a];
     }
-    return (gradin_vec2){sum.x / size, sum.y / size};
+    for (int a = 0; a < model->n_focus; a++) part[a] /= sum;
+}
+
+gradin_vec2 gradin_sight_floor_middle(const gradin_model *model) {
+    double part[GRADIN_MAX_FOCUS];
+    gradin_vec2 middle_m = {0.0, 0.0};
+    gradin_sight_c_parts(model, part);
+    for (int a = 0; a < model->n_focus; a++) {
+        gradin_vec3 of_area_m = gradin_focus_middle_m(&model->focus[a]);
+        middle_m.x += part[a] * of_area_m.x;
+        middle_m.y += part[a] * of_area_m.y;
+    }
+    return middle_m;
 }

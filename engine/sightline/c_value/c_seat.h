@@ -42,7 +42,9 @@ double gradin_sight_ray_m(const sight_plane *plane, gradin_vec3 eye_m, double ah
 sight_over gradin_sight_over(const sight_plane *plane, gradin_vec3 eye_m, double ahead_m,
                              double top_m);
 
-/* c_line.c: middle on plan of the floor that is looked at. */
+/* c_line.c: part[n_area] of each area in the floor that C is measured to, in all 1; its middle on
+ * plan. At most GRADIN_MAX_FOCUS areas. */
+void gradin_sight_c_parts(const gradin_model *model, double *part);
 gradin_vec2 gradin_sight_floor_middle(const gradin_model *model);
 
 /* c_window.c: the free angle between the heads beside the plane in the row of `front`; person[n]

@@ -13,8 +13,9 @@ typedef struct sight_focus {
     const gradin_mask_grid **grid; /* [n_area] of each area's samples */
     gradin_lie lie;                /* of all grids: askew to the largest floor */
     int n_sample;
-    gradin_vec3 centroid_m;     /* of the areas' centroids, by share */
-    gradin_vec2 floor_middle_m; /* of the floor that C is measured to, whatever the shares */
+    gradin_vec3 centroid_m;          /* of the areas' centroids, by share */
+    double c_part[GRADIN_MAX_FOCUS]; /* of each area in the floor that C is measured to */
+    gradin_vec2 floor_middle_m;      /* of the floor that C is measured to, whatever the shares */
 } sight_focus;
 
 /* samples.c: samples of one area, at least n_wanted (a point: one), a floor's in rows along the
@@ -31,8 +32,9 @@ bool gradin_sight_is_over(const gradin_focus *area, gradin_vec2 at_m);
 gradin_vec2 gradin_sight_nearest(const gradin_focus *area, gradin_vec2 from_m);
 gradin_vec2 gradin_sight_path_nearest(gradin_vec2 from_m, const gradin_vec2 *point_m, int n);
 
-/* n_wanted samples in all, to each area by its size and at least one; an upright, which is often
- * small and far off, gets a sixteenth of them at least. */
+/* n_wanted samples over the floors, to each by its size and at least one. An upright has samples
+ * as dense, but a sixteenth of n_wanted at least, for it is often small and far off, and n_wanted
+ * at most; a point has one. */
 gradin_status gradin_sight_focus(gradin_arena *arena, const gradin_model *model, int n_wanted,
                                  sight_focus *focus, gradin_error *error);
 

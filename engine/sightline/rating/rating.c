@@ -6,8 +6,8 @@
  * between the heads of the row in front: the better of what C over that row would give anyway, and
  * of the gap between the heads, joined, where a head two rows ahead stands in the gap, by C over
  * that one (the worse of the two). A view that passes below the shoulders finds no gap between the
- * heads, and a gap is no better than what all heads together leave of the focus (by the limits of
- * the visible share): a wide focus does not fit in it. */
+ * heads, and a gap is no better than what all heads together leave of the floor (by the limits of
+ * the visible share): a wide stage does not fit in it. */
 #include "base/use.h"
 #include "gradin/sightline.h"
 #include "model/complete.h"
@@ -32,10 +32,12 @@ static gradin_rating worse_of(gradin_rating a, gradin_rating b) {
     return a > b ? a : b;
 }
 
-/* The class of what heads leave of the focus. */
+/* The class of what heads leave of the floor that C is measured to: weights have no part in it. */
 static gradin_rating class_past_heads(const gradin_model *model, const gradin_sight *sight,
                                       int seat) {
-    double heads = sight->hidden[(size_t)seat * GRADIN_N_CAUSE + GRADIN_CAUSE_HEAD];
+    double heads = sight->c_heads
+                       ? sight->c_heads[seat]
+                       : sight->hidden[(size_t)seat * GRADIN_N_CAUSE + GRADIN_CAUSE_HEAD];
     return rate_figure(1.0 - heads, model->limits.visible_min, true);
 }
 

@@ -37,6 +37,7 @@ static int count_area(const gradin_model *model, const sight_focus *focus, int a
     }
     scratch->area_visible[area] = n_clear == to - from ? 1.0 : (double)n_clear / (to - from);
     seen->visible += n_clear == to - from ? focus->share[area] : each * n_clear;
+    seen->c_heads += focus->c_part[area] / (to - from) * count[GRADIN_CAUSE_HEAD];
     for (int cause = 0; cause < GRADIN_N_CAUSE; cause++) seen->hidden[cause] += each * count[cause];
     for (int k = 0; k < n_touched; k++) {
         int name = scratch->touched[k];

@@ -17,6 +17,7 @@ typedef struct sight_occlusion_scratch {
 
 typedef struct sight_occlusion {
     double visible, hidden[GRADIN_N_CAUSE];
+    double c_heads;     /* hidden by heads of the floor that C is measured to */
     int worst_occluder; /* -1 when nothing hides */
     double worst_hidden;
 } sight_occlusion;

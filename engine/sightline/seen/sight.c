@@ -78,10 +78,10 @@ static bool allocate_over(gradin_arena *arena, size_t n, gradin_clearance *over)
 }
 
 static bool allocate_result(gradin_arena *arena, int n_seat, int n_area, gradin_sight *s) {
-    double **figure[] = {&s->visible,  &s->worst_hidden, &s->c_m,       &s->d_m,
-                         &s->n_m,      &s->r_m,          &s->t_m,       &s->c_row_m,
-                         &s->c_two_m,  &s->distance_m,   &s->nearest_m, &s->off_axis_deg,
-                         &s->down_deg, &s->turn_deg,     &s->width_deg, &s->window_deg};
+    double **figure[] = {&s->visible,   &s->worst_hidden, &s->c_m,     &s->d_m,      &s->n_m,
+                         &s->r_m,       &s->t_m,          &s->c_row_m, &s->c_two_m,  &s->distance_m,
+                         &s->nearest_m, &s->off_axis_deg, &s->c_heads, &s->down_deg, &s->turn_deg,
+                         &s->width_deg, &s->window_deg};
     size_t n = (size_t)n_seat;
     memset(s, 0, sizeof *s);
     s->n_seat = n_seat;
@@ -126,6 +126,7 @@ static void store_occlusion(gradin_sight *s, int i, const sight_occlusion *seen)
     memcpy(s->hidden + (size_t)i * GRADIN_N_CAUSE, seen->hidden, sizeof seen->hidden);
     s->worst_occluder[i] = seen->worst_occluder;
     s->worst_hidden[i] = seen->worst_hidden;
+    s->c_heads[i] = seen->c_heads;
 }
 
 static void store_over(gradin_clearance *to, int i, sight_over over) {
@@ -207,6 +208,7 @@ gradin_status gradin_sight_compute(gradin_arena *arena, const gradin_model *mode
     status = gradin_sight_focus(arena, model, n_wanted, &focus, error);
     if (status != GRADIN_OK) return status;
     focus.floor_middle_m = gradin_sight_floor_middle(model);
+    gradin_sight_c_parts(model, focus.c_part);
 
     const sight_job work = {model, options, &focus, sight};
     int n_thread = omp_get_max_threads();

@@ -44,6 +44,9 @@ static gradin_status find_plane(rake_job *job, section_plane *plane) {
     plane->facing_deg = m->seats.facing_deg[seat];
     plane->unit = gradin_bearing_unit(plane->facing_deg);
     gradin_c_point point;
+    if (!gradin_c_line_nearest(m, plane->origin, &point))
+        return refuse(job, "has nothing to measure C to: no focus area is a floor, and the layout "
+                           "states no c_line");
     if (!gradin_c_line_meet(m, plane->origin, plane->unit, &point))
         return refuse(job,
                       m->c_line ? "does not face the layout's c_line" : "does not face the focus");

@@ -94,3 +94,10 @@ gradin_status sheet_complete(const gradin_glazing_sheet *sheet, gradin_error *er
     gradin_status status = NEEDS(error, sheet);
     return status == GRADIN_OK ? NEEDS(error, sheet->source, sheet->glazed) : status;
 }
+
+bool assessment_has_c(const gradin_assessment *assessment) {
+    const gradin_model *model = assessment->model;
+    for (int i = 0; i < model->n_focus; i++)
+        if (model->focus[i].kind == GRADIN_FOCUS_FLOOR) return true;
+    return model->c_line != NULL;
+}

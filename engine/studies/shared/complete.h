@@ -23,4 +23,7 @@ gradin_status season_complete(const gradin_season *season, gradin_error *error);
 gradin_status season_tables_complete(const gradin_season *season, gradin_error *error);
 gradin_status sheet_complete(const gradin_glazing_sheet *sheet, gradin_error *error);
 
+/* Is there a line to which C can be measured: one that is stated, or a floor's edge? */
+bool assessment_has_c(const gradin_assessment *assessment);
+
 #endif

@@ -1,6 +1,7 @@
 /* The limits in force: what each class asks of each figure, whether the brief states it or it is a
  * default, and which figures the rating counts. */
 #include "table/assess/summary_limits.h"
+#include "studies/shared/complete.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -129,6 +130,11 @@ void table_summary_limits_text(table_text *out, const gradin_assessment *a) {
 void table_summary_c_text(table_text *out, const gradin_assessment *a) {
     const int *n = a->sight.n_c_class;
     const gradin_model *m = a->model;
+    if (!assessment_has_c(a)) {
+        table_put(out, "C: not measured; no focus area is a floor, and the layout states no "
+                       "c_line\n");
+        return;
+    }
     table_print(out, "C: clear %d, good %d, fair %d, poor %d, nobody in front %d; to ",
                 n[GRADIN_RATING_CLEAR], n[GRADIN_RATING_GOOD], n[GRADIN_RATING_FAIR],
                 n[GRADIN_RATING_POOR], n[GRADIN_N_RATING]);

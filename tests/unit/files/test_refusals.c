@@ -70,6 +70,33 @@ static const refusal refusals[] = {
     {{"layout", "[[3, 9], [9, 9], [9, 11], [3, 11]]", "[[3, 9], [9, 11], [9, 9], [3, 11]]"},
      "layout.yaml:16:28: focus[1].polygon: is no simple polygon; edges cross, corners repeat or it "
      "has no area"},
+    /* focus areas of three kinds */
+    {{"layout", "polygon: [[3, 9], [9, 9], [9, 11], [3, 11]]}", "z: 1}"},
+     "layout.yaml:16:5: focus[1]: needs polygon (a floor), line (an upright) or point"},
+    {{"layout", "[3, 11]]}", "[3, 11]], slope: 0.04, z: 0}"},
+     "layout.yaml:16:5: focus[1].slope: needs uphill_deg beside it"},
+    {{"layout", "[3, 11]]}", "[3, 11]], uphill_deg: 0}"},
+     "layout.yaml:16:5: focus[1].uphill_deg: needs slope beside it"},
+    {{"layout", "[3, 11]]}", "[3, 11]], slope: 0.04, uphill_deg: 0}"},
+     "layout.yaml:16:5: focus[1].slope: needs z, the height of the lowest corner, beside it"},
+    {{"layout", "[3, 11]]}", "[3, 11]], top: 2}"},
+     "layout.yaml:16:64: focus[1].top: unknown key 'top'; allowed: name, polygon, z, slope, "
+     "uphill_deg, weight"},
+    {{"layout", "polygon: [[3, 9], [9, 9], [9, 11], [3, 11]]}",
+      "line: [[3, 9], [9, 9]], bottom: 4}"},
+     "layout.yaml:16:5: focus[1].top: is missing"},
+    {{"layout", "polygon: [[3, 9], [9, 9], [9, 11], [3, 11]]}",
+      "line: [[3, 9], [9, 9]], bottom: 4, top: 4}"},
+     "layout.yaml:16:5: focus[1]: focus stage has its top not above its bottom"},
+    {{"layout", "polygon: [[3, 9], [9, 9], [9, 11], [3, 11]]}",
+      "line: [[3, 9], [3, 9]], bottom: 4, top: 5}"},
+     "layout.yaml:16:5: focus[1]: focus stage has a line without length"},
+    {{"layout", "polygon: [[3, 9], [9, 9], [9, 11], [3, 11]]}", "point: [3, 99], z: 1}"},
+     "layout.yaml:16:5: focus[1]: focus stage lies outside the room's footprint"},
+    {{"layout", "polygon: [[3, 9], [9, 9], [9, 11], [3, 11]]}",
+      "polygon: [[3, 9], [9, 9], [9, 11], [3, 11]], point: [3, 9]}"},
+     "layout.yaml:16:64: focus[1].point: unknown key 'point'; allowed: name, polygon, z, slope, "
+     "uphill_deg, weight"},
     /* names that are none */
     {{"venue", "sill: 1, buildup: pane, shade", "sill: 1, buildup: [pane], shade"},
      "venue.yaml:22:47: facade.glazing[1].buildup: must be a single value, not a list"},
