@@ -118,9 +118,9 @@ typedef struct gradin_sight {
 enum { GRADIN_DEFAULT_SAMPLE = 1024 };
 
 typedef struct gradin_sight_options {
-    int n_sample;       /* over all focus areas, 1..GRADIN_MAX_SAMPLE; 0: GRADIN_DEFAULT_SAMPLE */
-    int n_draw;         /* audiences that gradin_assess() draws, 0..GRADIN_MAX_DRAW */
-    bool use_reference; /* brute force, for tests */
+    int n_sample; /* over all floors of the focus, 1..GRADIN_MAX_SAMPLE; 0: GRADIN_DEFAULT_SAMPLE */
+    int n_draw;   /* audiences that gradin_assess() draws, 0..GRADIN_MAX_DRAW */
+    bool use_reference;                                /* brute force, for tests */
     void (*progress)(void *user, int done, int total); /* may be NULL; called from one thread */
     void *progress_user;
 } gradin_sight_options;
