@@ -267,6 +267,7 @@ static void note_arch(builder *b) {
     for (int i = 0; i < b->p->n_focus; i++) {
         char has[LENGTH_CHARS], wants[LENGTH_CHARS];
         length_unit unit = length_unit_of(b->p->units);
+        if (b->p->focus[i].kind != GRADIN_FOCUS_FLOOR) continue;
         double breadth_m = 2.0 * beyond_half_m(b, b->p->focus[i].polygon);
         if (breadth_m <= opening_m + 0.01) continue;
         note_key(b->c, NULL, "machines.arch.opening",

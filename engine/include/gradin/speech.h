@@ -41,8 +41,8 @@ typedef struct gradin_voice {
 } gradin_voice;
 
 /* The mouth is 1.5 m above the middle of the heaviest floor of the focus; without a floor it is the
- * heaviest point, or stands 1.5 m above the foot of the heaviest upright. The hall's own noise lies on the
- * curve of background_nc, 15..70; NAN is none. */
+ * heaviest point, or stands 1.5 m above the foot of the heaviest upright. The hall's own noise lies
+ * on the curve of background_nc, 15..70; NAN is none. */
 GRADIN_API gradin_status gradin_voice_make(gradin_arena *arena, const gradin_model *model,
                                            gradin_effort effort, double background_nc,
                                            gradin_voice *voice, gradin_error *error);

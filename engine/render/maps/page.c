@@ -87,6 +87,7 @@ static void draw_plan(const plan *p, const quantity *q) {
     plan_draw_structure(p);
     plan_draw_facade(p);
     if (q->pass) plan_draw_flight(p);
+    plan_name_focus(p);
     plan_draw_names(p);
 }
 

@@ -25,11 +25,11 @@ gradin_box2 plan_box(const plan *p, gradin_polygon polygon); /* page box */
 
 /* plan.c: floor, aisles, vomitories, lift sections, focus, axis, slabs: below the seats. */
 void plan_draw_ground(const plan *p);
-/* plan_focus.c: floors; uprights and points over the slabs; the axis; one area's name. */
+/* plan_focus.c: floors; uprights and points over the slabs; the axis; names, before all others. */
 void plan_draw_focus(const plan *p);
 void plan_draw_marks(const plan *p);
 void plan_draw_axis(const plan *p);
-void plan_name_focus(const plan *p, const gradin_focus *focus);
+void plan_name_focus(const plan *p);
 /* structure.c: columns, walls, set pieces, arch panels, rails: above the seats. */
 void plan_draw_structure(const plan *p);
 /* facade.c: walls, glazing, shades, doors, vents. */

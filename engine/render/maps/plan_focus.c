@@ -93,7 +93,7 @@ static bool name_beside(const plan *p, const gradin_focus *focus, text_style sty
                       text);
 }
 
-void plan_name_focus(const plan *p, const gradin_focus *focus) {
+static void name_area(const plan *p, const gradin_focus *focus) {
     char text[TEXT_CHARS];
     text_style style = {.size = 19.0, .is_bold = true, .ink = COLOUR_INK};
     heights_text(p, focus, text, sizeof text);
@@ -108,4 +108,8 @@ void plan_name_focus(const plan *p, const gradin_focus *focus) {
     if (plan_name_box(p, plan_box(p, focus->polygon), style, text)) return;
     snprintf(text, sizeof text, "%.60s", focus->name);
     plan_name_area(p, focus->polygon, style, text);
+}
+
+void plan_name_focus(const plan *p) {
+    for (int i = 0; i < p->model->n_focus; i++) name_area(p, &p->model->focus[i]);
 }

@@ -69,7 +69,6 @@ static void name_door(const plan *p, const gradin_element *element) {
 void plan_draw_names(const plan *p) {
     const gradin_model *model = p->model;
     text_style quiet = {.size = 15.0, .ink = COLOUR_QUIET};
-    for (int i = 0; i < model->n_focus; i++) plan_name_focus(p, &model->focus[i]);
     plan_draw_seat_names(p);
     for (int i = 0; i < model->n_solid; i++)
         if ((model->solid[i].kind == GRADIN_SOLID_SET ||

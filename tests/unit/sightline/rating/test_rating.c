@@ -116,7 +116,7 @@ Test(rating, a_gap_is_no_better_than_what_heads_leave) {
     set(h.model.limits.two_row_c_min_m, 0.110, 0.080, 0.050);
     set(h.model.limits.head_gap_min_deg, 20.0, 15.0, 10.0);
     set(h.model.limits.visible_min, 0.95, 0.85, 0.66);
-    double *hidden = &s.hidden[GRADIN_CAUSE_HEAD];
+    double *hidden = &s.c_heads[0];
     const gradin_c_case between[] = {GRADIN_C_BETWEEN_HEADS, GRADIN_C_TWO_AHEAD};
     for (int k = 0; k < 2; k++) {
         *hidden = 0.05;
