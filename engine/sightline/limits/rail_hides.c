@@ -148,8 +148,7 @@ static int compare_lines(const void *a, const void *b) {
 static bool lay_edges(gradin_arena *arena, hide_job *job) {
     const gradin_model *m = job->model;
     int n_area = job->focus->n_area, n = 0;
-    for (int a = 0; a < n_area; a++)
-        job->n_edge += gradin_rail_n_bound(&m->focus[a]);
+    for (int a = 0; a < n_area; a++) job->n_edge += gradin_rail_n_bound(&m->focus[a]);
     job->edge_m = gradin_arena_alloc(arena, (size_t)job->n_edge, sizeof *job->edge_m);
     job->grid = gradin_arena_alloc(arena, (size_t)n_area + 1, sizeof *job->grid);
     if (!job->edge_m || !job->grid) return false;

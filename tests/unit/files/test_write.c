@@ -1,5 +1,6 @@
 /* Venues and layouts written to files: what reads back is the same, figure by figure. */
 #include "gradin/files.h"
+#include "unit/files/same_focus.h"
 
 #include <criterion/criterion.h>
 #include <stdio.h>
@@ -185,20 +186,6 @@ static void same_glass(const gradin_model *a, const gradin_model *b) {
     }
 }
 
-static void same_focus(const gradin_focus *a, const gradin_focus *b) {
-    cr_assert_str_eq(a->name, b->name);
-    cr_assert(a->kind == b->kind && a->weight == b->weight && a->n_line == b->n_line &&
-              a->polygon.n_corner == b->polygon.n_corner && a->slope == b->slope &&
-              a->bottom_m == b->bottom_m && a->top_m == b->top_m);
-    if (a->kind != GRADIN_FOCUS_UPRIGHT) cr_assert_eq(a->z_m, b->z_m);
-    if (a->slope > 0.0) cr_assert_eq(a->uphill_deg, b->uphill_deg);
-    if (a->kind == GRADIN_FOCUS_POINT)
-        cr_assert(a->point_m.x == b->point_m.x && a->point_m.y == b->point_m.y);
-    same_numbers("corners", a->polygon.corner_m, b->polygon.corner_m,
-                 (size_t)a->polygon.n_corner * sizeof(gradin_vec2));
-    same_numbers("line", a->line_m, b->line_m, (size_t)a->n_line * sizeof(gradin_vec2));
-}
-
 static void same_model(const gradin_model *a, const gradin_model *b) {
     same_seats(&a->seats, &b->seats);
     same_machines(a->machinery, b->machinery);
@@ -259,25 +246,6 @@ Test(write, flat_floor) {
 Test(write, one_of_everything) {
     round_trip("tests/faults/hall", "layout.yaml", "pass.yaml");
     round_trip("tests/unit/files/rich", "layout.yaml", NULL);
-}
-
-/* What a layout in feet looks at, in metres. */
-Test(write, the_focus_is_read_in_feet) {
-    desk *d = desk_open("tests/unit/files/rich");
-    const gradin_model *m = &hall_read(d, "layout.yaml")->model;
-    const double foot_m = 0.3048; /* exact by definition */
-    cr_assert_float_eq(m->c_line->point_m[1].x, 13.0 * foot_m, 1e-12);
-    cr_assert_float_eq(m->c_line->z_m, 1.3 * foot_m, 1e-12);
-    cr_assert_eq(m->n_focus, 5);
-    const gradin_focus *raked = &m->focus[2], *screen = &m->focus[3], *face = &m->focus[4];
-    cr_assert(raked->kind == GRADIN_FOCUS_FLOOR && screen->kind == GRADIN_FOCUS_UPRIGHT &&
-              face->kind == GRADIN_FOCUS_POINT);
-    cr_assert(raked->slope == 0.0417 && raked->uphill_deg == 350.0);
-    cr_assert_float_eq(screen->line_m[1].y, 46.1 * foot_m, 1e-12);
-    cr_assert_float_eq(screen->top_m, 14.3 * foot_m, 1e-12);
-    cr_assert_float_eq(face->point_m.y, 40.7 * foot_m, 1e-12);
-    cr_assert_float_eq(face->z_m, 6.1 * foot_m, 1e-12);
-    desk_close(d);
 }
 
 /* A venue in metres written in feet has the same lengths to a rounding. */
