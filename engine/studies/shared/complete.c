@@ -26,13 +26,17 @@ gradin_status assessment_tables_complete(const gradin_assessment *a, gradin_erro
     status =
         NEEDS(error, s->visible, s->hidden, s->worst_occluder, s->worst_hidden, s->c_case, s->c_m,
               s->c_class, s->c_area, s->front_seat, s->distance_m, s->rating, s->reason);
-    if (status == GRADIN_OK && a->model->n_level > 0) status = NEEDS(error, a->level);
     if (status == GRADIN_OK && a->has_noise)
         status = NEEDS(error, n->loudest_element, n->r_db, n->rw, n->share, n->uncertainty_source,
                        n->systematic_db, n->uncertainty_db, n->verdict);
     if (status == GRADIN_OK && a->has_crowd)
         status = NEEDS(error, a->crowd.clear, a->crowd.clear_se, a->crowd.median, a->crowd.p10);
     return status;
+}
+
+gradin_status assessment_summary_complete(const gradin_assessment *a, gradin_error *error) {
+    gradin_status status = assessment_tables_complete(a, error);
+    return status == GRADIN_OK && a->model->n_level > 0 ? NEEDS(error, a->level) : status;
 }
 
 gradin_status rake_complete(const gradin_rake *rake, gradin_error *error) {

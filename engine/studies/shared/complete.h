@@ -14,6 +14,8 @@
 gradin_status assessment_complete(const gradin_assessment *assessment, gradin_error *error);
 /* The tables ask for more of it than the maps. */
 gradin_status assessment_tables_complete(const gradin_assessment *assessment, gradin_error *error);
+/* And of a summary, which counts by level. */
+gradin_status assessment_summary_complete(const gradin_assessment *assessment, gradin_error *error);
 gradin_status rake_complete(const gradin_rake *rake, gradin_error *error);
 gradin_status fit_complete(const gradin_fit *fit, gradin_error *error);
 gradin_status draft_complete(const gradin_draft *draft, gradin_error *error);

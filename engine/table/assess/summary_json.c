@@ -129,7 +129,7 @@ static void put_all(table_json *json, const gradin_assessment *a) {
 gradin_status gradin_summary_json(gradin_arena *arena, const gradin_assessment *assessment,
                                   char **text, size_t *size, gradin_error *error) {
     if (NEEDS(error, arena, text, size) != GRADIN_OK ||
-        assessment_tables_complete(assessment, error) != GRADIN_OK)
+        assessment_summary_complete(assessment, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     table_json json = {.root = json_object()};
     put_all(&json, assessment);

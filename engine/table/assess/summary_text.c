@@ -242,7 +242,7 @@ static void put_noise(table_text *out, const gradin_assessment *a) {
 gradin_status gradin_summary_text(gradin_arena *arena, const gradin_assessment *assessment,
                                   char **text, gradin_error *error) {
     if (NEEDS(error, arena, text) != GRADIN_OK ||
-        assessment_tables_complete(assessment, error) != GRADIN_OK)
+        assessment_summary_complete(assessment, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     put_head(&out, assessment);
