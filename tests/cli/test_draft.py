@@ -309,7 +309,7 @@ class Demo(DraftTest):
     """The demo's layouts are drafts of demo/wishes with the few edits that stand beside them."""
 
     def test_layouts_are_drafts_with_small_edits(self):
-        hall.copy_demo(self.folder)
+        hall.copy_demo(self.folder, patch="")
         shutil.copytree(os.path.join(hall.DEMO, "wishes"), self.path("wishes"))
         for name in hall.LAYOUTS:
             code, out, err = self.run_here("draft", f"wishes/{name}.yaml", "--out", "drafted.yaml",
