@@ -47,13 +47,13 @@ run_tests() {
 }
 
 # Tests that would take minutes under the sanitizers and run nothing that the others do not.
-minutes='^(sampling|same_bytes|schema|installed|invariant_locale|cli_(pages|glazing|rails|rake|legality))$'
+minutes='^(sampling|same_bytes|schema|installed|invariant_locale|contract_fields|cli_(pages|glazing|rails|rake|legality|units|focus))$'
 
 rm -rf "$work"/*.xml "$work/reports"
 mkdir -p "$work/reports" || exit 3
 
 step "build Release with gcc" build release -DCMAKE_C_COMPILER=gcc -DCMAKE_BUILD_TYPE=Release &&
-  run_tests release
+  run_tests release -E '^fuzz_smoke$' # with the sanitizers below
 step "build Debug with sanitizers" build sanitize -DCMAKE_C_COMPILER=gcc \
   -DCMAKE_BUILD_TYPE=Debug -DGRADIN_SANITIZE=ON &&
   ASAN_OPTIONS=log_path=$work/reports/asan:detect_stack_use_after_return=1 \
