@@ -252,7 +252,7 @@ static double rms_db(int group, int octave) {
         const published *p = &s.all[i];
         if (!is_among(i, true) || (int)published_group_of(p) != group) continue;
         if (!isfinite(p->r_db[octave])) continue;
-        curve(choose(p->source), i, r_db);
+        curve(choose((int)p->source), i, r_db);
         published_octaves_db(r_db, octave_db);
         sum += pow(octave_db[octave] - p->r_db[octave], 2);
         n++;
