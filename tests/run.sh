@@ -47,7 +47,7 @@ run_tests() {
 }
 
 # Tests that would take minutes under the sanitizers and run nothing that the others do not.
-minutes='^(sampling|same_bytes|schema|installed|invariant_locale|contract_fields|cli_(pages|glazing|rails|rake|legality|units|focus))$'
+minutes='^(sampling|same_bytes|schema|installed|invariant_locale|contract_fields|cli_(pages|glazing|rails|rake|legality|units|focus|texts))$'
 
 rm -rf "$work"/*.xml "$work/reports"
 mkdir -p "$work/reports" || exit 3
