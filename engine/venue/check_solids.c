@@ -4,15 +4,6 @@
 
 static const double TOUCH_M = 0.02; /* drawn this far into a wall is drawn at it */
 
-static double perimeter_m(gradin_polygon p) {
-    double sum_m = 0.0;
-    for (int i = 0; i < p.n_corner; i++) {
-        gradin_vec2 a = p.corner_m[i], b = p.corner_m[(i + 1) % p.n_corner];
-        sum_m += hypot(b.x - a.x, b.y - a.y);
-    }
-    return sum_m;
-}
-
 static bool ends_at_walls(const gradin_solid *s) {
     return s->kind == GRADIN_SOLID_SLAB || s->kind == GRADIN_SOLID_SET;
 }
@@ -21,7 +12,7 @@ static void check_solid(complaints *c, const gradin_venue *v, const gradin_solid
     const gradin_place *at = s->at ? s->at : &(gradin_place){.key = s->name};
     double inside_m2 = gradin_polygon_common_m2(s->polygon, v->footprint);
     double outside_m2 = gradin_polygon_area_m2(s->polygon) - inside_m2;
-    if (outside_m2 <= TOUCH_M * perimeter_m(s->polygon)) return;
+    if (outside_m2 <= TOUCH_M * gradin_polygon_perimeter_m(s->polygon)) return;
     if (ends_at_walls(s))
         refuse_key(c, at, "polygon", "%s reaches outside the room's footprint; end it at the wall",
                    s->name);

@@ -80,15 +80,6 @@ static void add_elements(gradin_patch_maker *maker) {
     }
 }
 
-static double round_m(gradin_polygon plan) {
-    double sum_m = 0.0;
-    for (int i = 0; i < plan.n_corner; i++) {
-        gradin_vec2 a = plan.corner_m[i], b = plan.corner_m[(i + 1) % plan.n_corner];
-        sum_m += hypot(b.x - a.x, b.y - a.y);
-    }
-    return sum_m;
-}
-
 static void add_slim(gradin_patch_maker *maker, gradin_polygon plan, double low_m, double high_m) {
     gradin_vec2 corner[FEW_SIDES], c = gradin_polygon_centroid_m(plan);
     double grow = 1.0 / cos(GRADIN_PI / FEW_SIDES);
@@ -108,7 +99,7 @@ static void add_prism(gradin_patch_maker *maker, const gradin_shape *shape) {
     if (high_m < ceiling_m - thin_m)
         gradin_patch_add(maker, level(plan, high_m, 1.0), GRADIN_PATCH_FLOOR, -1);
     if (low_m > thin_m) gradin_patch_add(maker, level(plan, low_m, -1.0), GRADIN_PATCH_WALL, -1);
-    if (plan.n_corner > MANY_SIDES && round_m(plan) < slim_perimeter_m)
+    if (plan.n_corner > MANY_SIDES && gradin_polygon_perimeter_m(plan) < slim_perimeter_m)
         add_slim(maker, plan, low_m, high_m);
     else
         add_sides(maker, plan, low_m, high_m, 1.0, GRADIN_PATCH_WALL);

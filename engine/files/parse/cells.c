@@ -1,5 +1,6 @@
 /* CSV of other programs: RFC 4180 but for line breaks within quotes, which are refused. */
 #include "files/parse/cells.h"
+#include "files/parse/lines.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -58,21 +59,12 @@ static bool cut(cell_file *rows, char *line) {
     return false;
 }
 
-static char *take_line(cell_file *rows) {
-    char *line = rows->next, *end = strchr(line, '\n');
-    rows->next = end ? end + 1 : NULL;
-    if (end) *end = '\0';
-    line[strcspn(line, "\r")] = '\0';
-    rows->line++;
-    return line;
-}
-
 static void complain_of_line(reader *r, const cell_file *rows, const char *text) {
     complain_line(r, rows->path, rows->line, text);
 }
 
 static bool take_names(reader *r, cell_file *rows) {
-    if (!cut(rows, take_line(rows))) {
+    if (!cut(rows, lines_take(&rows->next, &rows->line))) {
         complain_of_line(r, rows,
                          "is no line of column names: a quote stays open, or there are "
                          "more than 200");
@@ -85,16 +77,8 @@ static bool take_names(reader *r, cell_file *rows) {
 
 bool cells_open(reader *r, const node *at, const char *path, size_t most_bytes, char separator,
                 cell_file *out) {
-    char *bytes;
-    size_t size;
-    gradin_error reason = {0};
-    gradin_status status = gradin_read_file(r->c.arena, path, most_bytes, &bytes, &size, &reason);
-    if (status == GRADIN_NO_MEMORY) return note_failure(&r->c, NULL) != NULL;
-    if (status != GRADIN_OK) {
-        complain(r, at, "%s %s", path, reason.diagnostic[0].text);
-        return false;
-    }
-    reader_digest(r, bytes, size);
+    char *bytes = lines_open(r, at, path, most_bytes);
+    if (!bytes) return false;
     *out = (cell_file){.path = path, .next = bytes, .separator = separator};
     return take_names(r, out);
 }
@@ -110,7 +94,7 @@ static bool is_whole(reader *r, const cell_file *rows, bool is_cut) {
 
 bool cells_next(reader *r, cell_file *rows) {
     while (rows->next) {
-        char *line = take_line(rows);
+        char *line = lines_take(&rows->next, &rows->line);
         if (line[strspn(line, " \t")] == '\0') continue;
         if (is_whole(r, rows, cut(rows, line))) return true;
     }

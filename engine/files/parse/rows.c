@@ -1,5 +1,6 @@
 /* Plain CSV: no quotes, a fixed header line, LF or CR LF. */
 #include "files/parse/rows.h"
+#include "files/parse/lines.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -11,29 +12,12 @@ static int count_cells(const char *line) {
     return n;
 }
 
-static char *take_line(row_file *rows) {
-    char *line = rows->next, *end = strchr(line, '\n');
-    rows->next = end ? end + 1 : NULL;
-    if (end) *end = '\0';
-    line[strcspn(line, "\r")] = '\0';
-    rows->line++;
-    return line;
-}
-
 bool rows_open(reader *r, const node *at, const char *path, size_t most_bytes, const char *header,
                row_file *rows) {
-    char *bytes;
-    size_t size;
-    gradin_error reason = {0};
-    gradin_status status = gradin_read_file(r->c.arena, path, most_bytes, &bytes, &size, &reason);
-    if (status == GRADIN_NO_MEMORY) return note_failure(&r->c, NULL) != NULL;
-    if (status != GRADIN_OK) {
-        complain(r, at, "%s %s", path, reason.diagnostic[0].text);
-        return false;
-    }
-    reader_digest(r, bytes, size);
+    char *bytes = lines_open(r, at, path, most_bytes);
+    if (!bytes) return false;
     *rows = (row_file){.path = path, .next = bytes, .n_cell = count_cells(header)};
-    if (strcmp(take_line(rows), header) != 0) {
+    if (strcmp(lines_take(&rows->next, &rows->line), header) != 0) {
         r->c.n_error++;
         rows_complain(rows, r->c.error, "the first line must be %s", header);
         return false;
@@ -43,7 +27,7 @@ bool rows_open(reader *r, const node *at, const char *path, size_t most_bytes, c
 
 bool rows_next(row_file *rows) {
     while (rows->next) {
-        char *at = take_line(rows);
+        char *at = lines_take(&rows->next, &rows->line);
         if (at[0] == '\0') continue;
         int n = 0;
         for (; at && n < rows->n_cell; n++) {

@@ -19,6 +19,15 @@ double gradin_polygon_area_m2(gradin_polygon polygon) {
     return 0.5 * fabs(twice_signed_area(polygon));
 }
 
+double gradin_polygon_perimeter_m(gradin_polygon polygon) {
+    double sum_m = 0.0;
+    for (int i = 0; i < polygon.n_corner; i++) {
+        gradin_vec2 side = plan_sub(plan_corner(polygon, i + 1), polygon.corner_m[i]);
+        sum_m += hypot(side.x, side.y);
+    }
+    return sum_m;
+}
+
 static gradin_vec2 mean_corner(gradin_polygon polygon) {
     gradin_vec2 sum = {0.0, 0.0};
     for (int i = 0; i < polygon.n_corner; i++)

@@ -27,6 +27,7 @@ typedef struct gradin_box2 {
 } gradin_box2;
 
 GRADIN_API double gradin_polygon_area_m2(gradin_polygon polygon); /* >= 0 */
+GRADIN_API double gradin_polygon_perimeter_m(gradin_polygon polygon);
 GRADIN_API gradin_vec2 gradin_polygon_centroid_m(gradin_polygon polygon);
 GRADIN_API gradin_box2 gradin_polygon_bounds(gradin_polygon polygon);
 /* Interior or boundary (within 1e-9 m). */

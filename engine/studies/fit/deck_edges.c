@@ -100,15 +100,6 @@ static bool add_ring(const gradin_model *m, fit_edges_made *made, const ring *ro
     return true;
 }
 
-static double perimeter_m(gradin_polygon p) {
-    double sum_m = 0.0;
-    for (int i = 0; i < p.n_corner; i++) {
-        gradin_vec2 a = p.corner_m[i], b = p.corner_m[(i + 1) % p.n_corner];
-        sum_m += hypot(b.x - a.x, b.y - a.y);
-    }
-    return sum_m;
-}
-
 /* Under the ceiling, or under another solid that covers its middle. */
 static bool has_headroom(const gradin_model *m, const gradin_solid *s) {
     gradin_vec2 middle_m = gradin_polygon_centroid_m(s->polygon);
@@ -126,7 +117,8 @@ static bool has_headroom(const gradin_model *m, const gradin_solid *s) {
 static bool is_stood_on(const gradin_model *m, const gradin_solid *s) {
     if (s->is_of_tower || (s->kind != GRADIN_SOLID_SLAB && s->kind != GRADIN_SOLID_SET))
         return false;
-    return 2.0 * gradin_polygon_area_m2(s->polygon) >= NARROW_M * perimeter_m(s->polygon) &&
+    return 2.0 * gradin_polygon_area_m2(s->polygon) >=
+               NARROW_M * gradin_polygon_perimeter_m(s->polygon) &&
            has_headroom(m, s);
 }
 

@@ -5,20 +5,13 @@ static const double BESIDE_M = 0.05; /* where the floor beyond is probed */
 static const double RAIL_M = 0.30;   /* a rail nearer than this guards the edge */
 static const double FOOT_M = 0.35;   /* and stands at about its height: a riser */
 
-static double segment_distance_m(gradin_vec3 a, gradin_vec3 b, gradin_vec2 p) {
-    double dx = b.x - a.x, dy = b.y - a.y, length2 = dx * dx + dy * dy;
-    double t = length2 > 0.0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / length2 : 0.0;
-    t = fmin(fmax(t, 0.0), 1.0);
-    return hypot(a.x + t * dx - p.x, a.y + t * dy - p.y);
-}
-
 bool fit_is_railed(const gradin_model *m, gradin_vec2 at_m, double height_m) {
     for (int i = 0; i < m->n_rail; i++)
         for (int k = 0; k + 1 < m->rail[i].n_point; k++) {
             gradin_vec3 a = m->rail[i].point_m[k], b = m->rail[i].point_m[k + 1];
             bool is_level =
                 fmin(a.z, b.z) <= height_m + FOOT_M && fmax(a.z, b.z) >= height_m - FOOT_M;
-            if (is_level && segment_distance_m(a, b, at_m) <= RAIL_M) return true;
+            if (is_level && fit_off_rail_m(a, b, at_m, NULL) <= RAIL_M) return true;
         }
     return false;
 }

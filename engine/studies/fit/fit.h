@@ -10,6 +10,8 @@
 double fit_surface_m(const gradin_model *model, gradin_vec2 at_m, double reach_m);
 /* Is it the fixed floor itself, with nothing on it? */
 bool fit_is_fixed_floor(const gradin_model *model, gradin_vec2 at_m);
+/* From a point to a piece of a rail on plan; *foot_m (may be NULL): the rail's foot there. */
+double fit_off_rail_m(gradin_vec3 a, gradin_vec3 b, gradin_vec2 at_m, double *foot_m);
 /* What stands within margin_m of a plan point over a floor of height_m: the name of a solid or of a
  * rail, or the room's wall; NULL when nothing does. */
 const char *fit_obstacle(const gradin_model *model, gradin_vec2 at_m, double height_m,

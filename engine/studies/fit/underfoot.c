@@ -94,16 +94,21 @@ double fit_surface_m(const gradin_model *m, gradin_vec2 at_m, double reach_m) {
     return surface_m;
 }
 
+double fit_off_rail_m(gradin_vec3 a, gradin_vec3 b, gradin_vec2 at_m, double *foot_m) {
+    double dx = b.x - a.x, dy = b.y - a.y, length2 = dx * dx + dy * dy;
+    double t = length2 > 0.0 ? ((at_m.x - a.x) * dx + (at_m.y - a.y) * dy) / length2 : 0.0;
+    t = fmin(fmax(t, 0.0), 1.0);
+    if (foot_m) *foot_m = a.z + t * (b.z - a.z);
+    return hypot(a.x + t * dx - at_m.x, a.y + t * dy - at_m.y);
+}
+
 static bool is_at_rail(const gradin_rail *rail, gradin_vec2 at_m, double height_m,
                        double margin_m) {
     for (int k = 0; k + 1 < rail->n_point; k++) {
-        gradin_vec3 a = rail->point_m[k], b = rail->point_m[k + 1];
-        double dx = b.x - a.x, dy = b.y - a.y, length2 = dx * dx + dy * dy;
-        double t = length2 > 0.0 ? ((at_m.x - a.x) * dx + (at_m.y - a.y) * dy) / length2 : 0.0;
-        t = fmin(fmax(t, 0.0), 1.0);
-        double foot_m = a.z + t * (b.z - a.z);
-        if (hypot(a.x + t * dx - at_m.x, a.y + t * dy - at_m.y) <= margin_m &&
-            foot_m < height_m + HEADROOM_M && foot_m + rail->height_m > height_m + STEP_M)
+        double foot_m,
+            off_m = fit_off_rail_m(rail->point_m[k], rail->point_m[k + 1], at_m, &foot_m);
+        if (off_m <= margin_m && foot_m < height_m + HEADROOM_M &&
+            foot_m + rail->height_m > height_m + STEP_M)
             return true;
     }
     return false;

@@ -298,3 +298,10 @@ Test(polygon, common_area) {
                            i);
     }
 }
+
+/* Triangle of 3, 4 and 5; the side from the last corner to the first counts. */
+Test(polygon, perimeter) {
+    const gradin_vec2 corner_m[] = {{1.0, 1.0}, {4.0, 1.0}, {4.0, 5.0}};
+    cr_expect_float_eq(gradin_polygon_perimeter_m((gradin_polygon){corner_m, 3}), 12.0, 1e-12);
+    cr_expect_eq(gradin_polygon_perimeter_m((gradin_polygon){corner_m, 0}), 0.0);
+}
