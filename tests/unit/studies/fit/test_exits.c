@@ -182,6 +182,8 @@ Test(exits, an_audience_behind_walls_has_no_way_out) {
     cr_expect(!fit.is_met);
     walled_in(0.3);
     cr_expect_eq(fit.n_cut_off, n, "nobody passes 0.3 m");
+    walled_in(0.45);
+    cr_expect_eq(fit.n_cut_off, n, "nor 0.45 m, less than a person is broad");
     walled_in(0.8);
     cr_expect_eq(fit.n_cut_off, 0);
     cr_expect_null(fit.first_cut_off);

@@ -279,6 +279,17 @@ Test(fit, half_a_rail_guards_half_an_edge) {
     cr_expect_eq(fit.n_edge, 4);
 }
 
+/* A rail that ends at x 14.92 guards up to x 15.22; pieces are 0.1 m long, so the edge is open from
+ * x 15.2 on, to x 25.8. */
+Test(fit, edges_are_looked_at_in_short_pieces) {
+    static const gradin_vec3 foot[2] = {{4.2, 21.9, 0.9}, {14.92, 21.9, 0.9}};
+    gradin_rail rail = {.name = "half", .point_m = foot, .n_point = 2, .height_m = 1.1};
+    read_model("flat_floor");
+    model.rail = &rail;
+    model.n_rail = 1;
+    cr_expect_float_eq(open_at_m(21.9), 10.6, 1e-6);
+}
+
 /* Seats that are up to 0.15 m apart are one run; a wider gap ends it. */
 Test(fit, a_gap_between_seats_ends_a_run) {
     for (int k = 0; k < 2; k++) {
