@@ -104,14 +104,15 @@ typedef struct gradin_season {
     double worst_show_over;               /* on the worst day, mean of seats */
     int worst_day;                        /* its index */
 
-    gradin_gaps gaps;          /* what of the envelope is in no level, by the loudest flight */
-    int trace_flight;          /* loudest flight */
-    gradin_event_levels trace; /* [n_trace] of it at those seats, at its class's own level */
+    gradin_gaps gaps;          /* what of the envelope is in no level, by the loudest event */
+    int trace_flight;          /* of the loudest event at any seat */
+    double trace_offset_db;    /* of that event against its class */
+    gradin_event_levels trace; /* [n_trace] of that event at those seats */
     int trace_seat[GRADIN_MAX_TRACE]; /* [n_trace] as chosen, or the loudest, the median and the
                                          quietest of it */
     int n_trace;
     bool is_trace_chosen;
-    int trace_event; /* how many of it */
+    int trace_event; /* how many of that flight */
 } gradin_season;
 
 /* Distinct classes on tracks are worked out once each; their events differ by an offset alone.

@@ -1,4 +1,4 @@
-/* A season's two plots: level against time of its loudest flight, and events over the limit against
+/* A season's two plots: level against time of its loudest event, and events over the limit against
  * the time at which a performance starts. */
 #include "gradin/season_plot.h"
 #include "base/use.h"
@@ -118,7 +118,8 @@ static double trace_time(const gradin_season *s, int time) {
 
 /* The moments within TRACE_DEPTH of the maximum outside. */
 static void trace_span(const gradin_season *s, int *first, int *last) {
-    double least_db = s->flight[s->trace_flight].outside_lamax_db - TRACE_DEPTH;
+    double least_db =
+        s->flight[s->trace_flight].outside_lamax_db + s->trace_offset_db - TRACE_DEPTH;
     *first = 0;
     *last = s->trace.n_time - 1;
     while (s->trace.outside_db[*first] < least_db) ++*first;
@@ -195,7 +196,8 @@ static void trace_name(const gradin_season *s, int curve, char *text, size_t siz
     const gradin_flight *f = &s->flight[s->trace_flight];
     char level[24];
     int seat = curve > 0 ? s->trace_seat[curve - 1] : -1;
-    gradin_format_fixed(level, sizeof level, seat < 0 ? f->outside_lamax_db : f->lamax_db[seat], 1);
+    double own_db = seat < 0 ? f->outside_lamax_db : f->lamax_db[seat];
+    gradin_format_fixed(level, sizeof level, own_db + s->trace_offset_db, 1);
     if (seat < 0)
         snprintf(text, size, "outside, free field at the hall's nearest point: %s dB", level);
     else
@@ -220,12 +222,14 @@ static void draw_trace_key(canvas *page, const gradin_season *s, double top) {
 static double draw_trace_page(canvas *page, const gradin_season *s) {
     const gradin_flight *f = &s->flight[s->trace_flight];
     axes a = {.page = page, .box = {SEASON_LEFT, SEASON_TOP, SEASON_RIGHT, TRACE_BOTTOM}};
-    char text[TEXT_CHARS];
+    char text[TEXT_CHARS], offset[24];
     set_range(s, &a);
-    draw_head(page, s, "Level against time of the loudest flight, dB(A)");
-    snprintf(text, sizeof text, "%.150s on track %.150s, %d of the season's events",
+    draw_head(page, s, "Level against time of the loudest event, dB(A)");
+    gradin_format_fixed(offset, sizeof offset, fabs(s->trace_offset_db), 1);
+    snprintf(text, sizeof text,
+             "%.150s on track %.150s, the loudest of its %d events: %s dB %s its class",
              s->traffic->class_of[f->class_index].name, s->traffic->track[f->track].name,
-             s->trace_event);
+             s->trace_event, offset, s->trace_offset_db < 0.0 ? "below" : "above");
     text_style style = {.size = 20.0, .ink = COLOUR_QUIET};
     canvas_text_within(page, style, PAGE_MARGIN, 146.0, PAGE_WIDTH - 2.0 * PAGE_MARGIN, 15.0, text);
     draw_y(&a, 10.0, "A-weighted level, dB");

@@ -1,4 +1,5 @@
-/* The flight and the seats of the plot of level against time. */
+/* The event and the seats of the plot of level against time: the event with the highest maximum at
+ * any seat, its offset included, so that the plot's loudest seat is the loudest of all tables. */
 #include "studies/season/season.h"
 
 #include <stdlib.h>
@@ -64,17 +65,24 @@ static gradin_status typical_seats(gradin_arena *arena, gradin_season *s,
     return GRADIN_OK;
 }
 
+/* Of a flight's loudest event at its loudest seat. */
+static double most_db(const gradin_season *s, int flight) {
+    return s->flight_lamax_db[flight].most + s->most_offset_db[flight];
+}
+
 gradin_status season_trace(gradin_arena *arena, gradin_season *s, gradin_error *error) {
     for (int k = 1; k < s->n_flight; k++)
-        if (s->flight[k].outside_lamax_db > s->flight[s->trace_flight].outside_lamax_db)
-            s->trace_flight = k;
+        if (most_db(s, k) > most_db(s, s->trace_flight)) s->trace_flight = k;
+    s->trace_offset_db = s->most_offset_db[s->trace_flight];
     gradin_flight *flight = &s->flight[s->trace_flight];
     if (!s->is_trace_chosen) {
         gradin_status status = typical_seats(arena, s, flight, error);
         if (status != GRADIN_OK) return status;
     }
     s->trace_event = s->n_event[s->trace_flight];
-    const gradin_event event = {.class_index = flight->class_index, .track = flight->track};
+    const gradin_event event = {.class_index = flight->class_index,
+                                .track = flight->track,
+                                .offset_db = s->trace_offset_db};
     return gradin_event_levels_compute(arena, &s->room, s->traffic, &event, s->trace_seat,
                                        s->n_trace, &s->trace, error);
 }

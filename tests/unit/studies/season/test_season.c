@@ -96,6 +96,25 @@ static void chances(const hall *h, const gradin_event *e, int seat, double chanc
     chance[2] = 0.5 * erfc(-(excess_db + 0.9944579 * known_db) / (own_db * sqrt(2.0)));
 }
 
+/* What the plot shows is the loudest event of the tables, its offset included: its loudest seat's
+ * curve peaks at the highest maximum of all seats, and the others at their own of that event. */
+static void check_trace(const gradin_season *s) {
+    const gradin_event_levels *trace = &s->trace;
+    const gradin_flight *f = &s->flight[s->trace_flight];
+    double outside_db = -INFINITY;
+    cr_assert(s->trace_offset_db > 0.0, "the demo's events have offsets");
+    for (int t = 0; t < trace->n_time; t++) outside_db = fmax(outside_db, trace->outside_db[t]);
+    cr_assert(fabs(outside_db - f->outside_lamax_db - s->trace_offset_db) < 1e-6);
+    for (int k = 0; k < s->n_trace; k++) {
+        double most_db = -INFINITY;
+        for (int t = 0; t < trace->n_time; t++)
+            most_db = fmax(most_db, trace->seat_db[k * trace->n_time + t]);
+        double wanted_db = f->lamax_db[s->trace_seat[k]] + s->trace_offset_db;
+        cr_assert(fabs(most_db - wanted_db) < 1e-6, "%g, not %g", most_db, wanted_db);
+        cr_assert(k > 0 || fabs(most_db - s->lamax_spread.most) < 1e-6);
+    }
+}
+
 static void check_what_matters(const hall *h) {
     const gradin_season *s = &h->season;
     int n_element = 0;
@@ -176,6 +195,7 @@ Test(season, counts) {
     cr_assert(s->worst_show_over >= s->show_over);
     for (int k = 0; k < (int)GRADIN_N_VERDICT; k++) cr_assert_eq(s->n_verdict[k], n_verdict[k]);
     check_what_matters(&h);
+    check_trace(s);
     gradin_arena_destroy(h.arena);
 }
 
