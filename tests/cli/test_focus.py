@@ -57,14 +57,15 @@ class Kinds(unittest.TestCase):
         least = min(float(seat["visible_screen_pct"]) for seat in seats)
         self.assertAlmostEqual(areas[1]["visible_pct"]["least"], least, delta=0.06)
 
-    def test_order_and_weight_move_no_c(self):
+    def test_order_and_weight_move_neither_c_nor_distance(self):
         alone, _, _ = self.assess(STAGE, "--no-maps")
         self.assertNotIn("visible_stage_pct", alone[0])
         below = "  - {name: low, point: [20, 29], z: -3, weight: 90}\n"
         for areas in (SCREEN + FACE + STAGE, below + STAGE):
             seats, _, _ = self.assess(areas, "--no-maps")
             for was, now in zip(alone, seats, strict=True):
-                for key in ("c_mm", "c_case", "c_line", "c_d_m", "c_r_m", "front_seat", "c_class"):
+                for key in ("c_mm", "c_case", "c_line", "c_d_m", "c_r_m", "front_seat", "c_class", "distance_m",
+                            "nearest_m", "off_axis_deg", "down_deg", "head_turn_deg", "focus_width_deg"):
                     self.assertEqual(was[key], now[key], key)
 
     def test_without_a_floor_c_is_not_measured(self):

@@ -244,7 +244,7 @@ typedef struct gradin_limits {
     double c_value_min_m[3];    /* over a head that stands in the plane of view */
     double head_gap_min_deg[3]; /* between two heads, where the view passes between them */
     double two_row_c_min_m[3];  /* over the row two ahead, where the row in front leaves a gap */
-    double distance_max_m[3];   /* eye to focus centroid */
+    double distance_max_m[3];   /* eye to the floors' middle */
     double off_axis_max_deg[3]; /* only when the layout states an axis */
     double down_max_deg[3];
     double turn_max_deg[3];

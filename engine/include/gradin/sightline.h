@@ -102,12 +102,12 @@ typedef struct gradin_sight {
                         that of the whole focus is taken for C's class */
     double *both_eyes, *one_eye; /* fraction of the focus that both eyes see, and one alone; NULL
                                     without audience.eye_distance_m */
-    double *distance_m;          /* eye to the centroid of the focus (weighted), in space */
-    double *nearest_m;           /* eye to the nearest edge of the focus, on plan */
-    double *off_axis_deg; /* between the stage axis and the line from focus to seat, on plan */
-    double *down_deg;     /* from the eye down to the focus centroid; negative looks up */
-    double *turn_deg;     /* head turn from the seat's facing to the focus centroid, 0..180 */
-    double *width_deg;    /* horizontal angle that the focus fills, 0..360 */
+    double *distance_m;          /* to the middle of the floors by size, in space */
+    double *nearest_m;           /* to the floors' nearest edge, on plan */
+    double *off_axis_deg; /* between the stage axis and the line from there to the seat, on plan */
+    double *down_deg;     /* from the eye down to there; negative looks up */
+    double *turn_deg;     /* head turn from the seat's facing to there, 0..180 */
+    double *width_deg;    /* width of the floors on plan, 0..360; no floor: uprights, else points */
     gradin_rating *rating;
     gradin_reason *reason;              /* figure that sets the rating; NONE when clear */
     int n_rating[GRADIN_N_RATING];      /* seats by rating */

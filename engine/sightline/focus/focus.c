@@ -1,5 +1,5 @@
-/* Samples and centroid of the focus. Every sample of an area stands for the same part of it; areas
- * count by their weights. */
+/* Samples and middle of the focus. Every sample of an area stands for the same part of it; areas
+ * count by their weights in what is seen, and by size in where the middle lies. */
 #include "sightline/focus/focus.h"
 
 #include <string.h>
@@ -55,11 +55,33 @@ static int wanted_of(const gradin_focus *area, double by_m2, int n_wanted) {
 static void weigh(const gradin_model *model, sight_focus *focus) {
     double sum = 0.0;
     for (int a = 0; a < focus->n_area; a++) sum += model->focus[a].weight;
+    for (int a = 0; a < focus->n_area; a++) focus->share[a] = model->focus[a].weight / sum;
+}
+
+static bool holds(const gradin_model *model, gradin_focus_kind kind) {
+    for (int a = 0; a < model->n_focus; a++)
+        if (model->focus[a].kind == kind) return true;
+    return false;
+}
+
+/* A seat's distance and angles are those to where people act: the floors, whatever else is looked
+ * at. Without a floor they are those to the uprights, without one of these to the points. */
+static void find_acting(const gradin_model *model, sight_focus *focus) {
+    gradin_focus_kind kind = holds(model, GRADIN_FOCUS_FLOOR)     ? GRADIN_FOCUS_FLOOR
+                             : holds(model, GRADIN_FOCUS_UPRIGHT) ? GRADIN_FOCUS_UPRIGHT
+                                                                  : GRADIN_FOCUS_POINT;
+    double sum = 0.0;
     for (int a = 0; a < focus->n_area; a++) {
-        focus->share[a] = model->focus[a].weight / sum;
-        focus->centroid_m =
-            gradin_add(focus->centroid_m,
-                       gradin_scale(gradin_focus_middle_m(&model->focus[a]), focus->share[a]));
+        const gradin_focus *area = &model->focus[a];
+        if (area->kind != kind) continue;
+        focus->acting[a] = kind == GRADIN_FOCUS_POINT ? 1.0 : gradin_sight_size_m2(area);
+        sum += focus->acting[a];
+    }
+    for (int a = 0; a < focus->n_area; a++) {
+        focus->acting[a] /= sum;
+        focus->middle_m =
+            gradin_add(focus->middle_m,
+                       gradin_scale(gradin_focus_middle_m(&model->focus[a]), focus->acting[a]));
     }
 }
 
@@ -104,5 +126,6 @@ gradin_status gradin_sight_focus(gradin_arena *arena, const gradin_model *model,
     if (!grid_areas(arena, focus))
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the focus");
     weigh(model, focus);
+    find_acting(model, focus);
     return GRADIN_OK;
 }

@@ -13,7 +13,8 @@ typedef struct sight_focus {
     const gradin_mask_grid **grid; /* [n_area] of each area's samples */
     gradin_lie lie;                /* of all grids: askew to the largest floor */
     int n_sample;
-    gradin_vec3 centroid_m;          /* of the areas' centroids, by share */
+    double acting[GRADIN_MAX_FOCUS]; /* of each area, by size, in what distance and angles go to */
+    gradin_vec3 middle_m;            /* of those areas */
     double c_part[GRADIN_MAX_FOCUS]; /* of each area in the floor that C is measured to */
     gradin_vec2 floor_middle_m;      /* of the floor that C is measured to, whatever the shares */
 } sight_focus;

@@ -1,5 +1,6 @@
-/* Distance and angles from one eye to the focus. The width in view is the smallest arc of bearings
- * that holds all of the focus areas: 360 degrees less the widest free gap between them. */
+/* Distance and angles from one eye to the areas that are acted on: the floors, where there are any.
+ * The width in view is the smallest arc of bearings that holds them all: 360 degrees less the
+ * widest free gap between them. */
 #include "sightline/rating/angles.h"
 
 #include <stdlib.h>
@@ -30,16 +31,18 @@ static int by_start(const void *a, const void *b) {
 
 static double width_in_view_deg(const sight_focus *focus, gradin_vec2 eye) {
     arc arcs[GRADIN_MAX_FOCUS];
+    int n = 0;
     for (int a = 0; a < focus->n_area; a++) {
+        if (focus->acting[a] == 0.0) continue;
         if (gradin_sight_is_over(&focus->area[a], eye)) return 360.0;
-        arcs[a] = polygon_arc(gradin_sight_outline(&focus->area[a]), eye);
+        arcs[n++] = polygon_arc(gradin_sight_outline(&focus->area[a]), eye);
     }
-    qsort(arcs, (size_t)focus->n_area, sizeof *arcs, by_start);
+    qsort(arcs, (size_t)n, sizeof *arcs, by_start);
     double reached_deg = arcs[0].start_deg, gap_deg = 0.0;
     /* arcs that run through north cover the bearings after it */
-    for (int a = 0; a < focus->n_area; a++)
+    for (int a = 0; a < n; a++)
         reached_deg = fmax(reached_deg, arcs[a].start_deg + arcs[a].span_deg - 360.0);
-    for (int a = 0; a < focus->n_area; a++) {
+    for (int a = 0; a < n; a++) {
         gap_deg = fmax(gap_deg, arcs[a].start_deg - reached_deg);
         reached_deg = fmax(reached_deg, arcs[a].start_deg + arcs[a].span_deg);
     }
@@ -50,6 +53,7 @@ static double width_in_view_deg(const sight_focus *focus, gradin_vec2 eye) {
 static double nearest_edge_m(const sight_focus *focus, gradin_vec2 eye) {
     double nearest = INFINITY;
     for (int a = 0; a < focus->n_area; a++) {
+        if (focus->acting[a] == 0.0) continue;
         gradin_vec2 p = gradin_sight_nearest(&focus->area[a], eye);
         bool over = gradin_sight_is_over(&focus->area[a], eye);
         nearest = fmin(nearest, over ? 0.0 : hypot(p.x - eye.x, p.y - eye.y));
@@ -59,7 +63,7 @@ static double nearest_edge_m(const sight_focus *focus, gradin_vec2 eye) {
 
 sight_angles gradin_sight_angles(const sight_focus *focus, gradin_vec3 eye_m, double facing_deg,
                                  double axis_deg) {
-    gradin_vec3 way = gradin_sub(focus->centroid_m, eye_m);
+    gradin_vec3 way = gradin_sub(focus->middle_m, eye_m);
     gradin_vec2 eye = {eye_m.x, eye_m.y};
     bool is_over = hypot(way.x, way.y) < 1e-9; /* then the focus lies in no direction */
     double to_focus_deg = gradin_bearing_deg(way.x, way.y);

@@ -1,5 +1,5 @@
 /* Each eye by itself: what both see, what one sees alone. The eyes stand half their distance to
- * either side of the mid-eye, level, across the line to the centroid of the focus: the head is
+ * either side of the mid-eye, level, across the line to the middle of the acting area: the head is
  * turned to it. A thing narrower than the eyes' distance hides nothing from both beyond some way.
  */
 #include "sightline/seen/occlusion.h"
@@ -27,7 +27,7 @@ static bool make_ready(gradin_arena *arena, int n_thread, pair_job *job) {
 
 static void find_eyes(const pair_job *job, int seat, gradin_vec3 eye[2]) {
     gradin_vec3 middle = job->model->seats.eye_m[seat];
-    gradin_vec3 way = gradin_sub(job->focus->centroid_m, middle);
+    gradin_vec3 way = gradin_sub(job->focus->middle_m, middle);
     double length = hypot(way.x, way.y), half_m = 0.5 * job->model->audience.eye_distance_m;
     gradin_vec2 ahead = gradin_bearing_unit(job->model->seats.facing_deg[seat]);
     if (length > 1e-9) ahead = (gradin_vec2){way.x / length, way.y / length};

@@ -177,3 +177,53 @@ Test(kinds, a_rail_s_limit_holds_for_uprights_and_points) {
         if (k == 0) NEAR(limits.lost_m[0], 1.2 + 4.8 * 0.5 - 0.025 * 4.8 / 10.0, 1e-9);
     }
 }
+
+/* Two floors of 96 m2 at (0, -4, 0) and 24 m2 at (9, -2, 1): their middle lies by size at
+ * (1.8, -3.6, 0.2). Its way from the seat, the two nearest edges and the width from the outer
+ * corners by hand. Nothing else that is looked at moves it, nor any weight or order. */
+Test(kinds, distance_and_angles_go_to_the_floors) {
+    for (int k = 0; k < 4; k++) {
+        hall_start(&h);
+        h.model.axis_deg = 0.0;
+        if (k == 1) upright(3.0, 9.0, 3, 50.0);
+        if (k == 1) point(-20.0, 5.9, 7.0, 50.0);
+        if (k == 2) hall_focus(&h, 9.0, -2.0, 6.0, 4.0, 1.0, 7.0);
+        hall_focus(&h, 0.0, -4.0, 12.0, 8.0, 0.0, k == 3 ? 0.1 : 1.0);
+        if (k != 2) hall_focus(&h, 9.0, -2.0, 6.0, 4.0, 1.0, 1.0);
+        if (k == 3) point(-20.0, 5.9, 7.0, 0.5);
+        hall_seat(&h, 3.0, 6.0, 1.2);
+        gradin_sight s = hall_compute(&h, arena, 64, false);
+        NEAR(s.distance_m[0], sqrt(1.2 * 1.2 + 9.6 * 9.6 + 1.0), 1e-9);
+        NEAR(s.nearest_m[0], 6.0, 1e-9);
+        NEAR(s.turn_deg[0], gradin_deg(atan2(1.2, 9.6)), 1e-9);
+        NEAR(s.off_axis_deg[0], gradin_deg(atan2(1.2, 9.6)), 1e-9);
+        NEAR(s.down_deg[0], gradin_deg(atan2(1.0, hypot(1.2, 9.6))), 1e-9);
+        NEAR(s.width_deg[0], gradin_deg(atan2(9.0, 6.0) + atan2(9.0, 6.0)), 1e-9);
+    }
+}
+
+/* Without a floor the uprights, by size: 60 m2 with its middle 5.5 m up and 12 m2 at 0.5 m, both
+ * with their middle at (5/6, -25/6); without one, the points, each alike. */
+Test(kinds, without_a_floor_distance_goes_to_uprights_or_points) {
+    for (int k = 0; k < 2; k++) {
+        hall_start(&h);
+        if (k == 1) point(-20.0, 5.9, 7.0, 50.0);
+        upright(3.0, 8.0, 3, 1.0);
+        upright(0.0, 1.0, 3, 9.0);
+        hall_seat(&h, 3.0, 6.0, 1.2);
+        gradin_sight s = hall_compute(&h, arena, 64, false);
+        double up_m = (60.0 * 5.5 + 12.0 * 0.5) / 72.0 - 1.2;
+        NEAR(s.distance_m[0], sqrt(hypot(13.0, 61.0) * hypot(13.0, 61.0) / 36.0 + up_m * up_m),
+             1e-9);
+        NEAR(s.down_deg[0], -gradin_deg(atan2(up_m, hypot(13.0, 61.0) / 6.0)), 1e-9);
+        NEAR(s.nearest_m[0], 10.0, 1e-9);
+    }
+    hall_start(&h);
+    point(3.0, 1.0, 1.2, 50.0);
+    point(-1.0, 3.0, 3.2, 0.5);
+    hall_seat(&h, 3.0, 6.0, 1.2);
+    gradin_sight s = hall_compute(&h, arena, 64, false);
+    NEAR(s.distance_m[0], sqrt(4.0 + 16.0 + 1.0), 1e-9);
+    NEAR(s.nearest_m[0], 5.0, 1e-9);
+    NEAR(s.width_deg[0], gradin_deg(atan2(4.0, 3.0)), 1e-9);
+}
