@@ -28,6 +28,7 @@ LIMIT_S, LIMIT_TIMES = 10, 4  # of processor time, which other work does not len
 WAIT_TIMES = 20  # of the same by the clock, for a test that waits for ever
 MEMORY_BYTES = 8 << 30
 FILE_BYTES = 1 << 30
+WIDEST = "cli_demo_lists"  # every table of the demo
 
 Entry = collections.namedtuple("Entry", "name command environment program skip")
 
@@ -245,7 +246,7 @@ def own_tests(path):
 
 
 def in_order(entries, times, path):
-    """The file's own unit tests, then the fastest first."""
+    """The file's own unit tests, then the one that sees the most, then the fastest first."""
     own = own_tests(path)
     return sorted((e for e in entries if e.name in times),
-                  key=lambda e: (e.name not in own, times[e.name]))
+                  key=lambda e: (e.name not in own, e.name != WIDEST, times[e.name]))

@@ -7,8 +7,8 @@ usage: mutate.py N SEED [--only PATH]... [--tests NAME] [--jobs N] [--work FOLDE
 Draws N mutations of the sources under engine/ (see mutants.py for what one is), the same ones for the
 same tree and seed. Each is built in a copy of the tree and tested by the suite's quick part: every
 entry of CTest without the label `slow` that runs a program of ours, the mutated folder's own unit
-tests first, then the fastest first, until one fails. An entry whose program comes out byte for byte
-as it was is passed over. A mutation that does not compile under the project's own warnings, or leaves
+tests first, then every table of the demo, then the fastest first, until one fails. An entry whose
+program comes out byte for byte as it was is passed over. A mutation that does not compile under the project's own warnings, or leaves
 the object code as it was, is drawn again. A test that takes several times the processor
 time that it takes without any mutation counts as failed. What survives is tried once more in a build
 with the suite's sanitizers, which see a read beyond an array.
