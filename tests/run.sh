@@ -46,19 +46,16 @@ run_tests() {
     grep -E '^ *[0-9]+/[0-9]+ Test' || true
 }
 
-# Tests that would take minutes under the sanitizers and run nothing that the others do not.
-minutes='^(sampling|same_bytes|schema|installed|invariant_locale|contract_fields|cli_(pages|glazing|rails|rake|legality|units|focus|texts))$'
-
 rm -rf "$work"/*.xml "$work/reports"
 mkdir -p "$work/reports" || exit 3
 
 step "build Release with gcc" build release -DCMAKE_C_COMPILER=gcc -DCMAKE_BUILD_TYPE=Release &&
-  run_tests release -E '^fuzz_smoke$' # with the sanitizers below
+  run_tests release -LE sanitized
 step "build Debug with sanitizers" build sanitize -DCMAKE_C_COMPILER=gcc \
   -DCMAKE_BUILD_TYPE=Debug -DGRADIN_SANITIZE=ON &&
   ASAN_OPTIONS=log_path=$work/reports/asan:detect_stack_use_after_return=1 \
     UBSAN_OPTIONS=log_path=$work/reports/ubsan:print_stacktrace=1:halt_on_error=1 \
-    run_tests sanitize -E "$minutes"
+    run_tests sanitize -LE plain
 step "compile with clang" build clang -DCMAKE_C_COMPILER=clang -DCMAKE_BUILD_TYPE=None
 
 "$python" "$top/tools/dev/count_tests.py" release="$work/release.xml" \

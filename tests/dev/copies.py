@@ -177,7 +177,8 @@ class Copy:
         properties = {p["name"]: p["value"] for p in test["properties"]}
         programs = [word for word in test["command"] if word.startswith(self.build + "/")
                     and os.path.isfile(word) and os.access(word, os.X_OK)]
-        if "slow" in properties.get("LABELS", []) or not programs:
+        left_out = {"slow", "plain" if self.is_sanitized else "sanitized"}
+        if left_out & set(properties.get("LABELS", [])) or not programs:
             return None
         environment = dict(pair.split("=", 1) for pair in properties.get("ENVIRONMENT", []))
         fast = ["--fail-fast"] if test["name"].startswith("unit_") else []
