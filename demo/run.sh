@@ -35,6 +35,8 @@ done
 echo "hexagon_stage.yaml, a hall without lifts in feet: assessed, rake worked out, rough checks met"
 "$build/gradin" changeover thrust.yaml flat_floor.yaml --out "$results/changeover" --quiet
 echo "thrust.yaml to flat_floor.yaml: changeover planned"
+"$build/gradin" spectrum fan.csv >"$results/fan.txt"
+echo "fan.csv: spectra of the hall's own noise rated"
 "$build/gradin" assess thrust.yaml --out "$results/thrust"
 "$build/gradin" overflight thrust.yaml --traffic season.yaml --out "$results/season" --quiet
 

@@ -1,5 +1,6 @@
 /* English names of enumerations, nominal names of the bands. */
 #include "gradin/layout.h"
+#include "gradin/spectrum.h"
 
 const char *gradin_seat_kind_name(gradin_seat_kind kind) {
     static const char *const name[] = {"seat", "wheelchair", "companion"};
@@ -32,6 +33,16 @@ int gradin_band_nominal_hz(int band) {
                                                   250,  315,  400,  500,  630,  800,  1000,
                                                   1250, 1600, 2000, 2500, 3150, 4000, 5000};
     return band >= 0 && band < GRADIN_N_BAND ? nominal_hz[band] : 0;
+}
+
+double gradin_wide_nominal_hz(int band) {
+    static const double below_hz[] = {12.5, 16, 20, 25, 31.5, 40};
+    static const double above_hz[] = {6300, 8000, 10000, 12500, 16000, 20000};
+    enum { N_BELOW = sizeof below_hz / sizeof *below_hz };
+    if (band < 0 || band >= GRADIN_N_WIDE_BAND) return 0.0;
+    if (band < N_BELOW) return below_hz[band];
+    int third = band - N_BELOW;
+    return third < GRADIN_N_BAND ? gradin_band_nominal_hz(third) : above_hz[third - GRADIN_N_BAND];
 }
 
 const char *gradin_maximum_name(gradin_time_weighting weighting) {

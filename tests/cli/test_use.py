@@ -14,7 +14,7 @@ import hall
 from hall import plain
 
 
-VERBS = ["check", "assess", "draft", "rake", "rails", "changeover", "fit", "glazing", "overflight",
+VERBS = ["check", "assess", "draft", "rake", "rails", "changeover", "fit", "glazing", "spectrum", "overflight",
          "help", "version"]
 
 

@@ -20,7 +20,7 @@ import plain  # noqa: E402
 import validate  # noqa: E402
 
 GRADIN, SOURCE = (os.path.abspath(p) for p in (sys.argv.pop(1), sys.argv.pop(1)))
-OF_VERBS = ["rake", "rails", "changeover-matrix", "draft", "check"]
+OF_VERBS = ["rake", "rails", "changeover-matrix", "draft", "check", "spectrum"]
 
 
 def schema(name):
@@ -162,6 +162,15 @@ class Verbs(unittest.TestCase):
                          f"{bad['text']}", run.stderr.splitlines()[0])
         self.assertIsNone(made["files"][2]["errors"][0]["line"])
         self.assertEqual(self.run_verb("check", "hall.yaml", "--quiet"), "")
+
+    def test_spectrum(self):
+        made = self.made("spectrum", "spectrum", "fan.csv")
+        self.assertEqual([s["name"] for s in made["spectra"]], ["supply air", "all projectors"])
+        for line in self.table("fan.csv"):
+            at = made["band_hz"].index(float(line["band_hz"]))
+            for spectrum in made["spectra"]:
+                self.assertEqual(spectrum["level_db"][at], float(line[spectrum["name"]]))
+        self.assertIsNone(self.made("spectrum", "spectrum", "1000=20")["spectra"][0]["nc"])
 
     def test_quiet_json_of_the_others(self):
         for arguments, status in ((["fit", "thrust.yaml"], 0), (["glazing", "hall.yaml"], 0),

@@ -1,6 +1,6 @@
 /* gradin/files.h: reading what a user writes: venues, layouts, briefs, traffic, wishes (YAML), seat
- * lists, measured glazing, tracks and events (CSV), shapes of solids (OBJ, STL). Every complaint
- * names file, line, column and key.
+ * lists, measured glazing, spectra of noise, tracks and events (CSV), shapes of solids (OBJ, STL).
+ * Every complaint names file, line, column and key.
  *
  * Ownership and threads: All that is read lives in the arena that is given; reads of different
  * arenas may run in different threads. */
@@ -8,6 +8,7 @@
 #define GRADIN_FILES_H
 
 #include "gradin/model.h"
+#include "gradin/spectrum.h"
 #include "gradin/traffic.h"
 #include "gradin/wishes.h"
 
@@ -52,6 +53,16 @@ GRADIN_API gradin_status gradin_buildups_read(gradin_arena *arena, const char *v
 /* One measured build-up from a CSV file of band values; bands that it lacks are NAN. */
 GRADIN_API gradin_status gradin_curve_read(gradin_arena *arena, const char *csv_path,
                                            gradin_buildups *found, gradin_error *error);
+
+/* Spectra of noise from a CSV file: a first line "band_hz,NAME,..." and one line per nominal band,
+ * levels in dB, empty where a spectrum has none. Each is a run of thirds or octaves without a hole.
+ */
+GRADIN_API gradin_status gradin_spectra_read(gradin_arena *arena, const char *csv_path,
+                                             gradin_spectra *spectra, gradin_error *error);
+/* One spectrum from texts "BAND=LEVEL", pair[n_pair], such as "63=47". */
+GRADIN_API gradin_status gradin_spectrum_take(gradin_arena *arena, const char *const *pair,
+                                              int n_pair, gradin_spectra *spectra,
+                                              gradin_error *error);
 
 /* Replaces the thresholds of a model by those of a brief file. */
 GRADIN_API gradin_status gradin_brief_read(gradin_arena *arena, const char *brief_path,

@@ -5,6 +5,7 @@
  * - sightline.h: what each seat sees
  * - acoustics.h, event.h, speech.h, uncertainty.h: what each seat hears of an overflight or of any
  *   event, and how well that is known
+ * - spectrum.h, noise_rating.h: spectra of one's own and their ratings
  * - studies.h, fit.h, draft.h, changeover.h, season.h, glazing.h: whole studies
  * - table.h, season_write.h, render.h, season_plot.h: results as CSV, JSON, text and pictures
  *
@@ -35,6 +36,7 @@
 #include "gradin/loads.h"
 #include "gradin/machines.h"
 #include "gradin/model.h"
+#include "gradin/noise_rating.h"
 #include "gradin/render.h"
 #include "gradin/room.h"
 #include "gradin/season.h"
@@ -42,6 +44,7 @@
 #include "gradin/season_write.h"
 #include "gradin/sightline.h"
 #include "gradin/source.h"
+#include "gradin/spectrum.h"
 #include "gradin/speech.h"
 #include "gradin/studies.h"
 #include "gradin/table.h"

@@ -10,6 +10,7 @@
 #include "gradin/draft.h"
 #include "gradin/fit.h"
 #include "gradin/glazing.h"
+#include "gradin/noise_rating.h"
 #include "gradin/studies.h"
 
 #ifdef __cplusplus
@@ -90,6 +91,15 @@ GRADIN_API gradin_status gradin_glazing_text(gradin_arena *arena, const gradin_g
 /* glazing.csv and glazing.json into folder dir (which exists), whole or not at all. */
 GRADIN_API gradin_status gradin_glazing_tables_write(const gradin_glazing_sheet *sheet,
                                                      const char *dir, gradin_error *error);
+
+/* Ratings of spectra of noise, for a terminal, and as JSON; schema in
+ * reference/spectrum-schema.json. */
+GRADIN_API gradin_status gradin_spectra_text(gradin_arena *arena,
+                                             const gradin_spectrum_sheet *sheet, char **text,
+                                             gradin_error *error);
+GRADIN_API gradin_status gradin_spectra_json(gradin_arena *arena,
+                                             const gradin_spectrum_sheet *sheet, char **text,
+                                             size_t *size, gradin_error *error);
 
 /* A changeover. */
 

@@ -99,6 +99,14 @@ gradin_status sheet_complete(const gradin_glazing_sheet *sheet, gradin_error *er
     return status == GRADIN_OK ? NEEDS(error, sheet->source, sheet->glazed) : status;
 }
 
+gradin_status spectra_complete(const gradin_spectrum_sheet *sheet, gradin_error *error) {
+    gradin_status status = NEEDS(error, sheet);
+    if (status == GRADIN_OK) status = NEEDS(error, sheet->source, sheet->rating);
+    for (int i = 0; status == GRADIN_OK && i < sheet->source->n_spectrum; i++)
+        status = NEEDS(error, sheet->rating[i].spectrum);
+    return status;
+}
+
 bool assessment_has_c(const gradin_assessment *assessment) {
     const gradin_model *model = assessment->model;
     for (int i = 0; i < model->n_focus; i++)

@@ -16,6 +16,8 @@ int table_decimals(table_quantity quantity) {
         [TABLE_AREA] = 2,
         [TABLE_LOSS_FACTOR] = 4,
         [TABLE_MEGAPASCAL] = 1,
+        [TABLE_NOMINAL_HERTZ] = 1,
+        [TABLE_INDEX] = 3,
     };
     return decimals[quantity];
 }

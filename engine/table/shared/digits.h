@@ -17,6 +17,8 @@ typedef enum table_quantity {
     TABLE_AREA,
     TABLE_LOSS_FACTOR,
     TABLE_MEGAPASCAL,
+    TABLE_NOMINAL_HERTZ, /* of a band, such as 31.5 */
+    TABLE_INDEX,         /* of speech, 0 to 1 */
     TABLE_N_QUANTITY
 } table_quantity;
 
