@@ -30,6 +30,8 @@ for layout in end_stage round traverse flat_floor; do
 done
 "$build/gradin" check hexagon.yaml
 "$build/gradin" assess hexagon_stage.yaml --out "$results/hexagon_stage" --quiet
+"$build/gradin" assess hexagon_opera.yaml --out "$results/hexagon_opera" --quiet
+echo "hexagon_opera.yaml, surtitles and a conductor: assessed"
 "$build/gradin" rake hexagon_stage.yaml --block Stalls --c 0.2 --out "$results/hexagon_rake" --quiet
 "$build/gradin" fit hexagon_stage.yaml --quiet
 echo "hexagon_stage.yaml, a hall without lifts in feet: assessed, rake worked out, rough checks met"

@@ -84,6 +84,23 @@ class Kinds(unittest.TestCase):
         self.assertEqual({seat["c_line"] for seat in seats}, {"edge"})
         self.assertTrue([seat for seat in seats if seat["c_mm"]])
 
+    def test_what_hangs_before_surtitles_hides_its_width(self):
+        """The demo's opera: loudspeakers 5 ft wide with their near side at y = 54.5, over the eyes of the
+        balcony's front row, and surtitles 20 ft wide at y = 62.5, by similar triangles."""
+        with tempfile.TemporaryDirectory() as folder:
+            hall.copy_demo(folder)
+            code, _, err = hall.run("assess", "hexagon_opera.yaml", "--out", "out", "--no-maps", "--quiet",
+                                    cwd=folder)
+            self.assertEqual((code, err), (0, ""))
+            seats = hall.Table(os.path.join(folder, "out")).rows
+        row = [seat for seat in seats if seat["block"] == "Balcony" and seat["row"] == "1"]
+        seat = min(row, key=lambda seat: abs(float(seat["x_m"]) - 50 * 0.3048))
+        y = float(seat["y_m"]) / 0.3048
+        hidden = 5 * (62.5 - y) / (54.5 - y) / 20
+        self.assertAlmostEqual(float(seat["visible_surtitles_pct"]), 100 * (1 - hidden), delta=2)
+        self.assertEqual(float(seat["visible_conductor_pct"]), 100)
+        self.assertEqual({seat["c_line"] for seat in seats if seat["c_line"]}, {"stage"})
+
 
 if __name__ == "__main__":
     plain.main()
