@@ -74,8 +74,15 @@ int report(gradin_status status, const gradin_error *error);
 int print_out(const char *text);
 /* Ends what was written to stdout by other means, as print_out() does. */
 int end_print(void);
-/* Makes the folder of the results, or finds it there; an exit status with a line on stderr. */
+/* Makes a folder, or finds it there; an exit status with a line on stderr. */
 int make_folder(const char *path);
+/* The same for the folder of the results, and takes it for this run, after waiting for
+ * another one that writes there. An exit status with a line on stderr. Once per run, before the
+ * first file is written; run_verb() ends it. */
+int open_results(const char *path);
+/* The record of a run that ended with `result`, its inputs those of an arena. An exit status. */
+int end_results(const verb_form *verb, int n_argument, char *const *argument,
+                const gradin_arena *read_into, int result);
 /* One line on stderr: "gradin: ...". */
 void say(const char *format, ...) __attribute__((format(printf, 1, 2)));
 

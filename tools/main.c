@@ -1,5 +1,6 @@
 /* gradin: which seats see, which seats hear. Dispatch only. */
 #include "command.h"
+#include "gradin/run.h"
 
 #include <signal.h>
 #include <string.h>
@@ -29,7 +30,17 @@ static int refuse_verb(const char *word) {
     return EXIT_INPUT;
 }
 
+/* Whoever stops it finds no half-written file. */
+static void stop(int number) {
+    gradin_write_abandon();
+    signal(number, SIG_DFL);
+    raise(number);
+}
+
 int main(int n_argument, char **argument) {
+    static const int stops[] = {SIGINT, SIGTERM, SIGHUP};
+    for (size_t i = 0; i < sizeof stops / sizeof *stops; i++)
+        if (signal(stops[i], stop) == SIG_IGN) signal(stops[i], SIG_IGN); /* as under nohup */
     signal(SIGPIPE, SIG_IGN); /* a reader that goes shows in the failed write */
     if (n_argument < 2) {
         say("a verb is needed; 'gradin help' lists them");

@@ -5,7 +5,6 @@
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
-#include <sys/stat.h>
 
 void say(const char *format, ...) {
     va_list arguments;
@@ -39,13 +38,4 @@ int end_print(void) {
 int print_out(const char *text) {
     fputs(text, stdout);
     return end_print();
-}
-
-int make_folder(const char *path) {
-    struct stat info;
-    if (mkdir(path, 0777) == 0) return EXIT_DONE;
-    int reason = errno;
-    if (reason == EEXIST && stat(path, &info) == 0 && S_ISDIR(info.st_mode)) return EXIT_DONE;
-    say("%s: %s", path, reason == EEXIST ? "exists and is no folder" : strerror(reason));
-    return reason == EEXIST || reason == ENOENT || reason == ENOTDIR ? EXIT_INPUT : EXIT_MACHINE;
 }

@@ -8,10 +8,12 @@ static int out_of_memory(void) {
     return EXIT_MACHINE;
 }
 
-static int run_parsed(const verb_form *verb, const void *options, const operands *given) {
+static int run_parsed(const verb_form *verb, const void *options, const operands *given,
+                      int n_argument, char *const *argument) {
     gradin_arena *arena = gradin_arena_create();
     gradin_error *error = calloc(1, sizeof *error);
     int result = arena && error ? verb->run(options, given, arena, error) : out_of_memory();
+    result = end_results(verb, n_argument, argument, arena, result);
     gradin_arena_destroy(arena);
     free(error);
     return result;
@@ -30,7 +32,7 @@ int run_verb(const verb_form *verb, int n_argument, char **argument) {
     if (!options || !operand)
         result = out_of_memory();
     else if (parse_arguments(verb, n_argument, argument, options, operand, &given, &wrong))
-        result = run_parsed(verb, options, &given);
+        result = run_parsed(verb, options, &given, n_argument, argument);
     else
         say("%s: %s", verb->name, wrong.text);
     free(operand);

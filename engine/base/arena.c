@@ -1,7 +1,9 @@
 /* A chunked arena: blocks are never moved and are freed together. Under the address sanitizer the
  * bytes behind each block may not be touched, as if it came from malloc(). */
+#include "base/arena.h"
+#include "base/digest.h"
 #include "base/faults.h"
-#include "gradin/base.h"
+#include "gradin/run.h"
 
 #include <stdarg.h>
 #include <stdatomic.h>
@@ -29,6 +31,8 @@ typedef struct chunk {
 
 struct gradin_arena {
     chunk *newest;
+    gradin_input *input; /* [n_input] */
+    int n_input, input_capacity;
 };
 
 static atomic_long fail_countdown;
@@ -127,4 +131,34 @@ gradin_status gradin_arena_grow(gradin_arena *arena, void **items, int count, in
     *items = block;
     *capacity = wanted;
     return GRADIN_OK;
+}
+
+static gradin_input *find_input(gradin_arena *arena, const char *path) {
+    for (int i = 0; i < arena->n_input; i++)
+        if (strcmp(arena->input[i].path, path) == 0) return &arena->input[i];
+    return NULL;
+}
+
+static gradin_input *add_input(gradin_arena *arena, const char *path) {
+    char *copy = gradin_arena_copy_text(arena, path);
+    if (!copy || gradin_arena_grow(arena, (void **)&arena->input, arena->n_input,
+                                   &arena->input_capacity, sizeof *arena->input) != GRADIN_OK)
+        return NULL;
+    gradin_input *input = &arena->input[arena->n_input++];
+    input->path = copy;
+    return input;
+}
+
+bool arena_note_input(gradin_arena *arena, const char *path, const void *bytes, size_t size) {
+    gradin_input *input = find_input(arena, path);
+    if (!input) input = add_input(arena, path);
+    if (!input) return false;
+    gradin_digest_whole(input->digest, bytes, size);
+    return true;
+}
+
+int gradin_inputs(const gradin_arena *arena, const gradin_input **input) {
+    if (!arena || !input) return 0;
+    *input = arena->input;
+    return arena->n_input;
 }

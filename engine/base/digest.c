@@ -6,9 +6,16 @@
 #include <string.h>
 #include <xxhash.h>
 
-void gradin_digest_fold(char hex[33], const void *bytes, size_t size) {
-    XXH64_hash_t seed = XXH3_64bits(hex, strlen(hex));
+static void put_hex(char hex[33], XXH128_hash_t hash) {
     XXH128_canonical_t canonical;
-    XXH128_canonicalFromHash(&canonical, XXH3_128bits_withSeed(bytes, size, seed));
+    XXH128_canonicalFromHash(&canonical, hash);
     for (int i = 0; i < 16; i++) snprintf(hex + 2 * i, 3, "%02x", canonical.digest[i]);
+}
+
+void gradin_digest_fold(char hex[33], const void *bytes, size_t size) {
+    put_hex(hex, XXH3_128bits_withSeed(bytes, size, XXH3_64bits(hex, strlen(hex))));
+}
+
+void gradin_digest_whole(char hex[33], const void *bytes, size_t size) {
+    put_hex(hex, XXH3_128bits(bytes, size));
 }

@@ -7,4 +7,7 @@
 /* Folds bytes[size] into the running digest hex[33]; start with hex[0] = '\0'. */
 void gradin_digest_fold(char hex[33], const void *bytes, size_t size);
 
+/* The digest of bytes[size] alone, as `xxhsum -H128` prints it. */
+void gradin_digest_whole(char hex[33], const void *bytes, size_t size);
+
 #endif

@@ -66,10 +66,12 @@ def copy_demo(folder, changes=(), patch=PATCH):
             file.write("" if "room_patch" in file.read() else patch)
 
 
-def read_bytes(folder):
-    """{name: bytes} of all files of a folder."""
+def read_bytes(folder, records=False):
+    """{name: bytes} of all files of a folder, with or without the records of runs."""
     found = {}
     for name in sorted(os.listdir(folder)):
+        if not records and name.startswith("run-"):
+            continue
         with open(os.path.join(folder, name), "rb") as source:
             found[name] = source.read()
     return found

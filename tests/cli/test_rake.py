@@ -123,7 +123,7 @@ class Rake(hall.HallTest):
         self.assertIn("local codes and licensed practice decide", hall.flat(out))
         pasted = "    - {from: "  # lines of a layout, one per machine, as they are to be pasted
         self.assertLessEqual(max(len(line) for line in out.splitlines() if not line.startswith(pasted)), 80)
-        self.assertEqual(sorted(os.listdir(self.path("rake"))), ["rake.csv", "rake.png"])
+        self.assertEqual(sorted(os.listdir(self.path("rake"))), ["rake.csv", "rake.png", "run-rake.txt"])
 
     def test_same_bytes_whatever_the_threads(self):
         found = []

@@ -363,7 +363,7 @@ class Unwritable(unittest.TestCase):
 
     def test_folder_cannot_be_written(self):
         self.assertEqual(self.run_as_nobody("shut"),
-                         (3, "", "shut/seats.csv: Permission denied\n"))
+                         (3, "", "gradin: shut: Permission denied\n"))
         self.assertEqual(os.listdir(self.shut), [])
 
 

@@ -37,7 +37,7 @@ static void end_progress(const progress *p) {
 
 static int write_all(const assess_options *o, const gradin_assessment *a, int *n_map,
                      gradin_error *error) {
-    int result = make_folder(o->out_dir);
+    int result = open_results(o->out_dir);
     if (result != EXIT_DONE) return result;
     gradin_status status = gradin_tables_write(a, (gradin_csv_units)o->units, o->out_dir, error);
     if (status == GRADIN_OK && !o->is_without_maps)

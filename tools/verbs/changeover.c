@@ -40,7 +40,7 @@ static int write_files(const changeover_options *o, gradin_arena *arena, const g
     output out[3];
     gradin_status status = make_outputs(arena, c, gap_s(o), out, error);
     if (status != GRADIN_OK) return report(status, error);
-    int result = make_folder(o->out_dir);
+    int result = open_results(o->out_dir);
     for (int i = 0; i < 3 && result == EXIT_DONE; i++) {
         const char *path = gradin_arena_print(arena, "%s/%s", o->out_dir, out[i].name);
         status = path ? gradin_write_file(path, out[i].bytes, out[i].size, error)

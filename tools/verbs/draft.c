@@ -1,10 +1,13 @@
 /* gradin draft WISHES --out LAYOUT: a whole layout from its form and a few wishes. */
 #include "command.h"
 #include "gradin/files.h"
+#include "gradin/run.h"
 #include "gradin/table.h"
 
+#include <limits.h>
+#include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
+#include <sys/stat.h>
 
 typedef struct draft_options {
     const char *out;
@@ -26,10 +29,28 @@ static gradin_status compute(const draft_options *o, const char *file, gradin_ar
                       : gradin_draft_text(arena, &draft, text, error);
 }
 
+/* The draft must not overwrite what it was made from. */
+static bool is_input(const gradin_arena *arena, const char *path) {
+    char out[PATH_MAX], in[PATH_MAX];
+    const gradin_input *input;
+    int n = gradin_inputs(arena, &input);
+    if (!realpath(path, out)) return false;
+    for (int i = 0; i < n; i++)
+        if (realpath(input[i].path, in) && strcmp(in, out) == 0) return true;
+    return false;
+}
+
+static int refuse_input(const char *path) {
+    say("draft: %s is one of the files that the draft is made from", path);
+    return EXIT_INPUT;
+}
+
 static int draft_one(const draft_options *o, const char *file, gradin_arena *arena,
                      gradin_error *error) {
     char *layout = NULL, *text = NULL;
     gradin_status status = compute(o, file, arena, &layout, &text, error);
+    if (status == GRADIN_OK && strcmp(o->out, "-") == 0) return print_out(layout);
+    if (status == GRADIN_OK && is_input(arena, o->out)) return refuse_input(o->out);
     if (status == GRADIN_OK) status = gradin_write_file(o->out, layout, strlen(layout), error);
     if (status != GRADIN_OK) return report(status, error);
     if (o->is_json) return print_out(text);
@@ -43,8 +64,9 @@ static int draft_one(const draft_options *o, const char *file, gradin_arena *are
 static int draft(const void *options, const operands *given, gradin_arena *arena,
                  gradin_error *error) {
     const draft_options *o = options;
-    if (o->is_replacing || access(o->out, F_OK) != 0)
-        return draft_one(o, given->text[0], arena, error);
+    struct stat info;
+    bool is_file = stat(o->out, &info) == 0 && S_ISREG(info.st_mode);
+    if (o->is_replacing || !is_file) return draft_one(o, given->text[0], arena, error);
     say("draft: the file of --out is there already; --replace overwrites it");
     return EXIT_INPUT;
 }
@@ -52,16 +74,17 @@ static int draft(const void *options, const operands *given, gradin_arena *arena
 static const usage_form usages[] = {
     {.need = "one file of wishes is needed", .operand = {{"WISHES", OPERAND_YAML, 1, 1}}}};
 
-static const option_form options[] = {{.name = "--out",
-                                       .value = "LAYOUT",
-                                       AS_FILE(draft_options, out),
-                                       .is_required = true,
-                                       .meaning = "the layout to write"},
-                                      {.name = "--replace",
-                                       AS_FLAG(draft_options, is_replacing),
-                                       .meaning = "overwrite that file when it is there"},
-                                      JSON_OPTION(draft_options, is_json),
-                                      QUIET_OPTION(draft_options, is_quiet)};
+static const option_form options[] = {
+    {.name = "--out",
+     .value = "LAYOUT",
+     AS_FILE(draft_options, out),
+     .is_required = true,
+     .meaning = "the layout to write; - prints it in place of the text"},
+    {.name = "--replace",
+     AS_FLAG(draft_options, is_replacing),
+     .meaning = "overwrite that file when it is there"},
+    JSON_OPTION(draft_options, is_json),
+    QUIET_OPTION(draft_options, is_quiet)};
 
 static const example_form examples[] = {
     {"gradin draft wishes/thrust.yaml --out my_thrust.yaml", "a thrust stage, to be edited"}};

@@ -108,7 +108,7 @@ static gradin_status make(const glazing_options *o, gradin_arena *arena,
 
 static int write_all(const glazing_options *o, gradin_arena *arena,
                      const gradin_glazing_sheet *sheet, const result *made, gradin_error *error) {
-    int code = make_folder(o->out_dir);
+    int code = open_results(o->out_dir);
     if (code != EXIT_DONE) return code;
     const char *path = gradin_arena_print(arena, "%s/glazing.png", o->out_dir);
     gradin_status status =

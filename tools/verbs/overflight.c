@@ -95,7 +95,7 @@ static int write_all(const overflight_options *o, gradin_arena *arena, const gra
     pictures p = {0};
     gradin_status status = draw(arena, season, &p, error);
     if (status != GRADIN_OK) return report(status, error);
-    int result = make_folder(o->out_dir);
+    int result = open_results(o->out_dir);
     if (result != EXIT_DONE) return result;
     status = gradin_season_tables_write(season, o->out_dir, error);
     if (status == GRADIN_OK)

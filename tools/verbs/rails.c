@@ -42,7 +42,7 @@ static gradin_status compute(const char *file, gradin_arena *arena, rails_output
 
 static int write_all(const char *dir, gradin_arena *arena, const rails_output *out,
                      gradin_error *error) {
-    int result = make_folder(dir);
+    int result = open_results(dir);
     if (result != EXIT_DONE) return result;
     const char *rails = gradin_arena_print(arena, "%s/rails.csv", dir);
     const char *overhangs = gradin_arena_print(arena, "%s/overhangs.csv", dir);

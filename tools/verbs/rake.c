@@ -62,7 +62,7 @@ static gradin_status compute(const rake_options *o, const char *file, gradin_are
 
 static int write_all(const rake_options *o, gradin_arena *arena, const rake_output *out,
                      gradin_error *error) {
-    int result = make_folder(o->out_dir);
+    int result = open_results(o->out_dir);
     if (result != EXIT_DONE) return result;
     const char *csv = gradin_arena_print(arena, "%s/rake.csv", o->out_dir);
     const char *png = gradin_arena_print(arena, "%s/rake.png", o->out_dir);

@@ -8,6 +8,7 @@
  * - spectrum.h, noise_rating.h: spectra of one's own and their ratings
  * - studies.h, fit.h, draft.h, changeover.h, season.h, glazing.h: whole studies
  * - table.h, season_write.h, render.h, season_plot.h: results as CSV, JSON, text and pictures
+ * - run.h: which files were read, and how to stop in the middle
  *
  * A function that can fail returns a gradin_status and tells its gradin_error why (base.h). A
  * caller who gives NULL for what a function needs, or a struct without its required fields, gets
@@ -39,6 +40,7 @@
 #include "gradin/noise_rating.h"
 #include "gradin/render.h"
 #include "gradin/room.h"
+#include "gradin/run.h"
 #include "gradin/season.h"
 #include "gradin/season_plot.h"
 #include "gradin/season_write.h"

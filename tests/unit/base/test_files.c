@@ -1,7 +1,8 @@
 /* Whole files in and out: nobody sees half a file and nothing is left after a failure. */
 #include "base/digest.h"
 #include "base/faults.h"
-#include "gradin/base.h"
+#include "base/temporaries.h"
+#include "gradin/run.h"
 
 #include <criterion/criterion.h>
 #include <dirent.h>
@@ -10,6 +11,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/resource.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -81,10 +83,117 @@ Test(files, a_failed_write_leaves_the_old_file_and_nothing_else) {
     cr_expect_eq(gradin_write_file(in_folder("b"), "new", 3, NULL), GRADIN_OK);
 }
 
-Test(files, a_failed_rename_leaves_nothing) {
+Test(files, a_folder_is_no_file) {
     cr_assert_eq(mkdir(in_folder("a"), 0777), 0);
-    cr_expect_eq(gradin_write_file(in_folder("a"), "new", 3, &error), GRADIN_IO_FAILED);
+    cr_expect_eq(gradin_write_file(in_folder("a"), "new", 3, &error), GRADIN_BAD_INPUT);
     cr_expect_eq(count_entries(), 1);
+}
+
+Test(files, a_file_keeps_its_mode) {
+    struct stat info;
+    cr_assert_eq(gradin_write_file(in_folder("a"), "old", 3, &error), GRADIN_OK);
+    cr_assert_eq(chmod(in_folder("a"), 0600), 0);
+    cr_assert_eq(gradin_write_file(in_folder("a"), "new", 3, &error), GRADIN_OK);
+    cr_assert_eq(stat(in_folder("a"), &info), 0);
+    cr_expect_eq(info.st_mode & 07777, 0600);
+    expect_content("a", "new");
+}
+
+Test(files, a_file_that_nobody_may_write_stays) {
+    cr_assert_eq(gradin_write_file(in_folder("a"), "old", 3, &error), GRADIN_OK);
+    cr_assert_eq(chmod(in_folder("a"), 0444), 0);
+    cr_expect_eq(gradin_write_file(in_folder("a"), "new", 3, &error), GRADIN_IO_FAILED);
+    expect_content("a", "old");
+    cr_expect_eq(count_entries(), 1);
+}
+
+Test(files, a_link_is_followed) {
+    struct stat info;
+    cr_assert_eq(gradin_write_file(in_folder("a"), "old", 3, &error), GRADIN_OK);
+    cr_assert_eq(symlink("a", in_folder("b")), 0);
+    cr_assert_eq(gradin_write_file(in_folder("b"), "new", 3, &error), GRADIN_OK);
+    cr_assert_eq(lstat(in_folder("b"), &info), 0);
+    cr_expect(S_ISLNK(info.st_mode));
+    expect_content("a", "new");
+    cr_assert_eq(unlink(in_folder("a")), 0);
+    cr_expect_eq(gradin_write_file(in_folder("b"), "new", 3, &error), GRADIN_IO_FAILED);
+    cr_expect_eq(count_entries(), 1);
+}
+
+Test(files, a_pipe_is_written_to) {
+    char seen[4] = "";
+    struct stat info;
+    cr_assert_eq(mkfifo(in_folder("a"), 0600), 0);
+    int end = open(in_folder("a"), O_RDONLY | O_NONBLOCK);
+    cr_assert_eq(gradin_write_file(in_folder("a"), "new", 3, &error), GRADIN_OK);
+    cr_expect_eq(read(end, seen, 3), 3);
+    cr_expect_str_eq(seen, "new");
+    cr_assert_eq(stat(in_folder("a"), &info), 0);
+    cr_expect(S_ISFIFO(info.st_mode));
+    close(end);
+}
+
+/* A link that somebody laid where the temporary file would be is not followed. */
+Test(files, a_temporary_is_a_new_file) {
+    char *name = gradin_arena_print(arena, "%s.%ld-0.tmp", in_folder("a"), (long)getpid());
+    cr_assert_eq(gradin_write_file(in_folder("b"), "old", 3, &error), GRADIN_OK);
+    cr_assert_eq(symlink("b", name), 0);
+    cr_assert_eq(gradin_write_file(in_folder("a"), "new", 3, &error), GRADIN_OK);
+    expect_content("a", "new");
+    expect_content("b", "old");
+    cr_expect_eq(count_entries(), 3);
+}
+
+Test(files, what_is_being_written_can_be_abandoned) {
+    int slot, other, fd = temporary_open(in_folder("a"), 0644, &slot);
+    cr_assert_geq(fd, 0);
+    int second = temporary_open(in_folder("a"), 0644, &other);
+    cr_assert_geq(second, 0);
+    temporary_close(other);
+    cr_expect_eq(count_entries(), 2);
+    gradin_write_abandon();
+    cr_expect_eq(count_entries(), 1); /* what was closed is not touched */
+    cr_expect_eq(temporary_open(in_folder("none/a"), 0644, &slot), -1);
+    close(fd);
+    close(second);
+}
+
+Test(files, an_arena_knows_what_was_read_into_it) {
+    const gradin_input *input;
+    char *bytes;
+    size_t size;
+    cr_expect_eq(gradin_inputs(arena, &input), 0);
+    cr_expect_eq(gradin_inputs(NULL, &input), 0);
+    cr_assert_eq(gradin_write_file(in_folder("a"), "", 0, &error), GRADIN_OK);
+    cr_assert_eq(gradin_write_file(in_folder("b"), "abc", 3, &error), GRADIN_OK);
+    for (int i = 0; i < 2; i++) {
+        cr_assert_eq(gradin_read_file(arena, in_folder("b"), 9, &bytes, &size, &error), GRADIN_OK);
+        cr_assert_eq(gradin_read_file(arena, in_folder("a"), 9, &bytes, &size, &error), GRADIN_OK);
+    }
+    cr_assert_eq(gradin_inputs(arena, &input), 2);
+    cr_expect_str_eq(input[0].path, in_folder("b"));
+    cr_expect_str_eq(input[1].path, in_folder("a"));
+    /* XXH3-128 of "abc" and of nothing; from memory */
+    cr_expect_str_eq(input[0].digest, "06b05ab6733a618578af5f94892f3950");
+    cr_expect_str_eq(input[1].digest, "99aa06d3014798d86001c324468d497f");
+}
+
+/* Which mistakes are the caller's: a full table of open files is not. */
+Test(files, a_machine_that_cannot_open_is_no_bad_input) {
+    char *bytes;
+    size_t size;
+    cr_assert_eq(gradin_write_file(in_folder("a"), "one", 3, &error), GRADIN_OK);
+    struct rlimit few;
+    getrlimit(RLIMIT_NOFILE, &few);
+    rlim_t most = few.rlim_cur;
+    few.rlim_cur = 0;
+    setrlimit(RLIMIT_NOFILE, &few);
+    cr_expect_eq(gradin_read_file(arena, in_folder("a"), 9, &bytes, &size, &error),
+                 GRADIN_IO_FAILED);
+    few.rlim_cur = most;
+    setrlimit(RLIMIT_NOFILE, &few);
+    cr_expect_eq(gradin_read_file(arena, in_folder("c"), 9, &bytes, &size, &error),
+                 GRADIN_BAD_INPUT);
 }
 
 Test(files, no_folder_no_file) {

@@ -1,0 +1,86 @@
+/* Whole files in. What cannot be found or may not be read is the caller's mistake; that a file that
+ * is there cannot be read is the machine's. */
+#include "base/arena.h"
+#include "base/use.h"
+#include "gradin/base.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static gradin_status refuse(gradin_error *error, gradin_status family, const char *path,
+                            const char *text) {
+    return gradin_error_add(error, family, &(gradin_place){.file = path}, "%s", text);
+}
+
+static gradin_status slurp(gradin_arena *arena, int fd, size_t size, char **bytes) {
+    char *block = gradin_arena_alloc(arena, size + 1, 1);
+    if (!block) return GRADIN_NO_MEMORY;
+    size_t got = 0;
+    while (got < size) {
+        ssize_t n = read(fd, block + got, size - got);
+        if (n < 0 && errno == EINTR) continue;
+        if (n <= 0) return GRADIN_IO_FAILED;
+        got += (size_t)n;
+    }
+    *bytes = block;
+    return GRADIN_OK;
+}
+
+/* All input is text. A byte order mark, which some editors put first, is no part of it. */
+static gradin_status check_text(const char *path, char **bytes, size_t *size, gradin_error *error) {
+    if (memchr(*bytes, '\0', *size))
+        return refuse(error, GRADIN_BAD_INPUT, path, "holds a zero byte; plain text is needed");
+    if (*size >= 3 && memcmp(*bytes, "\xEF\xBB\xBF", 3) == 0) {
+        *bytes += 3;
+        *size -= 3;
+    }
+    return GRADIN_OK;
+}
+
+static gradin_status read_open(gradin_arena *arena, int fd, const char *path, size_t max_bytes,
+                               char **bytes, size_t *size, gradin_error *error) {
+    struct stat info;
+    if (fstat(fd, &info) != 0) return refuse(error, GRADIN_IO_FAILED, path, strerror(errno));
+    if (!S_ISREG(info.st_mode))
+        return refuse(error, GRADIN_BAD_INPUT, path, "is not a regular file");
+    if ((size_t)info.st_size > max_bytes)
+        return gradin_error_add(error, GRADIN_BAD_INPUT, &(gradin_place){.file = path},
+                                "has %lld bytes; at most %zu are read", (long long)info.st_size,
+                                max_bytes);
+    *size = (size_t)info.st_size;
+    gradin_status status = slurp(arena, fd, *size, bytes);
+    if (status != GRADIN_OK) return refuse(error, status, path, gradin_status_name(status));
+    return GRADIN_OK;
+}
+
+/* A name that leads nowhere, or to what may not be read, is the caller's. */
+static gradin_status family_of(int reason) {
+    static const int callers[] = {ENOENT, ENOTDIR, ELOOP, ENAMETOOLONG, EACCES, EPERM, ENXIO};
+    for (size_t i = 0; i < sizeof callers / sizeof *callers; i++)
+        if (reason == callers[i]) return GRADIN_BAD_INPUT;
+    return GRADIN_IO_FAILED;
+}
+
+gradin_status gradin_read_bytes(gradin_arena *arena, const char *path, size_t max_bytes,
+                                char **bytes, size_t *size, gradin_error *error) {
+    if (NEEDS(error, arena, path, bytes, size) != GRADIN_OK) return GRADIN_BAD_USE;
+    int fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+    if (fd < 0)
+        return gradin_error_add(error, family_of(errno), &(gradin_place){.file = path},
+                                "cannot be opened: %s", strerror(errno));
+    gradin_status status = read_open(arena, fd, path, max_bytes, bytes, size, error);
+    close(fd);
+    if (status == GRADIN_OK && !arena_note_input(arena, path, *bytes, *size))
+        return refuse(error, GRADIN_NO_MEMORY, path, gradin_status_name(GRADIN_NO_MEMORY));
+    return status;
+}
+
+gradin_status gradin_read_file(gradin_arena *arena, const char *path, size_t max_bytes,
+                               char **bytes, size_t *size, gradin_error *error) {
+    gradin_status status = gradin_read_bytes(arena, path, max_bytes, bytes, size, error);
+    return status == GRADIN_OK ? check_text(path, bytes, size, error) : status;
+}

@@ -1,0 +1,32 @@
+/* gradin/run.h: what a program that runs the library once may want to know of it: the files that
+ * were read, and how to leave no half-written ones.
+ *
+ * Ownership and threads: The list of inputs is the arena's. gradin_write_abandon() concerns all
+ * threads of the process. */
+#ifndef GRADIN_RUN_H
+#define GRADIN_RUN_H
+
+#include "gradin/base.h"
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+typedef struct gradin_input {
+    const char *path;
+    char digest[33]; /* hex XXH3-128 of its bytes */
+} gradin_input;
+
+/* The files that were read into an arena, in the order of first reading, each once.
+ * *input [n_input] is good until the next file is read. Returns n_input; 0 for NULL. */
+GRADIN_API int gradin_inputs(const gradin_arena *arena, const gradin_input **input);
+
+/* Removes the temporary files of whatever is being written. Safe in a signal's handler, after which
+ * the process must end. */
+GRADIN_API void gradin_write_abandon(void);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

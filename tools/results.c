@@ -1,0 +1,253 @@
+/* A folder of results. One run at a time writes into it; while it does, a file says that it is not
+ * finished. At the end run-VERB.txt names what was run, what was read and what was written, and
+ * files of an earlier run of the verb that this one did not write are removed. After a crash the
+ * folder holds the old results, the new ones, or the mark. */
+#include "command.h"
+#include "gradin/run.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/file.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static const char mark_name[] = "UNFINISHED.txt";
+static const char mark_text[] =
+    "gradin is writing into this folder, or was stopped while it did. If it is not running any\n"
+    "more, files here may be of different runs: run it again.\n";
+
+/* A regular file of the folder as it was found. */
+typedef struct found_file {
+    char *name;
+    ino_t inode;
+    struct timespec changed;
+} found_file;
+
+typedef struct found_files {
+    found_file *file; /* [n], by name */
+    int n, capacity;
+} found_files;
+
+static struct {
+    gradin_arena *arena;
+    const char *path;
+    int fd; /* locked */
+    found_files before;
+} folder = {.fd = -1};
+
+static bool is_temporary(const char *name) {
+    const char *end = strrchr(name, '.');
+    if (!end || strcmp(end, ".tmp") != 0) return false;
+    const char *at = end;
+    while (at > name && strchr("0123456789-", at[-1])) at--;
+    return at < end && at > name && at[-1] == '.';
+}
+
+static int by_name(const void *a, const void *b) {
+    return strcmp(((const found_file *)a)->name, ((const found_file *)b)->name);
+}
+
+static bool add_file(found_files *list, const char *name, const struct stat *info) {
+    char *copy = gradin_arena_copy_text(folder.arena, name);
+    if (!copy || gradin_arena_grow(folder.arena, (void **)&list->file, list->n, &list->capacity,
+                                   sizeof *list->file) != GRADIN_OK)
+        return false;
+    list->file[list->n++] =
+        (found_file){.name = copy, .inode = info->st_ino, .changed = info->st_ctim};
+    return true;
+}
+
+static bool list_folder(found_files *list) {
+    int fd = openat(folder.fd, ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    DIR *stream = fd < 0 ? NULL : fdopendir(fd);
+    if (!stream) return false;
+    bool is_good = true;
+    for (struct dirent *e = readdir(stream); e && is_good; e = readdir(stream)) {
+        struct stat info;
+        if (fstatat(folder.fd, e->d_name, &info, AT_SYMLINK_NOFOLLOW) == 0 && S_ISREG(info.st_mode))
+            is_good = add_file(list, e->d_name, &info);
+    }
+    closedir(stream);
+    if (list->n > 0) qsort(list->file, (size_t)list->n, sizeof *list->file, by_name);
+    return is_good;
+}
+
+static const found_file *file_in(const found_files *list, const char *name) {
+    const found_file key = {.name = (char *)(uintptr_t)name};
+    return list->n > 0 ? bsearch(&key, list->file, (size_t)list->n, sizeof *list->file, by_name)
+                       : NULL;
+}
+
+/* Written since the folder was opened. */
+static bool is_new(const found_file *now) {
+    const found_file *was = file_in(&folder.before, now->name);
+    return !was || was->inode != now->inode || was->changed.tv_sec != now->changed.tv_sec ||
+           was->changed.tv_nsec != now->changed.tv_nsec;
+}
+
+static int refuse_folder(const char *path, int reason) {
+    say("%s: %s", path, reason == EEXIST ? "exists and is no folder" : strerror(reason));
+    return reason == EEXIST || reason == ENOENT || reason == ENOTDIR ? EXIT_INPUT : EXIT_MACHINE;
+}
+
+int make_folder(const char *path) {
+    struct stat info;
+    if (mkdir(path, 0777) == 0) return EXIT_DONE;
+    int reason = errno;
+    bool is_there = reason == EEXIST && stat(path, &info) == 0 && S_ISDIR(info.st_mode);
+    return is_there ? EXIT_DONE : refuse_folder(path, reason);
+}
+
+/* What a run that was killed left half-written. */
+static void sweep_temporaries(void) {
+    if (!file_in(&folder.before, mark_name)) return;
+    for (int i = 0; i < folder.before.n; i++)
+        if (is_temporary(folder.before.file[i].name))
+            unlinkat(folder.fd, folder.before.file[i].name, 0);
+}
+
+static bool mark(void) {
+    int fd =
+        openat(folder.fd, mark_name, O_WRONLY | O_CREAT | O_TRUNC | O_NOFOLLOW | O_CLOEXEC, 0644);
+    if (fd < 0) return false;
+    bool is_good = write(fd, mark_text, sizeof mark_text - 1) == (ssize_t)sizeof mark_text - 1;
+    is_good = fsync(fd) == 0 && is_good;
+    is_good = close(fd) == 0 && is_good;
+    (void)fsync(folder.fd); /* not every file system can */
+    return is_good;
+}
+
+/* Locked, looked at and marked; errno says why not. */
+static bool begin(void) {
+    folder.fd = open(folder.path, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (folder.fd < 0) return false;
+    (void)flock(folder.fd, LOCK_EX); /* waits; where locks are not known there are none */
+    errno = ENOMEM;
+    if (!list_folder(&folder.before)) return false;
+    sweep_temporaries();
+    if (mark()) return true;
+    int reason = errno;
+    if (!file_in(&folder.before, mark_name)) unlinkat(folder.fd, mark_name, 0);
+    errno = reason;
+    return false;
+}
+
+int open_results(const char *path) {
+    if (strcmp(path, "-") == 0) {
+        say("-: standard output is no folder");
+        return EXIT_INPUT;
+    }
+    int result = make_folder(path);
+    if (result != EXIT_DONE) return result;
+    folder.path = path;
+    folder.arena = gradin_arena_create();
+    return folder.arena && begin() ? EXIT_DONE : refuse_folder(path, errno);
+}
+
+/* A name that run-VERB.txt may give: of a file in this folder. */
+static bool is_plain(const char *name) {
+    return *name && !strchr(name, '/') && strcmp(name, ".") != 0 && strcmp(name, "..") != 0;
+}
+
+/* Removes what the earlier run's record names and this run did not write. */
+static void remove_stale(const char *record, const found_files *now) {
+    char *bytes, *rest;
+    size_t size;
+    if (gradin_read_file(folder.arena, record, 1 << 20, &bytes, &size, NULL) != GRADIN_OK) return;
+    for (char *line = strtok_r(bytes, "\n", &rest); line; line = strtok_r(NULL, "\n", &rest)) {
+        if (strncmp(line, "file\t", 5) != 0 || !is_plain(line + 5)) continue;
+        const found_file *file = file_in(now, line + 5);
+        if (file && !is_new(file)) unlinkat(folder.fd, line + 5, 0);
+    }
+}
+
+/* One line of the record. What would break the line is shown as '?'. */
+static void add_line(char **text, const char *key, const char *value) {
+    char *line = *text ? gradin_arena_print(folder.arena, "%s\t%s", key, value) : NULL;
+    for (char *at = line ? line + strlen(key) + 1 : NULL; at && *at; at++)
+        if ((unsigned char)*at < ' ' || *at == 0x7F) *at = '?';
+    *text = line ? gradin_arena_print(folder.arena, "%s%s\n", *text, line) : NULL;
+}
+
+/* The folder itself is left out: it may be moved. */
+static void add_arguments(char **text, int n_argument, char *const *argument) {
+    for (int i = 0; i < n_argument; i++) {
+        if (strcmp(argument[i], "--out") == 0)
+            i++;
+        else if (strncmp(argument[i], "--out=", 6) != 0)
+            add_line(text, "argument", argument[i]);
+    }
+}
+
+static void add_inputs(char **text, const char *record, const gradin_arena *read_into) {
+    const gradin_input *input;
+    int n = gradin_inputs(read_into, &input);
+    for (int i = 0; i < n; i++) {
+        char *path = gradin_path_from(folder.arena, record, input[i].path);
+        char *value =
+            gradin_arena_print(folder.arena, "%s %s", input[i].digest, path ? path : input[i].path);
+        add_line(text, "input", value ? value : input[i].path);
+    }
+}
+
+static void add_files(char **text, const found_files *now) {
+    for (int i = 0; i < now->n; i++)
+        if (strcmp(now->file[i].name, mark_name) != 0 && is_new(&now->file[i]))
+            add_line(text, "file", now->file[i].name);
+}
+
+static bool is_written(const found_files *now) {
+    for (int i = 0; i < now->n; i++)
+        if (strcmp(now->file[i].name, mark_name) != 0 && is_new(&now->file[i])) return true;
+    return false;
+}
+
+static bool write_record(const verb_form *verb, int n_argument, char *const *argument,
+                         const gradin_arena *read_into, const found_files *now) {
+    char *record = gradin_arena_print(folder.arena, "%s/run-%s.txt", folder.path, verb->name);
+    char *text = gradin_arena_copy_text(folder.arena, "gradin-run-1\n");
+    if (!record) return false;
+    add_line(&text, "version", GRADIN_VERSION);
+    add_line(&text, "verb", verb->name);
+    add_arguments(&text, n_argument, argument);
+    add_inputs(&text, record, read_into);
+    add_files(&text, now);
+    if (!text) return false;
+    remove_stale(record, now);
+    return gradin_write_file(record, text, strlen(text), NULL) == GRADIN_OK;
+}
+
+static void remove_mark(void) {
+    unlinkat(folder.fd, mark_name, 0);
+    (void)fsync(folder.fd);
+}
+
+/* A run that fails before it has written anything leaves the folder as it was. */
+static int close_results(const verb_form *verb, int n_argument, char *const *argument,
+                         const gradin_arena *read_into, int result) {
+    found_files now = {0};
+    bool is_listed = list_folder(&now), is_done = result == EXIT_DONE || result == EXIT_LIMIT;
+    if (is_listed && !is_done && !is_written(&now)) remove_mark();
+    if (!is_done) return result;
+    if (is_listed && write_record(verb, n_argument, argument, read_into, &now)) {
+        remove_mark();
+        return result;
+    }
+    say("%s: the record of the run cannot be written; %s stays there", folder.path, mark_name);
+    return EXIT_MACHINE;
+}
+
+int end_results(const verb_form *verb, int n_argument, char *const *argument,
+                const gradin_arena *read_into, int result) {
+    if (folder.fd >= 0) result = close_results(verb, n_argument, argument, read_into, result);
+    if (folder.fd >= 0) close(folder.fd);
+    gradin_arena_destroy(folder.arena);
+    folder.fd = -1;
+    folder.arena = NULL;
+    return result;
+}
