@@ -1,4 +1,5 @@
 /* Status names and the error object. */
+#include "base/steering.h"
 #include "gradin/base.h"
 
 #include <stdarg.h>
@@ -29,8 +30,13 @@ void gradin_error_clear(gradin_error *error) {
 
 /* A file's own control characters must not steer the terminal that shows the diagnostic. */
 static void drop_controls(char *text) {
-    for (; *text; text++)
-        if ((unsigned char)*text < 0x20 || *text == 0x7f) *text = '?';
+    char *to = text;
+    while (*text) {
+        size_t n = steering_bytes(text);
+        *to++ = n > 0 ? '?' : *text;
+        text += n > 0 ? n : 1;
+    }
+    *to = '\0';
 }
 
 static void copy_text(char *out, size_t size, const char *text) {

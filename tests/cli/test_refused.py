@@ -269,6 +269,10 @@ CHANGES = [
     ("a name of 201 characters", "layout", "name: Small layout", "name: " + "n" * 201,
      "is empty or longer than 200 characters"),
     ("a name of 200 characters", "layout", "name: Small layout", "name: " + "n" * 200, None),
+    ("a name that steers a terminal", "layout", "name: Small layout", 'name: "a\\u009Bb"',
+     "holds a control character or a mark of direction"),
+    ("a name that is turned around", "layout", "name: Small layout", 'name: "a\\u202Eb"',
+     "holds a control character or a mark of direction"),
     ("an empty name", "layout", "name: Small layout", 'name: ""', "is empty or longer than 200 characters"),
 ]
 

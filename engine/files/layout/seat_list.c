@@ -2,6 +2,7 @@
  * plain one is "row,number,x,y,facing_deg,kind", lengths in the layout's units. The drawing's plane
  * is mirrored (y down), turned clockwise and shifted, in this order, onto the hall's plan. */
 #include "files/layout/seat_list.h"
+#include "base/steering.h"
 
 #include "files/parse/cells.h"
 
@@ -96,7 +97,7 @@ static bool take_within(list_job *j, int index, double least, double most, doubl
 static bool is_text(const char *text) {
     if (!text[0] || strlen(text) > MAX_LABEL) return false;
     for (; *text; text++)
-        if ((unsigned char)*text < 0x20 || *text == 0x7F) return false;
+        if (steering_bytes(text) > 0) return false;
     return true;
 }
 

@@ -1,5 +1,6 @@
 /* Single values: text, flags, choices, numbers within their limits. */
 #include "files/schema/values.h"
+#include "base/steering.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -111,8 +112,10 @@ bool value_text(reader *r, const node *at, const char **out) {
         return false;
     }
     for (const char *c = at->text; *c; c++)
-        if ((unsigned char)*c < 0x20 || *c == 0x7F) {
-            complain(r, at, "holds a control character; one line of plain text is needed");
+        if (steering_bytes(c) > 0) {
+            complain(r, at,
+                     "holds a control character or a mark of direction; one line of plain text is "
+                     "needed");
             return false;
         }
     *out = at->text;

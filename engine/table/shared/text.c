@@ -53,11 +53,14 @@ void table_put_number(table_text *text, table_quantity quantity, double value) {
 }
 
 void table_put_quoted(table_text *text, const char *piece) {
+    const char *guard = *piece && strchr("=+-@", *piece) ? "'" : "";
     if (!piece[strcspn(piece, ",\"\r\n")]) {
+        table_put(text, guard);
         table_put(text, piece);
         return;
     }
     table_put(text, "\"");
+    table_put(text, guard);
     for (; *piece; piece++)
         table_put_bytes(text, *piece == '"' ? "\"\"" : piece, *piece == '"' ? 2 : 1);
     table_put(text, "\"");

@@ -20,7 +20,7 @@ void table_put(table_text *text, const char *piece);
 void table_put_bytes(table_text *text, const char *bytes, size_t size);
 void table_print(table_text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
 /* A cell of RFC 4180: in quotes, quotes doubled, where it holds a comma, a quote or a line break.
- */
+ * Text that a spreadsheet would take for a formula stands behind an apostrophe. */
 void table_put_quoted(table_text *text, const char *piece);
 /* The number with the decimals of its quantity; nothing for one that is not finite. */
 void table_put_number(table_text *text, table_quantity quantity, double value);
