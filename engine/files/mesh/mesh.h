@@ -14,6 +14,9 @@ typedef struct mesh {
 
 /* Reads the model file at `path`, which `at` names. False after a complaint. */
 bool mesh_read_file(reader *r, const node *at, const char *path, mesh *out);
+/* mesh_text.c: whether the numbers of a model file are what they seem, before the library that
+ * takes what it can reads them. False after a complaint that names the line. */
+bool mesh_check_bytes(reader *r, const char *path, const char *bytes, size_t size, bool is_stl);
 /* All triangles of an imported scene through the transforms of their nodes. */
 bool mesh_take_scene(reader *r, const node *at, const char *path, const struct aiScene *scene,
                      mesh *out);

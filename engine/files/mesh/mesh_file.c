@@ -2,6 +2,7 @@
  * other file, whatever the model names: materials and textures hide nothing. Faces of more than
  * three corners are cut into triangles; loose points and lines are left out. Assimp keeps
  * coordinates in single precision: 2 micrometres at 30 m. */
+#include "base/arena.h"
 #include "files/mesh/mesh.h"
 
 #include <assimp/cfileio.h>
@@ -219,6 +220,19 @@ static bool import(reader *r, const node *at, const char *path, source *from, me
     return good;
 }
 
+static bool take_bytes(reader *r, const node *at, const char *path, source *from, mesh *out) {
+    if (from->size == 0) {
+        complain(r, at, "%s is empty", path);
+        return false;
+    }
+    reader_digest(r, from->bytes, from->size);
+    if (!arena_note_input(r->c.arena, path, from->bytes, from->size))
+        return note_failure(&r->c, NULL) != NULL;
+    return mesh_check_bytes(r, path, from->bytes, from->size,
+                            strcmp(from->name, "model.stl") == 0) &&
+           import(r, at, path, from, out);
+}
+
 bool mesh_read_file(reader *r, const node *at, const char *path, mesh *out) {
     source from = {.arena = gradin_arena_create(), .name = inner_name(path)};
     char *bytes = NULL;
@@ -231,16 +245,8 @@ bool mesh_read_file(reader *r, const node *at, const char *path, mesh *out) {
     from.bytes = bytes;
     if (!from.name)
         complain(r, at, "is '%s'; an .obj or .stl file is needed", at->text);
-    else if (status == GRADIN_NO_MEMORY)
-        note_failure(&r->c, NULL);
-    else if (status != GRADIN_OK)
-        complain(r, at, "%s %s", path, reason.diagnostic[0].text);
-    else if (from.size == 0)
-        complain(r, at, "%s is empty", path);
-    else {
-        reader_digest(r, from.bytes, from.size);
-        good = import(r, at, path, &from, out);
-    }
+    else if (was_read(r, at, path, status, &reason))
+        good = take_bytes(r, at, path, &from, out);
     gradin_arena_destroy(from.arena);
     return good;
 }

@@ -8,12 +8,7 @@ char *lines_open(reader *r, const node *at, const char *path, size_t most_bytes)
     size_t size;
     gradin_error reason = {0};
     gradin_status status = gradin_read_file(r->c.arena, path, most_bytes, &bytes, &size, &reason);
-    if (status == GRADIN_NO_MEMORY) note_failure(&r->c, NULL);
-    if (status == GRADIN_NO_MEMORY) return NULL;
-    if (status != GRADIN_OK) {
-        complain(r, at, "%s %s", path, reason.diagnostic[0].text);
-        return NULL;
-    }
+    if (!was_read(r, at, path, status, &reason)) return NULL;
     reader_digest(r, bytes, size);
     return bytes;
 }

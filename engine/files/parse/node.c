@@ -260,6 +260,22 @@ static bool is_free_of_tabs(reader *r, const char *bytes, size_t size) {
     return false;
 }
 
+bool was_read(reader *r, const node *at, const char *path, gradin_status status,
+              const gradin_error *reason) {
+    const char *text = reason->n_diagnostic > 0 ? reason->diagnostic[0].text : "";
+    if (status == GRADIN_OK) return true;
+    if (status == GRADIN_NO_MEMORY)
+        note_failure(&r->c, NULL);
+    else if (status != GRADIN_BAD_INPUT)
+        r->c.failed =
+            gradin_error_add(r->c.error, status, &(gradin_place){.file = path}, "%s", text);
+    else if (at)
+        complain(r, at, "%s %s", path, text);
+    else
+        complain(r, NULL, "%s", text);
+    return false;
+}
+
 /* The whole file, or the text given for it; one that cannot be read is an error where another file
  * names it. */
 static bool read_bytes(reader *r, const char *path, char **bytes, size_t *size) {
@@ -269,17 +285,9 @@ static bool read_bytes(reader *r, const char *path, char **bytes, size_t *size) 
         *size = strlen(r->given);
         return *bytes != NULL;
     }
-    gradin_status status = gradin_read_file(r->c.arena, path, MAX_FILE_BYTES, bytes, size, &reason);
-    if (status == GRADIN_OK) return true;
-    const char *text = reason.diagnostic[0].text;
-    if (status == GRADIN_BAD_INPUT && r->named_by)
-        complain(r, r->named_by, "%s %s", path, text);
-    else if (status == GRADIN_BAD_INPUT)
-        complain(r, NULL, "%s", text);
-    else
-        r->c.failed =
-            gradin_error_add(r->c.error, status, &(gradin_place){.file = path}, "%s", text);
-    return false;
+    return was_read(r, r->named_by, path,
+                    gradin_read_file(r->c.arena, path, MAX_FILE_BYTES, bytes, size, &reason),
+                    &reason);
 }
 
 node *node_read(reader *r, const char *path) {

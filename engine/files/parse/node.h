@@ -57,6 +57,11 @@ const gradin_place *place_of(const node *at);
 /* Folds a file's bytes into the running digest. */
 void reader_digest(reader *r, const void *bytes, size_t size);
 
+/* Whether a file that `at` names (NULL: nobody) was read; if not, the complaint or the failure is
+ * kept: what may not be opened is a mistake of the input, a read that fails is the machine's. */
+bool was_read(reader *r, const node *at, const char *path, gradin_status status,
+              const gradin_error *reason);
+
 /* The same at a line of a file that is no YAML. */
 void complain_line(reader *r, const char *file, int line, const char *text);
 

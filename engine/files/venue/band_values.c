@@ -71,13 +71,7 @@ bool read_band_values(reader *r, const node *at, const char *path, gradin_buildu
     gradin_error reason = {0};
     gradin_status status =
         gradin_read_file(r->c.arena, path, MAX_CSV_BYTES, &bytes, &size, &reason);
-    if (status != GRADIN_OK) {
-        if (status == GRADIN_NO_MEMORY)
-            note_failure(&r->c, NULL);
-        else
-            complain(r, at, "%s%s%s", at ? path : "", at ? " " : "", reason.diagnostic[0].text);
-        return false;
-    }
+    if (!was_read(r, at, path, status, &reason)) return false;
     reader_digest(r, bytes, size);
     for (int b = 0; b < GRADIN_N_BAND; b++) buildup->measured_r_db[b] = NAN;
     int before = r->c.n_error;
