@@ -48,7 +48,11 @@ EVENTS = """time,class,track,offset_db
 2026-05-03T23:20:00,jet,over,4
 2026-05-03T23:40:00,plant,roof,24
 """
-
+STREET = """name,x,y,z
+pavement,-2,4,1.6
+window,-9,3,5
+roof,6,20,30
+"""
 
 FEET = """format: gradin-layout-1
 units: ft
@@ -108,3 +112,4 @@ def make_hall(folder):
     write(folder, "feet.yaml", FEET)
     write(folder, "season.yaml", SEASON)
     write(folder, "events.csv", EVENTS)
+    write(folder, "street.csv", STREET)

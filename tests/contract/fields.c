@@ -68,6 +68,28 @@ static gradin_status use_changeover(const scene_of_test *s, const gradin_model *
     gradin_changeover out;
     return gradin_changeover_plan(s->arena, model, s->good, &out, &frame_error);
 }
+static const gradin_outside_point street = {.name = "street", .eye_m = {-500.0, 0.0, 1.6}};
+static const gradin_outside outside = {.point = &street, .n_point = 1};
+static gradin_status use_outlook(const scene_of_test *s, const gradin_model *model) {
+    gradin_outlook out;
+    char *text;
+    unsigned char *bytes;
+    size_t size;
+    gradin_status status =
+        gradin_outlook_compute(s->arena, model, &outside, NULL, &out, &frame_error);
+    if (status == GRADIN_OK)
+        status = gradin_outlook_points_csv(s->arena, &out, &text, &size, &frame_error);
+    if (status == GRADIN_OK)
+        status = gradin_outlook_seats_csv(s->arena, &out, &text, &size, &frame_error);
+    if (status == GRADIN_OK)
+        status = gradin_outlook_seen_csv(s->arena, &out, &text, &size, &frame_error);
+    if (status == GRADIN_OK)
+        status = gradin_outlook_json(s->arena, &out, &text, &size, &frame_error);
+    if (status == GRADIN_OK) status = gradin_outlook_text(s->arena, &out, &text, &frame_error);
+    if (status == GRADIN_OK)
+        status = gradin_outlook_map_png(s->arena, &out, 0, &bytes, &size, &frame_error);
+    return status;
+}
 static gradin_status write_all(const scene_of_test *s, const gradin_assessment *a) {
     char *text;
     unsigned char *bytes;
@@ -95,6 +117,7 @@ static const struct {
     {"gradin_crowd_compute", use_crowd},
     {"gradin_rail_limits_compute", use_rail_limits},
     {"gradin_overhangs_compute", use_overhangs},
+    {"gradin_outlook_compute and its writers", use_outlook},
     {"gradin_noise_compute", use_noise},
     {"gradin_room_prepare", use_room},
     {"gradin_facade_rank", use_facade},

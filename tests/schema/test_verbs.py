@@ -20,7 +20,7 @@ import plain  # noqa: E402
 import validate  # noqa: E402
 
 GRADIN, SOURCE = (os.path.abspath(p) for p in (sys.argv.pop(1), sys.argv.pop(1)))
-OF_VERBS = ["rake", "rails", "changeover-matrix", "draft", "check", "spectrum"]
+OF_VERBS = ["rake", "rails", "outlook", "changeover-matrix", "draft", "check", "spectrum"]
 
 
 def schema(name):
@@ -127,6 +127,39 @@ class Verbs(unittest.TestCase):
         for rail in thrust["rails"]:
             self.assertTrue(rail["whole_up_to_m"] is None or
                             rail["whole_up_to_m"] >= thrust["least_height_m"])
+
+    def test_outlook(self):
+        made = self.made("outlook", "outlook", "flat_floor.yaml", "--from", "street.csv", "--out",
+                         "out", "--no-maps")
+        lines = iter(self.table("out", "outlook-points.csv"))
+        for point in made["points"]:
+            counts = [sum(seen["point"] == point["name"] and seen["seen"] == kind
+                          for seat in made["seats"] for seen in seat["seen_from"])
+                      for kind in ("seen", "partly")]
+            self.assertEqual([point["seats_seen"], point["seats_partly"]], counts)
+            self.assertEqual(sum(counts) + point["seats_hidden"], len(made["seats"]))
+            for area in point["focus"]:
+                line = next(lines)
+                self.assertEqual((line["point"], line["focus"]), (point["name"], area["name"]))
+                for key in ("x_m", "y_m", "z_m", "from_wall_m", "seats_seen", "seats_partly",
+                            "seats_hidden"):
+                    self.assertEqual(point[key], rounded(line[key]), key)
+                for key in ("seen_pct", "standing_pct"):
+                    self.assertEqual(area[key], rounded(line[key]), key)
+        self.assertIsNone(next(lines, None))
+        seen = iter(self.table("out", "outlook-seen.csv"))
+        for line, seat in zip(self.table("out", "outlook-seats.csv"), made["seats"], strict=True):
+            self.assertEqual((line["seat"], int(line["points_that_see_it"])),
+                             (seat["seat"], len(seat["seen_from"])))
+            for key in ("open_glass_pct", "glass_ahead_pct"):
+                self.assertEqual(seat[key], rounded(line[key]), key)
+            for by in seat["seen_from"]:
+                line = next(seen)
+                self.assertEqual([line["seat"], line["point"], line["seen"]],
+                                 [seat["seat"], by["point"], by["seen"]])
+                for key in ("head_pct", "head_and_shoulders_pct", "turned_away_deg", "distance_m"):
+                    self.assertEqual(by[key], rounded(line[key]), key)
+        self.assertIsNone(next(seen, None))
 
     def test_matrix(self):
         files = ["flat_floor.yaml", "thrust.yaml", "round.yaml"]

@@ -1,5 +1,6 @@
 /* gradin/files.h: reading what a user writes: venues, layouts, briefs, traffic, wishes (YAML), seat
- * lists, measured glazing, spectra of noise, tracks and events (CSV), shapes of solids (OBJ, STL).
+ * lists, measured glazing, spectra of noise, tracks, events and points outside (CSV), shapes of
+ * solids (OBJ, STL).
  * Every complaint names file, line, column and key.
  *
  * Ownership and threads: All that is read lives in the arena that is given; reads of different
@@ -8,6 +9,7 @@
 #define GRADIN_FILES_H
 
 #include "gradin/model.h"
+#include "gradin/outside.h"
 #include "gradin/spectrum.h"
 #include "gradin/traffic.h"
 #include "gradin/wishes.h"
@@ -73,6 +75,11 @@ GRADIN_API gradin_status gradin_brief_read(gradin_arena *arena, const char *brie
  */
 GRADIN_API gradin_status gradin_traffic_read(gradin_arena *arena, const char *path, bool skip_bad,
                                              gradin_traffic *traffic, gradin_error *skipped,
+                                             gradin_error *error);
+
+/* Reads points outside from a CSV file "name,x,y,z", lengths in units "m" or "ft". */
+GRADIN_API gradin_status gradin_outside_read(gradin_arena *arena, const char *csv_path,
+                                             const char *units, gradin_outside *outside,
                                              gradin_error *error);
 
 GRADIN_API gradin_status gradin_wishes_read(gradin_arena *arena, const char *path,

@@ -3,11 +3,13 @@
  * - venue.h, layout.h: what a hall is and how a layout sets it, in memory or read by files.h
  * - model.h: the two built: every seat, everything that hides, every element that lets noise in
  * - sightline.h: what each seat sees
+ * - outside.h, outlook.h: what is seen through open glass, from outside and from each seat
  * - acoustics.h, event.h, speech.h, uncertainty.h: what each seat hears of an overflight or of any
  *   event, and how well that is known
  * - spectrum.h, noise_rating.h: spectra of one's own and their ratings
  * - studies.h, fit.h, draft.h, changeover.h, season.h, glazing.h: whole studies
- * - table.h, season_write.h, render.h, season_plot.h: results as CSV, JSON, text and pictures
+ * - table.h, season_write.h, outlook_write.h, render.h, season_plot.h, outlook_map.h: results as
+ *   CSV, JSON, text and pictures
  * - run.h: which files were read, and how to stop in the middle
  *
  * A function that can fail returns a gradin_status and tells its gradin_error why (base.h). A
@@ -38,6 +40,10 @@
 #include "gradin/machines.h"
 #include "gradin/model.h"
 #include "gradin/noise_rating.h"
+#include "gradin/outlook.h"
+#include "gradin/outlook_map.h"
+#include "gradin/outlook_write.h"
+#include "gradin/outside.h"
 #include "gradin/render.h"
 #include "gradin/room.h"
 #include "gradin/run.h"

@@ -1,9 +1,11 @@
-/* The whole page: title, plan, scale strip, legend, foot; and pages as files. */
+/* The whole page: title, plan, scale strip, legend, views from outside, foot; and pages as files.
+ */
 #include "render/maps/page.h"
 
 #include "render/draw/doubt.h"
 #include "render/draw/encode.h"
 #include "render/maps/legend.h"
+#include "render/maps/outlook_page.h"
 #include "render/maps/seats.h"
 
 #include <stdio.h>
@@ -87,6 +89,7 @@ static void draw_plan(const plan *p, const quantity *q) {
     plan_draw_structure(p);
     plan_draw_facade(p);
     if (q->pass) plan_draw_flight(p);
+    if (q->outlook) plan_draw_outside(p, q->outlook->outside);
     plan_name_focus(p);
     plan_draw_names(p);
 }
@@ -98,6 +101,7 @@ static void draw_page(canvas *page, const view *v, const quantity *q, int sheet,
     legend_draw_scale_strip(page, v, q->model);
     legend_draw_scale(page, v, q, sheet);
     legend_draw_symbols(page, v, q, sheet);
+    if (q->outlook) outlook_views_draw(page, v->legend_top + LEGEND_HEIGHT, q->outlook);
     draw_foot(page, v, q);
 }
 
@@ -143,6 +147,11 @@ gradin_status page_png(gradin_arena *arena, const quantity *q, int sheet, unsign
                                 sheet + 1, q->model->seats.n_sheet);
     if (!view_of(q->model, &v))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "the model has no extent on plan");
+    if (q->outlook) {
+        double height = outlook_views_height(q->outlook);
+        v.foot_top += height;
+        v.page_height += height;
+    }
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
     gradin_status status = render(arena, scratch, &v, q, sheet, bytes, size, error);

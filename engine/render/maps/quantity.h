@@ -3,6 +3,7 @@
 #ifndef GRADIN_RENDER_QUANTITY_H
 #define GRADIN_RENDER_QUANTITY_H
 
+#include "gradin/outlook.h"
 #include "gradin/render.h"
 #include "render/draw/colour.h"
 
@@ -46,9 +47,10 @@ typedef struct quantity {
     const gradin_rating *rating; /* [n_seat] of the rating map */
     const gradin_reason *reason; /* [n_seat] of the rating map; may be NULL */
     const gradin_rating
-        *seat_class;      /* [n_seat] class where the value alone does not set it; NULL */
-    char class_head[120]; /* of the classes; "" for the usual */
-    bool has_crowd;       /* audiences were drawn */
+        *seat_class;               /* [n_seat] class where the value alone does not set it; NULL */
+    char class_head[120];          /* of the classes; "" for the usual */
+    bool has_crowd;                /* audiences were drawn */
+    const gradin_outlook *outlook; /* points outside and what they see; NULL without */
 } quantity;
 
 /* quantity_assess.c: of an assessment's maps and bands. */

@@ -1,0 +1,51 @@
+/* The map of an outlook: seats by their share of open glass. The ends of the scale are conventions
+ * of our own, the same for every hall. */
+#include "gradin/outlook_map.h"
+#include "base/use.h"
+#include "render/maps/page.h"
+#include "sightline/outlook/complete.h"
+
+#include <stdio.h>
+
+static quantity quantity_of_outlook(const gradin_outlook *o) {
+    quantity q = {.model = o->model,
+                  .unit = "%",
+                  .value = o->open_glass,
+                  .low = 0.0,
+                  .high = 0.25,
+                  .shown_per_si = 100.0,
+                  .tick_shown = 5.0,
+                  .is_high_good = true, /* bright: much glass */
+                  .opens_high = true,
+                  .criterion = NAN,
+                  .shades = o->are_shades_up ? GRADIN_SHADES_OPEN : GRADIN_SHADES_AS_SET,
+                  .outlook = o};
+    snprintf(q.title, sizeof q.title, "Open glass as a share of the seat's outlook");
+    snprintf(q.context, sizeof q.context, "%s",
+             o->are_shades_up ? "every shade taken as up" : "shades as set");
+    snprintf(q.note, sizeof q.note,
+             "Of the half of all directions ahead of the seated eye, by solid angle, past people, "
+             "rails and structure. Bright is much glass, neither good nor bad. Numbers outside the "
+             "room: points that look in; an arrow points to one beyond the page.");
+    return q;
+}
+
+gradin_status gradin_outlook_map_png(gradin_arena *arena, const gradin_outlook *outlook, int sheet,
+                                     unsigned char **bytes, size_t *size, gradin_error *error) {
+    if (NEEDS(error, arena, bytes, size) != GRADIN_OK ||
+        outlook_complete(outlook, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
+    quantity q = quantity_of_outlook(outlook);
+    return page_png(arena, &q, sheet, bytes, size, error);
+}
+
+gradin_status gradin_outlook_map_write(const gradin_outlook *outlook, const char *dir,
+                                       int *n_written, gradin_error *error) {
+    if (NEEDS(error, dir) != GRADIN_OK || outlook_complete(outlook, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
+    int n = 0;
+    quantity q = quantity_of_outlook(outlook);
+    gradin_status status = page_write(&q, dir, "outlook", &n, error);
+    if (n_written) *n_written = n;
+    return status;
+}
