@@ -120,7 +120,7 @@ static const example_form examples[] = {
 
 const verb_form outlook_verb = {
     .name = "outlook",
-    .summary = "find what is seen through open glass, from outside and inside",
+    .summary = "find what is seen through glass, from outside and inside",
     .description =
         "Gives for each point outside which seats and which part of the stage are seen from there "
         "through glass without a shade, and for each seat what share of its outlook is open glass. "

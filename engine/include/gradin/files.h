@@ -1,7 +1,6 @@
 /* gradin/files.h: reading what a user writes: venues, layouts, briefs, traffic, wishes (YAML), seat
  * lists, measured glazing, spectra of noise, tracks, events and points outside (CSV), shapes of
- * solids (OBJ, STL).
- * Every complaint names file, line, column and key.
+ * solids (OBJ, STL). Every complaint names file, line, column and key.
  *
  * Ownership and threads: All that is read lives in the arena that is given; reads of different
  * arenas may run in different threads. */

@@ -61,7 +61,8 @@ typedef struct gradin_outlook {
 
     /* What a point sees of the focus: [n_point][n_area]. */
     double *area;     /* share of it */
-    double *standing; /* floors: share of it where the eyes of somebody who stands there are seen */
+    double *standing; /* floors: share of it where somebody who stands there is seen: a point of the
+                         body at the standing eyes, or three quarters or half as high */
 
     /* Where those lie: [n_spot] samples of all areas, a floor's at the height of standing eyes. */
     int n_spot;

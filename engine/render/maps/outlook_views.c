@@ -146,9 +146,10 @@ static void draw_view(picture *p, int point, double x, double y) {
 void outlook_views_draw(canvas *page, double top, const gradin_outlook *outlook) {
     picture p = picture_of(page, outlook);
     text_style heading = {.size = 21.0, .is_bold = true, .ink = COLOUR_INK};
-    canvas_text_within(page, heading, PAGE_MARGIN, top + 22.0, PAGE_WIDTH - 2.0 * PAGE_MARGIN, 14.0,
-                       "What each point outside sees of the focus: dark where eyes of somebody "
-                       "who stands there are seen (an upright or a point: itself)");
+    canvas_text_within(
+        page, heading, PAGE_MARGIN, top + 22.0, PAGE_WIDTH - 2.0 * PAGE_MARGIN, 14.0,
+        "What each point outside sees of the focus: dark where somebody who stands there "
+        "is seen (an upright or a point: itself)");
     for (int i = 0; i < outlook->n_point; i++)
         draw_view(&p, i, PAGE_MARGIN + CELL_WIDTH * (i % PER_ROW),
                   top + HEAD + cell_height(outlook) * (i / PER_ROW));

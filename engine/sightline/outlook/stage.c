@@ -1,6 +1,8 @@
 /* What each point outside sees of the focus: the same samples that seats look at, and over a floor
- * the same once more at the height of standing eyes, since a floor that is hidden hides nobody who
- * stands on it. */
+ * the same at the height of somebody who stands there. A floor that is hidden hides nobody who
+ * stands on it, and a bar that hides a pair of eyes hides no person: who stands on a sample counts
+ * as seen when one of three points of the upright body is, at the eyes, three quarters and half as
+ * high. */
 #include "sightline/outlook/outlook.h"
 
 #include <string.h>
@@ -8,36 +10,59 @@
 typedef struct stage_job {
     const outlook_job *job;
     const sight_focus *focus;
-    const gradin_mask_grid **grid; /* [2][n_area] of the areas, and of who stands there */
-    gradin_vec3 *standing_m;       /* [n_sample] floors raised, all else as it is */
+    const gradin_mask_grid **grid; /* [1 + N_HEIGHT][n_area] of the areas, and over the floors */
+    gradin_vec3 *standing_m;       /* [N_HEIGHT][n_sample] floors raised, all else as it is */
     gradin_mask_scratch *scratch;
+    bool *clear; /* [n_sample] */
 } stage_job;
 
-static bool make_ready(gradin_arena *arena, stage_job *s) {
+enum { N_HEIGHT = 3 };
+static const double HEIGHT[N_HEIGHT] = {1.0, 0.75, 0.5}; /* of the standing eye's */
+
+static bool is_floor(const stage_job *s, int area) {
+    return s->focus->area[area].kind == GRADIN_FOCUS_FLOOR;
+}
+
+/* The grids of all areas, their floors raised to one height. */
+static bool raise_floors(gradin_arena *arena, stage_job *s, int height) {
     const sight_focus *f = s->focus;
-    int n_area = f->n_area;
-    s->grid = gradin_arena_alloc(arena, 2 * (size_t)n_area, sizeof *s->grid);
-    s->standing_m = gradin_arena_alloc(arena, (size_t)f->n_sample, sizeof *s->standing_m);
-    if (!s->grid || !s->standing_m) return false;
-    memcpy(s->standing_m, f->sample_m, (size_t)f->n_sample * sizeof *s->standing_m);
-    for (int a = 0; a < n_area; a++) {
+    gradin_vec3 *raised_m = s->standing_m + (size_t)height * (size_t)f->n_sample;
+    double up_m = HEIGHT[height] * s->job->model->audience.standing_eye_height_m;
+    memcpy(raised_m, f->sample_m, (size_t)f->n_sample * sizeof *raised_m);
+    for (int a = 0; a < f->n_area; a++) {
         int from = f->first_sample[a], to = f->first_sample[a + 1];
-        bool is_floor = f->area[a].kind == GRADIN_FOCUS_FLOOR;
-        for (int i = from; is_floor && i < to; i++)
-            s->standing_m[i].z += s->job->model->audience.standing_eye_height_m;
-        s->grid[a] = f->grid[a];
-        s->grid[n_area + a] =
-            gradin_mask_grid_create(arena, s->standing_m + from, to - from, f->lie);
-        if (!s->grid[n_area + a]) return false;
+        for (int i = from; is_floor(s, a) && i < to; i++) raised_m[i].z += up_m;
+        const gradin_mask_grid *made =
+            gradin_mask_grid_create(arena, raised_m + from, to - from, f->lie);
+        if (!made) return false;
+        s->grid[(1 + height) * f->n_area + a] = made;
     }
-    s->scratch = gradin_mask_scratch_create(arena, s->grid, 2 * n_area);
+    return true;
+}
+
+static bool make_ready(gradin_arena *arena, stage_job *s) {
+    size_t n_area = (size_t)s->focus->n_area, n_sample = (size_t)s->focus->n_sample;
+    s->grid = gradin_arena_alloc(arena, (1 + N_HEIGHT) * n_area, sizeof *s->grid);
+    s->standing_m = gradin_arena_alloc(arena, N_HEIGHT * n_sample, sizeof *s->standing_m);
+    s->clear = gradin_arena_alloc(arena, n_sample, sizeof *s->clear);
+    if (!s->grid || !s->standing_m || !s->clear) return false;
+    memcpy(s->grid, s->focus->grid, n_area * sizeof *s->grid);
+    for (int h = 0; h < N_HEIGHT; h++)
+        if (!raise_floors(arena, s, h)) return false;
+    s->scratch = gradin_mask_scratch_create(arena, s->grid, (1 + N_HEIGHT) * s->focus->n_area);
     return s->scratch != NULL;
 }
 
-static double share_seen(const stage_job *s, int grid, int n, gradin_vec3 eye_m, bool *clear) {
-    return (double)gradin_mask_clear(s->job->mask_scene, s->grid[grid], eye_m, GRADIN_NO_OWNER,
-                                     clear, s->scratch) /
-           n;
+/* How many samples of an area show somebody who stands there; marks them in is_seen. */
+static int count_standing(const stage_job *s, int area, gradin_vec3 eye_m, bool *is_seen) {
+    int n = s->focus->first_sample[area + 1] - s->focus->first_sample[area], n_seen = 0;
+    for (int h = 0; h < N_HEIGHT; h++) {
+        gradin_mask_clear(s->job->mask_scene, s->grid[(1 + h) * s->focus->n_area + area], eye_m,
+                          GRADIN_NO_OWNER, s->clear, s->scratch);
+        for (int i = 0; i < n; i++) is_seen[i] = is_seen[i] || s->clear[i];
+    }
+    for (int i = 0; i < n; i++) n_seen += is_seen[i];
+    return n_seen;
 }
 
 static void look(const stage_job *s, int point) {
@@ -46,11 +71,12 @@ static void look(const stage_job *s, int point) {
     for (int a = 0; a < o->n_area; a++) {
         int from = s->focus->first_sample[a], n = s->focus->first_sample[a + 1] - from;
         int at = point * o->n_area + a;
-        bool *clear = o->is_spot_seen + (size_t)point * (size_t)o->n_spot + from;
-        bool is_floor = s->focus->area[a].kind == GRADIN_FOCUS_FLOOR;
-        double standing = share_seen(s, o->n_area + a, n, eye_m, clear);
-        o->area[at] = is_floor ? share_seen(s, a, n, eye_m, NULL) : standing;
-        o->standing[at] = is_floor ? standing : NAN;
+        bool *is_seen = o->is_spot_seen + (size_t)point * (size_t)o->n_spot + from;
+        int n_area_seen = gradin_mask_clear(s->job->mask_scene, s->grid[a], eye_m, GRADIN_NO_OWNER,
+                                            s->clear, s->scratch);
+        if (!is_floor(s, a)) memcpy(is_seen, s->clear, (size_t)n * sizeof *is_seen);
+        o->area[at] = (double)n_area_seen / n;
+        o->standing[at] = is_floor(s, a) ? (double)count_standing(s, a, eye_m, is_seen) / n : NAN;
     }
 }
 

@@ -6,7 +6,8 @@ const char *const outlook_note[OUTLOOK_N_NOTE] = {
     "open glass counts by the solid angle in which it is seen past people, rails and structure.",
     "Seen: half or more of a seated person's head is in view from there; partly: less of the head, "
     "or neck and shoulders alone; the house is full and each sits as the seat faces. Standing: "
-    "share of the floor where the eyes of somebody who stands there are in view.",
+    "share of the floor where somebody who stands there is in view at the eyes, or three quarters "
+    "or half as high.",
     "Open: no shade hangs before the glass; one that is partly shut covers the upper part. Glass "
     "counts as clear, and what no file calls glass as opaque.",
     "Not in it: reflections, tinted or obscured glass, how light it is inside and out (by day "

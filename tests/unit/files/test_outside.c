@@ -46,7 +46,7 @@ Test(outside, is_refused_with_its_line) {
         int line;
     } bad[] = {
         {"name,x,y\n", "the first line must be name,x,y,z", 1},
-        {"name,x,y,z\n", "no point follows", 1},
+        {"name,x,y,z\n", "no point follows", 2},
         {"name,x,y,z\nw,1,2\n", "four cells", 2},
         {"name,x,y,z\nw,1,2,3,4\n", "four cells", 2},
         {"name,x,y,z\nw,1,2,3\nv,1,two,3\n", "plain numbers", 3},

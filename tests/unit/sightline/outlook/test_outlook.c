@@ -58,14 +58,33 @@ Test(outlook, through_a_shut_shade_there_is_none) {
     room_end(&r);
 }
 
-/* Half shut from the top: rays to standing eyes pass the wall at 1.585 m and more, behind the
- * shade; those to the floor below 1.5 m, beside it. */
-Test(outlook, under_a_half_shut_shade_shows_only_the_floor) {
+/* Nine tenths shut from the top leave 0.1 m over the sill: rays to the floor from y + 2 = 16/3
+ * to 6.4, a strip of (y + 2)/2: 0.25 (6.4^2 - (16/3)^2) m2 of 24. Rays to half of the standing
+ * eyes' height, 0.785 m, pass the wall at 1.6 m - 1.63 m/(y + 2), from 1.19 m on, behind the shade.
+ * Half shut it leaves them: at most 1.4 m (derived). */
+Test(outlook, under_a_shade_that_is_partly_shut_is_the_lower_part) {
     start_pinhole();
-    r.shade.closed = 0.5;
+    r.shade.closed = 0.9;
     gradin_outlook o = room_look(&r, false);
-    NEAR(o.open_m2, 0.5, 1e-12);
+    NEAR(o.open_m2, 0.1, 1e-12);
+    NEAR(o.area[0], 0.25 * (6.4 * 6.4 - 256.0 / 9.0) / 24.0, 0.01);
+    cr_assert(o.standing[0] == 0.0);
+    r.shade.closed = 0.5;
+    o = room_look(&r, false);
     NEAR(o.area[0], 80.0 / 9.0 / 24.0, 0.01);
+    NEAR(o.standing[0], 0.5, 0.01);
+    room_end(&r);
+}
+
+/* A bar across the view of all standing eyes hides their owners no more than it hides a person; a
+ * panel down to the floor does. */
+Test(outlook, of_who_stands_goes_on_below_a_bar) {
+    start_pinhole();
+    hall_solid(&r.hall, 5.0, 0.5, 10.0, 0.1, 1.5, 1.62, GRADIN_CAUSE_STRUCTURE, 1);
+    gradin_outlook o = room_look(&r, false);
+    NEAR(o.standing[0], 0.5, 0.01);
+    hall_solid(&r.hall, 5.0, 0.5, 10.0, 0.1, 0.0, 1.62, GRADIN_CAUSE_STRUCTURE, 1);
+    o = room_look(&r, false);
     cr_assert(o.standing[0] == 0.0);
     room_end(&r);
 }
