@@ -34,25 +34,25 @@ static gradin_status write_texts(gradin_arena *arena, const gradin_outlook *outl
     return s == GRADIN_OK ? gradin_outlook_text(arena, outlook, &out->text, error) : s;
 }
 
-static int write_one(const char *dir, const char *name, const char *bytes, size_t size,
-                     gradin_arena *arena, gradin_error *error) {
+static gradin_status write_one(const char *dir, const char *name, const char *bytes, size_t size,
+                               gradin_arena *arena, gradin_error *error) {
     const char *path = gradin_arena_print(arena, "%s/%s", dir, name);
-    return report(path ? gradin_write_file(path, bytes, size, error) : GRADIN_NO_MEMORY, error);
+    return path ? gradin_write_file(path, bytes, size, error) : GRADIN_NO_MEMORY;
 }
 
 static int write_all(const outlook_options *o, gradin_arena *arena, const gradin_outlook *outlook,
                      const outlook_output *out, gradin_error *error) {
-    int result = make_folder(o->out_dir);
-    if (result == EXIT_DONE)
-        result = write_one(o->out_dir, "outlook-points.csv", out->points, out->points_size, arena,
-                           error);
-    if (result == EXIT_DONE)
-        result =
-            write_one(o->out_dir, "outlook-seats.csv", out->seats, out->seats_size, arena, error);
-    if (result == EXIT_DONE)
-        result = write_one(o->out_dir, "outlook-seen.csv", out->seen, out->seen_size, arena, error);
-    if (result != EXIT_DONE || o->has_no_maps) return result;
-    return report(gradin_outlook_map_write(outlook, o->out_dir, NULL, error), error);
+    const char *dir = o->out_dir;
+    int result = open_results(dir);
+    if (result != EXIT_DONE) return result;
+    gradin_status s =
+        write_one(dir, "outlook-points.csv", out->points, out->points_size, arena, error);
+    if (s == GRADIN_OK)
+        s = write_one(dir, "outlook-seats.csv", out->seats, out->seats_size, arena, error);
+    if (s == GRADIN_OK)
+        s = write_one(dir, "outlook-seen.csv", out->seen, out->seen_size, arena, error);
+    if (s == GRADIN_OK && !o->has_no_maps) s = gradin_outlook_map_write(outlook, dir, NULL, error);
+    return report(s, error);
 }
 
 static gradin_status compute(const char *file, const outlook_options *o, gradin_arena *arena,
