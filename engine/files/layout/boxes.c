@@ -8,7 +8,8 @@
 typedef struct row_of {
     reader *r;
     const stated_boxes *s;
-    gradin_vec2 right, ahead; /* unit vectors of who sits there */
+    const stated_seat_list *source; /* of its blocks, for the writer */
+    gradin_vec2 right, ahead;       /* unit vectors of who sits there */
     double facing_deg, length_m, box_m;
 } row_of;
 
@@ -68,6 +69,7 @@ static void fill_box(const row_of *row, int box, gradin_block *b) {
     b->name = print_text(&row->r->c, "%s %d", s->name, box + 1);
     b->at = &s->at->place;
     b->level = level_of(s);
+    b->source = row->source;
     b->rows = GRADIN_ROWS_LISTED;
     b->seat_width_m = s->seat_width_m;
     b->row_depth_m = s->row_depth_m;
@@ -105,6 +107,7 @@ static void fill_parapet(const row_of *row, gradin_rail_entry *rail) {
     gradin_vec2 *point = alloc(&row->r->c, 2, sizeof *point);
     *rail = gradin_rail_entry_defaults();
     rail->name = print_text(&row->r->c, "%s parapet", s->name);
+    rail->at = &s->at->place;
     rail->kind = GRADIN_RAIL_SOLID;
     rail->height_m = s->parapet_m;
     rail->thickness_m = s->parapet_thickness_m;
@@ -123,13 +126,20 @@ static void *longer(reader *r, const void *item, int n, int n_more, size_t size)
     return made;
 }
 
-static void fill_row(const row_of *row, gradin_layout *p) {
+static const stated_seat_list *source_of(reader *r, const stated_boxes *s) {
+    stated_seat_list *source = alloc(&r->c, 1, sizeof *source);
+    if (source) source->boxes = s;
+    return source;
+}
+
+static void fill_row(row_of *row, gradin_layout *p) {
     const stated_boxes *s = row->s;
+    row->source = source_of(row->r, s);
     int n_wall = s->partition_height_m > 0.0 ? s->n_box + 1 : 0;
     gradin_block *block = longer(row->r, p->block, p->n_block, s->n_box, sizeof *block);
     gradin_solid *solid = longer(row->r, p->solid, p->n_solid, 1 + n_wall, sizeof *solid);
     gradin_rail_entry *rail = longer(row->r, p->rail, p->n_rail, 1, sizeof *rail);
-    if (!block || !solid || !rail) return;
+    if (!row->source || !block || !solid || !rail) return;
     for (int i = 0; i < s->n_box; i++) fill_box(row, i, &block[p->n_block++]);
     fill_floor(row, &solid[p->n_solid++]);
     for (int i = 0; i < n_wall; i++) fill_wall(row, i, &solid[p->n_solid++]);

@@ -78,6 +78,10 @@ static bool is_map_preset(const schema_table *table, const char *item) {
     return true;
 }
 
+bool schema_says_nothing(const schema_table *table, const void *item) {
+    return is_map_preset(table, item);
+}
+
 static const schema_table *form_of(const schema_table *table, const char *item) {
     if (!table->form) return table;
     for (int i = 0; table->form[i]; i++) {

@@ -25,6 +25,9 @@ double schema_written(schema_unit unit, double unit_m, double value);
 /* Plain where every YAML reader takes it for text, quoted otherwise. */
 void schema_put_text(schema_text *out, const char *text);
 
+/* Does every key of the table stand at its default, so that no line would be written? */
+bool schema_says_nothing(const schema_table *table, const void *item);
+
 /* All keys of the table, indented. */
 #define SCHEMA_WRITE(out, table, item, indent)                                                     \
     schema_write(out, table, item, sizeof *(item), indent)

@@ -129,9 +129,10 @@ typedef struct stated_place_words {
     int n_seat, n_wheelchair, n_companion;
 } stated_place_words;
 
-/* A seat list as another program has written it. */
+/* A seat list as another program has written it; or a row of boxes, and then nothing else. */
 typedef struct gradin_seat_source {
     const node *at;
+    const stated_boxes *boxes;
     const char *file, *name, *level, *seating;
     const char **only; /* [n_only] blocks that are taken; none: all */
     int n_only;

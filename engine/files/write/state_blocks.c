@@ -138,6 +138,39 @@ stated_seat_list *state_seat_lists(complaints *c, const gradin_layout *p, int *n
     stated_seat_list *s = p->n_block > 0 ? alloc(c, p->n_block, sizeof *s) : NULL;
     *n = 0;
     for (int i = 0; s && i < p->n_block; i++)
-        if (p->block[i].source && !is_stated(p, i)) s[(*n)++] = *p->block[i].source;
+        if (p->block[i].source && !p->block[i].source->boxes && !is_stated(p, i))
+            s[(*n)++] = *p->block[i].source;
     return s;
+}
+
+stated_boxes *state_boxes(complaints *c, const gradin_layout *p, int *n) {
+    stated_boxes *s = p->n_block > 0 ? alloc(c, p->n_block, sizeof *s) : NULL;
+    *n = 0;
+    for (int i = 0; s && i < p->n_block; i++)
+        if (p->block[i].source && p->block[i].source->boxes && !is_stated(p, i))
+            s[(*n)++] = *p->block[i].source->boxes;
+    return s;
+}
+
+/* What a row of boxes made has the place of its entry. */
+static bool is_of_boxes(const gradin_layout *p, const gradin_place *at) {
+    for (int i = 0; at && i < p->n_block; i++)
+        if (p->block[i].source && p->block[i].source->boxes && p->block[i].at == at) return true;
+    return false;
+}
+
+gradin_solid *own_solids(complaints *c, const gradin_layout *p, int *n) {
+    gradin_solid *own = p->n_solid > 0 ? alloc(c, p->n_solid, sizeof *own) : NULL;
+    *n = 0;
+    for (int i = 0; own && i < p->n_solid; i++)
+        if (!is_of_boxes(p, p->solid[i].at)) own[(*n)++] = p->solid[i];
+    return own;
+}
+
+gradin_rail_entry *own_rails(complaints *c, const gradin_layout *p, int *n) {
+    gradin_rail_entry *own = p->n_rail > 0 ? alloc(c, p->n_rail, sizeof *own) : NULL;
+    *n = 0;
+    for (int i = 0; own && i < p->n_rail; i++)
+        if (!is_of_boxes(p, p->rail[i].at)) own[(*n)++] = p->rail[i];
+    return own;
 }

@@ -181,5 +181,5 @@ stated_machines *state_machines(complaints *c, const gradin_venue *v, double uni
                            .n_interlock = v->n_interlock};
     for (int i = 0; s->grid && i < v->n_grid; i++) state_grid(c, &v->grid[i], &s->grid[i]);
     for (int i = 0; s->tower && i < v->n_tower; i++) state_tower(c, &v->tower[i], &s->tower[i]);
-    return s;
+    return schema_says_nothing(&machines_table, s) ? NULL : s;
 }

@@ -23,8 +23,6 @@ gradin_status gradin_venue_write(gradin_arena *arena, const gradin_venue *venue,
 static void share_lists(const gradin_layout *p, stated_layout *s) {
     s->aisle = (gradin_area *)(uintptr_t)p->aisle;
     s->n_aisle = p->n_aisle;
-    s->rail = (gradin_rail_entry *)(uintptr_t)p->rail;
-    s->n_rail = p->n_rail;
     s->c_line = (gradin_c_line *)(uintptr_t)p->c_line;
 }
 
@@ -52,11 +50,13 @@ static void state_layout(complaints *c, const gradin_venue *v, const gradin_layo
                          .axis_deg = p->axis_deg,
                          .room_patch_m = p->room_patch_m,
                          .machines = state_settings(c, v, p),
-                         .solid = state_solids(c, p->solid, p->n_solid),
-                         .n_solid = p->n_solid,
                          .audience = p->audience};
     s->block = state_blocks(c, v, p, &s->n_block);
     s->seat_list = state_seat_lists(c, p, &s->n_seat_list);
+    s->boxes = state_boxes(c, p, &s->n_boxes);
+    const gradin_solid *solid = own_solids(c, p, &s->n_solid);
+    s->solid = state_solids(c, solid, s->n_solid);
+    s->rail = own_rails(c, p, &s->n_rail);
     share_lists(p, s);
     state_focus(c, p, s);
     schema_set_presets(&brief_table, &s->brief);
