@@ -41,6 +41,8 @@ echo "thrust.yaml: what the street sees with every shade up"
 echo "thrust.yaml to flat_floor.yaml: changeover planned"
 "$build/gradin" spectrum fan.csv >"$results/fan.txt"
 echo "fan.csv: spectra of the hall's own noise rated"
+"$build/gradin" listen thrust.yaml --seat South-1-1 --out "$results/seat.wav" --quiet
+echo "thrust.yaml: the overflight at a seat written as sound, seat.wav"
 "$build/gradin" assess thrust.yaml --out "$results/thrust"
 "$build/gradin" overflight thrust.yaml --traffic season.yaml --out "$results/season" --quiet
 

@@ -15,7 +15,7 @@ from hall import plain
 
 
 VERBS = ["check", "assess", "draft", "rake", "rails", "changeover", "fit", "glazing", "spectrum", "overflight",
-         "help", "version"]
+         "listen", "help", "version"]
 
 
 class Plain(unittest.TestCase):

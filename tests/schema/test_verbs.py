@@ -20,7 +20,8 @@ import plain  # noqa: E402
 import validate  # noqa: E402
 
 GRADIN, SOURCE = (os.path.abspath(p) for p in (sys.argv.pop(1), sys.argv.pop(1)))
-OF_VERBS = ["rake", "rails", "outlook", "changeover-matrix", "draft", "check", "spectrum"]
+OF_VERBS = ["rake", "rails", "outlook", "changeover-matrix", "draft", "check", "spectrum",
+            "listen"]
 
 
 def schema(name):

@@ -43,6 +43,7 @@ OUTSIDE = {
     "cairo": {"render"},
     "fontconfig": {"render"},
     "xxhash.h": {"base"},
+    "kiss_fft": {"studies"},
     "lapacke.h": {"acoustics"},
     "cblas.h": {"acoustics"},
     "omp.h": {"sightline", "acoustics", "studies"},

@@ -7,9 +7,9 @@
  * - acoustics.h, event.h, speech.h, uncertainty.h: what each seat hears of an overflight or of any
  *   event, and how well that is known
  * - spectrum.h, noise_rating.h: spectra of one's own and their ratings
- * - studies.h, fit.h, draft.h, changeover.h, season.h, glazing.h: whole studies
- * - table.h, season_write.h, outlook_write.h, render.h, season_plot.h, outlook_map.h: results as
- *   CSV, JSON, text and pictures
+ * - studies.h, fit.h, draft.h, changeover.h, season.h, glazing.h, listen.h: whole studies
+ * - table.h, season_write.h, outlook_write.h, listen_write.h, render.h, season_plot.h,
+ *   outlook_map.h: results as CSV, JSON, text and pictures
  * - run.h: which files were read, and how to stop in the middle
  *
  * A function that can fail returns a gradin_status and tells its gradin_error why (base.h). A
@@ -36,6 +36,8 @@
 #include "gradin/geometry.h"
 #include "gradin/glazing.h"
 #include "gradin/layout.h"
+#include "gradin/listen.h"
+#include "gradin/listen_write.h"
 #include "gradin/loads.h"
 #include "gradin/machines.h"
 #include "gradin/model.h"

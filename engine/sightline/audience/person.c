@@ -8,7 +8,7 @@
  */
 #include "sightline/audience/person.h"
 
-#include "sightline/audience/philox.h"
+#include "base/philox.h"
 
 #define CUT 3.0
 
@@ -60,7 +60,7 @@ gradin_audience gradin_draw_person(const gradin_audience *audience, uint32_t see
     const uint32_t key[2] = {seed, 0};
     const uint32_t counter[2][4] = {{(uint32_t)draw, (uint32_t)seat, 0, 0},
                                     {(uint32_t)draw, (uint32_t)seat, 1, 0}};
-    sight_random a = gradin_philox(counter[0], key), b = gradin_philox(counter[1], key);
+    random_words a = gradin_philox(counter[0], key), b = gradin_philox(counter[1], key);
     double z[6];
     normal(a.word[0], a.word[1], z);
     normal(a.word[2], a.word[3], z + 2);

@@ -1,11 +1,9 @@
 /* The event and the seats of the plot of level against time: the event with the highest maximum at
  * any seat, its offset included, so that the plot's loudest seat is the loudest of all tables. */
 #include "studies/season/season.h"
+#include "studies/shared/find_seat.h"
 
 #include <stdlib.h>
-#include <string.h>
-
-static const gradin_place seat_option = {.key = "--seat"};
 
 typedef struct ranked {
     double level_db;
@@ -18,32 +16,16 @@ static int by_level(const void *a, const void *b) {
     return (p->seat > q->seat) - (p->seat < q->seat);
 }
 
-static int find_seat(const gradin_seats *seats, const char *id) {
-    for (int i = 0; i < seats->n_seat; i++)
-        if (strcmp(seats->id[i], id) == 0) return i;
-    return -1;
-}
-
-static gradin_status refuse(const gradin_seats *seats, const char *id, gradin_error *error) {
-    int near = gradin_nearest_name(id, seats->id, seats->n_seat);
-    if (near >= 0)
-        return gradin_error_add(error, GRADIN_BAD_INPUT, &seat_option,
-                                "there is no seat '%s'; did you mean '%s'?", id, seats->id[near]);
-    return gradin_error_add(error, GRADIN_BAD_INPUT, &seat_option,
-                            "there is no seat '%s'; seats.csv lists them, such as '%s'", id,
-                            seats->id[0]);
-}
-
 gradin_status season_choose_seats(gradin_season *s, const gradin_season_options *options,
                                   gradin_error *error) {
     gradin_status status = GRADIN_OK;
     int n = options ? options->n_trace : 0;
     if (n > GRADIN_MAX_TRACE)
-        return gradin_error_add(error, GRADIN_BAD_INPUT, &seat_option,
+        return gradin_error_add(error, GRADIN_BAD_INPUT, &(gradin_place){.key = "--seat"},
                                 "%d seats are named; at most %d are drawn", n, GRADIN_MAX_TRACE);
     for (int i = 0; i < n; i++) {
-        s->trace_seat[i] = find_seat(&s->model->seats, options->trace_id[i]);
-        if (s->trace_seat[i] < 0) status = refuse(&s->model->seats, options->trace_id[i], error);
+        s->trace_seat[i] = study_find_seat(&s->model->seats, options->trace_id[i], error);
+        if (s->trace_seat[i] < 0) status = GRADIN_BAD_INPUT;
     }
     s->n_trace = n;
     s->is_trace_chosen = n > 0;

@@ -99,6 +99,15 @@ gradin_status sheet_complete(const gradin_glazing_sheet *sheet, gradin_error *er
     return status == GRADIN_OK ? NEEDS(error, sheet->source, sheet->glazed) : status;
 }
 
+gradin_status recording_complete(const gradin_recording *r, gradin_error *error) {
+    gradin_status status = NEEDS(error, r);
+    if (status == GRADIN_OK) status = model_complete(r->model, error);
+    if (status == GRADIN_OK) status = NEEDS(error, r->model->pass, r->sample, r->second);
+    if (status == GRADIN_OK && (r->seat < 0 || r->seat >= r->model->seats.n_seat))
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a recording of no seat");
+    return status;
+}
+
 gradin_status spectra_complete(const gradin_spectrum_sheet *sheet, gradin_error *error) {
     gradin_status status = NEEDS(error, sheet);
     if (status == GRADIN_OK) status = NEEDS(error, sheet->source, sheet->rating);

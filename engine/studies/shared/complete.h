@@ -8,6 +8,7 @@
 #include "gradin/draft.h"
 #include "gradin/fit.h"
 #include "gradin/glazing.h"
+#include "gradin/listen.h"
 #include "gradin/noise_rating.h"
 #include "gradin/season.h"
 #include "gradin/studies.h"
@@ -25,6 +26,7 @@ gradin_status season_complete(const gradin_season *season, gradin_error *error);
 /* The same of a season. */
 gradin_status season_tables_complete(const gradin_season *season, gradin_error *error);
 gradin_status sheet_complete(const gradin_glazing_sheet *sheet, gradin_error *error);
+gradin_status recording_complete(const gradin_recording *recording, gradin_error *error);
 gradin_status spectra_complete(const gradin_spectrum_sheet *sheet, gradin_error *error);
 
 /* Is there a line to which C can be measured: one that is stated, or a floor's edge? */

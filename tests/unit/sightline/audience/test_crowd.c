@@ -1,8 +1,8 @@
 /* Audiences drawn from anthropometry: the generator's published answers, the moments of the draws
  * against the published table, and the chance of a clear view against its closed form. */
 #include "base/faults.h"
+#include "base/philox.h"
 #include "sightline/audience/person.h"
-#include "sightline/audience/philox.h"
 #include "support/formulas.h"
 #include "unit/sightline/hall.h"
 
@@ -23,7 +23,7 @@ Test(philox, known_answers) {
                                        {0x408f276d, 0x41c83b0e, 0xa20bc7c6, 0x6d5451fd},
                                        {0xd16cfe09, 0x94fdcceb, 0x5001e420, 0x24126ea1}};
     for (int k = 0; k < 3; k++) {
-        sight_random r = gradin_philox(in[k], in[k] + 4);
+        random_words r = gradin_philox(in[k], in[k] + 4);
         for (int i = 0; i < 4; i++) cr_assert_eq(r.word[i], out[k][i], "answer %d", k);
     }
 }

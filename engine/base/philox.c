@@ -1,7 +1,7 @@
 /* Philox4x32-10: J. K. Salmon, M. A. Moraes, R. O. Dror, D. E. Shaw, "Parallel random numbers: as
  * easy as 1, 2, 3", SC '11, section 4.3. A number is a function of its counter, so it does not
  * matter which thread asks for it, or when. */
-#include "sightline/audience/philox.h"
+#include "base/philox.h"
 
 enum { ROUNDS = 10 };
 
@@ -12,8 +12,8 @@ static void mix(uint32_t x[4], const uint32_t key[2]) {
     for (int i = 0; i < 4; i++) x[i] = y[i];
 }
 
-sight_random gradin_philox(const uint32_t counter[4], const uint32_t key[2]) {
-    sight_random r = {{counter[0], counter[1], counter[2], counter[3]}};
+random_words gradin_philox(const uint32_t counter[4], const uint32_t key[2]) {
+    random_words r = {{counter[0], counter[1], counter[2], counter[3]}};
     uint32_t k[2] = {key[0], key[1]};
     for (int i = 0; i < ROUNDS; i++) {
         mix(r.word, k);
