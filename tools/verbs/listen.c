@@ -135,8 +135,8 @@ static const option_form options[] = {
     QUIET_OPTION(listen_options, is_quiet)};
 
 static const example_form examples[] = {
-    {"gradin listen thrust.yaml --seat S1-1-1 --out seat.wav", "the overflight at a seat"},
-    {"gradin listen thrust.yaml --seat S1-1-1 --shades shut --voice normal --out shut.wav",
+    {"gradin listen thrust.yaml --seat South-1-1 --out seat.wav", "the overflight at a seat"},
+    {"gradin listen round.yaml --seat S1-1-1 --shades shut --voice loud --out s.wav",
      "with the shades shut and a voice"}};
 
 const verb_form listen_verb = {
