@@ -73,7 +73,6 @@ static const gradin_outside outside = {.point = &street, .n_point = 1};
 static gradin_status use_outlook(const scene_of_test *s, const gradin_model *model) {
     gradin_outlook out;
     char *text;
-    unsigned char *bytes;
     size_t size;
     gradin_status status =
         gradin_outlook_compute(s->arena, model, &outside, NULL, &out, &frame_error);
@@ -86,8 +85,6 @@ static gradin_status use_outlook(const scene_of_test *s, const gradin_model *mod
     if (status == GRADIN_OK)
         status = gradin_outlook_json(s->arena, &out, &text, &size, &frame_error);
     if (status == GRADIN_OK) status = gradin_outlook_text(s->arena, &out, &text, &frame_error);
-    if (status == GRADIN_OK)
-        status = gradin_outlook_map_png(s->arena, &out, 0, &bytes, &size, &frame_error);
     return status;
 }
 static gradin_status write_all(const scene_of_test *s, const gradin_assessment *a) {
