@@ -5,6 +5,8 @@ import csv
 import json
 import os
 import re
+import tempfile
+import unittest
 
 import hall
 from hall import plain
@@ -117,6 +119,49 @@ class Rails(hall.HallTest):
                                 (["rails", "thrust.yaml", "--ot", "x"],
                                  "gradin: rails: unknown option '--ot'; did you mean '--out'?")):
             self.assertEqual(self.run_here(*arguments), (2, "", line + "\n"))
+
+
+PARAPET = {
+    "format": "gradin-layout-1", "units": "m", "venue": "venue.yaml", "name": "Parapet", "form": "custom",
+    "audience": {"eye_height": 1.2},
+    "focus": [{"name": "screen", "line": [[2, 12], [18, 12]], "bottom": 0, "top": 10}],
+    "blocks": [{"name": "Seat", "stands_on": "floor", "seat_width": 0.5, "row_depth": 0.9,
+                "straight": {"front": [10, 4], "facing_deg": 0, "rows": 1, "seats": 1}}],
+    "solids": [{"name": "low", "kind": "slab", "polygon": [[6.8, 7.9], [7.2, 7.9], [7.2, 8.1], [6.8, 8.1]],
+                "bottom": 0, "top": 1},
+               {"name": "high", "kind": "slab", "polygon": [[12.8, 7.9], [13.2, 7.9], [13.2, 8.1], [12.8, 8.1]],
+                "bottom": 0, "top": 3}]}
+VENUE = {"format": "gradin-venue-1", "units": "m", "name": "Shed", "room": {
+    "footprint": [[0, 0], [20, 0], [20, 20], [0, 20]], "ceiling": 12, "local_rules": {"rail_min": 0.8},
+    "absorption": {key: [0.2] * 6 for key in ("floor", "ceiling", "walls", "seating")}}}
+
+
+class Slope(unittest.TestCase):
+    """A solid rail 1 m high climbs 2 m over its 6 m, half way to a screen of 16 m by 10 m. Sheared, its
+    shadow there is 12 m wide and 2 m high wherever it is cut: 24 of 160 m2, 15 %. A level box from its
+    lower foot to its higher end throws one of 12 m by 6 m: 45 %."""
+
+    def hides(self, cause, **more):
+        with tempfile.TemporaryDirectory() as folder:
+            for name, made in (("venue", VENUE), ("layout", {**PARAPET, **more})):
+                with open(os.path.join(folder, f"{name}.yaml"), "w", encoding="utf-8") as out:
+                    json.dump(made, out)  # JSON is YAML
+            code, _, err = hall.run("assess", "layout.yaml", "--out", "out", "--no-maps", "--quiet",
+                                    "--samples", "16384", cwd=folder)
+            self.assertEqual(code, 0, err)
+            (seat,) = hall.Table(os.path.join(folder, "out")).rows
+            self.assertEqual((seat["x_m"], seat["y_m"]), ("10.000", "4.000"))
+            return float(seat[f"hidden_{cause}_pct"])
+
+    def test_a_solid_rail_on_a_slope_is_sheared(self):
+        for path in ([[7, 8], [13, 8]], [[13, 8], [7, 8]]):
+            rail = {"name": "parapet", "kind": "solid", "path": path, "height": 1, "thickness": 0.02}
+            self.assertAlmostEqual(self.hides("rails", rails=[rail]), 15, delta=0.3)
+
+    def test_a_level_box_hides_three_times_as_much(self):
+        box = {"name": "box", "kind": "set", "polygon": [[7, 7.99], [13, 7.99], [13, 8.01], [7, 8.01]],
+               "bottom": 1, "top": 4}
+        self.assertAlmostEqual(self.hides("structure", solids=[box]), 45, delta=0.6)
 
 
 if __name__ == "__main__":
