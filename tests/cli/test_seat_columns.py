@@ -3,11 +3,18 @@
 usage: test_seat_columns.py GRADIN"""
 
 import csv
+import json
 import math
 import os
+import re
+import sys
 import unittest
 
+import hall
 from test_seat_list import HEADER, ListCase, layout
+
+sys.path.insert(0, os.path.join(hall.TOP, "tests", "schema"))
+import validate  # noqa: E402
 
 
 COLUMNS = "{place: [X, Y], facing: ROT, row: Reihe, seat: Platz, kind: Art}"
@@ -82,6 +89,23 @@ class ForeignList(ListCase):
         turned = self.read(listed(self.MM + ["kinds: {seat: [P]}"]),
                            [lines[0]] + lines[4:] + lines[1:4])
         self.assertEqual([{**row} for row in turned], [{**row} for row in table])
+
+    def test_a_rake_names_rows_as_the_house_does(self):
+        self.put("list.yaml", listed(self.MM + ["kinds: {seat: [P]}"]))
+        self.put("seats.csv", "\n".join(self.in_mm()) + "\n")
+        rake = ["rake", "list.yaml", "--block", "Stalls", "--c", "0.06", "--out", "out"]
+        code, out, err = self.run_here(*rake)
+        self.assertEqual((code, err), (0, ""))
+        self.assertRegex(out, r", in row A\n")
+        self.assertEqual(re.findall(r"(?m)^ {3}(\w) +\d\.\d{3} ", out), ["B", "A"])
+        with open(os.path.join(self.temporary.name, "out", "rake.csv"), encoding="utf-8") as source:
+            self.assertEqual([row["row"] for row in csv.DictReader(source)], ["B", "A"])
+        made = json.loads(self.run_here(*rake, "--json")[1])
+        self.assertEqual([(row["row"], row["row_label"]) for row in made["rows"]], [(1, "B"), (2, "A")])
+        self.assertEqual((made["least_row"], made["least_row_label"]), (2, "A"))
+        with open(os.path.join(hall.TOP, "reference", "rake-schema.json"), encoding="utf-8") as source:
+            rules = json.load(source)
+        self.assertEqual(list(validate.breaches(made, rules, rules)), [])
 
     def test_units_turn_and_origin(self):
         """A drawing in inches whose origin lies at [3, 2] m and whose up is the bearing 37."""

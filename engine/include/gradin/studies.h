@@ -108,6 +108,7 @@ typedef struct gradin_rake_options {
 /* In the section through the middle of the block along its facing. */
 typedef struct gradin_rake_row {
     int row;
+    const char *row_label;          /* as the house writes it; NULL: row */
     double d_m;                     /* eye to the point of focus, horizontally */
     double t_m;                     /* to the row in front; NAN for the first row */
     double eye_height_m;            /* above its floor */
@@ -139,12 +140,13 @@ typedef struct gradin_rake {
     gradin_rake_rank rank[GRADIN_MAX_RAKE_ROW];
     int n_row, n_rank, block;
     double focus_z_m;
-    bool is_reached;       /* in the section and at every seat that has somebody in front */
-    double least_c_m;      /* got over all rows in the section */
-    int least_row;         /* the row that has it */
-    double least_seat_c_m; /* got over all seats; NAN: nobody is in front of any */
-    int least_seat;        /* the seat that governs, index into model->seats; -1 */
-    const char *hindrance; /* why no setting reaches the wanted C; NULL when one does */
+    bool is_reached;             /* in the section and at every seat that has somebody in front */
+    double least_c_m;            /* got over all rows in the section */
+    int least_row;               /* the row that has it */
+    const char *least_row_label; /* as the house writes it; NULL: least_row */
+    double least_seat_c_m;       /* got over all seats; NAN: nobody is in front of any */
+    int least_seat;              /* the seat that governs, index into model->seats; -1 */
+    const char *hindrance;       /* why no setting reaches the wanted C; NULL when one does */
     int n_section_moved;
     double travel_m, longest_m; /* of lift sections: sum, longest */
     int move_s;       /* of the lift move that takes longest, as gradin_moves_s() counts it */

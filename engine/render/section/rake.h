@@ -28,6 +28,8 @@ static inline gradin_vec2 rake_point(const rake_view *v, double x_m, double z_m)
 double rake_tread_front_m(const gradin_rake *rake, int k);
 double rake_tread_back_m(const gradin_rake *rake, int k);
 bool rake_is_short(const gradin_rake *rake, int k); /* less than the wanted C */
+/* The row as the house writes it, or its number. */
+void rake_row_name(const gradin_rake_row *row, char *text, size_t size);
 
 void rake_draw_section(const rake_view *v);    /* rake_section.c */
 void rake_draw_dimensions(const rake_view *v); /* rake_dimensions.c */

@@ -59,6 +59,13 @@ static void draw_chain(const rake_view *v) {
     }
 }
 
+void rake_row_name(const gradin_rake_row *row, char *text, size_t size) {
+    if (row->row_label)
+        snprintf(text, size, "%.12s", row->row_label);
+    else
+        snprintf(text, size, "%d", row->row);
+}
+
 static void draw_rises(const rake_view *v) {
     const gradin_rake *rake = v->rake;
     char text[LENGTH_CHARS + 8];
@@ -67,7 +74,7 @@ static void draw_rises(const rake_view *v) {
         text_style style = label;
         style.halo_ink = RAKE_TREAD_FILL;
         if (k % v->label_every != 0) continue;
-        snprintf(text, sizeof text, "%d", rake->row[k].row);
+        rake_row_name(&rake->row[k], text, sizeof text);
         style.is_bold = true;
         canvas_text(v->page, style, at.x, at.y + 22.0, text);
         if (k == 0) continue;

@@ -60,20 +60,22 @@ static void seat_text(const gradin_rake *rake, char *text, size_t size) {
 }
 
 static void verdict_text(const gradin_rake *rake, char *text, size_t size) {
-    char wanted[LENGTH_CHARS], got[LENGTH_CHARS], seat[TEXT_CHARS / 2];
+    char wanted[LENGTH_CHARS], got[LENGTH_CHARS], row[LENGTH_CHARS], seat[TEXT_CHARS / 2];
+    const gradin_rake_row least = {.row = rake->least_row, .row_label = rake->least_row_label};
+    rake_row_name(&least, row, sizeof row);
     length_text(wanted, rake->wanted.c_m, small_unit_of(rake->model->units));
     length_text(got, rake->least_c_m, small_unit_of(rake->model->units));
     seat_text(rake, seat, sizeof seat);
     if (rake->is_reached)
         snprintf(text, size,
-                 "C %.40s is reached at every seat; least in this section %.40s, in row %d%s",
-                 wanted, got, rake->least_row, seat);
+                 "C %.40s is reached at every seat; least in this section %.40s, in row %.20s%s",
+                 wanted, got, row, seat);
     else
         snprintf(
             text, size,
             "No setting reaches C %.40s at every seat. Best: least C %.40s in this section, in "
-            "row %d%s. In the way: %s",
-            wanted, got, rake->least_row, seat, rake->hindrance);
+            "row %.20s%s. In the way: %s",
+            wanted, got, row, seat, rake->hindrance);
 }
 
 static void draw_words(canvas *page, const gradin_rake *rake) {

@@ -58,7 +58,9 @@ static void draw_row(const rake_view *v, int k, double top) {
     int side = k / rows_a_side(rake);
     double y = top + (k % rows_a_side(rake) + 2.4) * LINE;
     text_style style = {.size = 18.0, .ink = COLOUR_INK};
-    put_number(v, style, side, 0, y, row->row);
+    char name[LENGTH_CHARS];
+    rake_row_name(row, name, sizeof name);
+    put(v, style, side, 0, y, name);
     put_number(v, style, side, 1, y, row->d_m);
     put_number(v, style, side, 2, y, row->floor_m + row->eye_height_m - rake->focus_z_m);
     put_number(v, style, side, 3, y, row->riser_m);

@@ -30,6 +30,7 @@ static void find_rows(gradin_rake *rake) {
         if (row->c_m >= rake->least_c_m) continue;
         rake->least_c_m = row->c_m;
         rake->least_row = row->row;
+        rake->least_row_label = row->row_label;
     }
 }
 

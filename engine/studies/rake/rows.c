@@ -92,6 +92,7 @@ static void add_row(rake_job *job, const section_plane *plane, int row, int seat
     int k = rake->n_row++;
     rake->row[k] = (gradin_rake_row){
         .row = row,
+        .row_label = s->row_label ? s->row_label[seat] : NULL,
         .d_m = d_m,
         .t_m = k > 0 ? d_m - rake->row[k - 1].d_m : NAN,
         .eye_height_m = s->eye_m[seat].z - s->floor_m[seat].z,

@@ -16,7 +16,10 @@ static void put_cell(table_text *out, table_quantity quantity, double value) {
 
 static void put_row(table_text *out, const gradin_rake *rake, const gradin_rake_row *row) {
     const gradin_rake_rank *rank = &rake->rank[row->rank];
-    table_print(out, "%d", row->row);
+    if (row->row_label)
+        table_put_quoted(out, row->row_label);
+    else
+        table_print(out, "%d", row->row);
     put_cell(out, TABLE_METRE, row->d_m);
     put_cell(out, TABLE_METRE, row->t_m);
     put_cell(out, TABLE_METRE, row->floor_m + row->eye_height_m - rake->focus_z_m);

@@ -20,6 +20,7 @@ static void put_row(table_json *json, json_t *array, const gradin_rake *rake,
                     const gradin_rake_row *row) {
     json_t *object = table_json_append_object(json, array);
     table_json_integer(json, object, "row", row->row);
+    if (row->row_label) table_json_text(json, object, "row_label", row->row_label);
     table_json_number(json, object, "d_m", TABLE_METRE, row->d_m);
     table_json_number(json, object, "t_m", TABLE_METRE, row->t_m);
     table_json_number(json, object, "r_m", TABLE_METRE,
@@ -62,6 +63,8 @@ static void put_verdict(table_json *json, const gradin_rake *rake) {
                        rake->least_c_m >= rake->wanted.c_m - SHORT_M);
     put_mm(json, root, "least_c_mm", rake->least_c_m);
     table_json_integer(json, root, "least_row", rake->least_row);
+    if (rake->least_row_label)
+        table_json_text(json, root, "least_row_label", rake->least_row_label);
     put_mm(json, root, "least_seat_c_mm", rake->least_seat_c_m);
     table_json_text(json, root, "least_seat", seat_name(rake, rake->least_seat));
     table_json_text(json, root, "hindrance", rake->is_reached ? NULL : rake->hindrance);

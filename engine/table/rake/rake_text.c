@@ -11,7 +11,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { NAME_COLUMNS = 40 };
+enum { NAME_COLUMNS = 40, ROW_COLUMNS = 4, LABEL_COLUMNS = 10 };
 
 /* C-values, risers and steps. */
 static void put_small(table_text *out, const gradin_rake *rake, double value_m) {
@@ -61,9 +61,35 @@ static void put_verdict(table_text *out, const gradin_rake *rake) {
                        : "NO SETTING REACHES IT AT EVERY SEAT. In the middle section the best one "
                          "gives a least C of ");
     put_small(out, rake, rake->least_c_m);
-    table_print(out, ", in row %d\n", rake->least_row);
+    table_put(out, ", in row ");
+    if (rake->least_row_label)
+        table_put_fitted(out, rake->least_row_label, LABEL_COLUMNS, false);
+    else
+        table_print(out, "%d", rake->least_row);
+    table_put(out, "\n");
     put_governing(out, rake);
     if (!rake->is_reached) table_print(out, "What stands in the way: %s\n", rake->hindrance);
+}
+
+/* Columns that the rows' numbers or labels take. */
+static int row_columns(const gradin_rake *rake) {
+    int most = ROW_COLUMNS;
+    for (int k = 0; k < rake->n_row; k++) {
+        const char *label = rake->row[k].row_label;
+        int columns = label ? table_columns(label) + 1 : 0;
+        most = columns > most ? columns : most;
+    }
+    return most > LABEL_COLUMNS ? LABEL_COLUMNS : most;
+}
+
+static void put_row_name(table_text *out, const gradin_rake_row *row, int columns) {
+    if (!row->row_label) {
+        table_print(out, "%*d", columns, row->row);
+        return;
+    }
+    int blank = columns - table_columns(row->row_label);
+    table_print(out, "%*s", blank > 1 ? blank : 1, "");
+    table_put_fitted(out, row->row_label, columns - 1, false);
 }
 
 /* " row     D m ...": a name, and "m", "mm" or nothing for its unit. */
@@ -73,7 +99,7 @@ static void put_row_head(table_text *out, const gradin_rake *rake, const int *co
     const char *const head[][2] = {{"D", large},       {"R", large},     {"N", small},
                                    {"ideal N", ""},    {"C before", ""}, {"C", small},
                                    {"worst seat", ""}, {"floor", large}};
-    table_put(out, "\n row");
+    table_print(out, "\n%*s", row_columns(rake), "row");
     for (size_t i = 0; i < sizeof head / sizeof head[0]; i++) {
         char cell[32];
         snprintf(cell, sizeof cell, "%s%s%s", head[i][0], head[i][1][0] ? " " : "", head[i][1]);
@@ -90,7 +116,7 @@ static void put_rows(table_text *out, const gradin_rake *rake) {
     put_row_head(out, rake, columns);
     for (int k = 0; k < rake->n_row; k++) {
         const gradin_rake_row *row = &rake->row[k];
-        table_print(out, "%4d", row->row);
+        put_row_name(out, row, row_columns(rake));
         table_put_length_right(out, row->d_m, large, columns[0]);
         table_put_length_right(out, row->floor_m + row->eye_height_m - rake->focus_z_m, large,
                                columns[1]);
