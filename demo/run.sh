@@ -43,6 +43,8 @@ echo "thrust.yaml to flat_floor.yaml: changeover planned"
 echo "fan.csv: spectra of the hall's own noise rated"
 "$build/gradin" listen thrust.yaml --seat South-1-1 --out "$results/seat.wav" --quiet
 echo "thrust.yaml: the overflight at a seat written as sound, seat.wav"
+"$build/gradin" compare thrust.yaml round.yaml --out "$results/compare" --quiet
+echo "thrust.yaml beside round.yaml: compared"
 "$build/gradin" assess thrust.yaml --out "$results/thrust"
 "$build/gradin" overflight thrust.yaml --traffic season.yaml --out "$results/season" --quiet
 

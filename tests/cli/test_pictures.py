@@ -28,6 +28,7 @@ RUNS = [
      "--bands", "125"],
     ["changeover", "layout.yaml", "other.yaml", "--out", "changeover"],
     ["changeover", "layout.yaml", "layout.yaml", "--out", "nothing-moves"],
+    ["compare", "layout.yaml", "other.yaml", "--out", "compare", "--samples", "64"],
     ["outlook", "layout.yaml", "--from", "street.csv", "--out", "outlook"],
     ["rake", "layout.yaml", "--block", "Stalls", "--c", "0.06", "--out", "rake"],
     ["glazing", "venue.yaml", "--out", "glazing"],

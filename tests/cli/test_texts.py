@@ -33,6 +33,9 @@ PAGES = {
                    ["changeover", "layout.yaml", "other.yaml", "--gap", "0.5"],
                    ["changeover", "layout.yaml", "layout.yaml"],
                    ["changeover", "--matrix", "layout.yaml", "other.yaml"]],
+    "compare": [["compare", "layout.yaml", "other.yaml", "--samples", "256", "--draws", "20", "--out", "out",
+                 "--no-maps"],
+                ["compare", "feet.yaml", "layout.yaml", "other.yaml", "--samples", "64"]],
     "fit": [["fit", "layout.yaml"], ["fit", "layout.yaml", "--json"]],
     "rails": [["rails", "layout.yaml", "--out", "out"]],
     "outlook": [["outlook", "layout.yaml", "--from", "street.csv", "--out", "out"],
@@ -71,7 +74,8 @@ def page(folder, runs):
                 with open(os.path.join(folder, "out", name), encoding="utf-8", newline="") as source:
                     text.append(f"\n== {name}\n{source.read()}")
         text.append("\n")
-    return re.sub(r'("\w*digest": |"version": )"[^"]*"', r'\1"..."', "".join(text).replace("\r\n", "\n"))
+    made = re.sub(r"(input digest )[0-9a-f]{32}", r"\1...", "".join(text).replace("\r\n", "\n"))
+    return re.sub(r'("\w*digest": |"version": )"[^"]*"', r'\1"..."', made)
 
 
 class Pages(unittest.TestCase):

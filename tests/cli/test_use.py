@@ -14,8 +14,8 @@ import hall
 from hall import plain
 
 
-VERBS = ["check", "assess", "draft", "rake", "rails", "changeover", "fit", "glazing", "spectrum", "overflight",
-         "listen", "help", "version"]
+VERBS = ["check", "assess", "compare", "draft", "rake", "rails", "changeover", "fit", "glazing", "spectrum",
+         "overflight", "listen", "help", "version"]
 
 
 class Plain(unittest.TestCase):

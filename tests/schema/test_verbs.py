@@ -20,7 +20,7 @@ import plain  # noqa: E402
 import validate  # noqa: E402
 
 GRADIN, SOURCE = (os.path.abspath(p) for p in (sys.argv.pop(1), sys.argv.pop(1)))
-OF_VERBS = ["rake", "rails", "outlook", "changeover-matrix", "draft", "check", "spectrum",
+OF_VERBS = ["rake", "rails", "outlook", "changeover-matrix", "compare", "draft", "check", "spectrum",
             "listen"]
 
 
@@ -176,6 +176,23 @@ class Verbs(unittest.TestCase):
         for key in ("total_s", "lower_bound_s", "proven_least"):
             self.assertEqual(made["pairs"][0][key], plan[key])
         self.assertEqual(self.run_verb("changeover", "--matrix", *files[:2], "--quiet"), "")
+
+    def test_compare(self):
+        files = ["flat_floor.yaml", "thrust.yaml", "round.yaml"]
+        made = self.made("compare", "compare", *files, "--samples", "32", "--no-changeovers")
+        self.assertEqual([layout["letter"] for layout in made["layouts"]], ["A", "B", "C"])
+        self.assertEqual([(pair["first"], pair["second"]) for pair in made["pairs"]],
+                         [("Flat floor", "Thrust"), ("Flat floor", "In the round")])
+        self.assertEqual(len(made["changeovers"]), 6)
+        for layout in made["layouts"]:
+            for key in ("seats", "wheelchair_places"):
+                self.assertEqual(sum(block["sums"][key] for block in layout["blocks"]),
+                                 layout["all"][key])
+        for pair in made["pairs"]:
+            for key in ("better", "same", "worse", "only_in_first", "only_in_second"):
+                self.assertEqual(sum(block["changes"][key] for block in pair["blocks"]),
+                                 pair["all"][key])
+            self.assertEqual(len(pair["seats_only_in_second"]), pair["all"]["only_in_second"])
 
     def test_draft(self):
         made = self.made("draft", "draft", "wishes/flat_floor.yaml", "--out", "mine.yaml",

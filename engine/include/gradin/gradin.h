@@ -7,9 +7,9 @@
  * - acoustics.h, event.h, speech.h, uncertainty.h: what each seat hears of an overflight or of any
  *   event, and how well that is known
  * - spectrum.h, noise_rating.h: spectra of one's own and their ratings
- * - studies.h, fit.h, draft.h, changeover.h, season.h, glazing.h, listen.h: whole studies
- * - table.h, season_write.h, outlook_write.h, listen_write.h, render.h, season_plot.h,
- *   outlook_map.h: results as CSV, JSON, text and pictures
+ * - studies.h, fit.h, draft.h, changeover.h, compare.h, season.h, glazing.h, listen.h: whole studies
+ * - table.h, compare_write.h, season_write.h, outlook_write.h, listen_write.h, render.h,
+ *   compare_plot.h, season_plot.h, outlook_map.h: results as CSV, JSON, text and pictures
  * - run.h: which files were read, and how to stop in the middle
  *
  * A function that can fail returns a gradin_status and tells its gradin_error why (base.h). A
@@ -27,6 +27,9 @@
 #include "gradin/base.h"
 #include "gradin/buildup.h"
 #include "gradin/changeover.h"
+#include "gradin/compare.h"
+#include "gradin/compare_plot.h"
+#include "gradin/compare_write.h"
 #include "gradin/draft.h"
 #include "gradin/event.h"
 #include "gradin/export.h"

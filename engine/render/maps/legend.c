@@ -219,6 +219,19 @@ static void draw_classes(const panel *p, double y) {
                               here.n_none, all.n_none});
 }
 
+/* The rows of a change; the y below them. */
+static double draw_effects(const panel *p, double y) {
+    class_count here = count_classes(p, p->sheet), all = count_classes(p, -1);
+    const quantity *q = p->q;
+    draw_table_head(p, y, q->criterion_head);
+    draw_row(p, y += ROW, &(table_row){q->within, NAN, ' ', here.n[0], all.n[0]});
+    draw_row(p, y += ROW, &(table_row){"no difference", NAN, ' ', here.n[1], all.n[1]});
+    draw_row(p, y += ROW, &(table_row){q->over, NAN, ' ', here.n[3], all.n[3]});
+    if (all.n_none > 0)
+        draw_row(p, y += ROW, &(table_row){q->none_text, NAN, ' ', here.n_none, all.n_none});
+    return y + ROW;
+}
+
 /* The rows of the one limit; the y below them. */
 static double draw_criterion(const panel *p, double y) {
     class_count here = count_classes(p, p->sheet), all = count_classes(p, -1);
@@ -301,7 +314,9 @@ void legend_draw_scale(canvas *page, const view *v, const quantity *q, int sheet
     double y = p.top + BAR_TOP + BAR_HEIGHT + 70.0;
     draw_spread(&p, y);
     y += 38.0;
-    if (q->limit)
+    if (q->effect)
+        y = draw_effects(&p, y) + 6.0;
+    else if (q->limit)
         draw_classes(&p, y);
     else if (q->criterion_head)
         y = draw_criterion(&p, y) + 6.0;

@@ -72,6 +72,8 @@ static void draw_foot(canvas *page, const view *v, const quantity *q) {
     text_style style = {.size = 18.5, .ink = COLOUR_INK};
     double y = canvas_text_wrapped(page, style, PAGE_MARGIN, v->foot_top + 28.0, width, text);
     style = (text_style){.size = 16.0, .ink = COLOUR_QUIET};
+    if (q->beside_digest)
+        snprintf(source, sizeof source, " \xC2\xB7 beside digest %.32s", q->beside_digest);
     if (q->source_digest)
         snprintf(source, sizeof source, " \xC2\xB7 traffic digest %.32s", q->source_digest);
     snprintf(text, sizeof text,

@@ -15,10 +15,17 @@ static int class_of_verdict(gradin_verdict verdict) {
     return of[verdict];
 }
 
+static int class_of_effect(gradin_effect effect) {
+    static const int of[GRADIN_N_EFFECT] = {-1, GRADIN_RATING_POOR, GRADIN_RATING_GOOD,
+                                            GRADIN_RATING_CLEAR};
+    return of[effect];
+}
+
 int quantity_class(const quantity *q, int seat) {
     if (!q->value) return (int)q->rating[seat];
     double value = q->value[seat];
     if (!isfinite(value)) return -1;
+    if (q->effect) return class_of_effect(q->effect[seat]);
     if (q->seat_class) return q->seat_class[seat] < GRADIN_N_RATING ? (int)q->seat_class[seat] : -1;
     if (q->verdict) return class_of_verdict(q->verdict[seat]);
     if (!q->limit) return is_worse(q, value, q->criterion) ? GRADIN_RATING_POOR : 0;
@@ -30,6 +37,10 @@ int quantity_class(const quantity *q, int seat) {
 
 bool quantity_is_marked(const quantity *q, int seat) {
     return quantity_class(q, seat) == GRADIN_RATING_POOR;
+}
+
+bool quantity_is_same(const quantity *q, int seat) {
+    return q->effect && q->effect[seat] == GRADIN_EFFECT_SAME;
 }
 
 bool quantity_is_near(const quantity *q, int seat) {
@@ -67,6 +78,10 @@ void quantity_seat(const quantity *q, int seat, char text[16], colour *fill) {
     *fill = COLOUR_WHITE;
     if (!isfinite(value)) {
         snprintf(text, 16, "\xE2\x80\x93");
+        return;
+    }
+    if (quantity_is_same(q, seat)) {
+        snprintf(text, 16, "=");
         return;
     }
     *fill = quantity_colour_along(q, (value - q->low) / (q->high - q->low));

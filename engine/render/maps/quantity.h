@@ -3,6 +3,7 @@
 #ifndef GRADIN_RENDER_QUANTITY_H
 #define GRADIN_RENDER_QUANTITY_H
 
+#include "gradin/compare.h"
 #include "gradin/outlook.h"
 #include "gradin/render.h"
 #include "render/draw/colour.h"
@@ -42,8 +43,10 @@ typedef struct quantity {
     doubt doubt; /* noise only */
     const gradin_verdict
         *verdict;                /* [n_seat] of the value beside the criterion; NULL: bare values */
+    const gradin_effect *effect; /* [n_seat] of a comparison: the value is a change; NULL */
     const gradin_pass *pass;     /* drawn at the border; NULL without */
     const char *source_digest;   /* digest of the other inputs beside the model; NULL: none */
+    const char *beside_digest;   /* of the layout compared with; NULL: none */
     const gradin_rating *rating; /* [n_seat] of the rating map */
     const gradin_reason *reason; /* [n_seat] of the rating map; may be NULL */
     const gradin_rating
@@ -67,10 +70,13 @@ quantity quantity_shade_gain(const gradin_model *model, doubt known);
 /* The colour at 0 .. 1 along the scale from its low end. */
 colour quantity_colour_along(const quantity *q, double along);
 /* Class of a seat by this figure alone (the rating map: its rating; of what is judged clear is
- * within, fair too near to tell and poor over); -1 where it does not apply. */
+ * within, fair too near to tell and poor over; of a change clear is better, good no difference and
+ * poor worse); -1 where it does not apply. */
 int quantity_class(const quantity *q, int seat);
 /* Worse than the last class boundary, or over the criterion. */
 bool quantity_is_marked(const quantity *q, int seat);
+/* A change that cannot be told from none. */
+bool quantity_is_same(const quantity *q, int seat);
 /* Too near to the criterion to tell. */
 bool quantity_is_near(const quantity *q, int seat);
 /* What is printed in the seat, and its colour. */

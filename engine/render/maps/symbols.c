@@ -32,7 +32,7 @@ static void box_path(list *l, gradin_vec2 centre) {
 }
 
 typedef struct seat_kinds {
-    bool wheelchair, companion, marked, near, none, others;
+    bool wheelchair, companion, marked, near, same, none, others;
 } seat_kinds;
 
 static seat_kinds kinds_shown(const quantity *q, int sheet) {
@@ -47,6 +47,7 @@ static seat_kinds kinds_shown(const quantity *q, int sheet) {
         shown.companion |= seats->kind[i] == GRADIN_SEAT_COMPANION;
         shown.marked |= quantity_is_marked(q, i);
         shown.near |= quantity_is_near(q, i);
+        shown.same |= quantity_is_same(q, i);
         shown.none |= quantity_class(q, i) < 0;
     }
     return shown;
@@ -84,6 +85,9 @@ static void add_seats(list *l, const quantity *q, int sheet) {
     if (shown.near)
         add_seat(l, (seat_mark){.fill = good, .text = "", .is_near = true},
                  "too near to tell (corner)");
+    if (shown.same)
+        add_seat(l, (seat_mark){.fill = COLOUR_WHITE, .text = "="},
+                 "no difference that can be told (=)");
     if (shown.wheelchair)
         add_seat(l, (seat_mark){.fill = good, .text = "", .kind = GRADIN_SEAT_WHEELCHAIR},
                  "wheelchair place (double border)");

@@ -94,6 +94,25 @@ gradin_status season_tables_complete(const gradin_season *season, gradin_error *
     return status;
 }
 
+gradin_status comparison_complete(const gradin_comparison *c, gradin_error *error) {
+    gradin_status status = NEEDS(error, c);
+    if (status == GRADIN_OK) status = NEEDS(error, c->layout, c->pair, c->changeover);
+    if (status != GRADIN_OK) return status;
+    if (c->n_layout < 2 || c->n_layout > GRADIN_MAX_COMPARED)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a comparison of %d layouts",
+                                c->n_layout);
+    for (int i = 0; i < c->n_layout && status == GRADIN_OK; i++) {
+        status = assessment_tables_complete(c->layout[i].assessment, error);
+        if (status == GRADIN_OK && c->n_block > 0)
+            status = NEEDS(error, c->block_name, c->layout[i].block);
+    }
+    for (int i = 0; i + 1 < c->n_layout && status == GRADIN_OK; i++) {
+        if (c->pair[i].n_change > 0) status = NEEDS(error, c->pair[i].change);
+        if (status == GRADIN_OK && c->n_block > 0) status = NEEDS(error, c->pair[i].block);
+    }
+    return status;
+}
+
 gradin_status sheet_complete(const gradin_glazing_sheet *sheet, gradin_error *error) {
     gradin_status status = NEEDS(error, sheet);
     return status == GRADIN_OK ? NEEDS(error, sheet->source, sheet->glazed) : status;

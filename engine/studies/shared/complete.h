@@ -5,6 +5,7 @@
 #define GRADIN_STUDIES_COMPLETE_H
 
 #include "gradin/changeover.h"
+#include "gradin/compare.h"
 #include "gradin/draft.h"
 #include "gradin/fit.h"
 #include "gradin/glazing.h"
@@ -25,6 +26,7 @@ gradin_status changeover_complete(const gradin_changeover *changeover, gradin_er
 gradin_status season_complete(const gradin_season *season, gradin_error *error);
 /* The same of a season. */
 gradin_status season_tables_complete(const gradin_season *season, gradin_error *error);
+gradin_status comparison_complete(const gradin_comparison *comparison, gradin_error *error);
 gradin_status sheet_complete(const gradin_glazing_sheet *sheet, gradin_error *error);
 gradin_status recording_complete(const gradin_recording *recording, gradin_error *error);
 gradin_status spectra_complete(const gradin_spectrum_sheet *sheet, gradin_error *error);

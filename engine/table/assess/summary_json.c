@@ -112,7 +112,7 @@ static void put_all(table_json *json, const gradin_assessment *a) {
     put_seats(json, &a->model->seats);
     put_rating(json, &a->sight);
     put_levels(json, a);
-    table_summary_limits_json(json, a);
+    table_summary_limits_json(json, json->root, a);
     table_summary_c_json(json, a);
     put_sight(json, a);
     if (a->has_crowd) put_crowd(json, a);

@@ -147,11 +147,11 @@ void table_summary_c_text(table_text *out, const gradin_assessment *a) {
     table_put(out, "\n");
 }
 
-void table_summary_limits_json(table_json *json, const gradin_assessment *a) {
+void table_summary_limits_json(table_json *json, json_t *parent, const gradin_assessment *a) {
     const gradin_limits *limits = &a->model->limits;
     limit_row row[N_ROW];
     list_rows(limits, row);
-    json_t *object = table_json_object(json, json->root, "limits");
+    json_t *object = table_json_object(json, parent, "limits");
     for (int i = 0; i < N_ROW; i++)
         table_json_numbers(json, object, row[i].key, row[i].quantity, row[i].limit, 3,
                            row[i].scale);

@@ -8,7 +8,7 @@
 
 void table_summary_limits_text(table_text *out, const gradin_assessment *a);
 void table_summary_c_text(table_text *out, const gradin_assessment *a);
-void table_summary_limits_json(table_json *json, const gradin_assessment *a);
+void table_summary_limits_json(table_json *json, json_t *parent, const gradin_assessment *a);
 void table_summary_c_json(table_json *json, const gradin_assessment *a);
 
 #endif

@@ -1,0 +1,136 @@
+"""gradin compare: a layout beside itself, beside its mirror image, beside another one; what it writes
+holds together and holds against the tables of assess."""
+
+import csv
+import json
+import os
+import tempfile
+import unittest
+
+import hall
+import test_symmetry as symmetry
+
+
+def compare(folder, *arguments, status=0):
+    """What --json prints."""
+    code, out, err = hall.run("compare", *arguments, "--json", cwd=folder)
+    if code != status:
+        raise AssertionError(f"exit status {code}: {err}")
+    return json.loads(out)
+
+
+def nothing_changed(test, sums, seats):
+    test.assertEqual((sums["better"], sums["same"], sums["worse"]), (0, seats, 0))
+    test.assertEqual((sums["only_in_first"], sums["only_in_second"]), (0, 0))
+    for figure, counts in sums["figures"].items():
+        test.assertEqual((counts["better"], counts["worse"]), (0, 0), figure)
+
+
+class Mirror(unittest.TestCase):
+    """The small hall of the symmetry tests, and the same hall built the other way round."""
+
+    @classmethod
+    def setUpClass(cls):
+        cls.temporary = tempfile.TemporaryDirectory()
+        cls.folder = cls.temporary.name
+        for name, plan in (("hall", symmetry.Plan()), ("mirrored", symmetry.Plan(mirror=True))):
+            os.mkdir(os.path.join(cls.folder, name))
+            symmetry.write(os.path.join(cls.folder, name), plan)
+
+    @classmethod
+    def tearDownClass(cls):
+        cls.temporary.cleanup()
+
+    def test_no_difference_from_itself(self):
+        made = compare(self.folder, "hall/layout.yaml", "hall/layout.yaml", "--no-changeovers")
+        seats = made["layouts"][0]["all"]["seats"]
+        self.assertGreater(seats, 20)
+        nothing_changed(self, made["pairs"][0]["all"], seats)
+        self.assertTrue(made["verdict"][0].startswith("No difference anywhere: "))
+        self.assertEqual(made["pairs"][0]["all"]["figures"]["visible"]["no_difference"], seats)
+        self.assertEqual(made["pairs"][0]["all"]["figures"]["lamax"]["no_difference"], seats)
+
+    def test_no_difference_from_the_mirror_image(self):
+        made = compare(self.folder, "hall/layout.yaml", "mirrored/layout.yaml", "--no-changeovers",
+                       "--out", "out", "--no-maps")
+        pair, seats = made["pairs"][0], made["layouts"][0]["all"]["seats"]
+        self.assertTrue(pair["mirror_found"])
+        self.assertEqual(pair["all"]["matched_by_mirror"], seats)
+        nothing_changed(self, pair["all"], seats)
+        self.assertEqual(pair["largest"], [])
+        with open(os.path.join(self.folder, "out", "compare.csv"), encoding="utf-8", newline="") as source:
+            for row in csv.DictReader(source):
+                self.assertEqual(row["matched_by"], "mirrored place")
+                self.assertAlmostEqual(float(row["x_m"]), -float(row["other_x_m"]), delta=0.0015)
+                self.assertAlmostEqual(float(row["y_m"]), float(row["other_y_m"]), delta=0.0015)
+
+    def test_the_mirror_image_stands_elsewhere(self):
+        """Else finding the mirror would show nothing."""
+        made = compare(self.folder, "hall/layout.yaml", "mirrored/layout.yaml", "--no-changeovers",
+                       "--match", "place")
+        self.assertEqual(made["pairs"][0]["all"]["same"], 0)
+        self.assertEqual(made["pairs"][0]["all"]["only_in_first"], made["layouts"][0]["all"]["seats"])
+
+
+class Demo(hall.HallTest):
+    """Thrust and round of the demo hall, by few samples."""
+
+    def rows(self, name):
+        with open(self.path(name), encoding="utf-8", newline="") as source:
+            return list(csv.DictReader(source))
+
+    def test_every_figure_is_that_of_assess(self):
+        few = ("--samples", "64")
+        made = compare(self.folder, "thrust.yaml", "round.yaml", *few, "--out", "out", "--no-maps",
+                       "--cache", hall.ROOMS, "--no-changeovers")
+        rows = self.rows("out/compare.csv")
+        assessed = {}
+        for layout in ("thrust", "round"):
+            code, _, err = self.run_here("assess", f"{layout}.yaml", *few, "--out", layout, "--no-maps",
+                                         "--quiet")
+            self.assertEqual((code, err), (0, ""))
+            assessed[layout] = hall.Table(self.path(layout))
+        both = [row for row in rows if row["matched_by"]]
+        self.assertEqual(len(both) + sum(1 for row in rows if row["other_seat"] == ""), 554)
+        self.assertEqual(len(both), made["pairs"][0]["all"]["matched_by_name"])
+        for row in rows:
+            for side, layout in (("", "thrust"), ("other_", "round")):
+                if row[side + "seat"] == "":
+                    continue
+                seat = assessed[layout].seat[row[side + "seat"]]
+                for column in ("block", "kind", "x_m", "y_m", "floor_z_m", "rating", "noise_verdict",
+                               "visible_pct", "c_mm", "distance_m", "off_axis_deg", "down_deg",
+                               "head_turn_deg", "lamax_dba"):
+                    self.assertEqual(row[side + column], seat[column], (row["seat"], column))
+        for row in both:
+            change = float(row["visible_change_pct"])
+            told = float(row["visible_told_from_pct"])
+            self.assertAlmostEqual(change, float(row["other_visible_pct"]) - float(row["visible_pct"]),
+                                   delta=0.11)
+            if abs(abs(change) - told) > 0.06:
+                self.assertEqual(row["visible_effect"], "no difference" if abs(change) < told
+                                 else "better" if change > 0 else "worse")
+            steps = int(row["classes_better"])
+            order = ["clear", "good", "fair", "poor"]
+            if steps:
+                self.assertEqual(steps, order.index(row["rating"]) - order.index(row["other_rating"]))
+                self.assertTrue(row["cause"])
+        self.assertEqual(sum(int(row["classes_better"]) > 0 for row in both),
+                         made["pairs"][0]["all"]["better"])
+        self.assertEqual(sum(int(row["classes_better"]) < 0 for row in both),
+                         made["pairs"][0]["all"]["worse"])
+
+    def test_a_folder_is_made_only_when_all_is_computed(self):
+        code, out, err = self.run_here("compare", "thrust.yaml", "none.yaml", "--out", "out")
+        self.assertEqual((code, out), (2, ""))
+        self.assertIn("none.yaml", err)
+        self.assertFalse(os.path.exists(self.path("out")))
+
+    def test_one_layout_is_not_enough(self):
+        code, out, err = self.run_here("compare", "thrust.yaml")
+        self.assertEqual((code, out), (2, ""))
+        self.assertIn("two to six layouts are needed", err)
+
+
+if __name__ == "__main__":
+    hall.plain.main()
