@@ -102,7 +102,7 @@ class Spectrum(hall.HallTest):
         self.refuse(["noise.csv"], "noise.csv:1:1: has 0 columns of levels; 1 to 12 are taken")
         self.put("band_hz" + "".join(f",c{i}" for i in range(13)) + "\n")
         self.refuse(["noise.csv"], "noise.csv:1:1: has 13 columns of levels; 1 to 12 are taken")
-        self.refuse(["none.csv"], "none.csv cannot be opened: No such file or directory")
+        self.refuse(["none.csv"], "none.csv: cannot be opened: No such file or directory")
 
     def test_refuses_numbers(self):
         alone = "' is no BAND=LEVEL, such as 63=47; a CSV file stands alone"

@@ -136,8 +136,8 @@ static const option_form options[] = {
 
 static const example_form examples[] = {
     {"gradin listen thrust.yaml --seat South-1-1 --out seat.wav", "the overflight at a seat"},
-    {"gradin listen round.yaml --seat S1-1-1 --shades shut --voice loud --out s.wav",
-     "with the shades shut and a voice"}};
+    {"gradin listen thrust.yaml --seat South-1-1 --shades shut --out shut.wav",
+     "the same with the shades shut"}};
 
 const verb_form listen_verb = {
     .name = "listen",

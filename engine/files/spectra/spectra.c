@@ -138,7 +138,7 @@ gradin_status gradin_spectra_read(gradin_arena *arena, const char *csv_path,
     if (NEEDS(error, arena, csv_path, spectra) != GRADIN_OK) return GRADIN_BAD_USE;
     *spectra = (gradin_spectra){0};
     reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0, .digest = spectra->digest};
-    const char *path = note_failure(&r.c, gradin_arena_copy_text(arena, csv_path));
+    const char *path = r.c.file = note_failure(&r.c, gradin_arena_copy_text(arena, csv_path));
     if (!path || !read_all(&r, path, spectra)) return complaints_status(&r.c);
     const char *slash = strrchr(path, '/');
     spectra->source = slash ? slash + 1 : path;
