@@ -135,12 +135,13 @@ gradin_status gradin_outlook_compute(gradin_arena *arena, const gradin_model *mo
     outlook->open_m2 = glass.open_m2;
     outlook->n_leaning = glass.n_leaning;
     measure_ways(outlook);
-    outlook_job job = {model,
-                       &glass,
-                       &scene,
-                       gradin_mask_scene_create(arena, &scene, focus.lie),
-                       make_scratch(arena, &scene),
-                       omp_get_max_threads(),
-                       outlook};
+    outlook_job job = {.model = model,
+                       .glass = &glass,
+                       .scene = &scene,
+                       .mask_scene = gradin_mask_scene_create(arena, &scene, focus.lie),
+                       .lie = focus.lie,
+                       .scratch = make_scratch(arena, &scene),
+                       .n_thread = omp_get_max_threads(),
+                       .out = outlook};
     return job.mask_scene && job.scratch ? look(arena, &job, &focus, error) : no_memory(error);
 }

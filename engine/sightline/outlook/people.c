@@ -94,8 +94,7 @@ static bool look(const outlook_job *job, int point, int from, gradin_arena *aren
         add_person(rays, job->model, i, eye_m);
         rays->first[i - from + 1] = rays->n;
     }
-    gradin_visibility(job->scene, eye_m, GRADIN_NO_OWNER, rays->end_m, rays->n, rays->met,
-                      job->scratch[omp_get_thread_num()]);
+    if (!outlook_rays(job, eye_m, GRADIN_NO_OWNER, rays->end_m, rays->n, rays->met)) return false;
     for (int i = from; i < to; i++) {
         size_t at = (size_t)point * (size_t)o->n_seat + (size_t)i;
         count_person(rays, rays->first[i - from], rays->first[i - from + 1], &o->head[at],

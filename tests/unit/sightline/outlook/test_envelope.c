@@ -92,3 +92,29 @@ Test(outlook_envelope, memory_that_runs_out_is_told) {
     cr_assert(n > 30 && o.standing[0] == 1.0 && o.most > 0.0);
     room_end(&r);
 }
+
+/* So many occluders that rays go through the tree: bricks below the floor change nothing. */
+Test(outlook_envelope, many_occluders_are_met_as_few_are) {
+    static gradin_occluder many[6100];
+    start_court(3);
+    for (int i = 0; i < 3; i++) {
+        hall_seat(&r.hall, 1.0 + i, 4.0, 1.2);
+        r.hall.facing_deg[i] = 270.0;
+    }
+    hall_heads(&r.hall);
+    gradin_outlook few = room_look(&r, false);
+    gradin_scene *scene = &r.hall.model.scene;
+    memcpy(many, scene->occluder, (size_t)scene->n_occluder * sizeof *many);
+    for (int i = scene->n_occluder; i < 6100; i++)
+        many[i] = (gradin_occluder){
+            gradin_box((gradin_vec3){i % 12, i % 11, -50.0 - i}, 0.0, 0.1, 0.1, 0.1),
+            GRADIN_CAUSE_STRUCTURE, GRADIN_NO_OWNER, 0};
+    *scene = (gradin_scene){many, 6100};
+    gradin_outlook o = room_look(&r, false);
+    for (int i = 0; i < 3; i++)
+        cr_assert(o.open_glass[i] == few.open_glass[i] && o.head[i] == few.head[i] &&
+                  o.outline[i] == few.outline[i]);
+    cr_assert(few.open_glass[2] > 0.0 && few.open_glass[2] < few.glass_ahead[2] &&
+              few.outline[0] > 0.0 && few.outline[2] < 1.0);
+    room_end(&r);
+}
