@@ -51,7 +51,8 @@ class Listen(unittest.TestCase):
             layout.write("room_patch: 6\n")
         cls.rooms = os.path.join(cls.temporary.name, "rooms")
         cls.plain = cls.made("plain.wav", "--length", "8")
-        cls.voice = cls.made("voice.wav", "--length", "6", "--voice", "loud", "--shades", "shut")
+        cls.voice = cls.made("voice.wav", "--length", "6", "--voice", "loud", "--shades", "shut",
+                             "--full-scale", "110")
 
     @classmethod
     def tearDownClass(cls):
@@ -150,6 +151,11 @@ class Listen(unittest.TestCase):
 
     def test_a_voice(self):
         made, signal, rows, _ = self.voice
+        self.assertEqual((made["full_scale_db"], self.plain[0]["full_scale_db"]), (110, FULL_DB))
+        self.assertAlmostEqual(20 * np.log10(np.abs(signal[START * RATE:]).max()),
+                               made["peak_dbfs"], delta=0.06)
+        signal = signal * 10 ** ((110 - FULL_DB) / 20)
+        self.check_tone(signal)
         voice = made["voice"]["band_db"]
         self.assertEqual(voice[:5], [None] * 5)
         event = signal[START * RATE:]
