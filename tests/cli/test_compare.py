@@ -64,6 +64,15 @@ class Mirror(unittest.TestCase):
                 self.assertAlmostEqual(float(row["x_m"]), -float(row["other_x_m"]), delta=0.0015)
                 self.assertAlmostEqual(float(row["y_m"]), float(row["other_y_m"]), delta=0.0015)
 
+    def test_maps_of_three_layouts_are_named_by_their_letters(self):
+        code, out, err = hall.run("compare", *["hall/layout.yaml"] * 3, "--no-changeovers", "--samples",
+                                  "16", "--out", "maps", "--quiet", cwd=self.folder)
+        self.assertEqual((code, out), (0, ""), err)
+        made = {name.split(".")[0].split("-sheet")[0]
+                for name in os.listdir(os.path.join(self.folder, "maps")) if name.endswith(".png")}
+        self.assertEqual(made, {f"{figure}_change_{letter}" for letter in "bc"
+                                for figure in ("rating", "visible", "c_value", "lamax")})
+
     def test_the_mirror_image_stands_elsewhere(self):
         """Else finding the mirror would show nothing."""
         made = compare(self.folder, "hall/layout.yaml", "mirrored/layout.yaml", "--no-changeovers",

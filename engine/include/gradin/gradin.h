@@ -7,8 +7,8 @@
  * - acoustics.h, event.h, speech.h, uncertainty.h: what each seat hears of an overflight or of any
  *   event, and how well that is known
  * - spectrum.h, noise_rating.h: spectra of one's own and their ratings
- * - studies.h, fit.h, draft.h, changeover.h, compare.h, season.h, glazing.h, listen.h: whole
- * studies
+ * - studies.h, fit.h, draft.h, changeover.h, compare.h, season.h, glazing.h, listen.h:
+ *   whole studies
  * - table.h, compare_write.h, season_write.h, outlook_write.h, listen_write.h, render.h,
  *   compare_plot.h, season_plot.h, outlook_map.h: results as CSV, JSON, text and pictures
  * - run.h: which files were read, and how to stop in the middle

@@ -1,5 +1,6 @@
 /* Layouts beside each other: what is the same, what changed and by what, what it comes to. The
  * figures are made up; the errors asked for are those that tests/bench/sampling.c holds. */
+#include "base/faults.h"
 #include "halls.h"
 
 #include <criterion/criterion.h>
@@ -355,4 +356,22 @@ Test(compare, two_to_six_layouts) {
     cr_expect_eq(gradin_compare(arena, seven, 6, &how, &c, &error), GRADIN_OK);
     how.by = GRADIN_N_MATCH_BY;
     cr_expect_eq(gradin_compare(arena, seven, 2, &how, &c, &error), GRADIN_BAD_USE);
+}
+
+/* Every allocation fails once: no memory is said each time, and nothing else. */
+Test(compare, memory_that_runs_out) {
+    const gradin_assessment *const both[] = {&first.a, &second.a};
+    gradin_status status = GRADIN_NO_MEMORY;
+    int n = 0;
+    second.id[3] = "Loge-1-1"; /* places are matched, too */
+    while (status != GRADIN_OK && n < 1000) {
+        gradin_error_clear(&error);
+        gradin_alloc_fail_at(++n);
+        status = gradin_compare(arena, both, 2, NULL, &c, &error);
+        gradin_alloc_fail_at(0);
+        cr_assert(status == GRADIN_OK || status == GRADIN_NO_MEMORY, "%d", n);
+        cr_assert(status == GRADIN_OK || error.n_diagnostic > 0, "%d", n);
+    }
+    cr_expect_gt(n, 10);
+    cr_expect_lt(n, 1000);
 }
