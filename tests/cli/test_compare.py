@@ -42,7 +42,8 @@ class Mirror(unittest.TestCase):
         cls.temporary.cleanup()
 
     def test_no_difference_from_itself(self):
-        made = compare(self.folder, "hall/layout.yaml", "hall/layout.yaml", "--no-changeovers")
+        made = compare(self.folder, "hall/layout.yaml", "hall/layout.yaml", "--no-changeovers", "--samples",
+                       "256")
         seats = made["layouts"][0]["all"]["seats"]
         self.assertGreater(seats, 20)
         nothing_changed(self, made["pairs"][0]["all"], seats)
@@ -52,7 +53,7 @@ class Mirror(unittest.TestCase):
 
     def test_no_difference_from_the_mirror_image(self):
         made = compare(self.folder, "hall/layout.yaml", "mirrored/layout.yaml", "--no-changeovers",
-                       "--out", "out", "--no-maps")
+                       "--out", "out", "--no-maps", "--samples", "256")
         pair, seats = made["pairs"][0], made["layouts"][0]["all"]["seats"]
         self.assertTrue(pair["mirror_found"])
         self.assertEqual(pair["all"]["matched_by_mirror"], seats)
@@ -76,7 +77,7 @@ class Mirror(unittest.TestCase):
     def test_the_mirror_image_stands_elsewhere(self):
         """Else finding the mirror would show nothing."""
         made = compare(self.folder, "hall/layout.yaml", "mirrored/layout.yaml", "--no-changeovers",
-                       "--match", "place")
+                       "--match", "place", "--samples", "16")
         self.assertEqual(made["pairs"][0]["all"]["same"], 0)
         self.assertEqual(made["pairs"][0]["all"]["only_in_first"], made["layouts"][0]["all"]["seats"])
 

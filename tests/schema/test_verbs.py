@@ -179,7 +179,8 @@ class Verbs(unittest.TestCase):
 
     def test_compare(self):
         files = ["flat_floor.yaml", "thrust.yaml", "round.yaml"]
-        made = self.made("compare", "compare", *files, "--samples", "32", "--no-changeovers")
+        made = self.made("compare", "compare", *files, "--samples", "32", "--no-changeovers",
+                         "--cache", "rooms")
         self.assertEqual([layout["letter"] for layout in made["layouts"]], ["A", "B", "C"])
         self.assertEqual([(pair["first"], pair["second"]) for pair in made["pairs"]],
                          [("Flat floor", "Thrust"), ("Flat floor", "In the round")])
