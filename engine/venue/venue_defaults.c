@@ -16,13 +16,18 @@ static gradin_drive at_once(void) {
 }
 
 gradin_venue gradin_venue_defaults(void) {
-    return (gradin_venue){
-        .units = "m",
-        .crew = {.power_kw = INFINITY, .rail_crew = 2},
-        .occupancy = gradin_occupancy_of(GRADIN_OCCUPANCY_EN_1991_1_1),
-        .floor_load = no_limit,
-        .rules = {
-            .guard_drop_m = NAN, .exit_mm_person = NAN, .row_depth_m = NAN, .clearway_m = NAN}};
+    return (gradin_venue){.units = "m",
+                          .crew = {.power_kw = INFINITY, .rail_crew = 2},
+                          .occupancy = gradin_occupancy_of(GRADIN_OCCUPANCY_EN_1991_1_1),
+                          .floor_load = no_limit,
+                          .rules = {.guard_drop_m = NAN,
+                                    .exit_mm_person = NAN,
+                                    .row_depth_m = NAN,
+                                    .clearway_m = NAN,
+                                    .way_width_m = NAN,
+                                    .wheelchair_way_m = NAN,
+                                    .travel_m = NAN,
+                                    .dead_end_m = NAN}};
 }
 
 gradin_lift_grid gradin_lift_grid_defaults(void) {

@@ -32,6 +32,7 @@ RUNS = [
     ["outlook", "layout.yaml", "--from", "street.csv", "--out", "outlook"],
     ["rake", "layout.yaml", "--block", "Stalls", "--c", "0.06", "--out", "rake"],
     ["glazing", "venue.yaml", "--out", "glazing"],
+    ["fit", "layout.yaml", "--out", "fit"],
 ]
 
 

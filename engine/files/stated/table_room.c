@@ -120,7 +120,18 @@ static const schema_key rules_keys[] = {
              .preset_note = "not checked"),
     KEY_INTEGER(stated_rules, own.companions, "companions_per_wheelchair",
                 "least companion seats for each place for a wheelchair", LIMITS(1, 10),
-                .preset_note = "not checked")};
+                .preset_note = "not checked"),
+    KEY_LENGTH(stated_rules, own.way_width_m, "way_width_min",
+               "least clear width along the way from a row to an exit", LIMITS(0.5, 1.9),
+               UNSTATED("not checked")),
+    KEY_LENGTH(stated_rules, own.wheelchair_way_m, "wheelchair_way_min",
+               "least clear width along the way from a place for a wheelchair to an exit",
+               LIMITS(0.5, 1.9), UNSTATED("not checked")),
+    KEY_LENGTH(stated_rules, own.travel_m, "travel_max", "longest way from a place to an exit",
+               LIMITS(1, 500), UNSTATED("not checked")),
+    KEY_LENGTH(stated_rules, own.dead_end_m, "dead_end_max",
+               "longest end of an aisle at which no way leads on", LIMITS(0.1, 100),
+               UNSTATED("not checked"))};
 static const schema_table rules_table = {.name = "local rules",
                                          .meaning =
                                              "what the venue's own code says; gradin knows no code",

@@ -85,8 +85,60 @@ typedef struct gradin_overload {
     double load, limit; /* in the unit of the kind */
 } gradin_overload;
 
+typedef enum gradin_way_state {
+    GRADIN_WAY_OUT,
+    GRADIN_WAY_NONE,      /* none of 0.5 m, the breadth of a person */
+    GRADIN_WAY_NOT_LOOKED /* on a tower, a deck or in a box, whose stairs and doors are in no file
+                           */
+} gradin_way_state;
+
+/* The best way over the floor from a row, or from a place for a wheelchair, to a free exit: the
+ * shortest of those as wide as is wanted, or where there is none of those as wide as the widest.
+ * Seats stand in the way of everybody but their own row; places for wheelchairs go without steps.
+ */
+typedef struct gradin_route {
+    const char *first_seat, *last_seat; /* of the row; the place for a wheelchair */
+    const char *from_seat;              /* of them that with the longest way */
+    int n_place;
+    bool is_wheelchair;
+    gradin_way_state state; /* the rest belongs to GRADIN_WAY_OUT */
+    const char *exit;
+    const gradin_vec2 *point_m; /* [n_point] from the row's end, or the place, to the exit */
+    int n_point;
+    double length_m;         /* from from_seat */
+    double in_row_m;         /* of that to the middle of the row's seat that is passed last */
+    double width_m;          /* the least clear width along it past the row; 3 m and more are 3 m */
+    gradin_vec2 narrowest_m; /* where that is */
+    bool is_over_focus;      /* crosses what is looked at */
+    bool is_long, is_narrow; /* by the venue's rules; no way at all is narrow */
+} gradin_route;
+
+/* An end of an aisle at which no way leads on. */
+typedef struct gradin_dead_end {
+    const char *aisle, *at; /* `at`: what it ends at */
+    gradin_vec2 end_m;
+    double
+        length_m; /* back to where a way leads out of the aisle; the whole of it when none does */
+    bool is_nowhere; /* none does */
+    bool is_long;    /* by the venue's rule; one that leads nowhere is */
+} gradin_dead_end;
+
+typedef struct gradin_routes {
+    const gradin_route *route; /* [n_route] in the order of the seats */
+    const gradin_dead_end *dead_end;
+    int n_route, n_dead_end;
+    int n_aisle;                          /* that were looked at */
+    double wanted_m, wheelchair_wanted_m; /* widths: the venue's rules, else 36 in */
+    int n_row, n_row_without, n_wheelchair, n_wheelchair_without; /* looked at; without a way */
+    int longest, narrowest;                       /* row in `route`; -1: none has a way */
+    int longest_wheelchair, narrowest_wheelchair; /* the same of places for wheelchairs */
+    int n_unmet, n_long_dead_end; /* routes, ends of aisles that do not meet what is stated */
+    bool is_met;
+} gradin_routes;
+
 typedef struct gradin_fit {
     const gradin_model *model;
+    const gradin_routes *routes; /* NULL until gradin_fit_routes() */
     const gradin_open_edge *edge;
     const gradin_row_run *long_row;   /* only those over the rules */
     const gradin_blocked *exit, *vom; /* only those that are not free */
@@ -112,6 +164,10 @@ typedef struct gradin_fit {
 
 GRADIN_API gradin_status gradin_fit_check(gradin_arena *arena, const gradin_model *model,
                                           gradin_fit *fit, gradin_error *error);
+
+/* Adds the routes to checks that were made, and what they say to is_met. */
+GRADIN_API gradin_status gradin_fit_routes(gradin_arena *arena, gradin_fit *fit,
+                                           gradin_error *error);
 
 #ifdef __cplusplus
 }

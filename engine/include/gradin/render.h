@@ -6,6 +6,7 @@
 #define GRADIN_RENDER_H
 
 #include "gradin/changeover.h"
+#include "gradin/fit.h"
 #include "gradin/glazing.h"
 #include "gradin/studies.h"
 
@@ -64,6 +65,11 @@ GRADIN_API gradin_status gradin_changeover_png(gradin_arena *arena,
                                                const gradin_changeover *changeover,
                                                unsigned char **bytes, size_t *size,
                                                gradin_error *error);
+
+/* Plan of the rough checks: routes, narrow places, aisles that lead nowhere, open edges, exits free
+ * and blocked, overloads. The checks have their routes. */
+GRADIN_API gradin_status gradin_fit_png(gradin_arena *arena, const gradin_fit *fit,
+                                        unsigned char **bytes, size_t *size, gradin_error *error);
 
 #ifdef __cplusplus
 }

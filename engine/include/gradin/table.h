@@ -139,6 +139,12 @@ GRADIN_API gradin_status gradin_fit_text(gradin_arena *arena, const gradin_fit *
                                          gradin_error *error);
 GRADIN_API gradin_status gradin_fit_json(gradin_arena *arena, const gradin_fit *fit, char **text,
                                          size_t *size, gradin_error *error);
+/* One line per row and per place for a wheelchair; the checks have their routes. */
+GRADIN_API gradin_status gradin_routes_csv(gradin_arena *arena, const gradin_fit *fit, char **text,
+                                           size_t *size, gradin_error *error);
+/* One line per open edge. */
+GRADIN_API gradin_status gradin_edges_csv(gradin_arena *arena, const gradin_fit *fit, char **text,
+                                          size_t *size, gradin_error *error);
 
 #ifdef __cplusplus
 }

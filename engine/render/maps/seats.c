@@ -150,6 +150,18 @@ void seats_draw_others(canvas *page, const view *v, const gradin_seats *seats, i
     }
 }
 
+void seats_draw_plain(canvas *page, const view *v, const gradin_seats *seats, int sheet,
+                      const colour *fill, const bool *is_marked) {
+    for (int i = 0; i < seats->n_seat; i++) {
+        if (seats->sheet[i] != sheet) continue;
+        seat_mark mark = place_of(v, seats, i);
+        mark.text = "";
+        mark.fill = fill[i];
+        mark.is_marked = is_marked[i];
+        seat_draw(page, &mark);
+    }
+}
+
 void seats_draw(canvas *page, const view *v, const quantity *q, int sheet) {
     const gradin_seats *seats = &q->model->seats;
     for (int i = 0; i < seats->n_seat; i++) {

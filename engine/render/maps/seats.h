@@ -21,6 +21,9 @@ void seat_draw(canvas *page, const seat_mark *mark);
 
 /* The faint places of the other sheets. */
 void seats_draw_others(canvas *page, const view *v, const gradin_seats *seats, int sheet);
+/* The places of this sheet without a value: fill[n_seat], marked where is_marked[n_seat]. */
+void seats_draw_plain(canvas *page, const view *v, const gradin_seats *seats, int sheet,
+                      const colour *fill, const bool *is_marked);
 /* The places of this sheet. */
 void seats_draw(canvas *page, const view *v, const quantity *q, int sheet);
 /* Marks their ground as taken, so that no label covers a value. */

@@ -60,6 +60,13 @@ bool fit_exits(gradin_arena *arena, gradin_fit *fit);
 bool fit_loads(gradin_arena *arena, gradin_fit *fit);
 bool fit_ways_out(gradin_arena *arena, gradin_fit *fit); /* after fit_exits() */
 
+/* rows.c: last seat of the run of seats side by side that begins with `first`. */
+int fit_run_end(const gradin_seats *seats, int first);
+/* Is the run a row of a box, which has a door of its own? */
+bool fit_is_in_box(const gradin_seats *seats, int first, int last);
+/* reach.c: on a tower, or over a slab or a set piece that nobody climbs in one step. */
+bool fit_is_on_deck(const gradin_model *model, int seat);
+
 /* exits.c: a door that is an exit and was found free. */
 bool fit_is_free_exit(const gradin_fit *fit, const gradin_element *door);
 

@@ -86,8 +86,7 @@ static bool is_reached(const walk *w, gradin_vec3 seat_m) {
     return false;
 }
 
-/* On a tower, or over a slab or a set piece that nobody climbs in one step. */
-static bool is_on_deck(const gradin_model *m, int seat) {
+bool fit_is_on_deck(const gradin_model *m, int seat) {
     gradin_vec3 at_m = m->seats.floor_m[seat];
     if (m->machinery->block_seating[m->seats.block[seat]] == -1) return true;
     for (int i = 0; i < m->n_solid; i++)
@@ -120,7 +119,7 @@ bool fit_ways_out(gradin_arena *arena, gradin_fit *fit) {
         if (fit_is_free_exit(fit, &m->element[i])) enter_by(&w, &m->element[i]);
     go_on(&w);
     for (int i = 0; i < m->seats.n_seat; i++) {
-        if (is_on_deck(m, i)) {
+        if (fit_is_on_deck(m, i)) {
             fit->n_on_deck++;
         } else if (!is_reached(&w, m->seats.floor_m[i])) {
             if (fit->n_cut_off++ == 0) fit->first_cut_off = m->seats.id[i];

@@ -71,7 +71,13 @@ static gradin_row_run run_of(const gradin_model *m, int first, int last) {
     return (gradin_row_run){m->seats.id[first], m->seats.id[last], last - first + 1, n_aisle, most};
 }
 
-static bool is_in_box(const gradin_seats *s, int first, int last) {
+int fit_run_end(const gradin_seats *s, int first) {
+    int last = first;
+    while (last + 1 < s->n_seat && are_side_by_side(s, last, last + 1)) last++;
+    return last;
+}
+
+bool fit_is_in_box(const gradin_seats *s, int first, int last) {
     int n = 0;
     for (int i = 0; i < s->n_seat; i++) n += s->block[i] == s->block[first];
     return n <= BOX_PLACES && last - first < BOX_ROW;
@@ -84,11 +90,9 @@ bool fit_rows(gradin_arena *arena, gradin_fit *fit) {
     bool is_stated =
         m->machinery->rules.row_one_aisle > 0 && m->machinery->rules.row_two_aisles > 0;
     for (int first = 0, last; first < m->seats.n_seat && is_stated; first = last + 1) {
-        for (last = first;
-             last + 1 < m->seats.n_seat && are_side_by_side(&m->seats, last, last + 1);)
-            last++;
+        last = fit_run_end(&m->seats, first);
         if (m->machinery->block_seating[m->seats.block[first]] == -1) continue;
-        if (is_in_box(&m->seats, first, last)) {
+        if (fit_is_in_box(&m->seats, first, last)) {
             fit->n_box_row++;
             continue;
         }

@@ -53,8 +53,17 @@ static bool is_over_stair(const gradin_model *m, gradin_vec2 at_m) {
     return false;
 }
 
+/* Within the circle round the section's corners? Most sections are told off by this alone. */
+static bool may_be_in(const gradin_section *s, gradin_vec2 at_m) {
+    gradin_vec2 a = s->corner_m[0], b = s->corner_m[2];
+    double x = at_m.x - 0.5 * (a.x + b.x), y = at_m.y - 0.5 * (a.y + b.y);
+    double across2 = (b.x - a.x) * (b.x - a.x) + (b.y - a.y) * (b.y - a.y);
+    return x * x + y * y <= 0.2501 * across2;
+}
+
 static double lift_m(const gradin_model *m, gradin_vec2 at_m) {
     for (int i = 0; i < m->n_section; i++) {
+        if (!may_be_in(&m->section[i], at_m)) continue;
         gradin_vec2 there_m = fit_to_frame(fit_frame_of(&m->section[i]), at_m);
         if (!is_in(whole_of(&m->section[i]), there_m)) continue;
         for (int tread = 0; tread < m->section[i].machine->setting.n_step; tread++)
@@ -67,7 +76,8 @@ static double lift_m(const gradin_model *m, gradin_vec2 at_m) {
 
 static bool is_on_lift(const gradin_model *m, gradin_vec2 at_m) {
     for (int i = 0; i < m->n_section; i++)
-        if (is_in(whole_of(&m->section[i]), fit_to_frame(fit_frame_of(&m->section[i]), at_m)))
+        if (may_be_in(&m->section[i], at_m) &&
+            is_in(whole_of(&m->section[i]), fit_to_frame(fit_frame_of(&m->section[i]), at_m)))
             return true;
     return false;
 }

@@ -45,6 +45,13 @@ gradin_status rake_complete(const gradin_rake *rake, gradin_error *error) {
     return status == GRADIN_OK ? NEEDS(error, rake->wanted.block) : status;
 }
 
+static gradin_status routes_complete(const gradin_routes *routes, gradin_error *error) {
+    gradin_status status = GRADIN_OK;
+    if (routes->n_route > 0) status = NEEDS(error, routes->route);
+    if (status == GRADIN_OK && routes->n_dead_end > 0) status = NEEDS(error, routes->dead_end);
+    return status;
+}
+
 gradin_status fit_complete(const gradin_fit *fit, gradin_error *error) {
     gradin_status status = NEEDS(error, fit);
     if (status == GRADIN_OK) status = model_complete(fit->model, error);
@@ -56,6 +63,7 @@ gradin_status fit_complete(const gradin_fit *fit, gradin_error *error) {
     if (status == GRADIN_OK && fit->n_cut_off > 0) status = NEEDS(error, fit->first_cut_off);
     if (status == GRADIN_OK && fit->n_vom_blocked > 0) status = NEEDS(error, fit->vom);
     if (status == GRADIN_OK && fit->n_overload > 0) status = NEEDS(error, fit->overload);
+    if (status == GRADIN_OK && fit->routes) status = routes_complete(fit->routes, error);
     return status;
 }
 

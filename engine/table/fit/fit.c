@@ -5,7 +5,7 @@
 #include "gradin/table.h"
 #include "studies/shared/complete.h"
 
-enum { N_CAUTION = 5 };
+enum { N_CAUTION = 6 };
 
 static const char *const caution[N_CAUTION] = {
     "Rough checks against the venue's own stated rules; they approve and replace nothing.",
@@ -14,6 +14,8 @@ static const char *const caution[N_CAUTION] = {
     "Every edge of a raised lift and of a flown tower is an edge in every layout.",
     ("Heights and infill of guards, egress, loads: the local code, the authority and a licensed "
      "professional decide. A rail lower than the venue's stated minimum is never an answer."),
+    ("Routes are lines over the plan of this layout, for a person who walks and sees: no crowd, no "
+     "smoke, no doors that stick."),
     ("Loads only add up what is stated, spread evenly and at rest: a licensed engineer and the "
      "makers of the machines decide what a floor, a lift or a tower may bear."),
 };
@@ -203,6 +205,7 @@ static void put_exits(table_text *out, const gradin_fit *fit) {
     put_narrowed(out, fit);
     put_sides(out, fit);
     put_ways(out, fit);
+    table_put_routes(out, fit);
     table_print(out, "Vomitories: %d of %d open ones are free\n", fit->n_vom - fit->n_vom_blocked,
                 fit->n_vom);
     for (int i = 0; i < fit->n_vom_blocked; i++)
@@ -336,6 +339,7 @@ static void json_all(table_json *json, const gradin_fit *fit) {
     table_json_integer(json, json->root, "places_cut_off", fit->n_cut_off);
     table_json_text(json, json->root, "first_cut_off", fit->first_cut_off);
     table_json_integer(json, json->root, "places_on_decks", fit->n_on_deck);
+    table_json_routes(json, fit);
     json_blocked(json, "blocked_vomitories", fit->vom, fit->n_vom_blocked);
     table_json_loads(json, fit);
     json_t *cautions = table_json_array(json, json->root, "cautions");

@@ -8,5 +8,7 @@
 
 void table_put_loads(table_text *text, const gradin_fit *fit);
 void table_json_loads(table_json *json, const gradin_fit *fit);
+void table_put_routes(table_text *text, const gradin_fit *fit);
+void table_json_routes(table_json *json, const gradin_fit *fit);
 
 #endif
