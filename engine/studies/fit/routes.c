@@ -67,10 +67,11 @@ static void add_party(job *j, int first, int last, bool is_in_box) {
                             .n_place = count_places(&m->seats, first, last, j->is_wheelchair),
                             .is_wheelchair = j->is_wheelchair,
                             .state = GRADIN_WAY_NOT_LOOKED};
-    if (fit_is_on_deck(m, first) || is_in_box) return;
-    route->state = GRADIN_WAY_NONE;
+    if (fit_is_on_deck(m, first)) return;
     j->out_cm = 0;
     for (int i = first; i <= last; i++) ways_from_seat(&j->w, i, see_width, j);
+    if (j->out_cm == 0 && is_in_box) return; /* by a door of its own */
+    route->state = GRADIN_WAY_NONE;
     if (j->out_cm > 0) j->party[j->n_party++] = (party){first, last, j->n_route - 1, j->out_cm};
 }
 

@@ -6,6 +6,7 @@
 
 static const double STEP_M = 0.05;    /* of a line that is followed */
 static const double MEASURE_M = 0.10; /* between two places that are measured */
+static const double FINE_M = 0.025;   /* of the search for where the floor ends */
 static const double REACH_M = 2.5, MOST_M = 3.0;
 enum { N_ASKEW = 3, ASKEW_DEG = 10 };
 
@@ -43,31 +44,48 @@ double ways_length_m(const gradin_vec2 *point, int n_point) {
     return length_m;
 }
 
-/* How far the floor goes from a point; INFINITY when farther than is looked or out by an exit. */
-static double reach_m(const ways *w, gradin_vec2 at_m, gradin_vec2 way) {
-    int cell = ways_cell(w, at_m), n = (int)(REACH_M / STEP_M);
-    double floor_m = w->floor_m[cell];
-    for (int i = 1; i <= n; i++) {
-        gradin_vec2 next_m = {at_m.x + way.x * STEP_M * i, at_m.y + way.y * STEP_M * i};
-        int next = ways_cell(w, next_m);
-        if (next >= 0 && fabs(w->floor_m[next] - floor_m) <= w->step_m) {
-            floor_m = w->floor_m[next];
-            continue;
+/* A line from a point over the floor, followed cell by cell. */
+typedef struct ray {
+    gradin_vec2 from_m, way;
+    double sure_m, floor_m; /* so far it goes surely, and the floor there; INFINITY: it goes on */
+} ray;
+
+static gradin_vec2 along(const ray *r, double off_m) {
+    return (gradin_vec2){r->from_m.x + r->way.x * off_m, r->from_m.y + r->way.y * off_m};
+}
+
+static ray follow(const ways *w, gradin_vec2 from_m, gradin_vec2 way) {
+    ray r = {from_m, way, 0.0, w->floor_m[ways_cell(w, from_m)]};
+    for (int i = 1; i <= (int)(REACH_M / STEP_M); i++) {
+        int next = ways_cell(w, along(&r, STEP_M * i));
+        if (next < 0 || !(fabs(w->floor_m[next] - r.floor_m) <= w->step_m)) {
+            r.sure_m = fmax(0.0, STEP_M * (i - 2)); /* the cell's edge is not the floor's */
+            return r;
         }
-        double back_m = STEP_M * (i > 2 ? i - 2 : 0), on_m = STEP_M * (i + 1);
-        gradin_vec2 a = {at_m.x + way.x * back_m, at_m.y + way.y * back_m},
-                    b = {at_m.x + way.x * on_m, at_m.y + way.y * on_m};
-        gradin_vec2 end_m = ways_end_m(w, a, b, floor_m);
-        return ways_is_in_exit(w, end_m) ? INFINITY : hypot(end_m.x - at_m.x, end_m.y - at_m.y);
+        r.floor_m = w->floor_m[next];
     }
-    return INFINITY;
+    r.sure_m = INFINITY;
+    return r;
+}
+
+/* How far the floor goes: to the first point that is not free, found by halving; INFINITY out by an
+ * exit. */
+static double end_of_m(const ways *w, const ray *r) {
+    double off_m = r->sure_m;
+    for (double far_m = off_m + REACH_M; off_m < far_m; off_m += FINE_M)
+        if (!ways_is_free(w, along(r, off_m + FINE_M), r->floor_m, 0.0)) break;
+    gradin_vec2 end_m = ways_end_m(w, along(r, off_m), along(r, off_m + FINE_M), r->floor_m);
+    if (ways_is_in_exit(w, end_m)) return INFINITY;
+    return hypot(end_m.x - r->from_m.x, end_m.y - r->from_m.y);
 }
 
 static double across_m(const ways *w, gradin_vec2 at_m, double bearing_deg, double most_m) {
     gradin_vec2 way = gradin_bearing_unit(bearing_deg);
-    double one_m = reach_m(w, at_m, way);
-    if (one_m >= most_m) return most_m;
-    return fmin(most_m, one_m + reach_m(w, at_m, (gradin_vec2){-way.x, -way.y}));
+    ray one = follow(w, at_m, way);
+    if (one.sure_m >= most_m) return most_m;
+    ray other = follow(w, at_m, (gradin_vec2){-way.x, -way.y});
+    if (one.sure_m + other.sure_m >= most_m) return most_m;
+    return fmin(most_m, end_of_m(w, &one) + end_of_m(w, &other));
 }
 
 double ways_narrowest_m(const ways *w, const gradin_vec2 *point, int n_point, gradin_vec2 *narrow) {
