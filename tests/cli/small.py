@@ -97,8 +97,7 @@ def make_hall(folder):
     change(folder, "wishes.yaml", "venue: venue.yaml", "venue: plain.yaml")
     change(folder, "venue.yaml", "machines:\n", CREW)
     change(folder, "venue.yaml", "{rail_min: 0.8}", "{rail_min: 0.8, guard_drop: 0.3, "
-           "row_seats_one_aisle: 5, row_seats_two_aisles: 7, exit_mm_person: 25, "
-           "way_width_min: 0.9, wheelchair_way_min: 1.0, travel_max: 6, dead_end_max: 1}")
+           "row_seats_one_aisle: 5, row_seats_two_aisles: 7, exit_mm_person: 25}")
     change(folder, "venue.yaml", "speed_ms: 0.05}\n", "speed_ms: 0.05, load_limit: {spread_kn_m2: 4}}\n")
     change(folder, "venue.yaml", "hoist_speed_ms: 0.005\n", "hoist_speed_ms: 0.005\n"
            "      drive: {accel_ms2: 0.01, prepare_s: 60, power_kw: 3, crew: 2}\n")
