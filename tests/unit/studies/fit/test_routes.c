@@ -90,9 +90,7 @@ static void put_row(int row, int n, double x0, double y) {
 }
 
 static void empty_room(double turn_deg, bool is_mirrored) {
-    gradin_arena *arena = r.arena;
-    memset(&r, 0, sizeof r);
-    r = (struct room){.arena = arena, .turn_deg = turn_deg, .is_mirrored = is_mirrored};
+    r = (struct room){.arena = r.arena, .turn_deg = turn_deg, .is_mirrored = is_mirrored};
     r.model = (gradin_model){.venue_name = "Shed",
                              .layout_name = "case",
                              .units = "m",
@@ -123,14 +121,7 @@ static void empty_room(double turn_deg, bool is_mirrored) {
                                    .n_sheet = 1};
     r.block_seating[0] = 0;
     r.machinery = (gradin_machinery){.block_seating = r.block_seating};
-    r.machinery.rules = (gradin_local_rules){.guard_drop_m = NAN,
-                                             .exit_mm_person = NAN,
-                                             .row_depth_m = NAN,
-                                             .clearway_m = NAN,
-                                             .way_width_m = NAN,
-                                             .wheelchair_way_m = NAN,
-                                             .travel_m = NAN,
-                                             .dead_end_m = NAN};
+    r.machinery.rules = (gradin_local_rules){.guard_drop_m = NAN, .exit_mm_person = NAN};
 }
 
 static const gradin_route *route_of(int i) {
