@@ -1,10 +1,4 @@
-/* libFuzzer target of the reader; not part of the suite. From the project's folder:
- *
- *   cmake -S . -B build/fuzz -G Ninja -DCMAKE_C_COMPILER=clang -DCMAKE_BUILD_TYPE=Debug \
- *     -DGRADIN_SANITIZE=ON -DGRADIN_FUZZ=ON && cmake --build build/fuzz --target fuzz_read
- *   mkdir -p build/fuzz/corpus
- *   build/fuzz/tests/fuzz_read -max_len=20000 -dict=tests/fuzz/words.dict build/fuzz/corpus \
- *     tests/faults/hall demo */
+/* libFuzzer target of the reader and of what follows it; run.sh builds and runs it. */
 #include "fuzz/target.h"
 
 #include <stdio.h>
