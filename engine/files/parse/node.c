@@ -272,7 +272,7 @@ bool was_read(reader *r, const node *at, const char *path, gradin_status status,
     else if (at)
         complain(r, at, "%s %s", path, text);
     else
-        complain(r, NULL, "%s", text);
+        refuse(&r->c, &(gradin_place){.file = path}, "%s", text);
     return false;
 }
 
