@@ -57,7 +57,7 @@ quantity quantity_band_level(const gradin_model *model, const gradin_band_level 
     char own[16];
     gradin_format_fixed(own, sizeof own, band->uncertainty_db, 1);
     snprintf(q.note, sizeof q.note,
-             "Not weighted. One event's level in this band is known to Â±%s dB (standard).", own);
+             "Not weighted. One event's level in this band is known to ±%s dB (standard).", own);
     return q;
 }
 
