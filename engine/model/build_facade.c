@@ -114,5 +114,6 @@ bool build_facade(builder *b) {
     b->model->n_buildup = b->v->n_buildup;
     b->model->ground = b->v->ground;
     b->model->has_finite_panes = b->v->has_finite_panes;
+    b->model->site = b->v->site;
     return true;
 }

@@ -43,6 +43,7 @@ static void copy_head(builder *b) {
     m->pass = b->p->pass;
     m->room_method = b->p->room_method;
     m->room_patch_m = b->p->room_patch_m;
+    m->reverberation = b->p->reverberation;
     m->limits = limits_of(b->p);
     m->criterion = b->p->criterion;
     m->rail_min_m = b->v->rail_min_m;

@@ -179,6 +179,14 @@ static bool need_pass(complaints *c, const gradin_pass *p) {
            need_list(&o, "directivity.lobe", p->directivity.lobe, p->directivity.n_lobe);
 }
 
+static bool need_reverberation(complaints *c, const gradin_reverberation *r) {
+    owner o = owner_of(c, "layout.reverberation");
+    bool good = need_count(&o, "shades", r->shades, 0, 2);
+    for (int b = 0; good && b < GRADIN_N_BAND; b++)
+        good = need_size(&o, "measured_s", r->measured_s[b]);
+    return good;
+}
+
 static bool need_settings(const owner *o, const gradin_venue *v, const gradin_layout *p) {
     bool good = need_list(o, "machine", p->machine, v->n_machine) &&
                 need_list(o, "is_seated", p->is_seated, v->n_tower);
@@ -225,5 +233,6 @@ bool require_layout(complaints *c, const gradin_venue *v, const gradin_layout *p
            need_count(&o, "form", (int)p->form, 0, GRADIN_FORM_CUSTOM) &&
            need_text(&o, "units", p->units) && need_settings(&o, v, p) && need_entries(&o, v, p) &&
            need_size(&o, "room_patch_m", p->room_patch_m) && need_audience(c, &p->audience) &&
-           (!p->c_line || need_c_line(c, p->c_line)) && (!p->pass || need_pass(c, p->pass));
+           (!p->c_line || need_c_line(c, p->c_line)) && (!p->pass || need_pass(c, p->pass)) &&
+           (!p->reverberation || need_reverberation(c, p->reverberation));
 }

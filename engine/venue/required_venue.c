@@ -184,11 +184,20 @@ static bool need_crew(const owner *o, const gradin_crew *crew) {
            need_drive(o, "crew.store.drive", &crew->store->drive);
 }
 
+static bool need_site(const owner *o, const gradin_site *s) {
+    if (!isnan(s->d2m_nt_db[0])) return need_bands(o, "site.d2m_nt_db", s->d2m_nt_db);
+    bool good = need_bands(o, "site.outside_db", s->outside_db) &&
+                need_bands(o, "site.inside_db", s->inside_db);
+    for (int b = 0; good && b < GRADIN_N_BAND; b++)
+        good = need_size(o, "site.reverberation_s", s->reverberation_s[b]);
+    return good;
+}
+
 bool require_venue(complaints *c, const gradin_venue *v) {
     owner o = owner_of(c, "venue");
     return need_text(&o, "name", v->name) && need_text(&o, "units", v->units) && need_room(&o, v) &&
-           need_machines(&o, v) && need_facade(&o, v) && need_crew(&o, &v->crew) &&
-           need_text(&o, "occupancy.source", v->occupancy.source) &&
+           need_machines(&o, v) && need_facade(&o, v) && (!v->site || need_site(&o, v->site)) &&
+           need_crew(&o, &v->crew) && need_text(&o, "occupancy.source", v->occupancy.source) &&
            need_size(&o, "occupancy.person_kg", v->occupancy.person_kg);
 }
 

@@ -172,7 +172,7 @@ class Faults(unittest.TestCase):
         ("thrust.yaml", ("machines", "lifts", 3, "terrace", "steps"), 1),
         ("brief.yaml", ("rating", "visible_min"), [0.9, 0.8]),
         ("brief.yaml", ("noise", "nc"), 14),
-        ("approach.yaml", ("spectrum", "level_db"), [70] * 20),
+        ("approach.yaml", ("spectrum", "level_db"), [70] * 6),
         ("approach.yaml", ("track", "speed_ms"), 341),
         ("season.yaml", ("performance", "start"), "7 pm"),
         ("season.yaml", ("tracks", 0, "fixed"), {"at": [0, 0], "height": 1, "duration_s": 5}),

@@ -14,7 +14,7 @@ typedef struct overflight_options {
     const char *traffic, *out_dir, *brief, *cache, *bands;
     option_texts seat; /* of the plot of level against time */
     int n_thread;      /* 0: all cores */
-    bool is_skipping, is_without_maps, is_json, is_quiet;
+    bool is_skipping, is_without_maps, is_json, is_quiet, has_histories;
 } overflight_options;
 
 typedef struct pictures {
@@ -72,6 +72,8 @@ static gradin_status compute(const overflight_options *o, const char *file,
     if (status == GRADIN_OK)
         status = gradin_season_compute(arena, model, traffic, &how, season, error);
     if (status == GRADIN_OK && o->bands) status = gradin_season_bands(arena, season, band, error);
+    if (status == GRADIN_OK && o->has_histories)
+        status = gradin_season_histories(arena, season, error);
     if (t.is_shown) fputs("\r\033[K", stderr);
     return status;
 }
@@ -163,6 +165,10 @@ static const option_form options[] = {
      .most_times = GRADIN_MAX_TRACE,
      .absent = "the loudest, the median and the quietest",
      .meaning = "draw the level at this seat against time"},
+    {.name = "--level-time",
+     AS_FLAG(overflight_options, has_histories),
+     .meaning = "write level-time.csv, too: levels of every class on every track at those seats "
+                "against time, A-weighted and by band"},
     {.name = "--skip-bad",
      AS_FLAG(overflight_options, is_skipping),
      .meaning = "leave out bad rows of the events and name them"},

@@ -53,7 +53,7 @@ void gradin_element_parts_m2(const gradin_model *model, const gradin_element *el
         }
         bare_parts_m2(element, glass, b, part_m2);
         for (int kind = 0; kind < GRADIN_N_PART_KIND; kind++)
-            tau_m2[kind][b] = part_m2[kind] * passed;
+            tau_m2[kind][b] = part_m2[kind] * passed * transmission(glass->site_db[b]);
     }
 }
 

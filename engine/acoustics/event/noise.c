@@ -4,6 +4,7 @@
 
 #include "acoustics/envelope/element.h"
 #include "acoustics/event/levels.h"
+#include "acoustics/event/site.h"
 #include "base/use.h"
 #include "model/complete.h"
 
@@ -208,6 +209,16 @@ static void describe(const gradin_prepared_room *room, gradin_noise *noise) {
         noise->glass[e].by_angle = NULL; /* it ends with the room */
     }
     noise->uncertainty_source = room->uncertainty_source;
+    noise->calibration = room->calibration;
+}
+
+static gradin_status add_predicted(gradin_arena *arena, gradin_noise *noise, gradin_error *error) {
+    noise->lamax_predicted_db = gradin_arena_alloc(arena, (size_t)noise->n_seat, sizeof(double));
+    if (!noise->lamax_predicted_db) return out_of_memory(error);
+    for (int seat = 0; seat < noise->n_seat; seat++)
+        noise->lamax_predicted_db[seat] = gradin_site_predicted_dba(
+            &noise->calibration, noise->band_db + (size_t)seat * GRADIN_N_BAND);
+    return GRADIN_OK;
 }
 
 static gradin_status compute(gradin_arena *arena, gradin_arena *scratch, const gradin_model *model,
@@ -233,7 +244,7 @@ static gradin_status compute(gradin_arena *arena, gradin_arena *scratch, const g
     noise->uncertainty = gradin_uncertainty_with(&room, &traffic, 0);
     judge_seats(&model->criterion, noise);
     describe(&room, noise);
-    return status;
+    return model->site ? add_predicted(arena, noise, error) : status;
 }
 
 gradin_status gradin_noise_compute(gradin_arena *arena, const gradin_model *model,

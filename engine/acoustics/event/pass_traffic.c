@@ -29,6 +29,7 @@ gradin_status gradin_pass_traffic(gradin_arena *arena, const gradin_pass *pass,
     *source = (gradin_class){.name = pass->name,
                              .reference_m = pass->reference_m,
                              .directivity = pass->directivity,
+                             .is_octave = pass->is_octave,
                              .scatter_db = pass->scatter_db};
     for (int b = 0; b < GRADIN_N_BAND; b++) source->level_db[b] = pass->level_db[b];
     *traffic = (gradin_traffic){.name = pass->name,

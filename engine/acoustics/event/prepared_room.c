@@ -1,6 +1,7 @@
 /* A layout made ready for events: its transfer, and what its facade lets in by the state of its
  * shades. */
 #include "acoustics/envelope/element.h"
+#include "acoustics/event/site.h"
 #include "acoustics/event/uncertainty.h"
 #include "acoustics/room/limits.h"
 #include "acoustics/room/room.h"
@@ -8,6 +9,7 @@
 #include "base/use.h"
 #include "model/complete.h"
 
+#include <stdio.h>
 #include <string.h>
 
 static gradin_status out_of_memory(gradin_error *error) {
@@ -56,11 +58,11 @@ static gradin_status let_in_by(gradin_arena *arena, gradin_prepared_room *room,
 }
 
 static gradin_status add_glass(gradin_arena *arena, gradin_prepared_room *room,
-                               gradin_error *error) {
-    gradin_glass *glass = gradin_arena_alloc(arena, (size_t)room->model->n_element, sizeof *glass);
-    if (!glass) return out_of_memory(error);
-    room->glass = glass;
-    return gradin_glass_make(arena, room->model, glass, error);
+                               gradin_glass **glass, gradin_error *error) {
+    *glass = gradin_arena_alloc(arena, (size_t)room->model->n_element, sizeof **glass);
+    if (!*glass) return out_of_memory(error);
+    room->glass = *glass;
+    return gradin_glass_make(arena, room->model, *glass, error);
 }
 
 static gradin_status add_transfer(gradin_arena *arena, const char *cache_folder,
@@ -79,6 +81,20 @@ static gradin_status add_transfer(gradin_arena *arena, const char *cache_folder,
     return gradin_transfer_heard(transfer, GRADIN_SHADES_AS_SET, room->heard_1m2, error);
 }
 
+/* Measured reverberation: by how much what is stated of the surfaces is scaled. */
+static void tell_factors(gradin_prepared_room *room) {
+    char *note = room->room_note, number[24];
+    size_t size = sizeof room->room_note, at = strlen(note);
+    at += (size_t)snprintf(note + at, size - at,
+                           "%sreverberation as measured: stated absorption times",
+                           at > 0 ? "; " : "");
+    for (int o = 1; o < GRADIN_N_OCTAVE && at < size; o++) {
+        gradin_format_fixed(number, sizeof number, room->transfer->factor[3 * o + 1], 2);
+        at += (size_t)snprintf(note + at, size - at, "%s %s at %d Hz", o > 1 ? "," : "", number,
+                               gradin_octave_nominal_hz(o));
+    }
+}
+
 gradin_status gradin_room_prepare(gradin_arena *arena, const gradin_model *model,
                                   const char *cache_folder, gradin_prepared_room *room,
                                   gradin_error *error) {
@@ -88,13 +104,17 @@ gradin_status gradin_room_prepare(gradin_arena *arena, const gradin_model *model
     if (status != GRADIN_OK) return status;
     *room =
         (gradin_prepared_room){.model = model, .uncertainty_source = gradin_uncertainty_source()};
-    status = add_glass(arena, room, error);
+    gradin_glass *glass = NULL;
+    status = add_glass(arena, room, &glass, error);
     if (status == GRADIN_OK) status = let_in_by(arena, room, error);
     if (status == GRADIN_OK) status = add_transfer(arena, cache_folder, room, error);
     if (status == GRADIN_OK && model->room_method == GRADIN_ROOM_DIFFUSE)
         status = gradin_diffuse_note(model, room->room_note, error);
+    if (status == GRADIN_OK && model->reverberation) tell_factors(room);
     if (status == GRADIN_OK) gradin_uncertainty_prepare(room);
-    return status;
+    if (status != GRADIN_OK || !model->site) return status;
+    gradin_site_correct(room, glass);
+    return let_in_by(arena, room, error);
 }
 
 gradin_status gradin_room_shade(gradin_arena *arena, const gradin_prepared_room *room,

@@ -13,41 +13,48 @@ static double bare_m2(const gradin_model *model) {
 }
 
 /* Of the extra areas, spread over what is bare. */
-static void fill_extra(const gradin_model *model, double extra[GRADIN_N_BAND]) {
-    double over_m2 = bare_m2(model);
-    for (int b = 0; b < GRADIN_N_BAND; b++) {
-        double extra_m2 = 0.0;
-        for (int i = GRADIN_N_SURFACE; i < model->n_surface; i++)
-            extra_m2 += model->surface[i].area_m2 * model->surface[i].absorption[b];
-        extra[b] = over_m2 > 0.0 ? extra_m2 / over_m2 : 0.0;
-    }
+static double extra_alpha(const gradin_model *model, int b, const gradin_scaling *scaling) {
+    double over_m2 = bare_m2(model), extra_m2 = 0.0;
+    for (int i = GRADIN_N_SURFACE; i < model->n_surface; i++)
+        extra_m2 += model->surface[i].area_m2 * gradin_surface_alpha(model, i, b, scaling);
+    return over_m2 > 0.0 ? extra_m2 / over_m2 : 0.0;
 }
 
 static double alpha_of(const gradin_model *model, const gradin_patch *patch,
-                       gradin_shade_state state, int b, const double *extra) {
-    const gradin_surface *s = model->surface;
+                       gradin_shade_state state, int b, const gradin_scaling *scaling,
+                       double extra) {
     const gradin_element *element = patch->element >= 0 ? &model->element[patch->element] : NULL;
     switch (patch->kind) {
     case GRADIN_PATCH_FLOOR:
-        return patch->seated * s[GRADIN_SURFACE_SEATING].absorption[b] +
-               (1.0 - patch->seated) * s[GRADIN_SURFACE_FLOOR].absorption[b];
+        return patch->seated * gradin_surface_alpha(model, GRADIN_SURFACE_SEATING, b, scaling) +
+               (1.0 - patch->seated) *
+                   gradin_surface_alpha(model, GRADIN_SURFACE_FLOOR, b, scaling);
     case GRADIN_PATCH_CEILING:
-        return s[GRADIN_SURFACE_CEILING].absorption[b] + extra[b];
+        return gradin_surface_alpha(model, GRADIN_SURFACE_CEILING, b, scaling) + extra;
     case GRADIN_PATCH_WALL:
-        return s[GRADIN_SURFACE_WALL].absorption[b] + extra[b];
+        return gradin_surface_alpha(model, GRADIN_SURFACE_WALL, b, scaling) + extra;
     case GRADIN_PATCH_ELEMENT:
         break;
     }
-    return gradin_element_absorption(model, element, state, b) +
-           (gradin_element_is_opaque(element) ? extra[b] : 0.0);
+    return gradin_element_absorption(model, element, state, b, scaling->factor[b]) +
+           (gradin_element_is_opaque(element) ? extra : 0.0);
+}
+
+void gradin_patches_alpha_band(const gradin_model *model, const gradin_patches *patches,
+                               gradin_shade_state state, const gradin_scaling *scaling, int band,
+                               double *alpha) {
+    double extra = extra_alpha(model, band, scaling);
+    for (int i = 0; i < patches->n; i++)
+        alpha[i] =
+            fmin(fmax(alpha_of(model, &patches->patch[i], state, band, scaling, extra), 0.0), 1.0);
 }
 
 void gradin_patches_alpha(const gradin_model *model, const gradin_patches *patches,
-                          gradin_shade_state state, double *alpha, size_t stride) {
-    double extra[GRADIN_N_BAND];
-    fill_extra(model, extra);
-    for (int b = 0; b < GRADIN_N_BAND; b++)
-        for (int i = 0; i < patches->n; i++)
-            alpha[(size_t)b * stride + (size_t)i] =
-                fmin(fmax(alpha_of(model, &patches->patch[i], state, b, extra), 0.0), 1.0);
+                          gradin_shade_state state, const double *factor, double *alpha,
+                          size_t stride) {
+    gradin_scaling scaling = {.seating = NULL};
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        scaling.factor[b] = factor ? factor[b] : 1.0;
+        gradin_patches_alpha_band(model, patches, state, &scaling, b, alpha + (size_t)b * stride);
+    }
 }

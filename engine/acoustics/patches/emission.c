@@ -200,8 +200,8 @@ static bool prepare(gradin_arena *arena, all_bands *all) {
     if (!all->alpha) return false;
     for (int k = 0; k < all->n_state; k++)
         gradin_patches_alpha(all->l->model, all->l->patches,
-                             (gradin_shade_state)(all->l->first_state + k), alpha_at(all, 0, k),
-                             cells(all->l, all->n_state));
+                             (gradin_shade_state)(all->l->first_state + k), all->l->factor,
+                             alpha_at(all, 0, k), cells(all->l, all->n_state));
     group_bands(all);
     all->path_m = mean_path_m(all->l);
     return true;

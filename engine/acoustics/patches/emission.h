@@ -10,6 +10,7 @@ typedef struct gradin_patch_emission {
     const gradin_exchange *exchange;
     int n_same, first_state; /* states from first_state on are solved */
     double air_1m[GRADIN_N_BAND];
+    const double *factor; /* [GRADIN_N_BAND] on the stated absorption; NULL: 1 */
     /* out: [band][n_element][n_patch] power a square metre for one watt of each element */
     double *power_1m2[GRADIN_N_SHADE_STATE];
 } gradin_patch_emission;

@@ -36,9 +36,15 @@ typedef struct gradin_patches {
 gradin_status gradin_patches_make(gradin_arena *arena, const gradin_model *model, double size_m,
                                   gradin_patches *patches, gradin_error *error);
 
-/* alpha.c: absorption coefficients, alpha[GRADIN_N_BAND] rows of patches->n, `stride` apart. */
+/* alpha.c: absorption coefficients, alpha[GRADIN_N_BAND] rows of patches->n, `stride` apart;
+ * factor[GRADIN_N_BAND] on what is stated, or NULL. */
 void gradin_patches_alpha(const gradin_model *model, const gradin_patches *patches,
-                          gradin_shade_state state, double *alpha, size_t stride);
+                          gradin_shade_state state, const double *factor, double *alpha,
+                          size_t stride);
+/* The same of one band, alpha[patches->n]. */
+void gradin_patches_alpha_band(const gradin_model *model, const gradin_patches *patches,
+                               gradin_shade_state state, const gradin_scaling *scaling, int band,
+                               double *alpha);
 
 /* Inside: faces before they are measured. */
 

@@ -43,12 +43,26 @@ double gradin_reverberation_s(double volume_m3, double absorption_m2) {
     return 55.26 * volume_m3 / (gradin_room_air_speed_ms() * absorption_m2); /* (2) */
 }
 
+double gradin_scaled_alpha(double alpha, double factor) {
+    return fmin(factor * alpha, 1.0);
+}
+
+double gradin_surface_alpha(const gradin_model *model, int i, int band,
+                            const gradin_scaling *scaling) {
+    bool is_other = i == GRADIN_SURFACE_SEATING && scaling->seating;
+    double alpha = is_other ? scaling->seating[band] : model->surface[i].absorption[band];
+    return gradin_scaled_alpha(alpha, scaling->factor[band]);
+}
+
 double gradin_element_absorption(const gradin_model *model, const gradin_element *element,
-                                 gradin_shade_state state, int band) {
-    if (gradin_element_is_opaque(element)) return element->absorption[band];
-    double closed = gradin_shade_closed(model, element, state), glass = glass_absorption[band / 3];
+                                 gradin_shade_state state, int band, double factor) {
+    if (gradin_element_is_opaque(element))
+        return gradin_scaled_alpha(element->absorption[band], factor);
+    double closed = gradin_shade_closed(model, element, state);
+    double glass = gradin_scaled_alpha(glass_absorption[band / 3], factor);
     double open = element->kind == GRADIN_ELEMENT_DOOR ? element->open : 0.0;
     double behind = open + (1.0 - open) * glass;
     if (closed <= 0.0) return behind;
-    return closed * model->shade[element->shade].absorption[band] + (1.0 - closed) * behind;
+    double shade = gradin_scaled_alpha(model->shade[element->shade].absorption[band], factor);
+    return closed * shade + (1.0 - closed) * behind;
 }

@@ -113,31 +113,34 @@ static void measure(const gradin_model *m, half part[2]) {
 }
 
 /* Area and absorption of the faces that the partition turns to each room. */
-static double partition_m2(const gradin_model *m, int band, double *sum_m2) {
+static double partition_m2(const gradin_model *m, int band, const gradin_scaling *scaling,
+                           double *sum_m2) {
     const gradin_divide *d = m->divide;
     double solid_m2 = fmax(d->section_m2 - d->opening_m2, 0.0),
            cloth_m2 = d->closed * d->opening_m2;
-    *sum_m2 = solid_m2 * m->surface[GRADIN_SURFACE_WALL].absorption[band] +
-              cloth_m2 * d->closing_absorption[band];
+    *sum_m2 = solid_m2 * gradin_surface_alpha(m, GRADIN_SURFACE_WALL, band, scaling) +
+              cloth_m2 * gradin_scaled_alpha(d->closing_absorption[band], scaling->factor[band]);
     return solid_m2 + cloth_m2;
 }
 
 static double mean_alpha(const gradin_model *m, const half *part, int side,
-                         gradin_shade_state state, int band, double *area_m2) {
+                         gradin_shade_state state, int band, const gradin_scaling *scaling,
+                         double *area_m2) {
     double sum_m2;
-    *area_m2 = partition_m2(m, band, &sum_m2);
+    *area_m2 = partition_m2(m, band, scaling, &sum_m2);
     for (int i = 0; i < m->n_surface; i++) {
         double here_m2 = i < GRADIN_N_SURFACE
                              ? part->area_m2[i]
                              : part->area_m2[GRADIN_N_SURFACE] * m->surface[i].area_m2;
         *area_m2 += here_m2;
-        sum_m2 += here_m2 * m->surface[i].absorption[band];
+        sum_m2 += here_m2 * gradin_surface_alpha(m, i, band, scaling);
     }
     for (int i = 0; i < m->n_element; i++) {
         if (gradin_element_side(m, &m->element[i]) != side) continue;
         double here_m2 = gradin_element_area_m2(&m->element[i]);
         *area_m2 += here_m2;
-        sum_m2 += here_m2 * gradin_element_absorption(m, &m->element[i], state, band);
+        sum_m2 += here_m2 *
+                  gradin_element_absorption(m, &m->element[i], state, band, scaling->factor[band]);
     }
     return fmin(fmax(sum_m2 / *area_m2, 0.0), most_mean_alpha);
 }
@@ -211,7 +214,7 @@ static int most_seats(const gradin_model *m) {
 }
 
 static void fill_band(const gradin_model *m, const half part[2], gradin_shade_state state, int band,
-                      gradin_room_field *field) {
+                      const gradin_scaling *scaling, gradin_room_field *field) {
     gradin_coupled c = {.volume_m3 = {part[0].volume_m3, part[1].volume_m3},
                         .coupling_m2 =
                             gradin_coupling_m2(m->divide->section_m2, open_m2(m->divide, band))};
@@ -219,7 +222,7 @@ static void fill_band(const gradin_model *m, const half part[2], gradin_shade_st
     gradin_coupled decaying = c;
     for (int side = 0; side < 2; side++) {
         double area_m2, volume_m3 = c.volume_m3[side];
-        alpha[side] = mean_alpha(m, &part[side], side, state, band, &area_m2);
+        alpha[side] = mean_alpha(m, &part[side], side, state, band, scaling, &area_m2);
         c.absorption_m2[side] = area_m2 * alpha[side] + air_4m * volume_m3;
         decaying.absorption_m2[side] = gradin_eyring_m2(area_m2, alpha[side], volume_m3, air_4m);
     }
@@ -234,7 +237,8 @@ static void fill_band(const gradin_model *m, const half part[2], gradin_shade_st
 }
 
 gradin_status gradin_divided_field_make(const gradin_model *model, gradin_shade_state state,
-                                        gradin_room_field *field, gradin_error *error) {
+                                        const gradin_scaling *scaling, gradin_room_field *field,
+                                        gradin_error *error) {
     half part[2];
     if (model->n_surface < GRADIN_N_SURFACE || model->footprint.n_corner < 3 ||
         !(model->divide->section_m2 > 0.0))
@@ -243,6 +247,6 @@ gradin_status gradin_divided_field_make(const gradin_model *model, gradin_shade_
     if (!(part[0].volume_m3 > 0.0) || !(part[1].volume_m3 > 0.0))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "the arch leaves one side no room");
     field->main_side = most_seats(model);
-    for (int b = 0; b < GRADIN_N_BAND; b++) fill_band(model, part, state, b, field);
+    for (int b = 0; b < GRADIN_N_BAND; b++) fill_band(model, part, state, b, scaling, field);
     return GRADIN_OK;
 }

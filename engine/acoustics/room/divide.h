@@ -19,6 +19,7 @@ double gradin_coupled_reverberation_s(const gradin_coupled *coupled, int room, d
 
 /* The field of a model that an arch divides. */
 gradin_status gradin_divided_field_make(const gradin_model *model, gradin_shade_state state,
-                                        gradin_room_field *field, gradin_error *error);
+                                        const gradin_scaling *scaling, gradin_room_field *field,
+                                        gradin_error *error);
 
 #endif

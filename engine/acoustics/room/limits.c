@@ -65,8 +65,9 @@ static double one_side(const gradin_model *m) {
     double all_m2 = 0.0;
     for (int i = 0; i < m->n_surface; i++) all_m2 += absorbs_m2(&m->surface[i]);
     for (int e = 0; e < m->n_element; e++)
-        all_m2 += gradin_element_area_m2(&m->element[e]) *
-                  gradin_element_absorption(m, &m->element[e], GRADIN_SHADES_AS_SET, MIDDLE_BAND);
+        all_m2 +=
+            gradin_element_area_m2(&m->element[e]) *
+            gradin_element_absorption(m, &m->element[e], GRADIN_SHADES_AS_SET, MIDDLE_BAND, 1.0);
     double floor_m2 = absorbs_m2(&m->surface[GRADIN_SURFACE_FLOOR]) +
                       absorbs_m2(&m->surface[GRADIN_SURFACE_SEATING]);
     double ceiling_m2 = absorbs_m2(&m->surface[GRADIN_SURFACE_CEILING]);

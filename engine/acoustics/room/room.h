@@ -12,7 +12,37 @@ typedef struct gradin_room_field {
      * both sides are the same. */
     double reverberant_1m2[2][2][GRADIN_N_BAND];
     int main_side; /* with most seats */
+    double
+        factor[GRADIN_N_BAND]; /* on the stated absorption; 1 unless reverberation was measured */
 } gradin_room_field;
+
+/* How a field takes what is stated: factors on the absorption, and the seats' own at the time of a
+ * measurement, or NULL. */
+typedef struct gradin_scaling {
+    double factor[GRADIN_N_BAND];
+    const double *seating;
+} gradin_scaling;
+
+/* Of the model's surface i. */
+double gradin_surface_alpha(const gradin_model *model, int i, int band,
+                            const gradin_scaling *scaling);
+/* field.c: the field with absorption as scaled. */
+gradin_status gradin_scaled_field_make(const gradin_model *model, gradin_shade_state state,
+                                       const gradin_scaling *scaling, gradin_room_field *field,
+                                       gradin_error *error);
+
+/* reverberation.c: factors by which the diffuse field rings as the model's measured reverberation
+ * says. GRADIN_BAD_INPUT when none does. */
+gradin_status gradin_reverberation_factors(const gradin_model *model, double *factor,
+                                           gradin_error *error);
+/* The seats' absorption at the measurement, NULL when as the venue states it. */
+const double *gradin_reverberation_seating(const gradin_reverberation *measured);
+/* Bands from `first` on that share the factor of their middle one: those of an octave (63 Hz with
+ * 125 Hz) whose times are the same. */
+int gradin_reverberation_run(const gradin_reverberation *measured, int first);
+/* GRADIN_BAD_INPUT at the measured time of a band. */
+gradin_status gradin_reverberation_refuse(const gradin_model *model, int band, const char *why,
+                                          gradin_error *error);
 
 /* Side of a point and of an element's middle when the arch divides the room, else 0. */
 int gradin_room_side(const gradin_model *model, gradin_vec3 at_m);
@@ -29,9 +59,12 @@ double gradin_room_constant_m2(double surface_m2, double mean_alpha, double volu
 /* T = 55.26 V/(c A). */
 double gradin_reverberation_s(double volume_m3, double absorption_m2);
 
-/* Absorption coefficient of an element's room side. */
+/* Of a surface by the factor of a measured reverberation: at most 1. */
+double gradin_scaled_alpha(double alpha, double factor);
+/* Absorption coefficient of an element's room side, times the factor; what stands open swallows all
+ * whatever the factor. */
 double gradin_element_absorption(const gradin_model *model, const gradin_element *element,
-                                 gradin_shade_state state, int band);
+                                 gradin_shade_state state, int band, double factor);
 
 /* GRADIN_BAD_USE for a room without volume or surfaces. */
 gradin_status gradin_room_field_make(const gradin_model *model, gradin_shade_state state,

@@ -14,12 +14,12 @@
 #include <sys/stat.h>
 
 /* Raise the number with any change of what the room's code computes. */
-static const char method[] = "gradin " GRADIN_VERSION " radiosity 5";
+static const char method[] = "gradin " GRADIN_VERSION " radiosity 6";
 
 static const char magic[8] = {'g', 'r', 'a', 'd', 'i', 'n', 'H', '\n'};
 static const uint32_t byte_order = 0x01020304;
 
-enum { KEY_CHARS = 32, N_COUNT = 6, MOST_ARRAY = 3 + GRADIN_N_SHADE_STATE };
+enum { KEY_CHARS = 32, N_COUNT = 6, MOST_ARRAY = 4 + GRADIN_N_SHADE_STATE };
 
 typedef struct head {
     char magic[8];
@@ -113,6 +113,14 @@ static void fold_seats(char hex[33], const gradin_seats *s) {
     fold(hex, s->depth_m, n);
 }
 
+static void fold_reverberation(char hex[33], const gradin_reverberation *r) {
+    fold_count(hex, r != NULL);
+    if (!r) return;
+    fold(hex, r->measured_s, GRADIN_N_BAND);
+    fold(hex, r->seating, GRADIN_N_BAND);
+    fold_count(hex, r->shades);
+}
+
 void gradin_cache_key(const gradin_model *model, const gradin_scene *scene, char hex[33]) {
     const char *kernels = openblas_get_corename();
     hex[0] = '\0';
@@ -121,6 +129,7 @@ void gradin_cache_key(const gradin_model *model, const gradin_scene *scene, char
     fold_room(hex, model);
     fold_facade(hex, model);
     fold_seats(hex, &model->seats);
+    fold_reverberation(hex, model->reverberation);
     fold_count(hex, scene->n_occluder);
     for (int i = 0; i < scene->n_occluder; i++) fold_shape(hex, &scene->occluder[i].shape);
 }
@@ -141,6 +150,7 @@ static int list_arrays(gradin_transfer *t, int n_state, kept_array array[MOST_AR
     size_t n_element = (size_t)t->n_element;
     bool is_whole = t->form == GRADIN_TRANSFER_BY_ELEMENT;
     int n = 0;
+    array[n++] = (kept_array){&t->factor, GRADIN_N_BAND};
     if (!is_whole) {
         array[n++] = (kept_array){&t->direct_1m2, n_seat * n_element};
         array[n++] = (kept_array){&t->seen, n_seat * n_patch};
@@ -154,7 +164,7 @@ static int list_arrays(gradin_transfer *t, int n_state, kept_array array[MOST_AR
 }
 
 static head head_of(const gradin_transfer *t, const char *key, int n_state) {
-    head h = {.version = 2,
+    head h = {.version = 3,
               .byte_order = byte_order,
               .count = {t->form, t->n_seat, t->n_element, GRADIN_N_BAND, n_state, t->n_patch}};
     memcpy(h.magic, magic, sizeof magic);
@@ -207,7 +217,8 @@ gradin_status gradin_cache_read(gradin_arena *arena, const char *path, const cha
     char *bytes;
     *is_found = false;
     gradin_status status = gradin_read_bytes(
-        arena, path, most + 3 * GRADIN_MAX_PATCH * sizeof(double), &bytes, &size, NULL);
+        arena, path, most + (3 * GRADIN_MAX_PATCH + GRADIN_N_BAND) * sizeof(double), &bytes, &size,
+        NULL);
     if (status != GRADIN_OK) return status == GRADIN_NO_MEMORY ? status : GRADIN_OK;
     if (!read_file(bytes, size, key, n_state, &filled)) return GRADIN_OK;
     *transfer = filled;

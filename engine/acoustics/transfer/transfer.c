@@ -9,7 +9,9 @@
 
 #include <omp.h>
 #include <stdio.h>
+#include <string.h>
 
+#include "acoustics/patches/decay.h"
 #include "acoustics/patches/emission.h"
 #include "acoustics/patches/seen.h"
 #include "acoustics/transfer/block.h"
@@ -111,11 +113,14 @@ static gradin_status add_sides(gradin_arena *arena, const gradin_model *model, g
         t->seat_side[s] = gradin_room_side(model, model->seats.eye_m[s]);
     for (int e = 0; e < t->n_element; e++)
         t->element_side[e] = gradin_element_side(model, &model->element[e]);
+    t->factor = gradin_arena_alloc(arena, GRADIN_N_BAND, sizeof *t->factor);
+    if (!t->factor) return out_of_memory(error);
     for (int state = 0; state < GRADIN_N_SHADE_STATE; state++) {
         gradin_room_field field;
         gradin_status status =
             gradin_room_field_make(model, (gradin_shade_state)state, &field, error);
         if (status != GRADIN_OK) return status;
+        memcpy(t->factor, field.factor, sizeof field.factor);
         for (int b = 0; b < GRADIN_N_BAND; b++)
             for (int k = 0; k < 4; k++)
                 t->side_1m2[state][k / 2][k % 2][b] = field.reverberant_1m2[k / 2][k % 2][b];
@@ -151,6 +156,10 @@ static gradin_status solve_all(gradin_arena *arena, gradin_arena *scratch, maker
         if (!t->emission_1m2[state]) return out_of_memory(error);
     }
     share_twin(m->model, t);
+    m->emission.factor = t->factor;
+    gradin_status status = gradin_decay_factors(scratch, m->model, &m->patches, &m->exchange,
+                                                t->air_1m, m->n_thread, t->factor, error);
+    if (status != GRADIN_OK) return status;
     return gradin_emission_solve(scratch, &m->emission, m->n_thread, error);
 }
 
@@ -206,6 +215,8 @@ static gradin_status add_patches(gradin_arena *arena, gradin_arena *scratch, mak
                                  gradin_transfer *t, gradin_error *error) {
     bool is_whole = t->form == GRADIN_TRANSFER_BY_ELEMENT;
     gradin_arena *to = is_whole ? scratch : arena;
+    t->factor = gradin_arena_alloc(arena, GRADIN_N_BAND, sizeof *t->factor);
+    if (!t->factor) return out_of_memory(error);
     int n_blas = gradin_blas_single();
     gradin_status status = cut_room(scratch, m, t, error);
     if (status == GRADIN_OK && !add_middles(to, m, t)) status = out_of_memory(error);

@@ -34,7 +34,8 @@ typedef struct gradin_transfer {
     double *patch_m;
     double air_1m[GRADIN_N_BAND];
     double *emission_1m2[GRADIN_N_SHADE_STATE];
-    bool is_kept_one;                   /* read from the cache folder */
+    double *factor;   /* [GRADIN_N_BAND] on the stated absorption, by a measured reverberation */
+    bool is_kept_one; /* read from the cache folder */
     char cache_note[GRADIN_TEXT_CHARS]; /* why it could not be kept there, or "" */
 } gradin_transfer;
 

@@ -1,18 +1,17 @@
 /* An overflight file: a straight, level pass with its spectrum and the day's air. */
 #include "files/traffic/traffic.h"
 
-#include <string.h>
-
 bool pass_read(reader *r, const char *path, gradin_pass *pass) {
     stated_pass s = {0};
     *pass = gradin_pass_defaults();
-    if (!SCHEMA_READ_FILE(r, path, &pass_schema, &s)) return false;
+    const node *root = SCHEMA_READ_FILE(r, path, &pass_schema, &s);
+    if (!root) return false;
     pass->name = s.name;
     pass->point_m = (gradin_vec3){s.track.point_m.x, s.track.point_m.y, s.track.altitude_m};
     pass->bearing_deg = s.track.bearing_deg;
     pass->speed_ms = s.track.speed_ms;
     pass->reference_m = s.spectrum.reference_m;
-    memcpy(pass->level_db, s.spectrum.level_db, sizeof pass->level_db);
+    fill_spectrum(r, map_get(root, "spectrum"), &s.spectrum, pass->level_db, &pass->is_octave);
     if (s.spectrum.directivity) fill_directivity(r, s.spectrum.directivity, &pass->directivity);
     pass->weighting = (gradin_time_weighting)s.weighting;
     pass->temperature_c = s.air.temperature_c;

@@ -65,6 +65,7 @@ static void fill_head(const stated_layout *s, gradin_layout *p) {
     p->axis_deg = s->axis_deg;
     p->room_method = (gradin_room_method)s->room_method;
     p->room_patch_m = s->room_patch_m;
+    p->reverberation = s->reverberation;
     p->aisle = s->aisle;
     p->n_aisle = s->n_aisle;
     p->rail = s->rail;

@@ -174,7 +174,8 @@ typedef struct stated_layout {
     stated_solid *solid;
     gradin_focus *focus;
     int n_block, n_seat_list, n_boxes, n_aisle, n_rail, n_solid, n_focus;
-    gradin_c_line *c_line; /* NULL when not stated */
+    gradin_c_line *c_line;               /* NULL when not stated */
+    gradin_reverberation *reverberation; /* NULL when not stated */
     gradin_audience audience;
     stated_brief brief;
 } stated_layout;

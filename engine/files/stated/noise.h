@@ -31,7 +31,9 @@ typedef struct stated_flight {
 } stated_flight;
 
 typedef struct stated_spectrum {
-    double reference_m, level_db[GRADIN_N_BAND];
+    double reference_m, *level_db; /* [n_level], NULL: in a file */
+    int n_level;
+    const char *file;
     stated_directivity *directivity;
 } stated_spectrum;
 
@@ -76,8 +78,14 @@ typedef struct stated_track {
 typedef struct stated_performance {
     const char *start;
     double minutes, sii_least, background_nc, limit_dba;
-    int voice;
+    double *more_limit_dba; /* [n_more_limit] */
+    int n_more_limit, voice;
 } stated_performance;
+
+typedef struct stated_periods {
+    const char *start[GRADIN_N_PERIOD];
+    double penalty_db[GRADIN_N_PERIOD];
+} stated_periods;
 
 typedef struct stated_traffic {
     const node *at;
@@ -86,6 +94,7 @@ typedef struct stated_traffic {
     stated_track *track;
     int n_class, n_track;
     stated_performance performance;
+    stated_periods periods;
     stated_air air;
     stated_method method;
     stated_doubt uncertainty;

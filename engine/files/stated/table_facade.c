@@ -267,6 +267,32 @@ static const schema_table roof_table = {
     TABLE_AT(stated_entry),
     .is_line = true};
 
+#define SITE_KEY(m, word, text, unit)                                                              \
+    KEY_SPECTRUM(gradin_site, m, word, text, UNIT(unit), LIMITS(-20, 140), .preset = NAN,          \
+                 .preset_note = "none")
+static const schema_key site_keys[] = {
+    SITE_KEY(d2m_nt_db, "d2m_nt_db", "standardised level difference D2m,nT (ISO 16283-3)", DB),
+    SITE_KEY(outside_db, "outside_2m_db", "level 2 m before the facade", DB),
+    SITE_KEY(inside_db, "inside_db", "level inside at the same time, energy mean of the room", DB),
+    KEY_SPECTRUM(gradin_site, reverberation_s, "reverberation_s",
+                 "reverberation times of the room when the levels were measured", UNIT(S),
+                 LIMITS(0.05, 60), .preset = NAN, .preset_note = "none"),
+    KEY_FLAG(gradin_site, is_shut, "shades_shut", "all shades were shut then, else all were open")};
+static const schema_rule site_rules[] = {
+    {RULE_ONE_OF,
+     {"d2m_nt_db", "outside_2m_db"},
+     "needs either d2m_nt_db, or outside_2m_db, inside_db and reverberation_s",
+     false},
+    {RULE_NEEDS, {"outside_2m_db", "inside_db"}, "needs inside_db beside it", true},
+    {RULE_NEEDS, {"inside_db", "reverberation_s"}, "needs reverberation_s beside it", true},
+    {RULE_NEEDS, {"reverberation_s", "outside_2m_db"}, "needs outside_2m_db beside it", true}};
+static const schema_table site_table = {.name = "site measurement",
+                                        .meaning = "what the envelope holds back, as measured; it "
+                                                   "corrects the prediction by band",
+                                        TABLE_(gradin_site, site_keys),
+                                        TABLE_RULES(site_rules),
+                                        TABLE_PLACE(gradin_site)};
+
 static const char *const grounds[] = {"not_stated", "hard", "soft", NULL};
 static const schema_key facade_keys[] = {
     KEY_LIST(stated_facade, buildup, n_buildup, stated_buildup, "buildups", &buildup_table,
@@ -279,6 +305,9 @@ static const schema_key facade_keys[] = {
         PRESET(1)),
     KEY_CHOICE(stated_facade, ground, "ground", grounds,
                "what lies before it and reflects: paving or water (hard), grass (soft)"),
+    KEY_MAP_PTR(stated_facade, site, gradin_site, "site_measurement", &site_table,
+                "what the envelope holds back, as measured",
+                .preset_note = "levels are as predicted"),
     KEY_LIST(stated_facade, shade, n_shade, stated_shade, "shades", &shade_table,
              "curtains, blinds and shutters inside the glass", .are_names_unique = true),
     KEY_LIST(stated_facade, glazing, n_glazing, stated_entry, "glazing", &glazing_table,

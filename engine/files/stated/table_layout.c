@@ -85,6 +85,22 @@ static const schema_table c_line_table = {.name = "c_line",
                                           TABLE_(gradin_c_line, c_line_keys),
                                           TABLE_PLACE(gradin_c_line)};
 
+static const char *const shade_states[] = {"as_set", "open", "shut", NULL};
+static const schema_key reverberation_keys[] = {
+    KEY_SPECTRUM(gradin_reverberation, measured_s, "measured_s",
+                 "reverberation times, 6 octaves 125-4000 Hz or 21 thirds 50-5000 Hz", REQUIRED,
+                 UNIT(S), LIMITS(0.05, 60)),
+    KEY_SPECTRUM(gradin_reverberation, seating, "seating",
+                 "absorption of the seats as they were then, such as empty", UNIT(SHARE),
+                 LIMITS(0, 1), UNSTATED("the same as of the venue's seating")),
+    KEY_CHOICE(gradin_reverberation, shades, "shades", shade_states,
+               "where the shades stood then")};
+static const schema_table reverberation_table = {.name = "reverberation",
+                                                 .meaning = "measured in this layout; scales what "
+                                                            "the room's surfaces absorb",
+                                                 TABLE_(gradin_reverberation, reverberation_keys),
+                                                 TABLE_PLACE(gradin_reverberation)};
+
 static const char *const formats[] = {"gradin-layout-1", NULL};
 static const char *const forms[] = {"end_stage",  "thrust", "round", "traverse",
                                     "flat_floor", "custom", NULL};
@@ -128,7 +144,10 @@ static const schema_key layout_keys[] = {
     KEY_CHOICE(stated_layout, room_method, "room_method", methods,
                "how the room's sound is worked out", PRESET(GRADIN_ROOM_RADIOSITY)),
     KEY_LENGTH(stated_layout, room_patch_m, "room_patch", "longest side of a patch for radiosity",
-               LIMITS(0.3, 10), PRESET(2.8))};
+               LIMITS(0.3, 10), PRESET(2.8)),
+    KEY_MAP_PTR(stated_layout, reverberation, gradin_reverberation, "reverberation",
+                &reverberation_table, "measured in this layout",
+                .preset_note = "that of the absorption as stated")};
 static const schema_table layout_table = {.name = "layout",
                                           .meaning = "one way to set the hall up",
                                           TABLE_(stated_layout, layout_keys),

@@ -65,15 +65,20 @@ static const schema_table flight_table = {.name = "straight track",
 #define SPECTRUM_KEYS(T, m)                                                                        \
     KEY_LENGTH(T, m reference_m, "reference_distance", "distance at which level_db holds",         \
                REQUIRED, LIMITS(1, 10000)),                                                        \
-        KEY_ROW(T, m level_db, GRADIN_N_BAND, "level_db",                                          \
-                "free field, 21 thirds 50-5000 Hz, dB re 20 uPa", REQUIRED, UNIT(DB),              \
-                LIMITS(-50, 180)),                                                                 \
+        KEY_NUMBERS(T, m level_db, m n_level, "level_db",                                          \
+                    "free field, 21 thirds 50-5000 Hz or 7 octaves 63-4000 Hz, dB re 20 uPa",      \
+                    UNIT(DB), LIMITS(-50, 180), ITEMS(GRADIN_N_OCTAVE, GRADIN_N_BAND, "values")),  \
+        KEY_FILE(T, m file, "level_file",                                                          \
+                 "the same as CSV `band_hz,level_db`: these thirds, or these octaves"),            \
         KEY_MAP_PTR(T, m directivity, stated_directivity, "directivity", &directivity_table,       \
                     "how the level depends on direction", .preset_note = "alike all round")
+static const schema_rule spectrum_rules[] = {
+    {RULE_ONE_OF, {"level_db", "level_file"}, "needs either level_db or level_file", false}};
 static const schema_key spectrum_keys[] = {SPECTRUM_KEYS(stated_spectrum, )};
 static const schema_table spectrum_table = {.name = "spectrum",
                                             .meaning = "what a source sends out",
                                             TABLE_(stated_spectrum, spectrum_keys),
+                                            TABLE_RULES(spectrum_rules),
                                             .style = STYLE_BLOCK};
 
 static const char *const weightings[] = {"none", "fast", "slow", NULL};
@@ -128,6 +133,7 @@ static const schema_key class_keys[] = {
 static const schema_table class_table = {.name = "class",
                                          .meaning = "a kind of source",
                                          TABLE_(stated_class, class_keys),
+                                         TABLE_RULES(spectrum_rules),
                                          TABLE_AT(stated_class),
                                          .style = STYLE_BLOCK};
 
@@ -173,10 +179,30 @@ static const schema_key performance_keys[] = {
     KEY_NUMBER(stated_performance, background_nc, "background_nc",
                "NC curve on which the hall's own noise lies", LIMITS(15, 70), UNSTATED("silence")),
     KEY_NUMBER(stated_performance, limit_dba, "limit_dba", "limit of an event's maximum at a seat",
-               UNIT(DBA), LIMITS(0, 140), UNSTATED("lamax_dba of the layout's brief"))};
+               UNIT(DBA), LIMITS(0, 140), UNSTATED("lamax_dba of the layout's brief")),
+    KEY_NUMBERS(stated_performance, more_limit_dba, n_more_limit, "more_limits_dba",
+                "events are counted over these, too", UNIT(DBA), LIMITS(0, 140),
+                ITEMS(1, GRADIN_MAX_LIMIT, "limits"))};
 static const schema_table performance_table = {.name = "performance",
                                                .meaning = "what events disturb",
                                                TABLE_(stated_performance, performance_keys)};
+
+#define PERIOD(period) GRADIN_PERIOD_##period
+static const schema_key period_keys[] = {
+    KEY_CLOCK(stated_periods, start[PERIOD(DAY)], "day", "when the day begins, \"hh:mm\"",
+              .preset_note = "07:00"),
+    KEY_CLOCK(stated_periods, start[PERIOD(EVENING)], "evening", "when the evening begins",
+              .preset_note = "19:00"),
+    KEY_CLOCK(stated_periods, start[PERIOD(NIGHT)], "night", "when the night begins",
+              .preset_note = "23:00"),
+    KEY_NUMBER(stated_periods, penalty_db[PERIOD(EVENING)], "evening_penalty_db",
+               "on events of the evening in Lden", UNIT(DB), LIMITS(0, 20), PRESET(5)),
+    KEY_NUMBER(stated_periods, penalty_db[PERIOD(NIGHT)], "night_penalty_db",
+               "on events of the night in Lden", UNIT(DB), LIMITS(0, 20), PRESET(10))};
+#undef PERIOD
+static const schema_table period_table = {.name = "periods",
+                                          .meaning = "of the day, for LAeq and Lden",
+                                          TABLE_(stated_periods, period_keys)};
 
 static const schema_key method_keys[] = {
     METHOD_KEYS, KEY_CHOICE(stated_method, weighting, "time_weighting", weightings,
@@ -198,6 +224,8 @@ static const schema_key traffic_keys[] = {
              REQUIRED, ITEMS(1, GRADIN_MAX_TRACK, "tracks"), .are_names_unique = true),
     KEY_MAP(stated_traffic, performance, stated_performance, "performance", &performance_table,
             "what events disturb", REQUIRED),
+    KEY_MAP(stated_traffic, periods, stated_periods, "periods", &period_table,
+            "of the day, for LAeq and Lden"),
     KEY_MAP(stated_traffic, air, stated_air, "air", &season_air_table, "the air on average"),
     KEY_MAP(stated_traffic, method, stated_method, "method", &method_table,
             "what is added to spreading and air"),

@@ -67,6 +67,7 @@ typedef struct stated_facade {
     double temperature_c;
     bool has_finite_panes;
     int ground;
+    gradin_site *site; /* NULL when not stated */
 } stated_facade;
 
 typedef struct stated_solid {

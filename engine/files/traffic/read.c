@@ -4,8 +4,6 @@
 #include "files/traffic/traffic.h"
 #include "gradin/files.h"
 
-#include <string.h>
-
 static bool fill_classes(reader *r, const stated_traffic *s, gradin_traffic *t) {
     gradin_class *made = alloc(&r->c, s->n_class, sizeof *made);
     if (!made) return false;
@@ -14,7 +12,7 @@ static bool fill_classes(reader *r, const stated_traffic *s, gradin_traffic *t) 
         made[i].name = from->name;
         made[i].reference_m = from->spectrum.reference_m;
         made[i].scatter_db = isnan(from->scatter_db) ? s->uncertainty.scatter_db : from->scatter_db;
-        memcpy(made[i].level_db, from->spectrum.level_db, sizeof made[i].level_db);
+        fill_spectrum(r, from->at, &from->spectrum, made[i].level_db, &made[i].is_octave);
         if (from->spectrum.directivity)
             fill_directivity(r, from->spectrum.directivity, &made[i].directivity);
     }
@@ -23,15 +21,33 @@ static bool fill_classes(reader *r, const stated_traffic *s, gradin_traffic *t) 
     return complaints_status(&r->c) == GRADIN_OK;
 }
 
+/* "hh:mm" */
+static int clock_s(const char *text) {
+    int hour = (text[0] - '0') * 10 + text[1] - '0', minute = (text[3] - '0') * 10 + text[4] - '0';
+    return hour * 3600 + minute * 60;
+}
+
+/* Day, evening and night as in Directive 2002/49/EC, Annex I, unless stated. */
+static void fill_periods(reader *r, const node *at, const stated_periods *s, gradin_periods *p) {
+    static const int usual_s[GRADIN_N_PERIOD] = {7 * 3600, 19 * 3600, 23 * 3600};
+    bool is_rising = true;
+    for (int k = 0; k < GRADIN_N_PERIOD; k++) {
+        p->start_s[k] = s->start[k] ? clock_s(s->start[k]) : usual_s[k];
+        p->penalty_db[k] = s->penalty_db[k];
+        is_rising = is_rising && (k == 0 || p->start_s[k] > p->start_s[k - 1]);
+    }
+    if (!is_rising) complain(r, at, "day, evening and night must begin one after the other");
+}
+
 static void fill_performance(const stated_performance *s, gradin_traffic *t) {
-    int hour = (s->start[0] - '0') * 10 + s->start[1] - '0';
-    int minute = (s->start[3] - '0') * 10 + s->start[4] - '0';
-    t->start_s = hour * 3600 + minute * 60;
+    t->start_s = clock_s(s->start);
     t->length_s = (int)lround(s->minutes * 60.0);
     t->voice = s->voice;
     t->sii_least = s->sii_least;
     t->background_nc = s->background_nc;
     t->limit_dba = s->limit_dba;
+    t->more_limit_dba = s->more_limit_dba;
+    t->n_more_limit = s->n_more_limit;
 }
 
 static void fill_method(const stated_traffic *s, gradin_traffic *t) {
@@ -62,6 +78,7 @@ static void fill_traffic(reader *r, const node *root, const stated_traffic *s, b
     t->name = s->name;
     fill_method(s, t);
     if (s->performance.start) fill_performance(&s->performance, t);
+    fill_periods(r, map_get(root, "periods"), &s->periods, &t->periods);
     bool has_all = s->n_class > 0 && fill_classes(r, s, t);
     has_all = s->n_track > 0 && fill_tracks(r, s, t) && has_all;
     if (!has_all || complaints_status(&r->c) != GRADIN_OK) return;

@@ -11,6 +11,11 @@
 /* A source's directivity: a map with `groups` or a `file`. */
 void fill_directivity(reader *r, const stated_directivity *s, gradin_directivity *directivity);
 
+/* Levels of a source by third octave from its 21 thirds or its 7 octaves, in the map or a file; an
+ * octave is spread evenly over its thirds. */
+void fill_spectrum(reader *r, const node *at, const stated_spectrum *s, double *level_db,
+                   bool *is_octave);
+
 /* Classes and tracks must be there already. */
 bool traffic_read_events(reader *r, const node *at, const char *path, bool skip_bad,
                          gradin_error *skipped, gradin_traffic *t);

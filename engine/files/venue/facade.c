@@ -105,6 +105,7 @@ void fill_facade(reader *r, const stated_facade *s, gradin_venue *v) {
     fill_shades(r, s, v);
     v->has_finite_panes = s->has_finite_panes;
     v->ground = (gradin_ground)s->ground;
+    v->site = s->site;
     int n = s->n_glazing + s->n_door + s->n_vent + s->n_wall + s->n_roof;
     gradin_facade_entry *entry = alloc(&r->c, n, sizeof *entry);
     if (!entry || (s->n_buildup > 0 && !v->buildup) || (s->n_shade > 0 && !v->shade)) return;

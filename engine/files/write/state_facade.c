@@ -157,6 +157,7 @@ stated_facade *state_facade(complaints *c, const gradin_venue *v) {
     s->temperature_c = GRADIN_GLAZING_TEMPERATURE_C;
     s->has_finite_panes = v->has_finite_panes;
     s->ground = (int)v->ground;
+    s->site = (gradin_site *)(uintptr_t)v->site;
     state_buildups(c, v, s);
     state_shades(c, v, s);
     s->glazing = state_entries(c, v, GRADIN_ELEMENT_PANE, &s->n_glazing);

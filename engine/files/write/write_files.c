@@ -24,6 +24,7 @@ static void share_lists(const gradin_layout *p, stated_layout *s) {
     s->aisle = (gradin_area *)(uintptr_t)p->aisle;
     s->n_aisle = p->n_aisle;
     s->c_line = (gradin_c_line *)(uintptr_t)p->c_line;
+    s->reverberation = (gradin_reverberation *)(uintptr_t)p->reverberation;
 }
 
 /* Of each area only what its kind has. */

@@ -112,7 +112,17 @@ typedef struct gradin_glass {
     const gradin_by_angle
         *by_angle; /* what it passes by the angle of the wave, of a prepared room; else NULL */
     double shade_db[GRADIN_N_BAND]; /* insertion loss of its shade when shut */
+    double site_db[GRADIN_N_BAND];  /* on top of all its reduction, by a measurement at the site */
 } gradin_glass;
+
+/* The prediction held against a measurement at the site, standard uncertainties. */
+typedef struct gradin_calibration {
+    bool is_there;
+    double measured_db[GRADIN_N_BAND], predicted_db[GRADIN_N_BAND]; /* D2m,nT */
+    double correction_db[GRADIN_N_BAND]; /* on top of the prediction, as far as it is believed */
+    double predicted_unsure_db[GRADIN_N_BAND], corrected_unsure_db[GRADIN_N_BAND];
+    int predicted_w_db, corrected_w_db; /* D2m,nT,w */
+} gradin_calibration;
 
 /* A part of the envelope whose sound reduction is not stated. */
 enum { GRADIN_GAP_ROOF, GRADIN_GAP_WALLS, GRADIN_N_GAP };
@@ -161,9 +171,11 @@ typedef struct gradin_noise {
     gradin_gaps gaps;                    /* what of the envelope is in no level */
     gradin_uncertainty uncertainty;
     const char *uncertainty_source; /* what it is made of and where that is from */
-    double *systematic_db;          /* [n_seat] of the A-weighted maximum, shades as set */
-    double *uncertainty_db;         /* [n_seat] of one event's: systematic and scatter */
-    gradin_verdict *verdict;        /* [n_seat] one event against the hall's NC and LAmax */
+    gradin_calibration calibration;
+    double *lamax_predicted_db; /* [n_seat] as set, without the site's correction; NULL without */
+    double *systematic_db;      /* [n_seat] of the A-weighted maximum, shades as set */
+    double *uncertainty_db;     /* [n_seat] of one event's: systematic and scatter */
+    gradin_verdict *verdict;    /* [n_seat] one event against the hall's NC and LAmax */
     gradin_verdict *lamax_verdict[GRADIN_N_SHADE_STATE]; /* [n_seat] against LAmax alone */
 } gradin_noise;
 

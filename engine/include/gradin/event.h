@@ -42,6 +42,7 @@ typedef struct gradin_prepared_room {
     gradin_uncertainty uncertainty;        /* of room and envelope; source and scatter are the
                                               traffic's */
     const char *uncertainty_source;        /* what it is made of and where that is from */
+    gradin_calibration calibration;        /* of the envelope by a measurement at the site */
 } gradin_prepared_room;
 
 /* Everything into the arena. cache_folder (NULL: none) keeps a room's sound field by radiosity, and

@@ -185,6 +185,7 @@ typedef struct gradin_pass {
     double speed_ms;
     double reference_m;             /* distance at which level_db holds, free field */
     double level_db[GRADIN_N_BAND]; /* dB re 20 uPa */
+    bool is_octave;                 /* level_db was stated in octaves */
     gradin_directivity directivity;
     gradin_time_weighting weighting; /* of the maximum */
     bool has_lateral, has_impedance; /* as in gradin_traffic */
@@ -285,7 +286,8 @@ typedef struct gradin_layout {
     const gradin_c_line *c_line; /* NULL: the edge of the lowest floor area */
 
     gradin_room_method room_method;
-    double room_patch_m; /* longest side of a patch, radiosity */
+    double room_patch_m;                       /* longest side of a patch, radiosity */
+    const gradin_reverberation *reverberation; /* measured in this layout; NULL: not */
     gradin_audience audience;
     gradin_limits limits;
     gradin_criterion criterion;

@@ -196,9 +196,11 @@ typedef struct gradin_model {
     double open_roof_m2, open_wall_m2; /* of roof and walls without a stated sound reduction */
     gradin_ground ground;              /* before the facade */
     bool has_finite_panes;             /* R of each pane by its own width and height */
+    const gradin_site *site;           /* measured there; NULL: nothing */
     gradin_room_method room_method;
-    double room_patch_m;     /* longest side of a patch, radiosity */
-    const gradin_pass *pass; /* NULL when the layout names none */
+    double room_patch_m;                       /* longest side of a patch, radiosity */
+    const gradin_reverberation *reverberation; /* measured in this layout; NULL: not */
+    const gradin_pass *pass;                   /* NULL when the layout names none */
 
     gradin_limits limits;
     gradin_criterion criterion;

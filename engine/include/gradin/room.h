@@ -48,6 +48,26 @@ typedef struct gradin_surface {
     double absorption[GRADIN_N_BAND]; /* 0..1 */
 } gradin_surface;
 
+/* Reverberation as measured in one layout. It scales what the room's surfaces absorb. */
+typedef struct gradin_reverberation {
+    double measured_s[GRADIN_N_BAND];
+    double seating[GRADIN_N_BAND]; /* absorption of the seats as they were then, such as empty; NAN:
+                                      as the venue states it */
+    int shades;                    /* where they stood, as gradin_shade_state */
+    const gradin_place *at;        /* in the layout's file, or NULL */
+} gradin_reverberation;
+
+/* What the envelope holds back, as measured at the site: its standardised level difference, or the
+ * levels that give it. NANs for what is not stated. */
+typedef struct gradin_site {
+    double d2m_nt_db[GRADIN_N_BAND];
+    double outside_db[GRADIN_N_BAND]; /* 2 m before the facade */
+    double inside_db[GRADIN_N_BAND];  /* mean of the room at the same time */
+    double reverberation_s[GRADIN_N_BAND];
+    bool is_shut;           /* all shades were; else all were open */
+    const gradin_place *at; /* in the venue's file, or NULL */
+} gradin_site;
+
 #ifdef __cplusplus
 }
 #endif

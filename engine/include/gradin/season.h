@@ -36,6 +36,23 @@ typedef struct gradin_bays {
                           there is no other */
 } gradin_bays;
 
+/* Events of a performance expected over one limit, and were all levels lower or higher by their
+ * systematic part at the confidence. */
+typedef struct gradin_limit_count {
+    double limit_dba;
+    double mean, mean_low, mean_high; /* of the seats */
+    double p90, p90_low, p90_high;    /* a tenth of the seats has more */
+    double worst, worst_low, worst_high;
+    int worst_seat;
+} gradin_limit_count;
+
+/* LAeq of the listed events in one period of the day, over all days of the season. */
+typedef struct gradin_period_level {
+    double hours, penalty_db;
+    double outside_db;     /* free field */
+    gradin_spread seat_db; /* over the seats */
+} gradin_period_level;
+
 typedef struct gradin_season {
     const gradin_model *model;
     const gradin_traffic *traffic;
@@ -76,6 +93,8 @@ typedef struct gradin_season {
 
     gradin_spread lamax_spread, laeq_spread, nc_spread, over_spread; /* over the seats */
     gradin_spread systematic_spread;
+    double *lamax_predicted_db; /* [n_seat] lamax_db without the site's correction; NULL without */
+    gradin_spread predicted_spread;
     gradin_spread sii_spread; /* without traffic */
 
     /* [n_seat] loudest event by state of the shades; as set is lamax_db, the others are NULL in a
@@ -104,6 +123,11 @@ typedef struct gradin_season {
     double worst_show_over;               /* on the worst day, mean of seats */
     int worst_day;                        /* its index */
 
+    gradin_limit_count limit_count[GRADIN_MAX_LIMIT + 1]; /* [n_limit] lowest limit first */
+    int n_limit;
+    gradin_period_level period[GRADIN_N_PERIOD]; /* hours 0: no periods are asked for */
+    double outside_den_db; /* day, evening and night with their penalties, over 24 hours */
+
     gradin_gaps gaps;          /* what of the envelope is in no level, by the loudest event */
     int trace_flight;          /* of the loudest event at any seat */
     double trace_offset_db;    /* of that event against its class */
@@ -112,7 +136,9 @@ typedef struct gradin_season {
                                          quietest of it */
     int n_trace;
     bool is_trace_chosen;
-    int trace_event; /* how many of that flight */
+    int trace_event;              /* how many of that flight */
+    gradin_event_levels *history; /* [n_flight] at those seats, at each class's own level, as added
+                                     by gradin_season_histories(); NULL without */
 } gradin_season;
 
 /* Distinct classes on tracks are worked out once each; their events differ by an offset alone.
@@ -124,6 +150,10 @@ GRADIN_API gradin_status gradin_season_compute(gradin_arena *arena, const gradin
 /* Adds levels by band of each seat's loudest event. */
 GRADIN_API gradin_status gradin_season_bands(gradin_arena *arena, gradin_season *season,
                                              const gradin_band_choice *choice, gradin_error *error);
+
+/* Adds levels against time of every class on every track at the seats of the trace. */
+GRADIN_API gradin_status gradin_season_histories(gradin_arena *arena, gradin_season *season,
+                                                 gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -21,7 +21,12 @@ GRADIN_API gradin_status gradin_season_json(gradin_arena *arena, const gradin_se
                                             char **text, size_t *size, gradin_error *error);
 GRADIN_API gradin_status gradin_season_text(gradin_arena *arena, const gradin_season *season,
                                             char **text, gradin_error *error);
-/* season-seats.csv, flights.csv and season.json into folder dir (which exists). */
+/* Levels against time of every class on every track at the seats of the trace, one line per moment:
+ * GRADIN_BAD_USE without gradin_season_histories(). */
+GRADIN_API gradin_status gradin_season_history_csv(gradin_arena *arena, const gradin_season *season,
+                                                   char **text, size_t *size, gradin_error *error);
+/* season-seats.csv, flights.csv, season.json and, where there are histories, level-time.csv into
+ * folder dir (which exists). */
 GRADIN_API gradin_status gradin_season_tables_write(const gradin_season *season, const char *dir,
                                                     gradin_error *error);
 

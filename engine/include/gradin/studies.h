@@ -69,7 +69,8 @@ typedef struct gradin_assessment {
     gradin_area_sum *area;   /* [n_area] */
     int n_area;              /* as the focus has areas; 0 where it has but one */
     gradin_spread visible, c_value_m, distance_m, lamax_db[GRADIN_N_SHADE_STATE], nc;
-    gradin_spread systematic; /* standard uncertainty of a seat's level, its systematic part */
+    gradin_spread systematic;   /* standard uncertainty of a seat's level, its systematic part */
+    gradin_spread predicted_db; /* of noise.lamax_predicted_db, where that is there */
     double *shade_gain_db; /* [n_seat] LAmax all shades open less all shut; NULL without shades */
     gradin_spread shade_gain;
     gradin_band_level *band; /* [n_band] at the maximum, as chosen by gradin_assess_bands() */

@@ -20,7 +20,8 @@ enum {
     GRADIN_MAX_CLASS = 64,
     GRADIN_MAX_TRACK = 256,
     GRADIN_MAX_TRACK_POINT = 20000,
-    GRADIN_MAX_EVENT = 2000000
+    GRADIN_MAX_EVENT = 2000000,
+    GRADIN_MAX_LIMIT = 8 /* besides the one that seats are judged by */
 };
 
 typedef struct gradin_class {
@@ -28,6 +29,7 @@ typedef struct gradin_class {
     double reference_m;             /* distance at which level_db holds */
     double level_db[GRADIN_N_BAND]; /* dB re 20 uPa, free field */
     gradin_directivity directivity; /* about the direction of travel, or a track's bearing */
+    bool is_octave;    /* level_db was stated in octaves, which are spread over their thirds */
     double scatter_db; /* standard deviation of its events about that level; what their offsets
                           state of it is not counted again */
 } gradin_class;
@@ -48,6 +50,19 @@ typedef struct gradin_event {
     double offset_db; /* this event against its class */
 } gradin_event;
 
+/* Of a day: day, evening and night, each up to the start of the next. */
+typedef enum gradin_period {
+    GRADIN_PERIOD_DAY,
+    GRADIN_PERIOD_EVENING,
+    GRADIN_PERIOD_NIGHT,
+    GRADIN_N_PERIOD
+} gradin_period;
+
+typedef struct gradin_periods {
+    int start_s[GRADIN_N_PERIOD];       /* second of the day; all 0: none are asked for */
+    double penalty_db[GRADIN_N_PERIOD]; /* in the level of day, evening and night together */
+} gradin_periods;
+
 typedef struct gradin_traffic {
     const char *name, *path;
     const gradin_class *class_of; /* [n_class] */
@@ -66,6 +81,9 @@ typedef struct gradin_traffic {
     double sii_least;     /* below this index words are lost */
     double background_nc; /* curve on which the hall's own noise lies; NAN: none */
     double limit_dba;     /* of an event's maximum at a seat; NAN: the layout's brief decides */
+    const double *more_limit_dba; /* [n_more_limit] events are counted over these, too */
+    int n_more_limit;
+    gradin_periods periods;
     char digest[33];
 } gradin_traffic;
 

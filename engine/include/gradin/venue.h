@@ -230,8 +230,9 @@ typedef struct gradin_venue {
     const gradin_shade *shade;         /* [n_shade] */
     const gradin_facade_entry *facade; /* [n_facade] */
     int n_buildup, n_shade, n_facade;
-    gradin_ground ground;  /* before the facade */
-    bool has_finite_panes; /* R of each pane by its own width and height */
+    gradin_ground ground;    /* before the facade */
+    bool has_finite_panes;   /* R of each pane by its own width and height */
+    const gradin_site *site; /* measured there; NULL: nothing */
 
     const gradin_lift_grid *grid;    /* [n_grid] */
     const gradin_tower *tower;       /* [n_tower] */

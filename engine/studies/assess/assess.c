@@ -48,6 +48,8 @@ static gradin_status spread_noise(gradin_arena *arena, gradin_assessment *a) {
     if (status == GRADIN_OK) status = studies_spread(arena, noise->nc, n_seat, &a->nc);
     if (status == GRADIN_OK)
         status = studies_spread(arena, noise->systematic_db, n_seat, &a->systematic);
+    if (status == GRADIN_OK && noise->lamax_predicted_db)
+        status = studies_spread(arena, noise->lamax_predicted_db, n_seat, &a->predicted_db);
     if (status == GRADIN_OK && a->has_noise && studies_has_shades(a->model))
         status = studies_difference(arena, noise->lamax_db[GRADIN_SHADES_OPEN],
                                     noise->lamax_db[GRADIN_SHADES_SHUT], n_seat, &a->shade_gain_db,

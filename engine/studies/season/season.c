@@ -102,6 +102,10 @@ static gradin_status alloc_seats(gradin_arena *arena, gradin_season *s, gradin_e
         *number[i] = gradin_arena_alloc(arena, n, sizeof(double));
         if (!*number[i]) return out_of_memory(error);
     }
+    if (s->model->site) {
+        s->lamax_predicted_db = gradin_arena_alloc(arena, n, sizeof(double));
+        if (!s->lamax_predicted_db) return out_of_memory(error);
+    }
     s->loudest = gradin_arena_alloc(arena, n, sizeof *s->loudest);
     s->verdict = gradin_arena_alloc(arena, n, sizeof *s->verdict);
     s->often = gradin_arena_alloc(arena, n, sizeof *s->often);
@@ -142,6 +146,8 @@ static gradin_status spread_all(gradin_arena *arena, gradin_season *s, gradin_er
     if (status == GRADIN_OK) status = studies_spread(arena, s->lamax_db, n, &s->lamax_spread);
     if (status == GRADIN_OK)
         status = studies_spread(arena, s->systematic_db, n, &s->systematic_spread);
+    if (status == GRADIN_OK && s->lamax_predicted_db)
+        status = studies_spread(arena, s->lamax_predicted_db, n, &s->predicted_spread);
     if (status == GRADIN_OK) status = studies_spread(arena, s->laeq_db, n, &s->laeq_spread);
     if (status == GRADIN_OK) status = studies_spread(arena, s->nc, n, &s->nc_spread);
     if (status == GRADIN_OK) status = studies_spread(arena, s->over_show, n, &s->over_spread);

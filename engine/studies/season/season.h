@@ -24,8 +24,19 @@ int64_t season_after_start_s(int64_t time_s, int start_s);
  * event. False without memory. */
 bool season_group(gradin_arena *arena, gradin_season *season, const int *index,
                   season_groups *groups);
-/* season_expect.c: expected events over the limit; after each seat's systematic_db. False without
- * memory. */
+/* Sums of chances, were levels lower by what is systematic, as they are, and higher. */
+typedef struct season_chances {
+    double low, expected, high;
+} season_chances;
+
+/* season_expect.c: of a seat's events in performances over a limit; after its systematic_db. */
+season_chances season_expect_show(const gradin_season *season, const season_groups *groups,
+                                  int seat, double limit_dba, double confidence);
+/* season_limits.c, season_periods.c: more limits, and periods of the day. */
+gradin_status season_limits(gradin_arena *arena, gradin_season *season,
+                            const season_groups *groups);
+gradin_status season_periods(gradin_arena *arena, gradin_season *season, const int *index);
+/* Expected events over the limit; after each seat's systematic_db. False without memory. */
 bool season_expect(gradin_arena *arena, gradin_season *season, const season_groups *groups);
 
 /* Fills everything that depends on when and how often: seats, shares, performances, start times.

@@ -36,6 +36,15 @@ static void rate_maximum(gradin_season *s, int seat) {
         s->excess_db[seat] = fmax(s->excess_db[seat], octave_db[o] - gradin_nc_level_db(nc, o));
 }
 
+/* The maximum without the site's correction. */
+static double predicted_dba(const gradin_season *s, int seat) {
+    double bare_db[GRADIN_N_BAND];
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        bare_db[b] = s->band_db[(size_t)seat * GRADIN_N_BAND + (size_t)b] +
+                     s->room.calibration.correction_db[b];
+    return gradin_level_a_db(bare_db);
+}
+
 static void judge_maximum(gradin_season *s, int seat) {
     const double *band_db = s->band_db + (size_t)seat * GRADIN_N_BAND;
     int class_index = s->flight[s->loudest[seat]].class_index;
@@ -57,6 +66,7 @@ static void sum_seat(gradin_season *s, int seat, const double *show_energy) {
     }
     s->laeq_db[seat] = 10.0 * log10(energy / ((double)s->n_day * s->traffic->length_s));
     rate_maximum(s, seat);
+    if (s->lamax_predicted_db) s->lamax_predicted_db[seat] = predicted_dba(s, seat);
     judge_maximum(s, seat);
 }
 
@@ -86,7 +96,9 @@ gradin_status season_count(gradin_arena *arena, gradin_season *season, const int
     for (int seat = 0; seat < season->model->seats.n_seat; seat++)
         season->n_verdict[season->verdict[seat]]++;
     share_elements(season);
-    if (!isnan(season->limit_dba) && !season_expect(arena, season, &groups))
+    bool is_good = isnan(season->limit_dba) || season_expect(arena, season, &groups);
+    if (!is_good || season_limits(arena, season, &groups) != GRADIN_OK ||
+        season_periods(arena, season, index) != GRADIN_OK)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     return GRADIN_OK;
 }

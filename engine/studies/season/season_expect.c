@@ -7,27 +7,23 @@
  * counted once, and averages out over many events as it should. */
 #include "studies/season/season.h"
 
-typedef struct chances {
-    double low, expected, high;
-} chances;
-
-static chances of_same(const gradin_season *s, const season_same *same, int seat, double limit_dba,
-                       double factor) {
+static season_chances of_same(const gradin_season *s, const season_same *same, int seat,
+                              double limit_dba, double factor) {
     const gradin_flight *f = &s->flight[same->flight];
     double excess_db = f->lamax_db[seat] + same->offset_db - limit_dba;
     double systematic_db = s->systematic_db[seat];
     double scatter_db = s->class_scatter_db[f->class_index];
-    return (chances){gradin_chance_over(excess_db - factor * systematic_db, scatter_db),
-                     gradin_chance_over(excess_db, hypot(systematic_db, scatter_db)),
-                     gradin_chance_over(excess_db + factor * systematic_db, scatter_db)};
+    return (season_chances){gradin_chance_over(excess_db - factor * systematic_db, scatter_db),
+                            gradin_chance_over(excess_db, hypot(systematic_db, scatter_db)),
+                            gradin_chance_over(excess_db + factor * systematic_db, scatter_db)};
 }
 
 static void expect_seat(gradin_season *s, const season_groups *groups, int seat, double factor) {
-    chances show = {0.0, 0.0, 0.0};
+    season_chances show = {0.0, 0.0, 0.0};
     double all = 0.0;
     for (int i = 0; i < groups->n_same; i++) {
         const season_same *same = &groups->same[i];
-        chances c = of_same(s, same, seat, s->limit_dba, factor);
+        season_chances c = of_same(s, same, seat, s->limit_dba, factor);
         all += same->n * c.expected;
         show.low += same->n_show * c.low;
         show.expected += same->n_show * c.expected;
@@ -40,6 +36,21 @@ static void expect_seat(gradin_season *s, const season_groups *groups, int seat,
     s->often[seat] = s->over_show_low[seat] > 1.0     ? GRADIN_VERDICT_OVER
                      : s->over_show_high[seat] <= 1.0 ? GRADIN_VERDICT_WITHIN
                                                       : GRADIN_VERDICT_NEAR;
+}
+
+season_chances season_expect_show(const gradin_season *s, const season_groups *groups, int seat,
+                                  double limit_dba, double confidence) {
+    season_chances show = {0.0, 0.0, 0.0};
+    double factor = gradin_coverage_factor(confidence);
+    for (int i = 0; i < groups->n_same; i++) {
+        const season_same *same = &groups->same[i];
+        if (same->n_show == 0) continue;
+        season_chances c = of_same(s, same, seat, limit_dba, factor);
+        show.low += same->n_show * c.low;
+        show.expected += same->n_show * c.expected;
+        show.high += same->n_show * c.high;
+    }
+    return show;
 }
 
 static double mean_over_seats(const gradin_season *s, const double *value) {

@@ -1,6 +1,8 @@
 /* The event and the seats of the plot of level against time: the event with the highest maximum at
  * any seat, its offset included, so that the plot's loudest seat is the loudest of all tables. */
+#include "base/use.h"
 #include "studies/season/season.h"
+#include "studies/shared/complete.h"
 #include "studies/shared/find_seat.h"
 
 #include <stdlib.h>
@@ -67,4 +69,23 @@ gradin_status season_trace(gradin_arena *arena, gradin_season *s, gradin_error *
                                 .offset_db = s->trace_offset_db};
     return gradin_event_levels_compute(arena, &s->room, s->traffic, &event, s->trace_seat,
                                        s->n_trace, &s->trace, error);
+}
+
+gradin_status gradin_season_histories(gradin_arena *arena, gradin_season *season,
+                                      gradin_error *error) {
+    if (NEEDS(error, arena) != GRADIN_OK || season_complete(season, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
+    size_t n = (size_t)season->n_flight;
+    gradin_event_levels *history = gradin_arena_alloc(arena, n, sizeof *history);
+    gradin_status status = GRADIN_OK;
+    if (!history) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+    for (int k = 0; status == GRADIN_OK && k < season->n_flight; k++) {
+        const gradin_flight *flight = &season->flight[k];
+        const gradin_event event = {.class_index = flight->class_index, .track = flight->track};
+        status =
+            gradin_event_levels_compute(arena, &season->room, season->traffic, &event,
+                                        season->trace_seat, season->n_trace, &history[k], error);
+    }
+    if (status == GRADIN_OK) season->history = history;
+    return status;
 }

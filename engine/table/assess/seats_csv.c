@@ -284,6 +284,7 @@ static void put_line(table_text *text, const gradin_assessment *a, int seat) {
     put_angles(&l);
     put_levels(&l);
     put_bands(&l);
+    array_cell(&l, "lamax_predicted_dba", TABLE_DECIBEL, noise_of(&l)->lamax_predicted_db, 1.0);
     table_put(text, "\r\n");
 }
 

@@ -1,5 +1,6 @@
 /* Noise in the JSON summary: the overflight, levels over the seats, facade, build-ups, elements. */
 #include "table/assess/summary_noise.h"
+#include "table/shared/calibration.h"
 #include "table/shared/gaps.h"
 #include "table/shared/json_spread.h"
 
@@ -109,6 +110,7 @@ void table_summary_noise(table_json *json, const gradin_assessment *a) {
     table_json_doubt(json, noise, &a->noise.uncertainty, &a->systematic,
                      a->noise.uncertainty_source);
     table_json_gaps(json, noise, &a->noise.gaps);
+    table_json_calibration(json, noise, &a->noise.calibration, &a->predicted_db);
     put_criterion(json, noise, a);
     put_levels(json, noise, a);
     json_t *bands = table_json_array(json, noise, "band_hz");

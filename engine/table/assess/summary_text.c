@@ -4,6 +4,7 @@
 #include "studies/shared/complete.h"
 
 #include "table/assess/summary_limits.h"
+#include "table/shared/calibration.h"
 #include "table/shared/cautions.h"
 #include "table/shared/doubt.h"
 #include "table/shared/gaps.h"
@@ -181,6 +182,8 @@ static void put_facade(table_text *out, const gradin_assessment *a) {
         table_print(out, ", %d dB shades open, %d dB shades shut", d[GRADIN_SHADES_OPEN],
                     d[GRADIN_SHADES_SHUT]);
     table_put(out, "\n");
+    table_put_calibration(out, &a->noise.calibration, &a->predicted_db,
+                          &a->lamax_db[GRADIN_SHADES_AS_SET]);
 }
 
 static void put_parts(table_text *out, const gradin_assessment *a) {

@@ -37,7 +37,7 @@ static void put_seat_header(table_text *out, const gradin_season *s) {
                 table_maximum_key(weighting, GRADIN_SHADES_SHUT));
     for (int b = 0; b < GRADIN_N_BAND; b++)
         table_print(out, ",l_%d_hz_db", gradin_band_nominal_hz(b));
-    table_put(out, "\r\n");
+    table_put(out, ",lamax_predicted_dba\r\n");
 }
 
 static void put_words(table_text *out, const gradin_season *s, int seat) {
@@ -76,6 +76,7 @@ static void put_seat(table_text *out, const gradin_season *s, int seat) {
     put_words(out, s, seat);
     for (int b = 0; b < GRADIN_N_BAND; b++)
         put_cell(out, TABLE_DECIBEL, s->band_db[(size_t)seat * GRADIN_N_BAND + (size_t)b]);
+    put_cell(out, TABLE_DECIBEL, s->lamax_predicted_db ? s->lamax_predicted_db[seat] : NAN);
     table_put(out, "\r\n");
 }
 
@@ -127,5 +128,38 @@ gradin_status gradin_season_flights_csv(gradin_arena *arena, const gradin_season
                 "systematic_db,scatter_db,median_words_lost_s,most_words_lost_s\r\n",
                 maximum, maximum, maximum, maximum);
     for (int k = 0; k < season->n_flight; k++) put_flight(&out, season, k);
+    return finish(&out, text, size, error);
+}
+
+static void put_moments(table_text *out, const gradin_season *s, int k, int seat) {
+    const gradin_flight *f = &s->flight[k];
+    const gradin_event_levels *levels = &s->history[k];
+    for (int t = 0; t < levels->n_time; t++) {
+        size_t at = (size_t)seat * (size_t)levels->n_time + (size_t)t;
+        table_put_quoted(out, s->traffic->class_of[f->class_index].name);
+        put_name(out, s->traffic->track[f->track].name);
+        put_name(out, s->model->seats.id[s->trace_seat[seat]]);
+        put_cell(out, TABLE_SECOND, levels->time_s[t]);
+        put_cell(out, TABLE_DECIBEL, levels->outside_db[t]);
+        put_cell(out, TABLE_DECIBEL, levels->seat_db[at]);
+        for (int b = 0; b < GRADIN_N_BAND; b++)
+            put_cell(out, TABLE_DECIBEL, levels->seat_band_db[at * GRADIN_N_BAND + (size_t)b]);
+        table_put(out, "\r\n");
+    }
+}
+
+gradin_status gradin_season_history_csv(gradin_arena *arena, const gradin_season *season,
+                                        char **text, size_t *size, gradin_error *error) {
+    if (NEEDS(error, arena, text, size) != GRADIN_OK ||
+        season_tables_complete(season, error) != GRADIN_OK ||
+        NEEDS(error, season->history) != GRADIN_OK)
+        return GRADIN_BAD_USE;
+    table_text out = {.arena = arena};
+    table_put(&out, "class,track,seat,time_s,outside_dba,seat_dba");
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        table_print(&out, ",l_%d_hz_db", gradin_band_nominal_hz(b));
+    table_put(&out, "\r\n");
+    for (int k = 0; k < season->n_flight; k++)
+        for (int seat = 0; seat < season->n_trace; seat++) put_moments(&out, season, k, seat);
     return finish(&out, text, size, error);
 }

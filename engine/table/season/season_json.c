@@ -1,9 +1,10 @@
-/* A season as JSON, and its three files. */
+/* A season as JSON, and its files. */
 #include "base/use.h"
 #include "gradin/season_write.h"
 #include "studies/shared/complete.h"
 
 #include "table/season/season.h"
+#include "table/shared/calibration.h"
 #include "table/shared/cautions.h"
 #include "table/shared/gaps.h"
 #include "table/shared/json_spread.h"
@@ -38,6 +39,7 @@ static void put_head(table_json *json, const gradin_season *s) {
     table_json_doubt(json, json->root, &s->uncertainty, &s->systematic_spread,
                      s->room.uncertainty_source);
     table_json_gaps(json, json->root, &s->gaps);
+    table_json_calibration(json, json->root, &s->room.calibration, &s->predicted_spread);
     table_json_text(json, json->root, "maximum", gradin_maximum_name(s->traffic->weighting));
     table_json_number(json, json->root, "limit_dba", TABLE_DECIBEL, s->limit_dba);
     table_json_numbers(json, json->root, "reverberation_s", TABLE_SECOND, s->room.reverberation_s,
@@ -163,6 +165,7 @@ static void put_all(table_json *json, const gradin_season *s) {
     put_shades(json, s);
     put_spread(json, json->root, "nc", TABLE_NOISE_CRITERION, &s->nc_spread);
     put_speech(json, s);
+    table_json_counts(json, s);
     put_starts(json, s);
     put_worst_seats(json, s);
     put_bays(json, s);
@@ -192,15 +195,18 @@ gradin_status gradin_season_tables_write(const gradin_season *season, const char
                                          gradin_error *error) {
     if (NEEDS(error, dir) != GRADIN_OK || season_tables_complete(season, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
-    static const char *const name[3] = {"season-seats.csv", "flights.csv", "season.json"};
-    maker *const make[3] = {gradin_season_seats_csv, gradin_season_flights_csv, gradin_season_json};
-    char *text[3];
-    size_t size[3];
+    static const char *const name[4] = {"season-seats.csv", "flights.csv", "season.json",
+                                        "level-time.csv"};
+    maker *const make[4] = {gradin_season_seats_csv, gradin_season_flights_csv, gradin_season_json,
+                            gradin_season_history_csv};
+    char *text[4];
+    size_t size[4];
+    int n = season->history ? 4 : 3;
     gradin_arena *arena = gradin_arena_create();
     gradin_status status = arena ? GRADIN_OK : GRADIN_NO_MEMORY;
-    for (int i = 0; i < 3 && status == GRADIN_OK; i++)
+    for (int i = 0; i < n && status == GRADIN_OK; i++)
         status = make[i](arena, season, &text[i], &size[i], error);
-    for (int i = 0; i < 3 && status == GRADIN_OK; i++)
+    for (int i = 0; i < n && status == GRADIN_OK; i++)
         status = table_write_file(arena, dir, name[i], text[i], size[i], error);
     gradin_arena_destroy(arena);
     return status;

@@ -4,6 +4,7 @@
 #include "studies/shared/complete.h"
 
 #include "table/season/season.h"
+#include "table/shared/calibration.h"
 #include "table/shared/cautions.h"
 #include "table/shared/doubt.h"
 #include "table/shared/gaps.h"
@@ -18,11 +19,6 @@ enum { NEAR_STARTS = 12 }; /* start times to each side of the stated one: 3 hour
 const char *table_voice_name(int effort) {
     static const char *const name[] = {"normal", "raised", "loud", "shouting"};
     return name[effort];
-}
-
-const char *table_clock(char out[TABLE_DATE_CHARS], int second) {
-    snprintf(out, TABLE_DATE_CHARS, "%02d:%02d", second / 3600 % 24, second / 60 % 60);
-    return out;
 }
 
 /* Civil date from days (inverse of the count in days since 1970; H. Hinnant). */
@@ -102,6 +98,7 @@ static void put_seats(table_text *out, const gradin_season *s) {
                     "beyond what their offsets state");
     table_print(out, "    %s\n", s->room.uncertainty_source);
     table_put_gaps(out, &s->gaps);
+    table_put_calibration(out, &s->room.calibration, &s->predicted_spread, &s->lamax_spread);
     if (isnan(s->limit_dba)) return;
     table_put(out, "Loudest event against ");
     table_put_number(out, TABLE_DECIBEL, s->limit_dba);
@@ -220,6 +217,7 @@ gradin_status gradin_season_text(gradin_arena *arena, const gradin_season *seaso
     put_flights(&out, season);
     put_seats(&out, season);
     put_performances(&out, season);
+    table_put_counts(&out, season);
     put_worst_seats(&out, season);
     put_bays(&out, season);
     table_put(&out, "\n");

@@ -222,7 +222,12 @@ static const refusal refusals[] = {
      "venue.yaml:18:28: facade.shades[1].layers: has 0 layers; 1 to 8 are allowed"},
     {{"venue", "layers: [{glass_mm: 8}]", "measured: none.csv"}, NULL},
     {{"pass", "70, 70, 70, 70, 70, 70, 70]", "70, 70, 70, 70, 70, 70]"},
-     "pass.yaml:7:13: spectrum.level_db: has 20 values; 21 are needed"},
+     "pass.yaml:7:13: spectrum.level_db: needs 21 thirds 50-5000 Hz or 7 octaves 63-4000 Hz"},
+    {{"pass", "  reference_distance: 300\n", "  reference_distance: 300\n  level_file: none.csv\n"},
+     "pass.yaml:6:3: spectrum: needs either level_db or level_file"},
+    {{"layout", "axis_deg: 180\n",
+      "axis_deg: 180\nreverberation: {measured_s: [1, 1, 1, 1, 1, 70]}\n"},
+     "layout.yaml:7:45: reverberation.measured_s[6]: is 70; allowed: 0.05 to 60"},
     {{"brief", "nc: 25", "nc: 5"}, "brief.yaml:3:13: noise.nc: is 5; allowed: 15 to 70"},
 };
 

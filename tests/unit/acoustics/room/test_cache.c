@@ -201,7 +201,7 @@ Test(cache, the_nth_write_fails) {
         cr_assert(strstr(t.cache_note, "could not be kept") != NULL, "%s", t.cache_note);
         cr_assert(files(&d, NULL) == 0, "write %ld leaves a file", n);
     }
-    cr_assert(n == 5, "a head and three states: %ld", n);
+    cr_assert(n == 6, "a head, the factors and three states: %ld", n);
     cr_assert(files(&d, NULL) == 1 && transfer_of(&d).is_kept_one);
     leave(&d);
 }

@@ -146,7 +146,7 @@ Test(radiosity_states, walls_take_what_each_element_lets_in) {
     cr_assert(gradin_emission_solve(desk_arena, &all, 2, &error) == GRADIN_OK);
     double *alpha = desk_numbers((size_t)(STATES * GRADIN_N_BAND * n));
     for (int state = 0; state < STATES; state++)
-        gradin_patches_alpha(&c.model, &room.patches, (gradin_shade_state)state,
+        gradin_patches_alpha(&c.model, &room.patches, (gradin_shade_state)state, NULL,
                              alpha + state * GRADIN_N_BAND * n, (size_t)n);
     for (int k = 0; k < STATES * GRADIN_N_BAND * CHAMBER_ELEMENTS; k++) {
         int state = k % STATES, row = k / STATES;
@@ -174,7 +174,7 @@ Test(radiosity_states, a_half_closed_shade_is_a_third_state) {
     for (int b = 0; b < GRADIN_N_BAND; b++) shade.absorption[b] = 0.1 + 0.03 * b;
     double glass[GRADIN_N_BAND];
     for (int b = 0; b < GRADIN_N_BAND; b++)
-        glass[b] = gradin_element_absorption(&c.model, &c.element[0], GRADIN_SHADES_OPEN, b);
+        glass[b] = gradin_element_absorption(&c.model, &c.element[0], GRADIN_SHADES_OPEN, b, 1.0);
     c.element[0].shade = 0;
     cr_assert(gradin_transfer_make(desk_arena, &c.model, GRADIN_TRANSFER_BY_ELEMENT, NULL, &half,
                                    &error) == GRADIN_OK);

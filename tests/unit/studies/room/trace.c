@@ -72,7 +72,7 @@ static double outer_alpha(const tracer *t, gradin_vec3 at_m, gradin_vec3 normal,
     int e = element_at(t->model, at_m, normal);
     if (e < 0) return t->model->surface[surface].absorption[t->band] + t->extra;
     const gradin_element *element = &t->model->element[e];
-    return gradin_element_absorption(t->model, element, t->state, t->band) +
+    return gradin_element_absorption(t->model, element, t->state, t->band, 1.0) +
            (gradin_element_is_opaque(element) ? t->extra : 0.0);
 }
 

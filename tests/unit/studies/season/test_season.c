@@ -3,69 +3,8 @@
 #include <omp.h>
 #include <string.h>
 
-#include "gradin/files.h"
-#include "gradin/season.h"
-
-static const char layout_path[] = GRADIN_SOURCE_DIR "/demo/round.yaml";
-static const char traffic_path[] = GRADIN_SOURCE_DIR "/demo/season.yaml";
-
-typedef struct hall {
-    gradin_arena *arena;
-    gradin_model model;
-    gradin_traffic traffic;
-    gradin_season season;
-} hall;
-
-static void read_files(hall *h) {
-    gradin_error error = {0};
-    h->arena = gradin_arena_create();
-    cr_assert(gradin_model_read(h->arena, layout_path, &h->model, &error) == GRADIN_OK);
-    h->model.room_method =
-        GRADIN_ROOM_DIFFUSE; /* the quicker one: the room is not what is tested */
-    cr_assert(gradin_traffic_read(h->arena, traffic_path, false, &h->traffic, NULL, &error) ==
-                  GRADIN_OK,
-              "%s", error.diagnostic[0].text);
-}
-
-static void compute(hall *h) {
-    gradin_error error = {0};
-    cr_assert(gradin_season_compute(h->arena, &h->model, &h->traffic, NULL, &h->season, &error) ==
-                  GRADIN_OK,
-              "%s", error.diagnostic[0].text);
-}
-
-static void make(hall *h) {
-    read_files(h);
-    compute(h);
-}
-
-/* The first class on its track alone, with a soft voice: quick, and words are lost. */
-static void make_small(hall *h) {
-    read_files(h);
-    gradin_event *event = (gradin_event *)(uintptr_t)h->traffic.event, first = event[0];
-    int n = 0;
-    for (int i = 0; i < h->traffic.n_event; i++)
-        if (event[i].class_index == first.class_index && event[i].track == first.track)
-            event[n++] = event[i];
-    h->traffic.n_event = n;
-    h->traffic.voice = GRADIN_EFFORT_NORMAL;
-    h->traffic.sii_least = 0.5;
-    compute(h);
-}
-
-static const gradin_flight *flight_of(const hall *h, const gradin_event *e) {
-    for (int k = 0; k < h->season.n_flight; k++)
-        if (h->season.flight[k].class_index == e->class_index &&
-            h->season.flight[k].track == e->track)
-            return &h->season.flight[k];
-    cr_assert_fail("an event has no flight");
-    return NULL;
-}
-
-static bool is_in_show(const gradin_event *e, int start_s, int length_s) {
-    int day_s = (int)(e->time_s % 86400), after_s = day_s - start_s;
-    return (after_s < 0 ? after_s + 86400 : after_s) < length_s;
-}
+#define DEMO GRADIN_SOURCE_DIR "/demo/"
+#include "unit/studies/season/demo_season.h"
 
 static double systematic_db(const hall *h, int seat) {
     return gradin_systematic_db(&h->season.uncertainty,
@@ -83,17 +22,6 @@ static double scatter_db(const hall *h, int class_index) {
         n++;
     }
     return sqrt(fmax(all_db * all_db - square / n + sum / n * sum / n, 0.0));
-}
-
-/* Chances of an event at a seat: were levels lower or higher by what is systematic, one standard
- * uncertainty of 84 % each, and over all. */
-static void chances(const hall *h, const gradin_event *e, int seat, double chance[3]) {
-    double excess_db = flight_of(h, e)->lamax_db[seat] + e->offset_db - h->season.limit_dba;
-    double known_db = h->season.systematic_db[seat],
-           own_db = h->season.class_scatter_db[e->class_index];
-    chance[0] = 0.5 * erfc(-(excess_db - 0.9944579 * known_db) / (own_db * sqrt(2.0)));
-    chance[1] = 0.5 * erfc(-excess_db / (hypot(known_db, own_db) * sqrt(2.0)));
-    chance[2] = 0.5 * erfc(-(excess_db + 0.9944579 * known_db) / (own_db * sqrt(2.0)));
 }
 
 /* What the plot shows is the loudest event of the tables, its offset included: its loudest seat's
@@ -167,7 +95,7 @@ Test(season, counts) {
             const gradin_flight *f = flight_of(&h, e);
             double level_db = f->lamax_db[seat] + e->offset_db, chance[3];
             bool is_shown = is_in_show(e, h.traffic.start_s, h.traffic.length_s);
-            chances(&h, e, seat, chance);
+            chances(&h, e, seat, s->limit_dba, chance);
             over += chance[1];
             for (int k = 0; k < 3; k++) show[k] += is_shown ? chance[k] : 0.0;
             start_over += is_in_show(e, start * 900, h.traffic.length_s) ? chance[1] : 0.0;

@@ -85,7 +85,8 @@ Test(seats_csv, header_names_are_pinned) {
         "excess_db,noise_verdict,loudest_element,l_50_hz_db,"
         "l_63_hz_db,l_80_hz_db,l_100_hz_db,l_125_hz_db,l_160_hz_db,l_200_hz_db,l_250_hz_db,"
         "l_315_hz_db,l_400_hz_db,l_500_hz_db,l_630_hz_db,l_800_hz_db,l_1000_hz_db,l_1250_hz_db,"
-        "l_1600_hz_db,l_2000_hz_db,l_2500_hz_db,l_3150_hz_db,l_4000_hz_db,l_5000_hz_db\r\n";
+        "l_1600_hz_db,l_2000_hz_db,l_2500_hz_db,l_3150_hz_db,l_4000_hz_db,l_5000_hz_db,"
+        "lamax_predicted_dba\r\n";
     gradin_arena *arena = gradin_arena_create();
     char *loud = NULL, *quiet = NULL;
     size_t size;
