@@ -10,10 +10,19 @@ static void check_block_names(complaints *c, const gradin_layout *p) {
             refuse(c, p->block[i].at, "two blocks are named '%s'", p->block[i].name);
 }
 
+/* The parapet of a row of boxes stands at the place of its boxes. */
+static const char *height_key(const gradin_layout *p, const gradin_rail_entry *rail) {
+    for (int i = 0; rail->at && i < p->n_block; i++)
+        if (p->block[i].at == rail->at) return "parapet";
+    return "height";
+}
+
 static void check_rails(complaints *c, const gradin_venue *v, const gradin_layout *p) {
-    for (int i = 0; i < p->n_rail; i++)
-        check_rail_height(c, p->rail[i].at, p->rail[i].name, p->rail[i].height_m, v->rail_min_m,
-                          p->units);
+    for (int i = 0; i < p->n_rail; i++) {
+        const gradin_rail_entry *rail = &p->rail[i];
+        check_rail_height(c, rail->at, rail->name, height_key(p, rail), rail->height_m,
+                          v->rail_min_m, p->units);
+    }
 }
 
 gradin_status gradin_layout_check(gradin_arena *arena, const gradin_venue *venue,

@@ -154,11 +154,11 @@ static void check_grids(complaints *c, const gradin_venue *v) {
     }
 }
 
-void check_rail_height(complaints *c, const gradin_place *at, const char *name, double height_m,
-                       double rail_min_m, const char *units) {
+void check_rail_height(complaints *c, const gradin_place *at, const char *name, const char *key,
+                       double height_m, double rail_min_m, const char *units) {
     char low[LENGTH_CHARS];
     if (height_m <= 0.0 || height_m >= rail_min_m - 1e-9) return;
-    refuse_key(c, at ? at : &(gradin_place){.key = name}, "height",
+    refuse_key(c, at ? at : &(gradin_place){.key = name}, key,
                "is below the %s that the venue's own local rules allow; local code and a "
                "licensed professional decide",
                length_text(low, rail_min_m, stated_unit_of(units)));
@@ -170,7 +170,7 @@ static void check_level(complaints *c, const gradin_venue *v, const gradin_tower
     snprintf(name, sizeof name, "%s %s", t->name, l->name);
     snprintf(rail, sizeof rail, "%s rail", name);
     const gradin_place *at = l->at ? l->at : &(gradin_place){.key = name};
-    check_rail_height(c, l->rail_at, rail, l->rail_height_m, v->rail_min_m, v->units);
+    check_rail_height(c, l->rail_at, rail, "height", l->rail_height_m, v->rail_min_m, v->units);
     if (l->front_m + l->n_row * l->row_depth_m > t->depth_m + 1e-9)
         refuse_key(c, at, "rows",
                    "do not fit: front + rows x row_depth is more than the tower's depth");

@@ -20,9 +20,10 @@ void check_interlocks(complaints *c, const gradin_venue *v, const gradin_layout 
 
 /* check_venue.c: does the venue fit together? */
 void check_venue(complaints *c, const gradin_venue *v);
-/* Complains of a rail lower than the venue's own local rules allow; `at` is its entry. */
-void check_rail_height(complaints *c, const gradin_place *at, const char *name, double height_m,
-                       double rail_min_m, const char *units);
+/* Complains of a rail lower than the venue's own local rules allow; `at` is its entry, `key` that
+ * of the height. */
+void check_rail_height(complaints *c, const gradin_place *at, const char *name, const char *key,
+                       double height_m, double rail_min_m, const char *units);
 
 /* check_solids.c: complains of solids that reach out of the room. */
 void check_solids(complaints *c, const gradin_venue *v, const gradin_solid *solid, int n);

@@ -26,7 +26,8 @@ ROOMS = os.path.join(os.path.dirname(GRADIN), "rooms")
 
 
 def with_rooms(arguments):
-    is_room = arguments[:1] in (("assess",), ("overflight",)) and "--out" in arguments[:-1]
+    verb = arguments[0] if arguments else ""
+    is_room = verb in ("compare", "listen") or verb in ("assess", "overflight") and "--out" in arguments[:-1]
     return [*arguments, "--cache", ROOMS] if is_room and "--cache" not in arguments else arguments
 
 

@@ -27,7 +27,7 @@ COLUMNS = (
     "standing_t_m distance_m nearest_m off_axis_deg down_deg head_turn_deg focus_width_deg "
     "lamax_dba lamax_open_dba lamax_shut_dba level_systematic_db level_uncertainty_db laeq_dba "
     "nc noise_excess_db noise_verdict loudest_element").split() + [
-        f"l_{band}_hz_db" for band in BANDS]
+        f"l_{band}_hz_db" for band in BANDS] + ["lamax_predicted_dba"]
 # Where a layout has several focus areas, each has a column.
 AREAS = {"flat_floor": ["platform floor", "faces"]}
 TEXTS = {"seat", "block", "level", "kind", "rating", "reason", "worst_occluder", "c_class", "c_case", "c_line",

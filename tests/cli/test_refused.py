@@ -200,7 +200,7 @@ CHANGES = [
     ("limits that stay", "brief", "distance_max: [15, 20, 25]", "distance_max: [20, 20, 20]", None),
     # traffic
     ("no class", "season", CLASSES, "classes: []\n", "has 0 classes; 1 to"),
-    ("a level too few", "season", "[78, 79, 80, ", "[79, 80, ", "has 20 values; 21 are needed"),
+    ("a level too few", "season", "[78, 79, 80, ", "[79, 80, ", "needs 21 thirds 50-5000 Hz or 7 octaves 63-4000 Hz"),
     ("a level beyond reason", "season", "[78, 79, 80, ", "[180.1, 79, 80, ", "allowed: -50 to 180"),
     ("half past six in words", "season", '"22:30"', '"half six"', "must be a time of day, \"hh:mm\""),
     ("a time without its colon", "season", '"22:30"', '"22.30"', "must be a time of day"),

@@ -151,7 +151,7 @@ class Rows(unittest.TestCase):
     def test_boxes_that_cannot_be_are_refused(self):
         self.refused("has rows wider than a box between its walls", boxes=[{**BOXES, "seats": 4}])
         self.refused("has rows deeper than a box", boxes=[{**BOXES, "rows": 3}])
-        self.refused("Box parapet", boxes=[{**BOXES, "parapet": 0.6}])
+        self.refused("boxes[1].parapet: is below the 0.700 m", boxes=[{**BOXES, "parapet": 0.6}])
         self.refused("two blocks are named 'Box 1'", boxes=[BOXES],
                      blocks=[{**BLOCK, "name": "Box 1", "straight": STRAIGHT}])
 

@@ -113,7 +113,7 @@ static const example_form examples[] = {
 
 const verb_form fit_verb = {
     .name = "fit",
-    .summary = "check edges, rows, exits, routes and loads by the venue's rules",
+    .summary = "check edges, rows, ways out and loads by the venue's rules",
     .description =
         "Lists every edge that opens at a height without a rail, rows too long for their aisles or "
         "too close to each other, places for wheelchairs and companions, exits and vomitories that "
