@@ -31,9 +31,14 @@ static void draw_title(canvas *page, const gradin_fit *fit) {
     snprintf(text, sizeof text, "%.200s \xC2\xB7 %.200s", m->layout_name, m->venue_name);
     style = (text_style){.size = 25.0, .ink = COLOUR_INK};
     canvas_text_within(page, style, PAGE_MARGIN, 112.0, width, 17.0, text);
-    snprintf(text, sizeof text, "%d places, %d of them for wheelchairs \xC2\xB7 %s",
-             m->seats.n_seat, m->seats.n_wheelchair,
-             fit->is_met ? "what the venue states is met" : "not all that the venue states is met");
+    const char *met =
+        fit->is_met ? "what the venue states is met" : "not all that the venue states is met";
+    int used = snprintf(text, sizeof text, "%d places, %d of them for wheelchairs \xC2\xB7 %s",
+                        m->seats.n_seat, m->seats.n_wheelchair, met);
+    int n_row = fit->routes ? fit->routes->n_row_without : 0;
+    if (n_row > 0)
+        snprintf(text + used, sizeof text - (size_t)used, "; %d row%s no way out", n_row,
+                 n_row == 1 ? " has" : "s have");
     style = (text_style){.size = 20.0, .ink = COLOUR_QUIET};
     canvas_text_within(page, style, PAGE_MARGIN, 146.0, width, 15.0, text);
     canvas_line(page, (gradin_vec2){PAGE_MARGIN, 164.0},
