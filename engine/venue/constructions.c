@@ -5,7 +5,7 @@
  * Noise Control, 5th ed. 2017, table 7.6. All as reference/envelope holds them. Limits: what is
  * built differs from its handbook's kind by several decibels either way. Where a source has no
  * 63 Hz, 6 dB less than at 125 Hz stands for it, as by the mass law. */
-#include "gradin/buildup.h"
+#include "gradin/acoustics/buildup.h"
 
 #include <math.h>
 #include <string.h>

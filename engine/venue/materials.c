@@ -6,7 +6,7 @@
  * 0.046 %, which the sum of its moduli, 424.747 MPa, holds as the modulus of slow strain.
  * reference/pvb holds two other published descriptions beside it; test_prony.c says how far the
  * three lie apart. */
-#include "gradin/buildup.h"
+#include "gradin/acoustics/buildup.h"
 
 const gradin_relaxation gradin_pvb = {
     .n_term = 13,

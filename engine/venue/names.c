@@ -1,6 +1,6 @@
 /* English names of enumerations, nominal names of the bands. */
+#include "gradin/acoustics/spectrum.h"
 #include "gradin/layout.h"
-#include "gradin/spectrum.h"
 
 const char *gradin_seat_kind_name(gradin_seat_kind kind) {
     static const char *const name[] = {"seat", "wheelchair", "companion"};

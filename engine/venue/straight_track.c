@@ -1,5 +1,5 @@
 /* A straight, level, even pass as a track of two points. */
-#include "gradin/traffic.h"
+#include "gradin/acoustics/traffic.h"
 
 gradin_status gradin_track_straight(gradin_arena *arena, gradin_vec3 point_m, double bearing_deg,
                                     double speed_ms, gradin_track *track) {

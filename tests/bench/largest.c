@@ -10,7 +10,7 @@
 #include <sys/resource.h>
 #include <time.h>
 
-#include "gradin/season.h"
+#include "gradin/studies/season.h"
 
 static const double length_m = 160.0, width_m = 120.0, ceiling_m = 30.0;
 

@@ -13,7 +13,7 @@
 #include <time.h>
 
 #include "gradin/files.h"
-#include "gradin/season.h"
+#include "gradin/studies/season.h"
 
 enum { N_EVENT = 200000, N_SQUARE = 2000 };
 

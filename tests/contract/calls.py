@@ -44,7 +44,7 @@ def comments(root):
     """{function: the comment that stands before it or behind it}; neighbours share one."""
     out = {}
     folder = os.path.join(root, api.HEADERS)
-    for header in sorted(os.listdir(folder)):
+    for header in api.headers(root):
         with open(os.path.join(folder, header), encoding="utf-8") as source:
             text = source.read()
         for paragraph in re.split(r"\n\s*\n", text):
@@ -61,7 +61,7 @@ def structs(root):
     """Names of the structs whose members the headers show."""
     found = set()
     folder = os.path.join(root, api.HEADERS)
-    for header in sorted(os.listdir(folder)):
+    for header in api.headers(root):
         with open(os.path.join(folder, header), encoding="utf-8") as source:
             found |= set(re.findall(r"typedef struct (gradin_\w+) \{", source.read()))
     return found
@@ -162,7 +162,7 @@ def main():
     said, known = comments(root), structs(root)
     Call.enums = set()
     folder = os.path.join(root, api.HEADERS)
-    for header in os.listdir(folder):
+    for header in api.headers(root):
         with open(os.path.join(folder, header), encoding="utf-8") as source:
             Call.enums |= set(re.findall(r"\} (gradin_\w+);", source.read())) - known
     calls = [Call(o, said.get(o.name, ""), known) for o in api.declarations(root)

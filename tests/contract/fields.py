@@ -21,7 +21,7 @@ RESULTS = {"gradin_sight": "result.sight", "gradin_noise": "result.noise",
 
 def body_of(root, name):
     folder = os.path.join(root, api.HEADERS)
-    for header in sorted(os.listdir(folder)):
+    for header in api.headers(root):
         with open(os.path.join(folder, header), encoding="utf-8") as source:
             found = re.search(r"typedef struct %s \{(.*?)\n\} %s;" % (name, name), source.read(), re.S)
         if found:

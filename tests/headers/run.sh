@@ -17,8 +17,7 @@ check() { # NAME COMMAND...
   fi
 }
 
-for header in "$dir"/gradin/*.h; do
-  name=gradin/$(basename "$header")
+for name in $(cd "$dir" && find gradin -name '*.h' | sort); do
   for language in "c c17 $cc" "c++ c++17 $cxx"; do
     set -- $language
     check "$name as $2" "$3" -x "$1" -std="$2" -Wall -Wextra -Wpedantic -Wshadow -Werror \

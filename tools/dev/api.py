@@ -65,11 +65,16 @@ def symbol_of(text):
     return match[1] if match else None
 
 
+def headers(root):
+    """Public headers, as paths below HEADERS."""
+    folder = os.path.join(root, HEADERS)
+    return sorted(os.path.relpath(os.path.join(path, name), folder)
+                  for path, _, names in os.walk(folder) for name in names if name.endswith(".h"))
+
+
 def declarations(root):
     folder = os.path.join(root, HEADERS)
-    for header in sorted(os.listdir(folder)):
-        if not header.endswith(".h"):
-            continue
+    for header in headers(root):
         with open(os.path.join(folder, header), encoding="utf-8") as source:
             code = code_of(source.read())
         for start, text in statements(code):
@@ -112,7 +117,7 @@ def exported(library, *options):
 def untold(root):
     """Headers that do not say who owns what and which threads may call."""
     folder = os.path.join(root, HEADERS)
-    for header in sorted(os.listdir(folder)):
+    for header in headers(root):
         with open(os.path.join(folder, header), encoding="utf-8") as source:
             head = re.match(r"/\*.*?\*/", source.read(), re.S)
         if not head or "Ownership and threads: " not in head[0]:

@@ -1,8 +1,8 @@
 /* gradin listen LAYOUT --seat SEAT --out FILE.wav: the overflight at a seat as sound. Nothing is
  * created before all computing has succeeded. */
 #include "command.h"
+#include "gradin/acoustics/listen_write.h"
 #include "gradin/files.h"
-#include "gradin/listen_write.h"
 
 #include <string.h>
 

@@ -3,8 +3,8 @@
 #include "command.h"
 
 #include "gradin/files.h"
-#include "gradin/season_plot.h"
-#include "gradin/season_write.h"
+#include "gradin/studies/season_plot.h"
+#include "gradin/studies/season_write.h"
 
 #include <omp.h>
 #include <time.h>

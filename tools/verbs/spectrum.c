@@ -1,7 +1,7 @@
 /* gradin spectrum FILE or BAND=LEVEL...: spectra of steady noise, rated. */
 #include "command.h"
+#include "gradin/acoustics/noise_rating.h"
 #include "gradin/files.h"
-#include "gradin/noise_rating.h"
 #include "gradin/table.h"
 
 #include <string.h>

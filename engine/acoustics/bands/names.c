@@ -1,5 +1,5 @@
 /* English names of verdicts. */
-#include "gradin/uncertainty.h"
+#include "gradin/acoustics/uncertainty.h"
 
 const char *gradin_verdict_name(gradin_verdict verdict) {
     static const char *const name[GRADIN_N_VERDICT] = {"", "within", "too near to tell", "over"};

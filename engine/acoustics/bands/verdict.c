@@ -2,7 +2,7 @@
  *
  * Errors in decibels are taken as normal. A decision rule of this kind, with a one-sided coverage
  * factor, is that of ISO 12999-1:2020, clause 8 (from memory); its Table 8 has the factors. */
-#include "gradin/uncertainty.h"
+#include "gradin/acoustics/uncertainty.h"
 
 double gradin_chance_over(double excess_db, double uncertainty_db) {
     if (!(uncertainty_db > 0.0)) return excess_db > 0.0 ? 1.0 : 0.0;

@@ -2,8 +2,8 @@
 #ifndef GRADIN_FACADE_ELEMENT_H
 #define GRADIN_FACADE_ELEMENT_H
 
-#include "gradin/facade.h"
-#include "gradin/glazing.h"
+#include "gradin/acoustics/facade.h"
+#include "gradin/acoustics/glazing.h"
 
 /* Area of a pane or a door; 0 of a vent. */
 double gradin_element_area_m2(const gradin_element *element);

@@ -6,7 +6,7 @@
  * layers hangs before the whole element and lets no sound round its edges, and takes the same off
  * at every angle. By angle: angle.c. */
 #include "acoustics/envelope/element.h"
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 
 static bool is_alike(const gradin_model *model, const gradin_element *a, const gradin_element *b) {
     if (a->buildup != b->buildup || a->shade != b->shade) return false;

@@ -7,7 +7,7 @@
  * known, so it counts evenly everywhere. */
 #include "acoustics/envelope/element.h"
 #include "base/use.h"
-#include "gradin/event.h"
+#include "gradin/acoustics/event.h"
 #include "model/complete.h"
 
 #include <stdlib.h>

@@ -4,7 +4,7 @@
 
 #include "acoustics/event/moments.h"
 #include "acoustics/event/weighting.h"
-#include "gradin/event.h"
+#include "gradin/acoustics/event.h"
 
 /* Of one class on one track, offset 0, adjustments included. */
 typedef struct gradin_incidence {

@@ -1,6 +1,6 @@
 /* A layout's overflight as traffic of one event. */
 #include "base/use.h"
-#include "gradin/event.h"
+#include "gradin/acoustics/event.h"
 
 static gradin_status check_pass(const gradin_pass *pass, gradin_error *error) {
     bool is_good =

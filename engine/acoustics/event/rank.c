@@ -6,7 +6,7 @@
  * share), and D2m,nT,w is rated again without its S tau. Limits: power let into the room, not what
  * one seat hears of it. */
 #include "base/use.h"
-#include "gradin/facade.h"
+#include "gradin/acoustics/facade.h"
 #include "model/complete.h"
 
 #include "acoustics/bands/bands.h"

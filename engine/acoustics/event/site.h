@@ -2,7 +2,7 @@
 #ifndef GRADIN_EVENT_SITE_H
 #define GRADIN_EVENT_SITE_H
 
-#include "gradin/event.h"
+#include "gradin/acoustics/event.h"
 
 /* The site's D2m,nT, stated or from its levels: d_db[GRADIN_N_BAND]. */
 void gradin_site_d2m_nt_db(const gradin_site *site, double *d_db);

@@ -2,7 +2,7 @@
 #ifndef GRADIN_EVENT_UNCERTAINTY_H
 #define GRADIN_EVENT_UNCERTAINTY_H
 
-#include "gradin/event.h"
+#include "gradin/acoustics/event.h"
 
 /* Fills the room's own part, which needs tau_m2 and heard_1m2 with the shades as set. */
 void gradin_uncertainty_prepare(gradin_prepared_room *room);

@@ -10,7 +10,7 @@
  * springs without mass. */
 #include "acoustics/glazing/tmm.h"
 #include "base/use.h"
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 
 #include <lapacke.h>
 

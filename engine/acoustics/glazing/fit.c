@@ -9,7 +9,7 @@
  * measurement that the theory cannot reach (leaks, a frame) spoils them: look at the residuals. */
 #include "acoustics/glazing/tmm.h"
 #include "base/use.h"
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 
 #include <lapacke.h>
 

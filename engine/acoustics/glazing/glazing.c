@@ -1,5 +1,5 @@
 /* Sound reduction index and mass of a build-up. */
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 #include "acoustics/glazing/tmm.h"
 
 #include <string.h>

@@ -7,7 +7,7 @@
  * is kind). The reader says so in a note. Limits: no hole in the run. */
 #include "acoustics/glazing/tmm.h"
 #include "base/use.h"
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 
 enum { N_NEAREST = 3 };
 

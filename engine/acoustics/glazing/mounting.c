@@ -28,7 +28,7 @@
  * more above separate ones at 500 Hz and 1 kHz (reference/bies-2017). Limits: edges all alike; a
  * spacer unit is hinged, other panes clamped (common practice, no source). */
 #include "acoustics/glazing/tmm.h"
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 
 #include <pthread.h>
 

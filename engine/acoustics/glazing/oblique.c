@@ -11,7 +11,7 @@
  * grazing, where a pane without size would pass all or nothing. Limits: mean over the directions
  * along the pane; no reveal shades it. */
 #include "acoustics/glazing/tmm.h"
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 
 enum { N_TABLE = GRADIN_N_OBLIQUE, N_BLUR_FREQUENCY = 4 };
 

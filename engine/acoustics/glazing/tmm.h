@@ -5,7 +5,7 @@
 #define GRADIN_GLAZING_TMM_H
 
 #include "acoustics/glazing/stack.h"
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 
 enum { GLAZING_N_ANGLE = 64 };
 

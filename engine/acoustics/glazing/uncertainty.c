@@ -11,7 +11,7 @@
  * the published double windows differ by up to 16 dB in a band for nearly the same words, which is
  * why their row is large (reference/bies-2017). */
 #include "acoustics/glazing/tmm.h"
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 
 enum { N_OCTAVE_KNOWN = 6 };
 

@@ -1,6 +1,6 @@
 /* Every rating that the bands of one curve allow: Rw with its terms (ISO 717-1), STC (ASTM E413)
  * and OITC (ASTM E1332); the formulas are those of iso_717_1.c and astm.c. */
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 
 enum { FIRST_RW = 3, N_RW = 16, FIRST_STC = 4, N_STC = 16, FIRST_OITC = 2, N_OITC = 18 };
 enum { FIRST_OCTAVE = 4, N_RW_OCTAVE = 5 };

@@ -13,7 +13,7 @@
  *
  * Sums run in whole tenths of a decibel, so that "not more than 32.0" is exact. Limits: the rating
  * itself from 100 Hz to 3150 Hz, or 125 Hz to 2 kHz. Levels beyond 900 dB are held there. */
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 
 enum { N_MAX = GRADIN_N_BAND, HELD_TENTHS = 9000, FIRST_THIRD = 3 };
 

@@ -6,7 +6,7 @@
  * tabled curves: a convention of ours.
  * NR: level (1) a + b NR, so (2) NR = max (L - a)/b (ISO/R 1996:1971, octaves 31.5 Hz to 8 kHz).
  * Limits: NC 15 to 70, NR 0 to 130. */
-#include "gradin/noise_rating.h"
+#include "gradin/acoustics/noise_rating.h"
 
 enum { N_CURVE = 12, LOW = 15, STEP = 5, HIGH = 70, NR_HIGH = 130 };
 

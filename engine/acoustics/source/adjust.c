@@ -5,7 +5,7 @@
  * straight piece of track, and never on a source that stays in its place. Impedance adjustment: Doc
  * 29, volume 2, 4.2.1 and Appendix D, from memory: (2) rho c of the day's air against the 409.81 N
  * s/m3 of its tables. */
-#include "gradin/event.h"
+#include "gradin/acoustics/event.h"
 
 static const double level_ground_deg = 50.0, far_m = 914.0;
 

@@ -3,7 +3,7 @@
 #define GRADIN_SOURCE_SOURCE_H
 
 #include "gradin/acoustics.h"
-#include "gradin/traffic.h"
+#include "gradin/acoustics/traffic.h"
 
 /* The source's spectrum made ready for sums. */
 typedef struct gradin_source {

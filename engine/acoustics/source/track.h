@@ -2,7 +2,7 @@
 #ifndef GRADIN_SOURCE_TRACK_H
 #define GRADIN_SOURCE_TRACK_H
 
-#include "gradin/traffic.h"
+#include "gradin/acoustics/traffic.h"
 
 /* For a track of two points and more, straight and even between them. */
 gradin_vec3 gradin_track_at_m(const gradin_track *track, double time_s);

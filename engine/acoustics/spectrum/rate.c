@@ -7,7 +7,7 @@
  * octaves evenly over their width. Limits: steady noise. Noise at 6.3 and 8 kHz that is not given
  * has the spectrum level of 5 kHz, as a voice's has at the seats (speech/voice.c). */
 #include "base/use.h"
-#include "gradin/noise_rating.h"
+#include "gradin/acoustics/noise_rating.h"
 
 enum { BAND_1K = 19, FIRST_SPEECH = 11, BAND_5K = 26, OCTAVE_125 = 3, OCTAVE_500 = 5 };
 enum { OCTAVE_4K = 8, OCTAVE_31 = 1 };

@@ -4,7 +4,7 @@
  * D = max(Z, X), level distortion, audibility, sum over the band importance. Standard speech
  * spectra and importance: Table 3. Reference internal noise spectrum level: Table 3, from memory.
  * Normal hearing, one ear's worth, no visual cues. */
-#include "gradin/speech.h"
+#include "gradin/acoustics/speech.h"
 
 static const double mid_hz[GRADIN_N_SPEECH_BAND] = {160,  200,  250,  315,  400,  500,
                                                     630,  800,  1000, 1250, 1600, 2000,

@@ -8,7 +8,7 @@
  * the rest masks. The two bands above 5 kHz take the room and the noise of 5 kHz. */
 #include "acoustics/room/room.h"
 #include "base/use.h"
-#include "gradin/speech.h"
+#include "gradin/acoustics/speech.h"
 #include "model/complete.h"
 
 enum { FIRST_BAND = 5 }; /* 160 Hz among the 21 */

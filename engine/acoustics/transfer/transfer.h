@@ -8,7 +8,7 @@
 #define GRADIN_TRANSFER_TRANSFER_H
 
 #include "acoustics/bands/bands.h"
-#include "gradin/event.h"
+#include "gradin/acoustics/event.h"
 
 typedef enum gradin_transfer_form {
     GRADIN_TRANSFER_BY_SIDE,    /* diffuse */

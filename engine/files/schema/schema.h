@@ -8,8 +8,8 @@
 #define GRADIN_FILES_SCHEMA_H
 
 #include "files/parse/node.h"
+#include "gradin/acoustics/room.h"
 #include "gradin/geometry.h"
-#include "gradin/room.h"
 
 typedef enum schema_kind {
     SCHEMA_NUMBER,   /* double */

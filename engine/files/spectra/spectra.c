@@ -3,8 +3,8 @@
  * from 16 Hz to 16 kHz, any run without a hole. */
 #include "base/use.h"
 #include "files/parse/cells.h"
+#include "gradin/acoustics/spectrum.h"
 #include "gradin/files.h"
-#include "gradin/spectrum.h"
 
 #include <string.h>
 

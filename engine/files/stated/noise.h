@@ -3,8 +3,8 @@
 #define GRADIN_FILES_STATED_NOISE_H
 
 #include "files/schema/schema.h"
+#include "gradin/acoustics/traffic.h"
 #include "gradin/layout.h"
-#include "gradin/traffic.h"
 
 typedef struct stated_lobe {
     const node *at;

@@ -6,7 +6,7 @@
 #include "files/schema/read.h"
 #include "files/schema/values.h"
 #include "files/stated/noise.h"
-#include "gradin/traffic.h"
+#include "gradin/acoustics/traffic.h"
 
 /* A source's directivity: a map with `groups` or a `file`. */
 void fill_directivity(reader *r, const stated_directivity *s, gradin_directivity *directivity);

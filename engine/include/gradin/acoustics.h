@@ -8,8 +8,8 @@
 #ifndef GRADIN_ACOUSTICS_H
 #define GRADIN_ACOUSTICS_H
 
+#include "gradin/acoustics/uncertainty.h"
 #include "gradin/model.h"
-#include "gradin/uncertainty.h"
 
 #ifdef __cplusplus
 extern "C" {

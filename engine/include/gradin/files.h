@@ -7,10 +7,10 @@
 #ifndef GRADIN_FILES_H
 #define GRADIN_FILES_H
 
+#include "gradin/acoustics/spectrum.h"
+#include "gradin/acoustics/traffic.h"
 #include "gradin/model.h"
-#include "gradin/outside.h"
-#include "gradin/spectrum.h"
-#include "gradin/traffic.h"
+#include "gradin/studies/outside.h"
 #include "gradin/wishes.h"
 
 #ifdef __cplusplus
@@ -113,9 +113,9 @@ GRADIN_API gradin_status gradin_layout_write(gradin_arena *arena, const gradin_v
                                              const gradin_write_options *options, char **text,
                                              gradin_error *error);
 
-/* A layout drafted from wishes (gradin/draft.h) as the file of layout_path, rounded to a tenth of a
- * millimetre, with what to mind at its head. GRADIN_BAD_INPUT when a file that the wishes name
- * cannot be seen from there. */
+/* A layout drafted from wishes (gradin/studies/draft.h) as the file of layout_path, rounded to a
+ * tenth of a millimetre, with what to mind at its head. GRADIN_BAD_INPUT when a file that the
+ * wishes name cannot be seen from there. */
 GRADIN_API gradin_status gradin_draft_write(gradin_arena *arena, const gradin_wishes *wishes,
                                             const gradin_layout *layout, const char *layout_path,
                                             char **text, gradin_error *error);

@@ -8,7 +8,7 @@
 #ifndef GRADIN_LAYOUT_H
 #define GRADIN_LAYOUT_H
 
-#include "gradin/source.h"
+#include "gradin/acoustics/source.h"
 #include "gradin/venue.h"
 
 #ifdef __cplusplus

@@ -5,10 +5,10 @@
 #ifndef GRADIN_RENDER_H
 #define GRADIN_RENDER_H
 
-#include "gradin/changeover.h"
-#include "gradin/fit.h"
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 #include "gradin/studies.h"
+#include "gradin/studies/changeover.h"
+#include "gradin/studies/fit.h"
 
 #ifdef __cplusplus
 extern "C" {

@@ -7,7 +7,7 @@
 #define GRADIN_STUDIES_H
 
 #include "gradin/acoustics.h"
-#include "gradin/facade.h"
+#include "gradin/acoustics/facade.h"
 #include "gradin/sightline.h"
 
 #ifdef __cplusplus

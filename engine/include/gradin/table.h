@@ -6,12 +6,12 @@
 #ifndef GRADIN_TABLE_H
 #define GRADIN_TABLE_H
 
-#include "gradin/changeover.h"
-#include "gradin/draft.h"
-#include "gradin/fit.h"
-#include "gradin/glazing.h"
-#include "gradin/noise_rating.h"
+#include "gradin/acoustics/glazing.h"
+#include "gradin/acoustics/noise_rating.h"
 #include "gradin/studies.h"
+#include "gradin/studies/changeover.h"
+#include "gradin/studies/draft.h"
+#include "gradin/studies/fit.h"
 
 #ifdef __cplusplus
 extern "C" {

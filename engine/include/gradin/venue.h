@@ -8,9 +8,9 @@
 #ifndef GRADIN_VENUE_H
 #define GRADIN_VENUE_H
 
-#include "gradin/buildup.h"
+#include "gradin/acoustics/buildup.h"
+#include "gradin/acoustics/room.h"
 #include "gradin/machines.h"
-#include "gradin/room.h"
 
 #ifdef __cplusplus
 extern "C" {

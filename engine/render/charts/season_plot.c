@@ -1,6 +1,6 @@
 /* A season's two plots: level against time of its loudest event, and events over the limit against
  * the time at which a performance starts. */
-#include "gradin/season_plot.h"
+#include "gradin/studies/season_plot.h"
 #include "base/use.h"
 #include "studies/shared/complete.h"
 

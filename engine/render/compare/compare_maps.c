@@ -1,7 +1,7 @@
 /* What changes from one layout to another, seat by seat on the plan of the second. The ends of the
  * scales are conventions of our own, the same for every two layouts. */
 #include "base/use.h"
-#include "gradin/compare_plot.h"
+#include "gradin/studies/compare_plot.h"
 #include "studies/shared/complete.h"
 
 #include "render/maps/page.h"

@@ -2,7 +2,7 @@
 #ifndef GRADIN_RENDER_DOUBT_H
 #define GRADIN_RENDER_DOUBT_H
 
-#include "gradin/uncertainty.h"
+#include "gradin/acoustics/uncertainty.h"
 
 void doubt_text(double systematic_db, double scatter_db, char *text, size_t size);
 

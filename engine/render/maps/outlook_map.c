@@ -1,6 +1,6 @@
 /* The map of an outlook: seats by their share of open glass. The ends of the scale are conventions
  * of our own, the same for every hall. */
-#include "gradin/outlook_map.h"
+#include "gradin/studies/outlook_map.h"
 #include "base/use.h"
 #include "render/maps/page.h"
 #include "sightline/outlook/complete.h"

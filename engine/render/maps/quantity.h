@@ -3,9 +3,9 @@
 #ifndef GRADIN_RENDER_QUANTITY_H
 #define GRADIN_RENDER_QUANTITY_H
 
-#include "gradin/compare.h"
-#include "gradin/outlook.h"
 #include "gradin/render.h"
+#include "gradin/studies/compare.h"
+#include "gradin/studies/outlook.h"
 #include "render/draw/colour.h"
 
 /* How well a level is known. */

@@ -1,7 +1,7 @@
 /* Maps of a season. The ends of the scales are conventions of our own, the same for every layout,
  * venue and season. */
 #include "base/use.h"
-#include "gradin/season_plot.h"
+#include "gradin/studies/season_plot.h"
 #include "studies/shared/complete.h"
 
 #include "render/maps/page.h"

@@ -2,7 +2,7 @@
 #ifndef GRADIN_SIGHTLINE_OUTLOOK_COMPLETE_H
 #define GRADIN_SIGHTLINE_OUTLOOK_COMPLETE_H
 
-#include "gradin/outlook.h"
+#include "gradin/studies/outlook.h"
 
 /* GRADIN_BAD_USE for an outlook that is NULL, names no model or points, or lacks an array that a
  * count above 0 belongs to. Nothing is computed, so the writers call it, too. */

@@ -1,5 +1,5 @@
 /* English names of what is seen. */
-#include "gradin/outlook.h"
+#include "gradin/studies/outlook.h"
 
 const char *gradin_seen_name(gradin_seen seen) {
     static const char *const name[GRADIN_N_SEEN] = {"hidden", "partly", "seen"};

@@ -3,7 +3,7 @@
 #ifndef GRADIN_SIGHTLINE_OUTLOOK_H
 #define GRADIN_SIGHTLINE_OUTLOOK_H
 
-#include "gradin/outlook.h"
+#include "gradin/studies/outlook.h"
 #include "sightline/focus/focus.h"
 
 /* solid_angle.c: steradians that a plane convex polygon of n corners fills before the eye, as far

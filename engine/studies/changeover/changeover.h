@@ -2,7 +2,7 @@
 #ifndef GRADIN_STUDIES_CHANGEOVER_H
 #define GRADIN_STUDIES_CHANGEOVER_H
 
-#include "gradin/changeover.h"
+#include "gradin/studies/changeover.h"
 #include "studies/schedule/schedule.h"
 
 /* A machine's way through its settings: from, perhaps one stop on the way, to. */

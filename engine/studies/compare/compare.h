@@ -2,7 +2,7 @@
 #ifndef GRADIN_STUDIES_COMPARE_H
 #define GRADIN_STUDIES_COMPARE_H
 
-#include "gradin/compare.h"
+#include "gradin/studies/compare.h"
 
 /* match.c */
 

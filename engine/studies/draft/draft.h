@@ -3,7 +3,7 @@
 #ifndef GRADIN_STUDIES_DRAFT_H
 #define GRADIN_STUDIES_DRAFT_H
 
-#include "gradin/draft.h"
+#include "gradin/studies/draft.h"
 #include "studies/rake/rake.h"
 
 enum {

@@ -2,7 +2,7 @@
 #ifndef GRADIN_STUDIES_FIT_H
 #define GRADIN_STUDIES_FIT_H
 
-#include "gradin/fit.h"
+#include "gradin/studies/fit.h"
 
 /* underfoot.c: height of what a person stands on at a plan point: a lift tread, a deck or platform
  * no more than a step above reach_m, else the floor; -INFINITY over an open stair or outside the

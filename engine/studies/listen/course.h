@@ -2,7 +2,7 @@
 #ifndef GRADIN_STUDIES_LISTEN_COURSE_H
 #define GRADIN_STUDIES_LISTEN_COURSE_H
 
-#include "gradin/listen.h"
+#include "gradin/acoustics/listen.h"
 
 /* Part of an event at one seat, of a whole number of seconds. */
 typedef struct listen_course {

@@ -2,7 +2,7 @@
 #ifndef GRADIN_STUDIES_LISTEN_FOLLOW_H
 #define GRADIN_STUDIES_LISTEN_FOLLOW_H
 
-#include "gradin/listen.h"
+#include "gradin/acoustics/listen.h"
 
 /* A recording is levelled in steps of half a second. */
 enum { LISTEN_STEP = GRADIN_LISTEN_RATE_HZ / 2, LISTEN_MOST_STEPS = 2 * GRADIN_LISTEN_MOST_S };

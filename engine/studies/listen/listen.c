@@ -6,7 +6,7 @@
  * the fluctuations of running speech are strongest (Houtgast and Steeneken 1985, from memory):
  * mean square times (1) 1 - cos(2 pi 4 t), whose mean over a second is 1. A sine of full amplitude
  * has the full-scale level. */
-#include "gradin/listen.h"
+#include "gradin/acoustics/listen.h"
 #include "base/use.h"
 #include "model/complete.h"
 #include "studies/listen/course.h"

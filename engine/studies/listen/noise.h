@@ -2,7 +2,7 @@
 #ifndef GRADIN_STUDIES_LISTEN_NOISE_H
 #define GRADIN_STUDIES_LISTEN_NOISE_H
 
-#include "gradin/listen.h"
+#include "gradin/acoustics/listen.h"
 
 /* Scratch for noise; freed with listen_noise_end(). */
 typedef struct listen_noise {

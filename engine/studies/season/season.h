@@ -2,7 +2,7 @@
 #ifndef GRADIN_STUDIES_SEASON_H
 #define GRADIN_STUDIES_SEASON_H
 
-#include "gradin/season.h"
+#include "gradin/studies/season.h"
 
 enum { SEASON_DAY_S = 86400 };
 

@@ -4,15 +4,15 @@
 #ifndef GRADIN_STUDIES_COMPLETE_H
 #define GRADIN_STUDIES_COMPLETE_H
 
-#include "gradin/changeover.h"
-#include "gradin/compare.h"
-#include "gradin/draft.h"
-#include "gradin/fit.h"
-#include "gradin/glazing.h"
-#include "gradin/listen.h"
-#include "gradin/noise_rating.h"
-#include "gradin/season.h"
+#include "gradin/acoustics/glazing.h"
+#include "gradin/acoustics/listen.h"
+#include "gradin/acoustics/noise_rating.h"
 #include "gradin/studies.h"
+#include "gradin/studies/changeover.h"
+#include "gradin/studies/compare.h"
+#include "gradin/studies/draft.h"
+#include "gradin/studies/fit.h"
+#include "gradin/studies/season.h"
 
 gradin_status assessment_complete(const gradin_assessment *assessment, gradin_error *error);
 /* The tables ask for more of it than the maps. */

@@ -4,7 +4,7 @@
 #include "studies/shared/complete.h"
 #include "table/compare/words.h"
 
-#include "gradin/compare_write.h"
+#include "gradin/studies/compare_write.h"
 
 #include <string.h>
 

@@ -6,7 +6,7 @@
 #include "table/shared/cautions.h"
 #include "table/shared/report.h"
 
-#include "gradin/compare_write.h"
+#include "gradin/studies/compare_write.h"
 
 static void put_layout(table_json *json, json_t *array, const gradin_comparison *c, int i) {
     const gradin_compared_layout *l = &c->layout[i];

@@ -5,7 +5,7 @@
 #include "table/compare/words.h"
 #include "table/shared/cautions.h"
 
-#include "gradin/compare_write.h"
+#include "gradin/studies/compare_write.h"
 
 #include <stdio.h>
 

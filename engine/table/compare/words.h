@@ -2,7 +2,7 @@
 #ifndef GRADIN_TABLE_COMPARE_WORDS_H
 #define GRADIN_TABLE_COMPARE_WORDS_H
 
-#include "gradin/compare.h"
+#include "gradin/studies/compare.h"
 #include "table/shared/json.h"
 #include "table/shared/text.h"
 

@@ -2,7 +2,7 @@
 #ifndef GRADIN_TABLE_LISTEN_H
 #define GRADIN_TABLE_LISTEN_H
 
-#include "gradin/listen.h"
+#include "gradin/acoustics/listen.h"
 #include "table/shared/text.h"
 
 extern const char *const listen_effort[GRADIN_N_EFFORT]; /* "normal", ... */

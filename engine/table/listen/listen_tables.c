@@ -1,6 +1,6 @@
 /* The levels that a recording follows as CSV, everything as JSON, and the files together. */
 #include "base/use.h"
-#include "gradin/listen_write.h"
+#include "gradin/acoustics/listen_write.h"
 #include "gradin/table.h"
 #include "studies/shared/complete.h"
 #include "table/listen/listen.h"

@@ -1,6 +1,6 @@
 /* What a recording holds, how to play it at its level, and what to mind. */
 #include "base/use.h"
-#include "gradin/listen_write.h"
+#include "gradin/acoustics/listen_write.h"
 #include "studies/shared/complete.h"
 #include "table/listen/listen.h"
 #include "table/shared/cautions.h"

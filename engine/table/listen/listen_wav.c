@@ -4,7 +4,7 @@
  * (INAM, ICMT, ISFT) and "data", each of an even count of bytes, numbers with the least byte first.
  * Samples are rounded to the nearest step, with no dither: the noise is its own. */
 #include "base/use.h"
-#include "gradin/listen_write.h"
+#include "gradin/acoustics/listen_write.h"
 #include "studies/shared/complete.h"
 #include "table/listen/listen.h"
 

@@ -1,6 +1,6 @@
 /* An outlook as tables, RFC 4180: points with areas, seats, and who is seen from where. */
 #include "base/use.h"
-#include "gradin/outlook_write.h"
+#include "gradin/studies/outlook_write.h"
 #include "sightline/outlook/complete.h"
 #include "table/shared/text.h"
 

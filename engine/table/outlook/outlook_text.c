@@ -1,6 +1,6 @@
 /* An outlook for people. */
 #include "base/use.h"
-#include "gradin/outlook_write.h"
+#include "gradin/studies/outlook_write.h"
 #include "sightline/outlook/complete.h"
 #include "table/outlook/outlook.h"
 #include "table/shared/text.h"

@@ -4,7 +4,7 @@
 
 #include <stdint.h>
 
-#include "gradin/season.h"
+#include "gradin/studies/season.h"
 #include "table/shared/json.h"
 #include "table/shared/text.h"
 

@@ -1,7 +1,7 @@
 /* A season's tables, RFC 4180 as seats.csv: one line per seat, and one line per class on a track.
  */
 #include "base/use.h"
-#include "gradin/season_write.h"
+#include "gradin/studies/season_write.h"
 #include "studies/shared/complete.h"
 
 #include "table/shared/names.h"

@@ -1,6 +1,6 @@
 /* A season on one screen. */
 #include "base/use.h"
-#include "gradin/season_write.h"
+#include "gradin/studies/season_write.h"
 #include "studies/shared/complete.h"
 
 #include "table/season/season.h"

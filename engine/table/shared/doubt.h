@@ -2,7 +2,7 @@
 #ifndef GRADIN_TABLE_DOUBT_H
 #define GRADIN_TABLE_DOUBT_H
 
-#include "gradin/uncertainty.h"
+#include "gradin/acoustics/uncertainty.h"
 #include "table/shared/text.h"
 
 /* A line: the systematic uncertainty, its parts, and the scatter of single events,

@@ -5,7 +5,7 @@
 #include "chamber.h"
 
 #include "acoustics/event/moments.h"
-#include "gradin/event.h"
+#include "gradin/acoustics/event.h"
 
 enum { BASS = 0 }; /* 50 Hz, the source's only band: air takes 0.05 dB a kilometre */
 

@@ -1,7 +1,7 @@
 /* What is said of a level beside a limit. */
 #include <criterion/criterion.h>
 
-#include "gradin/uncertainty.h"
+#include "gradin/acoustics/uncertainty.h"
 #include "support/reference.h"
 
 /* ISO 12999-1:2020, Table 8. */

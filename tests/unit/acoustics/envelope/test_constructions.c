@@ -1,5 +1,5 @@
 /* Generic constructions against the tables that they are taken from. */
-#include "gradin/buildup.h"
+#include "gradin/acoustics/buildup.h"
 #include "support/reference.h"
 
 #include <criterion/criterion.h>

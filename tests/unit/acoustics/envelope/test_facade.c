@@ -4,7 +4,7 @@
 #include <stdlib.h>
 
 #include "acoustics/envelope/element.h"
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 #include "unit/acoustics/hall.h"
 
 enum { N_OCTAVE = 5, N_PART = 4 };

@@ -1,5 +1,5 @@
 /* What a part of the envelope that is not stated would add: the figure is what stating it adds. */
-#include "gradin/event.h"
+#include "gradin/acoustics/event.h"
 #include "unit/acoustics/chamber.h"
 
 #include <criterion/criterion.h>

@@ -3,7 +3,7 @@
 
 #include "acoustics/event/moments.h"
 #include "acoustics/event/outside.h"
-#include "gradin/event.h"
+#include "gradin/acoustics/event.h"
 #include "unit/acoustics/hall.h"
 
 static gradin_arena *arena;

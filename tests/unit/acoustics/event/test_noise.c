@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 #include <string.h>
 
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 #include "unit/acoustics/hall.h"
 
 /* Solid angle of the corner rectangle a x b at distance d. */

@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 
 #include "acoustics/envelope/element.h"
-#include "gradin/event.h"
+#include "gradin/acoustics/event.h"
 #include "support/reference.h"
 #include "unit/acoustics/hall.h"
 

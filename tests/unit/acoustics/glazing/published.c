@@ -1,6 +1,6 @@
 #include "unit/acoustics/glazing/published.h"
 
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 
 #include <criterion/criterion.h>
 #include <stdio.h>

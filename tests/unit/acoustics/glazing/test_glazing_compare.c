@@ -1,5 +1,5 @@
 /* Ratings of whole curves, field relations, and what the comparison says of panes and gaps. */
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 #include "support/formulas.h"
 #include "unit/acoustics/glass.h"
 

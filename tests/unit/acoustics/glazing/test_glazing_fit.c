@@ -1,5 +1,5 @@
 /* Constants fitted to a measured curve: known ones come back, and foretell a neighbour. */
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 #include "unit/acoustics/glass.h"
 
 #include <criterion/criterion.h>

@@ -5,7 +5,7 @@
  * others, and the source's error printed: that is the error of a prediction, and what
  * gradin_glazing_uncertainty() hands on. The printed tables are kept in reference/glazing and
  * quoted by README.md. */
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 #include "unit/acoustics/glazing/published.h"
 
 #include <criterion/criterion.h>

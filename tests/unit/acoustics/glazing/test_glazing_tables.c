@@ -9,7 +9,7 @@
  * for windows in place, without a dip and with leaks, and lies up to 13 dB below a tight pane at 4
  * kHz and as far from EN 12758 (3.6 dB on average between the two tables' nearest panes): without
  * the joint no method can come near both. */
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 #include "unit/acoustics/glass.h"
 
 #include <criterion/criterion.h>

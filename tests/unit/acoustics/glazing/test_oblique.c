@@ -1,6 +1,6 @@
 /* R by angle of panes with a size: limp panes against the exact plane wave, the diffuse mean,
  * grazing incidence, and measured curves. */
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 #include "unit/acoustics/glass.h"
 
 #include <criterion/criterion.h>

@@ -1,6 +1,6 @@
 /* Shear modulus of interlayers by frequency and temperature: limits, the shift, and three published
  * descriptions of PVB against each other (reference/pvb, all from memory). */
-#include "gradin/glazing.h"
+#include "gradin/acoustics/glazing.h"
 #include "support/formulas.h"
 #include "unit/acoustics/glass.h"
 

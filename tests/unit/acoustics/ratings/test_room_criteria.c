@@ -1,7 +1,7 @@
 /* NC of 2019 and NR of a spectrum against the tabled curves. */
 #include <criterion/criterion.h>
 
-#include "gradin/noise_rating.h"
+#include "gradin/acoustics/noise_rating.h"
 #include "unit/acoustics/csv.h"
 
 enum { N_NC = 12 };

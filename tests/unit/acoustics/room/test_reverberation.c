@@ -6,7 +6,7 @@
 
 #include "acoustics/patches/decay.h"
 #include "acoustics/room/room.h"
-#include "gradin/event.h"
+#include "gradin/acoustics/event.h"
 #include "support/reference.h"
 #include "unit/acoustics/chamber.h"
 #include "unit/acoustics/desk.h"

@@ -1,7 +1,7 @@
 /* Ratings of whole spectra. */
 #include <criterion/criterion.h>
 
-#include "gradin/noise_rating.h"
+#include "gradin/acoustics/noise_rating.h"
 #include "support/reference.h"
 #include "unit/acoustics/csv.h"
 

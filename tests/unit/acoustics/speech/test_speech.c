@@ -1,7 +1,7 @@
 /* Speech intelligibility index and the voice at the seats. */
 #include <criterion/criterion.h>
 
-#include "gradin/speech.h"
+#include "gradin/acoustics/speech.h"
 #include "support/reference.h"
 #include "unit/acoustics/chamber.h"
 

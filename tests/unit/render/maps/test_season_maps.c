@@ -1,5 +1,5 @@
 /* Maps and plots of a season made by hand. */
-#include "gradin/season_plot.h"
+#include "gradin/studies/season_plot.h"
 #include "render/maps/quantity.h"
 #include "unit/render/seat_pixels.h"
 

@@ -4,7 +4,7 @@
 #ifndef UNIT_SIGHTLINE_GLASS_ROOM_H
 #define UNIT_SIGHTLINE_GLASS_ROOM_H
 
-#include "gradin/outlook.h"
+#include "gradin/studies/outlook.h"
 #include "unit/sightline/hall.h"
 
 enum { ROOM_ELEMENTS = 4, ROOM_POINTS = 4 };

@@ -1,8 +1,8 @@
 /* Changeovers between the demo's layouts: every plan is gone through minute by minute against the
  * crew, the power and the venue's interlocks, told from the layouts alone. */
 #include "base/faults.h"
-#include "gradin/changeover.h"
 #include "gradin/files.h"
+#include "gradin/studies/changeover.h"
 #include "support/reference.h"
 
 #include <criterion/criterion.h>

@@ -1,8 +1,8 @@
 /* Towers that move over and beside people: the thrust of the demo is struck for its flat floor,
  * with a tower's body put where the test needs it. Hands and power are no limit, so that nothing
  * else waits. */
-#include "gradin/changeover.h"
 #include "gradin/files.h"
+#include "gradin/studies/changeover.h"
 #include "support/reference.h"
 
 #include <criterion/criterion.h>

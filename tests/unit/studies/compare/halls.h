@@ -3,7 +3,7 @@
 #ifndef GRADIN_TEST_COMPARE_HALLS_H
 #define GRADIN_TEST_COMPARE_HALLS_H
 
-#include "gradin/compare.h"
+#include "gradin/studies/compare.h"
 
 enum { HALL_SEATS = 24, HALL_ROW = 12, HALL_ELEMENTS = 1 };
 

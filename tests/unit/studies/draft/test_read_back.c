@@ -1,7 +1,7 @@
 /* The file that is written of a draft reads back as the very model that the draft was checked with,
  * for every form, in metres and in feet. */
-#include "gradin/draft.h"
 #include "gradin/files.h"
+#include "gradin/studies/draft.h"
 
 #include <criterion/criterion.h>
 #include <criterion/parameterized.h>

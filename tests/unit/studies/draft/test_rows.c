@@ -1,8 +1,8 @@
 /* What a draft promises of its rows, measured on the drafted seats alone: with C over every head,
  * the line from the focus to an eye is steeper row by row, and the least C is the one printed. C by
  * similar triangles, EN 13200-1 and textbooks: C = D (N + R) / (D + T) - R. */
-#include "gradin/draft.h"
 #include "gradin/files.h"
+#include "gradin/studies/draft.h"
 
 #include <criterion/criterion.h>
 #include <math.h>

@@ -1,6 +1,6 @@
 /* Loads of the demo's layouts against sums by hand; default live loads against reference/loads. */
 #include "gradin/files.h"
-#include "gradin/fit.h"
+#include "gradin/studies/fit.h"
 
 #include <criterion/criterion.h>
 #include <stdio.h>

@@ -6,7 +6,7 @@
 #include <criterion/criterion.h>
 
 #include "gradin/files.h"
-#include "gradin/season.h"
+#include "gradin/studies/season.h"
 
 typedef struct hall {
     gradin_arena *arena;

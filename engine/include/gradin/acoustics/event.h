@@ -1,5 +1,5 @@
-/* gradin/event.h: what one event of traffic does outside and at every seat. An overflight of a
- * layout is traffic of one event.
+/* gradin/acoustics/event.h: what one event of traffic does outside and at every seat. An overflight
+ * of a layout is traffic of one event.
  *
  * Ownership and threads: Results live in the arena that is given and point into the model and the
  * traffic, which must outlive them; rooms are prepared from one thread of a process at a time, for
@@ -9,9 +9,9 @@
 #define GRADIN_EVENT_H
 
 #include "gradin/acoustics.h"
-#include "gradin/glazing.h"
-#include "gradin/speech.h"
-#include "gradin/traffic.h"
+#include "gradin/acoustics/glazing.h"
+#include "gradin/acoustics/speech.h"
+#include "gradin/acoustics/traffic.h"
 
 #ifdef __cplusplus
 extern "C" {

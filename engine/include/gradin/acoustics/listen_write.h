@@ -1,11 +1,11 @@
-/* gradin/listen_write.h: a recording as a sound file, and what belongs beside it.
+/* gradin/acoustics/listen_write.h: a recording as a sound file, and what belongs beside it.
  *
  * Ownership and threads: Texts and bytes live in the arena that is given, or become whole files;
  * any number of threads may write one recording, each with an arena of its own. */
 #ifndef GRADIN_LISTEN_WRITE_H
 #define GRADIN_LISTEN_WRITE_H
 
-#include "gradin/listen.h"
+#include "gradin/acoustics/listen.h"
 
 #ifdef __cplusplus
 extern "C" {

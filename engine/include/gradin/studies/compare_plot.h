@@ -1,11 +1,12 @@
-/* gradin/compare_plot.h: what changes from one layout to another, on the plan of the second.
+/* gradin/studies/compare_plot.h: what changes from one layout to another, on the plan of the
+ * second.
  *
  * Ownership and threads: Pictures are bytes in the arena that is given, or whole files; pictures of
  * different arenas may be drawn in different threads. */
 #ifndef GRADIN_COMPARE_PLOT_H
 #define GRADIN_COMPARE_PLOT_H
 
-#include "gradin/compare.h"
+#include "gradin/studies/compare.h"
 
 #ifdef __cplusplus
 extern "C" {

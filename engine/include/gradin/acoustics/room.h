@@ -1,4 +1,4 @@
-/* gradin/room.h: the hall as a room for sound: bands and surfaces.
+/* gradin/acoustics/room.h: the hall as a room for sound: bands and surfaces.
  * Areas m2.
  *
  * Ownership and threads: Plain values and lists that belong to the model or venue that points to

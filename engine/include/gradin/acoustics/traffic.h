@@ -1,4 +1,5 @@
-/* gradin/traffic.h: a season of traffic: classes of source, tracks, and the events that happen.
+/* gradin/acoustics/traffic.h: a season of traffic: classes of source, tracks, and the events that
+ * happen.
  *
  * Spectra are free-field levels at a reference distance. Times are local, in seconds since the
  * start of 1970.
@@ -8,8 +9,8 @@
 #ifndef GRADIN_TRAFFIC_H
 #define GRADIN_TRAFFIC_H
 
-#include "gradin/room.h"
-#include "gradin/source.h"
+#include "gradin/acoustics/room.h"
+#include "gradin/acoustics/source.h"
 
 #ifdef __cplusplus
 extern "C" {

@@ -1,5 +1,5 @@
-/* gradin/glazing.h: build-ups of glass compared: R by band, measured and predicted, every rating,
- * critical frequencies, resonances, mass. Part of the acoustics room.
+/* gradin/acoustics/glazing.h: build-ups of glass compared: R by band, measured and predicted, every
+ * rating, critical frequencies, resonances, mass. Part of the acoustics room.
  *
  * Ownership and threads: Results live in the arena that is given and point to the build-ups, which
  * must outlive them; comparisons of different arenas may run in different threads. */

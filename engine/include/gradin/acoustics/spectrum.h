@@ -1,4 +1,4 @@
-/* gradin/spectrum.h: spectra of noise as somebody measured them, in thirds or octaves.
+/* gradin/acoustics/spectrum.h: spectra of noise as somebody measured them, in thirds or octaves.
  *
  * Wide bands are the 33 one-third octaves 12.5 Hz .. 20 kHz, wide octaves the 11 from 16 Hz to
  * 16 kHz, three thirds each. Levels dB re 20 uPa.

@@ -1,5 +1,5 @@
-/* gradin/facade.h: which part of the facade carries what share of the power that a pass sends into
- * the room. Part of the acoustics room.
+/* gradin/acoustics/facade.h: which part of the facade carries what share of the power that a pass
+ * sends into the room. Part of the acoustics room.
  *
  * Ownership and threads: The shares live in the arena that is given and point into the model, which
  * must outlive them; rankings of different arenas may run in different threads. */

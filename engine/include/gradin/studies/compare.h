@@ -1,6 +1,6 @@
-/* gradin/compare.h: layouts beside each other: which seats gain and lose by which figure, what each
- * layout offers in all, and what lies between two in hours of work. A difference that the figures
- * cannot tell from none is no difference.
+/* gradin/studies/compare.h: layouts beside each other: which seats gain and lose by which figure,
+ * what each layout offers in all, and what lies between two in hours of work. A difference that the
+ * figures cannot tell from none is no difference.
  *
  * Ownership and threads: A comparison lives in the arena that is given and points into the
  * assessments and their models, which must outlive it; comparisons of different arenas may run in
@@ -8,8 +8,8 @@
 #ifndef GRADIN_COMPARE_H
 #define GRADIN_COMPARE_H
 
-#include "gradin/changeover.h"
 #include "gradin/studies.h"
+#include "gradin/studies/changeover.h"
 
 #ifdef __cplusplus
 extern "C" {

@@ -1,11 +1,11 @@
-/* gradin/season_write.h: a season's results as tables.
+/* gradin/studies/season_write.h: a season's results as tables.
  *
  * Ownership and threads: Texts live in the arena that is given, or become whole files; any number
  * of threads may write one season, each with an arena of its own. */
 #ifndef GRADIN_SEASON_WRITE_H
 #define GRADIN_SEASON_WRITE_H
 
-#include "gradin/season.h"
+#include "gradin/studies/season.h"
 
 #ifdef __cplusplus
 extern "C" {

@@ -1,11 +1,11 @@
-/* gradin/compare_write.h: layouts compared, as tables.
+/* gradin/studies/compare_write.h: layouts compared, as tables.
  *
  * Ownership and threads: Texts live in the arena that is given, or become whole files; any number
  * of threads may write one comparison, each with an arena of its own. */
 #ifndef GRADIN_COMPARE_WRITE_H
 #define GRADIN_COMPARE_WRITE_H
 
-#include "gradin/compare.h"
+#include "gradin/studies/compare.h"
 #include "gradin/table.h"
 
 #ifdef __cplusplus

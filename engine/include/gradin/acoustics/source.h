@@ -1,5 +1,5 @@
-/* gradin/source.h: what a source of noise sends where, and which time weighting its maximum is
- * stated in.
+/* gradin/acoustics/source.h: what a source of noise sends where, and which time weighting its
+ * maximum is stated in.
  *
  * Ownership and threads: Lobes belong to the caller or to the arena of whoever read them; any
  * number of threads may read them. */

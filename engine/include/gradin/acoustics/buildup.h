@@ -1,4 +1,4 @@
-/* gradin/buildup.h: what glazing and shades are made of.
+/* gradin/acoustics/buildup.h: what glazing and shades are made of.
  *
  * Ownership and threads: A build-up points to layers that belong to the caller and must outlive
  * whatever uses it; nothing here is changed by the library, so any number of threads may read it.
@@ -6,8 +6,8 @@
 #ifndef GRADIN_BUILDUP_H
 #define GRADIN_BUILDUP_H
 
+#include "gradin/acoustics/room.h"
 #include "gradin/machines.h"
-#include "gradin/room.h"
 
 #ifdef __cplusplus
 extern "C" {

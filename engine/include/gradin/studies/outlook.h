@@ -1,6 +1,6 @@
-/* gradin/outlook.h: what glass lets through to the eye. Which parts of the focus and which seats
- * can be seen from points outside, and how much of each seat's outlook is open glass. Part of the
- * sightline room.
+/* gradin/studies/outlook.h: what glass lets through to the eye. Which parts of the focus and which
+ * seats can be seen from points outside, and how much of each seat's outlook is open glass. Part of
+ * the sightline room.
  *
  * Ownership and threads: Results live in the arena that is given and point into the model and the
  * points, which must outlive them; computations of different arenas may run in different threads.
@@ -9,7 +9,7 @@
 #define GRADIN_OUTLOOK_H
 
 #include "gradin/model.h"
-#include "gradin/outside.h"
+#include "gradin/studies/outside.h"
 
 #ifdef __cplusplus
 extern "C" {

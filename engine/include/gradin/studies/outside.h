@@ -1,5 +1,5 @@
-/* gradin/outside.h: points outside a hall from which somebody may look in: a pavement, a window
- * across the street.
+/* gradin/studies/outside.h: points outside a hall from which somebody may look in: a pavement, a
+ * window across the street.
  *
  * Ownership and threads: The points belong to whoever fills them and must outlive what is made from
  * them; any number of threads may read points that nobody changes. */

@@ -1,13 +1,13 @@
-/* gradin/noise_rating.h: what may be said of a spectrum of steady noise in one number: dB(A), NC,
- * NR, the speech interference level and the speech intelligibility index.
+/* gradin/acoustics/noise_rating.h: what may be said of a spectrum of steady noise in one number:
+ * dB(A), NC, NR, the speech interference level and the speech intelligibility index.
  *
  * Ownership and threads: Ratings live in the arena that is given and point to the spectra, which
  * must outlive them; ratings of different arenas may be worked out in different threads. */
 #ifndef GRADIN_NOISE_RATING_H
 #define GRADIN_NOISE_RATING_H
 
-#include "gradin/spectrum.h"
-#include "gradin/speech.h"
+#include "gradin/acoustics/spectrum.h"
+#include "gradin/acoustics/speech.h"
 
 #ifdef __cplusplus
 extern "C" {

@@ -1,4 +1,4 @@
-/* gradin/season.h: a season of traffic at a layout's seats.
+/* gradin/studies/season.h: a season of traffic at a layout's seats.
  *
  * Ownership and threads: A season lives in the arena that is given and points into the model and
  * the traffic, which must outlive it; seasons are computed from one thread of a process at a time,
@@ -6,7 +6,7 @@
 #ifndef GRADIN_SEASON_H
 #define GRADIN_SEASON_H
 
-#include "gradin/event.h"
+#include "gradin/acoustics/event.h"
 #include "gradin/studies.h"
 
 #ifdef __cplusplus

@@ -1,11 +1,11 @@
-/* gradin/outlook_map.h: an outlook as a map. Takes the result struct and computes nothing.
+/* gradin/studies/outlook_map.h: an outlook as a map. Takes the result struct and computes nothing.
  *
  * Ownership and threads: Pictures are bytes in the arena that is given, or whole files; pictures of
  * different arenas may be drawn in different threads. */
 #ifndef GRADIN_OUTLOOK_MAP_H
 #define GRADIN_OUTLOOK_MAP_H
 
-#include "gradin/outlook.h"
+#include "gradin/studies/outlook.h"
 
 #ifdef __cplusplus
 extern "C" {

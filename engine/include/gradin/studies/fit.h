@@ -1,5 +1,5 @@
-/* gradin/fit.h: rough checks of a layout against the venue's own stated local rules: edges that
- * open at a height without a rail, rows too long for their aisles or too close to each other,
+/* gradin/studies/fit.h: rough checks of a layout against the venue's own stated local rules: edges
+ * that open at a height without a rail, rows too long for their aisles or too close to each other,
  * places for wheelchairs, exits and vomitories left free. A rough check replaces no review: the
  * local code and a licensed professional decide.
  *

@@ -1,4 +1,4 @@
-/* gradin/speech.h: how well an unamplified voice from the stage is understood.
+/* gradin/acoustics/speech.h: how well an unamplified voice from the stage is understood.
  *
  * Speech bands are the 18 third octaves 160 Hz .. 8 kHz; levels in them are spectrum levels.
  *

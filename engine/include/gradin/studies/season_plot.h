@@ -1,11 +1,11 @@
-/* gradin/season_plot.h: a season's results as pictures.
+/* gradin/studies/season_plot.h: a season's results as pictures.
  *
  * Ownership and threads: Pictures are bytes in the arena that is given, or whole files; pictures of
  * different arenas may be drawn in different threads. */
 #ifndef GRADIN_SEASON_PLOT_H
 #define GRADIN_SEASON_PLOT_H
 
-#include "gradin/season.h"
+#include "gradin/studies/season.h"
 
 #ifdef __cplusplus
 extern "C" {

@@ -1,5 +1,5 @@
-/* gradin/uncertainty.h: how well a level inside is known, and what may be said of it beside a
- * limit.
+/* gradin/acoustics/uncertainty.h: how well a level inside is known, and what may be said of it
+ * beside a limit.
  *
  * Standard uncertainties in dB. What is systematic moves all events of a hall alike: the stated
  * level of a source, the envelope, the room. Scatter is that of one event about its class.
@@ -8,7 +8,7 @@
 #ifndef GRADIN_UNCERTAINTY_H
 #define GRADIN_UNCERTAINTY_H
 
-#include "gradin/room.h"
+#include "gradin/acoustics/room.h"
 
 #ifdef __cplusplus
 extern "C" {

@@ -1,11 +1,11 @@
-/* gradin/outlook_write.h: an outlook's results as tables.
+/* gradin/studies/outlook_write.h: an outlook's results as tables.
  *
  * Ownership and threads: Texts live in the arena that is given; any number of threads may write one
  * outlook, each with an arena of its own. */
 #ifndef GRADIN_OUTLOOK_WRITE_H
 #define GRADIN_OUTLOOK_WRITE_H
 
-#include "gradin/outlook.h"
+#include "gradin/studies/outlook.h"
 
 #ifdef __cplusplus
 extern "C" {

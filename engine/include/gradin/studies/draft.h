@@ -1,14 +1,14 @@
-/* gradin/draft.h: a whole layout drafted from its form and a few wishes. It is a start to edit, and
- * approves nothing: rails, guards, egress, loads and moving machinery are the local code's, the
- * makers' and a licensed professional's.
+/* gradin/studies/draft.h: a whole layout drafted from its form and a few wishes. It is a start to
+ * edit, and approves nothing: rails, guards, egress, loads and moving machinery are the local
+ * code's, the makers' and a licensed professional's.
  *
  * Ownership and threads: A draft and all that it points to live in the arena that is given; drafts
  * of different arenas may run in different threads. */
 #ifndef GRADIN_DRAFT_H
 #define GRADIN_DRAFT_H
 
-#include "gradin/fit.h"
 #include "gradin/studies.h"
+#include "gradin/studies/fit.h"
 #include "gradin/wishes.h"
 
 #ifdef __cplusplus

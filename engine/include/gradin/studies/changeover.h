@@ -1,6 +1,6 @@
-/* gradin/changeover.h: the moves between two layouts of a venue, in an order that its interlocks,
- * its crew and its power allow. It plans and controls nothing: nobody under or on moving machinery,
- * trained operators, the maker's procedure.
+/* gradin/studies/changeover.h: the moves between two layouts of a venue, in an order that its
+ * interlocks, its crew and its power allow. It plans and controls nothing: nobody under or on
+ * moving machinery, trained operators, the maker's procedure.
  *
  * Ownership and threads: A changeover and its texts live in the arena that is given and point into
  * both models, which must outlive them; plans of different arenas may run in different threads. */

@@ -1,6 +1,6 @@
-/* gradin/listen.h: the overflight at a seat as sound: noise in third octaves that follows the
- * levels worked out for the seat, with or without noise shaped as a voice on the stage, behind a
- * tone of known level.
+/* gradin/acoustics/listen.h: the overflight at a seat as sound: noise in third octaves that follows
+ * the levels worked out for the seat, with or without noise shaped as a voice on the stage, behind
+ * a tone of known level.
  *
  * Ownership and threads: A recording lives in the arena that is given and points to the model,
  * which must outlive it; recordings are made from one thread of a process at a time, for the room
@@ -8,7 +8,7 @@
 #ifndef GRADIN_LISTEN_H
 #define GRADIN_LISTEN_H
 
-#include "gradin/event.h"
+#include "gradin/acoustics/event.h"
 
 #ifdef __cplusplus
 extern "C" {
