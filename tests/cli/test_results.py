@@ -20,7 +20,9 @@ MARK = "UNFINISHED.txt"
 RECORD = "run-assess.txt"
 
 
-class Results(unittest.TestCase):
+class Small(unittest.TestCase):
+    """In a copy of the small hall."""
+
     def setUp(self):
         self.temporary = tempfile.TemporaryDirectory()
         self.addCleanup(self.temporary.cleanup)
@@ -28,6 +30,11 @@ class Results(unittest.TestCase):
         for name in os.listdir(small.SMALL):
             if name.endswith((".yaml", ".csv")):
                 shutil.copy(os.path.join(small.SMALL, name), self.folder)
+
+
+class Results(Small):
+    def setUp(self):
+        super().setUp()
         with open(self.path("layout.yaml"), encoding="utf-8") as file:
             text = "".join(line for line in file if not line.startswith("overflight:")) # no noise: fast
         with open(self.path("layout.yaml"), "w", encoding="utf-8") as file:
@@ -137,15 +144,7 @@ class Results(unittest.TestCase):
             self.expect_one_of(allowed)
 
 
-class Drafts(unittest.TestCase):
-    def setUp(self):
-        self.temporary = tempfile.TemporaryDirectory()
-        self.addCleanup(self.temporary.cleanup)
-        self.folder = self.temporary.name
-        for name in os.listdir(small.SMALL):
-            if name.endswith((".yaml", ".csv")):
-                shutil.copy(os.path.join(small.SMALL, name), self.folder)
-
+class Drafts(Small):
     def draft(self, out, *more):
         return hall.run("draft", "wishes.yaml", "--out", out, *more, cwd=self.folder)
 
