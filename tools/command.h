@@ -81,6 +81,14 @@ int make_folder(const char *path);
  * another one that writes there. An exit status with a line on stderr. Once per run, before the
  * first file is written; run_verb() ends it. */
 int open_results(const char *path);
+/* One file of a folder of results; without bytes it is left out. */
+typedef struct result_file {
+    const char *name;
+    const void *bytes;
+    size_t size;
+} result_file;
+gradin_status write_results(const char *dir, const result_file *file, int n, gradin_arena *arena,
+                            gradin_error *error);
 /* The record of a run that ended with `result`, its inputs those of an arena. An exit status. */
 int end_results(const verb_form *verb, int n_argument, char *const *argument,
                 const gradin_arena *read_into, int result);

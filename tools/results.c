@@ -149,6 +149,18 @@ int open_results(const char *path) {
     return folder.arena && begin() ? EXIT_DONE : refuse_folder(path, errno);
 }
 
+gradin_status write_results(const char *dir, const result_file *file, int n, gradin_arena *arena,
+                            gradin_error *error) {
+    gradin_status status = GRADIN_OK;
+    for (int i = 0; i < n && status == GRADIN_OK; i++) {
+        if (!file[i].bytes) continue;
+        const char *path = gradin_arena_print(arena, "%s/%s", dir, file[i].name);
+        status = path ? gradin_write_file(path, file[i].bytes, file[i].size, error)
+                      : gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a name");
+    }
+    return status;
+}
+
 /* A name that run-VERB.txt may give: of a file in this folder. */
 static bool is_plain(const char *name) {
     return *name && !strchr(name, '/') && strcmp(name, ".") != 0 && strcmp(name, "..") != 0;

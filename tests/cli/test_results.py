@@ -79,6 +79,17 @@ class Results(Small):
         self.assertEqual(set(self.files()), {"mine.png", "overhangs.csv", "rails.csv", RECORD, "run-rails.txt",
                                              "seats.csv", "summary.json"})
 
+    def test_every_verb_that_writes_a_folder_leaves_its_record(self):
+        with open(self.path("street.csv"), "w", encoding="utf-8") as file:
+            file.write("name,x,y,z\npavement,-3,6,1.6\n")
+        for verb, *more in (["rails", "layout.yaml"], ["rake", "layout.yaml", "--block", "Stalls", "--c", "0.06"],
+                            ["fit", "layout.yaml"], ["changeover", *[os.path.join(hall.DEMO, "flat_floor.yaml")] * 2],
+                            ["glazing", "venue.yaml"], ["outlook", "layout.yaml", "--from", "street.csv"],
+                            ["compare", "layout.yaml", "other.yaml", "--samples", "16"]):
+            code, _, err = self.run_here(verb, *more, "--out", "all", "--quiet")
+            self.assertIn(code, (0, 1), f"{verb}: {err}")
+            self.assertIn(f"run-{verb}.txt", self.files("all"))
+
     def test_a_record_that_somebody_changed_reaches_no_other_folder(self):
         self.run_here(*self.assess("layout.yaml", "out", "--no-maps"))
         with open(self.path("out", RECORD), "a", encoding="utf-8") as file:

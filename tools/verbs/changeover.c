@@ -14,14 +14,8 @@ static int gap_s(const changeover_options *o) {
     return (int)ceil(o->gap_h * 3600.0 - 1e-6);
 }
 
-typedef struct output {
-    const char *name;
-    const void *bytes;
-    size_t size;
-} output;
-
 static gradin_status make_outputs(gradin_arena *arena, const gradin_changeover *c, int gap,
-                                  output out[3], gradin_error *error) {
+                                  result_file out[3], gradin_error *error) {
     char *csv, *json;
     unsigned char *png;
     gradin_status status = gradin_changeover_csv(arena, c, &csv, &out[0].size, error);
@@ -37,17 +31,12 @@ static gradin_status make_outputs(gradin_arena *arena, const gradin_changeover *
 
 static int write_files(const changeover_options *o, gradin_arena *arena, const gradin_changeover *c,
                        gradin_error *error) {
-    output out[3];
+    result_file out[3];
     gradin_status status = make_outputs(arena, c, gap_s(o), out, error);
     if (status != GRADIN_OK) return report(status, error);
     int result = open_results(o->out_dir);
-    for (int i = 0; i < 3 && result == EXIT_DONE; i++) {
-        const char *path = gradin_arena_print(arena, "%s/%s", o->out_dir, out[i].name);
-        status = path ? gradin_write_file(path, out[i].bytes, out[i].size, error)
-                      : gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a name");
-        result = report(status, error);
-    }
-    return result;
+    if (result != EXIT_DONE) return result;
+    return report(write_results(o->out_dir, out, 3, arena, error), error);
 }
 
 static int print_plan(const changeover_options *o, gradin_arena *arena, const gradin_changeover *c,

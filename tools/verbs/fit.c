@@ -11,12 +11,6 @@ typedef struct fit_options {
     bool is_json, is_quiet;
 } fit_options;
 
-typedef struct output {
-    const char *name;
-    const void *bytes;
-    size_t size;
-} output;
-
 enum { N_OUTPUT = 4 };
 
 static gradin_status check(const char *file, const fit_options *o, gradin_arena *arena,
@@ -38,7 +32,7 @@ static gradin_status in_units(const fit_options *o, gradin_arena *arena, char **
 }
 
 static gradin_status make_outputs(const fit_options *o, gradin_arena *arena, const gradin_fit *fit,
-                                  output out[N_OUTPUT], gradin_error *error) {
+                                  result_file out[N_OUTPUT], gradin_error *error) {
     char *routes, *edges, *json;
     unsigned char *png;
     gradin_status status = gradin_routes_csv(arena, fit, &routes, &out[0].size, error);
@@ -57,17 +51,12 @@ static gradin_status make_outputs(const fit_options *o, gradin_arena *arena, con
 
 static int write_files(const fit_options *o, gradin_arena *arena, const gradin_fit *fit,
                        gradin_error *error) {
-    output out[N_OUTPUT];
+    result_file out[N_OUTPUT];
     gradin_status status = make_outputs(o, arena, fit, out, error);
     if (status != GRADIN_OK) return report(status, error);
-    int result = make_folder(o->out_dir);
-    for (int i = 0; i < N_OUTPUT && result == EXIT_DONE; i++) {
-        const char *path = gradin_arena_print(arena, "%s/%s", o->out_dir, out[i].name);
-        status = path ? gradin_write_file(path, out[i].bytes, out[i].size, error)
-                      : gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a name");
-        result = report(status, error);
-    }
-    return result;
+    int result = open_results(o->out_dir);
+    if (result != EXIT_DONE) return result;
+    return report(write_results(o->out_dir, out, N_OUTPUT, arena, error), error);
 }
 
 static int print_all(const fit_options *o, gradin_arena *arena, const char *text) {

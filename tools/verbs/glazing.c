@@ -110,10 +110,8 @@ static int write_all(const glazing_options *o, gradin_arena *arena,
                      const gradin_glazing_sheet *sheet, const result *made, gradin_error *error) {
     int code = open_results(o->out_dir);
     if (code != EXIT_DONE) return code;
-    const char *path = gradin_arena_print(arena, "%s/glazing.png", o->out_dir);
-    gradin_status status =
-        path ? gradin_write_file(path, made->png, made->png_size, error)
-             : gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a file name");
+    const result_file png = {"glazing.png", made->png, made->png_size};
+    gradin_status status = write_results(o->out_dir, &png, 1, arena, error);
     if (status == GRADIN_OK) status = gradin_glazing_tables_write(sheet, o->out_dir, error);
     return report(status, error);
 }

@@ -34,23 +34,15 @@ static gradin_status write_texts(gradin_arena *arena, const gradin_outlook *outl
     return s == GRADIN_OK ? gradin_outlook_text(arena, outlook, &out->text, error) : s;
 }
 
-static gradin_status write_one(const char *dir, const char *name, const char *bytes, size_t size,
-                               gradin_arena *arena, gradin_error *error) {
-    const char *path = gradin_arena_print(arena, "%s/%s", dir, name);
-    return path ? gradin_write_file(path, bytes, size, error) : GRADIN_NO_MEMORY;
-}
-
 static int write_all(const outlook_options *o, gradin_arena *arena, const gradin_outlook *outlook,
                      const outlook_output *out, gradin_error *error) {
     const char *dir = o->out_dir;
     int result = open_results(dir);
     if (result != EXIT_DONE) return result;
-    gradin_status s =
-        write_one(dir, "outlook-points.csv", out->points, out->points_size, arena, error);
-    if (s == GRADIN_OK)
-        s = write_one(dir, "outlook-seats.csv", out->seats, out->seats_size, arena, error);
-    if (s == GRADIN_OK)
-        s = write_one(dir, "outlook-seen.csv", out->seen, out->seen_size, arena, error);
+    const result_file file[] = {{"outlook-points.csv", out->points, out->points_size},
+                                {"outlook-seats.csv", out->seats, out->seats_size},
+                                {"outlook-seen.csv", out->seen, out->seen_size}};
+    gradin_status s = write_results(dir, file, 3, arena, error);
     if (s == GRADIN_OK && !o->has_no_maps) s = gradin_outlook_map_write(outlook, dir, NULL, error);
     return report(s, error);
 }

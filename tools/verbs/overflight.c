@@ -85,13 +85,6 @@ static gradin_status draw(gradin_arena *arena, const gradin_season *season, pict
     return gradin_season_starts_png(arena, season, &p->starts, &p->starts_size, error);
 }
 
-static gradin_status write_picture(gradin_arena *arena, const char *dir, const char *name,
-                                   const unsigned char *bytes, size_t size, gradin_error *error) {
-    const char *path = gradin_arena_print(arena, "%s/%s", dir, name);
-    if (!path) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a file name");
-    return gradin_write_file(path, bytes, size, error);
-}
-
 static int write_all(const overflight_options *o, gradin_arena *arena, const gradin_season *season,
                      gradin_error *error) {
     pictures p = {0};
@@ -99,12 +92,10 @@ static int write_all(const overflight_options *o, gradin_arena *arena, const gra
     if (status != GRADIN_OK) return report(status, error);
     int result = open_results(o->out_dir);
     if (result != EXIT_DONE) return result;
+    const result_file file[] = {{"level-time.png", p.trace, p.trace_size},
+                                {"start-times.png", p.starts, p.starts_size}};
     status = gradin_season_tables_write(season, o->out_dir, error);
-    if (status == GRADIN_OK)
-        status = write_picture(arena, o->out_dir, "level-time.png", p.trace, p.trace_size, error);
-    if (status == GRADIN_OK && p.starts)
-        status =
-            write_picture(arena, o->out_dir, "start-times.png", p.starts, p.starts_size, error);
+    if (status == GRADIN_OK) status = write_results(o->out_dir, file, 2, arena, error);
     if (status == GRADIN_OK && !o->is_without_maps)
         status = gradin_season_maps_write(season, o->out_dir, NULL, error);
     return report(status, error);

@@ -44,13 +44,9 @@ static int write_all(const char *dir, gradin_arena *arena, const rails_output *o
                      gradin_error *error) {
     int result = open_results(dir);
     if (result != EXIT_DONE) return result;
-    const char *rails = gradin_arena_print(arena, "%s/rails.csv", dir);
-    const char *overhangs = gradin_arena_print(arena, "%s/overhangs.csv", dir);
-    gradin_status s = rails && overhangs ? GRADIN_OK : GRADIN_NO_MEMORY;
-    if (s == GRADIN_OK) s = gradin_write_file(rails, out->rails, out->rails_size, error);
-    if (s == GRADIN_OK)
-        s = gradin_write_file(overhangs, out->overhangs, out->overhangs_size, error);
-    return report(s, error);
+    const result_file file[] = {{"rails.csv", out->rails, out->rails_size},
+                                {"overhangs.csv", out->overhangs, out->overhangs_size}};
+    return report(write_results(dir, file, 2, arena, error), error);
 }
 
 static int rails(const void *options, const operands *given, gradin_arena *arena,

@@ -64,12 +64,9 @@ static int write_all(const rake_options *o, gradin_arena *arena, const rake_outp
                      gradin_error *error) {
     int result = open_results(o->out_dir);
     if (result != EXIT_DONE) return result;
-    const char *csv = gradin_arena_print(arena, "%s/rake.csv", o->out_dir);
-    const char *png = gradin_arena_print(arena, "%s/rake.png", o->out_dir);
-    gradin_status status = csv && png ? GRADIN_OK : GRADIN_NO_MEMORY;
-    if (status == GRADIN_OK) status = gradin_write_file(csv, out->csv, out->csv_size, error);
-    if (status == GRADIN_OK) status = gradin_write_file(png, out->png, out->png_size, error);
-    return report(status, error);
+    const result_file file[] = {{"rake.csv", out->csv, out->csv_size},
+                                {"rake.png", out->png, out->png_size}};
+    return report(write_results(o->out_dir, file, 2, arena, error), error);
 }
 
 static int print_all(const rake_options *o, gradin_arena *arena, const rake_output *out) {
