@@ -79,7 +79,7 @@ int end_print(void);
 int make_folder(const char *path);
 /* The same for the folder of the results, and takes it for this run, after waiting for
  * another one that writes there. An exit status with a line on stderr. Once per run, before the
- * first file is written; run_verb() ends it. */
+ * first file is written. */
 int open_results(const char *path);
 /* One file of a folder of results; without bytes it is left out. */
 typedef struct result_file {
@@ -89,9 +89,10 @@ typedef struct result_file {
 } result_file;
 gradin_status write_results(const char *dir, const result_file *file, int n, gradin_arena *arena,
                             gradin_error *error);
-/* The record of a run that ended with `result`, its inputs those of an arena. An exit status. */
-int end_results(const verb_form *verb, int n_argument, char *const *argument,
-                const gradin_arena *read_into, int result);
+/* What run_verb() does before and after: end_run() records a run that ended with `result`, its
+ * inputs those of an arena, in the folder that it opened, if any. An exit status. */
+void begin_run(const verb_form *verb, int n_argument, char *const *argument);
+int end_run(const gradin_arena *read_into, int result);
 /* One line on stderr: "gradin: ...". */
 void say(const char *format, ...) __attribute__((format(printf, 1, 2)));
 

@@ -1,7 +1,8 @@
-/* A folder of results. One run at a time writes into it; while it does, a file says that it is not
- * finished. At the end run-VERB.txt names what was run, what was read and what was written, and
- * files of an earlier run of the verb that this one did not write are removed. After a crash the
- * folder holds the old results, the new ones, or the mark. */
+/* A folder of results. One run at a time writes into it; while it does, UNFINISHED-VERB.txt says
+ * that the verb's files there are not whole. At the end run-VERB.txt names what was run, what was
+ * read and what was written, and files of an earlier run of the verb that this one did not write
+ * are removed. After a crash the folder holds the old results, the new ones, or the mark, which
+ * stays until a run of the verb ends well. */
 #include "command.h"
 #include "gradin/run.h"
 
@@ -16,7 +17,6 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-static const char mark_name[] = "UNFINISHED.txt";
 static const char mark_text[] =
     "gradin is writing into this folder, or was stopped while it did. If it is not running any\n"
     "more, files here may be of different runs: run it again.\n";
@@ -34,8 +34,11 @@ typedef struct found_files {
 } found_files;
 
 static struct {
-    gradin_arena *arena;
-    const char *path;
+    const verb_form *verb;
+    char *const *argument; /* [n_argument] */
+    int n_argument;
+    gradin_arena *arena; /* NULL until a folder is opened */
+    const char *path, *mark;
     int fd; /* locked */
     found_files before;
 } folder = {.fd = -1};
@@ -105,7 +108,7 @@ int make_folder(const char *path) {
 
 /* What a run that was killed left half-written. */
 static void sweep_temporaries(void) {
-    if (!file_in(&folder.before, mark_name)) return;
+    if (!file_in(&folder.before, folder.mark)) return;
     for (int i = 0; i < folder.before.n; i++)
         if (is_temporary(folder.before.file[i].name))
             unlinkat(folder.fd, folder.before.file[i].name, 0);
@@ -113,7 +116,7 @@ static void sweep_temporaries(void) {
 
 static bool mark(void) {
     int fd =
-        openat(folder.fd, mark_name, O_WRONLY | O_CREAT | O_TRUNC | O_NOFOLLOW | O_CLOEXEC, 0644);
+        openat(folder.fd, folder.mark, O_WRONLY | O_CREAT | O_TRUNC | O_NOFOLLOW | O_CLOEXEC, 0644);
     if (fd < 0) return false;
     bool is_good = write(fd, mark_text, sizeof mark_text - 1) == (ssize_t)sizeof mark_text - 1;
     is_good = fsync(fd) == 0 && is_good;
@@ -132,7 +135,7 @@ static bool begin(void) {
     sweep_temporaries();
     if (mark()) return true;
     int reason = errno;
-    if (!file_in(&folder.before, mark_name)) unlinkat(folder.fd, mark_name, 0);
+    if (!file_in(&folder.before, folder.mark)) unlinkat(folder.fd, folder.mark, 0);
     errno = reason;
     return false;
 }
@@ -146,7 +149,8 @@ int open_results(const char *path) {
     if (result != EXIT_DONE) return result;
     folder.path = path;
     folder.arena = gradin_arena_create();
-    return folder.arena && begin() ? EXIT_DONE : refuse_folder(path, errno);
+    folder.mark = gradin_arena_print(folder.arena, "UNFINISHED-%s.txt", folder.verb->name);
+    return folder.mark && begin() ? EXIT_DONE : refuse_folder(path, errno);
 }
 
 gradin_status write_results(const char *dir, const result_file *file, int n, gradin_arena *arena,
@@ -187,12 +191,12 @@ static void add_line(char **text, const char *key, const char *value) {
 }
 
 /* The folder itself is left out: it may be moved. */
-static void add_arguments(char **text, int n_argument, char *const *argument) {
-    for (int i = 0; i < n_argument; i++) {
-        if (strcmp(argument[i], "--out") == 0)
+static void add_arguments(char **text) {
+    for (int i = 0; i < folder.n_argument; i++) {
+        if (strcmp(folder.argument[i], "--out") == 0)
             i++;
-        else if (strncmp(argument[i], "--out=", 6) != 0)
-            add_line(text, "argument", argument[i]);
+        else if (strncmp(folder.argument[i], "--out=", 6) != 0)
+            add_line(text, "argument", folder.argument[i]);
     }
 }
 
@@ -207,26 +211,30 @@ static void add_inputs(char **text, const char *record, const gradin_arena *read
     }
 }
 
-static void add_files(char **text, const found_files *now) {
-    for (int i = 0; i < now->n; i++)
-        if (strcmp(now->file[i].name, mark_name) != 0 && is_new(&now->file[i]))
-            add_line(text, "file", now->file[i].name);
+/* What this run wrote, less its mark. */
+static bool is_result(const found_file *file) {
+    return strcmp(file->name, folder.mark) != 0 && is_new(file);
 }
 
-static bool is_written(const found_files *now) {
+static void add_files(char **text, const found_files *now) {
     for (int i = 0; i < now->n; i++)
-        if (strcmp(now->file[i].name, mark_name) != 0 && is_new(&now->file[i])) return true;
+        if (is_result(&now->file[i])) add_line(text, "file", now->file[i].name);
+}
+
+static bool has_result(const found_files *now) {
+    for (int i = 0; i < now->n; i++)
+        if (is_result(&now->file[i])) return true;
     return false;
 }
 
-static bool write_record(const verb_form *verb, int n_argument, char *const *argument,
-                         const gradin_arena *read_into, const found_files *now) {
-    char *record = gradin_arena_print(folder.arena, "%s/run-%s.txt", folder.path, verb->name);
+static bool write_record(const gradin_arena *read_into, const found_files *now) {
+    char *record =
+        gradin_arena_print(folder.arena, "%s/run-%s.txt", folder.path, folder.verb->name);
     char *text = gradin_arena_copy_text(folder.arena, "gradin-run-1\n");
     if (!record) return false;
     add_line(&text, "version", GRADIN_VERSION);
-    add_line(&text, "verb", verb->name);
-    add_arguments(&text, n_argument, argument);
+    add_line(&text, "verb", folder.verb->name);
+    add_arguments(&text);
     add_inputs(&text, record, read_into);
     add_files(&text, now);
     if (!text) return false;
@@ -235,31 +243,38 @@ static bool write_record(const verb_form *verb, int n_argument, char *const *arg
 }
 
 static void remove_mark(void) {
-    unlinkat(folder.fd, mark_name, 0);
+    unlinkat(folder.fd, folder.mark, 0);
     (void)fsync(folder.fd);
 }
 
 /* A run that fails before it has written anything leaves the folder as it was. */
-static int close_results(const verb_form *verb, int n_argument, char *const *argument,
-                         const gradin_arena *read_into, int result) {
+static int close_folder(const gradin_arena *read_into, int result) {
     found_files now = {0};
     bool is_listed = list_folder(&now), is_done = result == EXIT_DONE || result == EXIT_LIMIT;
-    if (is_listed && !is_done && !is_written(&now)) remove_mark();
+    bool was_marked = file_in(&folder.before, folder.mark);
+    if (!is_done && is_listed && !was_marked && !has_result(&now)) remove_mark();
     if (!is_done) return result;
-    if (is_listed && write_record(verb, n_argument, argument, read_into, &now)) {
+    if (is_listed && write_record(read_into, &now)) {
         remove_mark();
         return result;
     }
-    say("%s: the record of the run cannot be written; %s stays there", folder.path, mark_name);
+    say("%s: the record of the run cannot be written; %s stays there", folder.path, folder.mark);
     return EXIT_MACHINE;
 }
 
-int end_results(const verb_form *verb, int n_argument, char *const *argument,
-                const gradin_arena *read_into, int result) {
-    if (folder.fd >= 0) result = close_results(verb, n_argument, argument, read_into, result);
-    if (folder.fd >= 0) close(folder.fd);
+void begin_run(const verb_form *verb, int n_argument, char *const *argument) {
+    folder.verb = verb;
+    folder.n_argument = n_argument;
+    folder.argument = argument;
+}
+
+int end_run(const gradin_arena *read_into, int result) {
+    if (folder.fd >= 0) {
+        if (folder.mark) result = close_folder(read_into, result);
+        close(folder.fd);
+        folder.fd = -1;
+    }
     gradin_arena_destroy(folder.arena);
-    folder.fd = -1;
     folder.arena = NULL;
     return result;
 }

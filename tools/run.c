@@ -8,12 +8,11 @@ static int out_of_memory(void) {
     return EXIT_MACHINE;
 }
 
-static int run_parsed(const verb_form *verb, const void *options, const operands *given,
-                      int n_argument, char *const *argument) {
+static int run_parsed(const verb_form *verb, const void *options, const operands *given) {
     gradin_arena *arena = gradin_arena_create();
     gradin_error *error = calloc(1, sizeof *error);
     int result = arena && error ? verb->run(options, given, arena, error) : out_of_memory();
-    result = end_results(verb, n_argument, argument, arena, result);
+    result = end_run(arena, result);
     gradin_arena_destroy(arena);
     free(error);
     return result;
@@ -29,10 +28,11 @@ int run_verb(const verb_form *verb, int n_argument, char **argument) {
     operands given;
     complaint wrong;
     int result = EXIT_INPUT;
+    begin_run(verb, n_argument, argument);
     if (!options || !operand)
         result = out_of_memory();
     else if (parse_arguments(verb, n_argument, argument, options, operand, &given, &wrong))
-        result = run_parsed(verb, options, &given, n_argument, argument);
+        result = run_parsed(verb, options, &given);
     else
         say("%s: %s", verb->name, wrong.text);
     free(operand);

@@ -16,7 +16,7 @@ import hall
 import small
 from hall import plain
 
-MARK = "UNFINISHED.txt"
+MARK = "UNFINISHED-assess.txt"
 RECORD = "run-assess.txt"
 
 
@@ -102,6 +102,27 @@ class Results(Small):
         before = self.files()
         self.assertEqual(self.run_here(*self.assess("layout.yaml", "out", "--units", "yd"))[0], 2)
         self.assertEqual(self.files(), before)
+
+    def test_a_mark_stays_until_its_verb_has_written_all(self):
+        self.run_here(*self.assess("layout.yaml", "out", "--no-maps"))
+        for name in (MARK, "summary.json.7-0.tmp"):
+            with open(self.path("out", name), "w", encoding="utf-8") as file:
+                file.write("left by a run that was killed")
+        self.assertEqual(self.run_here("rails", "layout.yaml", "--out", "out", "--quiet")[0], 0)
+        self.assertIn(MARK, self.files())
+        os.remove(self.path("out", "seats.csv"))
+        os.mkdir(self.path("out", "seats.csv"))
+        self.assertEqual(self.run_here(*self.assess("layout.yaml", "out", "--no-maps"))[0], 2)
+        os.rmdir(self.path("out", "seats.csv"))
+        self.assertIn(MARK, self.files())
+        self.assertEqual(self.run_here(*self.assess("layout.yaml", "out", "--no-maps"))[0], 0)
+        self.assertEqual(set(self.files()), {"overhangs.csv", "rails.csv", RECORD, "run-rails.txt", "seats.csv",
+                                             "summary.json"})
+
+    def test_a_run_that_fails_before_it_writes_leaves_no_mark(self):
+        os.makedirs(self.path("out", "seats.csv"))
+        self.assertEqual(self.run_here(*self.assess("layout.yaml", "out", "--no-maps"))[0], 2)
+        self.assertEqual(os.listdir(self.path("out")), ["seats.csv"])
 
     def test_standard_output_is_no_folder(self):
         code, _, err = self.run_here(*self.assess("layout.yaml", "-"))
