@@ -184,10 +184,10 @@ static void remove_stale(const char *record, const found_files *now) {
 
 /* One line of the record. What would break the line is shown as '?'. */
 static void add_line(char **text, const char *key, const char *value) {
-    char *line = *text ? gradin_arena_print(folder.arena, "%s\t%s", key, value) : NULL;
-    for (char *at = line ? line + strlen(key) + 1 : NULL; at && *at; at++)
-        if ((unsigned char)*at < ' ' || *at == 0x7F) *at = '?';
-    *text = line ? gradin_arena_print(folder.arena, "%s%s\n", *text, line) : NULL;
+    char *plain = gradin_arena_copy_text(folder.arena, value);
+    gradin_plain_line(plain);
+    *text =
+        *text && plain ? gradin_arena_print(folder.arena, "%s%s\t%s\n", *text, key, plain) : NULL;
 }
 
 /* The folder itself is left out: it may be moved. */

@@ -1,6 +1,7 @@
 /* Whole files in. What cannot be found or may not be read is the caller's mistake; that a file that
  * is there cannot be read is the machine's. */
 #include "base/arena.h"
+#include "base/file.h"
 #include "base/use.h"
 #include "gradin/base.h"
 
@@ -11,8 +12,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-static gradin_status refuse(gradin_error *error, gradin_status family, const char *path,
-                            const char *text) {
+gradin_status file_refuse(gradin_error *error, gradin_status family, const char *path,
+                          const char *text) {
     return gradin_error_add(error, family, &(gradin_place){.file = path}, "%s", text);
 }
 
@@ -33,7 +34,8 @@ static gradin_status slurp(gradin_arena *arena, int fd, size_t size, char **byte
 /* All input is text. A byte order mark, which some editors put first, is no part of it. */
 static gradin_status check_text(const char *path, char **bytes, size_t *size, gradin_error *error) {
     if (memchr(*bytes, '\0', *size))
-        return refuse(error, GRADIN_BAD_INPUT, path, "holds a zero byte; plain text is needed");
+        return file_refuse(error, GRADIN_BAD_INPUT, path,
+                           "holds a zero byte; plain text is needed");
     if (*size >= 3 && memcmp(*bytes, "\xEF\xBB\xBF", 3) == 0) {
         *bytes += 3;
         *size -= 3;
@@ -44,16 +46,16 @@ static gradin_status check_text(const char *path, char **bytes, size_t *size, gr
 static gradin_status read_open(gradin_arena *arena, int fd, const char *path, size_t max_bytes,
                                char **bytes, size_t *size, gradin_error *error) {
     struct stat info;
-    if (fstat(fd, &info) != 0) return refuse(error, GRADIN_IO_FAILED, path, strerror(errno));
+    if (fstat(fd, &info) != 0) return file_refuse(error, GRADIN_IO_FAILED, path, strerror(errno));
     if (!S_ISREG(info.st_mode))
-        return refuse(error, GRADIN_BAD_INPUT, path, "is not a regular file");
+        return file_refuse(error, GRADIN_BAD_INPUT, path, "is not a regular file");
     if ((size_t)info.st_size > max_bytes)
         return gradin_error_add(error, GRADIN_BAD_INPUT, &(gradin_place){.file = path},
                                 "has %lld bytes; at most %zu are read", (long long)info.st_size,
                                 max_bytes);
     *size = (size_t)info.st_size;
     gradin_status status = slurp(arena, fd, *size, bytes);
-    if (status != GRADIN_OK) return refuse(error, status, path, gradin_status_name(status));
+    if (status != GRADIN_OK) return file_refuse(error, status, path, gradin_status_name(status));
     return GRADIN_OK;
 }
 
@@ -75,7 +77,7 @@ gradin_status gradin_read_bytes(gradin_arena *arena, const char *path, size_t ma
     gradin_status status = read_open(arena, fd, path, max_bytes, bytes, size, error);
     close(fd);
     if (status == GRADIN_OK && !arena_note_input(arena, path, *bytes, *size))
-        return refuse(error, GRADIN_NO_MEMORY, path, gradin_status_name(GRADIN_NO_MEMORY));
+        return file_refuse(error, GRADIN_NO_MEMORY, path, gradin_status_name(GRADIN_NO_MEMORY));
     return status;
 }
 

@@ -3,6 +3,7 @@
  * followed, a pipe or a terminal is written to as it is, and what is no place for a result is
  * refused. */
 #include "base/faults.h"
+#include "base/file.h"
 #include "base/temporaries.h"
 #include "base/use.h"
 #include "gradin/base.h"
@@ -50,11 +51,6 @@ static bool write_pieces(int fd, const gradin_bytes *part, int n_part) {
     return true;
 }
 
-static gradin_status refuse(gradin_error *error, gradin_status family, const char *path,
-                            const char *text) {
-    return gradin_error_add(error, family, &(gradin_place){.file = path}, "%s", text);
-}
-
 /* Closes in any case; errno is that of the first thing that failed. */
 static bool close_after(int fd, bool is_good) {
     int reason = errno;
@@ -80,15 +76,15 @@ static gradin_status replace(const char *path, int mode, const gradin_bytes *par
                              gradin_error *error) {
     int slot, fd = temporary_open(path, NEW_MODE, &slot);
     if (fd < 0)
-        return refuse(error, GRADIN_IO_FAILED, path,
-                      errno == ENAMETOOLONG ? "the name is too long" : strerror(errno));
+        return file_refuse(error, GRADIN_IO_FAILED, path,
+                           errno == ENAMETOOLONG ? "the name is too long" : strerror(errno));
     bool is_good = (mode < 0 || fchmod(fd, (mode_t)mode) == 0) && write_pieces(fd, part, n_part) &&
                    fsync(fd) == 0;
     is_good = close_after(fd, is_good) && rename(temporary_name(slot), path) == 0;
     int reason = errno;
     if (!is_good) unlink(temporary_name(slot));
     temporary_close(slot);
-    if (!is_good) return refuse(error, GRADIN_IO_FAILED, path, strerror(reason));
+    if (!is_good) return file_refuse(error, GRADIN_IO_FAILED, path, strerror(reason));
     sync_folder(path);
     return GRADIN_OK;
 }
@@ -97,7 +93,7 @@ static gradin_status write_through(const char *path, const gradin_bytes *part, i
                                    gradin_error *error) {
     int fd = open(path, O_WRONLY | O_CLOEXEC | O_NOCTTY);
     if (fd < 0 || !close_after(fd, write_pieces(fd, part, n_part)))
-        return refuse(error, GRADIN_IO_FAILED, path, strerror(errno));
+        return file_refuse(error, GRADIN_IO_FAILED, path, strerror(errno));
     return GRADIN_OK;
 }
 
@@ -105,14 +101,14 @@ static gradin_status write_through(const char *path, const gradin_bytes *part, i
 static gradin_status write_over(const char *path, const struct stat *old, const gradin_bytes *part,
                                 int n_part, gradin_error *error) {
     char target[PATH_MAX];
-    if (S_ISDIR(old->st_mode)) return refuse(error, GRADIN_BAD_INPUT, path, "is a folder");
+    if (S_ISDIR(old->st_mode)) return file_refuse(error, GRADIN_BAD_INPUT, path, "is a folder");
     if (S_ISFIFO(old->st_mode) || S_ISCHR(old->st_mode))
         return write_through(path, part, n_part, error);
     if (!S_ISREG(old->st_mode))
-        return refuse(error, GRADIN_BAD_INPUT, path, "is neither a file nor a pipe");
+        return file_refuse(error, GRADIN_BAD_INPUT, path, "is neither a file nor a pipe");
     if (!(old->st_mode & WRITE_BITS) || access(path, W_OK) != 0)
-        return refuse(error, GRADIN_IO_FAILED, path, "may not be written to");
-    if (!realpath(path, target)) return refuse(error, GRADIN_IO_FAILED, path, strerror(errno));
+        return file_refuse(error, GRADIN_IO_FAILED, path, "may not be written to");
+    if (!realpath(path, target)) return file_refuse(error, GRADIN_IO_FAILED, path, strerror(errno));
     return replace(target, (int)(old->st_mode & MODE_BITS), part, n_part, error);
 }
 
@@ -122,7 +118,7 @@ gradin_status gradin_write_parts(const char *path, const gradin_bytes *part, int
     if (NEEDS(error, path, part) != GRADIN_OK) return GRADIN_BAD_USE;
     if (stat(path, &old) == 0) return write_over(path, &old, part, n_part, error);
     if (lstat(path, &old) == 0)
-        return refuse(error, GRADIN_IO_FAILED, path, "is a link to what is not there");
+        return file_refuse(error, GRADIN_IO_FAILED, path, "is a link to what is not there");
     return replace(path, -1, part, n_part, error);
 }
 

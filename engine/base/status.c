@@ -1,6 +1,5 @@
 /* Status names and the error object. */
-#include "base/steering.h"
-#include "gradin/base.h"
+#include "gradin/run.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -28,20 +27,9 @@ void gradin_error_clear(gradin_error *error) {
     if (error) memset(error, 0, sizeof *error);
 }
 
-/* A file's own control characters must not steer the terminal that shows the diagnostic. */
-static void drop_controls(char *text) {
-    char *to = text;
-    while (*text) {
-        size_t n = steering_bytes(text);
-        *to++ = n > 0 ? '?' : *text;
-        text += n > 0 ? n : 1;
-    }
-    *to = '\0';
-}
-
 static void copy_text(char *out, size_t size, const char *text) {
     snprintf(out, size, "%s", text ? text : "");
-    drop_controls(out);
+    gradin_plain_line(out);
 }
 
 gradin_status gradin_error_add(gradin_error *error, gradin_status family, const gradin_place *place,
@@ -64,7 +52,7 @@ gradin_status gradin_error_add(gradin_error *error, gradin_status family, const 
     va_start(arguments, format);
     vsnprintf(d->text, sizeof d->text, format, arguments);
     va_end(arguments);
-    drop_controls(d->text);
+    gradin_plain_line(d->text);
     return family;
 }
 

@@ -1,6 +1,8 @@
 /* Control characters, line separators and marks of direction in UTF-8. */
 #include "base/steering.h"
 
+#include "gradin/run.h"
+
 #include <stdbool.h>
 
 static bool is_between(unsigned char c, unsigned char low, unsigned char high) {
@@ -18,4 +20,16 @@ size_t steering_bytes(const char *text) {
                                     is_between(t[2], 0xA8, 0xAE));  /* U+2028 to U+202E */
     bool is_isolate = t[1] == 0x81 && is_between(t[2], 0xA6, 0xA9); /* U+2066 to U+2069 */
     return is_mark || is_isolate ? 3 : 0;
+}
+
+/* A file's own control characters must not steer the terminal that shows a name of it. */
+void gradin_plain_line(char *text) {
+    if (!text) return;
+    char *to = text;
+    while (*text) {
+        size_t n = steering_bytes(text);
+        *to++ = n > 0 ? '?' : *text;
+        text += n > 0 ? n : 1;
+    }
+    *to = '\0';
 }

@@ -1,5 +1,5 @@
 /* gradin/run.h: what a program that runs the library once may want to know of it: the files that
- * were read, and how to leave no half-written ones.
+ * were read, how to show a name on one line, and how to leave no half-written files.
  *
  * Ownership and threads: The list of inputs is the arena's. gradin_write_abandon() concerns all
  * threads of the process. */
@@ -20,6 +20,10 @@ typedef struct gradin_input {
 /* The files that were read into an arena, in the order of first reading, each once.
  * *input [n_input] is good until the next file is read. Returns n_input; 0 for NULL. */
 GRADIN_API int gradin_inputs(const gradin_arena *arena, const gradin_input **input);
+
+/* Each character of `text` that would steer a terminal, break a line or turn it around becomes '?',
+ * as in the diagnostics. */
+GRADIN_API void gradin_plain_line(char *text);
 
 /* Removes the temporary files of whatever is being written. Safe in a signal's handler, after which
  * the process must end. */

@@ -1,7 +1,7 @@
 /* Characters that steer: the edges of each range of Unicode Standard Annex 9, table 4, and of the
  * C0 and C1 controls. */
 #include "base/steering.h"
-#include "gradin/base.h"
+#include "gradin/run.h"
 
 #include <criterion/criterion.h>
 
@@ -28,4 +28,12 @@ Test(steering, a_diagnostic_shows_none) {
                      "x\xC2\x9By \xC3\xA9\x1B[0m");
     cr_expect_str_eq(error.diagnostic[0].file, "a?b");
     cr_expect_str_eq(error.diagnostic[0].text, "x?y \xC3\xA9?[0m");
+}
+
+Test(steering, a_line_is_plain) {
+    char text[] = "a\tb\xE2\x80\xAE"
+                  "c\n";
+    gradin_plain_line(text);
+    cr_expect_str_eq(text, "a?b?c?");
+    gradin_plain_line(NULL);
 }
