@@ -52,5 +52,7 @@ echo "thrust.yaml: rough checks done; its routes, and rows that have none, are o
 
 echo
 echo "For each of the five layouts there is a folder in $results"
-echo "with seats.csv (one line a seat), summary.json and the heat maps:"
+echo "with seats.csv (one line per seat), summary.json and the heat maps:"
 ls "$results/thrust" | grep '\.png$' | sed 's/^/  /'
+echo "Beside them: compare, outlook, checks (routes and exits), changeover, season and hexagon_* (a second hall),"
+echo "each with its tables and pictures; drafted_*.yaml, seat.wav (the overflight at a seat) and fan.txt."
