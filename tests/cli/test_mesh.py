@@ -121,6 +121,7 @@ class Mesh(hall.HallTest):
         for line, text in (("v 1,5 0 0", three), ("v 0x10 1 0", three), ("v 1.2m 1 1", three), ("v 1 2", three),
                            ("v nan 0 0", three), ("v 1e8 0 0", three),
                            ("f 1 2 x", "a face names its corners by whole numbers"),
+                           ("f 1 2x 3", "a face names its corners by whole numbers"),
                            ("f" + " 1" * 4097, "a face has at most 4096 corners"),
                            ("o part\n" * 4097, "a model has at most 4096 parts")):
             self.put("a.obj", obj(corners()) + line + "\n")
