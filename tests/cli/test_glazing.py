@@ -10,6 +10,7 @@ import struct
 import unittest
 
 import hall
+import pages
 from hall import plain
 
 BANDS = [50, 63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1600, 2000,
@@ -55,13 +56,11 @@ class Glazing(hall.HallTest):
         self.assertEqual((curve["bands"], curve["rw_db"], curve["ctr_db"]), ("octaves", 31, -3))
         self.assertIsNone(curve["stc"])
 
-    def test_readme_shows_what_it_prints(self):
-        with open(os.path.join(hall.TOP, "README.md"), encoding="utf-8") as source:
-            readme = source.read()
+    def test_the_guide_shows_what_it_prints(self):
         code, out, err = self.run_here("glazing", "hall.yaml", "sample pane")
         self.assertEqual((code, err), (0, ""))
         block = "".join("    " + line + "\n" if line else "\n" for line in out.splitlines())
-        self.assertIn(block, readme)
+        self.assertIn(block, pages.all_text())
 
     def test_writes_table_json_and_plot(self):
         code, out, err = self.run_here("glazing", "hall.yaml", "--out", "g")
@@ -104,11 +103,10 @@ class Glazing(hall.HallTest):
                                        "--no-maps", "--quiet")
         self.assertEqual((code, err), (0, note))
 
-    def test_readme_quotes_the_errors_left_out(self):
+    def test_the_guide_quotes_the_errors_left_out(self):
         """Its table is reference/glazing/left-out.csv, but for the sums over all groups."""
-        with open(os.path.join(hall.TOP, "README.md"), encoding="utf-8") as source:
-            rows = [line.strip("| \n").split(" | ") for line in source
-                    if re.match(r"\|.*\| [0-9.]+ \| [+-][0-9.]+ \| [0-9]+ \|$", line)]
+        rows = [line.strip("| ").split(" | ") for line in pages.all_text().splitlines()
+                if re.match(r"\|.*\| [0-9.]+ \| [+-][0-9.]+ \| [0-9]+ \|$", line)]
         with open(os.path.join(hall.TOP, "reference/glazing/left-out.csv"), encoding="utf-8") as kept:
             wanted = [(f"{float(row['mean_abs_db']):.2f}", f"{float(row['mean_db']):+.2f}",
                        row["builds"]) for row in csv.DictReader(kept)

@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""What is made from the definitions of the verbs: manual pages, completion, and that the README
+"""What is made from the definitions of the verbs: manual pages, completion, and that README and guide
 names nothing else.
 
 usage: test_pages.py GRADIN PAGES"""
@@ -13,6 +13,7 @@ import tempfile
 import unittest
 
 import hall
+import pages
 
 PAGES = os.path.abspath(sys.argv.pop(1))
 MANUAL = os.path.join(PAGES, "man1")
@@ -137,10 +138,9 @@ class Zsh(unittest.TestCase):
         self.assertIn(f":VERB:({' '.join(verbs())})", self.complete("help", ""))
 
 
-class Readme(unittest.TestCase):
+class Guide(unittest.TestCase):
     def setUp(self):
-        with open(os.path.join(hall.TOP, "README.md"), encoding="utf-8") as source:
-            self.text = source.read()
+        self.text = pages.all_text()
 
     def test_it_names_every_verb_and_no_other(self):
         named = set(re.findall(r"(?:^ +|`)(?:build/demo/)?gradin ([a-z]+)\b", self.text,

@@ -1,34 +1,20 @@
-"""The README's examples are tests: every gradin command in it runs on a copy of the demo, and every
-block that it shows as printed is what a command of its section prints, line by line."""
+"""The README's and the guide's examples are tests: every gradin command runs on a copy of the demo, with
+the files that the page gives, and every block shown as printed is what a command of its section prints,
+line by line. The README stays short, and its prose easy to read."""
 
 import os
 import re
 import shlex
 import shutil
+import statistics
 import tempfile
 import unittest
 
 import hall
+import pages
 
 # What ends well: done, or done with a stated limit not met.
 GOOD = (0, 1)
-
-
-def blocks(text):
-    """(section, lines) of each indented block; blank lines inside a block belong to it."""
-    section, block, found = "", [], []
-    for line in text.splitlines() + ["# end"]:
-        if line.startswith("    "):
-            block.append(line[4:])
-        elif not line and block:
-            block.append("")
-        else:
-            if block:
-                found.append((section, "\n".join(block).rstrip("\n").split("\n")))
-            block = []
-        if line.startswith("#"):
-            section = line.lstrip("# ")
-    return found
 
 
 def command_of(line):
@@ -44,39 +30,75 @@ def is_input(block):
     return re.match(r"^[a-z_]+:( |$)", block[0]) is not None
 
 
-class Readme(unittest.TestCase):
+class Examples(unittest.TestCase):
     def setUp(self):
         self.temporary = tempfile.TemporaryDirectory()
         self.addCleanup(self.temporary.cleanup)
-        self.folder = os.path.join(self.temporary.name, "demo")
+        self.n_command = self.n_shown = 0
+
+    def fill_folder(self, page):
+        self.folder = os.path.join(self.temporary.name, os.path.basename(page))
         shutil.copytree(hall.DEMO, self.folder, ignore=shutil.ignore_patterns("results", "*.png"))
         os.mkdir(os.path.join(self.folder, "results"))
-        with open(os.path.join(hall.TOP, "README.md"), encoding="utf-8") as source:
-            self.blocks = blocks(source.read())
+        for name, text in pages.files(pages.read(page)).items():
+            with open(os.path.join(self.folder, name), "w", encoding="utf-8") as file:
+                file.write(text)
 
     def printed(self, words):
         words = [word.replace("../results", "results") for word in words]
         code, out, err = hall.run(*words, cwd=self.folder)
         self.assertIn(code, GOOD, f"gradin {shlex.join(words)}: {err}")
-        return out
+        return "\n".join(line.rstrip() for line in out.splitlines()) + "\n"
 
-    def test_commands_run_and_print_what_is_shown(self):
-        section, outputs, n_command, n_shown = None, [], 0, 0
-        for title, block in self.blocks:
+    def follow(self, page):
+        section, outputs = None, []
+        for title, block in pages.blocks(pages.read(page)):
             if title != section:
                 section, outputs = title, []
             commands = [c for c in map(command_of, block) if c is not None]
             if commands:
                 outputs += [self.printed(words) for words in commands]
-                n_command += len(commands)
+                self.n_command += len(commands)
             elif not is_input(block) and not block[0].startswith(("bash ", "cd ")):
                 shown = "\n".join(line.rstrip() for line in block) + "\n"
-                prints = ["\n".join(l.rstrip() for l in o.splitlines()) + "\n" for o in outputs]
-                self.assertTrue(any(shown in out for out in prints),
-                                f"no command of section {title!r} prints:\n{shown}")
-                n_shown += 1
-        self.assertGreaterEqual(n_command, 14)
-        self.assertGreaterEqual(n_shown, 3)
+                self.assertTrue(any(shown in out for out in outputs),
+                                f"{page}: no command of section {title!r} prints:\n{shown}")
+                self.n_shown += 1
+
+    def test_commands_run_and_print_what_is_shown(self):
+        for page in [pages.README] + pages.GUIDE:
+            self.fill_folder(page)
+            self.follow(page)
+        self.assertGreaterEqual(self.n_command, 30)
+        self.assertGreaterEqual(self.n_shown, 9)
+
+
+class Prose(unittest.TestCase):
+    def test_sentences_are_short(self):
+        text = {page: pages.read(page) for page in [pages.README]}
+        for page, prose in text.items():
+            length = sorted(len(words) for words in pages.sentences(prose))
+            self.assertLessEqual(statistics.median(length), 12, page)
+            self.assertLessEqual(length[int(0.9 * len(length))], 24, page)
+            longest = max(pages.sentences(prose), key=len)
+            self.assertLessEqual(len(longest), 45, f"{page}: {' '.join(longest)}")
+
+    def test_a_long_one_is_found(self):
+        text = "# Head\n\nOne two. Three\nfour five. A `b` c?\n\n    not this\n\n| x y | z |\n|---|---|\n"
+        self.assertEqual([len(s) for s in pages.sentences(text)], [2, 3, 3, 2, 1])
+
+    def test_the_readme_is_a_page_or_two(self):
+        self.assertLessEqual(len(pages.read(pages.README).splitlines()), 120)
+
+    def test_links_lead_somewhere(self):
+        for page in [pages.README] + pages.GUIDE:
+            for link in re.findall(r"\]\(([^)#]+)\)", pages.read(page)):
+                self.assertTrue(os.path.exists(os.path.join(os.path.dirname(page), link)),
+                                f"{page}: {link}")
+
+    def test_every_page_of_the_guide_is_reached_from_the_readme(self):
+        for page in pages.GUIDE:
+            self.assertIn(f"](reference/guide/{os.path.basename(page)})", pages.read(pages.README))
 
 
 if __name__ == "__main__":

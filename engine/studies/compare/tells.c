@@ -12,7 +12,7 @@
  * Noise: scatter is that of the same flights for all layouts and cancels. What is systematic counts
  * as far as the two do not share it: source, envelope and room, taken as independent where they are
  * not the same, by the coverage factor of the first layout's confidence. Two cuts of one room into
- * patches differ by up to 0.3 dB (README, Accuracy), which is the least that is ever told. */
+ * patches differ by up to 0.3 dB (the guide, Accuracy), which is the least that is ever told. */
 #include "gradin/geometry.h"
 #include "studies/compare/compare.h"
 
