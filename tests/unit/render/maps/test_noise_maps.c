@@ -37,7 +37,7 @@ Test(noise_maps, bands_have_one_scale) {
         cr_assert(png_back_read(arena, bytes, size, &png));
         cr_assert_str_eq(png_back_text(&png, "Quantity"), name[k]);
         check_page(hall, &png, name[k], 0, band_colour, k);
-        quantity q = quantity_of_band(&hall->assessment, k);
+        quantity q = quantity_of_band(&hall->assessment, k, GRADIN_MAP_SCALE_FIXED);
         int n_marked = 0, n_over = 0;
         for (int i = 0; i < hall->model.seats.n_seat; i++) {
             n_marked += quantity_is_marked(&q, i);
@@ -51,7 +51,7 @@ Test(noise_maps, bands_have_one_scale) {
 
 /* Zero is in the middle, both ends are as far from it, and the sign stands in print. */
 Test(noise_maps, differences_show_their_sign) {
-    quantity q = quantity_of(&hall->assessment, GRADIN_MAP_SHADE_GAIN);
+    quantity q = quantity_of(&hall->assessment, GRADIN_MAP_SHADE_GAIN, GRADIN_MAP_SCALE_FIXED);
     char text[16];
     colour fill, zero = colour_difference(0.0);
     double value[4] = {0.94, -0.94, 0.04, -0.04};
