@@ -5,15 +5,22 @@
 
 #include <string.h>
 
-enum { MOST_STEP = 8 };
+enum { MOST_STEP = 8, FEW = 100 }; /* one value in so many may lie beyond the steps */
 static const double noise_step_db = 3.0;
 
-static void widen(const gradin_seats *seats, const double *value, double *least, double *most) {
-    for (int i = 0; value && i < seats->n_seat; i++) {
-        if (!isfinite(value[i])) continue;
-        *least = fmin(*least, value[i]);
-        *most = fmax(*most, value[i]);
-    }
+/* The values that share a scale: [n_array][n_seat]. */
+typedef struct values {
+    const double *const *of;
+    int n_array, n_seat;
+} values;
+
+/* How many are below `bound` or, with sign -1, above. */
+static int count_beyond(const values *v, double bound, double sign) {
+    int n = 0;
+    for (int k = 0; k < v->n_array; k++)
+        for (int i = 0; v->of[k] && i < v->n_seat; i++)
+            n += isfinite(v->of[k][i]) && sign * v->of[k][i] < sign * bound;
+    return n;
 }
 
 static void set_edges(quantity *q, double first, double step, int n_step) {
@@ -23,22 +30,34 @@ static void set_edges(quantity *q, double first, double step, int n_step) {
     q->high = q->edge[n_step];
 }
 
+/* The edge beyond which at most `few` of the values lie, in steps from the anchor towards -sign. */
+static int outer_edge(const values *v, double anchor, double step, double sign, int few) {
+    int edge = 0;
+    while (edge < MOST_STEP + 1 && count_beyond(v, anchor - sign * step * edge, sign) > few) edge++;
+    return edge;
+}
+
+/* The limit, or a whole number of steps near the median where there is none. */
+static double anchor_of(const quantity *q, double step) {
+    if (!isnan(q->criterion)) return q->criterion;
+    return q->spread && isfinite(q->spread->median) ? step * floor(q->spread->median / step) : 0.0;
+}
+
 void quantity_step_levels(quantity *q, const double *const *also, int n_also) {
-    double least = INFINITY, most = -INFINITY;
-    double anchor = isnan(q->criterion) ? 0.0 : q->criterion;
-    widen(&q->model->seats, q->value, &least, &most);
-    for (int k = 0; k < n_also; k++) widen(&q->model->seats, also[k], &least, &most);
-    if (!(most >= least)) return;
-    if (!isnan(q->criterion)) {
-        least = fmin(least, anchor);
-        most = fmax(most, anchor);
-    }
-    for (double step = noise_step_db;; step *= 2.0) {
-        double from = floor((least - anchor) / step), to = floor((most - anchor) / step) + 1.0;
-        if (!isnan(q->criterion)) from = fmin(from, -1.0); /* a step within the limit */
-        if (to - from > MOST_STEP) continue;
-        set_edges(q, anchor + step * from, step, (int)fmax(to - from, 2.0));
-        q->opens_low = q->opens_high = false;
+    const values v = also ? (values){also, n_also, q->model->seats.n_seat}
+                          : (values){&q->value, 1, q->model->seats.n_seat};
+    int n = count_beyond(&v, INFINITY, 1.0), few = n / FEW;
+    if (n == 0) return;
+    for (double step = noise_step_db; step < 200.0; step *= 2.0) {
+        double anchor = anchor_of(q, step);
+        int down = outer_edge(&v, anchor, step, 1.0, few);
+        int up = outer_edge(&v, anchor, step, -1.0, few);
+        if (down + up > MOST_STEP) continue;
+        if (!isnan(q->criterion)) down = down > 0 ? down : 1; /* a step within the limit */
+        up = up > 0 ? up : 1;
+        set_edges(q, anchor - step * down, step, down + up);
+        q->opens_low = count_beyond(&v, q->low, 1.0) > 0;
+        q->opens_high = count_beyond(&v, q->high, -1.0) > 0;
         return;
     }
 }
