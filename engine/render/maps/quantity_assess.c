@@ -1,7 +1,6 @@
-/* One entry per map of an assessment. The ends of the fixed scales are conventions of our own: they
- * cover the usual range of a hall of some hundred seats, and are the same for all layouts so that
- * two maps compare at a glance. Levels and the C-value have steps about their limits instead,
- * unless the fixed scale is asked for. */
+/* One entry per map of an assessment. The ends of the scales are conventions of our own: they cover
+ * the usual range of a hall of some hundred seats, and are the same for all layouts so that two
+ * maps compare at a glance. */
 #include "render/maps/quantity.h"
 #include "studies/shared/complete.h"
 
@@ -55,7 +54,7 @@ quantity quantity_of_area(const gradin_assessment *a, int area) {
     return q;
 }
 
-static quantity c_value_of(const gradin_assessment *a, gradin_map_scale scale) {
+static quantity c_value_of(const gradin_assessment *a) {
     bool inches = is_imperial(a);
     quantity q = {.title = "C-value over the head in front",
                   .unit = inches ? "in" : "mm",
@@ -76,7 +75,6 @@ static quantity c_value_of(const gradin_assessment *a, gradin_map_scale scale) {
     snprintf(q.class_head, sizeof q.class_head,
              "class of C; between heads by the gap: %.0f / %.0f / %.0f deg", gap_deg[0], gap_deg[1],
              gap_deg[2]);
-    if (scale == GRADIN_MAP_SCALE_FITTED) quantity_step_classes(&q);
     return q;
 }
 
@@ -124,11 +122,7 @@ static doubt doubt_of(const gradin_assessment *a) {
                    a->model->criterion.confidence};
 }
 
-/* The three states share one scale. */
-static quantity lamax_of(const gradin_assessment *a, gradin_shade_state shades,
-                         gradin_map_scale scale) {
-    const double *const lamax_db[GRADIN_N_SHADE_STATE] = {
-        a->noise.lamax_db[0], a->noise.lamax_db[1], a->noise.lamax_db[2]};
+static quantity lamax_of(const gradin_assessment *a, gradin_shade_state shades) {
     static const char *const title[GRADIN_N_SHADE_STATE] = {"shades as set", "all shades open",
                                                             "all shades shut"};
     quantity q = quantity_level(a->model, doubt_of(a));
@@ -141,7 +135,6 @@ static quantity lamax_of(const gradin_assessment *a, gradin_shade_state shades,
     q.pass = a->model->pass;
     quantity_level_limit(&q, a->model->criterion.lamax_dba,
                          "The layout states no limit for the maximum.");
-    if (scale == GRADIN_MAP_SCALE_FITTED) quantity_step_levels(&q, lamax_db, GRADIN_N_SHADE_STATE);
     return q;
 }
 
@@ -180,12 +173,12 @@ static quantity rating_of(const gradin_assessment *a) {
                       .has_crowd = a->has_crowd};
 }
 
-static quantity row_of(const gradin_assessment *a, gradin_map map, gradin_map_scale scale) {
+static quantity row_of(const gradin_assessment *a, gradin_map map) {
     switch (map) {
     case GRADIN_MAP_VISIBLE:
         return visible_of(a);
     case GRADIN_MAP_C_VALUE:
-        return c_value_of(a, scale);
+        return c_value_of(a);
     case GRADIN_MAP_DISTANCE:
         return distance_of(a);
     case GRADIN_MAP_OFF_AXIS:
@@ -193,11 +186,11 @@ static quantity row_of(const gradin_assessment *a, gradin_map map, gradin_map_sc
     case GRADIN_MAP_TURN:
         return turn_of(a);
     case GRADIN_MAP_LAMAX:
-        return lamax_of(a, GRADIN_SHADES_AS_SET, scale);
+        return lamax_of(a, GRADIN_SHADES_AS_SET);
     case GRADIN_MAP_LAMAX_OPEN:
-        return lamax_of(a, GRADIN_SHADES_OPEN, scale);
+        return lamax_of(a, GRADIN_SHADES_OPEN);
     case GRADIN_MAP_LAMAX_SHUT:
-        return lamax_of(a, GRADIN_SHADES_SHUT, scale);
+        return lamax_of(a, GRADIN_SHADES_SHUT);
     case GRADIN_MAP_CLEAR_VIEW:
         return clear_view_of(a);
     case GRADIN_MAP_SHADE_GAIN:
@@ -207,18 +200,17 @@ static quantity row_of(const gradin_assessment *a, gradin_map map, gradin_map_sc
     }
 }
 
-quantity quantity_of(const gradin_assessment *assessment, gradin_map map, gradin_map_scale scale) {
-    quantity q = row_of(assessment, map, scale);
+quantity quantity_of(const gradin_assessment *assessment, gradin_map map) {
+    quantity q = row_of(assessment, map);
     q.model = assessment->model;
     if (!q.is_noise) q.criterion = NAN;
     return q;
 }
 
-quantity quantity_of_band(const gradin_assessment *assessment, int band, gradin_map_scale scale) {
+quantity quantity_of_band(const gradin_assessment *assessment, int band) {
     quantity q =
         quantity_band_level(assessment->model, &assessment->band[band], doubt_of(assessment));
     q.pass = assessment->model->pass;
-    if (scale == GRADIN_MAP_SCALE_FITTED) quantity_step_levels(&q, NULL, 0);
     return q;
 }
 
@@ -228,7 +220,7 @@ bool gradin_map_applies(const gradin_assessment *assessment, gradin_map map) {
     if (map == GRADIN_MAP_RATING) return assessment->sight.rating != NULL;
     if (map == GRADIN_MAP_OFF_AXIS && !isfinite(assessment->model->axis_deg)) return false;
     if (map == GRADIN_MAP_C_VALUE && !assessment_has_c(assessment)) return false;
-    quantity q = quantity_of(assessment, map, GRADIN_MAP_SCALE_FIXED);
+    quantity q = quantity_of(assessment, map);
     if (q.is_noise && !assessment->has_noise) return false;
     /* All shades open or shut say nothing new where there is no shade. */
     if (q.shades != GRADIN_SHADES_AS_SET && !assessment->shade_gain_db) return false;

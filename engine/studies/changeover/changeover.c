@@ -31,39 +31,6 @@ static bool check_models(changeover *c) {
     return false;
 }
 
-static int end_of(const gradin_move *m) {
-    return m->start_s + m->duration_s;
-}
-
-/* The move whose end this one waited for: one that must come before it, one that may not run beside
- * it, or one that held crew, power or the store lift. */
-static void find_cause(const changeover *c, int k) {
-    gradin_move *m = &c->move[k];
-    m->waits_for = -1;
-    for (int i = 0; i < c->n_move; i++) {
-        if (i == k || end_of(&c->move[i]) != m->start_s) continue;
-        gradin_move_cause cause = changeover_is_before(c, i, k) ? GRADIN_STARTS_AFTER
-                                  : c->apart[i * c->n_move + k] ? GRADIN_STARTS_APART
-                                                                : GRADIN_STARTS_LIMITED;
-        if (m->waits_for >= 0 && cause >= m->cause) continue;
-        m->waits_for = i;
-        m->cause = cause;
-        m->rule = cause == GRADIN_STARTS_LIMITED ? NULL : c->rule[i * c->n_move + k];
-    }
-    if (m->start_s == 0 || m->waits_for < 0) {
-        m->cause = GRADIN_STARTS_FREE;
-        m->waits_for = -1;
-        m->rule = NULL;
-    }
-}
-
-static void mark_critical(changeover *c) {
-    int last = -1;
-    for (int i = 0; i < c->n_move; i++)
-        if (last < 0 || end_of(&c->move[i]) > end_of(&c->move[last])) last = i;
-    for (int i = last; i >= 0; i = c->move[i].waits_for) c->move[i].is_critical = true;
-}
-
 static bool comes_first(const gradin_move *a, const gradin_move *b) {
     return a->start_s < b->start_s;
 }
@@ -90,23 +57,6 @@ static bool sort_moves(changeover *c) {
     return true;
 }
 
-static void find_peaks(changeover *c) {
-    gradin_changeover *out = c->out;
-    for (int i = 0; i < c->n_move; i++) {
-        int crew = 0;
-        double power_kw = 0.0;
-        for (int k = 0; k < c->n_move; k++) {
-            const gradin_move *m = &c->move[k];
-            if (m->start_s > c->move[i].start_s || end_of(m) <= c->move[i].start_s) continue;
-            crew += m->crew;
-            power_kw += m->power_kw;
-        }
-        if (crew > out->crew_peak) out->crew_peak = crew;
-        out->power_peak_kw = fmax(out->power_peak_kw, power_kw);
-        out->person_hours += c->move[i].crew * c->move[i].duration_s / 3600.0;
-    }
-}
-
 static gradin_status tell_circle(changeover *c, int stuck) {
     for (int i = 0; i < c->n_move; i++)
         if (changeover_is_before(c, i, stuck) && c->detail[i].machine)
@@ -122,40 +72,27 @@ static gradin_status tell_circle(changeover *c, int stuck) {
 }
 
 static gradin_status schedule(changeover *c) {
-    int *duration_s = gradin_arena_alloc(c->arena, (size_t)c->n_move, sizeof *duration_s);
-    int *order = gradin_arena_alloc(c->arena, (size_t)c->n_move, sizeof *order);
-    int stuck = -1;
+    schedule_problem p;
     schedule_result found = {0};
-    if (!duration_s || !order) return changeover_no_memory(c), GRADIN_NO_MEMORY;
-    for (int i = 0; i < c->n_move; i++) duration_s[i] = c->move[i].duration_s;
-    double power_w = fmin(c->a->power_kw * 1000.0, 1e9);
-    schedule_problem p = {.n = c->n_move,
-                          .duration_s = duration_s,
-                          .demand = (const int(*)[SCHEDULE_N_LIMIT])c->demand,
-                          .capacity = {c->a->crew, (int)power_w, 1000},
-                          .before = c->before,
-                          .apart = c->apart};
+    int *order = gradin_arena_alloc(c->arena, (size_t)c->n_move, sizeof *order), stuck = -1;
+    if (!order || !changeover_problem(c, &p)) return changeover_no_memory(c), GRADIN_NO_MEMORY;
     if (!schedule_order(&p, order, &stuck)) return tell_circle(c, stuck);
     gradin_status status = schedule_solve(c->arena, &p, NODE_LIMIT, &found, c->error);
     if (status != GRADIN_OK) return status;
-    for (int i = 0; i < c->n_move; i++) c->move[i].start_s = found.start_s[i];
-    for (int i = 0; i < c->n_move; i++) find_cause(c, i);
-    c->out->total_s = found.total_s;
-    c->out->lower_bound_s = found.lower_bound_s;
-    c->out->longest_chain_s = found.longest_chain_s;
-    mark_critical(c);
-    find_peaks(c);
+    changeover_take(c, &found);
     return sort_moves(c) ? GRADIN_OK : GRADIN_NO_MEMORY;
 }
 
 static bool open_changeover(changeover *c) {
     c->move = gradin_arena_alloc(c->arena, GRADIN_MAX_MOVE, sizeof *c->move);
     c->detail = gradin_arena_alloc(c->arena, GRADIN_MAX_MOVE, sizeof *c->detail);
-    c->demand = gradin_arena_alloc(c->arena, GRADIN_MAX_MOVE, sizeof *c->demand);
-    if (!c->move || !c->detail || !c->demand) return changeover_no_memory(c);
+    c->n_limit = LIMIT_GRID;
+    if (!c->move || !c->detail) return changeover_no_memory(c);
     for (int i = 0; i < c->a->n_machine; i++) {
         c->n_section += c->a->machine[i].kind == GRADIN_MACHINE_SECTION;
         c->n_tower += c->a->machine[i].kind == GRADIN_MACHINE_HOIST;
+        if (LIMIT_GRID + c->a->machine[i].group >= c->n_limit)
+            c->n_limit = LIMIT_GRID + c->a->machine[i].group + 1;
     }
     return true;
 }

@@ -22,7 +22,12 @@ typedef struct move_detail {
     const bool *section;        /* [n_section] under those seats, or at those rails */
     const gradin_vec3 *point_m; /* [n_point] where people work on seats or rails */
     int n_point;
+    int together; /* machines of one grid that move at a time; 0: not of a grid */
+    int n_trip;   /* of the store lift */
 } move_detail;
+
+/* What moves share: people, watts, then the machines of each grid that may move at once. */
+enum { LIMIT_CREW, LIMIT_WATTS, LIMIT_GRID };
 
 typedef struct changeover {
     gradin_arena *arena;
@@ -33,9 +38,9 @@ typedef struct changeover {
     chain *chain;                  /* [n_machine] */
     gradin_move *move;             /* [GRADIN_MAX_MOVE] */
     move_detail *detail;           /* [GRADIN_MAX_MOVE] */
-    int (
-        *demand)[SCHEDULE_N_LIMIT]; /* [GRADIN_MAX_MOVE]: people, watts, thousandths of the store */
     int n_move;
+    int n_limit;          /* LIMIT_GRID and a limit for each grid */
+    int trip_s;           /* of the store lift; 0 without one */
     bool *before, *apart; /* [n_move][n_move] once the moves are known */
     const char **rule;    /* [n_move][n_move] why, for both */
     gradin_changeover *out;
@@ -71,5 +76,9 @@ bool changeover_seats(changeover *c);    /* seats struck and set */
 bool changeover_rails(changeover *c);    /* loose rails struck and set */
 bool changeover_order(changeover *c);    /* who waits for whom, who may not run together */
 bool changeover_sweeps(changeover *c);   /* the same from what the machines sweep through */
+
+/* timing.c: the moves as a schedule's problem, false without memory; and its answer taken over. */
+bool changeover_problem(changeover *c, schedule_problem *problem);
+void changeover_take(changeover *c, const schedule_result *found);
 
 #endif

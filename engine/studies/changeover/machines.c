@@ -1,6 +1,6 @@
 /* Which machines move. An interlock may need a machine within a range while another one moves.
- * When the machine stands there neither before nor after, it stops there on its way. Sections of a
- * grid that move alike under the same rules are one move. */
+ * When the machine stands there neither before nor after, it stops there on its way, flat. Sections
+ * of a grid that move alike under the same rules are one move. */
 #include "base/lengths.h"
 #include "studies/changeover/changeover.h"
 
@@ -48,14 +48,14 @@ static bool refuse(changeover *c, const gradin_interlock *rule, int machine) {
     return false;
 }
 
-/* A stop at the near end of the range. */
+/* A stop at the near end of the range; a terraced lift goes flat for it. */
 static bool add_stop(changeover *c, const gradin_interlock *rule, int machine) {
     const gradin_machine *m = &c->a->machine[machine];
     chain *w = &c->chain[machine];
-    bool is_flat = w->stop[0].n_step == 1 && w->stop[w->n_stop - 1].n_step == 1;
     double low = fmax(rule->within[0], m->travel[0]), high = fmin(rule->within[1], m->travel[1]);
-    if (w->n_stop > 2 || !is_flat || low > high) return refuse(c, rule, machine);
+    if (w->n_stop > 2 || low > high) return refuse(c, rule, machine);
     gradin_setting last = w->n_stop == 2 ? w->stop[1] : w->stop[0], stop = last;
+    stop.n_step = 1;
     stop.position = fmin(fmax(w->stop[0].position, low), high);
     w->stop[1] = stop;
     w->stop[2] = last;
@@ -212,24 +212,35 @@ static char *lane_of(changeover *c, const gradin_machine *m) {
     return changeover_print(c, "tower %.*s", (int)(strrchr(m->name, ' ') - m->name), m->name);
 }
 
+/* How many of n move at a time: what the drive allows, and the venue's power. */
+static int count_together(const changeover *c, const gradin_drive *d, int n) {
+    int together = n < d->at_once ? n : d->at_once;
+    while (together > 1 && d->power_kw * together > c->a->power_kw + 1e-9) together--;
+    return together;
+}
+
 static bool add_leg(changeover *c, const int *member, int n, int leg) {
     const gradin_machine *m = &c->a->machine[member[0]];
     const chain *w = &c->chain[member[0]];
     const gradin_drive *d = &m->drive;
-    int together = n < d->at_once ? n : d->at_once;
+    gradin_drive batch = *d;
+    batch.at_once = count_together(c, d, n);
     gradin_move move = {.name = move_name(c, member, n),
                         .lane = lane_of(c, m),
                         .kind = GRADIN_MOVE_MACHINE,
-                        .duration_s = gradin_moves_s(&w->stop[leg], &w->stop[leg + 1], d, n),
+                        .duration_s = gradin_moves_s(&w->stop[leg], &w->stop[leg + 1], &batch, n),
                         .crew = d->crew,
-                        .power_kw = d->power_kw * together,
+                        .power_kw = d->power_kw * batch.at_once,
                         .are_people_near = d->are_people_near};
     const char *from = setting_text(c, m->kind, &w->stop[leg]);
     const char *to = setting_text(c, m->kind, &w->stop[leg + 1]);
     if (!move.name || !move.lane || !from || !to) return changeover_no_memory(c);
     move.task = changeover_print(c, "%s -> %s", from, to);
-    int index =
-        changeover_add(c, move, (move_detail){.machine = member, .n_machine = n, .leg = leg});
+    int index = changeover_add(c, move,
+                               (move_detail){.machine = member,
+                                             .n_machine = n,
+                                             .leg = leg,
+                                             .together = m->group >= 0 ? batch.at_once : 0});
     for (int i = 0; i < n && index >= 0; i++) c->chain[member[i]].move[leg] = index;
     return index >= 0;
 }

@@ -30,12 +30,13 @@ gradin_status changeover_refuse(changeover *c, const char *file, const char *key
     return gradin_error_add(c->error, GRADIN_BAD_INPUT, &at, "%s", text);
 }
 
-static bool check_limit(changeover *c, const gradin_move *m) {
-    if (m->crew > c->a->crew)
+static bool check_limit(changeover *c, const gradin_move *m, bool is_stored) {
+    const gradin_drive *store = is_stored ? &c->a->store->drive : NULL;
+    if (m->crew + (store ? store->crew : 0) > c->a->crew)
         changeover_refuse(c, c->to->venue_file, "machines.crew.people",
-                          "%s takes %d people; the venue's crew has %d", m->name, m->crew,
-                          c->a->crew);
-    else if (m->power_kw > c->a->power_kw)
+                          "%s takes %d people; the venue's crew has %d", m->name,
+                          m->crew + (store ? store->crew : 0), c->a->crew);
+    else if (m->power_kw + (store ? store->power_kw : 0.0) > c->a->power_kw)
         changeover_refuse(c, c->to->venue_file, "machines.crew.power_kw",
                           "%s draws more power than the venue's power_kw", m->name);
     else
@@ -49,11 +50,9 @@ int changeover_add(changeover *c, gradin_move move, move_detail what) {
                           c->from->layout_name, GRADIN_MAX_MOVE);
         return -1;
     }
-    if (!check_limit(c, &move)) return -1;
+    if (!check_limit(c, &move, what.n_trip > 0)) return -1;
     c->move[c->n_move] = move;
     c->detail[c->n_move] = what;
-    c->demand[c->n_move][0] = move.crew;
-    c->demand[c->n_move][1] = (int)ceil(move.power_kw * 1000.0 - 1e-6);
     return c->n_move++;
 }
 

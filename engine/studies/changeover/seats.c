@@ -65,17 +65,11 @@ static int count_rows(const gradin_model *m, const int *seat, int n) {
     return rows;
 }
 
-/* Seconds that the store lift is busy with n seats: down, up, loading and unloading each trip. */
-static double store_s(const gradin_store *store, int n) {
-    int trips = (n + store->seats_per_trip - 1) / store->seats_per_trip;
+/* Whole seconds of a trip of the store lift: down, up, loading and unloading. */
+static int trip_s(const gradin_store *store) {
     double way_s = gradin_move_s(store->travel_m, &store->drive);
-    return trips * (2.0 * way_s + store->load_s + store->drive.prepare_s);
-}
-
-/* Thousandths of the store lift: its trips are spread over the work, or over half an hour when that
- * is longer, since a single trip fits in between the trips of others. */
-static int store_share(double lift_s, int duration_s) {
-    return (int)ceil(1000.0 * lift_s / fmax(duration_s, 1800.0) - 1e-9);
+    int s = (int)ceil(2.0 * way_s + store->load_s + store->drive.prepare_s - 1e-6);
+    return s > 1 ? s : 1;
 }
 
 static bool mark_sections(changeover *c, move_detail *w) {
@@ -105,8 +99,8 @@ static bool add_seat_work(changeover *c, const gradin_seating *stock, const char
                         : count_rows(w.model, w.seat, w.n_seat) *
                               (is_set ? stock->set_rate : stock->strike_rate);
     const gradin_store *store = stock->is_stored ? c->a->store : NULL;
-    double lift_s = store ? store_s(store, w.n_seat) : 0.0;
-    int duration_s = (int)ceil(fmax(need_s, lift_s) - 1e-6);
+    w.n_trip = store ? (w.n_seat + store->seats_per_trip - 1) / store->seats_per_trip : 0;
+    int duration_s = (int)ceil(fmax(need_s, (double)w.n_trip * c->trip_s) - 1e-6);
     gradin_move move = {
         .name = block,
         .task = changeover_print(c, "%s %d x %s", is_set ? "set" : "strike", w.n_seat, stock->name),
@@ -114,14 +108,10 @@ static bool add_seat_work(changeover *c, const gradin_seating *stock, const char
         .kind = is_set ? GRADIN_MOVE_SET : GRADIN_MOVE_STRIKE,
         .duration_s = duration_s > 0 ? duration_s : 1,
         .crew = stock->crew,
-        .power_kw = store ? store->drive.power_kw : 0.0,
         .are_people_near = true};
     if (!move.task) return changeover_no_memory(c);
     if (!mark_sections(c, &w) || !mark_places(c, &w)) return false;
-    int index = changeover_add(c, move, w);
-    if (index < 0) return false;
-    c->demand[index][2] = store_share(lift_s, move.duration_s);
-    return true;
+    return changeover_add(c, move, w) >= 0;
 }
 
 enum { LEAST_PART = 30 }; /* seats: a gang gets no smaller share than this */
@@ -173,6 +163,7 @@ bool changeover_seats(changeover *c) {
     bool *from = gradin_arena_alloc(c->arena, (size_t)c->from->seats.n_seat, sizeof *from);
     bool *to = gradin_arena_alloc(c->arena, (size_t)c->to->seats.n_seat, sizeof *to);
     if (!from || !to) return changeover_no_memory(c);
+    if (c->a->store) c->trip_s = trip_s(c->a->store);
     if (!mark_staying(c, from, to)) return false;
     for (int i = 0; i < c->from->n_block; i++)
         if (!add_block(c, c->from, i, from, false)) return false;

@@ -40,16 +40,26 @@ void schedule_close(const schedule_problem *p, const int *order, bool *after) {
     }
 }
 
+int64_t schedule_work(const schedule_problem *p, int k, int limit) {
+    int64_t trips_s = (int64_t)schedule_trips(p, k) * p->trip_s;
+    if (limit == p->n_limit) return trips_s;
+    return (int64_t)p->duration_s[k] * p->demand[k * p->n_limit + limit] +
+           (trips_s > 0 ? trips_s * p->trip_demand[limit] : 0);
+}
+
+int schedule_time_of(const schedule_problem *p, int limit, int64_t work) {
+    int capacity = schedule_capacity(p, limit);
+    return capacity > 0 ? (int)((work + capacity - 1) / capacity) : 0;
+}
+
 /* Time that the moves of one column (is_column) or row of `after` take for their work alone. */
 static int work_s(const schedule_problem *p, const bool *after, int of, bool is_column) {
     int n = p->n, longest_s = 0;
-    for (int r = 0; r < SCHEDULE_N_LIMIT; r++) {
+    for (int r = 0; r <= p->n_limit; r++) {
         int64_t work = 0;
-        if (p->capacity[r] <= 0) continue;
         for (int i = 0; i < n; i++)
-            if (is_column ? after[i * n + of] : after[of * n + i])
-                work += (int64_t)p->duration_s[i] * p->demand[i][r];
-        longest_s = at_least(longest_s, (int)((work + p->capacity[r] - 1) / p->capacity[r]));
+            if (is_column ? after[i * n + of] : after[of * n + i]) work += schedule_work(p, i, r);
+        longest_s = at_least(longest_s, schedule_time_of(p, r, work));
     }
     return longest_s;
 }
@@ -77,17 +87,17 @@ void schedule_tails(const schedule_problem *p, const int *order, const bool *aft
 bool schedule_excludes(const schedule_problem *p, int i, int k) {
     int n = p->n;
     if (p->apart[i * n + k] || p->before[i * n + k] || p->before[k * n + i]) return true;
-    for (int r = 0; r < SCHEDULE_N_LIMIT; r++)
-        if (p->demand[i][r] + p->demand[k][r] > p->capacity[r]) return true;
+    for (int r = 0; r < p->n_limit; r++)
+        if (p->demand[i * p->n_limit + r] + p->demand[k * p->n_limit + r] > p->capacity[r])
+            return true;
     return false;
 }
 
 /* Work over capacity, rounded up. */
 static int limit_bound(const schedule_problem *p, int limit) {
     int64_t work = 0;
-    if (p->capacity[limit] <= 0) return 0;
-    for (int i = 0; i < p->n; i++) work += (int64_t)p->duration_s[i] * p->demand[i][limit];
-    return (int)((work + p->capacity[limit] - 1) / p->capacity[limit]);
+    for (int i = 0; i < p->n; i++) work += schedule_work(p, i, limit);
+    return schedule_time_of(p, limit, work);
 }
 
 static int set_bound(const schedule_problem *p, const int *head_s, const int *tail_s,
@@ -126,7 +136,7 @@ int schedule_lower_bound(const schedule_problem *p, const int *head_s, const int
                          int *scratch) {
     int bound = 0;
     for (int i = 0; i < p->n; i++) bound = at_least(bound, head_s[i] + tail_s[i]);
-    for (int r = 0; r < SCHEDULE_N_LIMIT; r++) bound = at_least(bound, limit_bound(p, r));
+    for (int r = 0; r <= p->n_limit; r++) bound = at_least(bound, limit_bound(p, r));
     for (int i = 0; i < p->n; i++)
         bound = at_least(bound, grow_bound(p, head_s, tail_s, i, scratch));
     return bound;

@@ -5,7 +5,7 @@
  * is on one. Pruned by tails, by the work left for each limit, and by the order of equal moves.
  * Before it, list schedules under several priorities, each justified, and then near the best of
  * them, give a first answer. */
-#include "studies/schedule/schedule.h"
+#include "studies/schedule/line.h"
 
 #include <string.h>
 
@@ -13,109 +13,84 @@ enum { N_SAMPLE = 150, N_NEAR = 150 };
 
 typedef struct search {
     const schedule_problem *p;
+    schedule_line line;
     int *order, *head_s, *tail_s, *est_s; /* [n] */
-    int *start_s, *best_start_s;          /* [n]; start -1 when not yet started */
-    int *trial_s, *scratch;               /* [n], [2][n] */
+    int *best_start_s, *best_trip_s;      /* [n], [n_trip] */
+    int *scratch;                         /* [3][n] and [n_trip] */
     bool *after;                          /* [n][n] */
     int *twin;                            /* [n] an equal move of lower index, or -1 */
-    int64_t left[SCHEDULE_N_LIMIT];       /* work of the moves not yet started */
+    int64_t *left;                        /* [n_limit + 1] work of the moves not yet started */
     int best_s, bound_s, n_started;
     long n_node, node_limit;
 } search;
 
-static int end_of(const search *s, int i) {
-    return s->start_s[i] + s->p->duration_s[i];
+static bool has_started(const search *s, int k) {
+    return s->line.start_s[k] >= 0;
 }
 
-/* May k start at t beside the moves running then? All others started no later than t. */
-static bool fits_at(const search *s, int k, int t_s) {
-    const schedule_problem *p = s->p;
-    int used[SCHEDULE_N_LIMIT] = {0};
-    for (int i = 0; i < p->n; i++) {
-        if (s->start_s[i] < 0 || end_of(s, i) <= t_s) continue;
-        if (p->apart[i * p->n + k]) return false;
-        for (int r = 0; r < SCHEDULE_N_LIMIT; r++) used[r] += p->demand[i][r];
-    }
-    for (int r = 0; r < SCHEDULE_N_LIMIT; r++)
-        if (used[r] + p->demand[k][r] > p->capacity[r]) return false;
-    return true;
-}
-
-/* Earliest start of k not before from_s: then, or at the end of a running move. */
-static int earliest_s(const search *s, int k, int from_s) {
-    int t_s = from_s;
-    while (!fits_at(s, k, t_s)) {
-        int next_s = -1;
-        for (int i = 0; i < s->p->n; i++)
-            if (s->start_s[i] >= 0 && end_of(s, i) > t_s && (next_s < 0 || end_of(s, i) < next_s))
-                next_s = end_of(s, i);
-        t_s = next_s; /* something runs, or k alone would fit */
-    }
-    return t_s;
-}
-
+/* Have all started that come before k? Then *ready_s is when they have ended. */
 static bool is_eligible(const search *s, int k, int *ready_s) {
-    const schedule_problem *p = s->p;
+    const schedule_links *tie = &s->line.earlier;
     *ready_s = 0;
-    if (s->start_s[k] >= 0) return false;
-    for (int i = 0; i < p->n; i++) {
-        if (!p->before[i * p->n + k]) continue;
-        if (s->start_s[i] < 0) return false;
-        if (end_of(s, i) > *ready_s) *ready_s = end_of(s, i);
+    if (has_started(s, k)) return false;
+    for (int at = tie->first[k]; at < tie->first[k + 1]; at++) {
+        if (!has_started(s, tie->list[at])) return false;
+        if (line_end(&s->line, tie->list[at]) > *ready_s)
+            *ready_s = line_end(&s->line, tie->list[at]);
     }
     return true;
 }
 
 static int tail_bound(search *s, int from_s) {
     const schedule_problem *p = s->p;
+    const schedule_links *tie = &s->line.earlier;
     int bound = 0;
-    for (int at = 0; at < p->n; at++) {
-        int k = s->order[at];
-        s->est_s[k] = s->start_s[k] >= 0 ? s->start_s[k] : from_s;
-        for (int i = 0; i < p->n && s->start_s[k] < 0; i++)
-            if (p->before[i * p->n + k] && s->est_s[i] + p->duration_s[i] > s->est_s[k])
+    for (int place = 0; place < p->n; place++) {
+        int k = s->order[place];
+        s->est_s[k] = has_started(s, k) ? s->line.start_s[k] : from_s;
+        for (int at = tie->first[k]; at < tie->first[k + 1] && !has_started(s, k); at++) {
+            int i = tie->list[at];
+            if (s->est_s[i] + p->duration_s[i] > s->est_s[k])
                 s->est_s[k] = s->est_s[i] + p->duration_s[i];
+        }
         if (s->est_s[k] + s->tail_s[k] > bound) bound = s->est_s[k] + s->tail_s[k];
     }
     return bound;
 }
 
+/* Work not yet started, and what the running moves have still to do; their trips may be over. */
 static int work_bound(const search *s, int from_s) {
     const schedule_problem *p = s->p;
     int bound = 0;
-    for (int r = 0; r < SCHEDULE_N_LIMIT; r++) {
+    for (int r = 0; r <= p->n_limit; r++) {
         int64_t work = s->left[r];
-        if (p->capacity[r] <= 0) continue;
-        for (int i = 0; i < p->n; i++)
-            if (s->start_s[i] >= 0 && end_of(s, i) > from_s)
-                work += (int64_t)(end_of(s, i) - from_s) * p->demand[i][r];
-        int end_s = from_s + (int)((work + p->capacity[r] - 1) / p->capacity[r]);
+        for (int i = 0; i < p->n && r < p->n_limit; i++)
+            if (has_started(s, i) && line_end(&s->line, i) > from_s)
+                work += (int64_t)(line_end(&s->line, i) - from_s) * p->demand[i * p->n_limit + r];
+        int end_s = from_s + schedule_time_of(p, r, work);
         if (end_s > bound) bound = end_s;
     }
     return bound;
 }
 
 static void put(search *s, int k, int start_s) {
-    s->start_s[k] = start_s;
+    line_put(&s->line, k, start_s);
     s->n_started++;
-    for (int r = 0; r < SCHEDULE_N_LIMIT; r++)
-        s->left[r] -= (int64_t)s->p->duration_s[k] * s->p->demand[k][r];
+    for (int r = 0; r <= s->p->n_limit; r++) s->left[r] -= schedule_work(s->p, k, r);
 }
 
 static void take_back(search *s, int k) {
-    s->start_s[k] = -1;
+    line_take(&s->line, k);
     s->n_started--;
-    for (int r = 0; r < SCHEDULE_N_LIMIT; r++)
-        s->left[r] += (int64_t)s->p->duration_s[k] * s->p->demand[k][r];
+    for (int r = 0; r <= s->p->n_limit; r++) s->left[r] += schedule_work(s->p, k, r);
 }
 
 static void keep_if_better(search *s) {
-    int total_s = 0;
-    for (int i = 0; i < s->p->n; i++)
-        if (end_of(s, i) > total_s) total_s = end_of(s, i);
+    int total_s = line_total(&s->line);
     if (total_s >= s->best_s) return;
     s->best_s = total_s;
-    memcpy(s->best_start_s, s->start_s, (size_t)s->p->n * sizeof *s->start_s);
+    memcpy(s->best_start_s, s->line.start_s, (size_t)s->p->n * sizeof(int));
+    memcpy(s->best_trip_s, s->line.trip_start_s, (size_t)s->line.first_trip[s->p->n] * sizeof(int));
 }
 
 /* The eligible move of longest tail after `last` in that order, or -1. */
@@ -125,7 +100,7 @@ static int next_choice(const search *s, int last) {
         bool is_after = last < 0 || s->tail_s[k] < s->tail_s[last] ||
                         (s->tail_s[k] == s->tail_s[last] && k > last);
         if (!is_after || !is_eligible(s, k, &ready_s)) continue;
-        if (s->twin[k] >= 0 && s->start_s[s->twin[k]] < 0) continue;
+        if (s->twin[k] >= 0 && !has_started(s, s->twin[k])) continue;
         if (best < 0 || s->tail_s[k] > s->tail_s[best]) best = k;
     }
     return best;
@@ -141,7 +116,7 @@ static void branch(search *s, int last_start_s) {
         if (s->n_node >= s->node_limit || s->best_s <= s->bound_s) return;
         s->n_node++;
         is_eligible(s, k, &ready_s);
-        int start_s = earliest_s(s, k, ready_s > last_start_s ? ready_s : last_start_s);
+        int start_s = line_earliest(&s->line, k, ready_s > last_start_s ? ready_s : last_start_s);
         put(s, k, start_s);
         if (tail_bound(s, start_s) < s->best_s && work_bound(s, start_s) < s->best_s)
             branch(s, start_s);
@@ -164,7 +139,7 @@ static void list_schedule(search *s, const double *weight) {
         int best = -1, best_start_s = 0, ready_s;
         for (int k = 0; k < s->p->n; k++) {
             if (!is_eligible(s, k, &ready_s)) continue;
-            int start_s = earliest_s(s, k, ready_s > last_s ? ready_s : last_s);
+            int start_s = line_earliest(&s->line, k, ready_s > last_s ? ready_s : last_s);
             bool is_better = best < 0 || start_s < best_start_s ||
                              (start_s == best_start_s && weight[k] > weight[best]);
             if (!is_better) continue;
@@ -174,12 +149,9 @@ static void list_schedule(search *s, const double *weight) {
         put(s, best, best_start_s);
         last_s = best_start_s;
     }
-    memcpy(s->trial_s, s->start_s, (size_t)s->p->n * sizeof *s->start_s);
+    schedule_justify(&s->line, s->scratch);
+    keep_if_better(s);
     for (int i = 0; i < s->p->n; i++) take_back(s, i);
-    int total_s = schedule_justify(s->p, s->trial_s, s->scratch);
-    if (total_s >= s->best_s) return;
-    s->best_s = total_s;
-    memcpy(s->best_start_s, s->trial_s, (size_t)s->p->n * sizeof *s->trial_s);
 }
 
 static void sample(search *s, double *weight) {
@@ -187,7 +159,7 @@ static void sample(search *s, double *weight) {
     for (int round = 0; round < N_SAMPLE && s->best_s > s->bound_s; round++) {
         for (int k = 0; k < s->p->n; k++) {
             double chance = 0.5 + draw(&state) / 65536.0;
-            double crew = 1.0 + (round % 3) * s->p->demand[k][0];
+            double crew = 1.0 + (round % 3) * s->p->demand[k * s->p->n_limit];
             weight[k] = s->tail_s[k] * crew * (round < 3 ? 1.0 : chance);
         }
         list_schedule(s, weight);
@@ -208,7 +180,9 @@ static void sample_near(search *s, double *weight) {
 static bool are_equal(const schedule_problem *p, int a, int b) {
     int n = p->n;
     if (p->duration_s[a] != p->duration_s[b]) return false;
-    if (memcmp(p->demand[a], p->demand[b], sizeof p->demand[a]) != 0) return false;
+    if (schedule_trips(p, a) != schedule_trips(p, b)) return false;
+    for (int r = 0; r < p->n_limit; r++)
+        if (p->demand[a * p->n_limit + r] != p->demand[b * p->n_limit + r]) return false;
     if (p->before[a * n + b] || p->before[b * n + a]) return false;
     for (int i = 0; i < n; i++) {
         if (i == a || i == b) continue;
@@ -228,35 +202,62 @@ static void find_twins(search *s) {
     }
 }
 
+static void swap(int *a, int *b) {
+    int held = *a;
+    *a = *b;
+    *b = held;
+}
+
 /* Equal moves may change places; people expect the first one first. */
-static void sort_twins(const schedule_problem *p, int *start_s) {
-    for (int k = 0; k < p->n; k++)
+static void sort_twins(const search *s) {
+    const int *first = s->line.first_trip;
+    for (int k = 0; k < s->p->n; k++)
         for (int i = 0; i < k; i++) {
-            if (start_s[i] <= start_s[k] || !are_equal(p, i, k)) continue;
-            int first_s = start_s[k];
-            start_s[k] = start_s[i];
-            start_s[i] = first_s;
+            if (s->best_start_s[i] <= s->best_start_s[k] || !are_equal(s->p, i, k)) continue;
+            swap(&s->best_start_s[i], &s->best_start_s[k]);
+            for (int trip = 0; trip < first[k + 1] - first[k]; trip++)
+                swap(&s->best_trip_s[first[i] + trip], &s->best_trip_s[first[k] + trip]);
         }
 }
 
 static bool open_search(search *s, gradin_arena *arena, const schedule_problem *p) {
     size_t n = (size_t)p->n;
-    int **array[] = {&s->order,   &s->head_s,       &s->tail_s, &s->est_s,
-                     &s->start_s, &s->best_start_s, &s->twin,   &s->trial_s};
+    int **array[] = {&s->order, &s->head_s, &s->tail_s, &s->est_s, &s->best_start_s, &s->twin};
     s->p = p;
+    if (!line_open(arena, p, &s->line)) return false;
+    size_t n_trip = (size_t)s->line.first_trip[p->n];
     for (size_t i = 0; i < sizeof array / sizeof *array; i++) {
         *array[i] = gradin_arena_alloc(arena, n, sizeof(int));
         if (!*array[i]) return false;
     }
-    s->scratch = gradin_arena_alloc(arena, 2 * n, sizeof *s->scratch);
+    s->best_trip_s = gradin_arena_alloc(arena, n_trip + 1, sizeof(int));
+    s->scratch = gradin_arena_alloc(arena, 3 * n + n_trip, sizeof(int));
     s->after = gradin_arena_alloc(arena, n * n, sizeof *s->after);
-    if (!s->scratch || !s->after) return false;
-    for (int i = 0; i < p->n; i++) {
-        s->start_s[i] = -1;
-        for (int r = 0; r < SCHEDULE_N_LIMIT; r++)
-            s->left[r] += (int64_t)p->duration_s[i] * p->demand[i][r];
-    }
+    s->left = gradin_arena_alloc(arena, (size_t)p->n_limit + 1, sizeof *s->left);
+    if (!s->best_trip_s || !s->scratch || !s->after || !s->left) return false;
+    for (int i = 0; i < p->n; i++)
+        for (int r = 0; r <= p->n_limit; r++) s->left[r] += schedule_work(p, i, r);
     return true;
+}
+
+/* Heads, tails and the lower bound; the longest chain. */
+static int find_bounds(search *s) {
+    const schedule_problem *p = s->p;
+    int chain_s = 0;
+    schedule_heads(p, s->order, NULL, s->head_s);
+    for (int i = 0; i < p->n; i++)
+        if (s->head_s[i] + p->duration_s[i] > chain_s) chain_s = s->head_s[i] + p->duration_s[i];
+    schedule_close(p, s->order, s->after);
+    schedule_heads(p, s->order, s->after, s->head_s);
+    schedule_tails(p, s->order, s->after, s->tail_s);
+    s->bound_s = schedule_lower_bound(p, s->head_s, s->tail_s, s->est_s);
+    return chain_s;
+}
+
+/* The tree holds a least schedule when only cumulative limits and pairs bind. Where the carrier has
+ * kept a move waiting, another sequence of trips might not have: no proof then. */
+static bool is_proven(const search *s) {
+    return s->best_s <= s->bound_s || (s->n_node < s->node_limit && !s->line.is_carrier_tight);
 }
 
 gradin_status schedule_solve(gradin_arena *arena, const schedule_problem *p, long node_limit,
@@ -268,24 +269,19 @@ gradin_status schedule_solve(gradin_arena *arena, const schedule_problem *p, lon
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a schedule");
     if (!schedule_order(p, s.order, &stuck))
         return gradin_error_add(error, GRADIN_BAD_INPUT, NULL, "moves wait for each other");
-    int chain_s = 0;
-    schedule_heads(p, s.order, NULL, s.head_s);
-    for (int i = 0; i < p->n; i++)
-        if (s.head_s[i] + p->duration_s[i] > chain_s) chain_s = s.head_s[i] + p->duration_s[i];
-    schedule_close(p, s.order, s.after);
-    schedule_heads(p, s.order, s.after, s.head_s);
-    schedule_tails(p, s.order, s.after, s.tail_s);
-    s.bound_s = schedule_lower_bound(p, s.head_s, s.tail_s, s.est_s);
+    int chain_s = find_bounds(&s);
     find_twins(&s);
     sample(&s, weight);
     sample_near(&s, weight);
+    s.line.is_carrier_tight = false;
     branch(&s, 0);
-    sort_twins(p, s.best_start_s);
+    sort_twins(&s);
     *result = (schedule_result){.start_s = s.best_start_s,
+                                .trip_start_s = p->n_trip ? s.best_trip_s : NULL,
                                 .total_s = p->n > 0 ? s.best_s : 0,
                                 .lower_bound_s = s.bound_s,
                                 .longest_chain_s = chain_s,
                                 .n_node = s.n_node};
-    if (s.n_node < node_limit) result->lower_bound_s = result->total_s;
+    if (is_proven(&s)) result->lower_bound_s = result->total_s;
     return GRADIN_OK;
 }

@@ -1,23 +1,28 @@
 /* studies/schedule/schedule.h: moves under precedence, cumulative limits and pairs that may not
- * overlap; least total time (resource-constrained project scheduling). Whole seconds. */
+ * overlap, some with trips of one carrier that only makes one trip at a time; least total time
+ * (resource-constrained project scheduling). Whole seconds. */
 #ifndef GRADIN_STUDIES_SCHEDULE_H
 #define GRADIN_STUDIES_SCHEDULE_H
 
 #include "gradin/base.h"
 
-enum { SCHEDULE_N_LIMIT = 3 };
-
 typedef struct schedule_problem {
-    int n;
-    const int *duration_s;                 /* [n] */
-    const int (*demand)[SCHEDULE_N_LIMIT]; /* [n], each at most its capacity */
-    int capacity[SCHEDULE_N_LIMIT];
-    const bool *before; /* [n][n] before[i*n+k]: i ends before k starts */
-    const bool *apart;  /* [n][n] symmetric: may not overlap */
+    int n, n_limit;
+    const int *duration_s; /* [n] */
+    const int *demand;     /* [n][n_limit], each at most its capacity */
+    const int *capacity;   /* [n_limit] */
+    const bool *before;    /* [n][n] before[i*n+k]: i ends before k starts */
+    const bool *apart;     /* [n][n] symmetric: may not overlap */
+    /* Trips of the carrier, each inside its move's time; no two of them overlap, whosever they are.
+     * A trip's demand comes on top of its move's, and must fit beside it. */
+    const int *n_trip;      /* [n]; NULL: no carrier. n_trip * trip_s is at most the duration */
+    int trip_s;             /* 1 or more when n_trip is given */
+    const int *trip_demand; /* [n_limit] */
 } schedule_problem;
 
 typedef struct schedule_result {
-    int *start_s; /* [n] */
+    int *start_s;      /* [n] */
+    int *trip_start_s; /* [sum of n_trip] by move; NULL without a carrier */
     int total_s, lower_bound_s;
     int longest_chain_s;
     long n_node; /* of the search */
@@ -32,6 +37,17 @@ bool schedule_order(const schedule_problem *p, int *order, int *stuck);
 gradin_status schedule_solve(gradin_arena *arena, const schedule_problem *p, long node_limit,
                              schedule_result *result, gradin_error *error);
 
+static inline int schedule_trips(const schedule_problem *p, int k) {
+    return p->n_trip ? p->n_trip[k] : 0;
+}
+/* Work of a move and its trips for one limit; limit n_limit is the carrier, of capacity 1. */
+int64_t schedule_work(const schedule_problem *p, int k, int limit);
+static inline int schedule_capacity(const schedule_problem *p, int limit) {
+    return limit < p->n_limit ? p->capacity[limit] : 1;
+}
+/* Least whole time in which a limit lets so much work through; 0 for a limit of nothing. */
+int schedule_time_of(const schedule_problem *p, int limit, int64_t work);
+
 /* bound.c: after[i][k]: k comes after i, at once or through others. order keeps
  * precedence. */
 void schedule_close(const schedule_problem *p, const int *order, bool *after);
@@ -42,10 +58,6 @@ void schedule_tails(const schedule_problem *p, const int *order, const bool *aft
 /* Lower bound of the total; scratch is [n]. */
 int schedule_lower_bound(const schedule_problem *p, const int *head_s, const int *tail_s,
                          int *scratch);
-/* justify.c: pushes every move as late as it goes within the total, last first, then as
- * early as it goes, first first; again while the total shrinks. start_s is a schedule and becomes
- * one that is no longer; scratch is [2][n]. The new total. */
-int schedule_justify(const schedule_problem *p, int *start_s, int *scratch);
 /* Can i and k never overlap, whatever else happens? */
 bool schedule_excludes(const schedule_problem *p, int i, int k);
 

@@ -6,7 +6,7 @@
 
 static const char header[] =
     "move,start_s,end_s,duration_s,kind,lane,name,task,crew,power_kw,people_near,critical,starts,"
-    "waits_for,rule,caution\r\n";
+    "waits_for,rule,store_trips_s,caution\r\n";
 static const char caution[] =
     "nobody under or on moving machinery; trained operators; the maker's procedure";
 
@@ -25,6 +25,9 @@ static void put_move(table_text *out, const gradin_move *m, int number) {
     if (m->waits_for >= 0) table_print(out, "%d", m->waits_for + 1);
     table_put(out, ",");
     if (m->rule) table_put_quoted(out, m->rule);
+    table_put(out, ",");
+    for (int i = 0; i < m->n_trip; i++)
+        table_print(out, "%s%d", i > 0 ? " " : "", m->trip_start_s[i]);
     table_put(out, ",");
     if (m->kind == GRADIN_MOVE_MACHINE) table_put_quoted(out, caution);
     table_put(out, "\r\n");

@@ -22,6 +22,7 @@ static void put_totals(table_json *json, const gradin_changeover *c, int gap_s) 
     table_json_number(json, root, "person_hours", TABLE_SECOND, c->person_hours);
     table_json_number(json, root, "power_kw", TABLE_PERCENT, c->power_kw);
     table_json_number(json, root, "power_peak_kw", TABLE_PERCENT, c->power_peak_kw);
+    table_json_integer(json, root, "store_trip_s", c->trip_s);
     table_json_integer(json, root, "seats_struck", c->n_struck);
     table_json_integer(json, root, "seats_set", c->n_set);
     table_json_integer(json, root, "seats_kept", c->n_kept);
@@ -48,6 +49,8 @@ static void put_move(table_json *json, json_t *array, const gradin_move *m) {
     else
         table_json_null(json, object, "waits_for");
     table_json_text(json, object, "rule", m->rule);
+    json_t *trips = table_json_array(json, object, "store_trips_s");
+    for (int i = 0; i < m->n_trip; i++) table_json_append_integer(json, trips, m->trip_start_s[i]);
 }
 
 gradin_status gradin_changeover_json(gradin_arena *arena, const gradin_changeover *changeover,

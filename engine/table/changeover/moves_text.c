@@ -64,7 +64,8 @@ static void put_reason(table_text *out, const gradin_move *m) {
     if (m->cause == GRADIN_STARTS_FREE) return;
     table_print(out, "%*s", NAME_AT, "");
     if (m->cause == GRADIN_STARTS_LIMITED) {
-        table_print(out, "waits for crew, power or the store lift of move %d\n", m->waits_for + 1);
+        table_print(out, "waits for crew, power, lifts or store lift of move %d\n",
+                    m->waits_for + 1);
         return;
     }
     char head[40];
@@ -73,6 +74,18 @@ static void put_reason(table_text *out, const gradin_move *m) {
              m->waits_for + 1);
     table_put(out, head);
     table_put_wrapped(out, m->rule ? m->rule : "", NAME_AT + table_columns(head), NAME_AT + 2);
+    table_put(out, "\n");
+}
+
+/* When the store lift goes for it, the first three times. */
+static void put_trips(table_text *out, const gradin_move *m) {
+    if (m->n_trip == 0) return;
+    table_print(out, "%*sstore lift at", NAME_AT, "");
+    for (int i = 0; i < m->n_trip && i < 3; i++) {
+        table_put(out, i > 0 ? ", " : " ");
+        table_put_clock(out, m->trip_start_s[i], 0);
+    }
+    if (m->n_trip > 3) table_print(out, " and %d more", m->n_trip - 3);
     table_put(out, "\n");
 }
 
@@ -85,6 +98,7 @@ static void put_move(table_text *out, const gradin_move *m, int number) {
     table_put(out, " ");
     table_put_wrapped(out, m->task, TASK_AT, TASK_AT + 2);
     table_put(out, "\n");
+    put_trips(out, m);
     put_reason(out, m);
 }
 

@@ -50,6 +50,10 @@ void table_json_append_number(table_json *json, json_t *array, table_quantity qu
     append(json, array, rounded(quantity, value));
 }
 
+void table_json_append_integer(table_json *json, json_t *array, long value) {
+    append(json, array, json_integer(value));
+}
+
 void table_json_append_text(table_json *json, json_t *array, const char *text) {
     append(json, array, json_string(text));
 }

@@ -21,6 +21,7 @@ json_t *table_json_array(table_json *json, json_t *parent, const char *key);
 json_t *table_json_append_object(table_json *json, json_t *array);
 void table_json_append_number(table_json *json, json_t *array, table_quantity quantity,
                               double value);
+void table_json_append_integer(table_json *json, json_t *array, long value);
 void table_json_append_text(table_json *json, json_t *array, const char *text);
 /* Text NULL gives null. */
 void table_json_text(table_json *json, json_t *parent, const char *key, const char *text);

@@ -26,7 +26,7 @@ typedef enum gradin_move_cause {
     GRADIN_STARTS_FREE,   /* at the beginning */
     GRADIN_STARTS_AFTER,  /* another move has to be done first */
     GRADIN_STARTS_APART,  /* may not run together with another */
-    GRADIN_STARTS_LIMITED /* crew, power or the store lift are taken until then */
+    GRADIN_STARTS_LIMITED /* crew, power, lifts at once or the store lift are taken until then */
 } gradin_move_cause;
 
 typedef struct gradin_move {
@@ -39,8 +39,10 @@ typedef struct gradin_move {
     double power_kw;
     bool are_people_near, is_critical;
     gradin_move_cause cause;
-    int waits_for;    /* the move that the cause is about, -1 without */
-    const char *rule; /* name of the rule when it is AFTER or APART */
+    int waits_for;           /* the move that the cause is about, -1 without */
+    const char *rule;        /* name of the rule when it is AFTER or APART */
+    const int *trip_start_s; /* [n_trip] trips of the store lift that take or bring its seats */
+    int n_trip;
 } gradin_move;
 
 typedef struct gradin_changeover {
@@ -51,6 +53,7 @@ typedef struct gradin_changeover {
     int longest_chain_s;        /* by precedence alone, whatever the crew */
     int crew, crew_peak;
     double power_kw, power_peak_kw; /* limit (INFINITY when none), most drawn at once */
+    int trip_s; /* of the store lift: down, up, loading, unloading; 0 without one. One at a time */
     double person_hours;
     int n_struck, n_set, n_kept; /* loose and telescopic seats */
 } gradin_changeover;

@@ -7,22 +7,22 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { MAX_N = 60, NODES = 4000 };
+enum { MAX_N = 60, N_LIMIT = 3, NODES = 4000 };
 
 typedef struct shop {
     char name[8];
     int n, optimum, job[MAX_N], machine[MAX_N], duration_s[MAX_N];
-    int demand[MAX_N][SCHEDULE_N_LIMIT];
+    int demand[MAX_N][N_LIMIT];
     bool before[MAX_N * MAX_N], apart[MAX_N * MAX_N];
 } shop;
 
 static void finish(shop *x) {
     for (int i = 0; i < x->n; i++) {
-        for (int r = 0; r < SCHEDULE_N_LIMIT; r++) x->demand[i][r] = x->machine[i] == r;
+        for (int r = 0; r < N_LIMIT; r++) x->demand[i][r] = x->machine[i] == r;
         for (int k = 0; k < x->n; k++) {
             x->before[i * x->n + k] = x->job[i] == x->job[k] && k == i + 1;
             x->apart[i * x->n + k] =
-                i != k && x->machine[i] == x->machine[k] && x->machine[i] >= SCHEDULE_N_LIMIT;
+                i != k && x->machine[i] == x->machine[k] && x->machine[i] >= N_LIMIT;
         }
     }
 }
@@ -66,9 +66,10 @@ static void check_valid(const shop *x, const int *start_s, int total_s) {
 
 static schedule_result solve(gradin_arena *arena, const shop *x, long nodes) {
     schedule_problem p = {.n = x->n,
+                          .n_limit = N_LIMIT,
                           .duration_s = x->duration_s,
-                          .demand = x->demand,
-                          .capacity = {1, 1, 1},
+                          .demand = &x->demand[0][0],
+                          .capacity = (const int[N_LIMIT]){1, 1, 1},
                           .before = x->before,
                           .apart = x->apart};
     schedule_result found;

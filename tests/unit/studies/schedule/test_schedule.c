@@ -7,23 +7,23 @@
 #include <criterion/criterion.h>
 #include <string.h>
 
-enum { MAX_N = 7, HORIZON = 64, N_RANDOM = 500 };
+enum { MAX_N = 7, N_LIMIT = 3, HORIZON = 64, N_RANDOM = 500 };
 
 typedef struct instance {
-    int n, duration_s[MAX_N], demand[MAX_N][SCHEDULE_N_LIMIT], capacity[SCHEDULE_N_LIMIT];
+    int n, duration_s[MAX_N], demand[MAX_N][N_LIMIT], capacity[N_LIMIT];
     bool before[MAX_N * MAX_N], apart[MAX_N * MAX_N];
 } instance;
 
 typedef struct line {
     const instance *x;
-    int used[HORIZON][SCHEDULE_N_LIMIT];
+    int used[HORIZON][N_LIMIT];
     bool runs[HORIZON][MAX_N];
     int end[MAX_N]; /* 0 when not placed */
     int best;
 } line;
 
 static bool is_free(const line *l, int k, int t) {
-    for (int r = 0; r < SCHEDULE_N_LIMIT; r++)
+    for (int r = 0; r < N_LIMIT; r++)
         if (l->used[t][r] + l->x->demand[k][r] > l->x->capacity[r]) return false;
     for (int i = 0; i < l->x->n; i++)
         if (l->runs[t][i] && l->x->apart[i * l->x->n + k]) return false;
@@ -33,7 +33,7 @@ static bool is_free(const line *l, int k, int t) {
 static void mark(line *l, int k, int start, int sign) {
     for (int t = start; t < start + l->x->duration_s[k]; t++) {
         l->runs[t][k] = sign > 0;
-        for (int r = 0; r < SCHEDULE_N_LIMIT; r++) l->used[t][r] += sign * l->x->demand[k][r];
+        for (int r = 0; r < N_LIMIT; r++) l->used[t][r] += sign * l->x->demand[k][r];
     }
 }
 
@@ -99,28 +99,28 @@ static instance draw_instance(void) {
 }
 
 static schedule_problem problem_of(const instance *x) {
-    schedule_problem p = {.n = x->n,
-                          .duration_s = x->duration_s,
-                          .demand = x->demand,
-                          .before = x->before,
-                          .apart = x->apart};
-    memcpy(p.capacity, x->capacity, sizeof p.capacity);
-    return p;
+    return (schedule_problem){.n = x->n,
+                              .n_limit = N_LIMIT,
+                              .duration_s = x->duration_s,
+                              .demand = &x->demand[0][0],
+                              .capacity = x->capacity,
+                              .before = x->before,
+                              .apart = x->apart};
 }
 
 /* Every rule of the instance, second by second. */
 static void expect_valid(const instance *x, const schedule_result *found, int number) {
     for (int t = 0; t < found->total_s; t++) {
-        int used[SCHEDULE_N_LIMIT] = {0};
+        int used[N_LIMIT] = {0};
         for (int i = 0; i < x->n; i++) {
             if (found->start_s[i] > t || found->start_s[i] + x->duration_s[i] <= t) continue;
-            for (int r = 0; r < SCHEDULE_N_LIMIT; r++) used[r] += x->demand[i][r];
+            for (int r = 0; r < N_LIMIT; r++) used[r] += x->demand[i][r];
             for (int k = 0; k < i; k++)
                 cr_assert(!(x->apart[i * x->n + k] && found->start_s[k] <= t &&
                             found->start_s[k] + x->duration_s[k] > t),
                           "instance %d: %d and %d together", number, i, k);
         }
-        for (int r = 0; r < SCHEDULE_N_LIMIT; r++)
+        for (int r = 0; r < N_LIMIT; r++)
             cr_assert_leq(used[r], x->capacity[r], "instance %d limit %d", number, r);
     }
     for (int i = 0; i < x->n; i++)
@@ -167,7 +167,7 @@ static instance draw_alike(void) {
     instance x = draw_instance();
     for (int i = 0; i < x.n; i++) {
         x.duration_s[i] = draw(1, 2);
-        for (int r = 0; r < SCHEDULE_N_LIMIT; r++) x.demand[i][r] = 0;
+        for (int r = 0; r < N_LIMIT; r++) x.demand[i][r] = 0;
         x.demand[i][0] = draw(1, 2);
         for (int k = 0; k < x.n; k++) x.before[i * x.n + k] = false;
     }
