@@ -64,6 +64,26 @@ Test(rail_foot, stands_on_what_rests_on_the_floor) {
                 3.2);
 }
 
+/* 0.2 m off each side of a set piece that stands free: near enough to stand on it, so asked for. */
+Test(rail_foot, a_surface_is_near_on_every_side) {
+    static const char *const block =
+        "  solids:\n    - {name: plinth, kind: slab, bottom: 3, top: 3.2,\n"
+        "       polygon: [[1, 9], [2, 9], [2, 10], [1, 10]]}\nfacade:\n";
+    static const char *const near[] = {"[[1.4, 8.8], [1.6, 8.8]]", "[[1.4, 10.2], [1.6, 10.2]]",
+                                       "[[0.8, 9.4], [0.8, 9.6]]", "[[2.2, 9.4], [2.2, 9.6]]"};
+    static const char *const off[] = {"[[1.4, 8.5], [1.6, 8.5]]", "[[1.4, 10.5], [1.6, 10.5]]",
+                                      "[[0.5, 9.4], [0.5, 9.6]]", "[[2.5, 9.4], [2.5, 9.6]]"};
+    for (int i = 0; i < 4; i++) {
+        char rail[128];
+        snprintf(rail, sizeof rail, "  - {name: r, kind: bar, path: %s, height: 1.1}\n", near[i]);
+        hall *h = open_with(block, rail);
+        cr_expect_eq(h->status, GRADIN_BAD_INPUT, "path %s", near[i]);
+        hall_close(h);
+        snprintf(rail, sizeof rail, "  - {name: r, kind: bar, path: %s, height: 1.1}\n", off[i]);
+        expect_foot(block, rail, 0.0);
+    }
+}
+
 static bool is_hidden(const hall *h, gradin_vec3 eye, gradin_vec3 point) {
     double t;
     for (int k = 0; k < h->model.scene.n_occluder; k++) {

@@ -42,6 +42,27 @@ Test(glazing_fit, known_constants_come_back) {
     }
 }
 
+/* A viscoelastic interlayer is fitted as a constant one with the loss that it has at 1 kHz: a curve
+ * that was made with this loss comes back, by its modulus, too. */
+Test(glazing_fit, an_interlayer_keeps_its_loss_at_1_khz) {
+    double complex at_1_khz_pa = gradin_relaxation_shear_pa(&gradin_pvb, 1000.0, 20.0);
+    gradin_layer layer[3];
+    gradin_glazing_fit fit;
+    make_pane(layer, 4.0, 0.03, 40e6);
+    layer[1].loss = cimag(at_1_khz_pa) / creal(at_1_khz_pa);
+    cr_assert(layer[1].loss > 0.3 && layer[1].loss < 0.32, "%g", layer[1].loss);
+    gradin_buildup buildup = laminate(layer);
+    cr_assert_eq(gradin_glazing_r_db(&buildup, buildup.measured_r_db, NULL), GRADIN_OK);
+    buildup.is_measured = true;
+    make_pane(layer, 4.0, GRADIN_GLASS_LOSS, GLASS_SHEAR_PA);
+    layer[1].relaxation = &gradin_pvb;
+    layer[1].loss = 0.9; /* not asked for */
+    buildup.temperature_c = 20.0;
+    cr_assert_eq(gradin_glazing_fit_make(&buildup, &fit, NULL), GRADIN_OK);
+    cr_assert_lt(fit.rms_db, 0.02, "%.4f dB", fit.rms_db);
+    cr_assert_float_eq(fit.shear_pa / 40e6, 1.0, 0.03, "%g", fit.shear_pa);
+}
+
 Test(glazing_fit, scatter_stays_in_the_residuals) {
     gradin_layer layer[3];
     gradin_glazing_fit fit;
