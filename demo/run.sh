@@ -39,6 +39,8 @@ echo "hexagon_stage.yaml, a hall without lifts in feet: assessed, rake worked ou
 echo "thrust.yaml: what the street sees with every shade up"
 "$build/gradin" changeover thrust.yaml flat_floor.yaml --out "$results/changeover" --quiet
 echo "thrust.yaml to flat_floor.yaml: changeover planned"
+"$build/gradin" programme march.yaml --out "$results/march" --quiet
+echo "march.yaml: six shows have their layouts; march/programme.ics is a calendar"
 "$build/gradin" spectrum fan.csv >"$results/fan.txt"
 echo "fan.csv: spectra of the hall's own noise rated"
 "$build/gradin" listen thrust.yaml --seat South-1-1 --out "$results/seat.wav" --quiet
@@ -54,5 +56,5 @@ echo
 echo "For each of the five layouts there is a folder in $results"
 echo "with seats.csv (one line per seat), summary.json and the heat maps:"
 ls "$results/thrust" | grep '\.png$' | sed 's/^/  /'
-echo "Beside them: compare, outlook, checks (routes and exits), changeover, season and hexagon_* (a second hall),"
+echo "Beside them: compare, outlook, checks (routes and exits), changeover, march, season and hexagon_* (a second hall),"
 echo "each with its tables and pictures; drafted_*.yaml, seat.wav (the overflight at a seat) and fan.txt."

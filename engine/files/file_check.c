@@ -1,5 +1,6 @@
 /* What any input file is, and whether it is right. */
 #include "base/use.h"
+#include "files/programme.h"
 #include "files/wishes.h"
 #include "gradin/files.h"
 
@@ -12,21 +13,22 @@ typedef enum file_kind {
     FILE_BRIEF,
     FILE_TRAFFIC,
     FILE_WISHES,
+    FILE_PROGRAMME,
     N_FILE_KIND
 } file_kind;
 
-static const char *const format_of[N_FILE_KIND] = {"gradin-venue-1",      "gradin-layout-1",
-                                                   "gradin-overflight-1", "gradin-brief-1",
-                                                   "gradin-traffic-1",    "gradin-wishes-1"};
-static const char *const kind_of_file[N_FILE_KIND] = {"venue", "layout",  "overflight",
-                                                      "brief", "traffic", "wishes"};
+static const char *const format_of[N_FILE_KIND] = {
+    "gradin-venue-1",   "gradin-layout-1", "gradin-overflight-1", "gradin-brief-1",
+    "gradin-traffic-1", "gradin-wishes-1", "gradin-programme-1"};
+static const char *const kind_of_file[N_FILE_KIND] = {"venue",   "layout", "overflight", "brief",
+                                                      "traffic", "wishes", "programme"};
 
 static int find_kind(reader *r, const node *root) {
     const node *format = root->kind == NODE_MAP ? map_get(root, "format") : NULL;
     if (!format || format->kind != NODE_TEXT) {
         complain_key(r, root, "format",
                      "is missing; gradin-venue-1, gradin-layout-1, gradin-overflight-1, "
-                     "gradin-brief-1, gradin-traffic-1 or gradin-wishes-1");
+                     "gradin-brief-1, gradin-traffic-1, gradin-wishes-1 or gradin-programme-1");
         return -1;
     }
     for (int k = 0; k < N_FILE_KIND; k++)
@@ -53,6 +55,7 @@ static void check_kind(reader *r, gradin_arena *arena, int kind, const char *pat
     gradin_pass pass;
     gradin_traffic traffic;
     gradin_wishes wishes;
+    gradin_programme programme;
     gradin_venue v;
     gradin_status status = GRADIN_OK;
     switch (kind) {
@@ -67,6 +70,9 @@ static void check_kind(reader *r, gradin_arena *arena, int kind, const char *pat
         return;
     case FILE_WISHES:
         wishes_read(r, path, &wishes);
+        return;
+    case FILE_PROGRAMME:
+        programme_read(r, path, &programme);
         return;
     case FILE_TRAFFIC:
         status = gradin_traffic_read(arena, path, false, &traffic, NULL, r->c.error);

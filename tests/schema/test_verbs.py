@@ -21,7 +21,7 @@ import validate  # noqa: E402
 
 GRADIN, SOURCE = (os.path.abspath(p) for p in (sys.argv.pop(1), sys.argv.pop(1)))
 OF_VERBS = ["rake", "rails", "outlook", "changeover-matrix", "compare", "draft", "check", "spectrum",
-            "listen"]
+            "listen", "programme"]
 
 
 def schema(name):
@@ -184,6 +184,18 @@ class Verbs(unittest.TestCase):
         for key in ("total_s", "lower_bound_s", "proven_least"):
             self.assertEqual(made["pairs"][0][key], plan[key])
         self.assertEqual(self.run_verb("changeover", "--matrix", *files[:2], "--quiet"), "")
+
+    def test_programme(self):
+        made = self.made("programme", "programme", "march.yaml")
+        self.run_verb("programme", "march.yaml", "--quiet", "--out", "march")
+        table = self.table("march", "programme.csv")
+        self.assertEqual([(s["name"], s["starts"], s["layout"]) for s in made["shows"]],
+                         [(r["show"], r["starts"], r["layout"]) for r in table])
+        for show, row in zip(made["shows"], table):
+            c = show["changeover"] or {"from": "", "person_hours": 0, "cost": 0}
+            self.assertEqual((c["from"], c["person_hours"], c["cost"]),
+                             (row["changeover_from"], float(row["person_hours"]), float(row["cost"])))
+        self.assertIsNone(made["one_person_more"])
 
     def test_compare(self):
         files = ["flat_floor.yaml", "thrust.yaml", "round.yaml"]

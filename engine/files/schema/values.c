@@ -187,3 +187,8 @@ bool value_clock(reader *r, const node *at, const char **out) {
     complain(r, at, "must be a time of day, \"hh:mm\"");
     return false;
 }
+
+int clock_s(const char *text) {
+    int hour = (text[0] - '0') * 10 + text[1] - '0', minute = (text[3] - '0') * 10 + text[4] - '0';
+    return hour * 3600 + minute * 60;
+}

@@ -20,6 +20,8 @@ bool value_choice(reader *r, const node *at, const schema_key *key, int *out);
 bool value_name(reader *r, const node *at, const char **out);
 bool value_file(reader *r, const node *at, const schema_key *key, const char **out);
 bool value_clock(reader *r, const node *at, const char **out);
+/* Second of the day of a text that value_clock() took. */
+int clock_s(const char *text);
 /* A note, once a file, that a word of a key or value has another name now. */
 void note_old_word(reader *r, const char *what, const char *old, const char *now);
 

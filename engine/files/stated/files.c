@@ -3,7 +3,8 @@
 
 #include "files/stated/layout.h"
 #include "files/stated/noise.h"
+#include "files/stated/programme.h"
 
 const schema_file *const schema_files[] = {
-    &venue_schema, &layout_schema, &pass_schema, &traffic_schema,
-    &brief_schema, &wishes_schema, NULL};
+    &venue_schema, &layout_schema, &pass_schema,      &traffic_schema,
+    &brief_schema, &wishes_schema, &programme_schema, NULL};

@@ -1,6 +1,7 @@
 /* A traffic file: classes with their spectra, tracks, the air, the performance, and the events'
  * own file. */
 #include "base/use.h"
+#include "files/schema/values.h"
 #include "files/traffic/traffic.h"
 #include "gradin/files.h"
 
@@ -19,12 +20,6 @@ static bool fill_classes(reader *r, const stated_traffic *s, gradin_traffic *t) 
     t->class_of = made;
     t->n_class = s->n_class;
     return complaints_status(&r->c) == GRADIN_OK;
-}
-
-/* "hh:mm" */
-static int clock_s(const char *text) {
-    int hour = (text[0] - '0') * 10 + text[1] - '0', minute = (text[3] - '0') * 10 + text[4] - '0';
-    return hour * 3600 + minute * 60;
 }
 
 /* Day, evening and night as in Directive 2002/49/EC, Annex I, unless stated. */

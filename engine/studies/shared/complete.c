@@ -84,6 +84,17 @@ gradin_status changeover_complete(const gradin_changeover *changeover, gradin_er
     return status;
 }
 
+gradin_status programme_complete(const gradin_programme_plan *plan, gradin_error *error) {
+    gradin_status status = NEEDS(error, plan);
+    if (status == GRADIN_OK) status = NEEDS(error, plan->programme, plan->model, plan->staging);
+    if (status != GRADIN_OK) return status;
+    const gradin_programme *p = plan->programme;
+    status = NEEDS(error, p->name, p->layout_name, p->booking, plan->changeover);
+    for (int i = 0; i < p->n_layout && status == GRADIN_OK; i++)
+        status = model_complete(&plan->model[i], error);
+    return status;
+}
+
 gradin_status season_complete(const gradin_season *season, gradin_error *error) {
     gradin_status status = NEEDS(error, season);
     if (status == GRADIN_OK) status = model_complete(season->model, error);

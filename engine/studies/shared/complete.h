@@ -12,6 +12,7 @@
 #include "gradin/studies/compare.h"
 #include "gradin/studies/draft.h"
 #include "gradin/studies/fit.h"
+#include "gradin/studies/programme.h"
 #include "gradin/studies/season.h"
 
 gradin_status assessment_complete(const gradin_assessment *assessment, gradin_error *error);
@@ -23,6 +24,7 @@ gradin_status rake_complete(const gradin_rake *rake, gradin_error *error);
 gradin_status fit_complete(const gradin_fit *fit, gradin_error *error);
 gradin_status draft_complete(const gradin_draft *draft, gradin_error *error);
 gradin_status changeover_complete(const gradin_changeover *changeover, gradin_error *error);
+gradin_status programme_complete(const gradin_programme_plan *plan, gradin_error *error);
 gradin_status season_complete(const gradin_season *season, gradin_error *error);
 /* The same of a season. */
 gradin_status season_tables_complete(const gradin_season *season, gradin_error *error);

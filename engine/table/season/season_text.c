@@ -22,18 +22,6 @@ const char *table_voice_name(int effort) {
 }
 
 /* Civil date from days (inverse of the count in days since 1970; H. Hinnant). */
-const char *table_date(char out[TABLE_DATE_CHARS], int64_t second) {
-    int64_t days = second / 86400 + 719468, era = days / 146097, of_era = days - era * 146097;
-    int64_t year = (of_era - of_era / 1460 + of_era / 36524 - of_era / 146096) / 365;
-    int64_t of_year = of_era - (365 * year + year / 4 - year / 100),
-            month = (5 * of_year + 2) / 153;
-    int64_t day = of_year - (153 * month + 2) / 5 + 1;
-    month += month < 10 ? 3 : -9;
-    snprintf(out, TABLE_DATE_CHARS, "%04d-%02d-%02d", (int)(year + era * 400 + (month <= 2)),
-             (int)month, (int)day);
-    return out;
-}
-
 static void put_spread(table_text *out, const char *what, table_quantity quantity,
                        const gradin_spread *s) {
     table_print(out, "  %-31s", what);

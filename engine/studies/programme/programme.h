@@ -1,0 +1,50 @@
+/* studies/programme/programme.h: the parts of a programme's plan. */
+#ifndef GRADIN_STUDIES_PROGRAMME_H
+#define GRADIN_STUDIES_PROGRAMME_H
+
+#include "gradin/studies/programme.h"
+
+/* What a choice costs: clashes first, then seconds missed, cost, changeovers. */
+typedef struct programme_price {
+    int n_clash;
+    double short_s, cost;
+    int n_changeover;
+} programme_price;
+
+programme_price programme_sum(programme_price a, programme_price b);
+/* Below 0 when a is the better one. */
+int programme_compare(const programme_price *a, const programme_price *b);
+
+/* night.c: person-seconds of a changeover's work that lie in the night when it begins at begin_s.
+ */
+double programme_night_s(const gradin_programme *programme, const gradin_changeover *c,
+                         int64_t begin_s);
+/* Fills begin_s, done_s, hours, cost and short_s of a staging whose window is set, by the cheapest
+ * beginning: at once, or at a quarter of an hour. */
+void programme_place(const gradin_programme *programme, const gradin_changeover *c,
+                     gradin_staging *staging);
+
+/* needs.c: the layouts of a show that have what it needs, or all allowed ones when none has:
+ * choice[] of them, *n. Fills `needs` and `most` of the staging. */
+void programme_choices(const gradin_programme *programme, const gradin_model *model, int show,
+                       int choice[GRADIN_MAX_PROGRAMME_LAYOUT], int *n, gradin_staging *staging);
+
+/* path.c: the best way through all shows. */
+
+/* Every way into a show: price and staging of [n_layout of before][n_layout]; before the first show
+ * only row first_layout counts, or none. */
+typedef struct programme_step {
+    int choice[GRADIN_MAX_PROGRAMME_LAYOUT], n_choice;
+    programme_price own[GRADIN_MAX_PROGRAMME_LAYOUT]; /* of the show in choice[k] */
+    programme_price *way;                             /* [n_layout][n_layout] */
+    programme_price *day_later;                       /* the same with a window a day longer */
+    gradin_staging *staging;                          /* [n_layout][n_layout] */
+} programme_step;
+
+/* Layouts of all shows, layout[n_step], and the price. best_day gets the free day that saves most.
+ */
+gradin_status programme_path(gradin_arena *arena, const programme_step *step, int n_step,
+                             int n_layout, int first_layout, int *layout, programme_price *price,
+                             gradin_free_day *best_day);
+
+#endif
