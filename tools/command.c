@@ -7,6 +7,8 @@ static const verb_form *const verbs[] = {
     &fit_verb,     &glazing_verb, &spectrum_verb,   &overflight_verb,
     &outlook_verb, &listen_verb,  &help_verb,       &version_verb};
 
+const char *const scale_words[] = {
+    [GRADIN_MAP_SCALE_FITTED] = "fitted", [GRADIN_MAP_SCALE_FIXED] = "fixed", NULL};
 const char *const units_words[] = {[GRADIN_CSV_SI] = "m", [GRADIN_CSV_FEET] = "ft", NULL};
 
 static const char *const status[] = {"done", "a stated limit is not met", "bad input or use",

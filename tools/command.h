@@ -58,6 +58,15 @@ extern const command_form gradin_command;
 #define NO_MAPS_OPTION(type, member)                                                               \
     { .name = "--no-maps", AS_FLAG(type, member), .meaning = "write no maps" }
 
+#define SCALE_OPTION(type, member)                                                                 \
+    {                                                                                              \
+        .name = "--scale", .value = "SCALE", AS_CHOICE(type, member), .choice = scale_words,       \
+        .preset = GRADIN_MAP_SCALE_FITTED, .is_preset_shown = true,                                \
+        .meaning = "colours of the maps of levels and of C: steps about the limit, or the same "   \
+                   "for every layout"                                                              \
+    }
+
+extern const char *const scale_words[]; /* of --scale, by gradin_map_scale; ended by NULL */
 extern const char *const units_words[]; /* of --units, by gradin_csv_units; ended by NULL */
 extern const char *const band_words[];  /* of --bands, ended by NULL */
 
@@ -73,6 +82,8 @@ int report(gradin_status status, const gradin_error *error);
 /* Text to stdout. A reader that has gone, as after `| head`, is no failure. EXIT_MACHINE with a
  * line on stderr when stdout does not take it. */
 int print_out(const char *text);
+/* Names the maps that are not drawn because all their seats read alike: one per line of text. */
+int print_left_out(const char *text);
 /* Ends what was written to stdout by other means, as print_out() does. */
 int end_print(void);
 /* Makes a folder, or finds it there; an exit status with a line on stderr. */

@@ -39,3 +39,16 @@ int print_out(const char *text) {
     fputs(text, stdout);
     return end_print();
 }
+
+int print_left_out(const char *text) {
+    if (*text == '\0') return EXIT_DONE;
+    int result = print_out("no map is drawn of what is the same at all seats:\n");
+    while (result == EXIT_DONE && *text != '\0') {
+        char line[300];
+        int length = (int)strcspn(text, "\n");
+        snprintf(line, sizeof line, "  %.*s\n", length, text);
+        result = print_out(line);
+        text += length + (text[length] == '\n');
+    }
+    return result;
+}

@@ -184,13 +184,21 @@ static bool need_crew(const owner *o, const gradin_crew *crew) {
            need_drive(o, "crew.store.drive", &crew->store->drive);
 }
 
-static bool need_site(const owner *o, const gradin_site *s) {
-    if (!isnan(s->d2m_nt_db[0])) return need_bands(o, "site.d2m_nt_db", s->d2m_nt_db);
-    bool good = need_bands(o, "site.outside_db", s->outside_db) &&
-                need_bands(o, "site.inside_db", s->inside_db);
-    for (int b = 0; good && b < GRADIN_N_BAND; b++)
-        good = need_size(o, "site.reverberation_s", s->reverberation_s[b]);
+/* Of the bands that a rating takes, 100 to 3150 Hz; the others may lack. */
+static bool need_rated(const owner *o, const char *field, const double band[GRADIN_N_BAND],
+                       bool (*need_one)(const owner *o, const char *field, double value)) {
+    bool good = true;
+    for (int i = 0; good && i < GRADIN_N_RATED_BAND; i++)
+        good = need_one(o, field, band[GRADIN_BAND_100_HZ + i]);
     return good;
+}
+
+static bool need_site(const owner *o, const gradin_site *s) {
+    if (!isnan(s->d2m_nt_db[GRADIN_BAND_100_HZ]))
+        return need_rated(o, "site.d2m_nt_db", s->d2m_nt_db, need_number);
+    return need_rated(o, "site.outside_db", s->outside_db, need_number) &&
+           need_rated(o, "site.inside_db", s->inside_db, need_number) &&
+           need_rated(o, "site.reverberation_s", s->reverberation_s, need_size);
 }
 
 bool require_venue(complaints *c, const gradin_venue *v) {

@@ -73,7 +73,7 @@ class Levels(unittest.TestCase):
         self.seats()
         maps = [name for name in os.listdir(os.path.join(self.temporary.name, "out"))
                 if name.startswith("visible")]
-        self.assertEqual(sorted(maps), ["visible-sheet1.png", "visible-sheet2.png"])
+        self.assertEqual(sorted(maps), ["visible-sheet1-main_floor.png", "visible-sheet2-level_2.png"])
 
     def test_the_order_of_blocks_moves_nobody(self):
         self.assertEqual(self.count([STALLS, BALCONY], [AISLE]),
@@ -102,7 +102,7 @@ class Levels(unittest.TestCase):
         by_name = {row["block"]: row["level"] for row in self.seats()}
         self.assertEqual(by_name, {"Balcony": "gallery", "Stalls": "parterre"})
         for sheet, level in ((1, b"parterre"), (2, b"gallery")):
-            path = os.path.join(self.temporary.name, "out", f"rating-sheet{sheet}.png")
+            path = os.path.join(self.temporary.name, "out", f"rating-sheet{sheet}-{level.decode()}.png")
             with open(path, "rb") as source:
                 self.assertIn(b"tEXtLevel\0" + level, source.read())
 

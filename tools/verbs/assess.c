@@ -9,7 +9,7 @@
 
 typedef struct assess_options {
     const char *out_dir, *brief, *cache, *bands;
-    int n_sample, n_draw, n_thread, units; /* n_thread 0: all cores */
+    int n_sample, n_draw, n_thread, units, scale; /* n_thread 0: all cores */
     bool is_without_maps, is_json, is_quiet;
 } assess_options;
 
@@ -41,17 +41,21 @@ static int write_all(const assess_options *o, const gradin_assessment *a, int *n
     if (result != EXIT_DONE) return result;
     gradin_status status = gradin_tables_write(a, (gradin_csv_units)o->units, o->out_dir, error);
     if (status == GRADIN_OK && !o->is_without_maps)
-        status = gradin_maps_write(a, o->out_dir, n_map, error);
+        status = gradin_maps_write(a, (gradin_map_scale)o->scale, o->out_dir, n_map, error);
     if (status != GRADIN_OK) return report(status, error);
     return EXIT_DONE;
 }
 
-static int print_written(const assess_options *o, int n_map) {
-    char line[1200];
+static int print_written(const assess_options *o, gradin_arena *arena, const gradin_assessment *a,
+                         int n_map, gradin_error *error) {
+    char line[1200], *left_out = "";
     if (o->is_quiet || o->is_json) return EXIT_DONE;
     snprintf(line, sizeof line, "\nwritten to %s: seats.csv, summary.json, %d maps (PNG)\n",
              o->out_dir, n_map);
-    return print_out(line);
+    int result = print_out(line);
+    if (result != EXIT_DONE || o->is_without_maps) return result;
+    gradin_status status = gradin_maps_left_out(arena, a, &left_out, error);
+    return status == GRADIN_OK ? print_left_out(left_out) : report(status, error);
 }
 
 static int print_summary(const assess_options *o, gradin_arena *arena, const gradin_assessment *a,
@@ -93,7 +97,7 @@ static int assess_one(const assess_options *o, const char *file, gradin_band_cho
     if (a.has_noise && a.noise.cache_note[0] != '\0') say("note: %s", a.noise.cache_note);
     int n_map = 0, result = write_all(o, &a, &n_map, error);
     if (result == EXIT_DONE) result = print_summary(o, arena, &a, error);
-    return result == EXIT_DONE ? print_written(o, n_map) : result;
+    return result == EXIT_DONE ? print_written(o, arena, &a, n_map, error) : result;
 }
 
 static int assess(const void *options, const operands *given, gradin_arena *arena,
@@ -132,6 +136,7 @@ static const option_form options[] = {
     THREADS_OPTION(assess_options, n_thread),
     BANDS_OPTION(assess_options, bands),
     UNITS_OPTION(assess_options, units),
+    SCALE_OPTION(assess_options, scale),
     NO_MAPS_OPTION(assess_options, is_without_maps),
     CACHE_OPTION(assess_options, cache),
     JSON_OPTION(assess_options, is_json),

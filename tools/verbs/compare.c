@@ -42,8 +42,8 @@ static gradin_status compute(job *j, gradin_arena *arena, gradin_error *error) {
     return gradin_compare(arena, j->assessed, j->n, &how, &j->comparison, error);
 }
 
-static int write_all(const job *j, gradin_error *error) {
-    char line[1200];
+static int write_all(const job *j, gradin_arena *arena, gradin_error *error) {
+    char line[1200], *left_out = "";
     int n_map = 0, result = open_results(j->o->out_dir);
     if (result != EXIT_DONE) return result;
     gradin_status status = gradin_compare_tables_write(
@@ -54,7 +54,10 @@ static int write_all(const job *j, gradin_error *error) {
     if (j->o->is_quiet || j->o->is_json) return EXIT_DONE;
     snprintf(line, sizeof line, "\nwritten to %s: compare.csv, compare.json, %d maps (PNG)\n",
              j->o->out_dir, n_map);
-    return print_out(line);
+    result = print_out(line);
+    if (result != EXIT_DONE || j->o->is_without_maps) return result;
+    status = gradin_compare_maps_left_out(arena, &j->comparison, &left_out, error);
+    return status == GRADIN_OK ? print_left_out(left_out) : report(status, error);
 }
 
 static int print_comparison(const job *j, gradin_arena *arena, gradin_error *error) {
@@ -91,7 +94,7 @@ static int compare(const void *options, const operands *given, gradin_arena *are
     if (status != GRADIN_OK) return report(status, error);
     print_notes(&j);
     int result = print_comparison(&j, arena, error);
-    return result == EXIT_DONE && j.o->out_dir ? write_all(&j, error) : result;
+    return result == EXIT_DONE && j.o->out_dir ? write_all(&j, arena, error) : result;
 }
 
 static const usage_form usages[] = {

@@ -111,6 +111,15 @@ static int print_result(const overflight_options *o, gradin_arena *arena,
     return status == GRADIN_OK ? print_out(text) : report(status, error);
 }
 
+static int print_maps_left_out(const overflight_options *o, gradin_arena *arena,
+                               const gradin_season *season, gradin_error *error) {
+    char *text = "";
+    if (!o->out_dir || o->is_without_maps || o->is_quiet || o->is_json) return EXIT_DONE;
+    gradin_status status = gradin_season_maps_left_out(arena, season, &text, error);
+    if (status != GRADIN_OK) return report(status, error);
+    return print_left_out(text);
+}
+
 static int overflight_one(const overflight_options *o, const char *file, gradin_band_choice *band,
                           gradin_arena *arena, gradin_error *error) {
     gradin_model model;
@@ -125,7 +134,8 @@ static int overflight_one(const overflight_options *o, const char *file, gradin_
     if (cache_note[0] != '\0') say("note: %s", cache_note);
     tell_skipped(skipped, traffic.n_skipped);
     int result = o->out_dir ? write_all(o, arena, &season, error) : EXIT_DONE;
-    return result == EXIT_DONE ? print_result(o, arena, &season, error) : result;
+    if (result == EXIT_DONE) result = print_result(o, arena, &season, error);
+    return result == EXIT_DONE ? print_maps_left_out(o, arena, &season, error) : result;
 }
 
 static int overflight(const void *options, const operands *given, gradin_arena *arena,

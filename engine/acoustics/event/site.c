@@ -13,7 +13,8 @@
  * such a sum). Source and room keep their own uncertainties.
  *
  * Octaves are held against octaves (three thirds of equal level outside), and their difference
- * counts for all three. Below the lowest octave that was measured its difference stands, and the
+ * counts for all three. Beyond the bands that were measured (63 Hz beside octaves; below 100 and
+ * above 3150 Hz beside the 16 thirds of a report) the nearest one's correction stands, and the
  * uncertainty of the prediction stays. Limits: one correction for the whole envelope, roof and
  * walls included, though a loudspeaker on the ground tries the facade alone: only the method with
  * aircraft noise tries all. ISO 12999-1 states its table for airborne insulation in general. */
@@ -62,19 +63,31 @@ static void weigh_band(gradin_calibration *c, int band, double excess_db, double
     c->corrected_unsure_db[band] = u * v / hypot(u, v);           /* (3) */
 }
 
+/* The band itself where it was measured, else the nearest that was. */
+static int measured_band(const double *d_db, bool by_octave, int band) {
+    int first = by_octave ? 3 : 0, last = GRADIN_N_BAND - 1;
+    while (first < last && isnan(d_db[first])) first++;
+    while (last > first && isnan(d_db[last])) last--;
+    return band < first ? first : band > last ? last : band;
+}
+
+static void weigh_all(gradin_calibration *c, bool by_octave) {
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        int at = measured_band(c->measured_db, by_octave, b), octave = at / 3;
+        double excess_db = by_octave ? c->measured_db[at] - octave_db(c->predicted_db, octave)
+                                     : c->measured_db[at] - c->predicted_db[at];
+        weigh_band(c, b, excess_db, measured_unsure_db[by_octave ? 3 * octave + 1 : at]);
+        if (at != b) c->corrected_unsure_db[b] = c->predicted_unsure_db[b];
+    }
+}
+
 void gradin_site_weigh(const gradin_site *site, gradin_calibration *c) {
     double corrected_db[GRADIN_N_BAND];
     c->is_there = true;
     gradin_site_d2m_nt_db(site, c->measured_db);
-    bool by_octave = is_by_octave(c->measured_db);
-    for (int b = 0; b < GRADIN_N_BAND; b++) {
-        int octave = by_octave && b < 3 ? 1 : b / 3, middle = 3 * octave + 1;
-        double excess_db = by_octave ? c->measured_db[b] - octave_db(c->predicted_db, octave)
-                                     : c->measured_db[b] - c->predicted_db[b];
-        weigh_band(c, b, excess_db, measured_unsure_db[by_octave ? middle : b]);
-        if (by_octave && b < 3) c->corrected_unsure_db[b] = c->predicted_unsure_db[b];
+    weigh_all(c, is_by_octave(c->measured_db));
+    for (int b = 0; b < GRADIN_N_BAND; b++)
         corrected_db[b] = c->predicted_db[b] + c->correction_db[b];
-    }
     c->predicted_w_db = rate(c->predicted_db);
     c->corrected_w_db = rate(corrected_db);
 }

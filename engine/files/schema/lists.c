@@ -39,6 +39,21 @@ void octaves_to_thirds(const double octave[6], double band[GRADIN_N_BAND]) {
     for (int b = 0; b < GRADIN_N_BAND; b++) band[b] = octave[b < 3 ? 0 : b / 3 - 1];
 }
 
+/* False when so many values are no spectrum. */
+static bool spread_bands(const double *value, int n, bool takes_rated, double out[GRADIN_N_BAND]) {
+    if (n == N_OCTAVE_GIVEN) {
+        octaves_to_thirds(value, out);
+    } else if (n == GRADIN_N_BAND) {
+        memcpy(out, value, GRADIN_N_BAND * sizeof *out);
+    } else if (takes_rated && n == GRADIN_N_RATED_BAND) {
+        for (int b = 0; b < GRADIN_N_BAND; b++) out[b] = NAN;
+        memcpy(out + GRADIN_BAND_100_HZ, value, GRADIN_N_RATED_BAND * sizeof *out);
+    } else {
+        return false;
+    }
+    return true;
+}
+
 bool value_spectrum(reader *r, const node *at, const schema_key *key, double *out) {
     double value[GRADIN_N_BAND];
     schema_key bands = *key;
@@ -46,17 +61,10 @@ bool value_spectrum(reader *r, const node *at, const schema_key *key, double *ou
     bands.n_most = GRADIN_N_BAND;
     bands.noun = NULL;
     if (!value_numbers(r, at, &bands, value)) return false;
-    int n = at->n_child;
-    if (n != N_OCTAVE_GIVEN && n != GRADIN_N_BAND) {
-        complain(r, at, "has %d values; 6 octaves 125-4000 Hz or 21 thirds 50-5000 Hz are needed",
-                 n);
-        return false;
-    }
-    if (n == N_OCTAVE_GIVEN)
-        octaves_to_thirds(value, out);
-    else
-        memcpy(out, value, sizeof value);
-    return true;
+    if (spread_bands(value, at->n_child, key->takes_rated, out)) return true;
+    complain(r, at, "has %d values; %s are needed", at->n_child,
+             key->takes_rated ? SPECTRUM_RATED_TEXT : SPECTRUM_TEXT);
+    return false;
 }
 
 /* Nothing in a hall's plan lies farther from its origin. */

@@ -222,6 +222,8 @@ static bool keeps_rule(const node *map, const schema_rule *rule) {
         return !has_first || n == 2;
     case RULE_CLASH:
         return !has_first || n == 1;
+    case RULE_AS_MANY:
+        return n < 2 || map_get(map, rule->key[0])->n_child == map_get(map, rule->key[1])->n_child;
     }
     return false;
 }

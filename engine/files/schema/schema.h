@@ -28,13 +28,18 @@ typedef enum schema_kind {
     SCHEMA_RANGE,    /* double[2], ascending */
     SCHEMA_ROW,      /* double[n_most] */
     SCHEMA_NUMBERS,  /* double *, count */
-    SCHEMA_SPECTRUM, /* double[GRADIN_N_BAND]: 6 octaves or 21 thirds in the file */
+    SCHEMA_SPECTRUM, /* double[GRADIN_N_BAND]: 6 octaves or 21 thirds in the file; with takes_rated
+                        also the 16 thirds that a rating takes, NAN in the others */
     SCHEMA_MAP,      /* a struct inside this one */
     SCHEMA_MAP_PTR,  /* a pointer to a struct; NULL when the key is absent */
     SCHEMA_LIST,     /* a pointer to structs, count */
     SCHEMA_FORMAT,   /* choice[0]; fills nothing */
     SCHEMA_UNITS     /* m or ft; fills nothing */
 } schema_kind;
+
+/* What of a spectrum may stand in a file. */
+#define SPECTRUM_RATED_TEXT "6 octaves 125-4000 Hz, 16 thirds 100-3150 Hz or 21 thirds 50-5000 Hz"
+#define SPECTRUM_TEXT "6 octaves 125-4000 Hz or 21 thirds 50-5000 Hz"
 
 /* The unit in which a number stands in the file; units.c has what each becomes. */
 typedef enum schema_unit {
@@ -98,6 +103,7 @@ typedef struct schema_key {
     bool is_refused_at_key;
     const char *old;                  /* former word of this key: read with a note */
     const char *const *old_words;     /* former words of choice[], "" for none: read with a note */
+    bool takes_rated;                 /* SCHEMA_SPECTRUM: 16 thirds 100-3150 Hz, too */
     bool is_always_written;           /* also at its default */
     bool are_names_unique;            /* SCHEMA_LIST: of structs that begin with their name */
     const struct schema_table *below; /* of SCHEMA_MAP, SCHEMA_MAP_PTR, SCHEMA_LIST */
@@ -109,7 +115,8 @@ typedef enum schema_rule_kind {
     RULE_ONE_OF, /* exactly one of key[] */
     RULE_ANY_OF, /* at least one */
     RULE_NEEDS,  /* key[0] only beside key[1] */
-    RULE_CLASH   /* key[0] not beside key[1] */
+    RULE_CLASH,  /* key[0] not beside key[1] */
+    RULE_AS_MANY /* key[0] has as many items as key[1], where both are there */
 } schema_rule_kind;
 
 enum { MAX_RULE_KEY = 4 };

@@ -124,6 +124,8 @@ static void put_spectrum(schema_text *out, const schema_key *key, const double *
     octaves_to_thirds(octave, spread);
     if (memcmp(spread, band, sizeof spread) == 0)
         put_numbers(out, key, octave, 6);
+    else if (key->takes_rated && isnan(band[0]))
+        put_numbers(out, key, band + GRADIN_BAND_100_HZ, GRADIN_N_RATED_BAND);
     else
         put_numbers(out, key, band, GRADIN_N_BAND);
 }

@@ -269,14 +269,14 @@ static const schema_table roof_table = {
 
 #define SITE_KEY(m, word, text, unit)                                                              \
     KEY_SPECTRUM(gradin_site, m, word, text, UNIT(unit), LIMITS(-20, 140), .preset = NAN,          \
-                 .preset_note = "none")
+                 .preset_note = "none", .takes_rated = true)
 static const schema_key site_keys[] = {
     SITE_KEY(d2m_nt_db, "d2m_nt_db", "standardised level difference D2m,nT (ISO 16283-3)", DB),
     SITE_KEY(outside_db, "outside_2m_db", "level 2 m before the facade", DB),
     SITE_KEY(inside_db, "inside_db", "level inside at the same time, energy mean of the room", DB),
     KEY_SPECTRUM(gradin_site, reverberation_s, "reverberation_s",
                  "reverberation times of the room when the levels were measured", UNIT(S),
-                 LIMITS(0.05, 60), .preset = NAN, .preset_note = "none"),
+                 LIMITS(0.05, 60), .preset = NAN, .preset_note = "none", .takes_rated = true),
     KEY_FLAG(gradin_site, is_shut, "shades_shut", "all shades were shut then, else all were open")};
 static const schema_rule site_rules[] = {
     {RULE_ONE_OF,
@@ -284,6 +284,7 @@ static const schema_rule site_rules[] = {
      "needs either d2m_nt_db, or outside_2m_db, inside_db and reverberation_s",
      false},
     {RULE_NEEDS, {"outside_2m_db", "inside_db"}, "needs inside_db beside it", true},
+    {RULE_AS_MANY, {"inside_db", "outside_2m_db"}, "needs as many bands as outside_2m_db", true},
     {RULE_NEEDS, {"inside_db", "reverberation_s"}, "needs reverberation_s beside it", true},
     {RULE_NEEDS, {"reverberation_s", "outside_2m_db"}, "needs outside_2m_db beside it", true}};
 static const schema_table site_table = {.name = "site measurement",

@@ -29,6 +29,12 @@ typedef enum gradin_map {
     GRADIN_N_MAP
 } gradin_map;
 
+/* Of the colours of levels and of the C-value. */
+typedef enum gradin_map_scale {
+    GRADIN_MAP_SCALE_FITTED, /* steps about the limit, over the seats' values */
+    GRADIN_MAP_SCALE_FIXED   /* the same for every layout */
+} gradin_map_scale;
+
 GRADIN_API const char *gradin_map_name(gradin_map map); /* file stem: "visible", "c_value", ... */
 /* Has this assessment the figures that the map needs? */
 GRADIN_API bool gradin_map_applies(const gradin_assessment *assessment, gradin_map map);
@@ -45,11 +51,17 @@ GRADIN_API gradin_status gradin_band_map_png(gradin_arena *arena,
                                              const gradin_assessment *assessment, int band,
                                              int sheet, unsigned char **bytes, size_t *size,
                                              gradin_error *error);
-/* All maps that apply into folder dir (which exists): NAME.png, or NAME-sheetK.png when there are
- * several sheets; levels by band as octave_63hz.png, third_100hz.png. *n_written (may be NULL) gets
- * their count. */
-GRADIN_API gradin_status gradin_maps_write(const gradin_assessment *assessment, const char *dir,
-                                           int *n_written, gradin_error *error);
+/* All maps that apply into folder dir (which exists): NAME.png, or NAME-sheetK-LEVEL.png when there
+ * are several sheets; levels by band as octave_63hz.png, third_100hz.png. *n_written (may be NULL)
+ * gets their count. A map of one figure at each seat is left out, unless it is the rating. */
+GRADIN_API gradin_status gradin_maps_write(const gradin_assessment *assessment,
+                                           gradin_map_scale scale, const char *dir, int *n_written,
+                                           gradin_error *error);
+/* One line per map that gradin_maps_write() leaves out, with its figure, as text in the arena; ""
+ * when there is none. */
+GRADIN_API gradin_status gradin_maps_left_out(gradin_arena *arena,
+                                              const gradin_assessment *assessment, char **text,
+                                              gradin_error *error);
 /* Section through a rake: rows, eyes, rays to the point of focus, C and dimensions, to scale. */
 GRADIN_API gradin_status gradin_rake_png(gradin_arena *arena, const gradin_rake *rake,
                                          unsigned char **bytes, size_t *size, gradin_error *error);

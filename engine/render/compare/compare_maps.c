@@ -222,3 +222,22 @@ gradin_status gradin_compare_maps_write(const gradin_comparison *comparison, con
     if (n_written) *n_written = n;
     return status;
 }
+
+gradin_status gradin_compare_maps_left_out(gradin_arena *arena, const gradin_comparison *comparison,
+                                           char **text, gradin_error *error) {
+    if (NEEDS(error, arena, text) != GRADIN_OK ||
+        comparison_complete(comparison, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
+    left_out l = {arena, ""};
+    gradin_status status = GRADIN_OK;
+    for (int p = 0; p + 1 < comparison->n_layout; p++)
+        for (int map = 0; map < GRADIN_N_COMPARE_MAP && status == GRADIN_OK; map++) {
+            quantity q;
+            if (!gradin_compare_map_applies(comparison, p, (gradin_compare_map)map)) continue;
+            subject s = subject_of(comparison, p, (gradin_compare_map)map);
+            status = quantity_of_pair(arena, &s, &q, error);
+            if (status == GRADIN_OK) status = page_note_left_out(&l, &q, error);
+        }
+    *text = l.text;
+    return status;
+}

@@ -10,6 +10,9 @@
 #include <cairo.h>
 
 #define PAGE_WIDTH 1800.0
+#define PAGE_WIDTH_MM 297.0 /* A3 upright, A4 lying: ISO 216 */
+#define UNITS_PER_POINT (PAGE_WIDTH * 25.4 / 72.0 / PAGE_WIDTH_MM) /* 72 points to the inch */
+#define LEAST_TEXT (5.0 * UNITS_PER_POINT) /* the smallest letters of a map */
 
 typedef struct canvas {
     cairo_surface_t *surface;
@@ -17,7 +20,8 @@ typedef struct canvas {
     cairo_font_face_t *regular, *bold;
     unsigned char *pixels; /* ARGB32, [height_px][stride] */
     int width_px, height_px, stride;
-    double zoom; /* pixels per page unit */
+    double zoom;       /* pixels per page unit */
+    double least_text; /* size of the smallest letters drawn; 0 before any */
 } canvas;
 
 /* A white page of PAGE_WIDTH x height units. GRADIN_IO_FAILED without the DejaVu Sans font. The

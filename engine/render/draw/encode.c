@@ -4,9 +4,10 @@
 
 #include <png.h>
 #include <setjmp.h>
+#include <stdio.h>
 #include <string.h>
 
-#define UNITS_PER_METRE (200.0 / 0.0254) /* 200 page units to the inch */
+#define UNITS_PER_METRE (PAGE_WIDTH * 1000.0 / PAGE_WIDTH_MM)
 
 typedef struct encoder {
     gradin_arena *scratch;
@@ -81,15 +82,26 @@ static void write_head(png_structp png, png_infop info, const canvas *page) {
     png_set_filter(png, PNG_FILTER_TYPE_BASE, PNG_FILTER_NONE);
 }
 
+static void write_note(png_structp png, png_infop info, encode_note note) {
+    /* libpng copies both; it only lacks the const. */
+    png_text text = {.compression = is_ascii(note.text) ? PNG_TEXT_COMPRESSION_NONE
+                                                        : PNG_ITXT_COMPRESSION_NONE,
+                     .key = (png_charp)(uintptr_t)note.key,
+                     .text = (png_charp)(uintptr_t)note.text};
+    png_set_text(png, info, &text, 1);
+}
+
 static void write_notes(png_structp png, png_infop info, const encode_note *note, int n_note) {
-    for (int i = 0; i < n_note; i++) {
-        /* libpng copies both; it only lacks the const. */
-        png_text text = {.compression = is_ascii(note[i].text) ? PNG_TEXT_COMPRESSION_NONE
-                                                               : PNG_ITXT_COMPRESSION_NONE,
-                         .key = (png_charp)(uintptr_t)note[i].key,
-                         .text = (png_charp)(uintptr_t)note[i].text};
-        png_set_text(png, info, &text, 1);
-    }
+    for (int i = 0; i < n_note; i++) write_note(png, info, note[i]);
+}
+
+/* Rounded down, so that it never claims more than is there. */
+static void write_least_text(png_structp png, png_infop info, const canvas *page) {
+    char number[16], text[24];
+    double points = floor(10.0 * page->least_text / UNITS_PER_POINT + 1e-6) / 10.0;
+    gradin_format_fixed(number, sizeof number, points, 1);
+    snprintf(text, sizeof text, "%s pt", number);
+    write_note(png, info, (encode_note){"Smallest text", text});
 }
 
 static void write_rows(png_structp png, const canvas *page, unsigned char *row) {
@@ -119,6 +131,7 @@ static void encode(encoder *e, const canvas *page, const encode_note *note, int 
     png_set_write_fn(png, e, on_write, on_flush);
     write_head(png, info, page);
     write_notes(png, info, note, n_note);
+    write_least_text(png, info, page);
     png_write_info(png, info);
     write_rows(png, page, row);
     png_write_end(png, NULL);

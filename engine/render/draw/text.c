@@ -69,6 +69,7 @@ double canvas_text_width(canvas *page, text_style style, const char *text) {
 
 /* Upright in the canvas's present axes, starting at x on the baseline 0. */
 static void put(canvas *page, text_style style, double x, const char *cleaned) {
+    if (page->least_text <= 0.0 || style.size < page->least_text) page->least_text = style.size;
     if (style.halo > 0.0) {
         cairo_move_to(page->cr, x, 0.0);
         cairo_text_path(page->cr, cleaned);

@@ -1,9 +1,10 @@
-/* Fits the plan to the page. */
+/* Fits the plan to the page: an A3 sheet of ISO 216, 297 mm by 420 mm. */
 #include "render/draw/view.h"
 #include "render/draw/canvas.h"
 
-#define MAX_PLAN_HEIGHT 2300.0
-#define SEAT_PX 26.0 /* the narrowest seat must carry three digits */
+#define PAGE_HEIGHT (PAGE_WIDTH * 420.0 / 297.0)
+#define LEAST_PLAN 400.0 /* page units; what is kept for more than that makes the page longer */
+#define SEAT_PX 26.0     /* the narrowest seat must carry three digits */
 #define MAX_ZOOM 2.0
 
 static void include_point(gradin_box2 *box, double x, double y) {
@@ -43,19 +44,26 @@ static double zoom_for(const gradin_seats *seats, double unit_per_m) {
     return fmin(fmax(ceil(wanted * 4.0) / 4.0, 1.0), MAX_ZOOM);
 }
 
-bool view_of(const gradin_model *model, view *out) {
+bool view_keeping(const gradin_model *model, double kept, view *out) {
     gradin_box2 box = extent_m(model);
     double width_m = box.x_max_m - box.x_min_m, depth_m = box.y_max_m - box.y_min_m;
     if (!(width_m > 0.0) || !(depth_m > 0.0) || !isfinite(width_m + depth_m)) return false;
     double free_width = PAGE_WIDTH - 2.0 * (PAGE_MARGIN + PLAN_BORDER);
-    double scale = fmin(free_width / width_m, MAX_PLAN_HEIGHT / depth_m);
-    double left = 0.5 * (PAGE_WIDTH - scale * width_m), top = PLAN_TOP + PLAN_BORDER;
+    double below = SCALE_STRIP + LEGEND_HEIGHT + kept + FOOT_HEIGHT;
+    double free_height = fmax(PAGE_HEIGHT - PLAN_TOP - 2.0 * PLAN_BORDER - below, LEAST_PLAN);
+    double scale = fmin(free_width / width_m, free_height / depth_m);
+    double left = 0.5 * (PAGE_WIDTH - scale * width_m);
+    double top = PLAN_TOP + PLAN_BORDER + 0.5 * (free_height - scale * depth_m);
     *out = (view){.unit_per_m = scale, .zoom = zoom_for(&model->seats, scale)};
     out->origin = (gradin_vec2){left - scale * box.x_min_m, top + scale * box.y_max_m};
     out->room = (gradin_box2){left, top, left + scale * width_m, top + scale * depth_m};
-    out->plan_bottom = out->room.y_max_m + PLAN_BORDER;
+    out->plan_bottom = PLAN_TOP + 2.0 * PLAN_BORDER + free_height;
     out->legend_top = out->plan_bottom + SCALE_STRIP;
-    out->foot_top = out->legend_top + LEGEND_HEIGHT;
+    out->foot_top = out->legend_top + LEGEND_HEIGHT + kept;
     out->page_height = out->foot_top + FOOT_HEIGHT;
     return true;
+}
+
+bool view_of(const gradin_model *model, view *out) {
+    return view_keeping(model, 0.0, out);
 }

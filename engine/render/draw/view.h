@@ -20,9 +20,11 @@ typedef struct view {
     double zoom; /* pixels per page unit: more than 1 when the seats would be too small to read */
 } view;
 
-/* The same for all maps and sheets of a model, so that two pictures lie over each other. False when
- * the model has no extent. */
+/* An A3 sheet, upright: the same for all maps and sheets of a model, so that two pictures lie over
+ * each other. False when the model has no extent. */
 bool view_of(const gradin_model *model, view *out);
+/* The same with `kept` page units between legend and foot for something more. */
+bool view_keeping(const gradin_model *model, double kept, view *out);
 
 static inline gradin_vec2 view_point(const view *v, double x_m, double y_m) {
     return (gradin_vec2){v->origin.x + x_m * v->unit_per_m, v->origin.y - y_m * v->unit_per_m};

@@ -35,13 +35,32 @@ static void draw_point(const panel *p, bool is_high, double y) {
     canvas_stroke(p->page, COLOUR_INK, 1.0);
 }
 
-static void draw_bar(const panel *p) {
-    double y = p->top + BAR_TOP, step = BAR_WIDTH / COLOUR_COUNT;
+/* A box of one colour per step, with a line between. */
+static void draw_steps(const panel *p, double y) {
+    const quantity *q = p->q;
+    for (int k = 0; k + 1 < q->n_edge; k++) {
+        double from = bar_x(q, q->edge[k]), to = bar_x(q, q->edge[k + 1]);
+        cairo_rectangle(p->page->cr, from, y, to - from, BAR_HEIGHT);
+        canvas_fill_keep(p->page, quantity_colour(q, 0.5 * (q->edge[k] + q->edge[k + 1])));
+        canvas_stroke(p->page, COLOUR_INK, 1.0);
+    }
+}
+
+static void draw_shades(const panel *p, double y) {
+    double step = BAR_WIDTH / COLOUR_COUNT;
     for (int i = 0; i < COLOUR_COUNT; i++) {
         double along = (double)i / (COLOUR_COUNT - 1);
         cairo_rectangle(p->page->cr, BAR_LEFT + i * step, y, BAR_WIDTH - i * step, BAR_HEIGHT);
         canvas_fill(p->page, quantity_colour_along(p->q, along));
     }
+}
+
+static void draw_bar(const panel *p) {
+    double y = p->top + BAR_TOP;
+    if (p->q->n_edge > 0)
+        draw_steps(p, y);
+    else
+        draw_shades(p, y);
     cairo_rectangle(p->page->cr, BAR_LEFT, y, BAR_WIDTH, BAR_HEIGHT);
     canvas_stroke(p->page, COLOUR_INK, 1.0);
     if (p->q->opens_low) draw_point(p, false, y);
@@ -50,12 +69,16 @@ static void draw_bar(const panel *p) {
 
 static void draw_tick(const panel *p, double shown) {
     char text[16];
+    bool is_whole = fabs(shown - round(shown)) < 0.05;
     double value = shown / p->q->shown_per_si, x = bar_x(p->q, value);
     double y = p->top + BAR_TOP + BAR_HEIGHT;
     text_style style = plain;
     style.align = TEXT_CENTRE;
     canvas_line(p->page, (gradin_vec2){x, y}, (gradin_vec2){x, y + 7.0}, COLOUR_INK, 1.2);
-    quantity_tick_text(p->q, shown, text);
+    if (p->q->n_edge > 0)
+        gradin_format_fixed(text, sizeof text, shown, is_whole ? 0 : 1);
+    else
+        quantity_tick_text(p->q, shown, text);
     canvas_text(p->page, style, x, y + 27.0, text);
 }
 
@@ -64,7 +87,8 @@ static void draw_ticks(const panel *p) {
     double slack = 1e-9 * q->tick_shown;
     double first = ceil(q->low * q->shown_per_si / q->tick_shown - 1e-9);
     double last = floor((q->high * q->shown_per_si + slack) / q->tick_shown);
-    for (double k = first; k <= last; k += 1.0) draw_tick(p, k * q->tick_shown);
+    for (int k = 0; k < q->n_edge; k++) draw_tick(p, q->edge[k] * q->shown_per_si);
+    for (double k = first; q->n_edge == 0 && k <= last; k += 1.0) draw_tick(p, k * q->tick_shown);
     text_style style = plain;
     canvas_text(p->page, style, BAR_LEFT + BAR_WIDTH + POINT + 8.0,
                 p->top + BAR_TOP + 0.5 * BAR_HEIGHT + 7.0, q->unit);
@@ -127,19 +151,18 @@ static class_count count_classes(const panel *p, int sheet) {
 typedef struct table_row {
     const char *label;
     double quality; /* swatch colour; NAN draws none */
-    char letter;
+    const char *mark;
     int here, all; /* below 0: nothing to count */
 } table_row;
 
-static void draw_swatch(const panel *p, double y, double quality, char letter) {
+static void draw_swatch(const panel *p, double y, double quality, const char *mark) {
     colour fill = colour_at(quality);
     cairo_rectangle(p->page->cr, PAGE_MARGIN + 4.0, y - 19.0, 30.0, 24.0);
     canvas_fill_keep(p->page, fill);
     canvas_stroke(p->page, COLOUR_INK, 1.0);
-    char text[2] = {letter, '\0'};
     text_style style = {
         .size = 16.0, .align = TEXT_CENTRE, .ink = colour_text_on(fill), .is_bold = true};
-    canvas_text(p->page, style, PAGE_MARGIN + 19.0, y - 1.0, text);
+    canvas_text(p->page, style, PAGE_MARGIN + 19.0, y - 1.0, mark);
 }
 
 /* A dash where nothing is counted. */
@@ -156,7 +179,7 @@ static void draw_row(const panel *p, double y, const table_row *row) {
     bool has_sheets = p->q->model->seats.n_sheet > 1;
     double left = PAGE_MARGIN + 4.0;
     if (!isnan(row->quality)) {
-        draw_swatch(p, y, row->quality, row->letter);
+        draw_swatch(p, y, row->quality, row->mark);
         left += 44.0;
     }
     text_style number = plain;
@@ -208,14 +231,14 @@ static void draw_classes(const panel *p, double y) {
             class_label(p->q, i, text, sizeof text);
         else {
             row.quality = quantity_class_quality((gradin_rating)i);
-            row.letter = "CGFP"[i];
+            row.mark = quantity_class_mark((gradin_rating)i);
             snprintf(text, sizeof text, "%s", quantity_class_name((gradin_rating)i));
         }
         draw_row(p, y + ROW * (i + 1), &row);
     }
     if (all.n_none > 0)
         draw_row(p, y + ROW * 5.0,
-                 &(table_row){p->q->none_text ? p->q->none_text : "does not apply", NAN, ' ',
+                 &(table_row){p->q->none_text ? p->q->none_text : "does not apply", NAN, NULL,
                               here.n_none, all.n_none});
 }
 
@@ -224,11 +247,11 @@ static double draw_effects(const panel *p, double y) {
     class_count here = count_classes(p, p->sheet), all = count_classes(p, -1);
     const quantity *q = p->q;
     draw_table_head(p, y, q->criterion_head);
-    draw_row(p, y += ROW, &(table_row){q->within, NAN, ' ', here.n[0], all.n[0]});
-    draw_row(p, y += ROW, &(table_row){"no difference", NAN, ' ', here.n[1], all.n[1]});
-    draw_row(p, y += ROW, &(table_row){q->over, NAN, ' ', here.n[3], all.n[3]});
+    draw_row(p, y += ROW, &(table_row){q->within, NAN, NULL, here.n[0], all.n[0]});
+    draw_row(p, y += ROW, &(table_row){"no difference", NAN, NULL, here.n[1], all.n[1]});
+    draw_row(p, y += ROW, &(table_row){q->over, NAN, NULL, here.n[3], all.n[3]});
     if (all.n_none > 0)
-        draw_row(p, y += ROW, &(table_row){q->none_text, NAN, ' ', here.n_none, all.n_none});
+        draw_row(p, y += ROW, &(table_row){q->none_text, NAN, NULL, here.n_none, all.n_none});
     return y + ROW;
 }
 
@@ -240,15 +263,15 @@ static double draw_criterion(const panel *p, double y) {
     gradin_format_fixed(sure, sizeof sure, 100.0 * p->q->doubt.confidence, 0);
     snprintf(near, sizeof near, "too near to tell at a confidence of %s %%", sure);
     draw_table_head(p, y, p->q->criterion_head);
-    draw_row(p, y + ROW, &(table_row){p->q->within, NAN, ' ', here.n[0], all.n[0]});
+    draw_row(p, y + ROW, &(table_row){p->q->within, NAN, NULL, here.n[0], all.n[0]});
     y += ROW;
     if (p->q->verdict)
         draw_row(
             p, y += ROW,
-            &(table_row){near, NAN, ' ', here.n[GRADIN_RATING_FAIR], all.n[GRADIN_RATING_FAIR]});
-    draw_row(p, y += ROW, &(table_row){p->q->over, NAN, ' ', here.n[3], all.n[3]});
+            &(table_row){near, NAN, NULL, here.n[GRADIN_RATING_FAIR], all.n[GRADIN_RATING_FAIR]});
+    draw_row(p, y += ROW, &(table_row){p->q->over, NAN, NULL, here.n[3], all.n[3]});
     if (all.n_none > 0)
-        draw_row(p, y += ROW, &(table_row){none, NAN, ' ', here.n_none, all.n_none});
+        draw_row(p, y += ROW, &(table_row){none, NAN, NULL, here.n_none, all.n_none});
     return y + ROW;
 }
 
@@ -288,7 +311,7 @@ static void draw_reasons(const panel *p, double y) {
         gradin_reason reason = (gradin_reason)i;
         bool counts = legend_limit(p->q, reason, text, sizeof text);
         draw_row(p, y + ROW * i,
-                 &(table_row){text, NAN, ' ', counts ? count_reason(p, reason, p->sheet) : -1,
+                 &(table_row){text, NAN, NULL, counts ? count_reason(p, reason, p->sheet) : -1,
                               counts ? count_reason(p, reason, -1) : -1});
     }
 }

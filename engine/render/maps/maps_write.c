@@ -15,7 +15,7 @@ gradin_status gradin_map_png(gradin_arena *arena, const gradin_assessment *asses
         return gradin_error_add(error, GRADIN_BAD_USE, NULL,
                                 "the assessment has no figures for the map %s",
                                 gradin_map_name(map));
-    quantity q = quantity_of(assessment, map);
+    quantity q = quantity_of(assessment, map, GRADIN_MAP_SCALE_FITTED);
     return page_png(arena, &q, sheet, bytes, size, error);
 }
 
@@ -28,47 +28,88 @@ gradin_status gradin_band_map_png(gradin_arena *arena, const gradin_assessment *
     if (band < 0 || band >= assessment->n_band)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL,
                                 "the assessment has no levels by band %d", band + 1);
-    quantity q = quantity_of_band(assessment, band);
+    quantity q = quantity_of_band(assessment, band, GRADIN_MAP_SCALE_FITTED);
     return page_png(arena, &q, sheet, bytes, size, error);
 }
 
-static gradin_status write_bands(const gradin_assessment *assessment, const char *dir, int *n,
+/* What is done with each map. */
+typedef struct visit {
+    gradin_status (*each)(void *user, const quantity *q, const char *stem, gradin_error *error);
+    void *user;
+    gradin_map_scale scale;
+} visit;
+
+static gradin_status visit_bands(const gradin_assessment *assessment, const visit *v,
                                  gradin_error *error) {
     gradin_status status = GRADIN_OK;
     char stem[32];
     for (int k = 0; k < assessment->n_band && status == GRADIN_OK; k++) {
-        quantity q = quantity_of_band(assessment, k);
-        status = page_write(&q, dir, page_band_stem(&assessment->band[k], stem), n, error);
+        quantity q = quantity_of_band(assessment, k, v->scale);
+        status = v->each(v->user, &q, page_band_stem(&assessment->band[k], stem), error);
     }
     return status;
 }
 
 /* Of each focus area, in the order of the layout. */
-static gradin_status write_areas(const gradin_assessment *assessment, const char *dir, int *n,
+static gradin_status visit_areas(const gradin_assessment *assessment, const visit *v,
                                  gradin_error *error) {
     gradin_status status = GRADIN_OK;
     char stem[32];
     for (int k = 0; k < assessment->n_area && status == GRADIN_OK; k++) {
         quantity q = quantity_of_area(assessment, k);
         snprintf(stem, sizeof stem, "visible_area_%d", k + 1);
-        status = page_write(&q, dir, stem, n, error);
+        status = v->each(v->user, &q, stem, error);
     }
     return status;
 }
 
-gradin_status gradin_maps_write(const gradin_assessment *assessment, const char *dir,
-                                int *n_written, gradin_error *error) {
-    if (NEEDS(error, dir) != GRADIN_OK || assessment_complete(assessment, error) != GRADIN_OK)
-        return GRADIN_BAD_USE;
-    int n = 0;
+static gradin_status visit_maps(const gradin_assessment *assessment, const visit *v,
+                                gradin_error *error) {
     gradin_status status = GRADIN_OK;
     for (int map = 0; map < GRADIN_N_MAP && status == GRADIN_OK; map++) {
         if (!gradin_map_applies(assessment, (gradin_map)map)) continue;
-        quantity q = quantity_of(assessment, (gradin_map)map);
-        status = page_write(&q, dir, gradin_map_name((gradin_map)map), &n, error);
+        quantity q = quantity_of(assessment, (gradin_map)map, v->scale);
+        status = v->each(v->user, &q, gradin_map_name((gradin_map)map), error);
     }
-    if (status == GRADIN_OK) status = write_areas(assessment, dir, &n, error);
-    if (status == GRADIN_OK) status = write_bands(assessment, dir, &n, error);
-    if (n_written) *n_written = n;
+    if (status == GRADIN_OK) status = visit_areas(assessment, v, error);
+    return status == GRADIN_OK ? visit_bands(assessment, v, error) : status;
+}
+
+typedef struct written {
+    const char *dir;
+    int n;
+} written;
+
+static gradin_status write_map(void *user, const quantity *q, const char *stem,
+                               gradin_error *error) {
+    written *w = user;
+    return page_write(q, w->dir, stem, &w->n, error);
+}
+
+gradin_status gradin_maps_write(const gradin_assessment *assessment, gradin_map_scale scale,
+                                const char *dir, int *n_written, gradin_error *error) {
+    if (NEEDS(error, dir) != GRADIN_OK || assessment_complete(assessment, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
+    written w = {dir, 0};
+    gradin_status status = visit_maps(assessment, &(visit){write_map, &w, scale}, error);
+    if (n_written) *n_written = w.n;
+    return status;
+}
+
+static gradin_status note_map(void *user, const quantity *q, const char *stem,
+                              gradin_error *error) {
+    (void)stem;
+    return page_note_left_out(user, q, error);
+}
+
+gradin_status gradin_maps_left_out(gradin_arena *arena, const gradin_assessment *assessment,
+                                   char **text, gradin_error *error) {
+    if (NEEDS(error, arena, text) != GRADIN_OK ||
+        assessment_complete(assessment, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
+    left_out l = {arena, ""};
+    gradin_status status =
+        visit_maps(assessment, &(visit){note_map, &l, GRADIN_MAP_SCALE_FITTED}, error);
+    *text = l.text;
     return status;
 }

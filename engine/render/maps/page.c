@@ -28,16 +28,19 @@ static void sheet_text(const gradin_model *model, int sheet, char *text, size_t 
     if (seats->n_sheet < 2)
         text[0] = '\0';
     else
-        snprintf(text, size, " \xC2\xB7 sheet %d of %d: %.120s, with %d of them", sheet + 1,
-                 seats->n_sheet, model->sheet_name[sheet], seats_on(seats, sheet));
+        snprintf(text, size, " \xC2\xB7 sheet %d of %d, with %d of them", sheet + 1, seats->n_sheet,
+                 seats_on(seats, sheet));
 }
 
-static void draw_title(canvas *page, const quantity *q, int sheet) {
+static void draw_title(canvas *page, const view *v, const quantity *q, int sheet) {
     const gradin_model *model = q->model;
     char text[2 * TEXT_CHARS], on_sheet[200];
     double width = PAGE_WIDTH - 2.0 * PAGE_MARGIN;
     text_style style = {.size = 36.0, .is_bold = true, .ink = COLOUR_INK};
     quantity_heading(q, text, sizeof text);
+    if (model->seats.n_sheet > 1)
+        snprintf(text + strlen(text), sizeof text - strlen(text), ": %.120s",
+                 model->sheet_name[sheet]);
     canvas_text_within(page, style, PAGE_MARGIN, 72.0, width, 22.0, text);
     style = (text_style){.size = 25.0, .ink = COLOUR_INK};
     snprintf(text, sizeof text, "%.200s \xC2\xB7 %.200s", model->layout_name, model->venue_name);
@@ -46,6 +49,9 @@ static void draw_title(canvas *page, const quantity *q, int sheet) {
     snprintf(text, sizeof text, "%s \xC2\xB7 %d places, %d of them for wheelchairs%s%s%s",
              form_name(model->form), model->seats.n_seat, model->seats.n_wheelchair, on_sheet,
              q->context[0] ? " \xC2\xB7 " : "", q->context);
+    if (seats_are_bare(page, v, q, sheet))
+        snprintf(text + strlen(text), sizeof text - strlen(text),
+                 " \xC2\xB7 where a figure would be too small to read, the colour alone shows it");
     style = (text_style){.size = 20.0, .ink = COLOUR_QUIET};
     canvas_text_within(page, style, PAGE_MARGIN, 146.0, width, 15.0, text);
     canvas_line(page, (gradin_vec2){PAGE_MARGIN, 164.0},
@@ -98,7 +104,7 @@ static void draw_plan(const plan *p, const quantity *q) {
 
 static void draw_page(canvas *page, const view *v, const quantity *q, int sheet, label_grid *grid) {
     plan p = {page, v, q->model, grid, sheet, q->shades};
-    draw_title(page, q, sheet);
+    draw_title(page, v, q, sheet);
     draw_plan(&p, q);
     legend_draw_scale_strip(page, v, q->model);
     legend_draw_scale(page, v, q, sheet);
@@ -147,13 +153,8 @@ gradin_status page_png(gradin_arena *arena, const quantity *q, int sheet, unsign
     if (sheet < 0 || sheet >= q->model->seats.n_sheet)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "there is no sheet %d; there are %d",
                                 sheet + 1, q->model->seats.n_sheet);
-    if (!view_of(q->model, &v))
+    if (!view_keeping(q->model, q->outlook ? outlook_views_height(q->outlook) : 0.0, &v))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "the model has no extent on plan");
-    if (q->outlook) {
-        double height = outlook_views_height(q->outlook);
-        v.foot_top += height;
-        v.page_height += height;
-    }
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
     gradin_status status = render(arena, scratch, &v, q, sheet, bytes, size, error);
@@ -161,13 +162,36 @@ gradin_status page_png(gradin_arena *arena, const quantity *q, int sheet, unsign
     return status;
 }
 
+enum { LEVEL_CHARS = 42 };
+
+/* "-upper_gallery": letters and figures of ASCII, anything between them as one low line; "" when
+ * nothing is left. */
+static const char *level_in_name(const char *level, char name[LEVEL_CHARS]) {
+    static const char kept[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789";
+    size_t n = 0;
+    bool is_between = false;
+    for (; level && *level != '\0' && n + 2 < LEVEL_CHARS - 1; level++) {
+        bool is_kept = strchr(kept, *level) != NULL;
+        if (is_kept && n == 0)
+            name[n++] = '-';
+        else if (is_kept && is_between)
+            name[n++] = '_';
+        if (is_kept) name[n++] = *level;
+        is_between = !is_kept;
+    }
+    name[n] = '\0';
+    return name;
+}
+
 static gradin_status write_one(gradin_arena *arena, const quantity *q, const char *dir,
                                const char *stem, int sheet, gradin_error *error) {
     unsigned char *bytes = NULL;
     size_t size = 0;
+    char name[LEVEL_CHARS];
     const char *path = q->model->seats.n_sheet < 2
                            ? gradin_arena_print(arena, "%s/%s.png", dir, stem)
-                           : gradin_arena_print(arena, "%s/%s-sheet%d.png", dir, stem, sheet + 1);
+                           : gradin_arena_print(arena, "%s/%s-sheet%d%s.png", dir, stem, sheet + 1,
+                                                level_in_name(q->model->sheet_name[sheet], name));
     if (!path) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
     gradin_status status = page_png(arena, q, sheet, &bytes, &size, error);
     return status == GRADIN_OK ? gradin_write_file(path, bytes, size, error) : status;
@@ -177,6 +201,7 @@ static gradin_status write_one(gradin_arena *arena, const quantity *q, const cha
 gradin_status page_write(const quantity *q, const char *dir, const char *stem, int *n_written,
                          gradin_error *error) {
     gradin_status status = GRADIN_OK;
+    if (quantity_is_even(q)) return GRADIN_OK;
     for (int sheet = 0; sheet < q->model->seats.n_sheet && status == GRADIN_OK; sheet++) {
         gradin_arena *arena = gradin_arena_create();
         if (!arena)
@@ -186,6 +211,16 @@ gradin_status page_write(const quantity *q, const char *dir, const char *stem, i
         *n_written += status == GRADIN_OK;
     }
     return status;
+}
+
+gradin_status page_note_left_out(left_out *so_far, const quantity *q, gradin_error *error) {
+    char line[240];
+    if (!quantity_is_even(q)) return GRADIN_OK;
+    quantity_even_text(q, line, sizeof line);
+    char *longer = gradin_arena_print(so_far->arena, "%s%s\n", so_far->text, line);
+    if (!longer) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a text");
+    so_far->text = longer;
+    return GRADIN_OK;
 }
 
 const char *page_band_stem(const gradin_band_level *band, char stem[32]) {

@@ -7,10 +7,18 @@
 /* A PNG in the arena. GRADIN_BAD_USE for a sheet that is not there or a model without extent. */
 gradin_status page_png(gradin_arena *arena, const quantity *q, int sheet, unsigned char **bytes,
                        size_t *size, gradin_error *error);
-/* All sheets into folder dir as STEM.png, or STEM-sheetK.png when there are several; adds them to
- * *n_written. Each file whole or not at all. */
+/* All sheets into folder dir as STEM.png, or STEM-sheetK-LEVEL.png when there are several; adds
+ * them to *n_written. Each file whole or not at all. Nothing of a figure that is even. */
 gradin_status page_write(const quantity *q, const char *dir, const char *stem, int *n_written,
                          gradin_error *error);
+/* Lines of text in the arena, one per map that page_write() leaves out. */
+typedef struct left_out {
+    gradin_arena *arena;
+    char *text;
+} left_out;
+
+/* Adds the line when q is even. */
+gradin_status page_note_left_out(left_out *so_far, const quantity *q, gradin_error *error);
 /* "octave_63hz", "third_100hz". */
 const char *page_band_stem(const gradin_band_level *band, char stem[32]);
 

@@ -33,7 +33,7 @@ bool plan_name_box(const plan *p, gradin_box2 box, text_style style, const char 
 /* A long name gets smaller letters before it is left out. */
 void plan_name_area(const plan *p, gradin_polygon polygon, text_style style, const char *text) {
     gradin_box2 box = plan_box(p, polygon);
-    for (double least = 0.7 * style.size; style.size >= least; style.size -= 2.0)
+    for (double least = fmax(0.7 * style.size, LEAST_TEXT); style.size >= least; style.size -= 2.0)
         if (plan_name_box(p, box, style, text)) return;
 }
 

@@ -47,11 +47,6 @@ bool quantity_is_near(const quantity *q, int seat) {
     return q->verdict && quantity_class(q, seat) == GRADIN_RATING_FAIR;
 }
 
-colour quantity_colour_along(const quantity *q, double along) {
-    if (q->is_difference) return colour_difference(2.0 * along - 1.0);
-    return colour_at(q->is_high_good ? along : 1.0 - along);
-}
-
 static char *signed_text(const quantity *q, double shown, int decimals, char text[16]) {
     char plain[16];
     gradin_format_fixed(plain, sizeof plain, shown, decimals);
@@ -68,9 +63,31 @@ char *quantity_text(const quantity *q, double value, char text[16]) {
     return signed_text(q, value * q->shown_per_si, q->decimals, text);
 }
 
+/* Rounded, the value would read as keeping this limit, which it does not. */
+static bool reads_within(const quantity *q, double value, double limit, int decimals) {
+    double tens = pow(10.0, decimals);
+    double read = round(value * q->shown_per_si * tens) / tens / q->shown_per_si;
+    double slack = 1e-9 * fabs(limit);
+    bool is_read_worse = q->is_high_good ? read < limit - slack : read > limit + slack;
+    return is_worse(q, value, limit) && !is_read_worse;
+}
+
+/* More of them where fewer would hide that a limit is not kept. */
+static int decimals_of(const quantity *q, double value) {
+    int decimals = q->decimals;
+    for (; decimals < q->decimals + 3; decimals++) {
+        bool hides =
+            !q->limit && !q->is_criterion_hidden && reads_within(q, value, q->criterion, decimals);
+        for (int i = 0; q->limit && i < 3; i++)
+            hides |= reads_within(q, value, q->limit[i], decimals);
+        if (!hides) break;
+    }
+    return decimals;
+}
+
 void quantity_seat(const quantity *q, int seat, char text[16], colour *fill) {
     if (!q->value) {
-        snprintf(text, 16, "%c", "CGFP"[q->rating[seat]]);
+        snprintf(text, 16, "%s", quantity_class_mark(q->rating[seat]));
         *fill = colour_at(quantity_class_quality(q->rating[seat]));
         return;
     }
@@ -84,8 +101,8 @@ void quantity_seat(const quantity *q, int seat, char text[16], colour *fill) {
         snprintf(text, 16, "=");
         return;
     }
-    *fill = quantity_colour_along(q, (value - q->low) / (q->high - q->low));
-    quantity_text(q, value, text);
+    *fill = quantity_colour(q, value);
+    signed_text(q, value * q->shown_per_si, decimals_of(q, value), text);
 }
 
 char *quantity_limit_text(const quantity *q, double value, char text[16]) {
@@ -97,6 +114,12 @@ char *quantity_limit_text(const quantity *q, double value, char text[16]) {
 void quantity_heading(const quantity *q, char *text, size_t size) {
     bool has_unit = q->unit && q->unit[0] != '\0';
     snprintf(text, size, "%s%s%s", q->title, has_unit ? ", " : "", has_unit ? q->unit : "");
+}
+
+/* Two letters: one alone would be read as the C-value, and a figure as a row's. */
+const char *quantity_class_mark(gradin_rating rating) {
+    static const char *const mark[GRADIN_N_RATING] = {"Cl", "Go", "Fa", "Po"};
+    return mark[rating];
 }
 
 const char *quantity_class_name(gradin_rating rating) {

@@ -8,6 +8,8 @@
 #include "gradin/studies/outlook.h"
 #include "render/draw/colour.h"
 
+enum { SCALE_EDGES = 12 };
+
 /* How well a level is known. */
 typedef struct doubt {
     double systematic_db, scatter_db, confidence;
@@ -17,10 +19,12 @@ typedef struct doubt {
  * except where "shown" is said. */
 typedef struct quantity {
     const gradin_model *model;
-    char title[120];     /* without the unit */
-    const char *unit;    /* shown, "" without one; NULL for the rating */
-    const double *value; /* [n_seat]; NULL for the rating */
-    double low, high;    /* ends of the colour scale, the same for every layout */
+    char title[120];          /* without the unit */
+    const char *unit;         /* shown, "" without one; NULL for the rating */
+    const double *value;      /* [n_seat]; NULL for the rating */
+    double low, high;         /* ends of the colour scale */
+    double edge[SCALE_EDGES]; /* of a scale in steps, rising from low to high */
+    int n_edge;               /* 0: a scale without steps, the same for every layout */
     double shown_per_si;
     double tick_shown;           /* between two ticks of the scale */
     int tick_decimals;           /* of the scale's numbers */
@@ -57,9 +61,9 @@ typedef struct quantity {
 } quantity;
 
 /* quantity_assess.c: of an assessment's maps and bands. */
-quantity quantity_of(const gradin_assessment *assessment, gradin_map map);
+quantity quantity_of(const gradin_assessment *assessment, gradin_map map, gradin_map_scale scale);
 quantity quantity_of_area(const gradin_assessment *assessment, int area);
-quantity quantity_of_band(const gradin_assessment *assessment, int band);
+quantity quantity_of_band(const gradin_assessment *assessment, int band, gradin_map_scale scale);
 
 /* quantity_noise.c: rows that assessments and seasons share, without values, title and spread. */
 quantity quantity_level(const gradin_model *model, doubt known);
@@ -67,6 +71,11 @@ void quantity_level_limit(quantity *q, double limit_dba, const char *none_stated
 quantity quantity_band_level(const gradin_model *model, const gradin_band_level *band, doubt known);
 quantity quantity_shade_gain(const gradin_model *model, doubt known);
 
+/* scale.c: steps about the limit over the values, or over also[n_also] of [n_seat] (each may be
+ * NULL) that share the scale and have them among them; steps between the classes. */
+void quantity_step_levels(quantity *q, const double *const *also, int n_also);
+void quantity_step_classes(quantity *q);
+colour quantity_colour(const quantity *q, double value);
 /* The colour at 0 .. 1 along the scale from its low end. */
 colour quantity_colour_along(const quantity *q, double along);
 /* Class of a seat by this figure alone (the rating map: its rating; of what is judged clear is
@@ -88,10 +97,14 @@ char *quantity_text(const quantity *q, double value, char text[16]);
 char *quantity_tick_text(const quantity *q, double shown, char text[16]);
 /* The same for a limit, with one decimal more where it would be rounded. */
 char *quantity_limit_text(const quantity *q, double value, char text[16]);
+/* even.c: the same figure and class at each seat, not of a rating or an outlook; and that line. */
+bool quantity_is_even(const quantity *q);
+void quantity_even_text(const quantity *q, char *text, size_t size);
 /* Title and unit. */
 void quantity_heading(const quantity *q, char *text, size_t size);
 
 const char *quantity_class_name(gradin_rating rating);
+const char *quantity_class_mark(gradin_rating rating); /* in its seats: "Cl", "Go", "Fa", "Po" */
 double quantity_class_quality(gradin_rating rating);
 
 #endif

@@ -1,6 +1,7 @@
-/* One entry per map of an assessment. The ends of the scales are conventions of our own: they cover
- * the usual range of a hall of some hundred seats, and are the same for all layouts so that two
- * maps compare at a glance. */
+/* One entry per map of an assessment. The ends of the fixed scales are conventions of our own: they
+ * cover the usual range of a hall of some hundred seats, and are the same for all layouts so that
+ * two maps compare at a glance. Levels and the C-value have steps about their limits instead,
+ * unless the fixed scale is asked for. */
 #include "render/maps/quantity.h"
 #include "studies/shared/complete.h"
 
@@ -54,7 +55,7 @@ quantity quantity_of_area(const gradin_assessment *a, int area) {
     return q;
 }
 
-static quantity c_value_of(const gradin_assessment *a) {
+static quantity c_value_of(const gradin_assessment *a, gradin_map_scale scale) {
     bool inches = is_imperial(a);
     quantity q = {.title = "C-value over the head in front",
                   .unit = inches ? "in" : "mm",
@@ -75,6 +76,7 @@ static quantity c_value_of(const gradin_assessment *a) {
     snprintf(q.class_head, sizeof q.class_head,
              "class of C; between heads by the gap: %.0f / %.0f / %.0f deg", gap_deg[0], gap_deg[1],
              gap_deg[2]);
+    if (scale == GRADIN_MAP_SCALE_FITTED) quantity_step_classes(&q);
     return q;
 }
 
@@ -122,7 +124,11 @@ static doubt doubt_of(const gradin_assessment *a) {
                    a->model->criterion.confidence};
 }
 
-static quantity lamax_of(const gradin_assessment *a, gradin_shade_state shades) {
+/* The three states share one scale. */
+static quantity lamax_of(const gradin_assessment *a, gradin_shade_state shades,
+                         gradin_map_scale scale) {
+    const double *const lamax_db[GRADIN_N_SHADE_STATE] = {
+        a->noise.lamax_db[0], a->noise.lamax_db[1], a->noise.lamax_db[2]};
     static const char *const title[GRADIN_N_SHADE_STATE] = {"shades as set", "all shades open",
                                                             "all shades shut"};
     quantity q = quantity_level(a->model, doubt_of(a));
@@ -135,6 +141,7 @@ static quantity lamax_of(const gradin_assessment *a, gradin_shade_state shades) 
     q.pass = a->model->pass;
     quantity_level_limit(&q, a->model->criterion.lamax_dba,
                          "The layout states no limit for the maximum.");
+    if (scale == GRADIN_MAP_SCALE_FITTED) quantity_step_levels(&q, lamax_db, GRADIN_N_SHADE_STATE);
     return q;
 }
 
@@ -173,12 +180,12 @@ static quantity rating_of(const gradin_assessment *a) {
                       .has_crowd = a->has_crowd};
 }
 
-static quantity row_of(const gradin_assessment *a, gradin_map map) {
+static quantity row_of(const gradin_assessment *a, gradin_map map, gradin_map_scale scale) {
     switch (map) {
     case GRADIN_MAP_VISIBLE:
         return visible_of(a);
     case GRADIN_MAP_C_VALUE:
-        return c_value_of(a);
+        return c_value_of(a, scale);
     case GRADIN_MAP_DISTANCE:
         return distance_of(a);
     case GRADIN_MAP_OFF_AXIS:
@@ -186,11 +193,11 @@ static quantity row_of(const gradin_assessment *a, gradin_map map) {
     case GRADIN_MAP_TURN:
         return turn_of(a);
     case GRADIN_MAP_LAMAX:
-        return lamax_of(a, GRADIN_SHADES_AS_SET);
+        return lamax_of(a, GRADIN_SHADES_AS_SET, scale);
     case GRADIN_MAP_LAMAX_OPEN:
-        return lamax_of(a, GRADIN_SHADES_OPEN);
+        return lamax_of(a, GRADIN_SHADES_OPEN, scale);
     case GRADIN_MAP_LAMAX_SHUT:
-        return lamax_of(a, GRADIN_SHADES_SHUT);
+        return lamax_of(a, GRADIN_SHADES_SHUT, scale);
     case GRADIN_MAP_CLEAR_VIEW:
         return clear_view_of(a);
     case GRADIN_MAP_SHADE_GAIN:
@@ -200,17 +207,18 @@ static quantity row_of(const gradin_assessment *a, gradin_map map) {
     }
 }
 
-quantity quantity_of(const gradin_assessment *assessment, gradin_map map) {
-    quantity q = row_of(assessment, map);
+quantity quantity_of(const gradin_assessment *assessment, gradin_map map, gradin_map_scale scale) {
+    quantity q = row_of(assessment, map, scale);
     q.model = assessment->model;
     if (!q.is_noise) q.criterion = NAN;
     return q;
 }
 
-quantity quantity_of_band(const gradin_assessment *assessment, int band) {
+quantity quantity_of_band(const gradin_assessment *assessment, int band, gradin_map_scale scale) {
     quantity q =
         quantity_band_level(assessment->model, &assessment->band[band], doubt_of(assessment));
     q.pass = assessment->model->pass;
+    if (scale == GRADIN_MAP_SCALE_FITTED) quantity_step_levels(&q, NULL, 0);
     return q;
 }
 
@@ -220,7 +228,7 @@ bool gradin_map_applies(const gradin_assessment *assessment, gradin_map map) {
     if (map == GRADIN_MAP_RATING) return assessment->sight.rating != NULL;
     if (map == GRADIN_MAP_OFF_AXIS && !isfinite(assessment->model->axis_deg)) return false;
     if (map == GRADIN_MAP_C_VALUE && !assessment_has_c(assessment)) return false;
-    quantity q = quantity_of(assessment, map);
+    quantity q = quantity_of(assessment, map, GRADIN_MAP_SCALE_FIXED);
     if (q.is_noise && !assessment->has_noise) return false;
     /* All shades open or shut say nothing new where there is no shade. */
     if (q.shades != GRADIN_SHADES_AS_SET && !assessment->shade_gain_db) return false;

@@ -25,6 +25,7 @@ void quantity_level_limit(quantity *q, double limit_dba, const char *none_stated
         snprintf(q->note, sizeof q->note, "%s", none_stated);
         return;
     }
+    q->decimals = 1;
     quantity_limit_text(q, limit_dba, number);
     q->criterion_head = "one event beside the limit of its highest level";
     snprintf(q->within, sizeof q->within, "within the limit of %s %s", number, q->unit);
@@ -35,6 +36,7 @@ static void band_limit(quantity *q, double limit_db) {
     char number[16];
     q->criterion = limit_db;
     if (isnan(limit_db)) return;
+    q->decimals = 1;
     quantity_limit_text(q, limit_db, number);
     q->criterion_head = "one event beside what the hall's NC allows in this octave";
     q->mark_text = "over the hall's NC (slash)";

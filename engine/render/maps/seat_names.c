@@ -73,7 +73,8 @@ static void name_row(const plan *p, int first, int second) {
         snprintf(text, sizeof text, "%.12s", s->row_label[first]);
     else
         snprintf(text, sizeof text, "%d", s->row[first]);
-    text_style style = {.size = ROW_SIZE, .ink = COLOUR_QUIET};
+    text_style style = {
+        .size = ROW_SIZE, .ink = COLOUR_QUIET, .halo = 3.0, .halo_ink = COLOUR_WHITE};
     double half = 0.5 * canvas_text_width(p->page, style, text) + 2.0;
     double away = 0.5 * s->width_m[first] * p->v->unit_per_m + ROW_GAP + fmax(half, 0.5 * ROW_SIZE);
     gradin_vec2 here = seat_point(p, first), next = seat_point(p, second);

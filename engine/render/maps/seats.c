@@ -5,9 +5,9 @@
 #define DEPTH_SHARE 0.8
 #define GAP 1.6           /* page units between neighbours */
 #define TEXT_SIZE 14.0    /* at most */
-#define TEXT_LEAST 5.0    /* at least, even when it then touches the border */
 #define DIGIT_HEIGHT 0.73 /* of DejaVu Sans, to its size */
 #define CONDENSE 0.86
+#define MOST_CONDENSE 0.74
 
 /* Strokes get finer where the seats are small on the page. */
 static double fine_of(const seat_mark *mark) {
@@ -93,10 +93,10 @@ static void draw_body(canvas *page, const seat_mark *mark) {
     if (mark->kind == GRADIN_SEAT_COMPANION) draw_dot(page, -half_d, fine);
 }
 
-/* The largest letter size at which an upright text with this ratio of width to size stays inside
- * the turned rectangle. */
+/* The largest letter size (page units) at which an upright text with this ratio of width to size
+ * stays inside the turned rectangle. */
 static double size_that_fits(const seat_mark *mark, double width_to_size) {
-    double inset = fine_of(mark) * (mark->kind == GRADIN_SEAT_WHEELCHAIR ? 9.0 : 3.0) + GAP;
+    double inset = fine_of(mark) * (mark->kind == GRADIN_SEAT_WHEELCHAIR ? 9.0 : 2.0) + GAP;
     double s = fabs(sin(gradin_rad(mark->facing_deg))), c = fabs(cos(gradin_rad(mark->facing_deg)));
     double across = width_to_size * c + DIGIT_HEIGHT * s;
     double along = width_to_size * s + DIGIT_HEIGHT * c;
@@ -104,7 +104,21 @@ static double size_that_fits(const seat_mark *mark, double width_to_size) {
     /* The same size for one digit as for three, so that no value looks weightier than its
      * neighbour. */
     double most = fmin(TEXT_SIZE, 0.5 * fmin(mark->width, mark->depth));
-    return floor(fmin(fmax(size, TEXT_LEAST), most) * 2.0) / 2.0;
+    return fmin(size, most);
+}
+
+/* Letters that are narrower before they would be too small; of size 0 where even those are. */
+static text_style value_style(canvas *page, const seat_mark *mark) {
+    text_style style = {.size = 10.0, .align = TEXT_CENTRE, .ink = colour_text_on(mark->fill)};
+    double natural = canvas_text_width(page, style, mark->text) / 10.0;
+    style.condense = CONDENSE;
+    style.size = size_that_fits(mark, CONDENSE * natural);
+    if (style.size < LEAST_TEXT) {
+        style.condense = MOST_CONDENSE;
+        style.size = fmin(size_that_fits(mark, MOST_CONDENSE * natural), LEAST_TEXT);
+    }
+    style.size = style.size < LEAST_TEXT ? 0.0 : fmax(floor(style.size * 2.0) / 2.0, LEAST_TEXT);
+    return style;
 }
 
 /* The slash stops short of the value. */
@@ -117,9 +131,8 @@ static void clear_behind(canvas *page, const seat_mark *mark, text_style style) 
 }
 
 static void draw_value(canvas *page, const seat_mark *mark) {
-    text_style style = {.size = 10.0, .align = TEXT_CENTRE, .condense = CONDENSE};
-    style.size = size_that_fits(mark, canvas_text_width(page, style, mark->text) / 10.0);
-    style.ink = colour_text_on(mark->fill);
+    text_style style = value_style(page, mark);
+    if (!(style.size > 0.0)) return;
     if (mark->is_marked) clear_behind(page, mark, style);
     canvas_text(page, style, mark->centre.x, mark->centre.y + 0.5 * DIGIT_HEIGHT * style.size,
                 mark->text);
@@ -174,6 +187,20 @@ void seats_draw(canvas *page, const view *v, const quantity *q, int sheet) {
         mark.is_near = quantity_is_near(q, i);
         seat_draw(page, &mark);
     }
+}
+
+bool seats_are_bare(canvas *page, const view *v, const quantity *q, int sheet) {
+    const gradin_seats *seats = &q->model->seats;
+    char text[16];
+    colour fill;
+    for (int i = 0; i < seats->n_seat; i++) {
+        seat_mark mark = place_of(v, seats, i);
+        if (seats->sheet[i] != sheet) continue;
+        quantity_seat(q, i, text, &fill);
+        mark.text = text;
+        if (!(value_style(page, &mark).size > 0.0)) return true;
+    }
+    return false;
 }
 
 void seats_take(label_grid *grid, const view *v, const gradin_seats *seats, int sheet) {

@@ -26,6 +26,8 @@ void seats_draw_plain(canvas *page, const view *v, const gradin_seats *seats, in
                       const colour *fill, const bool *is_marked);
 /* The places of this sheet. */
 void seats_draw(canvas *page, const view *v, const quantity *q, int sheet);
+/* Whether a value of this sheet would be too small to read, and is left out. */
+bool seats_are_bare(canvas *page, const view *v, const quantity *q, int sheet);
 /* Marks their ground as taken, so that no label covers a value. */
 void seats_take(label_grid *grid, const view *v, const gradin_seats *seats, int sheet);
 

@@ -75,7 +75,7 @@ static void add_row_number(list *l) {
 static void add_seats(list *l, const quantity *q, int sheet) {
     seat_kinds shown = kinds_shown(q, sheet);
     colour good = sample_fill(q, 0.75), poor = sample_fill(q, 0.08);
-    const char *value = q->value ? "" : "G";
+    const char *value = q->value ? "" : quantity_class_mark(GRADIN_RATING_GOOD);
     const char *worse = q->mark_text ? q->mark_text
                         : q->limit   ? "worse than fair (slash)"
                         : q->value   ? "over the limit (slash)"

@@ -38,6 +38,15 @@ static const refusal refusals[] = {
       "  roofs:\n    - {name: r, polygon: [[1, 1], [9, 1], [9, 9]]}\n"
       "    - {name: q, polygon: [[1, 1], [9, 1], [1, 9]]}\n  doors:\n"},
      "venue.yaml:25:7: facade.roofs[2]: q overlaps r"},
+    {{"venue", "  doors:\n",
+      "  site_measurement:\n    outside_2m_db: [80, 80, 80, 80, 80, 80]\n"
+      "    inside_db: [40, 40, 40, 40, 40, 40, 40, 40, 40, 40, 40, 40, 40, 40, 40, 40]\n"
+      "    reverberation_s: [1, 1, 1, 1, 1, 1]\n  doors:\n"},
+     "venue.yaml:24:5: facade.site_measurement.inside_db: needs as many bands as outside_2m_db"},
+    {{"venue", "  doors:\n",
+      "  site_measurement: {d2m_nt_db: [40, 40, 40, 40, 40, 40, 40]}\n  doors:\n"},
+     "venue.yaml:23:33: facade.site_measurement.d2m_nt_db: has 7 values; 6 octaves 125-4000 Hz, 16 "
+     "thirds 100-3150 Hz or 21 thirds 50-5000 Hz are needed"},
     {{"venue", "sill: 1, buildup", "sill: 6, tilt_deg: 20, buildup"},
      "venue.yaml:21:7: facade.glazing[1]: west reaches above the ceiling"},
     {{"venue", "sill: 1, buildup", "sill: 8, tilt_deg: 91, buildup"},

@@ -76,11 +76,16 @@ static json_t *words(const char *const *word) {
     return json_pack("{s:o}", "enum", list);
 }
 
+static json_t *just(int n) {
+    return json_pack("{s:i, s:i}", "minItems", n, "maxItems", n);
+}
+
 static json_t *spectrum(const schema_key *key, const units *u) {
     json_t *made = array(limited(key, u, "number"), 0, 0);
     json_object_set_new(made, "oneOf",
-                        json_pack("[{s:i, s:i}, {s:i, s:i}]", "minItems", 6, "maxItems", 6,
-                                  "minItems", GRADIN_N_BAND, "maxItems", GRADIN_N_BAND));
+                        json_pack("[o, o*, o]", just(6),
+                                  key->takes_rated ? just(GRADIN_N_RATED_BAND) : NULL,
+                                  just(GRADIN_N_BAND)));
     return made;
 }
 
@@ -183,11 +188,22 @@ static json_t *required_one(const char *key) {
     return json_pack("{s:[s]}", "required", key);
 }
 
+/* Two spectra of the same bands. */
+static json_t *as_many(const schema_rule *rule) {
+    const int n[] = {6, GRADIN_N_RATED_BAND, GRADIN_N_BAND};
+    json_t *list = json_array();
+    for (int i = 0; i < 3; i++)
+        json_array_append_new(list, json_pack("{s:{s:o, s:o}}", "properties", rule->key[0],
+                                              just(n[i]), rule->key[1], just(n[i])));
+    return json_pack("{s:o}", "anyOf", list);
+}
+
 static json_t *rule_of(const schema_rule *rule) {
     if (rule->kind == RULE_NEEDS)
         return json_pack("{s:{s:[s]}}", "dependencies", rule->key[0], rule->key[1]);
     if (rule->kind == RULE_CLASH)
         return json_pack("{s:{s:[s, s]}}", "not", "required", rule->key[0], rule->key[1]);
+    if (rule->kind == RULE_AS_MANY) return as_many(rule);
     json_t *list = json_array();
     for (int i = 0; i < MAX_RULE_KEY && rule->key[i]; i++)
         json_array_append_new(list, required_one(rule->key[i]));

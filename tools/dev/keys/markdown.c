@@ -79,7 +79,7 @@ static void put_value(FILE *out, const schema_key *key) {
         put_items(out, key, "numbers");
         return;
     case SCHEMA_SPECTRUM:
-        fprintf(out, "6 octaves 125-4000 Hz or 21 thirds 50-5000 Hz");
+        fprintf(out, "%s", key->takes_rated ? SPECTRUM_RATED_TEXT : SPECTRUM_TEXT);
         return;
     case SCHEMA_MAP:
     case SCHEMA_MAP_PTR:
@@ -164,12 +164,15 @@ static void put_rule(FILE *out, const schema_rule *rule) {
     static const char *const lead[] = {[RULE_ONE_OF] = "Exactly one of ",
                                        [RULE_ANY_OF] = "At least one of ",
                                        [RULE_NEEDS] = "",
-                                       [RULE_CLASH] = ""};
+                                       [RULE_CLASH] = "",
+                                       [RULE_AS_MANY] = ""};
     fprintf(out, "* %s", lead[rule->kind]);
     if (rule->kind == RULE_NEEDS)
         fprintf(out, "`%s` only beside `%s`", rule->key[0], rule->key[1]);
     else if (rule->kind == RULE_CLASH)
         fprintf(out, "`%s` not beside `%s`", rule->key[0], rule->key[1]);
+    else if (rule->kind == RULE_AS_MANY)
+        fprintf(out, "`%s` has as many values as `%s`", rule->key[0], rule->key[1]);
     for (int i = 0; lead[rule->kind][0] && i < MAX_RULE_KEY && rule->key[i]; i++)
         fprintf(out, "%s`%s`", i > 0 ? ", " : "", rule->key[i]);
     fprintf(out, ".\n");

@@ -14,6 +14,8 @@ extern "C" {
 
 /* One-third-octave bands 50 Hz .. 5 kHz and octaves 63 Hz .. 4 kHz. */
 enum { GRADIN_N_BAND = 21, GRADIN_N_OCTAVE = 7 };
+/* Those that ISO 717-1 rates, 100 to 3150 Hz, within the 21. */
+enum { GRADIN_BAND_100_HZ = 3, GRADIN_N_RATED_BAND = 16 };
 /* Nominal mid-band (IEC 61260-1 Annex E): 50, 63, 80, ... 5000; 0 for an index outside. */
 GRADIN_API int gradin_band_nominal_hz(int band);
 
@@ -58,7 +60,8 @@ typedef struct gradin_reverberation {
 } gradin_reverberation;
 
 /* What the envelope holds back, as measured at the site: its standardised level difference, or the
- * levels that give it. NANs for what is not stated. */
+ * levels that give it. NANs for what is not stated, and for bands that were not measured; those
+ * from 100 to 3150 Hz must be. */
 typedef struct gradin_site {
     double d2m_nt_db[GRADIN_N_BAND];
     double outside_db[GRADIN_N_BAND]; /* 2 m before the facade */

@@ -32,10 +32,15 @@ GRADIN_API gradin_status gradin_compare_map_png(gradin_arena *arena,
                                                 unsigned char **bytes, size_t *size,
                                                 gradin_error *error);
 /* All that apply into folder dir (which exists): NAME.png of two layouts, NAME_b.png, NAME_c.png of
- * more, by the letter of the second; *n_written (may be NULL) gets their count. */
+ * more, by the letter of the second; *n_written (may be NULL) gets their count. A map on which all
+ * seats read alike is left out. */
 GRADIN_API gradin_status gradin_compare_maps_write(const gradin_comparison *comparison,
                                                    const char *dir, int *n_written,
                                                    gradin_error *error);
+/* One line per map left out, as text in the arena; "" when there is none. */
+GRADIN_API gradin_status gradin_compare_maps_left_out(gradin_arena *arena,
+                                                      const gradin_comparison *comparison,
+                                                      char **text, gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -16,8 +16,8 @@ extern "C" {
 GRADIN_API gradin_status gradin_outlook_map_png(gradin_arena *arena, const gradin_outlook *outlook,
                                                 int sheet, unsigned char **bytes, size_t *size,
                                                 gradin_error *error);
-/* The same of all sheets into folder dir (which exists): outlook.png, or outlook-sheetK.png when
- * there are several. *n_written (may be NULL) gets their count. */
+/* The same of all sheets into folder dir (which exists): outlook.png, or outlook-sheetK-LEVEL.png
+ * when there are several. *n_written (may be NULL) gets their count. */
 GRADIN_API gradin_status gradin_outlook_map_write(const gradin_outlook *outlook, const char *dir,
                                                   int *n_written, gradin_error *error);
 

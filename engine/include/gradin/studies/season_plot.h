@@ -26,13 +26,17 @@ typedef enum gradin_season_map {
 GRADIN_API const char *
 gradin_season_map_name(gradin_season_map map); /* file stem: "season_lamax", ... */
 GRADIN_API bool gradin_season_map_applies(const gradin_season *season, gradin_season_map map);
-/* As gradin_map_png() and gradin_maps_write(); levels by band as season_octave_63hz.png. */
+/* As gradin_map_png(), gradin_maps_write() and gradin_maps_left_out(); levels by band as
+ * season_octave_63hz.png. */
 GRADIN_API gradin_status gradin_season_map_png(gradin_arena *arena, const gradin_season *season,
                                                gradin_season_map map, int sheet,
                                                unsigned char **bytes, size_t *size,
                                                gradin_error *error);
 GRADIN_API gradin_status gradin_season_maps_write(const gradin_season *season, const char *dir,
                                                   int *n_written, gradin_error *error);
+GRADIN_API gradin_status gradin_season_maps_left_out(gradin_arena *arena,
+                                                     const gradin_season *season, char **text,
+                                                     gradin_error *error);
 
 /* Level against time of the loudest flight, outside and at the seats chosen, as a PNG in the arena.
  */

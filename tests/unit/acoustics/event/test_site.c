@@ -75,6 +75,27 @@ Test(site, octaves_against_octaves) {
     cr_assert(c.corrected_unsure_db[4] < 2.4);
 }
 
+/* A report of 16 thirds, 100 to 3150 Hz: in these as with 21; what lies outside takes the
+ * difference of the nearest that was measured, believed as far as that one, and keeps its doubt. */
+Test(site, sixteen_thirds) {
+    gradin_site site = nothing_stated();
+    gradin_calibration c = {.is_there = false};
+    for (int b = 0; b < GRADIN_N_BAND; b++) c.predicted_db[b] = 30.0 + b;
+    fill(c.predicted_unsure_db, 3.8);
+    for (int b = 3; b < 19; b++) site.d2m_nt_db[b] = 34.0 + b + 0.1 * (b - 3);
+    gradin_site_weigh(&site, &c);
+    cr_assert(fabs(c.correction_db[3] - 2.5925) < 1e-4, "%g", c.correction_db[3]);
+    cr_assert(fabs(c.correction_db[18] - 5.5 * 14.44 / (14.44 + 1.6 * 1.6)) < 1e-4, "%g",
+              c.correction_db[18]);
+    for (int b = 0; b < 3; b++) cr_assert_eq(c.correction_db[b], c.correction_db[3]);
+    for (int b = 19; b < GRADIN_N_BAND; b++) cr_assert_eq(c.correction_db[b], c.correction_db[18]);
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        bool is_measured = b >= 3 && b < 19;
+        cr_assert_eq(isnan(c.measured_db[b]) == 0, is_measured, "%d", b);
+        cr_assert_eq(c.corrected_unsure_db[b] < 3.8, is_measured, "%d", b);
+    }
+}
+
 static void hear(const gradin_model *model, gradin_noise *noise) {
     gradin_error error = {0};
     cr_assert_eq(gradin_noise_compute(desk_arena, model, NULL, noise, &error), GRADIN_OK, "%s",

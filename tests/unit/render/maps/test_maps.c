@@ -42,10 +42,10 @@ static png_back drawn(gradin_map map, int sheet) {
 Test(maps, file_carries_size_resolution_and_texts) {
     png_back png = drawn(GRADIN_MAP_VISIBLE, 0);
     cr_assert_eq(png.width, 1800);
-    cr_assert_gt(png.height, 1500);
-    cr_assert_eq(png.per_metre, 7874, "200 dots an inch are %u a metre", png.per_metre);
+    cr_assert_eq(png.height, 2546, "297 mm by 420 mm, not %d", png.height);
+    cr_assert_eq(png.per_metre, 6061, "1800 dots on 297 mm are %u a metre", png.per_metre);
     cr_assert_not(png.has_time);
-    cr_assert_eq(png.n_text, 6);
+    cr_assert_eq(png.n_text, 7);
     cr_assert_str_eq(png_back_text(&png, "Software"), "gradin " GRADIN_VERSION);
     cr_assert_str_eq(png_back_text(&png, "Layout"), hall->model.layout_name);
     cr_assert_str_eq(png_back_text(&png, "Quantity"), "Share of the focus area seen, %");
@@ -61,13 +61,26 @@ Test(maps, text_that_is_not_ascii_survives) {
     cr_assert_str_eq(png_back_text(&png, "Layout"), hall->model.layout_name);
 }
 
+/* The quality of the step that a value lies in, of n steps from `first`; an edge belongs to the
+ * lower step. */
+static double step_quality(double value, double first, double step, int n) {
+    double k = fmin(fmax(ceil((value - first) / step) - 1.0, 0.0), n - 1.0);
+    return k / (n - 1.0);
+}
+
+/* About the limit of 45 dB(A): values from 30 to 62 dB, but for two that a mistake made. */
+static double level_quality(double level_db) {
+    return isfinite(level_db) ? 1.0 - step_quality(level_db, 27.0, 6.0, 6) : (double)NAN;
+}
+
 static double quality_of(gradin_map map, int seat) {
     const gradin_assessment *a = &hall->assessment;
     switch (map) { /* written out again on purpose, from the limits stated for each scale */
     case GRADIN_MAP_VISIBLE:
         return a->sight.visible[seat];
     case GRADIN_MAP_C_VALUE:
-        return (a->sight.c_m[seat] + 0.1) / 0.3;
+        return isnan(a->sight.c_m[seat]) ? (double)NAN
+                                         : step_quality(a->sight.c_m[seat], -0.03, 0.03, 6);
     case GRADIN_MAP_DISTANCE:
         return 1.0 - a->sight.distance_m[seat] / 35.0;
     case GRADIN_MAP_OFF_AXIS:
@@ -77,11 +90,11 @@ static double quality_of(gradin_map map, int seat) {
     case GRADIN_MAP_CLEAR_VIEW:
         return a->crowd.clear[seat];
     case GRADIN_MAP_LAMAX:
-        return 1.0 - (a->noise.lamax_db[0][seat] - 20.0) / 60.0;
+        return level_quality(a->noise.lamax_db[0][seat]);
     case GRADIN_MAP_LAMAX_OPEN:
-        return 1.0 - (a->noise.lamax_db[1][seat] - 20.0) / 60.0;
+        return level_quality(a->noise.lamax_db[1][seat]);
     case GRADIN_MAP_LAMAX_SHUT:
-        return 1.0 - (a->noise.lamax_db[2][seat] - 20.0) / 60.0;
+        return level_quality(a->noise.lamax_db[2][seat]);
     case GRADIN_MAP_SHADE_GAIN: /* of the scale of differences, -1 .. 1 */
         return a->shade_gain_db[seat] / 6.0;
     default:
@@ -163,7 +176,7 @@ Test(maps, small_seats_get_more_pixels) {
     hall->model.footprint = (gradin_polygon){field, 4};
     png_back png = drawn(GRADIN_MAP_VISIBLE, 0);
     cr_assert_eq(png.width, 3600);
-    cr_assert_eq(png.per_metre, 15748);
+    cr_assert_eq(png.per_metre, 12121);
     check_colours(GRADIN_MAP_VISIBLE, 0);
 }
 
@@ -266,18 +279,20 @@ Test(maps, files_are_named_by_map_and_sheet) {
     cr_assert_not_null(mkdtemp(dir));
     int n = 0;
     hall->assessment.has_noise = false;
-    cr_assert_eq(gradin_maps_write(&hall->assessment, dir, &n, NULL), GRADIN_OK);
+    cr_assert_eq(gradin_maps_write(&hall->assessment, GRADIN_MAP_SCALE_FIXED, dir, &n, NULL),
+                 GRADIN_OK);
     cr_assert_eq(n, 18);
-    snprintf(path, sizeof path, "%s/c_value-sheet2.png", dir);
+    snprintf(path, sizeof path, "%s/c_value-sheet2-upper.png", dir);
     cr_assert_eq(access(path, R_OK), 0);
-    snprintf(path, sizeof path, "%s/octave_125hz-sheet1.png", dir);
+    snprintf(path, sizeof path, "%s/octave_125hz-sheet1-main_floor.png", dir);
     cr_assert_eq(access(path, R_OK), 0);
-    snprintf(path, sizeof path, "%s/third_1250hz-sheet2.png", dir);
+    snprintf(path, sizeof path, "%s/third_1250hz-sheet2-upper.png", dir);
     cr_assert_eq(access(path, R_OK), 0);
     cr_assert_eq(files_in(dir, true), 18);
     keep_one_map();
     hall->model.seats.n_sheet = 1;
-    cr_assert_eq(gradin_maps_write(&hall->assessment, dir, &n, NULL), GRADIN_OK);
+    cr_assert_eq(gradin_maps_write(&hall->assessment, GRADIN_MAP_SCALE_FIXED, dir, &n, NULL),
+                 GRADIN_OK);
     snprintf(path, sizeof path, "%s/rating.png", dir);
     cr_assert_eq(access(path, R_OK), 0);
     cr_assert_eq(files_in(dir, true), 1);
@@ -291,19 +306,22 @@ Test(maps, a_full_disk_leaves_nothing) {
     gradin_error error = {0};
     keep_one_map();
     gradin_write_fail_at(1);
-    cr_assert_eq(gradin_maps_write(&hall->assessment, dir, &n, &error), GRADIN_IO_FAILED);
+    cr_assert_eq(gradin_maps_write(&hall->assessment, GRADIN_MAP_SCALE_FIXED, dir, &n, &error),
+                 GRADIN_IO_FAILED);
     cr_assert_eq(n, 0);
     cr_assert_eq(files_in(dir, true), 0);
-    cr_assert_not_null(strstr(error.diagnostic[0].file, "rating-sheet1.png"));
+    cr_assert_not_null(strstr(error.diagnostic[0].file, "rating-sheet1-main_floor.png"));
     gradin_write_fail_at(2);
-    cr_assert_eq(gradin_maps_write(&hall->assessment, dir, &n, NULL), GRADIN_IO_FAILED);
+    cr_assert_eq(gradin_maps_write(&hall->assessment, GRADIN_MAP_SCALE_FIXED, dir, &n, NULL),
+                 GRADIN_IO_FAILED);
     cr_assert_eq(n, 1, "the first sheet stays whole");
     cr_assert_eq(files_in(dir, true), 1);
     rmdir(dir);
 }
 
 Test(maps, a_missing_folder_is_an_io_failure) {
-    cr_assert_eq(gradin_maps_write(&hall->assessment, "/tmp/gradin-none/such", NULL, NULL),
+    cr_assert_eq(gradin_maps_write(&hall->assessment, GRADIN_MAP_SCALE_FIXED,
+                                   "/tmp/gradin-none/such", NULL, NULL),
                  GRADIN_IO_FAILED);
 }
 
@@ -316,7 +334,8 @@ Test(maps, every_failed_allocation_is_reported) {
     for (; nth < 200; nth++) {
         gradin_error error = {0};
         gradin_alloc_fail_at(nth);
-        gradin_status status = gradin_maps_write(&hall->assessment, dir, &n, &error);
+        gradin_status status =
+            gradin_maps_write(&hall->assessment, GRADIN_MAP_SCALE_FIXED, dir, &n, &error);
         gradin_alloc_fail_at(0);
         if (status == GRADIN_OK) break;
         cr_assert_eq(status, GRADIN_NO_MEMORY, "allocation %ld: %s", nth,

@@ -99,12 +99,24 @@ static png_back drawn(gradin_season_map map) {
     return png;
 }
 
+/* Of n steps from `first`, the lowest good; an edge belongs to the lower step. */
+static double step_place(double value, double first, double step, int n) {
+    return 1.0 - fmin(fmax(ceil((value - first) / step) - 1.0, 0.0), n - 1.0) / (n - 1.0);
+}
+
+/* From 0 dB up to all but a hundredth of values that rise evenly from seat to seat. */
+static int laeq_steps(void) {
+    int n = hall->model.seats.n_seat;
+    return (int)ceil(season.laeq_db[n - 1 - n / 100] / 6.0);
+}
+
 /* Written out again on purpose, from the limits stated for each scale. */
 static colour wanted_colour(int map, int seat) {
     double place = NAN;
     if (map == GRADIN_SEASON_MAP_LAMAX_OPEN)
-        place = 1.0 - (season.lamax_shades_db[GRADIN_SHADES_OPEN][seat] - 20.0) / 60.0;
-    if (map == GRADIN_SEASON_MAP_LAEQ) place = 1.0 - season.laeq_db[seat] / 60.0;
+        place = step_place(season.lamax_shades_db[GRADIN_SHADES_OPEN][seat], 27.0, 6.0, 6);
+    if (map == GRADIN_SEASON_MAP_LAEQ)
+        place = step_place(season.laeq_db[seat], 0.0, 6.0, laeq_steps());
     if (map == GRADIN_SEASON_MAP_OVER) place = 1.0 - season.over_show[seat] / 10.0;
     if (map == GRADIN_SEASON_MAP_WORDS_LOST) place = 1.0 - season.lost_s[seat] / 60.0;
     if (map == GRADIN_SEASON_MAP_SII) place = season.voice.sii[seat];
@@ -123,7 +135,7 @@ Test(season_maps, seats_have_the_colour_of_their_value) {
 
 Test(season_maps, texts_name_traffic_and_quantity) {
     png_back png = drawn(GRADIN_SEASON_MAP_OVER);
-    cr_assert_eq(png.per_metre, 7874);
+    cr_assert_eq(png.per_metre, 6061);
     cr_assert_str_eq(
         png_back_text(&png, "Quantity"),
         "Season: how often LAmax is expected over 45.0 dB, mean per performance, events");

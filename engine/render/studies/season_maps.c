@@ -1,5 +1,5 @@
-/* Maps of a season. The ends of the scales are conventions of our own, the same for every layout,
- * venue and season. */
+/* Maps of a season. Levels have steps about their limit; the ends of the other scales are
+ * conventions of our own, the same for every layout, venue and season. */
 #include "base/use.h"
 #include "gradin/studies/season_plot.h"
 #include "studies/shared/complete.h"
@@ -36,6 +36,8 @@ static const char *maximum_of(const gradin_season *s) {
 static quantity lamax_of(const gradin_season *s, gradin_shade_state shades) {
     static const char *const state[GRADIN_N_SHADE_STATE] = {"shades as set", "all shades open",
                                                             "all shades shut"};
+    const double *const lamax_db[GRADIN_N_SHADE_STATE] = {
+        s->lamax_shades_db[0], s->lamax_shades_db[1], s->lamax_shades_db[2]};
     quantity q = level_of(s);
     snprintf(q.title, sizeof q.title, "Season: loudest event at the seat, %s, %s", maximum_of(s),
              state[shades]);
@@ -44,6 +46,7 @@ static quantity lamax_of(const gradin_season *s, gradin_shade_state shades) {
     q.spread = &s->lamax_shades[shades];
     q.shades = shades;
     quantity_level_limit(&q, s->limit_dba, "No limit of an event's maximum is stated.");
+    quantity_step_levels(&q, lamax_db, GRADIN_N_SHADE_STATE);
     return q;
 }
 
@@ -65,6 +68,7 @@ static quantity laeq_of(const gradin_season *s) {
     q.spread = &s->laeq_spread;
     q.none_text = "no event in a performance";
     snprintf(q.note, sizeof q.note, "The hall's own noise is not in it.");
+    quantity_step_levels(&q, NULL, 0);
     return q;
 }
 
@@ -205,16 +209,21 @@ gradin_status gradin_season_map_png(gradin_arena *arena, const gradin_season *se
     return page_png(arena, &q, sheet, bytes, size, error);
 }
 
+static quantity band_of(const gradin_season *s, int k) {
+    quantity q = quantity_band_level(s->model, &s->band[k], doubt_of(s));
+    snprintf(q.title, sizeof q.title, "Season, loudest event: %s %d Hz, shades as set",
+             s->band[k].is_octave ? "octave" : "third octave", s->band[k].nominal_hz);
+    quantity_step_levels(&q, NULL, 0);
+    return signed_row(q, s);
+}
+
 static gradin_status write_bands(const gradin_season *s, const char *dir, int *n,
                                  gradin_error *error) {
     gradin_status status = GRADIN_OK;
     char band[32], stem[48];
     for (int k = 0; k < s->n_band && status == GRADIN_OK; k++) {
-        quantity q = quantity_band_level(s->model, &s->band[k], doubt_of(s));
-        snprintf(q.title, sizeof q.title, "Season, loudest event: %s %d Hz, shades as set",
-                 s->band[k].is_octave ? "octave" : "third octave", s->band[k].nominal_hz);
+        quantity q = band_of(s, k);
         snprintf(stem, sizeof stem, "season_%s", page_band_stem(&s->band[k], band));
-        q = signed_row(q, s);
         status = page_write(&q, dir, stem, n, error);
     }
     return status;
@@ -233,5 +242,24 @@ gradin_status gradin_season_maps_write(const gradin_season *season, const char *
     }
     if (status == GRADIN_OK) status = write_bands(season, dir, &n, error);
     if (n_written) *n_written = n;
+    return status;
+}
+
+gradin_status gradin_season_maps_left_out(gradin_arena *arena, const gradin_season *season,
+                                          char **text, gradin_error *error) {
+    if (NEEDS(error, arena, text) != GRADIN_OK || season_complete(season, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
+    left_out l = {arena, ""};
+    gradin_status status = GRADIN_OK;
+    for (int map = 0; map < GRADIN_N_SEASON_MAP && status == GRADIN_OK; map++) {
+        if (!gradin_season_map_applies(season, (gradin_season_map)map)) continue;
+        quantity q = row_of(season, (gradin_season_map)map);
+        status = page_note_left_out(&l, &q, error);
+    }
+    for (int k = 0; k < season->n_band && status == GRADIN_OK; k++) {
+        quantity q = band_of(season, k);
+        status = page_note_left_out(&l, &q, error);
+    }
+    *text = l.text;
     return status;
 }
