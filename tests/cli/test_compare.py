@@ -8,6 +8,7 @@ import tempfile
 import unittest
 
 import hall
+import small
 import test_symmetry as symmetry
 
 
@@ -65,14 +66,25 @@ class Mirror(unittest.TestCase):
                 self.assertAlmostEqual(float(row["x_m"]), -float(row["other_x_m"]), delta=0.0015)
                 self.assertAlmostEqual(float(row["y_m"]), float(row["other_y_m"]), delta=0.0015)
 
-    def test_maps_of_three_layouts_are_named_by_their_letters(self):
-        code, out, err = hall.run("compare", *["hall/layout.yaml"] * 3, "--no-changeovers", "--samples",
-                                  "16", "--out", "maps", "--quiet", cwd=self.folder)
-        self.assertEqual((code, out), (0, ""), err)
+    def maps(self, first, other, folder):
+        code, out, err = hall.run("compare", first, other, other, "--no-changeovers", "--samples", "16",
+                                  "--out", folder, cwd=self.folder)
+        self.assertEqual(code, 0, err)
         made = {name.split(".")[0].split("-sheet")[0]
-                for name in os.listdir(os.path.join(self.folder, "maps")) if name.endswith(".png")}
+                for name in os.listdir(os.path.join(self.folder, folder)) if name.endswith(".png")}
+        return made, out
+
+    def test_maps_of_three_layouts_are_named_by_their_letters(self):
+        small.make_hall(self.folder)
+        made, _ = self.maps("layout.yaml", "other.yaml", "three")
         self.assertEqual(made, {f"{figure}_change_{letter}" for letter in "bc"
-                                for figure in ("rating", "visible", "c_value", "lamax")})
+                                for figure in ("rating", "visible", "c_value")})
+
+    def test_a_map_without_a_difference_is_a_line(self):
+        made, out = self.maps("hall/layout.yaml", "hall/layout.yaml", "same")
+        self.assertEqual(made, set())
+        said = out.split("no map is drawn of what is the same at all seats:\n")[1]
+        self.assertEqual(said.count(": no seat differs by what can be told\n"), 2 * 4)
 
     def test_the_mirror_image_stands_elsewhere(self):
         """Else finding the mirror would show nothing."""
