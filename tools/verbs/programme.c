@@ -83,7 +83,7 @@ static const example_form examples[] = {
 
 const verb_form programme_verb = {
     .name = "programme",
-    .summary = "give each show of a run its layout, and each changeover its time",
+    .summary = "give each show of a run its layout and changeover",
     .description =
         "Takes the layout of every show so that the fewest needs stay unmet, then the least time "
         "is missing, then the changeovers cost least; no other choice of layouts is better. Each "
