@@ -82,6 +82,19 @@ class Moved(unittest.TestCase):
         self.same(0.11, units="m", unit=0.3048)
 
 
+class Blind(unittest.TestCase):
+    def test_a_hall_without_glass_says_so(self):
+        with tempfile.TemporaryDirectory() as folder:
+            hall.copy_demo(folder)
+            with open(os.path.join(folder, "road.csv"), "w", encoding="utf-8") as out:
+                out.write("name,x,y,z\nroad,-30,40,5\n")
+            code, out, _ = hall.run("outlook", "hexagon_stage.yaml", "--from", "road.csv", "--out", "o",
+                                    cwd=folder)
+        self.assertEqual(code, 0)
+        self.assertIn("The hall has no glass: nothing is seen through its walls.\n", out)
+        self.assertNotIn("Glass that lets see through", out)
+
+
 class Refused(unittest.TestCase):
     def test_a_point_inside_the_room(self):
         code, made, err, left = Turn().outlook(POINTS[:1] + [("foyer", 50.0, 40.0, 5.0)])
