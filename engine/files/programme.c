@@ -35,7 +35,7 @@ static void fill_layouts(reader *r, const stated_programme *s, gradin_programme 
 static int find_layout(reader *r, const node *at, const stated_programme *s, const char *name) {
     int found = index_of(s->layout, s->n_layout, sizeof *s->layout, name);
     if (found < 0) complain(r, at, "unknown layout '%s'; it is not in layouts", name);
-    return found < 0 ? 0 : found;
+    return found;
 }
 
 /* All of them when none is named. */
@@ -47,7 +47,8 @@ static void fill_allowed(reader *r, const stated_programme *s, const stated_book
     for (int i = 0; layout && i < n; i++) {
         layout[i] = from->n_layout > 0 ? find_layout(r, list->child[i], s, from->layout[i]) : i;
         for (int k = 0; k < i; k++)
-            if (layout[k] == layout[i]) complain(r, list->child[i], "stands twice");
+            if (layout[i] >= 0 && layout[k] == layout[i])
+                complain(r, list->child[i], "stands twice");
     }
     to->layout = layout;
     to->n_layout = n;
@@ -82,14 +83,14 @@ static void fill_before(reader *r, const stated_programme *s, gradin_programme *
     if (!s->before || !s->before->layout) return;
     p->first_layout = find_layout(r, map_get(s->before->at, "layout"), s, s->before->layout);
     p->first_free_s = date_s(r, s->before->at, "from", s->before->from);
-    if (r->c.n_error == 0 && p->first_free_s > p->booking[0].start_s)
+    if (p->first_free_s > p->booking[0].start_s)
         complain(r, map_get(s->before->at, "from"), "is after the first show's start");
 }
 
 bool programme_read(reader *r, const char *path, gradin_programme *p) {
     stated_programme s = {0};
     const node *root = SCHEMA_READ_FILE(r, path, &programme_schema, &s);
-    if (!root || r->c.n_error > 0) return false;
+    if (!root || complaints_status(&r->c) != GRADIN_OK) return false;
     *p = (gradin_programme){.name = s.name,
                             .file = path,
                             .clear_s = 60.0 * s.clear_min,
@@ -102,7 +103,7 @@ bool programme_read(reader *r, const char *path, gradin_programme *p) {
                             .step_cost = s.step_cost};
     fill_layouts(r, &s, p);
     fill_shows(r, &s, p);
-    fill_before(r, &s, p);
+    if (complaints_status(&r->c) == GRADIN_OK) fill_before(r, &s, p);
     return complaints_status(&r->c) == GRADIN_OK;
 }
 

@@ -123,11 +123,24 @@ class Programme(unittest.TestCase):
         self.assertEqual(short, total + 75 * 60)
         self.assertIn("the changeover from thrust takes", made["shows"][1]["clash"])
         self.assertEqual(made["free_day"], {"before": "Ball", "saved_clashes": 1,
+                                            "saved_short_s": short,
                                             "saved_cost": made["free_day"]["saved_cost"]})
         code, out, _ = self.run_verb()
         self.assertEqual(code, 1)
         self.assertIn("Not as asked: 1 of what the shows need cannot be had.", out)
         self.assertNotIn("Every show can be had", out)
+        self.assertIn("Sightlines and noise are not looked at", hall.flat(out))
+        self.assertIn(" of them at night", out)
+        self.planned(HEAD.replace('night: {from: "22:00", to: "06:00", factor: 1.5}\n', "") + shows(rows),
+                     status=1)
+        self.assertNotIn("at night", self.run_verb()[1])
+        # Three days of margin: a day more is too little, and is worth a day of what is missing.
+        wide = HEAD.replace("margin_minutes: 15", "margin_minutes: 4320")
+        made = self.planned(wide + shows(rows), status=1)
+        self.assertEqual(made["free_day"], {"before": "Ball", "saved_clashes": 0, "saved_short_s": 86400,
+                                            "saved_cost": made["free_day"]["saved_cost"]})
+        code, out, _ = self.run_verb()
+        self.assertIn("One day more before Ball would save 24:00 h of what is missing.", out)
         made = self.planned(HEAD + shows(SHOWS[:1], ", seats: 9000"), status=1)
         self.assertRegex(made["shows"][0]["clash"], r"^needs 9000 seats; its layouts have at most 554$")
         made = self.planned(HEAD + shows(SHOWS[:1], ", wheelchairs: 99"), status=1)
@@ -164,6 +177,10 @@ class Programme(unittest.TestCase):
                 (HEAD + shows(two).replace("T22:00", "T19:30"), "shows[1].end: must be later than start"),
                 (HEAD + shows(two).replace('["thrust"]', "[arena]"),
                  "unknown layout 'arena'; it is not in layouts"),
+                (HEAD + shows(two).replace('["thrust"]', "[thrust, arena]"),
+                 "shows[1].layouts[2]: unknown layout 'arena'; it is not in layouts"),
+                (HEAD + shows(two).replace('["thrust"]', "[thrust, thrust]"),
+                 "shows[1].layouts[2]: stands twice"),
                 (HEAD.replace("thrust.yaml", "gone.yaml") + shows(two), "gone.yaml")):
             self.write(text)
             code, out, err = self.run_verb("--out", "none")

@@ -98,7 +98,8 @@ static void find_day(const tables *t, const programme_price *price, gradin_free_
         programme_price sum = with_day(t, k);
         if (programme_compare(&sum, &best) >= 0) continue;
         best = sum;
-        *day = (gradin_free_day){k, price->cost - sum.cost, price->n_clash - sum.n_clash};
+        *day = (gradin_free_day){k, price->cost - sum.cost, price->n_clash - sum.n_clash,
+                                 price->short_s - sum.short_s};
     }
 }
 

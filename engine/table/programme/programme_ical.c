@@ -81,9 +81,13 @@ static void put_changeover(table_text *out, const gradin_programme_plan *plan, i
     table_print(&summary, "Changeover: %s to %s", table_staged_layout(plan, s->from_layout),
                 table_staged_layout(plan, s->layout));
     table_put_number(&about, TABLE_PERCENT, s->person_hours);
-    table_put(&about, " person-hours, ");
-    table_put_number(&about, TABLE_PERCENT, s->night_hours);
-    table_put(&about, " of them at night.");
+    table_put(&about, " person-hours");
+    if (table_has_night(plan->programme)) {
+        table_put(&about, ", ");
+        table_put_number(&about, TABLE_PERCENT, s->night_hours);
+        table_put(&about, " of them at night");
+    }
+    table_put(&about, ".");
     if (s->short_s > 0) {
         table_put(&about, " DOES NOT FIT: ");
         table_put_clash(&about, plan, show);

@@ -54,6 +54,7 @@ static void put_helps(table_json *json, const gradin_programme_plan *plan) {
         table_json_text(json, day, "before", plan->programme->booking[d->before].name);
         table_json_number(json, day, "saved_cost", TABLE_AREA, d->saved_cost);
         table_json_integer(json, day, "saved_clashes", d->saved_clashes);
+        table_json_number(json, day, "saved_short_s", TABLE_COUNT, d->saved_short_s);
     }
     if (!plan->has_more_crew) {
         table_json_null(json, json->root, "one_person_more");

@@ -38,6 +38,10 @@ void table_put_clash(table_text *out, const gradin_programme_plan *plan, int sho
     if (s->short_s > 0) put_gap_clash(out, plan, show);
 }
 
+bool table_has_night(const gradin_programme *p) {
+    return p->night_from_s != p->night_to_s;
+}
+
 static void put_head(table_text *out, const gradin_programme_plan *plan) {
     table_put_fitted(out, plan->programme->name, TABLE_PAGE_COLUMNS, false);
     table_put(out, "\n");
@@ -45,9 +49,13 @@ static void put_head(table_text *out, const gradin_programme_plan *plan) {
     table_print(out, "\n\n  %d shows, %d changeovers; ", plan->programme->n_booking,
                 plan->n_changeover);
     table_put_number(out, TABLE_PERCENT, plan->person_hours);
-    table_put(out, " person-hours, ");
-    table_put_number(out, TABLE_PERCENT, plan->night_hours);
-    table_put(out, " of them at night; cost ");
+    table_put(out, " person-hours");
+    if (table_has_night(plan->programme)) {
+        table_put(out, ", ");
+        table_put_number(out, TABLE_PERCENT, plan->night_hours);
+        table_put(out, " of them at night");
+    }
+    table_put(out, "; cost ");
     table_put_number(out, TABLE_PERCENT, plan->cost);
     if (plan->n_clash == 0)
         table_put(out,
@@ -99,9 +107,12 @@ static void put_day(table_text *out, const gradin_programme_plan *plan) {
     }
     table_print(out, "\nOne day more before %s would save ",
                 plan->programme->booking[d->before].name);
-    if (d->saved_clashes > 0) table_print(out, "%d of what cannot be had", d->saved_clashes);
-    if (d->saved_clashes > 0 && d->saved_cost > 0.0) table_put(out, " and ");
-    if (d->saved_clashes <= 0 || d->saved_cost > 0.0) {
+    if (d->saved_clashes > 0) {
+        table_print(out, "%d of what cannot be had", d->saved_clashes);
+    } else if (d->saved_short_s > 0.0) {
+        table_put_clock(out, (int)d->saved_short_s, 0);
+        table_put(out, " h of what is missing");
+    } else {
         table_put(out, "a cost of ");
         table_put_number(out, TABLE_PERCENT, d->saved_cost);
     }
@@ -122,7 +133,7 @@ static void put_basis(table_text *out) {
         out, "\nThe layouts are the best of all choices: fewest that cannot be had, then the least "
              "time missed, then the least cost. Spare is what a window leaves beyond its margin. "
              "Times are sums of stated rates; they hold no break, no fault and no learning. "
-             "Hours of work are for law and agreement.\n");
+             "Sightlines and noise are not looked at. Hours of work are for law and agreement.\n");
 }
 
 gradin_status gradin_programme_text(gradin_arena *arena, const gradin_programme_plan *plan,

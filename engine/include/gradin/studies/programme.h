@@ -39,6 +39,7 @@ typedef struct gradin_free_day {
     int before; /* the show that would start a day later, with all after it; -1: none saves */
     double saved_cost;
     int saved_clashes;
+    double saved_short_s; /* of what changeovers miss their windows by */
 } gradin_free_day;
 
 typedef struct gradin_programme_plan {

@@ -166,6 +166,7 @@ Test(programme, against_all_choices) {
         } else {
             n_day++;
             cr_assert_eq(day.saved_clashes, best.n_clash - with_day.n_clash, "run %d", run);
+            cr_assert_float_eq(day.saved_short_s, best.short_s - with_day.short_s, 1e-9, "%d", run);
             cr_assert_float_eq(day.saved_cost, best.cost - with_day.cost, 1e-9, "run %d", run);
         }
         gradin_arena_destroy(arena);
