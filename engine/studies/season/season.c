@@ -63,12 +63,13 @@ static gradin_status alloc_flights(gradin_arena *arena, gradin_season *s, const 
 static gradin_status compute_flights(gradin_season *s, const gradin_season_options *options,
                                      gradin_error *error) {
     gradin_status status = GRADIN_OK;
+    const gradin_voice *voice = options && options->is_without_words ? NULL : &s->voice;
     int n_done = 0, n_blas = gradin_blas_single();
 #pragma omp parallel for schedule(dynamic, 1)
     for (int k = 0; k < s->n_flight; k++) {
         gradin_error mine = {0};
         gradin_status own =
-            gradin_flight_compute(&s->room, s->traffic, &s->voice, &s->flight[k], &mine);
+            gradin_flight_compute(&s->room, s->traffic, voice, &s->flight[k], &mine);
 #pragma omp critical(gradin_season)
         {
             if (own != GRADIN_OK && status == GRADIN_OK) {
@@ -157,10 +158,10 @@ static gradin_status spread_all(gradin_arena *arena, gradin_season *s, gradin_er
 
 /* All that follows from the flights. */
 static gradin_status reduce(gradin_arena *arena, gradin_season *s, const int *index,
-                            gradin_error *error) {
+                            bool is_counts_only, gradin_error *error) {
     set_days(s);
     gradin_status status = season_count(arena, s, index, error);
-    if (status != GRADIN_OK) return status;
+    if (status != GRADIN_OK || is_counts_only) return status;
     season_worst_words(s);
     season_rank_seats(s);
     if (season_rank_bays(arena, s) != GRADIN_OK) return out_of_memory(error);
@@ -208,7 +209,8 @@ gradin_status gradin_season_compute(gradin_arena *arena, const gradin_model *mod
     if (status == GRADIN_OK) status = alloc_flights(arena, season, index, error);
     if (status == GRADIN_OK) status = alloc_seats(arena, season, error);
     if (status == GRADIN_OK) status = compute_flights(season, options, error);
-    return status == GRADIN_OK ? reduce(arena, season, index, error) : status;
+    if (status != GRADIN_OK) return status;
+    return reduce(arena, season, index, options && options->is_counts_only, error);
 }
 
 gradin_status gradin_season_bands(gradin_arena *arena, gradin_season *season,

@@ -8,5 +8,8 @@
  * arena. GRADIN_OK or GRADIN_NO_MEMORY. */
 gradin_status studies_spread(gradin_arena *arena, const double *value, int n,
                              gradin_spread *spread);
+/* The percentile p, 0..1, alone; NAN when no value is finite. */
+gradin_status studies_percentile(gradin_arena *arena, const double *value, int n, double p,
+                                 double *percentile);
 
 #endif
