@@ -204,3 +204,24 @@ Test(divide, nothing_is_lost_on_a_slanting_line) {
     cr_expect_lt(off(divided.reverberation_s[1][10], field_of(&h).reverberation_s[1][10]), 1e-4);
     cr_expect_lt(off(divided.absorption_m2[10], field_of(&h).absorption_m2[10]), 1e-4);
 }
+
+/* Shut off along the same slanting line, by hand: the cut trapezoid south of it is 20 x (12 + 24) /
+ * 2 = 360 m2 of plan, so the north has 240 m2 of floor and of ceiling, 18 + 20 + 6 = 44 m of wall,
+ * 2/5 of the 30 m2 more, and the partition. */
+Test(divide, a_slanting_wall_makes_two_rooms) {
+    enum { KILOHERTZ = 13 };
+    box h;
+    box_make(&h, 0.2);
+    h.divide.line_m[0] = (gradin_vec2){0, 12};
+    h.divide.line_m[1] = (gradin_vec2){20, 24};
+    h.divide.section_m2 = hypot(20, 12) * 10.0;
+    gradin_room_field field = field_of(&h);
+    double air = gradin_room_air_4m(gradin_band_mid_hz(KILOHERTZ));
+    double north_m2 = 240.0 + 240.0 + 440.0 + 12.0 + h.divide.section_m2;
+    double south_m2 = 360.0 + 360.0 + 560.0 + 18.0 + h.divide.section_m2;
+    double north_alpha = ((north_m2 - 6.0) * 0.2 + 6.0 * 0.03) / north_m2;
+    double lost_m2[2] = {north_m2 * north_alpha + 2400.0 * air, south_m2 * 0.2 + 3600.0 * air};
+    cr_expect_lt(
+        off(field.reverberant_1m2[0][0][KILOHERTZ], 4.0 * (1.0 - north_alpha) / lost_m2[0]), 1e-9);
+    cr_expect_lt(off(field.reverberant_1m2[1][1][KILOHERTZ], 4.0 * 0.8 / lost_m2[1]), 1e-9);
+}

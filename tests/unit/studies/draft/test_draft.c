@@ -6,6 +6,7 @@
 
 #include <criterion/criterion.h>
 #include <stdio.h>
+#include <unistd.h>
 
 /* ADA Standards for Accessible Design 2010, table 221.2.1.1, and the corners of its rows. */
 Test(draft, wheelchair_places_by_the_count_table) {
@@ -61,6 +62,15 @@ Test(draft, paths_are_written_as_seen_from_the_layout) {
     cr_expect_str_eq(gradin_path_from(arena, beside, venue), "../faults/hall/venue.yaml");
     cr_expect_null(gradin_path_from(arena, "/nowhere/at/all.yaml", venue));
     cr_expect_null(gradin_path_from(arena, here, "/nowhere/at/all.yaml"));
+    gradin_arena_destroy(arena);
+}
+
+/* A base without a folder stands in the working folder, as `cd` and `ls` have it. */
+Test(draft, paths_are_written_as_seen_from_the_working_folder) {
+    gradin_arena *arena = gradin_arena_create();
+    cr_assert_eq(chdir(GRADIN_SOURCE_DIR "/tests/faults/hall"), 0);
+    cr_expect_str_eq(gradin_path_from(arena, "new.yaml", "venue.yaml"), "venue.yaml");
+    cr_expect_str_eq(gradin_path_from(arena, "new.yaml", "../../cli/hall.py"), "../../cli/hall.py");
     gradin_arena_destroy(arena);
 }
 
