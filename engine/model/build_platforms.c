@@ -28,6 +28,11 @@ static double back_of(const gradin_block *from, int row) {
     return back_m;
 }
 
+/* Of a row's seats, side by side. */
+static double across_m(const gradin_block *from, int row) {
+    return (from->row_seat ? from->row_seat[row] : from->n_seat) * from->seat_width_m;
+}
+
 static bool add_straight(builder *b, const gradin_block *from, const char *name, const place *p) {
     int row = p->row - 1;
     double shift_m = row % 2 == 1 ? from->stagger * from->seat_width_m : 0.0;
@@ -35,7 +40,7 @@ static bool add_straight(builder *b, const gradin_block *from, const char *name,
     middle_m = point_along_m(middle_m, from->facing_deg + 90.0, shift_m / 2.0);
     return add_platform(b, name,
                         make_rectangle(b->c, middle_m, from->facing_deg, depth_of(from, row),
-                                       from->n_seat * from->seat_width_m + shift_m),
+                                       across_m(from, row) + fabs(shift_m)),
                         p);
 }
 

@@ -105,6 +105,15 @@ class Edges(Rough):
         self.assertEqual({p for e in found for p in (e[2], e[3]) if e[1] == "Raked row 4"},
                          {(7.5, 13.75), (7.5, 12.85), (12.5, 12.85), (12.5, 13.75)})
 
+    def test_rows_with_seats_of_their_own_have_the_same_platforms(self):
+        self.assertEqual(self.edges(RAKED.replace("seats: 10", "seats: [10, 10, 10, 10]")), self.edges(RAKED))
+
+    # Half a seat of 0.5 m to the left: row 4 sits from 7.25 to 12.25 m, its platform up to 12.5 m.
+    def test_a_row_that_is_shifted_stands_on_its_platform(self):
+        found = self.edges(RAKED.replace("seats: 10", "seats: 10, stagger: -0.5"))
+        across = [p[0] for e in found if e[1] == "Raked row 4" for p in (e[2], e[3])]
+        self.assertEqual((min(across), max(across)), (7.25, 12.5))
+
     # An aisle leaves seats out, but the platform goes on under it.
     def test_an_aisle_over_a_platform_opens_nothing(self):
         aisle = "aisles: [{name: middle, polygon: [[9.5, 12], [10.5, 12], [10.5, 17], [9.5, 17]]}]\n"

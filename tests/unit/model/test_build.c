@@ -131,6 +131,66 @@ Test(build, a_riser_for_all_lies_between_rows) {
     memory_hall_close(&h);
 }
 
+/* Two raised rows of four seats of 0.5 m about x = 2, facing north. */
+static gradin_block raked_rows(void) {
+    gradin_block raked = gradin_block_defaults();
+    raked.name = "Raked";
+    raked.seat_width_m = 0.5;
+    raked.row_depth_m = 0.8;
+    raked.n_row = 2;
+    raked.n_seat = 4;
+    raked.front_m = (gradin_vec2){2.0, 7.0};
+    raked.facing_deg = 0.0;
+    raked.base_m = 0.25;
+    raked.riser_m = 0.15;
+    return raked;
+}
+
+/* Builds the hall with the block and expects its platforms between these ends. */
+static void expect_platforms(memory_hall *h, gradin_block block, const double ends_m[2][2]) {
+    gradin_model m;
+    h->block[0] = block;
+    cr_assert_eq(build(h, &m), GRADIN_OK, "%s", memory_hall_first(h));
+    cr_assert_eq(m.n_platform, 2);
+    for (int row = 0; row < 2; row++) {
+        gradin_box2 box = gradin_polygon_bounds(m.platform[row].polygon);
+        cr_expect_float_eq(box.x_min_m, ends_m[row][0], 1e-9, "row %d: %g", row + 1, box.x_min_m);
+        cr_expect_float_eq(box.x_max_m, ends_m[row][1], 1e-9, "row %d: %g", row + 1, box.x_max_m);
+        for (int i = 0; i < m.seats.n_seat; i++) {
+            double x_m = m.seats.floor_m[i].x;
+            if (m.seats.block[i] == 0 && m.seats.row[i] == row + 1)
+                cr_expect(x_m - 0.25 > box.x_min_m - 1e-9 && x_m + 0.25 < box.x_max_m + 1e-9,
+                          "row %d: the seat at %g hangs over", row + 1, x_m);
+        }
+    }
+}
+
+/* The first row from 1 to 3 m. Half a seat to the right the second sits from 1.25 to 3.25 m, to the
+ * left from 0.75 to 2.75 m; its platform carries that and keeps the other end in line. */
+Test(build, a_platform_carries_every_seat_of_a_row_that_is_shifted) {
+    memory_hall h;
+    memory_hall_make(&h);
+    gradin_block raked = raked_rows();
+    expect_platforms(&h, raked, (const double[2][2]){{1.0, 3.0}, {1.0, 3.0}});
+    raked.stagger = 0.5;
+    expect_platforms(&h, raked, (const double[2][2]){{1.0, 3.0}, {1.0, 3.25}});
+    raked.stagger = -0.5;
+    expect_platforms(&h, raked, (const double[2][2]){{1.0, 3.0}, {0.75, 3.0}});
+    memory_hall_close(&h);
+}
+
+/* Three seats of 0.5 m about x = 2 reach from 1.25 to 2.75 m, five from 0.75 to 3.25 m. */
+Test(build, a_platform_is_as_wide_as_its_own_row) {
+    memory_hall h;
+    memory_hall_make(&h);
+    static const int row_seat[2] = {3, 5};
+    gradin_block raked = raked_rows();
+    raked.n_seat = 0;
+    raked.row_seat = row_seat;
+    expect_platforms(&h, raked, (const double[2][2]){{1.25, 2.75}, {0.75, 3.25}});
+    memory_hall_close(&h);
+}
+
 /* 200 rows of 101 places: one row too many. */
 Test(build, too_many_seats_are_refused_by_block) {
     memory_hall h;
