@@ -30,14 +30,14 @@ static void set_places(int n_wheelchair, draft_scheme *scheme) {
     gradin_arena_destroy(arena);
 }
 
-Test(draft, three_wheelchairs_and_their_companions_are_one_row) {
+Test(wheelchair_rows, three_wheelchairs_and_their_companions_are_one_row) {
     draft_scheme scheme;
     set_places(3, &scheme);
     cr_assert_eq(scheme.n_wheelchair_row, 1);
     cr_expect_eq(scheme.wheelchair_row[0].n_place, 6);
 }
 
-Test(draft, four_wheelchairs_and_their_companions_are_two_rows) {
+Test(wheelchair_rows, four_wheelchairs_and_their_companions_are_two_rows) {
     draft_scheme scheme;
     set_places(4, &scheme);
     cr_assert_eq(scheme.n_wheelchair_row, 2);
