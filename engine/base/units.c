@@ -22,6 +22,13 @@ gradin_vec2 gradin_bearing_unit(double bearing_deg) {
     return (gradin_vec2){sin(gradin_rad(folded)), cos(gradin_rad(folded))};
 }
 
+gradin_vec2 gradin_turned(gradin_vec2 at, gradin_vec2 pivot, double clockwise_deg) {
+    if (clockwise_deg == 0.0) return at;
+    gradin_vec2 up = gradin_bearing_unit(clockwise_deg);
+    double dx = at.x - pivot.x, dy = at.y - pivot.y;
+    return (gradin_vec2){pivot.x + dx * up.y + dy * up.x, pivot.y - dx * up.x + dy * up.y};
+}
+
 double gradin_bearing_deg(double dx, double dy) {
     if (dx == 0.0 && dy == 0.0) return 0.0;
     return gradin_wrap_360_deg(gradin_deg(atan2(dx, dy)));

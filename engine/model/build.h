@@ -73,6 +73,7 @@ typedef struct builder {
 const gradin_setting *section_set(const builder *b, int section);
 double tower_hoist_m(const builder *b, int tower);
 double tower_slide_m(const builder *b, int tower);
+double tower_turn_deg(const builder *b, int tower);
 bool is_open(const builder *b, int panel);
 /* Unit normal on plan, out of the room, of a wall along `along`. */
 gradin_vec2 outward_at(const builder *b, gradin_vec2 middle_m, gradin_vec2 along);

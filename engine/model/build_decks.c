@@ -58,13 +58,15 @@ static bool add_deck(builder *b, deck d) {
 static bool build_tower(builder *b, int index) {
     const gradin_tower *t = &b->v->tower[index];
     int first = b->n_deck;
+    gradin_vec2 front_m;
+    double facing_deg;
+    gradin_tower_stand(t, tower_slide_m(b, index), tower_turn_deg(b, index), &front_m, &facing_deg);
     for (int i = 0; i < t->n_level; i++) {
         deck d = {.name = print_text(b->c, "%s %s", t->name, t->level[i].name),
                   .tower = index,
                   .level = i,
-                  .front_m =
-                      point_along_m(t->front_m, t->slide_bearing_deg, tower_slide_m(b, index)),
-                  .facing_deg = t->facing_deg,
+                  .front_m = front_m,
+                  .facing_deg = facing_deg,
                   .deck_m = t->level[i].deck_m + tower_hoist_m(b, index),
                   .sheet = i};
         if (!d.name || !add_deck(b, d) || !add_treads(b, &d)) return false;

@@ -44,6 +44,13 @@ static bool build_block_seating(builder *b, gradin_machinery *m) {
     return depth_m != NULL;
 }
 
+/* A tower's pivot goes with its slide. */
+static void place_pivot(const builder *b, gradin_machine *m) {
+    if (m->kind != GRADIN_MACHINE_TURN) return;
+    const gradin_tower *t = &b->v->tower[m->item];
+    m->pivot_m = point_along_m(m->pivot_m, t->slide_bearing_deg, tower_slide_m(b, m->item));
+}
+
 bool build_machinery(builder *b) {
     const gradin_venue *v = b->v;
     gradin_machinery *m = alloc(b->c, 1, sizeof *m);
@@ -54,6 +61,7 @@ bool build_machinery(builder *b) {
     for (int i = 0; i < v->n_machine; i++) {
         machine[i] = v->machine[i];
         machine[i].setting = b->p->machine[i].set;
+        place_pivot(b, &machine[i]);
     }
     m->machine = machine;
     m->n_machine = v->n_machine;

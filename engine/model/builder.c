@@ -63,6 +63,11 @@ double tower_slide_m(const builder *b, int tower) {
     return gradin_layout_state(b->v, b->p, GRADIN_MACHINE_SLIDE, tower)->set.position;
 }
 
+double tower_turn_deg(const builder *b, int tower) {
+    const gradin_machine_state *state = gradin_layout_state(b->v, b->p, GRADIN_MACHINE_TURN, tower);
+    return state ? state->set.position : 0.0;
+}
+
 bool is_open(const builder *b, int panel) {
     return gradin_layout_state(b->v, b->p, GRADIN_MACHINE_PANEL, panel)->set.position > 0.5;
 }

@@ -178,6 +178,14 @@ static void check_level(complaints *c, const gradin_venue *v, const gradin_tower
         refuse_key(c, at, "deck", "must be above the level before it");
 }
 
+/* facing_deg is where a tower stands that nobody turns. */
+static void check_tower(complaints *c, const gradin_venue *v, const gradin_tower *t) {
+    const gradin_place *at = t->turn_at ? t->turn_at : &(gradin_place){.key = t->name};
+    if (t->turn_deg[0] > 0.0 || t->turn_deg[1] < 0.0)
+        refuse_key(c, at, "range_deg", "must include 0, at which the tower faces its facing_deg");
+    for (int k = 0; k < t->n_level; k++) check_level(c, v, t, k);
+}
+
 static void check_arch(complaints *c, const gradin_arch *a) {
     if (!a) return;
     double length_m = hypot(a->line_m[1].x - a->line_m[0].x, a->line_m[1].y - a->line_m[0].y);
@@ -212,8 +220,7 @@ void check_venue(complaints *c, const gradin_venue *v) {
     check_elements(c, v);
     check_grids(c, v);
     check_solids(c, v, v->solid, v->n_solid);
-    for (int i = 0; i < v->n_tower; i++)
-        for (int k = 0; k < v->tower[i].n_level; k++) check_level(c, v, &v->tower[i], k);
+    for (int i = 0; i < v->n_tower; i++) check_tower(c, v, &v->tower[i]);
     check_arch(c, v->arch);
     check_wheelchairs(c, v);
     for (int i = 0; i < v->n_interlock; i++) check_reach(c, v, &v->interlock[i]);
@@ -232,11 +239,6 @@ gradin_status gradin_venue_check(gradin_arena *arena, const gradin_venue *venue,
     complaints c = {.arena = arena, .error = error, .file = venue->at ? venue->at->file : NULL};
     if (require_whole_venue(&c, venue)) check_venue(&c, venue);
     return complaints_status(&c);
-}
-
-int gradin_tower_row_seats(const gradin_tower *t, const gradin_tower_level *level) {
-    if (!t || !level) return 0;
-    return (int)floor((t->width_m - 2.0 * t->post_m) / level->seat_width_m + 1e-9);
 }
 
 /* A door's start and bearing go along its wall; the room lies on the side where the footprint is.

@@ -4,19 +4,12 @@
 /* Bearings that are written with decimals meet a side of the grid to this. */
 static const double SIDE_QUARTER = 1e-7;
 
-static gradin_vec2 turned(gradin_vec2 pivot_m, gradin_vec2 at_m, double clockwise_deg) {
-    if (clockwise_deg == 0.0) return at_m;
-    gradin_vec2 up = gradin_bearing_unit(clockwise_deg);
-    double dx = at_m.x - pivot_m.x, dy = at_m.y - pivot_m.y;
-    return (gradin_vec2){pivot_m.x + dx * up.y + dy * up.x, pivot_m.y - dx * up.x + dy * up.y};
-}
-
 gradin_vec2 grid_unturned_m(const gradin_lift_section *s, gradin_vec2 at_m) {
-    return turned(s->pivot_m, at_m, -s->bearing_deg);
+    return gradin_turned(at_m, s->pivot_m, -s->bearing_deg);
 }
 
 gradin_vec2 grid_turned_m(const gradin_lift_section *s, gradin_vec2 at_m) {
-    return turned(s->pivot_m, at_m, s->bearing_deg);
+    return gradin_turned(at_m, s->pivot_m, s->bearing_deg);
 }
 
 void grid_corners(const gradin_lift_section *s, gradin_box2 box, gradin_vec2 corner_m[4]) {

@@ -5,17 +5,18 @@
 #include "venue/parts.h"
 
 const char *gradin_machine_unit(gradin_machine_kind kind) {
+    if (kind == GRADIN_MACHINE_TURN) return "deg";
     return kind <= GRADIN_MACHINE_OPENING ? "m" : "";
 }
 
-static bool is_door(const gradin_facade_entry *e) {
-    return e->kind == GRADIN_ELEMENT_DOOR;
+bool gradin_machine_is_length(gradin_machine_kind kind) {
+    return gradin_machine_unit(kind)[0] == 'm';
 }
 
-static int doors_before(const gradin_venue *v, int entry) {
-    int n = 0;
-    for (int i = 0; i < entry; i++) n += is_door(&v->facade[i]);
-    return n;
+/* Is there such a machine? Only some towers turn, and only some facade entries are doors. */
+static bool is_moved(const gradin_venue *v, gradin_machine_kind kind, int item) {
+    if (kind == GRADIN_MACHINE_TURN) return v->tower[item].turn_deg[0] < v->tower[item].turn_deg[1];
+    return kind != GRADIN_MACHINE_DOOR || v->facade[item].kind == GRADIN_ELEMENT_DOOR;
 }
 
 /* Items of the venue that a kind may move. */
@@ -25,6 +26,7 @@ static int items_of(const gradin_venue *v, gradin_machine_kind kind) {
         return v->n_section;
     case GRADIN_MACHINE_HOIST:
     case GRADIN_MACHINE_SLIDE:
+    case GRADIN_MACHINE_TURN:
         return v->n_tower;
     case GRADIN_MACHINE_TRIM:
     case GRADIN_MACHINE_OPENING:
@@ -42,19 +44,26 @@ static int items_of(const gradin_venue *v, gradin_machine_kind kind) {
     }
 }
 
+/* Machines of a kind that move an item before this one. */
+static int before(const gradin_venue *v, gradin_machine_kind kind, int item) {
+    if (kind != GRADIN_MACHINE_TURN && kind != GRADIN_MACHINE_DOOR) return item;
+    int n = 0;
+    for (int i = 0; i < item; i++) n += is_moved(v, kind, i);
+    return n;
+}
+
 /* Machines of all kinds below this one. */
 static int first_of(const gradin_venue *v, int kind) {
     int n = 0;
-    for (int k = 0; k < kind && k < GRADIN_MACHINE_DOOR; k++)
-        n += items_of(v, (gradin_machine_kind)k);
+    for (int k = 0; k < kind; k++)
+        n += before(v, (gradin_machine_kind)k, items_of(v, (gradin_machine_kind)k));
     return n;
 }
 
 int gradin_machine_index(const gradin_venue *v, gradin_machine_kind kind, int item) {
     if (!v) return -1;
-    if (item < 0 || item >= items_of(v, kind)) return -1;
-    if (kind != GRADIN_MACHINE_DOOR) return first_of(v, (int)kind) + item;
-    return is_door(&v->facade[item]) ? first_of(v, (int)kind) + doors_before(v, item) : -1;
+    if (item < 0 || item >= items_of(v, kind) || !is_moved(v, kind, item)) return -1;
+    return first_of(v, (int)kind) + before(v, kind, item);
 }
 
 int gradin_machine_find(const gradin_venue *v, const char *name) {
@@ -150,6 +159,17 @@ static gradin_machine slide_machine(complaints *c, const gradin_tower *t, int it
                             .drive = t->slide_drive};
 }
 
+static gradin_machine turn_machine(complaints *c, const gradin_tower *t, int item) {
+    return (gradin_machine){.name = print_text(c, "%s turn", t->name),
+                            .group = -1,
+                            .body = item,
+                            .travel = {t->turn_deg[0], t->turn_deg[1]},
+                            .setting = nearest_nought(t->turn_deg),
+                            .pivot_m = gradin_tower_pivot_m(t),
+                            .facing_deg = t->facing_deg,
+                            .drive = t->turn_drive};
+}
+
 /* Parked, the header hangs at the ceiling and the panels stand apart. */
 static gradin_machine arch_machine(complaints *c, const gradin_venue *v, bool is_trim) {
     const gradin_arch *a = v->arch;
@@ -176,6 +196,8 @@ static gradin_machine machine_of(complaints *c, const gradin_venue *v, gradin_ma
         return hoist_machine(c, &v->tower[item], item);
     case GRADIN_MACHINE_SLIDE:
         return slide_machine(c, &v->tower[item], item);
+    case GRADIN_MACHINE_TURN:
+        return turn_machine(c, &v->tower[item], item);
     case GRADIN_MACHINE_TRIM:
     case GRADIN_MACHINE_OPENING:
         return arch_machine(c, v, kind == GRADIN_MACHINE_TRIM);
@@ -191,7 +213,7 @@ static gradin_machine machine_of(complaints *c, const gradin_venue *v, gradin_ma
 }
 
 static int count_machines(const gradin_venue *v) {
-    return first_of(v, GRADIN_MACHINE_DOOR) + doors_before(v, v->n_facade);
+    return first_of(v, GRADIN_N_MACHINE_KIND);
 }
 
 bool is_complete(const gradin_venue *v) {
@@ -207,7 +229,7 @@ static bool list_machines(complaints *c, gradin_venue *v) {
     if (!machine) return false;
     for (int kind = 0; kind < GRADIN_N_MACHINE_KIND; kind++)
         for (int item = 0; item < items_of(v, (gradin_machine_kind)kind); item++) {
-            if (kind == GRADIN_MACHINE_DOOR && !is_door(&v->facade[item])) continue;
+            if (!is_moved(v, (gradin_machine_kind)kind, item)) continue;
             machine[k] = machine_of(c, v, (gradin_machine_kind)kind, item);
             machine[k].kind = (gradin_machine_kind)kind;
             machine[k].item = item;

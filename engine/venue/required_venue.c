@@ -42,6 +42,13 @@ static bool need_level(const owner *o, const gradin_tower_level *l) {
            need_not_below(o, "seat_kg", l->seat_kg, 0.0);
 }
 
+/* A pivot of NAN is the middle of the plan. */
+static bool need_turn(const owner *o, const gradin_tower *t) {
+    return need_range(o, "turn_deg", t->turn_deg) &&
+           ((isnan(t->pivot_m.x) && isnan(t->pivot_m.y)) || need_point(o, "pivot_m", t->pivot_m)) &&
+           need_drive(o, "turn_drive", &t->turn_drive);
+}
+
 static bool need_tower(const owner *o, const gradin_tower *t) {
     bool good = need_text(o, "name", t->name) && need_point(o, "front_m", t->front_m) &&
                 need_number(o, "facing_deg", t->facing_deg) &&
@@ -50,7 +57,7 @@ static bool need_tower(const owner *o, const gradin_tower *t) {
                 need_range(o, "hoist_m", t->hoist_m) && need_range(o, "slide_m", t->slide_m) &&
                 need_number(o, "slide_bearing_deg", t->slide_bearing_deg) &&
                 need_drive(o, "hoist_drive", &t->hoist_drive) &&
-                need_drive(o, "slide_drive", &t->slide_drive) &&
+                need_drive(o, "slide_drive", &t->slide_drive) && need_turn(o, t) &&
                 need_list(o, "level", t->level, t->n_level);
     for (int i = 0; good && i < t->n_level; i++) {
         owner item = owner_item(o, "level", i);

@@ -30,7 +30,8 @@ gradin_setting_fault gradin_setting_check(const gradin_venue *v, int machine,
 }
 
 length_unit machine_unit_of(gradin_machine_kind kind, const char *units) {
-    return gradin_machine_unit(kind)[0] != '\0' ? stated_unit_of(units) : (length_unit){"", 1.0, 3};
+    return gradin_machine_is_length(kind) ? stated_unit_of(units)
+                                          : (length_unit){gradin_machine_unit(kind), 1.0, 3};
 }
 
 static void complain_setting(complaints *c, const gradin_machine *m, gradin_setting_fault fault,

@@ -39,7 +39,11 @@ gradin_tower_level gradin_tower_level_defaults(void) {
 }
 
 gradin_tower gradin_tower_defaults(void) {
-    return (gradin_tower){.hoist_drive = at_once(), .slide_drive = at_once(), .most_kg = NAN};
+    return (gradin_tower){.pivot_m = {NAN, NAN},
+                          .hoist_drive = at_once(),
+                          .slide_drive = at_once(),
+                          .turn_drive = at_once(),
+                          .most_kg = NAN};
 }
 
 gradin_arch gradin_arch_defaults(void) {

@@ -235,6 +235,9 @@ static void furnish_venue(memory_hall *h) {
     v->crew.n_seating = 1;
     v->crew.store = &h->store;
     h->arch.closing_name = "curtain";
+    h->tower[0].turn_deg[0] = -30.0;
+    h->tower[0].turn_deg[1] = 45.0;
+    h->tower[0].turn_drive = gradin_drive_of(0.5, 0.0);
 }
 
 static void furnish_rules(memory_hall *h) {
@@ -298,6 +301,7 @@ void memory_hall_furnish(memory_hall *h) {
     machine[gradin_machine_index(&h->venue, GRADIN_MACHINE_CURTAIN, 0)].set.position = 0.5;
     machine[gradin_machine_index(&h->venue, GRADIN_MACHINE_PANEL, 0)].set.position = 1.0;
     machine[gradin_machine_index(&h->venue, GRADIN_MACHINE_DOOR, 1)].set.position = 1.0;
+    machine[gradin_machine_index(&h->venue, GRADIN_MACHINE_TURN, 0)].set.position = 8.0;
 }
 
 void memory_hall_close(memory_hall *h) {

@@ -117,6 +117,25 @@ static void fill_lift(reader *r, const stated_lift *s, const gradin_venue *v, gr
         set_sections(r, s->at, v, p, span, &set);
 }
 
+/* A tower that faces another way than the venue states must be able to turn there. */
+static void set_turn(reader *r, const stated_tower_setting *s, const gradin_venue *v, int tower,
+                     gradin_layout *p) {
+    char low[64], high[64];
+    const gradin_tower *t = &v->tower[tower];
+    if (isnan(s->facing_deg)) return;
+    double turn_deg = gradin_tower_turn_to(t, s->facing_deg);
+    int machine = gradin_machine_index(v, GRADIN_MACHINE_TURN, tower);
+    gradin_format_fixed(low, sizeof low, gradin_wrap_360_deg(t->facing_deg + t->turn_deg[0]), 1);
+    gradin_format_fixed(high, sizeof high, gradin_wrap_360_deg(t->facing_deg + t->turn_deg[1]), 1);
+    if (isnan(turn_deg) && machine < 0)
+        complain_key(r, s->at, "facing_deg", "%s does not turn; it faces %s", t->name, low);
+    else if (isnan(turn_deg))
+        complain_key(r, s->at, "facing_deg", "%s cannot face this bearing; it turns from %s to %s",
+                     t->name, low, high);
+    else if (machine >= 0)
+        p->machine[machine].set.position = turn_deg;
+}
+
 static void fill_tower(reader *r, const stated_tower_setting *s, const gradin_venue *v,
                        gradin_layout *p) {
     if (!s->at) return;
@@ -132,6 +151,9 @@ static void fill_tower(reader *r, const stated_tower_setting *s, const gradin_ve
         (gradin_machine_state){{.position = s->hoist_m, .n_step = 1}, &s->at->place};
     *machine_state(v, p, GRADIN_MACHINE_SLIDE, i) =
         (gradin_machine_state){{.position = s->slide_m, .n_step = 1}, &s->at->place};
+    if (gradin_machine_index(v, GRADIN_MACHINE_TURN, i) >= 0)
+        machine_state(v, p, GRADIN_MACHINE_TURN, i)->at = &s->at->place;
+    set_turn(r, s, v, i, p);
     p->is_seated[i] = s->is_seated;
 }
 

@@ -49,6 +49,8 @@ typedef enum schema_unit {
     UNIT_M2,
     UNIT_MM, /* -> m */
     UNIT_DEG,
+    UNIT_DEG_S,
+    UNIT_DEG_S2,
     UNIT_DB,
     UNIT_DBA,
     UNIT_HZ,
@@ -75,7 +77,8 @@ typedef enum schema_unit {
     UNIT_S_ROW,
     UNIT_M_PERSON_HOUR,
     UNIT_MM_PERSON,
-    UNIT_MACHINE, /* that of the machine's position: a length, or a share; kept as written */
+    UNIT_MACHINE, /* that of the machine's position: a length, an angle or a share; kept as written
+                   */
     N_UNIT
 } schema_unit;
 

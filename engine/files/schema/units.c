@@ -16,6 +16,8 @@ static const unit_row units[N_UNIT] = {
     [UNIT_M2] = {"m2", 1, 1},
     [UNIT_MM] = {"mm", 1, 1000},
     [UNIT_DEG] = {"deg", 1, 1},
+    [UNIT_DEG_S] = {"deg/s", 1, 1},
+    [UNIT_DEG_S2] = {"deg/s2", 1, 1},
     [UNIT_DB] = {"dB", 1, 1},
     [UNIT_DBA] = {"dB(A)", 1, 1},
     [UNIT_HZ] = {"Hz", 1, 1},
@@ -42,7 +44,7 @@ static const unit_row units[N_UNIT] = {
     [UNIT_S_ROW] = {"s per row", 1, 1},
     [UNIT_M_PERSON_HOUR] = {"m per person and hour", 1, 1},
     [UNIT_MM_PERSON] = {"mm per person", 1, 1},
-    [UNIT_MACHINE] = {"m or share", 1, 1},
+    [UNIT_MACHINE] = {"m, deg or share", 1, 1},
 };
 
 const char *schema_unit_name(schema_unit unit) {

@@ -21,7 +21,7 @@ typedef struct stated_lift {
 typedef struct stated_tower_setting {
     const node *at;
     const char *name;
-    double hoist_m, slide_m;
+    double hoist_m, slide_m, facing_deg; /* facing_deg NAN: as the venue states it */
     bool is_seated;
 } stated_tower_setting;
 

@@ -29,6 +29,17 @@ const schema_table drive_table = {.name = "drive",
                                   .meaning = "what moves a machine and what that asks of the house",
                                   TABLE_(gradin_drive, drive_keys)};
 
+static const schema_key turn_drive_keys[] = {
+    KEY_NUMBER(gradin_drive, accel_per_s2, "accel_deg_s2",
+               "acceleration and braking; without it the tower turns at full speed at once",
+               UNIT(DEG_S2), LIMITS(1e-6, 90)),
+    KEY_NUMBER(gradin_drive, mass_kg, "mass_kg", "mass that moves", UNIT(KG), LIMITS(1, 1e6),
+               UNSTATED("the tower's mass_kg")),
+    DRIVE_KEYS(gradin_drive, )};
+const schema_table turn_drive_table = {.name = "drive of a turn",
+                                       .meaning = "as `drive`, in degrees",
+                                       TABLE_(gradin_drive, turn_drive_keys)};
+
 static const char no_accel[] = "does not go with a time from end to end, which holds it";
 static const schema_key share_drive_keys[] = {
     KEY_REFUSED("accel_ms2", no_accel, .is_refused_at_key = true),

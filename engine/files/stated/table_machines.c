@@ -98,6 +98,20 @@ static const schema_key slide_keys[] = {
 static const schema_table slide_table = {
     .name = "slide", .meaning = "how a tower moves sideways", TABLE_(stated_slide, slide_keys)};
 
+static const schema_key turn_keys[] = {
+    KEY_RANGE(stated_turn, range_deg, "range_deg",
+              "least and greatest turn, clockwise from facing_deg; it includes 0", REQUIRED,
+              UNIT(DEG), LIMITS(-360, 360)),
+    KEY_POINT(stated_turn, pivot_m, "pivot", "point on plan about which it turns, at slide 0",
+              UNSTATED("the middle of its plan")),
+    KEY_NUMBER(stated_turn, speed_deg_s, "speed_deg_s", "speed of the turn", REQUIRED, UNIT(DEG_S),
+               LIMITS(1e-4, 90)),
+    KEY_MAP(stated_turn, drive, gradin_drive, "drive", &turn_drive_table, "what turns it")};
+static const schema_table turn_table = {.name = "turn",
+                                        .meaning = "how a tower turns on plan",
+                                        TABLE_(stated_turn, turn_keys),
+                                        TABLE_AT(stated_turn)};
+
 static const schema_key payload_keys[] = {
     KEY_INTEGER(stated_payload, people, "people", "most people on the tower", LIMITS(1, 100000),
                 .preset_note = "not stated"),
@@ -126,6 +140,8 @@ static const schema_key tower_keys[] = {
     KEY_NUMBER(stated_tower, hoist_speed_ms, "hoist_speed_ms", "speed of the hoist", REQUIRED,
                UNIT(M_S), LIMITS(1e-5, 2)),
     KEY_MAP_PTR(stated_tower, slide, stated_slide, "slide", &slide_table, "how it moves sideways"),
+    KEY_MAP_PTR(stated_tower, turn, stated_turn, "turn", &turn_table,
+                "how it turns, so that a layout may set what its seats face"),
     KEY_NUMBER(stated_tower, mass_kg, "mass_kg", "mass of the tower itself", UNIT(KG),
                LIMITS(1, 1e6)),
     KEY_MAP(stated_tower, payload, stated_payload, "payload", &payload_table,

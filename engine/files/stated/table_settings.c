@@ -33,6 +33,9 @@ static const schema_key tower_keys[] = {
                LIMITS(-100, 100), .is_always_written = true),
     KEY_LENGTH(stated_tower_setting, slide_m, "slide", "way that it is slid", LIMITS(-100, 100),
                .is_always_written = true),
+    KEY_NUMBER(stated_tower_setting, facing_deg, "facing_deg",
+               "bearing that its seats face, for a tower that turns", UNIT(DEG), LIMITS(0, 360),
+               UNSTATED("as the venue states it")),
     KEY_FLAG(stated_tower_setting, is_seated, "seated", "its seats are part of the layout",
              PRESET(1))};
 const schema_table tower_setting_table = {

@@ -140,6 +140,13 @@ typedef struct stated_slide {
     gradin_drive drive;
 } stated_slide;
 
+typedef struct stated_turn {
+    const node *at;
+    double range_deg[2], speed_deg_s;
+    gradin_vec2 pivot_m; /* NAN: the middle of its plan */
+    gradin_drive drive;
+} stated_turn;
+
 typedef struct stated_payload {
     int people;
     double mass_kg;
@@ -151,6 +158,7 @@ typedef struct stated_tower {
     gradin_vec2 front_m;
     double facing_deg, width_m, depth_m, post_m, hoist_m[2], hoist_speed_ms, mass_kg;
     stated_slide *slide;
+    stated_turn *turn;
     stated_payload payload;
     gradin_drive drive;
     stated_level *level;
@@ -256,7 +264,7 @@ typedef struct stated_venue {
 extern const schema_table layer_table, solid_table;
 extern const schema_table room_table, facade_table, machines_table, crew_table, loads_table;
 extern const schema_table grid_table, tower_table, kinds_table;
-extern const schema_table drive_table, share_drive_table, load_limit_table;
+extern const schema_table drive_table, turn_drive_table, share_drive_table, load_limit_table;
 extern const schema_file venue_schema;
 
 #endif

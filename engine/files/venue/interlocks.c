@@ -46,9 +46,11 @@ static int *find_machines(reader *r, const node *at, const gradin_venue *v, int 
 /* A range stands in the unit of the machines it is of: read again, now that they are known. */
 static void read_bounds(reader *r, const node *at, const gradin_venue *v, const int *machine, int n,
                         double range[2]) {
-    bool is_length = n > 0 && gradin_machine_unit(v->machine[machine[0]].kind)[0] != '\0';
+    gradin_machine_kind kind = n > 0 ? v->machine[machine[0]].kind : GRADIN_MACHINE_DOOR;
+    bool is_length = gradin_machine_is_length(kind);
+    double most = kind == GRADIN_MACHINE_TURN ? 360.0 : 100.0;
     const schema_key bounds = {
-        .unit = is_length ? UNIT_LENGTH : UNIT_NONE, .least = -100.0, .most = 100.0};
+        .unit = is_length ? UNIT_LENGTH : UNIT_NONE, .least = -most, .most = most};
     value_range(r, at, &bounds, range);
 }
 

@@ -69,6 +69,14 @@ static void fill_levels(reader *r, const stated_tower *s, gradin_tower *t) {
     t->n_level = s->n_level;
 }
 
+static void fill_turn(const stated_turn *s, double mass_kg, gradin_tower *t) {
+    if (!s->at) return;
+    t->turn_at = &s->at->place;
+    memcpy(t->turn_deg, s->range_deg, sizeof t->turn_deg);
+    t->pivot_m = s->pivot_m;
+    t->turn_drive = drive_stated(&s->drive, s->speed_deg_s, mass_kg);
+}
+
 static void fill_tower(reader *r, const stated_tower *s, gradin_tower *t) {
     *t = gradin_tower_defaults();
     t->name = s->name;
@@ -85,6 +93,7 @@ static void fill_tower(reader *r, const stated_tower *s, gradin_tower *t) {
         memcpy(t->slide_m, s->slide->range_m, sizeof t->slide_m);
         t->slide_drive = drive_stated(&s->slide->drive, s->slide->speed_ms, s->mass_kg);
     }
+    if (s->turn) fill_turn(s->turn, s->mass_kg, t);
     t->most_people = s->payload.people;
     t->most_kg = s->payload.mass_kg;
     fill_levels(r, s, t);

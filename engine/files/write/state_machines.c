@@ -54,6 +54,17 @@ static stated_slide *state_slide(complaints *c, const gradin_tower *t) {
     return s;
 }
 
+static stated_turn *state_turn(complaints *c, const gradin_tower *t) {
+    bool is_fixed = t->turn_deg[0] == t->turn_deg[1];
+    stated_turn *s = is_fixed ? NULL : alloc(c, 1, sizeof *s);
+    if (!s) return NULL;
+    *s = (stated_turn){.range_deg = {t->turn_deg[0], t->turn_deg[1]},
+                       .pivot_m = t->pivot_m,
+                       .speed_deg_s = t->turn_drive.speed_per_s,
+                       .drive = state_drive(&t->turn_drive, t->hoist_drive.mass_kg)};
+    return s;
+}
+
 static void state_tower(complaints *c, const gradin_tower *t, stated_tower *s) {
     *s = (stated_tower){.name = t->name,
                         .front_m = t->front_m,
@@ -65,6 +76,7 @@ static void state_tower(complaints *c, const gradin_tower *t, stated_tower *s) {
                         .hoist_speed_ms = t->hoist_drive.speed_per_s,
                         .mass_kg = t->hoist_drive.mass_kg,
                         .slide = state_slide(c, t),
+                        .turn = state_turn(c, t),
                         .payload = {t->most_people, t->most_kg},
                         .drive = state_drive(&t->hoist_drive, t->hoist_drive.mass_kg),
                         .level = alloc(c, t->n_level, sizeof *s->level),
@@ -146,8 +158,7 @@ static const char *machines_text(complaints *c, const gradin_venue *v, const int
 
 static void state_range(const gradin_venue *v, int machine, double unit_m, const double range[2],
                         double written[2]) {
-    bool is_length = gradin_machine_unit(v->machine[machine].kind)[0] != '\0';
-    schema_unit unit = is_length ? UNIT_LENGTH : UNIT_NONE;
+    schema_unit unit = gradin_machine_is_length(v->machine[machine].kind) ? UNIT_LENGTH : UNIT_NONE;
     for (int i = 0; i < 2; i++) written[i] = schema_written(unit, unit_m, range[i]);
 }
 

@@ -77,17 +77,25 @@ static void state_lifts(complaints *c, const gradin_venue *v, const gradin_layou
     }
 }
 
+/* NAN where the tower faces what the venue states. */
+static double facing_set(const gradin_venue *v, const gradin_layout *p, int tower) {
+    if (is_parked(v, p, GRADIN_MACHINE_TURN, tower)) return NAN;
+    return gradin_wrap_360_deg(v->tower[tower].facing_deg +
+                               setting_of(v, p, GRADIN_MACHINE_TURN, tower)->position);
+}
+
 static void state_towers(complaints *c, const gradin_venue *v, const gradin_layout *p,
                          stated_settings *s) {
     s->tower = v->n_tower > 0 ? alloc(c, v->n_tower, sizeof *s->tower) : NULL;
     for (int i = 0; s->tower && i < v->n_tower; i++) {
         if (!p->is_seated[i] && is_parked(v, p, GRADIN_MACHINE_HOIST, i) &&
-            is_parked(v, p, GRADIN_MACHINE_SLIDE, i))
+            is_parked(v, p, GRADIN_MACHINE_SLIDE, i) && is_parked(v, p, GRADIN_MACHINE_TURN, i))
             continue;
         s->tower[s->n_tower++] =
             (stated_tower_setting){.name = v->tower[i].name,
                                    .hoist_m = setting_of(v, p, GRADIN_MACHINE_HOIST, i)->position,
                                    .slide_m = setting_of(v, p, GRADIN_MACHINE_SLIDE, i)->position,
+                                   .facing_deg = facing_set(v, p, i),
                                    .is_seated = p->is_seated[i]};
     }
 }

@@ -153,6 +153,8 @@ static inline gradin_vec3 gradin_cross(gradin_vec3 a, gradin_vec3 b) {
 GRADIN_API gradin_vec2 gradin_bearing_unit(double bearing_deg);
 /* bearing of the direction (dx, dy), [0, 360); 0 for the null vector. */
 GRADIN_API double gradin_bearing_deg(double dx, double dy);
+/* The point on plan turned clockwise about another. */
+GRADIN_API gradin_vec2 gradin_turned(gradin_vec2 at, gradin_vec2 pivot, double clockwise_deg);
 
 /* Text and files. */
 

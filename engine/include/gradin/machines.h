@@ -17,6 +17,7 @@ typedef enum gradin_machine_kind {
     GRADIN_MACHINE_SECTION, /* lift section: height of its lowest tread, m */
     GRADIN_MACHINE_HOIST,   /* seating tower on its cables, m */
     GRADIN_MACHINE_SLIDE,   /* the same tower sideways, m */
+    GRADIN_MACHINE_TURN,    /* a tower that turns: degrees clockwise from its own facing */
     GRADIN_MACHINE_TRIM,    /* arch: underside of its header, m; flown out at the top */
     GRADIN_MACHINE_OPENING, /* arch: clear width, m */
     GRADIN_MACHINE_CURTAIN, /* closing element of the arch: 0 open, 1 down */
@@ -26,8 +27,10 @@ typedef enum gradin_machine_kind {
     GRADIN_N_MACHINE_KIND
 } gradin_machine_kind;
 
-/* "m" where a machine's position is a length, "" where it is a share 0..1. */
+/* "m" where a machine's position is a length, "deg" where it is an angle, "" where it is a share
+ * 0..1. */
 GRADIN_API const char *gradin_machine_unit(gradin_machine_kind kind);
+GRADIN_API bool gradin_machine_is_length(gradin_machine_kind kind);
 
 /* What moves a machine and what that asks of the house. */
 typedef struct gradin_drive {
@@ -55,7 +58,11 @@ typedef struct gradin_machine {
     int group; /* equal for sections of one grid; -1 for all else */
     int body;  /* index into gradin_machinery.body; -1 without */
     double travel[2];
-    gradin_vec3 way; /* of its rigid body for one unit of position; zero when it changes shape */
+    gradin_vec3 way; /* of its rigid body for one unit of position; zero when it changes shape or
+                        turns */
+    gradin_vec2 pivot_m; /* GRADIN_MACHINE_TURN: point about which the body turns, as its slide
+                            stands, */
+    double facing_deg;   /* and the bearing that it faces at position 0 */
     gradin_drive drive;
     gradin_setting setting; /* in this layout */
 } gradin_machine;

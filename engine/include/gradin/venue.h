@@ -126,8 +126,12 @@ typedef struct gradin_tower {
     double post_m; /* side of its four square posts; 0 without */
     double hoist_m[2], slide_m[2];
     double slide_bearing_deg;
+    double turn_deg[2];  /* least and greatest turn clockwise from facing_deg; both 0: none */
+    gradin_vec2 pivot_m; /* about which it turns, at slide 0; NAN: the middle of its plan */
     gradin_drive hoist_drive, slide_drive; /* m/s */
-    const gradin_tower_level *level;       /* [n_level] from the lowest up */
+    gradin_drive turn_drive;               /* degrees per second */
+    const gradin_place *turn_at;
+    const gradin_tower_level *level; /* [n_level] from the lowest up */
     int n_level;
     int most_people; /* payload: 0 and NAN when not stated */
     double most_kg;
@@ -324,6 +328,14 @@ GRADIN_API int gradin_grid_quarter(double bearing_deg, double facing_deg);
 /* Plan rectangle of one tread of a section that is set so. */
 GRADIN_API void gradin_tread_corners(const gradin_lift_section *section, const gradin_setting *set,
                                      int tread, gradin_vec2 corner_m[4]);
+
+/* The point about which a tower turns, at slide 0. */
+GRADIN_API gradin_vec2 gradin_tower_pivot_m(const gradin_tower *tower);
+/* Where the middle of its front edge stands on plan, and what it faces, slid and turned so. */
+GRADIN_API void gradin_tower_stand(const gradin_tower *tower, double slide_m, double turn_deg,
+                                   gradin_vec2 *front_m, double *facing_deg);
+/* The least turn within its range by which a tower faces this bearing; NAN when there is none. */
+GRADIN_API double gradin_tower_turn_to(const gradin_tower *tower, double facing_deg);
 
 /* Seats that a row of a tower's level has between the posts. */
 GRADIN_API int gradin_tower_row_seats(const gradin_tower *tower, const gradin_tower_level *level);

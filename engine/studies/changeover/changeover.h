@@ -55,6 +55,8 @@ gradin_status changeover_refuse(changeover *c, const char *file, const char *key
                                 const char *format, ...) __attribute__((format(printf, 4, 5)));
 char *changeover_print(changeover *c, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
+/* Does it move a seating tower? */
+bool changeover_is_tower(const gradin_machine *machine);
 /* Lift section under a point, or -1; does it move? */
 int changeover_section_under(const changeover *c, gradin_vec3 at_m);
 bool changeover_is_on_moving_lift(const changeover *c, gradin_vec3 at_m);
@@ -76,6 +78,36 @@ bool changeover_seats(changeover *c);    /* seats struck and set */
 bool changeover_rails(changeover *c);    /* loose rails struck and set */
 bool changeover_order(changeover *c);    /* who waits for whom, who may not run together */
 bool changeover_sweeps(changeover *c);   /* the same from what the machines sweep through */
+
+/* path.c: how a rigid body has moved from where it stands in the layout that the changeover starts
+ * from: turned about a point that stands there, then shifted. */
+typedef struct pose {
+    gradin_vec3 shift_m;
+    gradin_vec2 pivot_m;
+    double turn_deg;
+} pose;
+
+typedef struct volume {
+    gradin_polygon polygon;
+    gradin_box2 box;
+    double bottom_m, top_m;
+} volume;
+
+typedef struct volumes {
+    volume *item; /* [n] */
+    int n;
+} volumes;
+
+/* A pose after a machine has gone by so much of its position, besides. */
+pose changeover_moved(pose from, const gradin_machine *machine, double by);
+/* What parts of a body fill on their way from one pose to another, along one drive; a turn in
+ * pieces that reach a few millimetres further out. False without memory (the error is told). */
+bool changeover_sweep(changeover *c, const gradin_body *body, pose from, pose to, volumes *out);
+/* Room for that many bodies' parts, each on its way from and to. */
+bool changeover_open_volumes(changeover *c, int n_part, double turn_deg, volumes *out);
+/* The box round a part on its way by so much of a machine's position; one that turns, round all
+ * that it could turn through. */
+gradin_box2 changeover_reach(const gradin_part *part, const gradin_machine *machine, double by);
 
 /* timing.c: the moves as a schedule's problem, false without memory; and its answer taken over. */
 bool changeover_problem(changeover *c, schedule_problem *problem);

@@ -126,13 +126,23 @@ static int *members_of(changeover *c, int first, int *n) {
     return member;
 }
 
-static char *setting_text(changeover *c, gradin_machine_kind kind, const gradin_setting *s) {
+/* The bearing that a tower faces, turned so; with a decimal where it has one. */
+static char *facing_text(changeover *c, const gradin_machine *m, const gradin_setting *s) {
+    char facing[64];
+    double tenths = nearbyint(10.0 * gradin_wrap_360_deg(m->facing_deg + s->position));
+    if (tenths >= 3600.0) tenths = 0.0;
+    gradin_format_fixed(facing, sizeof facing, tenths / 10.0, fmod(tenths, 10.0) == 0.0 ? 0 : 1);
+    return changeover_print(c, "facing %s", facing);
+}
+
+static char *setting_text(changeover *c, const gradin_machine *m, const gradin_setting *s) {
+    gradin_machine_kind kind = m->kind;
     char low[LENGTH_CHARS], high[LENGTH_CHARS], facing[64];
     length_unit unit = length_unit_of(c->to->units);
+    if (kind == GRADIN_MACHINE_TURN) return facing_text(c, m, s);
     if (kind == GRADIN_MACHINE_PANEL)
         return changeover_print(c, "%s", s->position > 0.5 ? "away" : "in place");
-    bool is_length = gradin_machine_unit(kind)[0] != '\0';
-    if (!is_length)
+    if (!gradin_machine_is_length(kind))
         return changeover_print(c, "%s %% %s",
                                 gradin_format_fixed(low, sizeof low, 100.0 * s->position, 0),
                                 kind == GRADIN_MACHINE_SHADE     ? "shut"
@@ -205,7 +215,7 @@ static char *move_name(changeover *c, const int *member, int n) {
 static char *lane_of(changeover *c, const gradin_machine *m) {
     if (m->kind == GRADIN_MACHINE_SECTION)
         return changeover_print(c, "lifts %.*s", (int)strcspn(m->name, "-"), m->name);
-    if (m->kind != GRADIN_MACHINE_HOIST && m->kind != GRADIN_MACHINE_SLIDE)
+    if (!changeover_is_tower(m))
         return m->body < 0
                    ? changeover_print(c, "%s", m->name)
                    : changeover_print(c, "%.*s", (int)(strrchr(m->name, ' ') - m->name), m->name);
@@ -232,8 +242,8 @@ static bool add_leg(changeover *c, const int *member, int n, int leg) {
                         .crew = d->crew,
                         .power_kw = d->power_kw * batch.at_once,
                         .are_people_near = d->are_people_near};
-    const char *from = setting_text(c, m->kind, &w->stop[leg]);
-    const char *to = setting_text(c, m->kind, &w->stop[leg + 1]);
+    const char *from = setting_text(c, m, &w->stop[leg]);
+    const char *to = setting_text(c, m, &w->stop[leg + 1]);
     if (!move.name || !move.lane || !from || !to) return changeover_no_memory(c);
     move.task = changeover_print(c, "%s -> %s", from, to);
     int index = changeover_add(c, move,

@@ -68,6 +68,11 @@ void changeover_put_apart(changeover *c, int i, int k, const char *rule) {
     c->rule[i * c->n_move + k] = c->rule[k * c->n_move + i] = rule;
 }
 
+bool changeover_is_tower(const gradin_machine *m) {
+    return m->kind == GRADIN_MACHINE_HOIST || m->kind == GRADIN_MACHINE_SLIDE ||
+           m->kind == GRADIN_MACHINE_TURN;
+}
+
 int changeover_section_under(const changeover *c, gradin_vec3 at_m) {
     for (int i = 0; i < c->n_section; i++) {
         const gradin_vec2 *corner = c->from->section[i].corner_m;

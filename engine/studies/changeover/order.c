@@ -13,6 +13,9 @@ static const char *const replaced = "the old rails are off before the new ones g
 static const char *const guarded_strike = "seats off before the rails that guard them";
 static const char *const guarded_set = "rails stand before people set seats behind them";
 static const char *const hoist_order = "a tower is up before it slides, and slides before it lands";
+static const char *const turn_order = "a tower is up before it turns, and turns before it lands";
+static const char *const out_order =
+    "a tower is out before it turns, and turns back before it goes in";
 static const char *const one_body = "one drive of a machine at a time";
 static const char *const own_order = "its own way";
 static const char *const people_clear = "nobody works beside a moving machine";
@@ -106,19 +109,38 @@ static bool is_tied(const changeover *c, int i, int k) {
     return changeover_is_before(c, i, k) || changeover_is_before(c, k, i);
 }
 
+/* How far a machine stands from where it is parked. */
+static double out_m(const gradin_machine *m, const gradin_setting *s) {
+    return fabs(s->position - fmin(fmax(0.0, m->travel[0]), m->travel[1]));
+}
+
+/* A tower slides out of its parking place before it turns, and turns back before it slides in. */
+static void order_slide_and_turn(changeover *c, int slide, int slide_leg, int turn) {
+    const chain *w = &c->chain[slide];
+    const gradin_machine *m = &c->a->machine[slide];
+    int move = w->move[slide_leg];
+    if (out_m(m, &w->stop[slide_leg + 1]) > out_m(m, &w->stop[slide_leg]))
+        changeover_put_before(c, move, turn, out_order);
+    else
+        changeover_put_before(c, turn, move, out_order);
+}
+
 /* The two drives of one body, unless an interlock has settled their order. */
 static void order_pair(changeover *c, int a, int b) {
     const chain *first = &c->chain[a], *second = &c->chain[b];
     for (int i = 0; i + 1 < first->n_stop; i++)
         for (int k = 0; k + 1 < second->n_stop; k++) {
             int hoist = first->move[i], slide = second->move[k];
+            bool turns = c->a->machine[b].kind == GRADIN_MACHINE_TURN;
             if (is_tied(c, hoist, slide)) continue;
-            if (c->a->machine[a].kind != GRADIN_MACHINE_HOIST)
+            if (turns && c->a->machine[a].kind == GRADIN_MACHINE_SLIDE)
+                order_slide_and_turn(c, a, i, slide);
+            else if (c->a->machine[a].kind != GRADIN_MACHINE_HOIST)
                 changeover_put_apart(c, hoist, slide, one_body);
             else if (first->stop[i + 1].position > first->stop[i].position)
-                changeover_put_before(c, hoist, slide, hoist_order);
+                changeover_put_before(c, hoist, slide, turns ? turn_order : hoist_order);
             else
-                changeover_put_before(c, slide, hoist, hoist_order);
+                changeover_put_before(c, slide, hoist, turns ? turn_order : hoist_order);
         }
 }
 
@@ -201,11 +223,9 @@ static void order_rails(changeover *c, int rails, int other) {
     }
 }
 
-static bool is_near(const gradin_body *body, gradin_vec3 at_m, gradin_vec3 by_m) {
+static bool is_near(const gradin_body *body, gradin_vec3 at_m, const gradin_machine *m, double by) {
     for (int i = 0; i < body->n_part; i++) {
-        gradin_box2 box = gradin_polygon_bounds(body->part[i].polygon);
-        box.x_min_m += fmin(by_m.x, 0.0), box.x_max_m += fmax(by_m.x, 0.0);
-        box.y_min_m += fmin(by_m.y, 0.0), box.y_max_m += fmax(by_m.y, 0.0);
+        gradin_box2 box = changeover_reach(&body->part[i], m, by);
         if (do_meet(box, (gradin_box2){at_m.x, at_m.y, at_m.x, at_m.y}, CLEAR_M)) return true;
     }
     return false;
@@ -215,12 +235,11 @@ static bool is_work_near(const changeover *c, const move_detail *machine,
                          const move_detail *people) {
     for (int i = 0; i < machine->n_machine; i++) {
         int index = machine->machine[i], body = c->a->machine[index].body;
-        gradin_vec3 way = c->a->machine[index].way;
         double by = c->chain[index].stop[machine->leg + 1].position -
                     c->chain[index].stop[machine->leg].position;
         for (int k = 0; body >= 0 && k < people->n_point; k++)
-            if (is_near(&c->a->body[body], people->point_m[k], gradin_scale(way, by)) ||
-                is_near(&c->b->body[body], people->point_m[k], gradin_scale(way, -by)))
+            if (is_near(&c->a->body[body], people->point_m[k], &c->a->machine[index], by) ||
+                is_near(&c->b->body[body], people->point_m[k], &c->b->machine[index], -by))
                 return true;
     }
     return false;

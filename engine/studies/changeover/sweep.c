@@ -1,82 +1,36 @@
 /* Collisions: what a machine sweeps through on its way against every other machine, before and
- * after that one's own move, and against what is fixed. Towers are rigid: a sweep is the hull of a
- * part at both ends. Lifts and the arch change shape: their sweep is what they fill at either end
- * (their treads and panels move along themselves). Only pairs with a tower are checked: lifts of
- * one grid cannot meet, and the arch comes down on the stage lifts by design. */
+ * after that one's own move, and against what is fixed. Towers are rigid: path.c has what
+ * they fill on their way. Lifts and the arch change shape: their sweep is what they fill at either
+ * end (their treads and panels move along themselves). Only pairs with a tower are checked: lifts
+ * of one grid cannot meet, and the arch comes down on the stage lifts by design. */
 #include "studies/changeover/changeover.h"
 
 #include <string.h>
 
-enum { MAX_HULL = 64 };
 static const double TOUCH_M = 0.02;
 static const double SEATED_M = 1.4; /* a seat and who sits on it */
 static const char *const in_the_way = "no seat stands in a tower's way";
 static const char *const swept = "one would sweep through the other";
 
-typedef struct volume {
-    gradin_polygon polygon;
-    gradin_box2 box;
-    double bottom_m, top_m;
-} volume;
-
-typedef struct volumes {
-    volume *item;
-    int n;
-} volumes;
-
-static gradin_vec2 shifted(gradin_vec2 at_m, gradin_vec3 by_m) {
-    return (gradin_vec2){at_m.x + by_m.x, at_m.y + by_m.y};
-}
-
-/* The part on its way from one displacement to another. */
-static bool sweep_part(changeover *c, const gradin_part *part, gradin_vec3 from_m, gradin_vec3 to_m,
-                       volume *out) {
-    gradin_vec2 point[MAX_HULL];
-    int n = part->polygon.n_corner < MAX_HULL / 2 ? part->polygon.n_corner : MAX_HULL / 2;
-    gradin_vec2 *hull = gradin_arena_alloc(c->arena, (size_t)(2 * n + 1), sizeof *hull);
-    if (!hull) return changeover_no_memory(c);
-    for (int i = 0; i < n; i++) {
-        point[2 * i] = shifted(part->polygon.corner_m[i], from_m);
-        point[2 * i + 1] = shifted(part->polygon.corner_m[i], to_m);
-    }
-    out->polygon = (gradin_polygon){hull, gradin_convex_hull(point, 2 * n, hull)};
-    out->box = gradin_polygon_bounds(out->polygon);
-    out->bottom_m = part->bottom_m + fmin(from_m.z, to_m.z);
-    out->top_m = part->top_m + fmax(from_m.z, to_m.z);
-    return true;
-}
-
-static bool sweep_body(changeover *c, const gradin_body *body, gradin_vec3 from_m, gradin_vec3 to_m,
-                       volumes *out) {
-    for (int i = 0; i < body->n_part; i++)
-        if (!sweep_part(c, &body->part[i], from_m, to_m, &out->item[out->n++])) return false;
-    return true;
-}
-
-static bool open_volumes(changeover *c, int n, volumes *out) {
-    out->n = 0;
-    out->item = gradin_arena_alloc(c->arena, (size_t)n, sizeof *out->item);
-    return out->item || changeover_no_memory(c);
-}
-
-/* Where the other drives of a tower stand while `move` runs, as a displacement from the layout the
- * changeover starts from. */
-static gradin_vec3 others_m(const changeover *c, int machine, int move) {
-    gradin_vec3 sum = {0};
+/* Where the other drives of a tower stand while `move` runs, from the layout the changeover starts
+ * from. */
+static pose others(const changeover *c, int machine, int move) {
+    pose sum = {.turn_deg = 0.0};
     for (int i = c->n_section; i < c->a->n_machine; i++) {
         const gradin_machine *m = &c->a->machine[i];
         const chain *w = &c->chain[i];
         if (i == machine || m->body != c->a->machine[machine].body) continue;
         int stop = 0;
         while (stop + 1 < w->n_stop && changeover_is_before(c, w->move[stop], move)) stop++;
-        sum = gradin_add(sum, gradin_scale(m->way, w->stop[stop].position - w->stop[0].position));
+        sum = changeover_moved(sum, m, w->stop[stop].position - w->stop[0].position);
     }
     return sum;
 }
 
-static gradin_vec3 own_m(const changeover *c, int machine, int stop) {
+static pose with_own(const changeover *c, pose rest, int machine, int stop) {
     const chain *w = &c->chain[machine];
-    return gradin_scale(c->a->machine[machine].way, w->stop[stop].position - w->stop[0].position);
+    return changeover_moved(rest, &c->a->machine[machine],
+                            w->stop[stop].position - w->stop[0].position);
 }
 
 typedef enum phase { PHASE_BEFORE, PHASE_DURING, PHASE_AFTER } phase;
@@ -84,12 +38,12 @@ typedef enum phase { PHASE_BEFORE, PHASE_DURING, PHASE_AFTER } phase;
 static bool tower_volumes(changeover *c, int move, phase when, volumes *out) {
     int machine = c->detail[move].machine[0], leg = c->detail[move].leg;
     const gradin_body *body = &c->a->body[c->a->machine[machine].body];
-    gradin_vec3 rest_m = others_m(c, machine, move);
-    gradin_vec3 from_m = gradin_add(rest_m, own_m(c, machine, leg));
-    gradin_vec3 to_m = gradin_add(rest_m, own_m(c, machine, leg + 1));
-    if (when == PHASE_BEFORE) to_m = from_m;
-    if (when == PHASE_AFTER) from_m = to_m;
-    return open_volumes(c, body->n_part, out) && sweep_body(c, body, from_m, to_m, out);
+    pose rest = others(c, machine, move);
+    pose from = with_own(c, rest, machine, leg), to = with_own(c, rest, machine, leg + 1);
+    if (when == PHASE_BEFORE) to = from;
+    if (when == PHASE_AFTER) from = to;
+    return changeover_open_volumes(c, body->n_part, to.turn_deg - from.turn_deg, out) &&
+           changeover_sweep(c, body, from, to, out);
 }
 
 static int parts_of(const changeover *c, const move_detail *w) {
@@ -103,13 +57,14 @@ static int parts_of(const changeover *c, const move_detail *w) {
 
 static bool shape_volumes(changeover *c, int move, phase when, volumes *out) {
     const move_detail *w = &c->detail[move];
-    const gradin_vec3 none = {0};
-    if (!open_volumes(c, parts_of(c, w), out)) return false;
+    const pose none = {.turn_deg = 0.0};
+    if (!changeover_open_volumes(c, parts_of(c, w), 0.0, out)) return false;
     for (int i = 0; i < w->n_machine; i++) {
         int body = c->a->machine[w->machine[i]].body;
         if (body < 0) continue;
-        if (when != PHASE_AFTER && !sweep_body(c, &c->a->body[body], none, none, out)) return false;
-        if (when != PHASE_BEFORE && !sweep_body(c, &c->b->body[body], none, none, out))
+        if (when != PHASE_AFTER && !changeover_sweep(c, &c->a->body[body], none, none, out))
+            return false;
+        if (when != PHASE_BEFORE && !changeover_sweep(c, &c->b->body[body], none, none, out))
             return false;
     }
     return true;
@@ -117,9 +72,7 @@ static bool shape_volumes(changeover *c, int move, phase when, volumes *out) {
 
 static bool is_tower_move(const changeover *c, int move) {
     const move_detail *w = &c->detail[move];
-    if (!w->machine) return false;
-    gradin_machine_kind kind = c->a->machine[w->machine[0]].kind;
-    return kind == GRADIN_MACHINE_HOIST || kind == GRADIN_MACHINE_SLIDE;
+    return w->machine && changeover_is_tower(&c->a->machine[w->machine[0]]);
 }
 
 static bool volumes_of(changeover *c, int move, phase when, volumes *out) {
@@ -205,14 +158,15 @@ static bool does_body_move(const changeover *c, int body) {
 }
 
 static bool hold_against_rest(changeover *c, int i, const volumes *sweep) {
-    const gradin_vec3 none = {0};
+    const pose none = {.turn_deg = 0.0};
     for (int body = 0; body < c->a->n_body; body++) {
         volumes rest;
         const gradin_body *still = &c->a->body[body];
         bool is_tower = body < c->n_tower;
         if (still->n_part == 0 || does_body_move(c, body)) continue;
         if (!is_tower && !is_tower_move(c, i)) continue;
-        if (!open_volumes(c, still->n_part, &rest) || !sweep_body(c, still, none, none, &rest))
+        if (!changeover_open_volumes(c, still->n_part, 0.0, &rest) ||
+            !changeover_sweep(c, still, none, none, &rest))
             return false;
         if (do_touch(sweep, &rest)) return refuse(c, i, still->part[0].name);
     }

@@ -44,7 +44,7 @@ static void fill_machines(const draft_job *job, const draft_scheme *scheme, grad
     for (int i = 0; i < hall->n_machine; i++) {
         const gradin_setting *from = &scheme->setting[i];
         gradin_setting *to = &p->machine[i].set;
-        bool is_length = gradin_machine_unit(hall->machine[i].kind)[0] != '\0';
+        bool is_length = gradin_machine_is_length(hall->machine[i].kind);
         if (!is_set(job, &hall->machine[i])) continue;
         *to = *from;
         to->position = is_length ? tidy_m(job, from->position) : tidy(from->position, 1.0, 1e3);
