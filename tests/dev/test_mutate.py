@@ -73,6 +73,7 @@ class Places(unittest.TestCase):
         self.expect("swapped arguments", "if (a) return sizeof(a);")
         self.expect("swapped arguments", "g(a, a);")
         self.expect("swapped arguments", "a = fmax(a, b);")
+        self.expect("swapped arguments", "alloc(a, b);")
 
     def test_what_is_left_alone(self):
         for text in ("/* a < 1 */\n// a + 1\n", '#include "a-1.h"\n#if A >= 2\n#endif\n',
