@@ -117,6 +117,22 @@ Test(exits, the_floor_before_a_door_is_at_its_sill) {
     }
 }
 
+/* A door under the least clear width is as wide as it is, also where the steps of its sweep add up
+ * to a last bit less. */
+Test(exits, a_narrow_door_with_nothing_before_it_counts_whole) {
+    static const double width_m[] = {0.5, 0.57, 0.78};
+    for (int i = 0; i < 3; i++) {
+        gradin_element *door = gradin_arena_alloc(arena, (size_t)model.n_element, sizeof *door);
+        memcpy(door, model.element, (size_t)model.n_element * sizeof *door);
+        model.element = door;
+        while (strcmp(door->name, "foyer west") != 0) door++;
+        door->width_m = width_m[i];
+        cr_assert_eq(gradin_fit_check(arena, &model, &fit, NULL), GRADIN_OK);
+        cr_expect_float_eq(fit.exit_m, 2.0 + width_m[i], 1e-9, "%g m", fit.exit_m);
+        cr_expect_eq(fit.n_exit_blocked, 1); /* the pavement doors are shut */
+    }
+}
+
 /* The seats of a run on the flat floor with free floor at both ends; -1: none. */
 static int free_run(void) {
     for (int i = 0; i < fit.n_long_row; i++)
