@@ -368,3 +368,25 @@ Test(changeover, survives_lack_of_memory_anywhere) {
     }
     cr_expect_gt(n, 5, "only %d allocations failed", n);
 }
+
+/* A machine by another name, or one that runs farther, is another venue's, whatever that is called:
+ * no move of it can be told. */
+Test(changeover, layouts_of_venues_with_other_machines_are_refused) {
+    for (int k = 0; k < 2; k++) {
+        gradin_model other = model[1];
+        gradin_machinery machinery = *other.machinery;
+        size_t n = (size_t)machinery.n_machine;
+        gradin_machine *machine = gradin_arena_alloc(arena, n, sizeof *machine);
+        memcpy(machine, machinery.machine, n * sizeof *machine);
+        if (k == 0) machine[n - 1].name = "another";
+        if (k == 1) machine[n - 1].travel[1] += 0.5;
+        machinery.machine = machine;
+        other.machinery = &machinery;
+        gradin_changeover c;
+        gradin_error error = {0};
+        cr_assert_eq(gradin_changeover_plan(arena, &model[0], &other, &c, &error),
+                     GRADIN_BAD_INPUT);
+        cr_expect(strstr(error.diagnostic[0].text, "are layouts of two venues"), "%s",
+                  error.diagnostic[0].text);
+    }
+}
