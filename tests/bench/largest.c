@@ -141,7 +141,6 @@ static gradin_traffic make_traffic(gradin_arena *arena) {
                             .start_s = 70200,
                             .length_s = 9000,
                             .sii_least = 0.45,
-                            .background_nc = 20.0,
                             .limit_dba = NAN};
 }
 

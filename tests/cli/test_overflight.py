@@ -3,6 +3,7 @@
 
 import csv
 import json
+import math
 import os
 import pty
 import subprocess
@@ -14,6 +15,21 @@ USE = ["overflight", "round.yaml", "--traffic", "season.yaml"]
 
 
 TABLES = ["flights.csv", "level-time.png", "season-seats.csv", "season.json", "start-times.png"]
+
+
+def with_performance(season, last):
+    """The demo's season with another end of its performance."""
+    lines = season.split("\n")
+    at = next(i for i, line in enumerate(lines) if line.startswith("performance:"))
+    lines[at] = lines[at][:lines[at].index("backgrounds:")] + last + "}"
+    return "\n".join(lines)
+
+
+def a_weight(f):
+    """A weight of a frequency, IEC 61672-1 Annex E."""
+    gain = 12194 ** 2 * f ** 4 / ((f ** 2 + 20.6 ** 2) * (f ** 2 + 12194 ** 2) * math.sqrt(
+        (f ** 2 + 107.7 ** 2) * (f ** 2 + 737.9 ** 2)))
+    return 20 * math.log10(gain) + 2.0
 
 
 class ShortTest(hall.HallTest):
@@ -88,6 +104,63 @@ class Season(ShortTest):
             self.assertEqual(run.wait(), 0)
         os.close(ours)
         return shown.decode()
+
+    def speech_beside(self, performance):
+        """The season's speech figures with this at the end of its performance."""
+        with open(self.path("season.yaml"), encoding="utf-8") as source:
+            whole = source.read()
+        with open(self.path("quiet.yaml"), "w", encoding="utf-8") as out:
+            out.write(with_performance(whole, performance))
+        code, out, err = self.run_here("overflight", "round.yaml", "--traffic", "quiet.yaml",
+                                       "--json", "--cache", "rooms")
+        self.assertEqual((code, err), (0, ""))
+        return json.loads(out)["speech"]
+
+    def test_each_background_counts_alone(self):
+        """Two states in one run are the two alone; NC 35 as its octaves (reference/nc-curves) is
+        NC 35, and hides more of the voice than NC 20. A weights: IEC 61672-1."""
+        octaves = "[60, 52, 45, 40, 36, 34, 33]"
+        with open(self.path("own.csv"), "w", encoding="utf-8") as out:
+            out.write("band_hz,level_db\n63,60\n125,52\n250,45\n500,40\n1000,36\n2000,34\n"
+                      "4000,33\n")
+        both = self.speech_beside("backgrounds: [{name: low, nc: 20}, "
+                                  f"{{name: full, level_db: {octaves}}}]")["backgrounds"]
+        low = self.speech_beside("background_nc: 20")
+        full = self.speech_beside("backgrounds: [{name: full, level_file: own.csv}]")
+        curve = self.speech_beside("background_nc: 35")
+        self.assertEqual([b["name"] for b in both], ["low", "full"])
+        self.assertEqual(both[1], full["backgrounds"][0])
+        self.assertEqual({**both[0], "name": "own noise"}, low["backgrounds"][0])
+        self.assertEqual({**both[1], "name": "own noise"}, curve["backgrounds"][0])
+        self.assertEqual([b["nc"] for b in both], [20, 35])
+        self.assertLess(both[1]["sii"]["median"], both[0]["sii"]["median"] - 0.02)
+        self.assertEqual(full["sii"], both[1]["sii"])
+        # an octave is even over its hertz: its thirds have 10 lg of their widths, 1 dB apart
+        by_hand = 10 * math.log10(sum(
+            10 ** ((level + a_weight(10 ** (0.1 * (18 + 3 * octave + third)))) / 10)
+            * 10 ** (0.1 * third) / (10 ** -0.1 + 1 + 10 ** 0.1)
+            for octave, level in enumerate((60, 52, 45, 40, 36, 34, 33)) for third in (-1, 0, 1)))
+        self.assertAlmostEqual(both[1]["level_dba"], by_hand, delta=0.06)
+        silent = self.speech_beside("sii_least: 0.45")
+        self.assertEqual(silent["backgrounds"], [])
+
+    def test_backgrounds_refused(self):
+        for wrong, said in (
+                ("backgrounds: [{name: a}]", "needs one of nc, level_db and level_file"),
+                ("backgrounds: [{name: a, nc: 20, level_db: [1, 2, 3, 4, 5, 6, 7]}]",
+                 "needs one of nc, level_db and level_file"),
+                ("backgrounds: [{name: a, level_db: [1, 2, 3, 4, 5, 6, 7, 8]}]", "7 octaves"),
+                ("backgrounds: [{name: a, nc: 20}, {name: a, nc: 30}]", "a"),
+                ("backgrounds: [{name: a, nc: 80}]", "70"),
+                ("background_nc: 20, backgrounds: [{name: a, nc: 20}]", "one of them")):
+            with open(os.path.join(hall.DEMO, "season.yaml"), encoding="utf-8") as source:
+                whole = source.read()
+            with open(self.path("season.yaml"), "w", encoding="utf-8") as out:
+                out.write(with_performance(whole, wrong))
+            code, out, err = self.run_here(*USE)
+            self.assertEqual((code, out), (2, ""), wrong)
+            self.assertIn(said, err)
+            self.assertRegex(err, r"season\.yaml:\d+")
 
     def test_json_and_tables_agree(self):
         code, out, err = self.run_here(*USE, "--json", "--out", "out")

@@ -52,7 +52,7 @@ static gradin_status use_facade(const scene_of_test *s, const gradin_model *mode
 }
 static gradin_status use_voice(const scene_of_test *s, const gradin_model *model) {
     gradin_voice out;
-    return gradin_voice_make(s->arena, model, GRADIN_EFFORT_NORMAL, 25.0, &out, &frame_error);
+    return gradin_voice_make(s->arena, model, GRADIN_EFFORT_NORMAL, NULL, 0, &out, &frame_error);
 }
 static gradin_status use_rake(const scene_of_test *s, const gradin_model *model) {
     static gradin_rake out;

@@ -8,16 +8,20 @@ static gradin_status out_of_memory(gradin_error *error) {
 }
 
 gradin_status gradin_flight_alloc(gradin_arena *arena, const gradin_prepared_room *room,
-                                  gradin_flight *flight, gradin_error *error) {
+                                  int n_background, gradin_flight *flight, gradin_error *error) {
     if (NEEDS(error, arena, room, flight) != GRADIN_OK ||
         model_complete(room->model, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
+    if (n_background < 1 || n_background > GRADIN_MAX_BACKGROUND)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a flight takes 1 to %d backgrounds",
+                                GRADIN_MAX_BACKGROUND);
+    flight->n_background = n_background;
     size_t n_seat = (size_t)room->model->seats.n_seat, n_element = (size_t)room->model->n_element;
     flight->lamax_db = gradin_arena_alloc(arena, n_seat, sizeof(double));
     flight->sel_db = gradin_arena_alloc(arena, n_seat, sizeof(double));
     flight->band_db = gradin_arena_alloc(arena, n_seat * GRADIN_N_BAND, sizeof(double));
-    flight->sii_least = gradin_arena_alloc(arena, n_seat, sizeof(double));
-    flight->lost_s = gradin_arena_alloc(arena, n_seat, sizeof(double));
+    flight->sii_least = gradin_arena_alloc(arena, n_seat * (size_t)n_background, sizeof(double));
+    flight->lost_s = gradin_arena_alloc(arena, n_seat * (size_t)n_background, sizeof(double));
     flight->share = gradin_arena_alloc(arena, n_element, sizeof(double));
     bool is_full = flight->lamax_db && flight->sel_db && flight->band_db && flight->share &&
                    flight->sii_least && flight->lost_s;
@@ -37,20 +41,21 @@ typedef struct reduction {
     double sii_least;
 } reduction;
 
-/* Seconds in which the voice falls below the index, and the least index. */
-static void reduce_speech(const gradin_seat_turn *turn, const reduction *r) {
+/* Seconds in which the voice falls below the index, and the least index, beside a background. */
+static void reduce_speech(const gradin_seat_turn *turn, const reduction *r, int background) {
     const gradin_moments *m = &turn->sounding->incidence->moments;
-    double band_db[GRADIN_N_BAND], alone = r->voice->sii[turn->seat];
+    size_t at = (size_t)background * (size_t)r->voice->n_seat + (size_t)turn->seat;
+    double band_db[GRADIN_N_BAND], alone = r->voice->sii[at];
     double least = alone, lost_s = 0.0;
     for (int t = 0; t < m->n; t++) {
         for (int b = 0; b < GRADIN_N_BAND; b++)
             band_db[b] = 10.0 * log10(turn->square[b * m->n + t]);
-        double sii = gradin_voice_sii(r->voice, turn->seat, band_db);
+        double sii = gradin_voice_sii(r->voice, background, turn->seat, band_db);
         least = fmin(least, sii);
         if (sii < r->sii_least && alone >= r->sii_least) lost_s += m->weight_s[t];
     }
-    r->flight->sii_least[turn->seat] = least;
-    r->flight->lost_s[turn->seat] = lost_s;
+    r->flight->sii_least[at] = least;
+    r->flight->lost_s[at] = lost_s;
 }
 
 /* Bands of the weighted mean square at the maximum: the weighting is linear. */
@@ -73,7 +78,7 @@ static void reduce_seat(const gradin_seat_turn *turn) {
     r->flight->sel_db[turn->seat] = 10.0 * log10(exposure(&i->moments, turn->scratch));
     gradin_weighted_shares(&i->steps, peak, i->tau_s, turn->scratch);
     bands_at_maximum(turn, turn->scratch, r->flight->band_db + (size_t)turn->seat * GRADIN_N_BAND);
-    if (r->voice) reduce_speech(turn, r);
+    for (int k = 0; r->voice && k < r->voice->n_background; k++) reduce_speech(turn, r, k);
 }
 
 static void reduce_shares(const gradin_sounding *s, gradin_flight *flight) {
@@ -152,6 +157,9 @@ gradin_status gradin_flight_compute(const gradin_prepared_room *room, const grad
         NEEDS(error, room->transfer, room->glass, room->tau_m2, room->passed_m2, traffic->class_of,
               traffic->track, flight->lamax_db) != GRADIN_OK)
         return GRADIN_BAD_USE;
+    if (voice && voice->n_background > flight->n_background)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL,
+                                "the flight has no room for all backgrounds of the voice");
     gradin_arena *arena = gradin_arena_create();
     gradin_incidence incidence;
     gradin_sounding sounding;

@@ -168,7 +168,7 @@ static gradin_status hear_as_set(gradin_arena *arena, const gradin_sounding *sou
                                  gradin_noise *noise, gradin_error *error) {
     const gradin_prepared_room *room = sounding->room;
     gradin_flight flight = {.class_index = 0};
-    gradin_status status = gradin_flight_alloc(arena, room, &flight, error);
+    gradin_status status = gradin_flight_alloc(arena, room, 1, &flight, error);
     if (status == GRADIN_OK) status = gradin_sounding_reduce(sounding, NULL, 0.0, &flight, error);
     if (status != GRADIN_OK) return status;
     noise->lamax_db[GRADIN_SHADES_AS_SET] = flight.lamax_db;

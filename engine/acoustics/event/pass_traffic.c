@@ -46,7 +46,6 @@ gradin_status gradin_pass_traffic(gradin_arena *arena, const gradin_pass *pass,
                                 .has_lateral = pass->has_lateral,
                                 .has_impedance = pass->has_impedance,
                                 .weighting = pass->weighting,
-                                .background_nc = NAN,
                                 .limit_dba = NAN};
     return GRADIN_OK;
 }

@@ -7,6 +7,7 @@
  * field by either room method: what arrives within 50 ms helps, (2) 1 - exp(-13.8 * 0.05/T) of it;
  * the rest masks. The two bands above 5 kHz take the room and the noise of 5 kHz. */
 #include "acoustics/room/room.h"
+#include "acoustics/speech/background.h"
 #include "base/use.h"
 #include "gradin/acoustics/speech.h"
 #include "model/complete.h"
@@ -15,7 +16,6 @@ enum { FIRST_BAND = 5 }; /* 160 Hz among the 21 */
 
 static const double mouth_above_m = 1.5, least_m = 1.0, early_s = 0.05;
 static const double behind_db = 7.0, turning_db = 3.0, directivity_db = 3.0;
-static const double third_width = 0.2307; /* of the mid-band: 10^0.05 - 10^-0.05 */
 
 static double energy(double level_db) {
     return pow(10.0, 0.1 * level_db);
@@ -51,16 +51,13 @@ static double turned_away_db(const gradin_model *model, gradin_vec3 way) {
     return behind_db * 0.5 * (1.0 - cosine); /* (1) */
 }
 
-/* Spectrum level of the hall's own noise: its octave spread evenly. */
-static double own_noise(double nc, int speech_band) {
-    if (isnan(nc)) return 0.0;
-    int octave = band_of(speech_band) / 3;
-    double width_hz = gradin_octave_mid_hz(octave) * (pow(10.0, 0.15) - pow(10.0, -0.15));
-    return energy(gradin_nc_level_db(nc, octave)) / width_hz;
+/* Of a seat's bands beside a background. */
+static size_t start_of(const gradin_voice *voice, int background, int seat) {
+    return ((size_t)background * (size_t)voice->n_seat + (size_t)seat) * GRADIN_N_SPEECH_BAND;
 }
 
 static void reach_seat(const gradin_model *model, const gradin_room_field *field,
-                       double background_nc, int seat, gradin_voice *voice) {
+                       double own[][GRADIN_N_SPEECH_BAND], int seat, gradin_voice *voice) {
     gradin_vec3 way = gradin_sub(model->seats.eye_m[seat], voice->mouth_m);
     int side = gradin_room_side(model, model->seats.eye_m[seat]);
     int from = gradin_room_side(model, voice->mouth_m);
@@ -74,49 +71,78 @@ static void reach_seat(const gradin_model *model, const gradin_room_field *field
         double late = exp(-13.8 * early_s / field->reverberation_s[side][band]); /* (2) */
         double direct = before * energy(-away_db) / (apart_m * apart_m);
         voice->useful_db[at] = 10.0 * log10(direct + room * (1.0 - late));
-        voice->masking[at] = room * late + own_noise(background_nc, i);
+        for (int k = 0; k < voice->n_background; k++)
+            voice->masking[start_of(voice, k, seat) + (size_t)i] = room * late + own[k][i];
     }
 }
 
-static double sii_with(const gradin_voice *voice, int seat, const double *noise) {
+static double sii_with(const gradin_voice *voice, int background, int seat, const double *noise) {
     double noise_db[GRADIN_N_SPEECH_BAND];
-    size_t at = (size_t)seat * GRADIN_N_SPEECH_BAND;
+    const double *masking = voice->masking + start_of(voice, background, seat);
     for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++)
-        noise_db[i] = 10.0 * log10(voice->masking[at + (size_t)i] + (noise ? noise[i] : 0.0));
-    return gradin_sii(voice->useful_db + at, noise_db);
+        noise_db[i] = 10.0 * log10(masking[i] + (noise ? noise[i] : 0.0));
+    return gradin_sii(voice->useful_db + start_of(voice, 0, seat), noise_db);
 }
 
-double gradin_voice_sii(const gradin_voice *voice, int seat, const double *band_db) {
-    if (!voice || !band_db || seat < 0 || seat >= voice->n_seat) return NAN;
+double gradin_voice_sii(const gradin_voice *voice, int background, int seat,
+                        const double *band_db) {
+    if (!voice || !band_db || seat < 0 || seat >= voice->n_seat || background < 0 ||
+        background >= voice->n_background)
+        return NAN;
     double noise[GRADIN_N_SPEECH_BAND];
     for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++) {
         int band = band_of(i);
-        noise[i] = energy(band_db[band]) / (third_width * gradin_band_mid_hz(band));
+        noise[i] = energy(band_db[band]) / gradin_third_width_hz(band);
     }
-    return sii_with(voice, seat, noise);
+    return sii_with(voice, background, seat, noise);
+}
+
+/* own[k][speech band]: 10^(L/10) of spectrum levels; silence is 0. */
+static void fill_own(const gradin_background *background, int n_background,
+                     double own[][GRADIN_N_SPEECH_BAND]) {
+    double level_db[GRADIN_N_BAND];
+    for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++) own[0][i] = 0.0;
+    for (int k = 0; k < n_background; k++) {
+        gradin_background_levels(&background[k], level_db);
+        for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++)
+            own[k][i] = gradin_background_density(level_db[band_of(i)], band_of(i));
+    }
+}
+
+static gradin_status alloc_voice(gradin_arena *arena, gradin_voice *voice, gradin_error *error) {
+    size_t n = (size_t)voice->n_seat, n_each = n * (size_t)voice->n_background;
+    voice->useful_db = gradin_arena_alloc(arena, n * GRADIN_N_SPEECH_BAND, sizeof(double));
+    voice->masking = gradin_arena_alloc(arena, n_each * GRADIN_N_SPEECH_BAND, sizeof(double));
+    voice->sii = gradin_arena_alloc(arena, n_each, sizeof(double));
+    if (voice->useful_db && voice->masking && voice->sii) return GRADIN_OK;
+    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
 }
 
 gradin_status gradin_voice_make(gradin_arena *arena, const gradin_model *model,
-                                gradin_effort effort, double background_nc, gradin_voice *voice,
-                                gradin_error *error) {
+                                gradin_effort effort, const gradin_background *background,
+                                int n_background, gradin_voice *voice, gradin_error *error) {
     gradin_room_field field;
     if (NEEDS(error, arena, voice) != GRADIN_OK || model_complete(model, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     if (model->n_focus < 1 || (int)effort < 0 || effort >= GRADIN_N_EFFORT)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a voice needs a focus area");
+    if (n_background < 0 || n_background > GRADIN_MAX_BACKGROUND || (n_background && !background))
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a voice takes 0 to %d backgrounds",
+                                GRADIN_MAX_BACKGROUND);
     gradin_status status = gradin_room_field_make(model, GRADIN_SHADES_AS_SET, &field, error);
     if (status != GRADIN_OK) return status;
-    size_t n = (size_t)model->seats.n_seat;
-    *voice =
-        (gradin_voice){.effort = effort, .n_seat = model->seats.n_seat, .mouth_m = mouth_of(model)};
-    voice->useful_db = gradin_arena_alloc(arena, n * GRADIN_N_SPEECH_BAND, sizeof(double));
-    voice->masking = gradin_arena_alloc(arena, n * GRADIN_N_SPEECH_BAND, sizeof(double));
-    voice->sii = gradin_arena_alloc(arena, n, sizeof(double));
-    if (!voice->useful_db || !voice->masking || !voice->sii)
-        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
-    for (int seat = 0; seat < voice->n_seat; seat++) {
-        reach_seat(model, &field, background_nc, seat, voice);
-        voice->sii[seat] = sii_with(voice, seat, NULL);
+    *voice = (gradin_voice){.effort = effort,
+                            .n_seat = model->seats.n_seat,
+                            .n_background = n_background ? n_background : 1,
+                            .mouth_m = mouth_of(model)};
+    double own[GRADIN_MAX_BACKGROUND][GRADIN_N_SPEECH_BAND];
+    fill_own(background, n_background, own);
+    status = alloc_voice(arena, voice, error);
+    for (int seat = 0; status == GRADIN_OK && seat < voice->n_seat; seat++) {
+        reach_seat(model, &field, own, seat, voice);
+        for (int k = 0; k < voice->n_background; k++)
+            voice->sii[(size_t)k * (size_t)voice->n_seat + (size_t)seat] =
+                sii_with(voice, k, seat, NULL);
     }
-    return GRADIN_OK;
+    return status;
 }

@@ -75,11 +75,20 @@ typedef struct stated_track {
     stated_place *fixed;
 } stated_track;
 
+typedef struct stated_background {
+    const node *at;
+    const char *name;
+    double nc, *level_db; /* [n_level] */
+    int n_level;
+    const char *file;
+} stated_background;
+
 typedef struct stated_performance {
     const char *start;
     double minutes, sii_least, background_nc, limit_dba;
-    double *more_limit_dba; /* [n_more_limit] */
-    int n_more_limit, voice;
+    double *more_limit_dba;        /* [n_more_limit] */
+    stated_background *background; /* [n_background] */
+    int n_more_limit, n_background, voice;
 } stated_performance;
 
 typedef struct stated_periods {

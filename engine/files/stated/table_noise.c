@@ -166,6 +166,24 @@ static const schema_table track_table = {.name = "track",
                                          TABLE_AT(stated_track),
                                          .style = STYLE_BLOCK};
 
+static const schema_key background_keys[] = {
+    KEY_TEXT(stated_background, name, "name", "of the state: ventilation low, high", REQUIRED),
+    KEY_NUMBER(stated_background, nc, "nc", "NC curve on which its octaves lie", LIMITS(15, 70),
+               UNSTATED("by its levels")),
+    KEY_NUMBERS(stated_background, level_db, n_level, "level_db",
+                "its levels: 21 thirds 50 Hz to 5 kHz, or 7 octaves 63 Hz to 4 kHz", UNIT(DB),
+                LIMITS(-50, 120), ITEMS(GRADIN_N_OCTAVE, GRADIN_N_BAND, "levels")),
+    KEY_FILE(stated_background, file, "level_file", "CSV `band_hz,level_db` instead")};
+static const schema_rule background_rules[] = {{RULE_ONE_OF,
+                                                {"nc", "level_db", "level_file"},
+                                                "needs one of nc, level_db and level_file",
+                                                false}};
+static const schema_table background_table = {.name = "background",
+                                              .meaning = "the hall's own noise in one state",
+                                              TABLE_(stated_background, background_keys),
+                                              TABLE_RULES(background_rules),
+                                              TABLE_AT(stated_background)};
+
 static const char *const voices[] = {"normal", "raised", "loud", "shout", NULL};
 static const schema_key performance_keys[] = {
     KEY_CLOCK(stated_performance, start, "start", "time of day, \"hh:mm\"", REQUIRED),
@@ -178,14 +196,23 @@ static const schema_key performance_keys[] = {
                PRESET(0.45)),
     KEY_NUMBER(stated_performance, background_nc, "background_nc",
                "NC curve on which the hall's own noise lies", LIMITS(15, 70), UNSTATED("silence")),
+    KEY_LIST(stated_performance, background, n_background, stated_background, "backgrounds",
+             &background_table,
+             "the hall's own noise in several states; seats are judged by the first",
+             ITEMS(1, GRADIN_MAX_BACKGROUND, "backgrounds"), .are_names_unique = true),
     KEY_NUMBER(stated_performance, limit_dba, "limit_dba", "limit of an event's maximum at a seat",
                UNIT(DBA), LIMITS(0, 140), UNSTATED("lamax_dba of the layout's brief")),
     KEY_NUMBERS(stated_performance, more_limit_dba, n_more_limit, "more_limits_dba",
                 "events are counted over these, too", UNIT(DBA), LIMITS(0, 140),
                 ITEMS(1, GRADIN_MAX_LIMIT, "limits"))};
+static const schema_rule performance_rules[] = {{RULE_CLASH,
+                                                 {"background_nc", "backgrounds"},
+                                                 "stands beside backgrounds; one of them is enough",
+                                                 true}};
 static const schema_table performance_table = {.name = "performance",
                                                .meaning = "what events disturb",
-                                               TABLE_(stated_performance, performance_keys)};
+                                               TABLE_(stated_performance, performance_keys),
+                                               TABLE_RULES(performance_rules)};
 
 #define PERIOD(period) GRADIN_PERIOD_##period
 static const schema_key period_keys[] = {

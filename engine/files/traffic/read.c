@@ -34,12 +34,33 @@ static void fill_periods(reader *r, const node *at, const stated_periods *s, gra
     if (!is_rising) complain(r, at, "day, evening and night must begin one after the other");
 }
 
-static void fill_performance(const stated_performance *s, gradin_traffic *t) {
+static void fill_background(reader *r, const stated_background *s, gradin_background *made) {
+    const stated_spectrum levels = {
+        .level_db = s->level_db, .n_level = s->n_level, .file = s->file};
+    *made = (gradin_background){.name = s->name, .nc = isnan(s->nc) ? 0.0 : s->nc};
+    if (isnan(s->nc)) fill_spectrum(r, s->at, &levels, made->level_db, &made->is_octave);
+}
+
+/* One curve, or a list of states. */
+static void fill_backgrounds(reader *r, const stated_performance *s, gradin_traffic *t) {
+    bool is_one = !isnan(s->background_nc);
+    int n = is_one ? 1 : s->n_background;
+    if (n == 0) return;
+    gradin_background *made = alloc(&r->c, n, sizeof *made);
+    if (!made) return;
+    if (is_one)
+        fill_background(r, &(stated_background){.name = "own noise", .nc = s->background_nc}, made);
+    for (int i = 0; i < s->n_background; i++) fill_background(r, &s->background[i], &made[i]);
+    t->background = made;
+    t->n_background = n;
+}
+
+static void fill_performance(reader *r, const stated_performance *s, gradin_traffic *t) {
     t->start_s = clock_s(s->start);
     t->length_s = (int)lround(s->minutes * 60.0);
     t->voice = s->voice;
     t->sii_least = s->sii_least;
-    t->background_nc = s->background_nc;
+    fill_backgrounds(r, s, t);
     t->limit_dba = s->limit_dba;
     t->more_limit_dba = s->more_limit_dba;
     t->n_more_limit = s->n_more_limit;
@@ -72,7 +93,7 @@ static void fill_traffic(reader *r, const node *root, const stated_traffic *s, b
                          gradin_error *skipped, gradin_traffic *t) {
     t->name = s->name;
     fill_method(s, t);
-    if (s->performance.start) fill_performance(&s->performance, t);
+    if (s->performance.start) fill_performance(r, &s->performance, t);
     fill_periods(r, map_get(root, "periods"), &s->periods, &t->periods);
     bool has_all = s->n_class > 0 && fill_classes(r, s, t);
     has_all = s->n_track > 0 && fill_tracks(r, s, t) && has_all;

@@ -38,7 +38,7 @@ static gradin_status hear_voice(gradin_arena *arena, const gradin_model *model, 
     for (int b = 0; b < GRADIN_N_LISTEN_BAND; b++) r->voice_db[b] = -INFINITY;
     r->voice_dba = -INFINITY;
     if (!r->has_voice) return GRADIN_OK;
-    gradin_status status = gradin_voice_make(arena, model, r->effort, NAN, &voice, error);
+    gradin_status status = gradin_voice_make(arena, model, r->effort, NULL, 0, &voice, error);
     if (status != GRADIN_OK) return status;
     for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++) {
         int at = r->seat * GRADIN_N_SPEECH_BAND + i, band = FIRST_SPEECH + i;

@@ -32,7 +32,9 @@ static int *list_flights(gradin_arena *arena, gradin_season *s) {
 
 /* Before the room, which may take minutes, is worked out. */
 static gradin_status check_size(const gradin_season *s, gradin_error *error) {
-    double bytes = 8.0 * (GRADIN_N_BAND + 4) * (double)s->n_flight * s->model->seats.n_seat;
+    int n_more = s->traffic->n_background > 1 ? s->traffic->n_background - 1 : 0;
+    double each = GRADIN_N_BAND + 4 + 2 * n_more;
+    double bytes = 8.0 * each * (double)s->n_flight * s->model->seats.n_seat;
     if (bytes <= GRADIN_MAX_FLIGHT_BYTES) return GRADIN_OK;
     return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
                             "%d classes on tracks times %d seats need %.1f GB; at most %.1f GB are "
@@ -54,7 +56,8 @@ static gradin_status alloc_flights(gradin_arena *arena, gradin_season *s, const 
         gradin_flight *flight = &s->flight[index[k]];
         *flight = (gradin_flight){.class_index = k / t->n_track, .track = k % t->n_track};
         s->most_offset_db[index[k]] = -INFINITY;
-        gradin_status status = gradin_flight_alloc(arena, &s->room, flight, error);
+        gradin_status status =
+            gradin_flight_alloc(arena, &s->room, s->voice.n_background, flight, error);
         if (status != GRADIN_OK) return status;
     }
     return GRADIN_OK;
@@ -166,6 +169,8 @@ static gradin_status reduce(gradin_arena *arena, gradin_season *s, const int *in
     season_rank_seats(s);
     if (season_rank_bays(arena, s) != GRADIN_OK) return out_of_memory(error);
     status = spread_all(arena, s, error);
+    if (status == GRADIN_OK && season_backgrounds(arena, s) != GRADIN_OK)
+        return out_of_memory(error);
     if (status == GRADIN_OK) status = season_shades(arena, s, error);
     if (status == GRADIN_OK) status = season_trace(arena, s, error);
     if (status != GRADIN_OK) return status;
@@ -204,8 +209,8 @@ gradin_status gradin_season_compute(gradin_arena *arena, const gradin_model *mod
     if (status == GRADIN_OK)
         season->uncertainty = gradin_uncertainty_with(&season->room, traffic, 0);
     if (status == GRADIN_OK)
-        status = gradin_voice_make(arena, model, (gradin_effort)traffic->voice,
-                                   traffic->background_nc, &season->voice, error);
+        status = gradin_voice_make(arena, model, (gradin_effort)traffic->voice, traffic->background,
+                                   traffic->n_background, &season->voice, error);
     if (status == GRADIN_OK) status = alloc_flights(arena, season, index, error);
     if (status == GRADIN_OK) status = alloc_seats(arena, season, error);
     if (status == GRADIN_OK) status = compute_flights(season, options, error);

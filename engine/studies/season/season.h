@@ -48,6 +48,8 @@ gradin_status season_count(gradin_arena *arena, gradin_season *season, const int
 gradin_status season_shades(gradin_arena *arena, gradin_season *season, gradin_error *error);
 /* season_matter.c: once everything is counted. */
 void season_worst_words(gradin_season *season);
+/* season_background.c: the voice beside each state of the hall's own noise. GRADIN_NO_MEMORY. */
+gradin_status season_backgrounds(gradin_arena *arena, gradin_season *season);
 void season_rank_seats(gradin_season *season);
 gradin_status season_rank_bays(gradin_arena *arena, gradin_season *season);
 /* season_trace.c: finds the seats that the user names; works out the history. */

@@ -71,12 +71,27 @@ static void put_performance(table_json *json, const gradin_season *s) {
     put_spread(json, object, "laeq_dba", TABLE_DECIBEL, &s->laeq_spread);
 }
 
+static void put_backgrounds(table_json *json, json_t *parent, const gradin_season *s) {
+    json_t *array = table_json_array(json, parent, "backgrounds");
+    for (int k = 0; k < s->n_background; k++) {
+        const gradin_season_background *b = &s->background[k];
+        json_t *object = table_json_append_object(json, array);
+        table_json_text(json, object, "name", b->name);
+        table_json_number(json, object, "level_dba", TABLE_DECIBEL, b->level_dba);
+        table_json_number(json, object, "nc", TABLE_NOISE_CRITERION, b->nc);
+        table_json_integer(json, object, "seats_below_sii_least", b->n_lacking);
+        put_spread(json, object, "sii", TABLE_SECOND, &b->sii);
+        put_spread(json, object, "worst_words_lost_s", TABLE_DECIBEL, &b->lost_s);
+    }
+}
+
 static void put_speech(table_json *json, const gradin_season *s) {
     json_t *object = table_json_object(json, json->root, "speech");
     table_json_text(json, object, "voice", table_voice_name((int)s->voice.effort));
     table_json_number(json, object, "sii_least", TABLE_SECOND, s->traffic->sii_least);
     put_spread(json, object, "sii", TABLE_SECOND, &s->sii_spread);
     put_spread(json, object, "worst_words_lost_s", TABLE_DECIBEL, &s->lost_spread);
+    put_backgrounds(json, object, s);
     json_t *array = table_json_array(json, object, "words_lost_s");
     for (int k = 0; k < s->n_flight; k++) {
         const gradin_flight *f = &s->flight[k];

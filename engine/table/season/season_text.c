@@ -94,6 +94,30 @@ static void put_seats(table_text *out, const gradin_season *s) {
     table_put_verdicts(out, s->n_verdict, s->model->seats.n_seat, s->model->criterion.confidence);
 }
 
+/* Each state of the hall's own noise: more of it hides the voice, and the flights as well. */
+static void put_backgrounds(table_text *out, const gradin_season *s) {
+    if (s->n_background == 0) return;
+    table_print(out, "\n%-24s%8s%5s%11s%12s%10s%10s\n", "The hall's own noise", "dB(A)", "NC",
+                "SII median", "seats below", "words", "lost s");
+    table_print(out, "%60s%10s%10s\n", "", "median", "90 %");
+    for (int k = 0; k < s->n_background; k++) {
+        const gradin_season_background *b = &s->background[k];
+        table_put(out, "  ");
+        table_put_fitted(out, b->name, 22, true);
+        table_put_right(out, TABLE_DECIBEL, b->level_dba, 8);
+        table_put_right(out, TABLE_NOISE_CRITERION, b->nc, 5);
+        table_put_right(out, TABLE_SECOND, b->sii.median, 11);
+        table_put_right(out, TABLE_COUNT, b->n_lacking, 12);
+        table_put_right(out, TABLE_DECIBEL, b->lost_s.median, 10);
+        table_put_right(out, TABLE_DECIBEL, b->lost_s.p90, 10);
+        table_put(out, "\n");
+    }
+    table_put(out, "Seats below: an SII below ");
+    table_put_number(out, TABLE_SECOND, s->traffic->sii_least);
+    table_put(out, " without traffic; they have no words to lose.");
+    table_put(out, s->n_background > 1 ? " The other figures here are beside the first.\n" : "\n");
+}
+
 /* The quietest start times within NEAR_STARTS of the stated one, earliest first among equals. */
 static void put_starts(table_text *out, const gradin_season *s) {
     bool is_put[2 * NEAR_STARTS + 1] = {false};
@@ -204,6 +228,7 @@ gradin_status gradin_season_text(gradin_arena *arena, const gradin_season *seaso
     put_reverberation(&out, season);
     put_flights(&out, season);
     put_seats(&out, season);
+    put_backgrounds(&out, season);
     put_performances(&out, season);
     table_put_counts(&out, season);
     put_worst_seats(&out, season);

@@ -71,15 +71,17 @@ typedef struct gradin_flight {
     double closest_m, length_s; /* from there to the track; window: within 30 dB of the maximum */
     double *lamax_db, *sel_db;  /* [n_seat] A-weighted */
     double *band_db;            /* [n_seat][GRADIN_N_BAND] at the seat's maximum */
-    double *sii_least;          /* [n_seat] at the worst moment of the event */
-    double *lost_s;             /* [n_seat] seconds below the traffic's sii_least */
+    int n_background;           /* states of the hall's own noise, at least 1 */
+    double *sii_least;          /* [n_background][n_seat] at the worst moment of the event */
+    double *lost_s;             /* [n_background][n_seat] seconds below the traffic's sii_least */
     double *share;              /* [n_element] of the A-weighted energy, mean of all seats */
     int n_time;                 /* moments worked out */
 } gradin_flight;
 
-/* Result arrays of a flight in the arena. */
+/* Result arrays of a flight in the arena, for a voice beside n_background states of own noise. */
 GRADIN_API gradin_status gradin_flight_alloc(gradin_arena *arena, const gradin_prepared_room *room,
-                                             gradin_flight *flight, gradin_error *error);
+                                             int n_background, gradin_flight *flight,
+                                             gradin_error *error);
 /* Fills a flight whose arrays are there and whose class_index and track are set; speech is left out
  * without a voice. Safe to call from several threads with BLAS held to one. */
 GRADIN_API gradin_status gradin_flight_compute(const gradin_prepared_room *room,

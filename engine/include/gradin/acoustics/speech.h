@@ -8,6 +8,7 @@
 #define GRADIN_SPEECH_H
 
 #include "gradin/acoustics.h"
+#include "gradin/acoustics/traffic.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -29,25 +30,32 @@ GRADIN_API double gradin_speech_level_db(gradin_effort effort, int band);
  * listener with normal hearing; -INFINITY is no noise. */
 GRADIN_API double gradin_sii(const double *speech_db, const double *noise_db);
 
-/* A voice on the stage as it reaches the seats. */
+/* Its thirds, level_db[GRADIN_N_BAND]; octaves are even over their hertz. */
+GRADIN_API void gradin_background_levels(const gradin_background *background, double *level_db);
+/* A-weighted sum of the thirds; NAN for NULL. */
+GRADIN_API double gradin_background_dba(const gradin_background *background);
+
+/* A voice on the stage as it reaches the seats, beside each background. */
 typedef struct gradin_voice {
     gradin_effort effort;
-    int n_seat;
+    int n_seat, n_background; /* at least 1: silence when none is given */
     gradin_vec3 mouth_m;
     double *useful_db; /* [n_seat][GRADIN_N_SPEECH_BAND] direct and within 50 ms */
-    double *masking;   /* [n_seat][GRADIN_N_SPEECH_BAND] 10^(L/10) of what masks it always: late
-                        reverberation and the hall's own noise */
-    double *sii;       /* [n_seat] without traffic */
+    double *masking;   /* [n_background][n_seat][GRADIN_N_SPEECH_BAND] 10^(L/10) of what masks it
+                        always: late reverberation and the hall's own noise */
+    double *sii;       /* [n_background][n_seat] without traffic */
 } gradin_voice;
 
 /* The mouth is 1.5 m above the middle of the heaviest floor of the focus; without a floor it is the
- * heaviest point, or stands 1.5 m above the foot of the heaviest upright. The hall's own noise lies
- * on the curve of background_nc, 15..70; NAN is none. */
+ * heaviest point, or stands 1.5 m above the foot of the heaviest upright. background[n_background],
+ * at most GRADIN_MAX_BACKGROUND; NULL and 0 are silence. */
 GRADIN_API gradin_status gradin_voice_make(gradin_arena *arena, const gradin_model *model,
-                                           gradin_effort effort, double background_nc,
+                                           gradin_effort effort,
+                                           const gradin_background *background, int n_background,
                                            gradin_voice *voice, gradin_error *error);
-/* SII at a seat while noise of band_db[GRADIN_N_BAND] is on. */
-GRADIN_API double gradin_voice_sii(const gradin_voice *voice, int seat, const double *band_db);
+/* SII at a seat beside a background while noise of band_db[GRADIN_N_BAND] is on. */
+GRADIN_API double gradin_voice_sii(const gradin_voice *voice, int background, int seat,
+                                   const double *band_db);
 
 #ifdef __cplusplus
 }

@@ -22,6 +22,7 @@ enum {
     GRADIN_MAX_TRACK = 256,
     GRADIN_MAX_TRACK_POINT = 20000,
     GRADIN_MAX_EVENT = 2000000,
+    GRADIN_MAX_BACKGROUND = 8,
     GRADIN_MAX_LIMIT = 8 /* besides the one that seats are judged by */
 };
 
@@ -64,6 +65,14 @@ typedef struct gradin_periods {
     double penalty_db[GRADIN_N_PERIOD]; /* in the level of day, evening and night together */
 } gradin_periods;
 
+/* The hall's own noise in one state, as of its ventilation, alike at all seats. */
+typedef struct gradin_background {
+    const char *name;
+    double nc;                      /* its octaves lie on this curve, 15..70; 0: level_db counts */
+    double level_db[GRADIN_N_BAND]; /* thirds, dB re 20 uPa */
+    bool is_octave; /* level_db was stated in octaves, which are spread over their thirds */
+} gradin_background;
+
 typedef struct gradin_traffic {
     const char *name, *path;
     const gradin_class *class_of; /* [n_class] */
@@ -78,10 +87,12 @@ typedef struct gradin_traffic {
     bool has_impedance; /* adjustment of levels stated at 409.81 N s/m3 to the day's air */
     int start_s;        /* of a performance, seconds of the day */
     int length_s;
-    int voice;            /* effort of the voice on stage, as gradin_effort: 0 normal .. 3 shout */
-    double sii_least;     /* below this index words are lost */
-    double background_nc; /* curve on which the hall's own noise lies; NAN: none */
-    double limit_dba;     /* of an event's maximum at a seat; NAN: the layout's brief decides */
+    int voice;        /* effort of the voice on stage, as gradin_effort: 0 normal .. 3 shout */
+    double sii_least; /* below this index words are lost */
+    const gradin_background *background; /* [n_background] the hall's own noise in its states;
+                                            seats are judged by the first */
+    int n_background;                    /* 0: silence */
+    double limit_dba; /* of an event's maximum at a seat; NAN: the layout's brief decides */
     const double *more_limit_dba; /* [n_more_limit] events are counted over these, too */
     int n_more_limit;
     gradin_periods periods;

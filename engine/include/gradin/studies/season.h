@@ -56,6 +56,15 @@ typedef struct gradin_period_level {
     gradin_spread seat_db; /* over the seats */
 } gradin_period_level;
 
+/* The voice beside one state of the hall's own noise. */
+typedef struct gradin_season_background {
+    const char *name;
+    double level_dba, nc;
+    int n_lacking;        /* seats that lack the index without traffic */
+    gradin_spread sii;    /* over the seats, without traffic */
+    gradin_spread lost_s; /* over the seats that do not lack it: of each one's worst class */
+} gradin_season_background;
+
 typedef struct gradin_season {
     const gradin_model *model;
     const gradin_traffic *traffic;
@@ -110,6 +119,9 @@ typedef struct gradin_season {
                          where the voice lacks the index without traffic */
     int *lost_flight; /* [n_seat] its flight, -1 when nothing is lost */
     gradin_spread lost_spread;
+    gradin_season_background *background; /* [n_background] as the traffic has them; the seats'
+                                             figures are those beside the first */
+    int n_background;
     gradin_band_level *band; /* [n_band] at the maximum, as chosen by gradin_season_bands() */
     int n_band;
     int worst_seat[GRADIN_N_WORST]; /* most events over the limit, then the loudest event */

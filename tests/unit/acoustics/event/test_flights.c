@@ -17,7 +17,7 @@ TestSuite(flights, .init = open_arena, .fini = close_arena);
 static gradin_flight fly(const sky *s) {
     gradin_flight flight = {0};
     gradin_error error = {0};
-    cr_assert(gradin_flight_alloc(arena, &s->room, &flight, &error) == GRADIN_OK);
+    cr_assert(gradin_flight_alloc(arena, &s->room, 1, &flight, &error) == GRADIN_OK);
     cr_assert(gradin_flight_compute(&s->room, &s->traffic, NULL, &flight, &error) == GRADIN_OK,
               "%s", error.diagnostic[0].text);
     return flight;
@@ -275,7 +275,7 @@ Test(flights, through_the_room) {
     gradin_error error = {0};
     sky_make(arena, &s, 0.2, 80.0);
     gradin_flight flight = {0};
-    gradin_flight_alloc(arena, &s.room, &flight, NULL);
+    gradin_flight_alloc(arena, &s.room, 1, &flight, NULL);
     cr_assert(gradin_flight_compute(&s.room, &s.traffic, NULL, &flight, &error) ==
               GRADIN_BAD_INPUT);
     cr_assert_str_eq(
@@ -294,12 +294,12 @@ Test(flights, words_lost) {
     s.c.model.n_focus = 1;
     s.c.model.axis_deg = NAN;
     s.traffic.sii_least = 0.45;
-    cr_assert(gradin_voice_make(arena, &s.c.model, GRADIN_EFFORT_LOUD, NAN, &voice, NULL) ==
+    cr_assert(gradin_voice_make(arena, &s.c.model, GRADIN_EFFORT_LOUD, NULL, 0, &voice, NULL) ==
               GRADIN_OK);
     for (int loud = 0; loud < 2; loud++) {
         gradin_flight f = {0};
         for (int b = 0; b < GRADIN_N_BAND; b++) s.source.level_db[b] = loud ? 180.0 : -50.0;
-        gradin_flight_alloc(arena, &s.room, &f, NULL);
+        gradin_flight_alloc(arena, &s.room, 1, &f, NULL);
         cr_assert(gradin_flight_compute(&s.room, &s.traffic, &voice, &f, NULL) == GRADIN_OK);
         for (int i = 0; i < CHAMBER_SEATS; i++) {
             cr_assert(voice.sii[i] > 0.45, "seat %d: %.3f", i, voice.sii[i]);

@@ -93,7 +93,7 @@ static void make_sky(sky *s, double above_m, double speed_ms) {
 static gradin_flight fly(const sky *s) {
     gradin_flight flight = {0};
     gradin_error error = {0};
-    cr_assert(gradin_flight_alloc(arena, &s->room, &flight, &error) == GRADIN_OK);
+    cr_assert(gradin_flight_alloc(arena, &s->room, 1, &flight, &error) == GRADIN_OK);
     cr_assert(gradin_flight_compute(&s->room, &s->traffic, NULL, &flight, &error) == GRADIN_OK,
               "%s", error.diagnostic[0].text);
     return flight;
