@@ -151,7 +151,8 @@ static gradin_status fly_again(listener *l, double more_db, gradin_flight *fligh
     for (int k = 0; k < l->season.n_flight && status == GRADIN_OK; k++) {
         flight[k] = (gradin_flight){.class_index = l->season.flight[k].class_index,
                                     .track = l->season.flight[k].track};
-        status = gradin_flight_alloc(l->arena, &l->season.room, &flight[k], l->error);
+        status = gradin_flight_alloc(l->arena, &l->season.room, l->season.voice.n_background,
+                                     &flight[k], l->error);
     }
     int n_blas = gradin_blas_single();
 #pragma omp parallel for schedule(dynamic, 1)
