@@ -2,7 +2,7 @@
  * sample keeps bounds of the distance at which its occluder is entered. A later occluder that lies
  * beyond, or before, is settled by the bounds; where they overlap the entry fractions are compared
  * as gradin_visibility_reference() does, ties to the lower index. */
-#include "geometry/mask/mask_scene.h"
+#include "geometry/mask/mask_ray.h"
 
 #include <string.h>
 
@@ -172,8 +172,9 @@ static void prepare(const mask_job *job, const gradin_mask_grid *g) {
 void gradin_mask_first(const gradin_mask_scene *scene, const gradin_mask_grid *g, gradin_vec3 eye_m,
                        int owner, int32_t *first, gradin_mask_scratch *scratch) {
     if (!gradin_mask_fits(scene, g, eye_m)) {
+        ray_job one_by_one = gradin_ray_job(scene, eye_m, owner, false);
         for (int i = 0; i < g->n_sample; i++)
-            first[i] = gradin_mask_ray(scene, eye_m, g->sample_m[i], owner);
+            first[i] = gradin_ray_first(&one_by_one, g->sample_m[i]);
         return;
     }
     mask_job job = gradin_mask_job(scene, g, eye_m, owner, scratch);

@@ -82,9 +82,6 @@ void gradin_mask_soup(const mask_job *job, bool is_any,
                       void (*found)(const mask_job *job, const soup_search *search));
 /* Sample at a place: 32 * word + bit. */
 int gradin_mask_sample(const gradin_mask_grid *grid, int place);
-/* Where there is no mask: the first occluder on the way, by its index in the caller's scene. */
-int32_t gradin_mask_ray(const gradin_mask_scene *scene, gradin_vec3 eye_m, gradin_vec3 target_m,
-                        int owner);
 /* Throws the shadow of a body. */
 mask_form gradin_mask_shade(const mask_job *job, const mask_body *body, mask_rect rect,
                             mask_shadow *shadow);

@@ -273,17 +273,6 @@ static void take_found(const mask_job *job, const soup_search *found) {
     job->scratch->clear[found->number >> 5] &= ~(1u << (found->number & 31));
 }
 
-static int see_each(const gradin_mask_scene *scene, const gradin_mask_grid *g, gradin_vec3 eye,
-                    int owner, bool *clear) {
-    int n_clear = 0;
-    for (int i = 0; i < g->n_sample; i++) {
-        bool is_clear = gradin_mask_ray(scene, eye, g->sample_m[i], owner) == GRADIN_CLEAR;
-        n_clear += is_clear;
-        if (clear) clear[i] = is_clear;
-    }
-    return n_clear;
-}
-
 static void spell_out(const gradin_mask_grid *g, const uint32_t *bits, bool *clear) {
     for (int row = 0; row < g->n_row; row++)
         for (int column = 0; column < g->n_column; column++) {
@@ -295,7 +284,8 @@ static void spell_out(const gradin_mask_grid *g, const uint32_t *bits, bool *cle
 
 int gradin_mask_clear(const gradin_mask_scene *scene, const gradin_mask_grid *g, gradin_vec3 eye_m,
                       int owner, bool *clear, gradin_mask_scratch *scratch) {
-    if (!gradin_mask_fits(scene, g, eye_m)) return see_each(scene, g, eye_m, owner, clear);
+    if (!gradin_mask_fits(scene, g, eye_m))
+        return gradin_rays_clear(scene, eye_m, owner, g->sample_m, g->n_sample, clear);
     mask_job job = gradin_mask_job(scene, g, eye_m, owner, scratch);
     gradin_mask_begin(&job);
     if (scene->tree.n_node > 0) descend(&job, 0);

@@ -32,8 +32,8 @@ static void launch(const mask_job *job, const soup_job *soup, soup_search *s, in
 
 void gradin_mask_soup(const mask_job *job, bool is_any,
                       void (*found)(const mask_job *, const soup_search *)) {
-    soup_job soup = {&job->scene->soup, job->table, gradin_soup_eye(&job->scene->soup, job->eye_m),
-                     is_any};
+    soup_job soup = {&job->scene->soup, job->table,
+                     gradin_soup_eye(job->scene->soup.tree.reach_m, job->eye_m), is_any};
     soup_search search[IN_FLIGHT];
     int n = list_places(job, is_any), next = 0, n_live = 0;
     while (n_live < IN_FLIGHT && next < n)
@@ -47,19 +47,4 @@ void gradin_mask_soup(const mask_job *job, bool is_any,
             else
                 search[i--] = search[--n_live];
         }
-}
-
-int32_t gradin_mask_ray(const gradin_mask_scene *scene, gradin_vec3 eye, gradin_vec3 target,
-                        int owner) {
-    double t;
-    int32_t first = gradin_bvh_first(&scene->tree, scene->exact, scene->original, scene->lie.edge,
-                                     eye, target, owner, &t);
-    soup_job soup = {&scene->soup, gradin_mask_table(), gradin_soup_eye(&scene->soup, eye), false};
-    soup_search s;
-    gradin_soup_start(&s, &soup, target);
-    while (gradin_soup_step(&s, &soup)) continue;
-    if (s.first == GRADIN_CLEAR || first == GRADIN_CLEAR)
-        return s.first == GRADIN_CLEAR ? first : s.first;
-    double other = isnan(s.t) ? gradin_soup_entry(&s, &soup, s.first) : s.t;
-    return t < other || (t == other && first < s.first) ? first : s.first;
 }

@@ -40,7 +40,8 @@ typedef struct soup_eye {
     float low_m[3], high_m[3]; /* with slack */
 } soup_eye;
 
-soup_eye gradin_soup_eye(const soup_set *soup, gradin_vec3 eye_m);
+/* For a tree of boxes that reaches so far from the origin. */
+soup_eye gradin_soup_eye(float reach_m, gradin_vec3 eye_m);
 
 /* One segment from the eye, made ready for boxes and groups. */
 typedef struct soup_ray {
@@ -49,6 +50,8 @@ typedef struct soup_ray {
     float shear_x, shear_y, reach_m, forward;
     float limit; /* contacts beyond this fraction of the way do not count */
 } soup_ray;
+
+soup_ray gradin_soup_ray(gradin_vec3 eye_m, gradin_vec3 target_m);
 
 /* Triangles of one group and one ray. */
 typedef struct soup_met {

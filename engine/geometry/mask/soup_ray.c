@@ -10,7 +10,7 @@ static float away_from_zero(float x) {
 }
 
 /* Rounding of the way turns it by less than the slack of every test. */
-static soup_ray make_ray(gradin_vec3 eye, gradin_vec3 target) {
+soup_ray gradin_soup_ray(gradin_vec3 eye, gradin_vec3 target) {
     soup_ray r = {.limit = 1.0f};
     float way[3] = {(float)(target.x - eye.x), (float)(target.y - eye.y),
                     (float)(target.z - eye.z)};
@@ -30,10 +30,10 @@ static soup_ray make_ray(gradin_vec3 eye, gradin_vec3 target) {
     return r;
 }
 
-soup_eye gradin_soup_eye(const soup_set *soup, gradin_vec3 eye) {
+soup_eye gradin_soup_eye(float reach_m, gradin_vec3 eye) {
     soup_eye e = {.eye_m = eye, .at_m = {eye.x, eye.y, eye.z}};
     double most = fmax(fabs(eye.x), fmax(fabs(eye.y), fabs(eye.z)));
-    double slack = 1e-6 * (most + (double)soup->tree.reach_m);
+    double slack = 1e-6 * (most + (double)reach_m);
     for (int a = 0; a < 3; a++) {
         e.low_m[a] = (float)(e.at_m[a] - slack);
         e.high_m[a] = (float)(e.at_m[a] + slack);
@@ -43,7 +43,7 @@ soup_eye gradin_soup_eye(const soup_set *soup, gradin_vec3 eye) {
 
 void gradin_soup_start(soup_search *s, const soup_job *job, gradin_vec3 target) {
     s->target_m = target;
-    s->ray = make_ray(job->eye.eye_m, target);
+    s->ray = gradin_soup_ray(job->eye.eye_m, target);
     s->first = GRADIN_CLEAR;
     s->n_left = job->soup->tree.n_node > 0;
     s->left[0].enter = 0.0f;

@@ -25,11 +25,4 @@ typedef struct bvh {
 gradin_status gradin_bvh_build(gradin_arena *arena, const gradin_scene *scene, int32_t *index,
                                int n, int leaf, bvh *tree);
 
-/* First occluder on the way from eye to target by the rule of gradin_visibility_reference(); *t its
- * entry. Leaf k holds occluder[original[k]] alone; the tree's boxes lie in the frame whose first
- * axis is the unit vector. */
-int32_t gradin_bvh_first(const bvh *tree, const gradin_occluder *occluder, const int32_t *original,
-                         gradin_vec2 along, gradin_vec3 eye_m, gradin_vec3 target_m, int owner,
-                         double *t);
-
 #endif

@@ -206,6 +206,10 @@ GRADIN_API int gradin_mask_clear(const gradin_mask_scene *scene, const gradin_ma
                                  gradin_vec3 eye_m, int owner, bool *clear,
                                  gradin_mask_scratch *scratch);
 
+/* The same for points that lie on no grid; on some processors sixteen boxes of the tree at once. */
+GRADIN_API int gradin_rays_clear(const gradin_mask_scene *scene, gradin_vec3 eye_m, int owner,
+                                 const gradin_vec3 *point_m, int n, bool *clear);
+
 #ifdef __cplusplus
 }
 #endif

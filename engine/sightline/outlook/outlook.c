@@ -90,16 +90,6 @@ static void measure_ways(gradin_outlook *o) {
     }
 }
 
-static gradin_visibility_scratch **make_scratch(gradin_arena *arena, const gradin_scene *scene) {
-    int n_thread = omp_get_max_threads();
-    gradin_visibility_scratch **made = gradin_arena_alloc(arena, (size_t)n_thread, sizeof *made);
-    for (int i = 0; made && i < n_thread; i++) {
-        made[i] = gradin_visibility_scratch_create(arena, scene);
-        if (!made[i]) return NULL;
-    }
-    return made;
-}
-
 static gradin_status look(gradin_arena *arena, const outlook_job *job, const sight_focus *focus,
                           gradin_error *error) {
     if (!outlook_seats(job) || !outlook_people(job)) return no_memory(error);
@@ -137,11 +127,8 @@ gradin_status gradin_outlook_compute(gradin_arena *arena, const gradin_model *mo
     measure_ways(outlook);
     outlook_job job = {.model = model,
                        .glass = &glass,
-                       .scene = &scene,
                        .mask_scene = gradin_mask_scene_create(arena, &scene, focus.lie),
-                       .lie = focus.lie,
-                       .scratch = make_scratch(arena, &scene),
                        .n_thread = omp_get_max_threads(),
                        .out = outlook};
-    return job.mask_scene && job.scratch ? look(arena, &job, &focus, error) : no_memory(error);
+    return job.mask_scene ? look(arena, &job, &focus, error) : no_memory(error);
 }

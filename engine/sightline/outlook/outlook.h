@@ -52,18 +52,10 @@ bool outlook_scene(gradin_arena *arena, const gradin_model *model, const outlook
 typedef struct outlook_job {
     const gradin_model *model;
     const outlook_glass *glass;
-    const gradin_scene *scene;
     const gradin_mask_scene *mask_scene;
-    gradin_lie lie;                      /* of mask_scene */
-    gradin_visibility_scratch **scratch; /* [n_thread] */
     int n_thread;
     gradin_outlook *out;
 } outlook_job;
-
-/* rays.c: the first occluder on the way to each of n points, as gradin_visibility() has it; called
- * by one of the job's threads. False when out of memory. */
-bool outlook_rays(const outlook_job *job, gradin_vec3 eye_m, int owner, const gradin_vec3 *point_m,
-                  int n, int32_t *first);
 
 /* seats.c, stage.c, people.c: each fills its part of the result. False when out of memory. */
 bool outlook_seats(const outlook_job *job);

@@ -17,7 +17,7 @@ static const double BEYOND_M = 1.0;   /* and are drawn so far beyond the head to
 typedef struct outline_rays {
     gradin_vec3 end_m[SEATS_AT_ONCE * MOST_RAY];
     bool is_head[SEATS_AT_ONCE * MOST_RAY];
-    int32_t met[SEATS_AT_ONCE * MOST_RAY];
+    bool is_clear[SEATS_AT_ONCE * MOST_RAY];
     int first[SEATS_AT_ONCE + 1];
     int n;
 } outline_rays;
@@ -75,10 +75,9 @@ static void count_person(const outline_rays *rays, int from, int to, double *hea
                          double *outline) {
     int n_head = 0, n_head_clear = 0, n_clear = 0;
     for (int i = from; i < to; i++) {
-        bool is_clear = rays->met[i] == GRADIN_CLEAR;
         n_head += rays->is_head[i];
-        n_head_clear += rays->is_head[i] && is_clear;
-        n_clear += is_clear;
+        n_head_clear += rays->is_head[i] && rays->is_clear[i];
+        n_clear += rays->is_clear[i];
     }
     *head = n_head > 0 ? (double)n_head_clear / n_head : 0.0;
     *outline = to > from ? (double)n_clear / (to - from) : 0.0;
@@ -94,7 +93,8 @@ static bool look(const outlook_job *job, int point, int from, gradin_arena *aren
         add_person(rays, job->model, i, eye_m);
         rays->first[i - from + 1] = rays->n;
     }
-    if (!outlook_rays(job, eye_m, GRADIN_NO_OWNER, rays->end_m, rays->n, rays->met)) return false;
+    gradin_rays_clear(job->mask_scene, eye_m, GRADIN_NO_OWNER, rays->end_m, rays->n,
+                      rays->is_clear);
     for (int i = from; i < to; i++) {
         size_t at = (size_t)point * (size_t)o->n_seat + (size_t)i;
         count_person(rays, rays->first[i - from], rays->first[i - from + 1], &o->head[at],

@@ -24,7 +24,7 @@ typedef struct glass_cell {
 typedef struct cell_look {
     gradin_vec3 *sample_m; /* [n_cell] */
     double *sr;            /* [n_cell] */
-    int32_t *first;        /* [n_cell] */
+    bool *is_clear;        /* [n_cell] */
     int n;
 } cell_look;
 
@@ -84,8 +84,8 @@ static bool make_ready(gradin_arena *arena, cell_job *c) {
         size_t n = (size_t)c->n_cell;
         c->look[i].sample_m = gradin_arena_alloc(arena, n, sizeof *c->look[i].sample_m);
         c->look[i].sr = gradin_arena_alloc(arena, n, sizeof *c->look[i].sr);
-        c->look[i].first = gradin_arena_alloc(arena, n, sizeof *c->look[i].first);
-        if (!c->look[i].sample_m || !c->look[i].sr || !c->look[i].first) return false;
+        c->look[i].is_clear = gradin_arena_alloc(arena, n, sizeof *c->look[i].is_clear);
+        if (!c->look[i].sample_m || !c->look[i].sr || !c->look[i].is_clear) return false;
     }
     return c->look != NULL;
 }
@@ -103,18 +103,17 @@ static double take_ahead(const cell_job *c, gradin_vec3 eye_m, gradin_vec3 ahead
     return all_sr;
 }
 
-static bool look(const cell_job *c, int seat) {
+static void look(const cell_job *c, int seat) {
     const gradin_seats *seats = &c->job->model->seats;
     cell_look *l = &c->look[omp_get_thread_num()];
     gradin_vec2 facing = gradin_bearing_unit(seats->facing_deg[seat]);
     gradin_vec3 eye_m = seats->eye_m[seat], ahead = {facing.x, facing.y, 0.0};
     double seen_sr = 0.0, all_sr = take_ahead(c, eye_m, ahead, l);
-    if (!outlook_rays(c->job, eye_m, seat, l->sample_m, l->n, l->first)) return false;
+    gradin_rays_clear(c->job->mask_scene, eye_m, seat, l->sample_m, l->n, l->is_clear);
     for (int k = 0; k < l->n; k++)
-        if (l->first[k] == GRADIN_CLEAR) seen_sr += l->sr[k];
+        if (l->is_clear[k]) seen_sr += l->sr[k];
     c->job->out->glass_ahead[seat] = all_sr / (2.0 * GRADIN_PI);
     c->job->out->open_glass[seat] = seen_sr / (2.0 * GRADIN_PI);
-    return true;
 }
 
 static int by_value(const void *a, const void *b) {
@@ -140,15 +139,14 @@ static void sum_up(gradin_outlook *o, double *sorted) {
 
 bool outlook_seats(const outlook_job *job) {
     cell_job c = {.job = job};
-    int n_seat = job->out->n_seat, n_failed = 0;
+    int n_seat = job->out->n_seat;
     gradin_arena *own = gradin_arena_create();
     double *sorted = own ? gradin_arena_alloc(own, (size_t)n_seat, sizeof *sorted) : NULL;
     bool good = sorted && (job->glass->n_hole == 0 || make_ready(own, &c));
     if (good && c.n_cell > 0) {
-#pragma omp parallel for schedule(dynamic) num_threads(job->n_thread) reduction(+ : n_failed)
-        for (int i = 0; i < n_seat; i++) n_failed += !look(&c, i);
+#pragma omp parallel for schedule(dynamic) num_threads(job->n_thread)
+        for (int i = 0; i < n_seat; i++) look(&c, i);
     }
-    good = good && n_failed == 0;
     if (good) sum_up(job->out, sorted);
     gradin_arena_destroy(own);
     return good;

@@ -1,0 +1,128 @@
+/* Segments one by one, for samples that lie on no level grid: down the tree of boxes, sixteen boxes
+ * at a time in single precision with slack; what may be met is asked of gradin_shape_hit(), so the
+ * answer is that of gradin_visibility_reference() bit for bit. Rays of one eye mostly end at what
+ * ended the last one, which is asked first when nobody's name is wanted. */
+#include "geometry/mask/mask_ray.h"
+#include "geometry/plan/plan.h"
+
+typedef struct ray_search {
+    const ray_job *job;
+    gradin_vec3 target_m;
+    soup_ray ray;   /* in the frame of the edges */
+    int holder;     /* occluder in the order of the tree that hides so far; -1 */
+    double nearest; /* its entry */
+    int n_left;
+    struct {
+        float enter;
+        int32_t child;
+    } left[SOUP_STACK]; /* nearest last */
+} ray_search;
+
+static gradin_vec3 turned(gradin_vec3 p, gradin_vec2 along) {
+    gradin_vec2 q = plan_into((gradin_vec2){p.x, p.y}, along);
+    return (gradin_vec3){q.x, q.y, p.z};
+}
+
+ray_job gradin_ray_job(const gradin_mask_scene *scene, gradin_vec3 eye_m, int owner, bool is_any) {
+    gradin_vec3 edgewise = turned(eye_m, scene->lie.edge);
+    const mask_table *table = gradin_mask_table();
+    return (ray_job){
+        .scene = scene,
+        .table = table,
+        .eye_m = eye_m,
+        .edgewise_eye_m = edgewise,
+        .eye = gradin_soup_eye(scene->tree.reach_m, edgewise),
+        .soup = {&scene->soup, table, gradin_soup_eye(scene->soup.tree.reach_m, eye_m), is_any},
+        .owner = owner,
+        .is_any = is_any,
+        .last = -1};
+}
+
+/* Holds occluder k of the tree when it is met before what is held. */
+static void meet(ray_search *s, int k) {
+    const gradin_mask_scene *scene = s->job->scene;
+    const gradin_occluder *o = &scene->exact[scene->original[k]];
+    double t;
+    if (o->owner != GRADIN_NO_OWNER && o->owner == s->job->owner) return;
+    if (!gradin_shape_hit(&o->shape, s->job->eye_m, s->target_m, &t)) return;
+    if (s->holder >= 0 &&
+        !(t < s->nearest || (t == s->nearest && scene->original[k] < scene->original[s->holder])))
+        return;
+    s->holder = k;
+    s->nearest = t;
+    s->ray.limit = fminf(1.0f, (float)t * (1.0f + 1e-6f));
+}
+
+static bool is_done(const ray_search *s) {
+    return s->job->is_any && s->holder >= 0;
+}
+
+/* Asks the leaves that may be met and puts the nodes on the pile, the nearest on top. */
+static void open_node(ray_search *s, int at) {
+    const bvh_node *node = &s->job->scene->tree.node[at];
+    float enter[BVH_WAYS];
+    int low = s->n_left;
+    uint32_t alive = s->job->table->boxes(&s->job->eye, &s->ray, node, enter);
+    for (; alive && !is_done(s); alive &= alive - 1) {
+        int k = __builtin_ctz(alive);
+        if (node->child[k] < 0) {
+            if (enter[k] <= s->ray.limit) meet(s, -1 - node->child[k]);
+            continue;
+        }
+        int i = s->n_left++;
+        for (; i > low && s->left[i - 1].enter < enter[k]; i--) s->left[i] = s->left[i - 1];
+        s->left[i].enter = enter[k];
+        s->left[i].child = node->child[k];
+    }
+}
+
+static void search_tree(ray_search *s) {
+    if (s->job->scene->tree.n_node == 0) return;
+    s->left[0].enter = 0.0f;
+    s->left[0].child = 0;
+    s->n_left = 1;
+    while (s->n_left > 0 && !is_done(s)) {
+        int top = --s->n_left;
+        if (s->left[top].enter <= s->ray.limit) open_node(s, s->left[top].child);
+    }
+}
+
+/* The first triangle of the soup, by its index in the caller's scene; *t its entry. */
+static int32_t search_soup(const ray_job *job, gradin_vec3 target_m, double *t) {
+    soup_search s;
+    if (job->scene->soup.n_group == 0) return GRADIN_CLEAR;
+    gradin_soup_start(&s, &job->soup, target_m);
+    while (gradin_soup_step(&s, &job->soup)) continue;
+    if (s.first == GRADIN_CLEAR || job->is_any) return s.first;
+    *t = isnan(s.t) ? gradin_soup_entry(&s, &job->soup, s.first) : s.t;
+    return s.first;
+}
+
+int32_t gradin_ray_first(ray_job *job, gradin_vec3 target_m) {
+    gradin_vec3 edgewise = turned(target_m, job->scene->lie.edge);
+    ray_search s = {.job = job, .target_m = target_m, .holder = -1, .nearest = INFINITY};
+    s.ray = gradin_soup_ray(job->edgewise_eye_m, edgewise);
+    if (job->is_any && job->last >= 0) meet(&s, job->last);
+    if (!is_done(&s)) search_tree(&s);
+    job->last = s.holder >= 0 ? s.holder : job->last;
+    int32_t first = s.holder >= 0 ? job->scene->original[s.holder] : GRADIN_CLEAR;
+    if (is_done(&s)) return first;
+    double t = INFINITY;
+    int32_t other = search_soup(job, target_m, &t);
+    if (other == GRADIN_CLEAR || first == GRADIN_CLEAR)
+        return other == GRADIN_CLEAR ? first : other;
+    return s.nearest < t || (s.nearest == t && first < other) ? first : other;
+}
+
+int gradin_rays_clear(const gradin_mask_scene *scene, gradin_vec3 eye_m, int owner,
+                      const gradin_vec3 *point_m, int n, bool *clear) {
+    int n_clear = 0;
+    if (!scene || !point_m) return 0;
+    ray_job job = gradin_ray_job(scene, eye_m, owner, true);
+    for (int i = 0; i < n; i++) {
+        bool is_clear = gradin_ray_first(&job, point_m[i]) == GRADIN_CLEAR;
+        n_clear += is_clear;
+        if (clear) clear[i] = is_clear;
+    }
+    return n_clear;
+}

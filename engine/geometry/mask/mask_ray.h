@@ -1,0 +1,25 @@
+/* geometry/mask/mask_ray.h: segments of one eye, one by one. */
+#ifndef GRADIN_GEOMETRY_MASK_RAY_H
+#define GRADIN_GEOMETRY_MASK_RAY_H
+
+#include "geometry/mask/mask_scene.h"
+
+typedef struct ray_job {
+    const gradin_mask_scene *scene;
+    const mask_table *table;
+    gradin_vec3 eye_m;          /* as the caller has it */
+    gradin_vec3 edgewise_eye_m; /* in the frame of the edges, in which the tree lies */
+    soup_eye eye;               /* the same for boxes */
+    soup_job soup;
+    int owner;
+    bool is_any; /* whatever hides, not what hides first */
+    int last;    /* occluder in the order of the tree that ended a ray last; -1 */
+} ray_job;
+
+ray_job gradin_ray_job(const gradin_mask_scene *scene, gradin_vec3 eye_m, int owner, bool is_any);
+
+/* The first occluder on the way (any, when the job says so), by its index in the caller's scene;
+ * GRADIN_CLEAR when there is none. */
+int32_t gradin_ray_first(ray_job *job, gradin_vec3 target_m);
+
+#endif
