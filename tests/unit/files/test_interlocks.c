@@ -134,6 +134,27 @@ Test(drives, are_read_with_the_trade_s_figures) {
     hall_close(h);
 }
 
+/* 40 s from shut to open are 1/40 of the way per second; 90 s likewise. */
+Test(drives, of_doors_and_shades_are_read) {
+    hall *h =
+        hall_open((change){"venue", "buildup: pane, joint_r_db: 40}",
+                           "buildup: pane, joint_r_db: 40, move_s: 40, "
+                           "drive: {prepare_s: 30, mass_kg: 900, crew: 2, people_near: yes}}"},
+                  (change){"venue", "close_s: 90}", "close_s: 90, drive: {power_kw: 2}}"});
+    cr_assert_eq(h->status, GRADIN_OK, "%s", hall_first(h));
+    const gradin_machine *shade = &h->model.machinery->machine[8], *door = shade + 1;
+    cr_expect_str_eq(door->name, "door");
+    cr_expect_float_eq(door->drive.speed_per_s, 1.0 / 40.0, 1e-12);
+    cr_expect_float_eq(door->drive.prepare_s, 30.0, 0.0);
+    cr_expect_float_eq(door->drive.mass_kg, 900.0, 0.0);
+    cr_expect_eq(door->drive.crew, 2);
+    cr_expect(door->drive.are_people_near);
+    cr_expect_str_eq(shade->name, "dark");
+    cr_expect_float_eq(shade->drive.speed_per_s, 1.0 / 90.0, 1e-12);
+    cr_expect_float_eq(shade->drive.power_kw, 2.0, 0.0);
+    hall_close(h);
+}
+
 Test(drives, every_machine_is_listed_once_with_its_setting) {
     static const char *const names[] = {"L-A1",    "L-B1",      "L-A2",         "L-B2", "T hoist",
                                         "T slide", "arch trim", "arch opening", "dark", "door"};
