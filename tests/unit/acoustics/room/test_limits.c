@@ -87,3 +87,15 @@ Test(limits, plans_that_turn_inwards) {
     ell[3].x = ell[4].x = 11.0;
     cr_expect_str_empty(note_of(&c));
 }
+
+/* 30 x 9 m but for a corner, whose edge alone has a nearly square rectangle round the plan: the
+ * smallest counts, and 30 is more than 3 times 9. 26 x 9 m is not. */
+Test(limits, the_smallest_rectangle_round_a_plan_tells_how_long_it_is) {
+    chamber c;
+    gradin_vec2 plan[5] = {{0, 1}, {0, 9}, {30, 9}, {30, 0}, {1, 0}};
+    chamber_make(&c, 30, 9, 12, 0.3);
+    c.model.footprint = (gradin_polygon){plan, 5};
+    cr_expect(strstr(note_of(&c), "as long") != NULL, "%s", note_of(&c));
+    plan[2].x = plan[3].x = 26.0;
+    cr_expect_str_empty(note_of(&c));
+}
