@@ -21,7 +21,7 @@ TOP = os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))
 PARTS = ("CMakeLists.txt", "README.md", "DEVELOPERS.md", "LICENSE", ".clang-format", "engine", "tools",
          "tests", "reference", "demo")
 LEFT_OUT = {"__pycache__", "results"}
-FAST = ("-DCMAKE_BUILD_TYPE=Mutate", "-DCMAKE_C_FLAGS_MUTATE=-O2 -fsanitize=undefined "
+FAST = ("-DGRADIN_WERROR=ON", "-DCMAKE_BUILD_TYPE=Mutate", "-DCMAKE_C_FLAGS_MUTATE=-O2 -fsanitize=undefined "
         "-fsanitize-undefined-trap-on-error")
 SANITIZED = ("-DCMAKE_BUILD_TYPE=Debug", "-DGRADIN_SANITIZE=ON")
 LIMIT_S, LIMIT_TIMES = 10, 4  # of processor time, which other work does not lengthen

@@ -121,6 +121,7 @@ class Places(unittest.TestCase):
 PROJECT = {
     "CMakeLists.txt": "cmake_minimum_required(VERSION 3.25)\nproject(small LANGUAGES C)\n"
                       "set(CMAKE_EXPORT_COMPILE_COMMANDS ON)\nenable_testing()\n"
+                      "if(GRADIN_WERROR)\n  add_compile_options(-Werror)\nendif()\n"
                       "add_library(base STATIC engine/base/a.c)\n"
                       "target_include_directories(base PUBLIC engine)\n"
                       "add_executable(unit_base tests/t.c)\ntarget_link_libraries(unit_base base)\n"
@@ -135,7 +136,9 @@ PROJECT = {
                        "int limit(int a) {\n    return a >= LIMIT;\n}\n"
                        "int untested(int a) {\n    return a + 100;\n}\n"
                        "int loop(int n) {\n    int sum = 0;\n"
-                       "    for (volatile int i = 0; i != n; i++) sum += i + 1;\n    return sum;\n}\n",
+                       "    for (volatile int i = 0; i != n; i++) sum += i + 1;\n    return sum;\n}\n"
+                       "static int first(const int *of, long n) {\n    return n > 2 ? *of : 0;\n}\n"
+                       "int two(const int *of);\nint two(const int *of) {\n    return first(of, 2);\n}\n",
     "tests/t.c": "int limit(int a);\nint loop(int n);\nint untested(int a);\n"
                  "int main(int n, char **word) {\n    (void)word;\n    if (n > 5) untested(n);\n"
                  "    if (n > 2 && word[1][2] == 'f') return 1;\n"
@@ -180,6 +183,11 @@ class Run(unittest.TestCase):
         status, out = self.mutate("--again", "engine/base/a.c:13")
         self.assertEqual(status, 0, out)
         self.assertIn("engine/base/a.c:13: sign: caught by unit_base", out)
+
+    def test_what_the_compiler_warns_of_is_no_mutation(self):
+        _, out = self.mutate("--again", "engine/base/a.c:21", "--list")
+        self.assertIn("return first(of, 3);", out)
+        self.assertNotIn("first(2, of)", out)
 
     def test_lists_the_same_twice(self):
         first, second = self.mutate("6", "5", "--list"), self.mutate("6", "5", "--list")
