@@ -1,6 +1,7 @@
 /* What any input file is, and whether it is right. */
 #include "base/use.h"
 #include "files/programme.h"
+#include "files/show.h"
 #include "files/wishes.h"
 #include "gradin/files.h"
 
@@ -14,21 +15,23 @@ typedef enum file_kind {
     FILE_TRAFFIC,
     FILE_WISHES,
     FILE_PROGRAMME,
+    FILE_SHOW,
     N_FILE_KIND
 } file_kind;
 
 static const char *const format_of[N_FILE_KIND] = {
     "gradin-venue-1",   "gradin-layout-1", "gradin-overflight-1", "gradin-brief-1",
-    "gradin-traffic-1", "gradin-wishes-1", "gradin-programme-1"};
+    "gradin-traffic-1", "gradin-wishes-1", "gradin-programme-1",  "gradin-show-1"};
 static const char *const kind_of_file[N_FILE_KIND] = {"venue",   "layout", "overflight", "brief",
-                                                      "traffic", "wishes", "programme"};
+                                                      "traffic", "wishes", "programme",  "show"};
 
 static int find_kind(reader *r, const node *root) {
     const node *format = root->kind == NODE_MAP ? map_get(root, "format") : NULL;
     if (!format || format->kind != NODE_TEXT) {
         complain_key(r, root, "format",
                      "is missing; gradin-venue-1, gradin-layout-1, gradin-overflight-1, "
-                     "gradin-brief-1, gradin-traffic-1, gradin-wishes-1 or gradin-programme-1");
+                     "gradin-brief-1, gradin-traffic-1, gradin-wishes-1, gradin-programme-1 or "
+                     "gradin-show-1");
         return -1;
     }
     for (int k = 0; k < N_FILE_KIND; k++)
@@ -56,6 +59,7 @@ static void check_kind(reader *r, gradin_arena *arena, int kind, const char *pat
     gradin_traffic traffic;
     gradin_wishes wishes;
     gradin_programme programme;
+    gradin_show show;
     gradin_venue v;
     gradin_status status = GRADIN_OK;
     switch (kind) {
@@ -73,6 +77,9 @@ static void check_kind(reader *r, gradin_arena *arena, int kind, const char *pat
         return;
     case FILE_PROGRAMME:
         programme_read(r, path, &programme);
+        return;
+    case FILE_SHOW:
+        show_read(r, path, &show);
         return;
     case FILE_TRAFFIC:
         status = gradin_traffic_read(arena, path, false, &traffic, NULL, r->c.error);

@@ -87,7 +87,7 @@ class Bash(unittest.TestCase):
     def test_verbs(self):
         self.assertEqual(self.complete("ass"), ["assess"])
         self.assertEqual(self.complete(""), [*verbs(), "--help", "--version"])
-        self.assertEqual(self.complete("help", "ch"), ["check", "changeover"])
+        self.assertEqual(self.complete("help", "ch"), ["check", "changeover", "choose"])
 
     def test_options(self):
         for verb in verbs():

@@ -21,7 +21,7 @@ import validate  # noqa: E402
 
 GRADIN, SOURCE = (os.path.abspath(p) for p in (sys.argv.pop(1), sys.argv.pop(1)))
 OF_VERBS = ["rake", "rails", "outlook", "changeover-matrix", "compare", "draft", "check", "spectrum",
-            "listen", "programme"]
+            "listen", "programme", "choose"]
 
 
 def schema(name):
@@ -196,6 +196,17 @@ class Verbs(unittest.TestCase):
             self.assertEqual((c["from"], c["person_hours"], c["cost"]),
                              (row["changeover_from"], float(row["person_hours"]), float(row["cost"])))
         self.assertIsNone(made["one_person_more"])
+
+    def test_choose(self):
+        files = ["thrust.yaml", "traverse.yaml"]
+        made = self.made("choose", "choose", "quiet_play.yaml", *files, "--samples", "32",
+                         "--no-crews", "--cache", "rooms", status=1)
+        self.assertEqual([one["layout"] for one in made["layouts"]], ["Thrust", "Traverse"])
+        self.assertEqual(sorted(one["rank"] for one in made["layouts"]), [1, 2])
+        for one in made["layouts"]:
+            sales = [sale for sale in one["sales"] if sale["price"]]
+            self.assertEqual(sum(sale["takings"] for sale in sales),
+                             one["figures"]["takings"]["value"])
 
     def test_compare(self):
         files = ["flat_floor.yaml", "thrust.yaml", "round.yaml"]

@@ -1,6 +1,6 @@
-/* gradin/files.h: reading what a user writes: venues, layouts, briefs, traffic, wishes, programmes
- * (YAML), seat lists, measured glazing, spectra of noise, tracks, events and points outside (CSV),
- * shapes of solids (OBJ, STL). Every complaint names file, line, column and key.
+/* gradin/files.h: reading what a user writes: venues, layouts, briefs, traffic, wishes, programmes,
+ * shows (YAML), seat lists, measured glazing, spectra of noise, tracks, events and points outside
+ * (CSV), shapes of solids (OBJ, STL). Every complaint names file, line, column and key.
  *
  * Ownership and threads: All that is read lives in the arena that is given; reads of different
  * arenas may run in different threads. */
@@ -11,6 +11,7 @@
 #include "gradin/acoustics/traffic.h"
 #include "gradin/model.h"
 #include "gradin/programme.h"
+#include "gradin/show.h"
 #include "gradin/studies/outside.h"
 #include "gradin/wishes.h"
 
@@ -42,9 +43,9 @@ GRADIN_API gradin_status gradin_model_read_text(gradin_arena *arena, const char 
                                                 const char *text, gradin_model *model,
                                                 gradin_error *error);
 
-/* Checks any one input file (venue, layout, overflight, traffic, brief, wishes or programme, told
- * by its `format` key); a layout is built as by gradin_model_read(). *kind (may be NULL) gets its
- * English name. */
+/* Checks any one input file (venue, layout, overflight, traffic, brief, wishes, programme or
+ * show, told by its `format` key); a layout is built as by gradin_model_read(). *kind (may be NULL)
+ * gets its English name. */
 GRADIN_API gradin_status gradin_file_check(const char *path, const char **kind,
                                            gradin_error *error);
 
@@ -88,6 +89,10 @@ GRADIN_API gradin_status gradin_wishes_read(gradin_arena *arena, const char *pat
 /* Reads a programme. The layouts that it names are not read: their paths come as seen from here. */
 GRADIN_API gradin_status gradin_programme_read(gradin_arena *arena, const char *path,
                                                gradin_programme *programme, gradin_error *error);
+
+/* Reads a show. The files that it names are not read: their paths come as seen from here. */
+GRADIN_API gradin_status gradin_show_read(gradin_arena *arena, const char *path, gradin_show *show,
+                                          gradin_error *error);
 
 /* Text of files for what is in memory; it reads back as the same figures. */
 typedef struct gradin_write_options {

@@ -56,6 +56,7 @@
 #include "gradin/studies.h"
 #include "gradin/studies/changeover.h"
 #include "gradin/studies/choose.h"
+#include "gradin/studies/choose_write.h"
 #include "gradin/studies/compare.h"
 #include "gradin/studies/compare_plot.h"
 #include "gradin/studies/compare_write.h"

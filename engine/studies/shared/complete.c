@@ -95,6 +95,25 @@ gradin_status programme_complete(const gradin_programme_plan *plan, gradin_error
     return status;
 }
 
+gradin_status choice_complete(const gradin_choice *choice, gradin_error *error) {
+    gradin_status status = NEEDS(error, choice);
+    if (status == GRADIN_OK) status = NEEDS(error, choice->show, choice->candidate);
+    if (status == GRADIN_OK) status = NEEDS(error, choice->show->name);
+    if (status != GRADIN_OK) return status;
+    if (choice->n_candidate < 1 || choice->n_candidate > GRADIN_MAX_CANDIDATE)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a choice of %d layouts",
+                                choice->n_candidate);
+    for (int i = 0; i < choice->n_candidate && status == GRADIN_OK; i++) {
+        const gradin_candidate *c = &choice->candidate[i];
+        status = model_complete(c->model, error);
+        if (status == GRADIN_OK)
+            status =
+                NEEDS(error, c->is_held, c->assessment.sight.rating, c->assessment.sight.reason);
+        if (status == GRADIN_OK && c->noise.is_there) status = NEEDS(error, choice->traffic);
+    }
+    return status;
+}
+
 gradin_status season_complete(const gradin_season *season, gradin_error *error) {
     gradin_status status = NEEDS(error, season);
     if (status == GRADIN_OK) status = model_complete(season->model, error);

@@ -9,6 +9,7 @@
 #include "gradin/acoustics/noise_rating.h"
 #include "gradin/studies.h"
 #include "gradin/studies/changeover.h"
+#include "gradin/studies/choose.h"
 #include "gradin/studies/compare.h"
 #include "gradin/studies/draft.h"
 #include "gradin/studies/fit.h"
@@ -25,6 +26,7 @@ gradin_status fit_complete(const gradin_fit *fit, gradin_error *error);
 gradin_status draft_complete(const gradin_draft *draft, gradin_error *error);
 gradin_status changeover_complete(const gradin_changeover *changeover, gradin_error *error);
 gradin_status programme_complete(const gradin_programme_plan *plan, gradin_error *error);
+gradin_status choice_complete(const gradin_choice *choice, gradin_error *error);
 gradin_status season_complete(const gradin_season *season, gradin_error *error);
 /* The same of a season. */
 gradin_status season_tables_complete(const gradin_season *season, gradin_error *error);

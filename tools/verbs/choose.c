@@ -1,0 +1,162 @@
+/* gradin choose SHOW LAYOUT...: which layout a show is played in. */
+#include "command.h"
+#include "gradin/files.h"
+#include "gradin/studies/choose_write.h"
+
+#include <omp.h>
+
+typedef struct choose_options {
+    const char *out_dir, *cache;
+    int n_sample, n_draw, n_thread; /* n_thread 0: all cores */
+    bool is_without_crews, is_json, is_quiet;
+} choose_options;
+
+typedef struct job {
+    const choose_options *o;
+    const char *const *layout; /* [n] */
+    int n;
+    gradin_show show;
+    gradin_model *model, *partner; /* [n], [n_partner] */
+    gradin_traffic traffic;
+    gradin_choice choice;
+} job;
+
+static gradin_status out_of_memory(gradin_error *error) {
+    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+}
+
+/* Layouts and the partners' in one go, so that their venue is read once. */
+static gradin_status read_models(job *j, gradin_arena *arena, gradin_error *error) {
+    int n = j->n + j->show.n_partner;
+    const char **path = gradin_arena_alloc(arena, (size_t)n, sizeof *path);
+    j->model = gradin_arena_alloc(arena, (size_t)n, sizeof *j->model);
+    if (!path || !j->model) return out_of_memory(error);
+    for (int i = 0; i < n; i++)
+        path[i] = i < j->n ? j->layout[i] : j->show.partner[i - j->n].layout_path;
+    j->partner = j->model + j->n;
+    gradin_status status = gradin_models_read(arena, path, n, j->model, error);
+    for (int i = 0; i < j->n && status == GRADIN_OK && j->show.brief_path; i++)
+        status = gradin_brief_read(arena, j->show.brief_path, &j->model[i], error);
+    return status;
+}
+
+static gradin_status compute(job *j, const char *path, gradin_arena *arena, gradin_error *error) {
+    const choose_options *o = j->o;
+    gradin_choose_options how = {.sight = {.n_sample = o->n_sample, .n_draw = o->n_draw},
+                                 .room_cache = o->cache,
+                                 .finds_crew = !o->is_without_crews};
+    gradin_status status = gradin_show_read(arena, path, &j->show, error);
+    if (status == GRADIN_OK) status = read_models(j, arena, error);
+    bool has_traffic = j->show.traffic_path != NULL;
+    if (status == GRADIN_OK && has_traffic)
+        status = gradin_traffic_read(arena, j->show.traffic_path, false, &j->traffic, NULL, error);
+    if (status != GRADIN_OK) return status;
+    return gradin_choose(arena, &j->show, j->model, j->n, j->partner,
+                         has_traffic ? &j->traffic : NULL, &how, &j->choice, error);
+}
+
+static int write_files(const job *j, gradin_arena *arena, gradin_error *error) {
+    result_file out[4] = {{.name = "choice.csv"},
+                          {.name = "musts.csv"},
+                          {.name = "held_back.csv"},
+                          {.name = "choice.json"}};
+    char *text[4];
+    gradin_status status = gradin_choice_csv(arena, &j->choice, &text[0], &out[0].size, error);
+    if (status == GRADIN_OK)
+        status = gradin_choice_musts_csv(arena, &j->choice, &text[1], &out[1].size, error);
+    if (status == GRADIN_OK)
+        status = gradin_choice_held_csv(arena, &j->choice, &text[2], &out[2].size, error);
+    if (status == GRADIN_OK)
+        status = gradin_choice_json(arena, &j->choice, &text[3], &out[3].size, error);
+    if (status != GRADIN_OK) return report(status, error);
+    for (int k = 0; k < 4; k++) out[k].bytes = text[k];
+    int result = open_results(j->o->out_dir);
+    if (result != EXIT_DONE) return result;
+    return report(write_results(j->o->out_dir, out, 4, arena, error), error);
+}
+
+static int print_choice(const job *j, gradin_arena *arena, gradin_error *error) {
+    char *text;
+    size_t size;
+    if (j->o->is_quiet && !j->o->is_json) return EXIT_DONE;
+    gradin_status status = j->o->is_json
+                               ? gradin_choice_json(arena, &j->choice, &text, &size, error)
+                               : gradin_choice_text(arena, &j->choice, &text, error);
+    return status == GRADIN_OK ? print_out(text) : report(status, error);
+}
+
+static void print_notes(const job *j) {
+    for (int i = 0; i < j->n; i++)
+        for (int k = 0; k < j->model[i].n_note; k++) say("note: %s", j->model[i].note[k]);
+}
+
+static int choose(const void *options, const operands *given, gradin_arena *arena,
+                  gradin_error *error) {
+    job *j = gradin_arena_alloc(arena, 1, sizeof *j);
+    if (!j) return report(out_of_memory(error), error);
+    *j = (job){.o = options, .layout = given->text + 1, .n = given->n - 1};
+    if (j->o->n_thread > 0) omp_set_num_threads(j->o->n_thread);
+    gradin_status status = compute(j, given->text[0], arena, error);
+    if (status != GRADIN_OK) return report(status, error);
+    print_notes(j);
+    int result = j->o->out_dir ? write_files(j, arena, error) : EXIT_DONE;
+    if (result == EXIT_DONE) result = print_choice(j, arena, error);
+    return result == EXIT_DONE && j->choice.n_meets == 0 ? EXIT_LIMIT : result;
+}
+
+static const usage_form usages[] = {
+    {.need = "a show and one to twelve layouts are needed",
+     .operand = {{"SHOW", OPERAND_YAML, 1, 1}, {"LAYOUT", OPERAND_YAML, 1, GRADIN_MAX_CANDIDATE}}}};
+
+static const option_form options[] = {
+    {.name = "--out",
+     .value = "DIR",
+     AS_FOLDER(choose_options, out_dir),
+     .meaning = "folder for choice.csv, musts.csv, held_back.csv and choice.json, made when it is "
+                "not there"},
+    {.name = "--samples",
+     .value = "N",
+     AS_INTEGER(choose_options, n_sample),
+     .least = 16,
+     .most = GRADIN_MAX_SAMPLE,
+     .preset = GRADIN_DEFAULT_SAMPLE,
+     .is_preset_shown = true,
+     .meaning = "rays from each seat to points of the focus areas; more of them leave fewer seats "
+                "open"},
+    {.name = "--draws",
+     .value = "N",
+     AS_INTEGER(choose_options, n_draw),
+     .least = 1,
+     .most = GRADIN_MAX_DRAW,
+     .absent = "none",
+     .meaning = "audiences to draw, the same for all layouts"},
+    {.name = "--no-crews",
+     AS_FLAG(choose_options, is_without_crews),
+     .meaning = "do not look for the crew with which a changeover would fit"},
+    THREADS_OPTION(choose_options, n_thread),
+    CACHE_OPTION(choose_options, cache),
+    JSON_OPTION(choose_options, is_json),
+    QUIET_OPTION(choose_options, is_quiet)};
+
+static const example_form examples[] = {
+    {"gradin choose quiet_play.yaml thrust.yaml round.yaml", "which of two layouts for a show"},
+    {"gradin choose quiet_play.yaml *.yaml --out chosen",
+     "which of all, with tables of needs and of seats to hold back"}};
+
+const verb_form choose_verb = {
+    .name = "choose",
+    .summary = "say which layout a show is played in, and why",
+    .description =
+        "Holds each layout against what the show must have: each figure stands beside its need, "
+        "and is too near to tell where samples, levels or plans leave it open. Layouts that have "
+        "all are ranked by the show's wishes and their weights. Errors are drawn for all layouts "
+        "together, so that a difference which they make is called no difference. For each layout "
+        "that lacks something it says the smallest change that would let it in.\n\n"
+        "It approves nothing: rails, egress, loads and moving machinery are for the local code, "
+        "and levels are predictions.",
+    .limit = "no layout surely has all that the show must have",
+    COUNTED(usage, usages),
+    COUNTED(option, options),
+    COUNTED(example, examples),
+    .options_size = sizeof(choose_options),
+    .run = choose};
