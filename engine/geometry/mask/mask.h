@@ -132,6 +132,13 @@ typedef struct mask_bits {
     uint32_t *sure, *doubt; /* [n_strip][n_stride] */
 } mask_bits;
 
+/* How far what hides a sample may lie from the eye. */
+typedef struct mask_depth {
+    const uint32_t *clear; /* [n_strip][n_stride] not hidden */
+    const float *far;      /* [n_strip][n_stride][32] of the hidden ones */
+    const float *most;     /* [n_strip][n_stride] no hidden one of the word lies farther */
+} mask_depth;
+
 /* The loops that exist once for each instruction set. is_first writes, else adds. The result has
  * bit 0 when any is sure, bit 1 when any is in doubt, within `open`. */
 typedef struct mask_table {
@@ -146,9 +153,10 @@ typedef struct mask_table {
     /* the same within a streak */
     bool (*any_along)(const mask_view *view, const uint32_t *bits, mask_rect rect,
                       const mask_streak *streak);
-    /* out = valid samples of which far (32 a word) is not below near; true when there are any */
-    bool (*open)(const struct gradin_mask_grid *grid, const float *far, float near, mask_rect rect,
-                 uint32_t *out);
+    /* out = valid samples that are clear, or hidden by what may end at near or farther; true when
+     * there are any */
+    bool (*open)(const struct gradin_mask_grid *grid, const mask_depth *depth, float near,
+                 mask_rect rect, uint32_t *out);
     /* clear &= ~sure */
     void (*remove)(const struct gradin_mask_grid *grid, uint32_t *clear, const uint32_t *sure,
                    mask_rect rect);

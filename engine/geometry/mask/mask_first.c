@@ -25,18 +25,24 @@ static float more(double x) {
     return (float)(x * (1.0 + 1e-6));
 }
 
+static void write_bounds(gradin_mask_scratch *s, int place, float near_m, float far_m) {
+    s->near_m[place] = near_m;
+    s->far_m[place] = far_m;
+    if (far_m > s->most_m[place >> 5]) s->most_m[place >> 5] = far_m;
+}
+
 static void write_place(const blame *b, int place, int sample, double t) {
     gradin_mask_scratch *s = b->job->scratch;
     b->job->first[sample] = original_of(b->job->scene, b->k);
     s->holder[place] = b->k;
     s->entry[place] = t;
-    s->near_m[place] = b->near_m;
-    s->far_m[place] = b->far_m;
-    if (isnan(t)) return;
+    if (isnan(t)) {
+        write_bounds(s, place, b->near_m, b->far_m);
+        return;
+    }
     const mask_view *v = &b->job->view;
     double length = gradin_norm(gradin_sub(v->grid->sample_m[sample], b->job->eye_m));
-    s->near_m[place] = less(t * length);
-    s->far_m[place] = more(t * length);
+    write_bounds(s, place, less(t * length), more(t * length));
 }
 
 static double entry_of(const blame *b, int k, int sample) {
@@ -127,8 +133,9 @@ static blame narrow(blame b, int k) {
 }
 
 static bool is_open(const blame *b, mask_rect rect) {
-    return b->job->table->open(b->job->view.grid, b->job->scratch->far_m, b->near_m, rect,
-                               b->job->scratch->open);
+    gradin_mask_scratch *s = b->job->scratch;
+    const mask_depth depth = {s->clear, s->far_m, s->most_m};
+    return b->job->table->open(b->job->view.grid, &depth, b->near_m, rect, s->open);
 }
 
 static void descend(const mask_job *job, int at) {
@@ -165,8 +172,8 @@ static void claim_found(const mask_job *job, const soup_search *found) {
 static void prepare(const mask_job *job, const gradin_mask_grid *g) {
     gradin_mask_scratch *s = job->scratch;
     gradin_mask_begin(job);
-    for (int i = 0; i < 32 * g->n_strip * g->n_stride; i++) s->far_m[i] = INFINITY;
-    for (int i = 0; i < g->n_sample; i++) job->first[i] = GRADIN_CLEAR;
+    for (int i = 0; i < g->n_strip * g->n_stride; i++) s->most_m[i] = 0.0f;
+    memset(job->first, 0xff, (size_t)g->n_sample * sizeof *job->first); /* GRADIN_CLEAR, -1 */
 }
 
 void gradin_mask_first(const gradin_mask_scene *scene, const gradin_mask_grid *g, gradin_vec3 eye_m,

@@ -144,21 +144,41 @@ static bool any_along(const mask_view *v, const uint32_t *bits, mask_rect rect,
     return false;
 }
 
-static bool open_bits(const struct gradin_mask_grid *g, const float *far, float near,
+/* Of a word: those whose bound is not below the limit. */
+static inline uint32_t not_nearer(const float *far, lanes limit) {
+    uint32_t low = lanes_below(lanes_load(far), limit);
+    uint32_t high = lanes_below(lanes_load(far + 16), limit);
+    return ~(low | high << 16);
+}
+
+/* Most words are settled by their own largest bound. */
+static bool open_bits(const struct gradin_mask_grid *g, const mask_depth *d, float near,
                       mask_rect rect, uint32_t *out) {
     lanes limit = lanes_all(near);
-    uint32_t found = 0;
+    bool found = false;
     for (int strip = rect.column_low >> 5; strip <= rect.column_high >> 5; strip++) {
-        uint32_t columns = gradin_mask_columns(rect, strip);
-        for (int row = rect.row_low; row <= rect.row_high; row++) {
+        lanes_bits columns = lanes_all_bits(gradin_mask_columns(rect, strip));
+        for (int row = rect.row_low & ~15; row <= rect.row_high; row += 16) {
             size_t at = (size_t)strip * (size_t)g->n_stride + (size_t)row;
-            uint32_t low = lanes_below(lanes_load(far + 32 * at), limit);
-            uint32_t high = lanes_below(lanes_load(far + 32 * at + 16), limit);
-            out[at] = g->valid[at] & columns & ~(low | high << 16);
-            found |= out[at];
+            lanes_bits here = lanes_and(lanes_load_bits(g->valid + at), columns);
+            here = lanes_and(here, rows_of_block(rect, row));
+            lanes_bits clear = lanes_and(here, lanes_load_bits(d->clear + at));
+            lanes_bits hidden = lanes_without(here, clear);
+            lanes_store_bits(out + at, clear);
+            found = found || lanes_any(clear);
+            uint32_t left = lanes_used(hidden) & ~lanes_below(lanes_load(d->most + at), limit);
+            if (left == 0) continue;
+            uint32_t word[16];
+            lanes_store_bits(word, hidden);
+            for (; left; left &= left - 1) {
+                size_t k = (size_t)__builtin_ctz(left);
+                uint32_t open = word[k] & not_nearer(d->far + 32 * (at + k), limit);
+                out[at + k] |= open;
+                found = found || open;
+            }
         }
     }
-    return found != 0;
+    return found;
 }
 
 static void extent(const struct gradin_mask_grid *g, const uint32_t *bits, mask_live *live) {

@@ -130,11 +130,12 @@ gradin_mask_scratch *gradin_mask_scratch_create(gradin_arena *arena,
     s->open = gradin_arena_alloc(arena, n_word, sizeof *s->open);
     s->near_m = gradin_arena_alloc(arena, 32 * n_word, sizeof *s->near_m);
     s->far_m = gradin_arena_alloc(arena, 32 * n_word, sizeof *s->far_m);
+    s->most_m = gradin_arena_alloc(arena, n_word, sizeof *s->most_m);
     s->entry = gradin_arena_alloc(arena, 32 * n_word, sizeof *s->entry);
     s->holder = gradin_arena_alloc(arena, 32 * n_word, sizeof *s->holder);
     s->place = gradin_arena_alloc(arena, 32 * n_word, sizeof *s->place);
-    bool is_whole =
-        s->place && s->clear && s->open && s->near_m && s->far_m && s->entry && s->holder;
+    bool is_whole = s->place && s->clear && s->open && s->near_m && s->far_m && s->most_m &&
+                    s->entry && s->holder;
     return is_whole && make_bits(arena, n_word, &s->bits) && make_bits(arena, n_word, &s->past) &&
                    make_bits(arena, n_word, &s->level)
                ? s

@@ -27,7 +27,8 @@ struct gradin_mask_scratch {
     mask_bits bits, past, level;
     mask_shadow shadow;
     /* for gradin_mask_first(), 32 a word: what hides the sample lies between these distances */
-    float *near_m, *far_m; /* [n_strip][n_stride][32] */
+    float *near_m, *far_m; /* [n_strip][n_stride][32] of hidden samples */
+    float *most_m;         /* [n_strip][n_stride] no smaller than far_m of the word */
     double *entry;         /* fraction of the way, NAN when not computed */
     int32_t *holder;       /* occluder in the order of the tree */
     uint32_t *open;        /* [n_strip][n_stride] samples that may still change */

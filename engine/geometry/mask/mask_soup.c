@@ -25,7 +25,7 @@ static void launch(const mask_job *job, const soup_job *soup, soup_search *s, in
     gradin_vec3 target = v->grid->sample_m[gradin_mask_sample(v->grid, place)];
     gradin_soup_start(s, soup, target);
     s->number = place;
-    if (soup->is_any) return;
+    if (soup->is_any || job->scratch->clear[place >> 5] >> (place & 31) & 1) return;
     double length = gradin_norm(gradin_sub(target, job->eye_m));
     s->ray.limit = fminf(1.0f, (float)((double)job->scratch->far_m[place] / length * (1.0 + 1e-6)));
 }
