@@ -88,6 +88,12 @@ class Programme(unittest.TestCase):
             night += m["crew"] * night_s(start, end) / 3600
         return HOUR * (hours + (FACTOR - 1) * night)
 
+    def test_the_head_has_the_programme_and_the_hall_on_lines_of_their_own(self):
+        self.write(HEAD + shows(SHOWS))
+        code, out, err = self.run_verb()
+        self.assertEqual((code, err), (0, ""))
+        self.assertEqual(out.splitlines()[:3], ["Invented days", "Quillon Hall (invented)", ""])
+
     def test_the_least_of_all_choices(self):
         made = self.planned(HEAD + shows(SHOWS))
         there, back = (self.moves("thrust.yaml", "flat_floor.yaml"),
