@@ -116,6 +116,8 @@ static void fill_prices(reader *r, const stated_show *s, gradin_show *show) {
                            .n_block = from->n_block,
                            .rated = from->rated,
                            .distance_m = isnan(from->distance_m) ? INFINITY : from->distance_m};
+        const node *blocks = from->at ? map_get(from->at, "blocks") : NULL;
+        price[i].at = blocks ? &blocks->place : NULL;
         if (isnan(from->row[0])) continue;
         if (!is_rows(from->row))
             complain(r, map_get(from->at, "rows"),

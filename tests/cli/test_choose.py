@@ -240,6 +240,9 @@ class Choose(unittest.TestCase):
                     "performances.from: is '2026-02-30'; a day YYYY-MM-DD is needed"),
                    (("shades: shut", 'shades: shut\nperformances: {from: "2027-03-01"}'),
                     "the traffic has events on other days"),
+                   (("price: 25}", "price: 25, blocks: [Sout]}"),
+                    "prices[2].blocks: no layout has a block 'Sout'"),
+                   (("price: 25}", "price: 25, rows: [4, 2]}"), "prices[2].rows: must be two"),
                    (("form, weight: 3", "form, weight: -3"), "wishes[1].weight: is -3")]
         for change, message in refused:
             self.write(SHOW, change)

@@ -61,9 +61,10 @@ typedef struct gradin_price {
     double price;
     const char *const *block; /* [n_block]; none: all */
     int n_block;
-    int row[2];          /* first and last, from the front; 0 and 0: all */
-    gradin_rating rated; /* POOR: any */
-    double distance_m;   /* INFINITY: any */
+    int row[2];             /* first and last, from the front; 0 and 0: all */
+    gradin_rating rated;    /* POOR: any */
+    double distance_m;      /* INFINITY: any */
+    const gradin_place *at; /* of its blocks in a file, or NULL */
 } gradin_price;
 
 /* Worth nothing at one figure and all of its weight at the other, in between on a straight line.

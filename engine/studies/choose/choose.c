@@ -115,6 +115,24 @@ static gradin_status check_models(const gradin_show *show, const gradin_model *m
     return GRADIN_OK;
 }
 
+static bool has_block(const gradin_model *model, int n, const char *name) {
+    for (int i = 0; i < n; i++)
+        for (int k = 0; k < model[i].n_block; k++)
+            if (strcmp(model[i].block_name[k], name) == 0) return true;
+    return false;
+}
+
+/* A slip in a block's name would sell its seats at another price. */
+static gradin_status check_blocks(const gradin_show *show, const gradin_model *model, int n,
+                                  gradin_error *error) {
+    for (int k = 0; k < show->n_price; k++)
+        for (int i = 0; i < show->price[k].n_block; i++)
+            if (!has_block(model, n, show->price[k].block[i]))
+                return gradin_error_add(error, GRADIN_BAD_INPUT, show->price[k].at,
+                                        "no layout has a block '%s'", show->price[k].block[i]);
+    return GRADIN_OK;
+}
+
 static bool asks_for_noise(const gradin_show *show) {
     bool asks = !isnan(show->events) || (!isnan(show->words_lost_s) && !show->is_amplified);
     for (int k = 0; k < show->n_wished; k++)
@@ -150,7 +168,8 @@ static gradin_status check_use(const gradin_show *show, const gradin_model *mode
         return GRADIN_BAD_USE;
     if (traffic && (traffic->n_event < 1 || !traffic->event))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a season needs at least one event");
-    return check_models(show, model, n, partner, traffic, error);
+    gradin_status status = check_models(show, model, n, partner, traffic, error);
+    return status == GRADIN_OK ? check_blocks(show, model, n, error) : status;
 }
 
 static bool has_other_limits(const gradin_model *a, const gradin_model *b) {

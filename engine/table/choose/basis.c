@@ -1,6 +1,7 @@
 /* What moves the ranking of a choice, and what its figures stand on. */
 #include "table/choose/choose.h"
 #include "table/shared/date.h"
+#include "table/shared/gaps.h"
 
 enum { WISH_COLUMNS = 24 };
 
@@ -87,7 +88,10 @@ static void put_share_basis(table_text *out, const gradin_choice *choice) {
 }
 
 void table_choice_basis(table_text *out, const gradin_choice *choice) {
-    table_put(out, "\nFigures are of the seats to sell, all of them taken. Samples leave single "
+    const char *brief = choice->candidate[0].model->limits.brief;
+    table_put(out, "\n");
+    if (brief && !choice->are_limits_other) table_print(out, "Rated by the brief %s. ", brief);
+    table_put(out, "Figures are of the seats to sell, all of them taken. Samples leave single "
                    "seats open by three standard errors, and a distance by 50 mm. ");
     put_noise_basis(out, choice);
     put_share_basis(out, choice);
@@ -96,4 +100,10 @@ void table_choice_basis(table_text *out, const gradin_choice *choice) {
                        "them by one. ");
     table_print(out, "Draws: %d, the same errors for all layouts where they share them.\n",
                 GRADIN_N_CHOICE_DRAW);
+    const gradin_show_noise *noise = &choice->candidate[choice->order[0]].noise;
+    if (!noise->is_there || !(noise->gaps_db > 0.0)) return;
+    table_put_gaps(out, &noise->gaps);
+    table_put(out, "  The upper bounds of events and words hold ");
+    table_put_number(out, TABLE_DECIBEL, noise->gaps_db);
+    table_put(out, " dB for that; the draws do not.\n");
 }

@@ -7,6 +7,7 @@
 #include "table/choose/choose.h"
 #include "table/shared/cautions.h"
 #include "table/shared/date.h"
+#include "table/shared/gaps.h"
 #include "table/shared/report.h"
 
 static void put_value(table_json *json, json_t *parent, const char *key, gradin_ask ask,
@@ -156,6 +157,8 @@ static void put_traffic(table_json *json, const gradin_choice *choice) {
     table_json_integer(json, object, "events", n->n_event);
     table_json_text(json, object, "from", table_date(date, n->first_day_s));
     table_json_text(json, object, "to", table_date(date, n->last_day_s));
+    table_json_number(json, object, "not_in_levels_db", TABLE_DECIBEL, n->gaps_db);
+    table_json_gaps(json, object, &n->gaps);
 }
 
 static void put_weights(table_json *json, const gradin_choice *choice) {

@@ -72,6 +72,8 @@ typedef struct gradin_show_noise {
     double *lost_s;                      /* [n_seat] per performance; NULL unless asked */
     double source_db, envelope_db, room_db; /* standard uncertainty of a level, systematic part, at
                                                the median seat */
+    gradin_gaps gaps; /* what of the envelope is in no level, by the loudest flight */
+    double gaps_db;   /* what that may add at the median seat: the upper bounds hold it */
 } gradin_show_noise;
 
 typedef struct gradin_candidate {
@@ -131,7 +133,7 @@ typedef struct gradin_choose_options {
 /* model[n], 1 to GRADIN_MAX_CANDIDATE, and partner[show->n_partner], all of one venue; traffic NULL
  * when the show asks nothing of it. The same result for any number of threads. options may be NULL.
  * GRADIN_BAD_INPUT for layouts of several venues, for days that the traffic does not have, for
- * traffic or a limit without a facade. */
+ * traffic or a limit without a facade, for a price of blocks that no layout has. */
 GRADIN_API gradin_status gradin_choose(gradin_arena *arena, const gradin_show *show,
                                        const gradin_model *model, int n,
                                        const gradin_model *partner, const gradin_traffic *traffic,

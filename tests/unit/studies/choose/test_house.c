@@ -45,8 +45,8 @@ static rated *make_rated(gradin_arena *arena) {
 Test(choose_house, seats_sold_and_held_back) {
     static const char *const stalls[] = {"Stalls"};
     static const gradin_price price[] = {
-        {"near", 50.0, stalls, 1, {1, 1}, GRADIN_RATING_CLEAR, INFINITY},
-        {"far", 20.0, NULL, 0, {0, 0}, GRADIN_RATING_POOR, 13.0}};
+        {"near", 50.0, stalls, 1, {1, 1}, GRADIN_RATING_CLEAR, INFINITY, NULL},
+        {"far", 20.0, NULL, 0, {0, 0}, GRADIN_RATING_POOR, 13.0, NULL}};
     gradin_show show = gradin_show_defaults();
     gradin_error error = {0};
     gradin_arena *arena = gradin_arena_create();
@@ -180,6 +180,40 @@ Test(choose_quiet, own_performances) {
     cr_assert_eq(status, GRADIN_OK, "%s", error.diagnostic[0].text);
     check_events(&h, &c, &show);
     check_words(&h, &c);
+    gradin_arena_destroy(h.arena);
+}
+
+/* A roof without a stated sound reduction: no figure moves but the upper bound, by what a light one
+ * would add. */
+Test(choose_quiet, what_is_in_no_level) {
+    hall h;
+    gradin_error error = {0};
+    gradin_show show = gradin_show_defaults();
+    make_few(&h);
+    show.limit_dba = h.season.limit_dba;
+    gradin_candidate whole = {.model = &h.model}, open;
+    whole.is_held = gradin_arena_alloc(h.arena, FEW_SEATS, sizeof *whole.is_held);
+    open = whole;
+    cr_assert_eq(choose_listen(h.arena, &show, &h.traffic, NULL, &whole, &error), GRADIN_OK);
+    cr_expect(whole.noise.gaps.n_gap == 0 && whole.noise.gaps_db == 0.0, "the demo states all");
+    h.model.open_roof_m2 = 300.0;
+    cr_assert_eq(choose_listen(h.arena, &show, &h.traffic, NULL, &open, &error), GRADIN_OK);
+    cr_assert_eq(open.noise.gaps.n_gap, 1);
+    cr_expect_float_eq(open.noise.gaps_db, open.noise.gaps.gap[0].light_db, 1e-9);
+    for (int i = 0; i < FEW_SEATS; i++) {
+        double sum = 0.0, factor = gradin_coverage_factor(show.confidence);
+        for (int k = 0; k < h.traffic.n_event; k++) {
+            const gradin_event *e = &h.traffic.event[k];
+            if (!is_in_show(e, h.traffic.start_s, h.traffic.length_s)) continue;
+            double excess_db = flight_of(&h, e)->lamax_db[i] + e->offset_db - show.limit_dba +
+                               factor * h.season.systematic_db[i] + open.noise.gaps_db;
+            sum += gradin_chance_over(excess_db, h.season.class_scatter_db[e->class_index]);
+        }
+        cr_assert_float_eq(open.noise.over_high[i], sum / h.season.n_day, 2e-3, "seat %d", i);
+        cr_assert_eq(whole.noise.over_low[i], open.noise.over_low[i]);
+        cr_assert_eq(whole.noise.over[i], open.noise.over[i]);
+    }
+    cr_expect_gt(open.figure[GRADIN_ASK_EVENTS].high, whole.figure[GRADIN_ASK_EVENTS].high);
     gradin_arena_destroy(h.arena);
 }
 
