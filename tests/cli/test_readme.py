@@ -2,6 +2,7 @@
 the files that the page gives, and every block shown as printed is what a command of its section prints,
 line by line. The README stays short, and its prose easy to read."""
 
+import csv
 import os
 import re
 import shlex
@@ -87,6 +88,24 @@ class Prose(unittest.TestCase):
 
     def test_the_readme_is_a_page_or_two(self):
         self.assertLessEqual(len(pages.read(pages.README).splitlines()), 120)
+
+    def test_errors_of_glazing_are_those_measured(self):
+        """The README's table rounds reference/glazing/left-out.csv, which unit_acoustics makes."""
+        with open(os.path.join(hall.TOP, "reference/glazing/left-out.csv"), encoding="utf-8") as source:
+            kept = {(row["source"], row["group"]): row for row in csv.DictReader(source)}
+        for start, keys in (
+                ("R of one pane", [("EN 12758", "one pane"), ("Bies 2017", "one pane"),
+                                   ("Rossing 2014", "one pane")]),
+                ("R of a sealed unit", [("EN 12758", "sealed unit"), ("Bies 2017", "sealed unit")]),
+                ("R of a double window", [("Bies 2017", "double window as worded")]),
+                ("STC of sealed windows", [("sealed windows", "all")])):
+            line = next(line for line in pages.read(pages.README).splitlines() if f"| {start}" in line)
+            _, _, against, error, cases, _ = (cell.strip() for cell in line.split("|"))
+            self.assertEqual(error.split(",")[0],
+                             "; ".join(f"{float(kept[key]['mean_abs_db']) + 1e-6:.1f}" for key in keys))
+            self.assertEqual(cases, "; ".join(kept[key]["builds"] for key in keys))
+            for source, _ in keys:
+                self.assertIn(source if source != "sealed windows" else "handbook", against)
 
     def test_links_lead_somewhere(self):
         for page in [pages.README] + pages.GUIDE:
