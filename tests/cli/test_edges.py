@@ -149,6 +149,60 @@ class Edges(Rough):
                          [(4, 0, 1), (4, 0, 1), (1, 0, 1), (1, 0, 1)])
 
 
+class Vomitory(Rough):
+    """An open stair through the raked bank: 9 to 11 m east, from the bank's back, y 12.85, into its second
+    row, y 15.1, where the stair comes up. Treads beside it: 0.4 m from y 15.1 to 14.65, 0.8 m to 13.75, 1.2 m
+    to 12.85. Behind the bank lies the floor."""
+
+    PANEL = [("bottom: 3.7, top: 4}\n", "bottom: 3.7, top: 4}\n"
+             "machines:\n  panels: [{name: vom, polygon: [[9, 12.85], [11, 12.85], [11, 15.1], [9, 15.1]], "
+             "stair_top_deg: 0}]\n")]
+    OPEN = "machines: {panels: [{name: vom, open: yes}]}\n"
+
+    def around(self, more=""):
+        found = self.fit(RAKED + self.OPEN + more, venue=self.PANEL)["open_edges"]
+        return [edge for edge in found if edge["at"] != "gallery"]
+
+    @staticmethod
+    def ends(edge):
+        return tuple(sorted([(edge["from_x_m"], edge["from_y_m"]), (edge["to_x_m"], edge["to_y_m"])]))
+
+    def test_its_sides_are_edges_at_the_treads_beside_them(self):
+        stair = {self.ends(e): e for e in self.around() if e["at"] == "vom"}
+        west, east, back = ((9, 12.85), (9, 15.1)), ((11, 12.85), (11, 15.1)), ((9, 12.85), (11, 12.85))
+        self.assertEqual(set(stair), {west, east, back})
+        for side, low, high, length in ((west, 0.4, 1.2, 2.25), (east, 0.4, 1.2, 2.25), (back, 0, 0, 2)):
+            edge = stair[side]
+            self.assertEqual((edge["of"], edge["low_m"], edge["high_m"], edge["drop_m"]), ("stair", low, high, None))
+            self.assertAlmostEqual(edge["length_m"], length, delta=0.001)
+
+    def test_rows_have_no_edge_across_it(self):
+        """The last row ends at the back of the bank, 1.2 m up, but for the stair's two metres."""
+        last = [e for e in self.around() if e["at"] == "Raked row 4" and e["from_y_m"] == e["to_y_m"] == 12.85]
+        self.assertEqual(sorted(self.ends(e) for e in last), [((7.5, 12.85), (9, 12.85)), ((11, 12.85), (12.5, 12.85))])
+        for edge in self.around():
+            middle = (edge["from_x_m"] + edge["to_x_m"]) / 2, (edge["from_y_m"] + edge["to_y_m"]) / 2
+            self.assertFalse(9.01 < middle[0] < 10.99 and 12.86 < middle[1] < 15.09, edge)
+
+    def test_a_rail_up_the_treads_guards_a_side(self):
+        """It stands on the treads, and one on the floor below guards nobody up there."""
+        rail = "rails: [{name: west, kind: bar, path: [[8.9, 12.9], [8.9, 15.1]], height: 0.9%s}]\n"
+        sides = [self.ends(e)[0] for e in self.around(rail % "") if e["at"] == "vom"]
+        self.assertEqual(sorted(sides), [(9, 12.85), (11, 12.85)])  # the back and the east side
+        self.assertEqual(len([e for e in self.around(rail % ", foot: 0") if e["at"] == "vom"]), 3)
+        # half the side: the other half stays open
+        half = self.around((rail % "").replace("[8.9, 12.9]", "[8.9, 14.1]"))
+        (west,) = [e for e in half if e["at"] == "vom" and e["from_x_m"] == e["to_x_m"] == 9]
+        self.assertAlmostEqual(west["length_m"], 1.25, delta=0.45)  # a piece, and the rail's reach
+
+    def test_seats_over_it_are_left_out(self):
+        """Rows of ten at 0.5 m: four seats stand between 9 and 11 m, in three of the four rows."""
+        self.around()
+        self.assertEqual(self.run_here("check", "plain.yaml")[0], 0)
+        self.assertEqual(self.run_here("assess", "plain.yaml", "--out", "out", "--no-maps", "--quiet")[0], 0)
+        self.assertEqual(len(hall.Table(self.path("out")).rows), 8 + 40 - 12)
+
+
 class Spacing(Rough):
     def rules(self, more, layout=(), status=0, blocks=""):
         return self.fit(blocks, venue=[("guard_drop: 0.6", "guard_drop: 0.6, " + more)], layout=layout,

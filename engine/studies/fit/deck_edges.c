@@ -1,6 +1,7 @@
-/* Edges of what stands without a machine: slabs (decks, galleries), set pieces, and the platforms
- * under rows. Each side is cut into short pieces, asked by drop.c; open pieces that follow each
- * other round an outline, bending no more than an arc does, are one edge.
+/* Edges of what stands without a machine: slabs (decks, galleries), set pieces, the platforms under
+ * rows, and the sides of open stairs, whatever floor lies beside them: a vomitory through a bank.
+ * Each side is cut into short pieces, asked by drop.c; open pieces that follow each other round an
+ * outline, bending no more than an arc does, are one edge.
  *
  * Looked at is what people can stand on: with headroom above, and no narrower than a step. So a
  * canopy under the ceiling and a flat of scenery are none, and a reflector over the seats is. The
@@ -22,6 +23,7 @@ typedef struct ring {
     double height_m;
     gradin_edge_of of;
     bool is_stage;
+    double top_deg; /* of an open stair: where it comes up */
 } ring;
 
 static double turn_sign(gradin_polygon p) {
@@ -50,17 +52,29 @@ typedef struct walk {
     double sign;     /* +1 when the outline runs counter-clockwise */
 } walk;
 
+/* An open stair lies inside its ring, and people fall inwards; all else falls outwards. */
+static bool is_open(const walk *w, gradin_vec2 middle_m, gradin_vec2 outward, double *upper_m,
+                    double *drop_m) {
+    if (w->round->of != GRADIN_EDGE_STAIR)
+        return fit_is_open(w->model, middle_m, outward, w->round->height_m, upper_m, drop_m);
+    *drop_m = NAN;
+    double out_deg = gradin_bearing_deg(outward.x, outward.y);
+    return !(gradin_bearing_gap_deg(out_deg, w->round->top_deg) < 45.0) && /* NAN: nowhere */
+           fit_is_stair_side(w->model, middle_m, outward, upper_m);
+}
+
 static bool add_piece(walk *w, gradin_vec2 a, gradin_vec2 b, gradin_vec2 way) {
     gradin_vec2 middle_m = {(a.x + b.x) / 2.0, (a.y + b.y) / 2.0};
     gradin_vec2 outward = {w->sign * way.y, -w->sign * way.x};
     double upper_m, drop_m, piece_m = hypot(b.x - a.x, b.y - a.y);
-    if (!fit_is_open(w->model, middle_m, outward, w->round->height_m, &upper_m, &drop_m))
-        return true;
+    if (!is_open(w, middle_m, outward, &upper_m, &drop_m)) return true;
     gradin_open_edge *last = w->made->n > w->first ? &w->made->item[w->made->n - 1] : NULL;
     if (last && continues(last, w->way, way, a, drop_m)) {
         w->way = way;
         last->to_m = b;
         last->length_m += piece_m;
+        last->low_m = fmin(last->low_m, upper_m);
+        last->high_m = fmax(last->high_m, upper_m);
         if (drop_m > last->drop_m) last->drop_m = drop_m;
         return true;
     }
@@ -145,6 +159,19 @@ static bool add_solids(const gradin_model *m, fit_edges_made *made) {
                       .of = s->kind == GRADIN_SOLID_SET ? GRADIN_EDGE_SET : GRADIN_EDGE_SLAB};
         if (!is_stood_on(m, s)) continue;
         round.is_stage = carries_focus(m, s);
+        if (!add_ring(m, made, &round)) return false;
+    }
+    return true;
+}
+
+/* Sides of open floor panels from which one can fall: not where the stair comes up, a wall stands
+ * or the next stair begins. */
+bool fit_stair_edges(const gradin_model *m, fit_edges_made *made) {
+    for (int i = 0; i < m->n_vomitory; i++) {
+        ring round = {.name = m->vomitory[i].name,
+                      .polygon = m->vomitory[i].polygon,
+                      .of = GRADIN_EDGE_STAIR,
+                      .top_deg = m->vomitory_top_deg[i]};
         if (!add_ring(m, made, &round)) return false;
     }
     return true;

@@ -35,15 +35,36 @@ bool fit_is_before_seats(const gradin_model *m, gradin_vec2 at_m, gradin_vec2 ou
     return false;
 }
 
+static bool is_over_stair(const gradin_model *m, gradin_vec2 at_m) {
+    return gradin_polygon_contains(m->footprint, at_m) && isinf(fit_surface_m(m, at_m, 0.0));
+}
+
+/* The outline of a platform goes on over an open stair, which cuts it: no floor, no edge. Where the
+ * floor that stands on the ground ends at the stair, the stair's own sides tell it. */
+static bool is_stair_matter(const gradin_model *m, gradin_vec2 at_m, gradin_vec2 outward,
+                            double height_m) {
+    gradin_vec2 inner_m = {at_m.x - outward.x * BESIDE_M, at_m.y - outward.y * BESIDE_M};
+    gradin_vec2 beyond_m = {at_m.x + outward.x * BESIDE_M, at_m.y + outward.y * BESIDE_M};
+    if (is_over_stair(m, inner_m)) return true;
+    return is_over_stair(m, beyond_m) && fabs(fit_surface_m(m, inner_m, 0.0) - height_m) < BESIDE_M;
+}
+
+bool fit_is_stair_side(const gradin_model *m, gradin_vec2 at_m, gradin_vec2 outward,
+                       double *height_m) {
+    gradin_vec2 beyond_m = {at_m.x + outward.x * BESIDE_M, at_m.y + outward.y * BESIDE_M};
+    *height_m = fit_surface_m(m, beyond_m, 0.0);
+    return !isinf(*height_m) && !is_wall(m, beyond_m, *height_m) &&
+           !fit_is_railed(m, at_m, *height_m);
+}
+
 bool fit_is_open(const gradin_model *m, gradin_vec2 at_m, gradin_vec2 outward, double height_m,
                  double *upper_m, double *drop_m) {
     gradin_vec2 beyond_m = {at_m.x + outward.x * BESIDE_M, at_m.y + outward.y * BESIDE_M};
     double beyond_floor_m = fit_surface_m(m, beyond_m, height_m);
     bool is_pit = beyond_floor_m > height_m && fit_is_fixed_floor(m, beyond_m);
-    bool is_stair_side = isinf(beyond_floor_m) && fabs(height_m) < BESIDE_M; /* told with it */
     *drop_m = is_pit ? beyond_floor_m - height_m : height_m - beyond_floor_m;
     *upper_m = is_pit ? beyond_floor_m : height_m;
-    if (is_stair_side || is_wall(m, beyond_m, *upper_m) ||
+    if (is_stair_matter(m, at_m, outward, height_m) || is_wall(m, beyond_m, *upper_m) ||
         *drop_m <= m->machinery->rules.guard_drop_m + 1e-6 || fit_is_railed(m, at_m, *upper_m))
         return false;
     if (isinf(*drop_m)) *drop_m = NAN;

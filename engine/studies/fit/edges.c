@@ -1,8 +1,8 @@
 /* Edges that open at a height in this layout: every side of every lift tread, in short pieces, each
- * asked by drop.c. Pieces of one line become one edge. Sides of open floor panels are open stairs,
- * save the side at which the stair comes up. A line along a flat section that carries part of a
- * focus area, with seats beyond, is an edge of the stage and told apart. Decks that stand anyway
- * and platforms follow (deck_edges.c). Rails and decks of towers are the maker's and not looked at.
+ * asked by drop.c. Pieces of one line become one edge. A line along a flat section that carries
+ * part of a focus area, with seats beyond, is an edge of the stage and told apart. Open stairs,
+ * decks that stand anyway and platforms follow (deck_edges.c). Rails and decks of towers are the
+ * maker's and not looked at.
  */
 #include "studies/fit/fit.h"
 
@@ -155,36 +155,6 @@ static gradin_open_edge edge_of(const piece *p, int n) {
     return e;
 }
 
-/* Does the side a-b look towards the bearing at which the stair comes up? */
-static bool is_stair_top(gradin_polygon stair, gradin_vec2 a, gradin_vec2 b, double top_deg) {
-    gradin_vec2 middle_m = gradin_polygon_centroid_m(stair);
-    double out_deg =
-        gradin_bearing_deg((a.x + b.x) / 2.0 - middle_m.x, (a.y + b.y) / 2.0 - middle_m.y);
-    return gradin_bearing_gap_deg(out_deg, top_deg) < 45.0; /* not when none is stated */
-}
-
-/* Sides of an open panel from which one can fall: not where a wall or the next stair begins. */
-static bool stair_edges(const gradin_model *m, fit_edges_made *made) {
-    for (int i = 0; i < m->n_vomitory; i++) {
-        gradin_polygon polygon = m->vomitory[i].polygon;
-        for (int k = 0; k < polygon.n_corner; k++) {
-            gradin_vec2 a = polygon.corner_m[k], b = polygon.corner_m[(k + 1) % polygon.n_corner];
-            gradin_vec2 middle_m = {(a.x + b.x) / 2.0, (a.y + b.y) / 2.0};
-            gradin_open_edge e = {.where = m->vomitory[i].name,
-                                  .from_m = a,
-                                  .to_m = b,
-                                  .drop_m = NAN,
-                                  .of = GRADIN_EDGE_STAIR,
-                                  .length_m = hypot(b.x - a.x, b.y - a.y)};
-            if (is_stair_top(polygon, a, b, m->vomitory_top_deg[i]) ||
-                fit_is_railed(m, middle_m, 0.0))
-                continue;
-            if (!fit_add_edge(made, e)) return false;
-        }
-    }
-    return true;
-}
-
 static bool join_pieces(pieces *all, fit_edges_made *made) {
     if (all->n > 0) qsort(all->item, (size_t)all->n, sizeof *all->item, along_lines);
     for (int start = 0, end; start < all->n; start = end) {
@@ -200,7 +170,7 @@ bool fit_edges(gradin_arena *arena, gradin_fit *fit) {
     pieces all = {.arena = arena};
     fit_edges_made made = {.arena = arena};
     if (isnan(m->machinery->rules.guard_drop_m)) return true;
-    if (!add_treads(m, &all) || !join_pieces(&all, &made) || !stair_edges(m, &made) ||
+    if (!add_treads(m, &all) || !join_pieces(&all, &made) || !fit_stair_edges(m, &made) ||
         !fit_deck_edges(m, &made))
         return false;
     for (int i = 0; i < made.n; i++) fit->n_stage_edge += made.item[i].is_stage;

@@ -5,6 +5,7 @@
 #include "studies/fit/fit.h"
 
 static const double STEP_M = 0.25, CLEAR_M = 1.0;
+static const double RAISED_M = 0.15; /* a step up; common practice, no source */
 static const double HEADROOM_M = 2.0;
 /* IBC 2021 clauses 1010.1.5 (landing 44 in long) and 1010.1.1 (clear width 32 in); from memory. */
 static const double LANDING_M = 1.12, LEAST_CLEAR_M = 0.813;
@@ -119,12 +120,21 @@ bool fit_is_free_exit(const gradin_fit *fit, const gradin_element *door) {
     return true;
 }
 
-static bool is_seat_at(const gradin_model *m, gradin_polygon polygon) {
+/* On the tread of a bank beside the stair, and not where it comes up: a side is an edge, no way. */
+static bool is_up_beside(double floor_m, gradin_vec2 from_m, gradin_vec2 at_m, double top_deg) {
+    double way_deg = gradin_bearing_deg(at_m.x - from_m.x, at_m.y - from_m.y);
+    return floor_m > RAISED_M && gradin_bearing_gap_deg(way_deg, top_deg) > 45.0; /* NAN: never */
+}
+
+static bool is_seat_at(const gradin_model *m, int stair) {
+    gradin_polygon polygon = m->vomitory[stair].polygon;
     for (int i = 0; i < m->seats.n_seat; i++) {
-        gradin_vec2 at_m = {m->seats.floor_m[i].x, m->seats.floor_m[i].y};
+        gradin_vec3 seat_m = m->seats.floor_m[i];
+        gradin_vec2 at_m = {seat_m.x, seat_m.y};
         gradin_vec2 near_m = gradin_polygon_nearest_m(polygon, at_m, NULL);
-        bool is_close = hypot(near_m.x - at_m.x, near_m.y - at_m.y) < CLEAR_M / 2.0;
-        bool is_low = m->seats.floor_m[i].z < 2.0; /* a tower level above it leaves headroom */
+        bool is_close = hypot(near_m.x - at_m.x, near_m.y - at_m.y) < CLEAR_M / 2.0 &&
+                        !is_up_beside(seat_m.z, near_m, at_m, m->vomitory_top_deg[stair]);
+        bool is_low = seat_m.z < 2.0; /* a tower level above it leaves headroom */
         if (is_low && (is_close || gradin_polygon_contains(polygon, at_m))) return true;
     }
     return false;
@@ -140,7 +150,7 @@ bool fit_exits(gradin_arena *arena, gradin_fit *fit) {
     count_places(fit);
     fit->n_vom = m->n_vomitory;
     for (int i = 0; i < m->n_vomitory; i++)
-        if (is_seat_at(m, m->vomitory[i].polygon))
+        if (is_seat_at(m, i))
             vom[fit->n_vom_blocked++] = (gradin_blocked){.name = m->vomitory[i].name,
                                                          .reason = "seats stand over or beside it"};
     fit->vom = vom;

@@ -37,19 +37,25 @@ bool fit_is_seat_near(const gradin_model *model, gradin_vec2 at_m, double radius
  * difference, NAN over an open stair. */
 bool fit_is_open(const gradin_model *model, gradin_vec2 at_m, gradin_vec2 outward, double height_m,
                  double *upper_m, double *drop_m);
+/* Along a side of an open stair, `outward` away from it: can one fall in from the floor beside it?
+ * *height_m: that floor, be it a lift, a row's platform or a set piece. */
+bool fit_is_stair_side(const gradin_model *model, gradin_vec2 at_m, gradin_vec2 outward,
+                       double *height_m);
 /* Does a rail stand beside the point, about as high as the floor? */
 bool fit_is_railed(const gradin_model *model, gradin_vec2 at_m, double height_m);
 /* Does anybody sit beyond the line through the point? The back of a stage is an edge like any
  * other. */
 bool fit_is_before_seats(const gradin_model *model, gradin_vec2 at_m, gradin_vec2 outward);
 
-/* deck_edges.c: adds the edges of slabs, set pieces and platforms. False when out of memory. */
+/* deck_edges.c: adds the edges of slabs, set pieces and platforms, and before them those of open
+ * stairs. False when out of memory. */
 typedef struct fit_edges_made {
     gradin_arena *arena;
     gradin_open_edge *item; /* [n] */
     int n, capacity;
 } fit_edges_made;
 bool fit_add_edge(fit_edges_made *made, gradin_open_edge edge); /* drop.c */
+bool fit_stair_edges(const gradin_model *model, fit_edges_made *made);
 bool fit_deck_edges(const gradin_model *model, fit_edges_made *made);
 
 /* Each fills its part; false when out of memory. */
