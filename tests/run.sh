@@ -56,7 +56,7 @@ step "build Debug with sanitizers" build sanitize -DCMAKE_C_COMPILER=gcc \
   ASAN_OPTIONS=log_path=$work/reports/asan:detect_stack_use_after_return=1 \
     UBSAN_OPTIONS=log_path=$work/reports/ubsan:print_stacktrace=1:halt_on_error=1 \
     run_tests sanitize -LE plain
-step "compile with clang" build clang -DCMAKE_C_COMPILER=clang -DCMAKE_BUILD_TYPE=None
+step "compile with clang" "$python" "$top/tests/dev/clang_check.py" "$work/release" "$jobs"
 
 "$python" "$top/tools/dev/count_tests.py" release="$work/release.xml" \
   sanitize="$work/sanitize.xml" --reports "$work/reports" --steps "$steps_passed" "$steps_failed"
