@@ -65,6 +65,21 @@ Test(draft, paths_are_written_as_seen_from_the_layout) {
     gradin_arena_destroy(arena);
 }
 
+/* Sections of 2.7 x 2.7 m from (4.2, 3.0) on, by hand: a box that ends on the edge of a section
+ * stands on what is before it, and one that begins there on what is behind it. */
+Test(draft, a_box_that_only_touches_a_section_does_not_stand_on_it) {
+    const gradin_lift_grid g = {
+        .origin_m = {4.2, 3.0}, .n_column = 8, .n_row = 6, .size_m = {2.7, 2.7}};
+    draft_cells c = draft_cells_under(&g, (gradin_box2){6.9, 5.7, 12.3, 8.4});
+    cr_expect(c.c0 == 1 && c.c1 == 3 && c.r0 == 1 && c.r1 == 2, "%d %d %d %d", c.c0, c.c1, c.r0,
+              c.r1);
+    c = draft_cells_under(&g, (gradin_box2){6.8, 5.6, 12.4, 8.5});
+    cr_expect(c.c0 == 0 && c.c1 == 4 && c.r0 == 0 && c.r1 == 3, "%d %d %d %d", c.c0, c.c1, c.r0,
+              c.r1);
+    c = draft_cells_under(&g, (gradin_box2){1.0, 1.0, 4.2, 3.0}); /* off the lifts */
+    cr_expect(c.c0 == c.c1 && c.r0 == c.r1);
+}
+
 /* A base without a folder stands in the working folder, as `cd` and `ls` have it. */
 Test(draft, paths_are_written_as_seen_from_the_working_folder) {
     gradin_arena *arena = gradin_arena_create();
