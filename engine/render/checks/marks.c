@@ -120,16 +120,15 @@ static bool is_shown_narrow(const gradin_fit *fit, const gradin_route *route) {
     return route->state == GRADIN_WAY_OUT && route->width_m < wanted_m - 0.01;
 }
 
-static void label_at(const plan *p, gradin_vec2 at, const char *text) {
-    const double reach = 70.0;
+static void label_at(const plan *p, gradin_vec2 at, double half_mark, const char *text) {
+    const double reach = 220.0;
     text_style style = {.size = 16.0,
                         .is_bold = true,
                         .align = TEXT_CENTRE,
                         .ink = COLOUR_INK,
                         .halo = 5.0,
                         .halo_ink = COLOUR_WHITE};
-    gradin_box2 within = {at.x - reach, at.y - reach, at.x + reach, at.y + reach};
-    if (labels_put(p->grid, p->page, style, within, at, false, text)) return;
+    if (labels_put_led(p->grid, p->page, style, at, half_mark, reach, text)) return;
     canvas_text(p->page, style, at.x, at.y - 16.0, text);
 }
 
@@ -154,7 +153,7 @@ static void draw_narrow(const plan *p, const gradin_fit *fit, int i) {
     gradin_vec2 at = point_of(p, route->narrowest_m);
     marks_narrow(p->page, at);
     labels_take(p->grid, at, 9.0, 9.0, 0.0);
-    label_at(p, at, length_at(p, route->width_m, text));
+    label_at(p, at, 9.0, length_at(p, route->width_m, text));
 }
 
 static bool is_blocked(const gradin_fit *fit, const char *door) {
@@ -193,6 +192,6 @@ void marks_draw(const plan *p, const gradin_fit *fit) {
         gradin_vec2 at = point_of(p, r->dead_end[i].end_m);
         marks_dead_end(p->page, at);
         labels_take(p->grid, at, 12.0, 12.0, 0.0);
-        label_at(p, at, length_at(p, r->dead_end[i].length_m, text));
+        label_at(p, at, 12.0, length_at(p, r->dead_end[i].length_m, text));
     }
 }

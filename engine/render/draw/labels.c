@@ -81,3 +81,28 @@ bool labels_put(label_grid *grid, canvas *page, text_style style, gradin_box2 wi
     labels_take(grid, spot, half_height, half_length, 0.0);
     return true;
 }
+
+/* From the mark's rim to the nearer side of the text. */
+static void lead(canvas *page, text_style style, gradin_vec2 mark, double half_mark,
+                 gradin_vec2 spot, double half_length) {
+    double x = fmax(spot.x - half_length, fmin(mark.x, spot.x + half_length));
+    double y = spot.y + (mark.y > spot.y ? 0.5 : -0.5) * style.size;
+    double apart = hypot(x - mark.x, y - mark.y);
+    if (apart < half_mark + style.size) return;
+    double rim = half_mark / apart;
+    canvas_line(page, (gradin_vec2){mark.x + rim * (x - mark.x), mark.y + rim * (y - mark.y)},
+                (gradin_vec2){x, y}, style.ink, 1.2);
+}
+
+bool labels_put_led(label_grid *grid, canvas *page, text_style style, gradin_vec2 mark,
+                    double half_mark, double reach, const char *text) {
+    double half_length = 0.5 * canvas_text_width(page, style, text) + 2.0;
+    gradin_box2 within = {mark.x - reach, mark.y - reach, mark.x + reach, mark.y + reach};
+    gradin_vec2 spot;
+    style.align = TEXT_CENTRE;
+    if (!find_spot(grid, within, mark, half_length, 0.5 * style.size, &spot)) return false;
+    lead(page, style, mark, half_mark, spot, half_length);
+    canvas_text(page, style, spot.x, spot.y + 0.36 * style.size, text);
+    labels_take(grid, spot, half_length, 0.5 * style.size, 0.0);
+    return true;
+}

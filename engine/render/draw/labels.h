@@ -23,5 +23,9 @@ void labels_take_line(label_grid *grid, gradin_vec2 a, gradin_vec2 b, double hal
  * may_turn) reading upwards. Leaves it out and returns false when there is none. */
 bool labels_put(label_grid *grid, canvas *page, text_style style, gradin_box2 within,
                 gradin_vec2 wanted, bool may_turn, const char *text);
+/* Writes text upright at the free spot nearest to a mark, at most `reach` away on each axis; a thin
+ * line leads to it where it does not stand beside the mark, whose half size is given. */
+bool labels_put_led(label_grid *grid, canvas *page, text_style style, gradin_vec2 mark,
+                    double half_mark, double reach, const char *text);
 
 #endif
