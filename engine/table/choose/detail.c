@@ -2,7 +2,7 @@
 #include "gradin/sightline.h"
 #include "table/choose/choose.h"
 
-enum { NAME_COLUMNS = 23, FIGURE_COLUMNS = 24, NEED_COLUMNS = 10 };
+enum { NAME_COLUMNS = 22, FIGURE_COLUMNS = 25, NEED_COLUMNS = 12 };
 
 static void put_cell(table_text *out, const table_text *cell, int columns) {
     table_put_fitted(out, cell->bytes ? cell->bytes : "", columns, true);

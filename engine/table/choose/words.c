@@ -64,6 +64,8 @@ void table_put_bare(table_text *out, gradin_ask ask, double value, const char *u
         put_allowed(out, value);
     else if (ask == GRADIN_ASK_DISTANCE)
         table_put_length_number(out, value, length_unit_of(units));
+    else if (ask == GRADIN_ASK_STAGE)
+        table_put_number(out, TABLE_MASS, value * pow(length_unit_of(units).per_m, 2.0));
     else if (ask == GRADIN_ASK_CHANGEOVER)
         table_put_clock(out, (int)value, 0);
     else
@@ -71,14 +73,14 @@ void table_put_bare(table_text *out, gradin_ask ask, double value, const char *u
 }
 
 void table_put_asked(table_text *out, gradin_ask ask, double value, const char *units) {
-    static const char *const unit[GRADIN_N_ASK] = {[GRADIN_ASK_STAGE] = " m2",
-                                                   [GRADIN_ASK_CLEAR] = " %",
+    static const char *const unit[GRADIN_N_ASK] = {[GRADIN_ASK_CLEAR] = " %",
                                                    [GRADIN_ASK_GOOD] = " %",
                                                    [GRADIN_ASK_WORDS] = " s",
                                                    [GRADIN_ASK_CHANGEOVER] = " h"};
     table_put_bare(out, ask, value, units);
     if (isnan(value)) return;
     if (ask == GRADIN_ASK_DISTANCE) table_print(out, " %s", length_unit_of(units).name);
+    if (ask == GRADIN_ASK_STAGE) table_print(out, " %s2", length_unit_of(units).name);
     if (unit[ask]) table_put(out, unit[ask]);
 }
 
@@ -88,6 +90,7 @@ void table_put_relaxed(table_text *out, gradin_ask ask, double value, const char
     step /= table_ask_scale(ask);
     if (ask == GRADIN_ASK_CHANGEOVER) step = 60.0;
     if (ask == GRADIN_ASK_DISTANCE) step = 0.01 / length_unit_of(units).per_m;
+    if (ask == GRADIN_ASK_STAGE) step = 0.1 / pow(length_unit_of(units).per_m, 2.0);
     double steps = value / step;
     double slack = 1e-6;
     steps = gradin_ask_wants_more(ask) ? floor(steps + slack) : ceil(steps - slack);
