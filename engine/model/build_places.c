@@ -14,8 +14,11 @@ static double row_depth_m(const gradin_block *from, int row) {
     return from->depth_m ? from->depth_m[row] : from->row_depth_m;
 }
 
-/* One riser for all lies between rows: the first stands on the base. */
+/* One riser for all lies between rows, a slope under their middles: the first stands on the base.
+ */
 static double row_rise_m(const gradin_block *from, int row) {
+    if (row > 0 && from->slope > 0.0)
+        return from->slope * (row_depth_m(from, row - 1) + row_depth_m(from, row)) / 2.0;
     if (from->rise_m) return from->rise_m[row];
     return row > 0 ? from->riser_m : 0.0;
 }

@@ -14,7 +14,8 @@ static bool need_rows(const owner *o, const gradin_block *b) {
     return need_count(o, "n_row", b->n_row, 1, GRADIN_MAX_BLOCK_ROW) &&
            need_point(o, "front_m", b->front_m) &&
            (b->depth_m || need_size(o, "row_depth_m", b->row_depth_m)) &&
-           need_number(o, "riser_m", b->riser_m) && need_row_figures(o, b);
+           need_number(o, "riser_m", b->riser_m) && need_not_below(o, "slope", b->slope, 0.0) &&
+           need_row_figures(o, b);
 }
 
 static bool need_row_seats(const owner *o, const gradin_block *b, int least) {

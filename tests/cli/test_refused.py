@@ -65,7 +65,7 @@ CHANGES = [
     ("a riser on lifts", "layout", STALLS, "    riser: 0.2\n" + STALLS,
      "goes with straight or curved rows"),
     ("a base on lifts", "layout", STALLS, "    base: 0.2\n" + STALLS,
-     "stands on lifts: their treads give the heights; leave out base and riser"),
+     "stands on lifts: their treads give the heights; leave out base, riser and slope"),
     ("lift sections under a block on the floor", "layout", ARC, STALLS, "fills lift sections; write"),
     ("a place of no kind", "layout", "[wheelchair, companion]", "[wheelchair, friend]",
      "is no place; allowed: seat, wheelchair, companion"),

@@ -89,6 +89,7 @@ static bool has_each(reader *r, const node *at, int n, int n_row) {
 static void fill_rises(reader *r, const stated_block *s, gradin_block *b) {
     bool has_rows = b->rows == GRADIN_ROWS_STRAIGHT || b->rows == GRADIN_ROWS_CURVED;
     const node *depth = map_get(s->at, "row_depth"), *riser = map_get(s->at, "riser");
+    const node *slope = map_get(s->at, "slope");
     bool has_depths = depth->kind == NODE_LIST, has_rises = riser && riser->kind == NODE_LIST;
     if (has_depths && !has_rows)
         complain(r, depth, "must be one number here");
@@ -102,9 +103,13 @@ static void fill_rises(reader *r, const stated_block *s, gradin_block *b) {
         b->rise_m = s->rise_m;
     else if (!has_rises)
         b->riser_m = s->riser_m;
-    if (b->on == GRADIN_SUPPORT_LIFTS && (riser || b->base_m != 0.0))
+    if (slope && !has_rows)
+        complain(r, slope, "goes with straight or curved rows");
+    else
+        b->slope = s->slope;
+    if (b->on == GRADIN_SUPPORT_LIFTS && (riser || slope || b->base_m != 0.0))
         complain(r, s->at,
-                 "stands on lifts: their treads give the heights; leave out base and riser");
+                 "stands on lifts: their treads give the heights; leave out base, riser and slope");
 }
 
 static void fill_block(reader *r, const stated_block *s, const gradin_venue *v, gradin_block *b) {

@@ -103,7 +103,7 @@ typedef struct stated_block {
     const node *at;
     const char *name, *seating, *file, *level;
     int on; /* gradin_support */
-    double seat_width_m, seat_depth_m, row_depth_m, riser_m, base_m, platform_kn_m2;
+    double seat_width_m, seat_depth_m, row_depth_m, riser_m, slope, base_m, platform_kn_m2;
     double *depth_m, *rise_m; /* [n_depth], [n_rise] */
     int n_depth, n_rise;
     int *pattern; /* [n_pattern] gradin_seat_kind */

@@ -103,6 +103,10 @@ static const schema_key block_keys[] = {
     KEY_NUMBERS(stated_block, rise_m, n_rise, "riser",
                 "of each row from the front, of the first above `base`", UNIT(LENGTH), LIMITS(0, 2),
                 ITEMS(0, GRADIN_MAX_BLOCK_ROW, NULL)),
+    KEY_NUMBER(stated_block, slope, "slope",
+               "of a sloping floor, rise over run, in place of `riser`: each row stands on it at "
+               "its middle, the first at `base`",
+               LIMITS(0, 0.25)),
     KEY_LENGTH(stated_block, base_m, "base", "height of the platform's front row above the floor",
                LIMITS(-5, 20)),
     KEY_CHOICES(stated_block, pattern, n_pattern, "pattern", places,
@@ -122,10 +126,12 @@ static const schema_key block_keys[] = {
     KEY_FILE(stated_block, file, "file",
              "seat list: CSV `row,number,x,y,facing_deg,kind`, lengths in the layout's units",
              .needs = "must be the name of a seat list")};
-static const schema_rule block_rules[] = {{RULE_ONE_OF,
-                                           {"straight", "curved", "fill", "file"},
-                                           "needs exactly one of straight, curved, fill, file",
-                                           false}};
+static const schema_rule block_rules[] = {
+    {RULE_ONE_OF,
+     {"straight", "curved", "fill", "file"},
+     "needs exactly one of straight, curved, fill, file",
+     false},
+    {RULE_CLASH, {"slope", "riser"}, "rises by itself; leave out riser", true}};
 const schema_table block_table = {.name = "block",
                                   .meaning = "seats that belong together",
                                   TABLE_(stated_block, block_keys),

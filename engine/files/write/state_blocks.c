@@ -86,9 +86,10 @@ static double *copy_rows(complaints *c, const double *row, int n) {
 
 static void state_rises(complaints *c, const gradin_block *b, stated_block *s) {
     s->row_depth_m = b->depth_m ? NAN : b->row_depth_m;
-    s->riser_m = b->rise_m ? 0.0 : b->riser_m;
+    s->slope = b->slope;
+    s->riser_m = b->rise_m || b->slope > 0.0 ? 0.0 : b->riser_m;
     s->depth_m = copy_rows(c, b->depth_m, b->n_row);
-    s->rise_m = copy_rows(c, b->rise_m, b->n_row);
+    s->rise_m = b->slope > 0.0 ? NULL : copy_rows(c, b->rise_m, b->n_row);
     s->n_depth = s->depth_m ? b->n_row : 0;
     s->n_rise = s->rise_m ? b->n_row : 0;
 }

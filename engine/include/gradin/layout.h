@@ -93,6 +93,8 @@ typedef struct gradin_block {
     double base_m;         /* height of the platform's front row above the floor */
     double riser_m;        /* rise of each row above the one before; the first is at the base */
     const double *rise_m;  /* [n_row] of the first above the base; NULL: riser_m from row 2 on */
+    double slope; /* of a sloping floor under straight or curved rows, rise over run, up to the back
+                     from the first row; beside it no riser is read */
     /* Share of a seat by which every other row is shifted, -1..1: straight rows and fills to the
      * right of who sits there, arcs clockwise by half of it. */
     double stagger;
