@@ -11,8 +11,9 @@
 
 #include <string.h>
 
-static const double GAP_M = 0.14; /* less between two seats is no gap in a row */
-static const double BACK_M = 0.6; /* behind a place on a level first rank */
+static const double GAP_M = 0.14;   /* less between two seats is no gap in a row */
+static const double BEFORE_M = 1.0; /* before a place on a level first rank: the way out */
+static const double BACK_M = 0.4;   /* and behind it, where there is room for both */
 static const char *const no_rank = "no section is left behind it";
 static const char *const a_solid = "something fixed stands on the lifts";
 
@@ -55,7 +56,8 @@ static void add_row(rake_job *rake, double d_m, double eye_m, int rank, int trea
 }
 
 double draft_front_row_m(const draft_bank *bank) {
-    return bank->rank_m - BACK_M - DRAFT_PLACE_DEPTH_M / 2.0;
+    double back_m = fmin(fmax(bank->rank_m - DRAFT_PLACE_DEPTH_M - BEFORE_M, 0.0), BACK_M);
+    return bank->rank_m - back_m - DRAFT_PLACE_DEPTH_M / 2.0;
 }
 
 static void add_rank(const draft_job *job, rake_job *rake, const draft_bank *bank, int rank) {
@@ -68,10 +70,12 @@ static void add_rank(const draft_job *job, rake_job *rake, const draft_bank *ban
         (rake_limit){{g->travel_m[0], g->travel_m[1]}, {g->riser_m[0], g->riser_m[1]}};
     bool is_places = bank->is_front && rank == 0;
     for (int i = 0; i < n_step; i++) {
+        bool is_walk = rank == 0 && i < bank->n_walk; /* nobody sits there: a head at the floor */
         double behind_m = is_places ? draft_front_row_m(bank) : (i + 0.5) * bank->rank_m / n_step;
         add_row(rake, front_m + behind_m,
-                is_places ? job->w->audience.wheelchair_eye_height_m
-                          : job->w->audience.eye_height_m,
+                is_walk     ? 0.0
+                : is_places ? job->w->audience.wheelchair_eye_height_m
+                            : job->w->audience.eye_height_m,
                 rank, i);
     }
     rake->rake->n_rank = rank + 1;
@@ -115,13 +119,21 @@ static int free_ranks(const draft_job *job, draft_bank *bank, int most) {
     return most;
 }
 
-void draft_rake_bank(const draft_job *job, draft_bank *bank, int most_rank) {
+/* Treads for a way along the front as wide as the venue's rule. */
+static int walk_treads(const draft_job *job, const draft_bank *bank) {
+    double wide_m = fmax(DRAFT_WAY_M, job->hall->rules.way_width_m);
+    return (int)ceil(wide_m / (bank->rank_m / bank->n_step) - 1e-6);
+}
+
+void draft_rake_bank(const draft_job *job, draft_bank *bank, int most_rank, bool has_walk) {
     const gradin_lift_grid *g = &job->hall->grid[job->main];
     rake_job *rake = job->rake;
     bank->rank_m = g->size_m[1 - bank->quarter % 2];
     bank->across_m = g->size_m[bank->quarter % 2];
     bank->n_step = steps_of(job, bank);
     bank->hindrance = no_rank;
+    bank->n_walk = has_walk && !bank->is_front ? walk_treads(job, bank) : 0;
+    if (bank->n_walk >= bank->n_step) return;
     bank->n_across =
         bank->quarter % 2 == 0 ? bank->cells.c1 - bank->cells.c0 : bank->cells.r1 - bank->cells.r0;
     int n = n_deep(bank) < most_rank + bank->is_front ? n_deep(bank) : most_rank + bank->is_front;
@@ -132,6 +144,10 @@ void draft_rake_bank(const draft_job *job, draft_bank *bank, int most_rank) {
         bank->hindrance = why;
     }
     if (n > bank->is_front) keep(bank, rake->rake, n);
+}
+
+int draft_bank_rows(const draft_bank *bank) {
+    return (bank->n_rank - bank->is_front) * bank->n_step - bank->n_walk;
 }
 
 void draft_row_rule(const draft_job *job, int *one_aisle, int *two_aisles) {
@@ -193,7 +209,7 @@ void draft_cut_aisles(const draft_job *job, draft_bank *bank) {
     choose_seats(job, bank);
     double width_m = bank->seat_m;
     int n = bank->n_across * bank->per_section, gone = (int)ceil(job->w->aisle_m / width_m - 1e-6);
-    int n_row = (bank->n_rank - bank->is_front) * bank->n_step;
+    int n_row = draft_bank_rows(bank);
     bank->n_aisle = bank->n_seat = 0;
     if (n == 0 || n_row <= 0 ||
         !draft_aisles(n, gone, one_aisle, two_aisles, first, &bank->n_aisle))

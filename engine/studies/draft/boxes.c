@@ -53,6 +53,21 @@ gradin_box2 draft_rank_box(const draft_job *job, const draft_bank *bank, int ran
     return draft_box(job, draft_rank_cells(bank, rank));
 }
 
+gradin_box2 draft_front_box(const draft_job *job, const draft_bank *bank, double depth_m,
+                            double over_m) {
+    gradin_box2 b = draft_rank_box(job, bank, 0);
+    if (bank->quarter % 2 == 0) {
+        b.x_min_m -= over_m, b.x_max_m += over_m;
+    } else {
+        b.y_min_m -= over_m, b.y_max_m += over_m;
+    }
+    if (bank->quarter == 0) b.y_min_m = b.y_max_m - depth_m;
+    if (bank->quarter == 1) b.x_min_m = b.x_max_m - depth_m;
+    if (bank->quarter == 2) b.y_max_m = b.y_min_m + depth_m;
+    if (bank->quarter == 3) b.x_max_m = b.x_min_m + depth_m;
+    return b;
+}
+
 gradin_box2 draft_tower_box(const gradin_tower *t, double slide_m) {
     gradin_vec2 way = gradin_bearing_unit(t->slide_bearing_deg), corner_m[4];
     gradin_vec2 ahead = gradin_bearing_unit(t->facing_deg);

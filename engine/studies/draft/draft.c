@@ -15,7 +15,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { N_TRY = 80, N_LOOK = 12, MOST_INSET = 2, MOST_GAP = 1 };
+enum { N_TRY = 80, N_LOOK = 12, MOST_INSET = 2 };
+enum { BEFORE_NOTHING, BEFORE_RANK, BEFORE_WALK, N_BEFORE };
 
 typedef struct counted {
     draft_choice choice;
@@ -140,17 +141,29 @@ static bool weigh_depths(draft_job *job, choices *all, draft_choice choice, draf
     return true;
 }
 
+static int most_front(const draft_job *job) {
+    bool is_end = job->w->form == GRADIN_FORM_FLAT_FLOOR || job->w->form == GRADIN_FORM_END_STAGE;
+    if (job->w->n_wheelchair == 0) return 0;
+    return is_end ? DRAFT_FRONT_FIRST : DRAFT_FRONT_FIRST | DRAFT_FRONT_OTHERS;
+}
+
+/* Loose chairs have no treads; the sides of a thrust go without its front, but no bank behind the
+ * stage does. */
+static bool is_of_form(const draft_job *job, const draft_choice *choice) {
+    bool is_flat = job->w->form == GRADIN_FORM_FLAT_FLOOR;
+    if (is_flat) return !choice->walk;
+    return job->w->form == GRADIN_FORM_THRUST || choice->front != DRAFT_FRONT_OTHERS;
+}
+
 static bool weigh(draft_job *job, choices *all, draft_scheme *scheme) {
     draft_choice choice = {0};
-    int most_front =
-        job->w->n_wheelchair == 0                                                         ? 0
-        : job->w->form == GRADIN_FORM_FLAT_FLOOR || job->w->form == GRADIN_FORM_END_STAGE ? 1
-                                                                                          : 2;
     for (choice.inset = 0; choice.inset <= MOST_INSET; choice.inset++)
-        for (choice.gap = 0; choice.gap <= MOST_GAP; choice.gap++)
-            for (int front = 0; front <= most_front; front++) {
-                choice.front = front;
-                if (!weigh_depths(job, all, choice, scheme)) return false;
+        for (int before = 0; before < N_BEFORE; before++)
+            for (choice.front = 0; choice.front <= most_front(job); choice.front++) {
+                choice.gap = before == BEFORE_RANK;
+                choice.walk = before == BEFORE_WALK;
+                if (is_of_form(job, &choice) && !weigh_depths(job, all, choice, scheme))
+                    return false;
             }
     return true;
 }
@@ -205,6 +218,17 @@ static refusal refusal_of(const draft_job *job, const gradin_fit *fit) {
     return (refusal){0};
 }
 
+/* What the routes say, which are asked last. */
+static refusal refusal_of_routes(const gradin_fit *fit) {
+    const gradin_routes *r = fit->routes;
+    if (r->n_wheelchair_without > 0)
+        return (refusal){"wheelchair places without a way out", GRADIN_WISH_WHEELCHAIRS};
+    if (r->n_row_without > 0) return (refusal){"rows without a way out", GRADIN_WISH_SEATS};
+    if (!r->is_met)
+        return (refusal){"ways out that the venue's rules do not allow", GRADIN_WISH_SEATS};
+    return (refusal){0};
+}
+
 /* Builds the layout, sets rails where edges are open, builds it again. */
 static gradin_status draft_whole(const draft_job *job, const draft_scheme *scheme, whole *out,
                                  refusal *why) {
@@ -222,6 +246,9 @@ static gradin_status draft_whole(const draft_job *job, const draft_scheme *schem
         return no_memory(job->error);
     status = build(job, out);
     if (status == GRADIN_OK) *why = refusal_of(job, out->fit);
+    if (status != GRADIN_OK || why->text) return status;
+    status = gradin_fit_routes(job->arena, out->fit, job->error);
+    if (status == GRADIN_OK) *why = refusal_of_routes(out->fit);
     return status;
 }
 

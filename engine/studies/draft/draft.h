@@ -14,16 +14,20 @@ enum {
     DRAFT_MAX_LIMIT = 24
 };
 
+enum { DRAFT_FRONT_FIRST = 1, DRAFT_FRONT_OTHERS = 2 }; /* before the stage; behind or beside */
+
 #define DRAFT_PLACE_WIDTH_M 0.9 /* a wheelchair place and its companion's, side by side ... */
 #define DRAFT_PLACE_DEPTH_M 1.3 /* ... over the 0.84 x 1.22 m of ADA Standards 2010, 802.1 */
-#define DRAFT_RAIL_M 1.1        /* common practice, no source; more where the venue asks it */
+#define DRAFT_WAY_M 0.9  /* least width of a way that is kept free; common practice, no source */
+#define DRAFT_RAIL_M 1.1 /* common practice, no source; more where the venue asks it */
 
 typedef struct draft_choice {
     int inset;  /* sections left free at the ends of the banks; flat floor: at its sides */
     int gap;    /* ranks left free before the first */
     int depth;  /* most ranks a bank; flat floor: rows */
     int towers; /* most groups of towers */
-    int front;  /* banks whose first rank stays level and takes wheelchair places */
+    int front;  /* DRAFT_FRONT_*: banks whose first rank stays level and takes wheelchair places */
+    bool walk;  /* the first treads of the other banks stay free: their aisles lead out there */
 } draft_choice;
 
 /* Sections column c0..c1-1, row r0..r1-1 of the main grid. */
@@ -37,6 +41,7 @@ typedef struct draft_bank {
     int quarter;       /* its people face 90 * quarter deg */
     int n_rank, n_step;
     bool is_front; /* its first rank is level, for places */
+    int n_walk;    /* treads before the first row that stay free of seats */
     double height_m[DRAFT_MAX_RANK], riser_m[DRAFT_MAX_RANK]; /* [n_rank] */
     double rank_m, across_m; /* depth of a rank; width of a section along the rows */
     int n_across, per_section;
@@ -122,6 +127,9 @@ draft_cells draft_cells_under(const gradin_lift_grid *grid, gradin_box2 box);
 /* One rank of a bank, counted from the front: its sections and its box. */
 draft_cells draft_rank_cells(const draft_bank *bank, int rank);
 gradin_box2 draft_rank_box(const draft_job *job, const draft_bank *bank, int rank);
+/* A strip of a bank along its front edge, by its depth; `over_m` longer at both ends. */
+gradin_box2 draft_front_box(const draft_job *job, const draft_bank *bank, double depth_m,
+                            double over_m);
 gradin_box2 draft_tower_box(const gradin_tower *tower, double slide_m);
 
 /* form.c: stage and focus; banks of a choice. */
@@ -129,8 +137,10 @@ gradin_status draft_place_stage(draft_job *job);
 bool draft_make_banks(const draft_job *job, draft_scheme *scheme);
 
 /* bank.c: rake and aisles of one bank; 0 ranks when none can be made. */
-void draft_rake_bank(const draft_job *job, draft_bank *bank, int most_rank);
+void draft_rake_bank(const draft_job *job, draft_bank *bank, int most_rank, bool has_walk);
 void draft_cut_aisles(const draft_job *job, draft_bank *bank);
+/* Rows of seats, places apart. */
+int draft_bank_rows(const draft_bank *bank);
 /* Aisles of `gone` seats across a row of n: first[k] is the first seat that aisle k takes out.
  * False when no count up to DRAFT_MAX_AISLE serves. */
 bool draft_aisles(int n, int gone, int one_aisle, int two_aisles, int *first, int *n_aisle);

@@ -161,6 +161,14 @@ gradin_status draft_place_stage(draft_job *job) {
 
 static const char *const side_name[4] = {"South", "West", "North", "East"}; /* by facing */
 
+static const double STEP_M = 0.05; /* a stage no higher than this is walked over */
+
+/* Do the aisles of a bank open onto floor that leads on, and not against the stage? */
+static bool leads_out(const draft_job *job, const draft_scheme *scheme, const draft_bank *bank) {
+    const draft_choice *choice = &scheme->choice;
+    return bank->is_front || choice->walk || choice->gap > 0 || job->w->stage_height_m < STEP_M;
+}
+
 static bool add_bank(const draft_job *job, draft_scheme *scheme, draft_cells cells, int quarter,
                      bool front) {
     if (cells.c1 <= cells.c0 || cells.r1 <= cells.r0) return true;
@@ -169,8 +177,10 @@ static bool add_bank(const draft_job *job, draft_scheme *scheme, draft_cells cel
     *bank = (draft_bank){.name = is_stalls ? "Stalls" : side_name[quarter],
                          .cells = cells,
                          .quarter = quarter,
-                         .is_front = scheme->n_bank < scheme->choice.front};
-    draft_rake_bank(job, bank, scheme->choice.depth);
+                         .is_front = scheme->choice.front &
+                                     (front ? DRAFT_FRONT_FIRST : DRAFT_FRONT_OTHERS)};
+    if (!leads_out(job, scheme, bank)) return false;
+    draft_rake_bank(job, bank, scheme->choice.depth, scheme->choice.walk);
     draft_cut_aisles(job, bank);
     scheme->n_bank += bank->n_seat > 0;
     return !front || bank->n_seat > 0;
@@ -197,6 +207,11 @@ static bool add_sides(const draft_job *job, draft_scheme *scheme, int j0, int j1
                     false);
 }
 
+/* Sections at the back of a thrust whose people would sit behind what is looked at. */
+static int behind_focus(const draft_job *job) {
+    return (int)ceil(job->w->focus_inset_m / side_deep_m(job) - 1e-6);
+}
+
 bool draft_make_banks(const draft_job *job, draft_scheme *scheme) {
     int p = scheme->choice.inset, n = job->n_across;
     const int *s = job->stage;
@@ -204,6 +219,7 @@ bool draft_make_banks(const draft_job *job, draft_scheme *scheme) {
     case GRADIN_FORM_END_STAGE:
         return 2 * p < n && add_front(job, scheme, p, n - p);
     case GRADIN_FORM_THRUST: /* the inset leaves the sides free beside the back of the stage */
+        p += behind_focus(job);
         return p < s[3] && add_front(job, scheme, s[0], s[1]) && add_sides(job, scheme, p, s[3]);
     case GRADIN_FORM_ROUND:
         return p == 0 && add_front(job, scheme, s[0], s[1]) && add_back(job, scheme, s[0], s[1]) &&

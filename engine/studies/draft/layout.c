@@ -129,6 +129,10 @@ static bool fill_blocks(const draft_job *job, const draft_scheme *scheme, gradin
     return true;
 }
 
+static gradin_box2 walk_box(const draft_job *job, const draft_bank *bank) {
+    return draft_front_box(job, bank, bank->n_walk * bank->rank_m / bank->n_step, 0.0);
+}
+
 static gradin_box2 aisle_box(const draft_job *job, const draft_bank *bank, int aisle) {
     gradin_box2 box = draft_rank_box(job, bank, bank->is_front);
     gradin_box2 last = draft_rank_box(job, bank, bank->n_rank - 1);
@@ -143,8 +147,8 @@ static gradin_box2 aisle_box(const draft_job *job, const draft_bank *bank, int a
 }
 
 static bool fill_aisles(const draft_job *job, const draft_scheme *scheme, gradin_layout *p) {
-    gradin_area *a =
-        gradin_arena_alloc(job->arena, (size_t)(scheme->n_bank + 1) * DRAFT_MAX_AISLE, sizeof *a);
+    gradin_area *a = gradin_arena_alloc(
+        job->arena, (size_t)(scheme->n_bank + 1) * (DRAFT_MAX_AISLE + 1), sizeof *a);
     if (!a) return false;
     p->aisle = a;
     for (int i = 0; i < scheme->n_bank; i++)
@@ -152,6 +156,11 @@ static bool fill_aisles(const draft_job *job, const draft_scheme *scheme, gradin
             a[p->n_aisle++] = (gradin_area){
                 .name = gradin_arena_print(job->arena, "%s aisle %d", scheme->bank[i].name, k + 1),
                 .polygon = tidy_box(job, aisle_box(job, &scheme->bank[i], k))};
+    for (int i = 0; i < scheme->n_bank; i++)
+        if (scheme->bank[i].n_walk > 0)
+            a[p->n_aisle++] = (gradin_area){
+                .name = gradin_arena_print(job->arena, "%s front aisle", scheme->bank[i].name),
+                .polygon = tidy_box(job, walk_box(job, &scheme->bank[i]))};
     for (int k = 0; k < scheme->floor.n_aisle; k++)
         a[p->n_aisle++] = (gradin_area){.name = gradin_arena_print(job->arena, "aisle %d", k + 1),
                                         .polygon = tidy_polygon(job, scheme->floor.aisle_m[k], 4)};

@@ -22,7 +22,7 @@ static const char *bank_text(const draft_job *job, const draft_bank *bank) {
     const char *top =
         show_length(job, bank->height_m[last] + (bank->n_step - 1) * bank->riser_m[last]);
     return gradin_arena_print(job->arena, "%d rows on %d rank%s of %d lifts, up to %s, %d aisle%s",
-                              n_rank * bank->n_step, n_rank, n_rank == 1 ? "" : "s", bank->n_across,
+                              draft_bank_rows(bank), n_rank, n_rank == 1 ? "" : "s", bank->n_across,
                               top, bank->n_aisle, bank->n_aisle == 1 ? "" : "s");
 }
 

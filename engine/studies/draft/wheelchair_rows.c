@@ -229,22 +229,62 @@ static void add_row(draft_scheme *scheme, draft_wheelchair_row row) {
     scheme->wheelchair_row[scheme->n_wheelchair_row++] = row;
 }
 
-/* As many of n as the level first rank of the bank takes, in one row. */
-static int set_front_row(const draft_job *job, draft_scheme *scheme, const draft_bank *bank, int n,
-                         int most) {
+/* The k-th run of a bank's front between its aisles, along the rows from its low end. */
+static void run_of_front(const draft_bank *bank, int k, double run_m[2]) {
+    run_m[0] = k > 0 ? bank->aisle_m[k - 1][1] : 0.0;
+    run_m[1] = k < bank->n_aisle ? bank->aisle_m[k][0] : bank->n_across * bank->across_m;
+}
+
+/* Middle of a row on the level first rank. */
+static gradin_vec2 front_row_at_m(const draft_job *job, const draft_bank *bank, double along_m) {
     gradin_box2 box = draft_rank_box(job, bank, 0);
-    double facing_deg = 90.0 * bank->quarter, width_m = bank->n_across * bank->across_m;
-    gradin_vec2 middle_m = {(box.x_min_m + box.x_max_m) / 2.0, (box.y_min_m + box.y_max_m) / 2.0};
-    int room = (int)floor(width_m / DRAFT_PLACE_WIDTH_M + 1e-6);
-    if (room < n) n = room;
-    if (most < n) n = most;
-    if (bank->rank_m < DRAFT_PLACE_DEPTH_M + CLEAR_M || n < 2) return 0;
-    add_row(scheme,
-            (draft_wheelchair_row){.front_m = along(middle_m, facing_deg,
-                                                    bank->rank_m / 2.0 - draft_front_row_m(bank)),
-                                   .facing_deg = facing_deg,
-                                   .n_place = n});
+    double behind_m = draft_front_row_m(bank);
+    const gradin_vec2 at_m[4] = {{box.x_min_m + along_m, box.y_max_m - behind_m},
+                                 {box.x_max_m - behind_m, box.y_min_m + along_m},
+                                 {box.x_min_m + along_m, box.y_min_m + behind_m},
+                                 {box.x_min_m + behind_m, box.y_min_m + along_m}};
+    return at_m[bank->quarter];
+}
+
+/* As many of n as the level first rank of the bank takes, in a row between each two aisles. */
+static int set_front_rows(const draft_job *job, draft_scheme *scheme, const draft_bank *bank, int n,
+                          int most) {
+    int n_run = bank->n_aisle + 1, left = n;
+    if (bank->rank_m < DRAFT_PLACE_DEPTH_M + CLEAR_M) return 0;
+    for (int k = 0; k < n_run && scheme->n_wheelchair_row < DRAFT_MAX_WHEELCHAIR_ROW; k++) {
+        double run_m[2];
+        run_of_front(bank, k, run_m);
+        int room = (int)floor((run_m[1] - run_m[0]) / DRAFT_PLACE_WIDTH_M + 1e-6);
+        int here = 2 * ((left / 2 + n_run - k - 1) / (n_run - k)); /* whole pairs */
+        if (room < here) here = room;
+        if (most < here) here = most;
+        here -= here % 2;
+        if (here < 2) continue;
+        add_row(scheme, (draft_wheelchair_row){
+                            .front_m = front_row_at_m(job, bank, (run_m[0] + run_m[1]) / 2.0),
+                            .facing_deg = 90.0 * bank->quarter,
+                            .n_place = here});
+        left -= here;
+    }
+    return n - left;
+}
+
+static int count_fronts(const draft_scheme *scheme) {
+    int n = 0;
+    for (int i = 0; i < scheme->n_bank; i++) n += scheme->bank[i].is_front;
     return n;
+}
+
+/* As many of n as the level first ranks of the banks take. */
+static int set_fronts(const draft_job *job, draft_scheme *scheme, int n, int most) {
+    int left = n, n_front = count_fronts(scheme);
+    for (int i = 0; i < scheme->n_bank && left > 1; i++)
+        if (scheme->bank[i].is_front) {
+            int here = 2 * ((left / 2 + n_front - 1) / n_front);
+            left -= set_front_rows(job, scheme, &scheme->bank[i], here, most);
+            n_front--;
+        }
+    return n - left;
 }
 
 /* Longest row of places that may still be asked for: two sides when there are many. */
@@ -258,9 +298,7 @@ bool draft_set_places(const draft_job *job, draft_scheme *scheme) {
     int one_aisle, two_aisles, n = 2 * scheme->n_wheelchair, left = n, n_net = 0;
     draft_row_rule(job, &one_aisle, &two_aisles);
     scheme->n_wheelchair_row = 0;
-    for (int i = 0, k = scheme->choice.front; i < scheme->n_bank && left > 1; i++, k--)
-        if (scheme->bank[i].is_front)
-            left -= set_front_row(job, scheme, &scheme->bank[i], (left + k - 1) / k, two_aisles);
+    left -= set_fronts(job, scheme, left, two_aisles);
     net_point *net = left > 1 ? make_net(job, &n_net) : NULL;
     while (left > 1 && scheme->n_wheelchair_row < DRAFT_MAX_WHEELCHAIR_ROW) {
         draft_wheelchair_row row;
