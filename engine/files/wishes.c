@@ -65,6 +65,7 @@ static gradin_wishes wishes_of(const reader *r, const stated_wishes *s, const ch
                            .n_seat = s->n_seat,
                            .n_wheelchair = s->n_wheelchair,
                            .has_vomitories = s->has_vomitories,
+                           .is_symmetric = s->is_symmetric,
                            .shades_closed = s->shades_closed,
                            .seating = s->seating};
 }

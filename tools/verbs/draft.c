@@ -15,7 +15,7 @@ typedef struct draft_options {
 } draft_options;
 
 static gradin_status compute(const draft_options *o, const char *file, gradin_arena *arena,
-                             char **layout, char **text, gradin_error *error) {
+                             char **layout, char **text, bool *is_short, gradin_error *error) {
     gradin_draft draft;
     gradin_wishes *wishes = gradin_arena_alloc(arena, 1, sizeof *wishes);
     if (!wishes) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
@@ -25,6 +25,7 @@ static gradin_status compute(const draft_options *o, const char *file, gradin_ar
         status = gradin_draft_write(arena, wishes, draft.layout, o->out, layout, error);
     if (status != GRADIN_OK) return status;
     size_t size;
+    *is_short = draft.model->seats.n_seat < draft.n_wanted;
     return o->is_json ? gradin_draft_json(arena, &draft, text, &size, error)
                       : gradin_draft_text(arena, &draft, text, error);
 }
@@ -45,20 +46,26 @@ static int refuse_input(const char *path) {
     return EXIT_INPUT;
 }
 
-static int draft_one(const draft_options *o, const char *file, gradin_arena *arena,
-                     gradin_error *error) {
-    char *layout = NULL, *text = NULL;
-    gradin_status status = compute(o, file, arena, &layout, &text, error);
-    if (status == GRADIN_OK && strcmp(o->out, "-") == 0) return print_out(layout);
-    if (status == GRADIN_OK && is_input(arena, o->out)) return refuse_input(o->out);
-    if (status == GRADIN_OK) status = gradin_write_file(o->out, layout, strlen(layout), error);
-    if (status != GRADIN_OK) return report(status, error);
+static int show(const draft_options *o, gradin_arena *arena, const char *text) {
     if (o->is_json) return print_out(text);
     if (o->is_quiet) return EXIT_DONE;
     const char *line = gradin_arena_print(arena, "\nwritten to %s\n", o->out);
     int result = print_out(text);
     if (result != EXIT_DONE || !line) return line ? result : EXIT_MACHINE;
     return print_out(line);
+}
+
+static int draft_one(const draft_options *o, const char *file, gradin_arena *arena,
+                     gradin_error *error) {
+    char *layout = NULL, *text = NULL;
+    bool is_short = false, is_printed = strcmp(o->out, "-") == 0;
+    gradin_status status = compute(o, file, arena, &layout, &text, &is_short, error);
+    if (status == GRADIN_OK && !is_printed && is_input(arena, o->out)) return refuse_input(o->out);
+    if (status == GRADIN_OK && !is_printed)
+        status = gradin_write_file(o->out, layout, strlen(layout), error);
+    if (status != GRADIN_OK) return report(status, error);
+    int result = is_printed ? print_out(layout) : show(o, arena, text);
+    return result == EXIT_DONE && is_short ? EXIT_LIMIT : result;
 }
 
 static int draft(const void *options, const operands *given, gradin_arena *arena,
@@ -99,6 +106,7 @@ const verb_form draft_verb = {
         "places and rails. What is printed says what was "
         "chosen and what limited it.\n\n"
         "A draft approves nothing.",
+    .limit = "the draft has fewer seats than are wished for",
     COUNTED(usage, usages),
     COUNTED(option, options),
     COUNTED(example, examples),

@@ -196,7 +196,7 @@ typedef struct stated_wishes {
     double axis_deg, c_m, seat_width_m, row_depth_m, aisle_m, curve_m, shades_closed;
     stated_stage stage;
     stated_arch_wish *arch;
-    bool use_towers, has_vomitories;
+    bool use_towers, has_vomitories, is_symmetric;
     const char **tower; /* [n_tower] instead of use_towers */
     int n_tower;
 } stated_wishes;

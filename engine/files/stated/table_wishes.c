@@ -55,6 +55,8 @@ static const schema_key wishes_keys[] = {
     KEY_NAMES(stated_wishes, tower, n_tower, "towers", "tower", "those to use",
               .needs = "must be the name of a tower"),
     KEY_FLAG(stated_wishes, has_vomitories, "vomitories", "open the floor panels over stairs"),
+    KEY_FLAG(stated_wishes, is_symmetric, "symmetric",
+             "alike on both sides of the stage's axis, where the hall is", PRESET(1)),
     KEY_MAP_PTR(stated_wishes, arch, stated_arch_wish, "arch", &arch_table, "the arch flown in"),
     KEY_NUMBER(stated_wishes, shades_closed, "shades", "how far shades are shut: 0 open to 1 shut",
                UNIT(SHARE), LIMITS(0, 1)),

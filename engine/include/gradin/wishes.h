@@ -39,6 +39,7 @@ typedef struct gradin_wishes {
     int n_wheelchair; /* -1: by the count table */
     bool *use_tower;  /* [n_tower] */
     bool has_vomitories;
+    bool is_symmetric; /* about the stage's axis, where the hall is */
     bool has_arch;
     double arch_opening_m, arch_trim_m;
     double shades_closed;

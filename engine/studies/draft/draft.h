@@ -14,7 +14,11 @@ enum {
     DRAFT_MAX_LIMIT = 24
 };
 
-enum { DRAFT_FRONT_FIRST = 1, DRAFT_FRONT_OTHERS = 2 }; /* before the stage; behind or beside */
+enum {
+    DRAFT_FRONT = 1,
+    DRAFT_BACK = 2,
+    DRAFT_SIDES = 4
+}; /* banks before, behind, beside the stage */
 
 #define DRAFT_PLACE_WIDTH_M 0.9 /* a wheelchair place and its companion's, side by side ... */
 #define DRAFT_PLACE_DEPTH_M 1.3 /* ... over the 0.84 x 1.22 m of ADA Standards 2010, 802.1 */
@@ -26,7 +30,8 @@ typedef struct draft_choice {
     int gap;    /* ranks left free before the first */
     int depth;  /* most ranks a bank; flat floor: rows */
     int towers; /* most groups of towers */
-    int front;  /* DRAFT_FRONT_*: banks whose first rank stays level and takes wheelchair places */
+    int front;  /* DRAFT_FRONT and so on: banks whose first rank stays level and takes wheelchair
+                   places */
     bool walk;  /* the first treads of the other banks stay free: their aisles lead out there */
 } draft_choice;
 
@@ -177,10 +182,26 @@ bool draft_find_rails(gradin_arena *arena, const gradin_fit *fit, const draft_ra
 /* Is an edge open that such a rail should have closed? */
 bool draft_has_open_edges(const gradin_fit *fit);
 
+/* mirror.c: what lies alike on the other side of the stage's axis. */
+gradin_vec2 draft_mirror_m(const draft_job *job, gradin_vec2 at_m);
+double draft_mirror_deg(const draft_job *job, double bearing_deg);
+/* From the axis, in either direction. */
+double draft_off_axis_m(const draft_job *job, gradin_vec2 at_m);
+/* The tower that stands there as this one does here, itself perhaps; -1: none. */
+int draft_mirror_tower(const draft_job *job, int index);
+
 /* layout.c: the layout of a scheme, without rails; and rails added to it. */
 gradin_status draft_make_layout(const draft_job *job, const draft_scheme *scheme,
                                 gradin_layout *layout);
 bool draft_add_rails(const draft_job *job, const draft_rail *found, int n, gradin_layout *layout);
+
+/* worth.c: how well people see a finished layout, from a few rays. */
+typedef struct draft_worth {
+    double share; /* of the seats that are clear or good */
+    int n_poor, n_tower, n_poor_tower;
+} draft_worth;
+gradin_status draft_weigh_sight(const draft_job *job, const gradin_model *model,
+                                draft_worth *worth);
 
 /* report.c */
 bool draft_report(draft_job *job, const draft_scheme *scheme, gradin_draft *draft);

@@ -170,15 +170,15 @@ static bool leads_out(const draft_job *job, const draft_scheme *scheme, const dr
 }
 
 static bool add_bank(const draft_job *job, draft_scheme *scheme, draft_cells cells, int quarter,
-                     bool front) {
+                     int side) {
+    bool front = side == DRAFT_FRONT;
     if (cells.c1 <= cells.c0 || cells.r1 <= cells.r0) return true;
     draft_bank *bank = &scheme->bank[scheme->n_bank];
     bool is_stalls = job->w->form == GRADIN_FORM_END_STAGE;
     *bank = (draft_bank){.name = is_stalls ? "Stalls" : side_name[quarter],
                          .cells = cells,
                          .quarter = quarter,
-                         .is_front = scheme->choice.front &
-                                     (front ? DRAFT_FRONT_FIRST : DRAFT_FRONT_OTHERS)};
+                         .is_front = scheme->choice.front & side};
     if (!leads_out(job, scheme, bank)) return false;
     draft_rake_bank(job, bank, scheme->choice.depth, scheme->choice.walk);
     draft_cut_aisles(job, bank);
@@ -190,21 +190,21 @@ static bool add_bank(const draft_job *job, draft_scheme *scheme, draft_cells cel
 static bool add_front(const draft_job *job, draft_scheme *scheme, int i0, int i1) {
     return add_bank(job, scheme,
                     draft_cells_of(job, i0, i1, job->stage[3] + scheme->choice.gap, job->n_deep),
-                    (job->quarter + 2) % 4, true);
+                    (job->quarter + 2) % 4, DRAFT_FRONT);
 }
 
 static bool add_back(const draft_job *job, draft_scheme *scheme, int i0, int i1) {
     return add_bank(job, scheme, draft_cells_of(job, i0, i1, 0, job->stage[2] - scheme->choice.gap),
-                    job->quarter, false);
+                    job->quarter, DRAFT_BACK);
 }
 
 /* People at the low end look up along `across`, which runs east or north. */
 static bool add_sides(const draft_job *job, draft_scheme *scheme, int j0, int j1) {
     int towards = job->quarter % 2 == 0 ? 1 : 0;
     int low = job->stage[0] - scheme->choice.gap, high = job->stage[1] + scheme->choice.gap;
-    return add_bank(job, scheme, draft_cells_of(job, 0, low, j0, j1), towards, false) &&
+    return add_bank(job, scheme, draft_cells_of(job, 0, low, j0, j1), towards, DRAFT_SIDES) &&
            add_bank(job, scheme, draft_cells_of(job, high, job->n_across, j0, j1), towards + 2,
-                    false);
+                    DRAFT_SIDES);
 }
 
 /* Sections at the back of a thrust whose people would sit behind what is looked at. */

@@ -214,6 +214,14 @@ static bool seat_tower(const draft_job *job, draft_scheme *scheme, int index) {
     return best_m > LEAST_C_M;
 }
 
+/* Would people sit beyond the back of what is looked at? */
+static bool reaches_behind(const draft_job *job, int index) {
+    gradin_box2 b = draft_tower_box(&job->hall->tower[index], 0.0), f = job->focus_box;
+    const double behind_m[4] = {f.y_min_m - b.y_min_m, f.x_min_m - b.x_min_m, b.y_max_m - f.y_max_m,
+                                b.x_max_m - f.x_max_m};
+    return behind_m[job->quarter] > 0.02;
+}
+
 /* INFINITY for one that does not face the focus. */
 static double turn_deg(const draft_job *job, int index) {
     const gradin_tower *t = &job->hall->tower[index];
@@ -222,7 +230,8 @@ static double turn_deg(const draft_job *job, int index) {
     double turn = gradin_bearing_gap_deg(gradin_bearing_deg(dx, dy), t->facing_deg);
     bool has_axis = job->w->form != GRADIN_FORM_ROUND && job->w->form != GRADIN_FORM_TRAVERSE;
     double aside = gradin_bearing_gap_deg(gradin_bearing_deg(-dx, -dy), 90.0 * job->quarter);
-    bool faces = turn <= MOST_TURN_DEG && (!has_axis || aside <= MOST_ASIDE_DEG);
+    bool is_behind = has_axis && reaches_behind(job, index);
+    bool faces = turn <= MOST_TURN_DEG && (!has_axis || aside <= MOST_ASIDE_DEG) && !is_behind;
     return faces && t->n_level > 0 && job->w->use_tower[index] ? turn : INFINITY;
 }
 
@@ -275,6 +284,27 @@ static bool take_tower(const draft_job *job, draft_scheme *scheme, int index) {
     return sits;
 }
 
+/* Leaves out towers whose mirror image is not seated, where there is one to seat. */
+static bool keep_pairs(const draft_job *job, draft_scheme *scheme, int n, int before) {
+    int n_seated = 0;
+    for (int i = 0; i < n; i++) {
+        int other = draft_mirror_tower(job, i);
+        bool is_asked = other >= 0 && other < n && job->w->use_tower[other];
+        if (scheme->tower[i].is_seated && is_asked && !scheme->tower[other].is_seated) {
+            scheme->tower[i] = (draft_tower){0};
+            clear_tower(job, scheme, i);
+        }
+        n_seated += scheme->tower[i].is_seated;
+    }
+    return n_seated > before;
+}
+
+static int count_seated(const draft_scheme *scheme, int n) {
+    int n_seated = 0;
+    for (int i = 0; i < n; i++) n_seated += scheme->tower[i].is_seated;
+    return n_seated;
+}
+
 /* Groups of towers that turn alike, until there are as many as chosen. */
 static void seat_towers(const draft_job *job, draft_scheme *scheme, int n) {
     bool is_done[MAX_TOWER] = {false};
@@ -282,12 +312,16 @@ static void seat_towers(const draft_job *job, draft_scheme *scheme, int n) {
     for (int first = next_tower(job, is_done); first >= 0 && n_group < scheme->choice.towers;
          first = next_tower(job, is_done)) {
         bool any = false;
+        is_done[first] = true;
+        int before = count_seated(scheme, n);
         double least_deg = turn_deg(job, first);
         for (int i = 0; i < n; i++) {
-            if (is_done[i] || turn_deg(job, i) > least_deg + ALIKE_DEG) continue;
+            bool is_group = job->w->is_symmetric && turn_deg(job, i) <= least_deg + ALIKE_DEG;
+            if (i != first && (is_done[i] || !is_group)) continue;
             is_done[i] = true;
             any |= take_tower(job, scheme, i);
         }
+        if (job->w->is_symmetric) any = keep_pairs(job, scheme, n, before);
         n_group += any;
     }
 }

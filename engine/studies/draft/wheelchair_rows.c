@@ -15,7 +15,9 @@ enum { N_RAY = 5, NET_PARTS = 6 };
 typedef struct search {
     const draft_job *job;
     const draft_scheme *scheme;
-    int n; /* places wanted */
+    int n;          /* places wanted in a row */
+    int n_left;     /* in all */
+    bool is_paired; /* off the axis only together with the row's mirror image */
     gradin_box2 blocker[DRAFT_MAX_BANK + DRAFT_MAX_WHEELCHAIR_ROW];
     int n_blocker;
     draft_wheelchair_row best;
@@ -129,6 +131,26 @@ static bool can_stand(const search *s, const draft_wheelchair_row *row) {
     return is_free_to(s, row, CLEAR_M, 0.0) || is_free_to(s, row, 0.0, CLEAR_M);
 }
 
+static draft_wheelchair_row mirrored(const draft_job *job, const draft_wheelchair_row *row) {
+    draft_wheelchair_row other = *row;
+    other.front_m = draft_mirror_m(job, row->front_m);
+    other.facing_deg = draft_mirror_deg(job, row->facing_deg);
+    return other;
+}
+
+static bool is_on_axis(const draft_job *job, const draft_wheelchair_row *row) {
+    double turned = gradin_bearing_gap_deg(draft_mirror_deg(job, row->facing_deg), row->facing_deg);
+    return draft_off_axis_m(job, row->front_m) < 1e-6 && turned < 1e-6;
+}
+
+/* Has the row's mirror image a place, too? */
+static bool has_pair(const search *s, const draft_wheelchair_row *row) {
+    if (!s->is_paired || is_on_axis(s->job, row)) return true;
+    draft_wheelchair_row other = mirrored(s->job, row);
+    return 2 * row->n_place <= s->n_left && !draft_boxes_meet(row_box(row), row_box(&other)) &&
+           can_stand(s, &other);
+}
+
 /* Rows about a point, towards the near edge of the focus or its middle by eighths of a turn. */
 static void try_row(search *s, gradin_vec2 at_m, double facing_deg, double distance_m) {
     draft_wheelchair_row row = {.front_m = at_m, .facing_deg = facing_deg, .n_place = 2};
@@ -136,7 +158,7 @@ static void try_row(search *s, gradin_vec2 at_m, double facing_deg, double dista
     for (row.n_place = s->n; row.n_place >= 2; row.n_place--) {
         double most = 1.0 + PLACE_WORTH * row.n_place - DISTANCE_WORTH * distance_m;
         if (most <= s->best_worth) return;
-        if (!can_stand(s, &row)) continue;
+        if (!can_stand(s, &row) || !has_pair(s, &row)) continue;
         double sight = sight_of(s, &row), worth = most - 1.0 + sight;
         if (sight < LEAST_SIGHT || worth <= s->best_worth + 1e-9) continue;
         s->best = row;
@@ -205,14 +227,16 @@ static net_point *make_net(const draft_job *job, int *n) {
 }
 
 static bool find_row(const draft_job *job, const draft_scheme *scheme, const net_point *net,
-                     int n_net, int n, draft_wheelchair_row *row) {
-    search s = {.job = job, .scheme = scheme, .n = n, .best_worth = -INFINITY};
+                     int n_net, search s, draft_wheelchair_row *row) {
+    s.job = job;
+    s.scheme = scheme;
+    s.best_worth = -INFINITY;
     for (int i = 0; i < scheme->n_bank; i++)
         s.blocker[s.n_blocker++] = whole_bank(job, &scheme->bank[i]);
     for (int i = 0; i < scheme->n_wheelchair_row; i++)
         s.blocker[s.n_blocker++] = row_box(&scheme->wheelchair_row[i]);
     for (int i = 0; i < n_net; i++) {
-        double most = 1.0 + PLACE_WORTH * n - DISTANCE_WORTH * net[i].distance_m;
+        double most = 1.0 + PLACE_WORTH * s.n - DISTANCE_WORTH * net[i].distance_m;
         if (most <= s.best_worth) break; /* the rest is farther */
         try_point(&s, net[i].at_m);
     }
@@ -294,19 +318,34 @@ static int longest(int left, int n_all, int one_aisle) {
     return left < most ? left : most;
 }
 
+/* A row on free floor, with its mirror image where that is wished and can be had. */
+static int set_free_rows(const draft_job *job, draft_scheme *scheme, const net_point *net,
+                         int n_net, int left, int longest) {
+    draft_wheelchair_row row;
+    int half = left / 2 > 2 ? left / 2 : 2;
+    search pair = {.n = longest < half ? longest : half, .n_left = left, .is_paired = true};
+    search single = {.n = longest, .n_left = left};
+    bool is_pair = job->w->is_symmetric && find_row(job, scheme, net, n_net, pair, &row);
+    if (!is_pair && !find_row(job, scheme, net, n_net, single, &row)) return 0;
+    bool is_double = is_pair && !is_on_axis(job, &row);
+    if (!is_double && left - row.n_place == 1 && row.n_place > 2) row.n_place--; /* nobody alone */
+    add_row(scheme, row);
+    if (!is_double) return row.n_place;
+    add_row(scheme, mirrored(job, &row));
+    return 2 * row.n_place;
+}
+
 bool draft_set_places(const draft_job *job, draft_scheme *scheme) {
     int one_aisle, two_aisles, n = 2 * scheme->n_wheelchair, left = n, n_net = 0;
     draft_row_rule(job, &one_aisle, &two_aisles);
     scheme->n_wheelchair_row = 0;
     left -= set_fronts(job, scheme, left, two_aisles);
     net_point *net = left > 1 ? make_net(job, &n_net) : NULL;
-    while (left > 1 && scheme->n_wheelchair_row < DRAFT_MAX_WHEELCHAIR_ROW) {
-        draft_wheelchair_row row;
-        if (!net || !find_row(job, scheme, net, n_net, longest(left, n, one_aisle), &row))
-            return false;
-        if (left - row.n_place == 1 && row.n_place > 2) row.n_place--; /* nobody alone */
-        add_row(scheme, row);
-        left -= row.n_place;
+    while (left > 1 && scheme->n_wheelchair_row + 1 < DRAFT_MAX_WHEELCHAIR_ROW) {
+        int placed =
+            net ? set_free_rows(job, scheme, net, n_net, left, longest(left, n, one_aisle)) : 0;
+        if (placed == 0) return false;
+        left -= placed;
     }
     return left == 0;
 }

@@ -18,6 +18,7 @@ static void put_lines(table_json *json, const gradin_draft *draft) {
 static void put_limits(table_json *json, const gradin_draft *draft) {
     table_json_integer(json, json->root, "choices_weighed", draft->n_tried);
     table_json_integer(json, json->root, "drafted_good", draft->n_passed);
+    table_json_integer(json, json->root, "drafted_no_better", draft->n_worse);
     table_json_integer(json, json->root, "drafted_given_up", draft->n_refused);
     json_t *array = table_json_array(json, json->root, "limited_by");
     for (int i = 0; i < draft->n_limit; i++) table_json_append_text(json, array, draft->limit[i]);
@@ -30,6 +31,7 @@ gradin_status gradin_draft_json(gradin_arena *arena, const gradin_draft *draft, 
     const gradin_seats *s = &draft->model->seats;
     table_json json = table_json_begin("gradin-draft-1", draft->model);
     table_json_integer(&json, json.root, "places", s->n_seat);
+    table_json_integer(&json, json.root, "places_wanted", draft->n_wanted);
     table_json_integer(&json, json.root, "wheelchair_places", s->n_wheelchair);
     table_json_integer(&json, json.root, "companion_seats", s->n_companion);
     table_json_integer(&json, json.root, "wheelchair_places_needed", draft->n_wheelchair_needed);

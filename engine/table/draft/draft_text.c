@@ -10,6 +10,9 @@ static void put_places(table_text *out, const gradin_draft *draft) {
     table_print(out,
                 "  %d places, of which %d wheelchair places and %d companion seats (%d needed)\n",
                 s->n_seat, s->n_wheelchair, s->n_companion, draft->n_wheelchair_needed);
+    if (s->n_seat < draft->n_wanted)
+        table_print(out, "  %d are wanted: %d are missing\n", draft->n_wanted,
+                    draft->n_wanted - s->n_seat);
     for (int i = 0; i < draft->n_line; i++) {
         table_put(out, "  ");
         table_put_fitted(out, draft->line[i].name, 14, true);
@@ -39,8 +42,10 @@ static void put_sight(table_text *out, const gradin_draft *draft) {
 }
 
 static void put_limits(table_text *out, const gradin_draft *draft) {
-    table_print(out, "\nLimited by (%d choices weighed; drafted whole: %d good, %d given up)\n",
-                draft->n_tried, draft->n_passed, draft->n_refused);
+    table_print(out, "\nLimited by (%d choices weighed; drafted whole: %d good", draft->n_tried,
+                draft->n_passed);
+    if (draft->n_worse > 0) table_print(out, ", %d no better", draft->n_worse);
+    table_print(out, ", %d given up)\n", draft->n_refused);
     for (int i = 0; i < draft->n_limit; i++) {
         table_put(out, "  ");
         table_put_wrapped(out, draft->limit[i], 2, 4);

@@ -30,6 +30,8 @@ typedef struct gradin_draft {
     const char *const *limit; /* [n_limit] what kept it from being larger or better */
     int n_line, n_limit;
     int n_tried, n_passed, n_refused; /* choices weighed; drafted whole and good; given up */
+    int n_worse;                      /* drafted whole, no better than one that was good */
+    int n_wanted;                     /* seats wished for; 0: as many as possible */
     int n_wheelchair_needed;          /* by the count table or the wish */
     double least_c_m, wanted_c_m;     /* over the rows of lifts, in the section of each bank */
     int n_rating[GRADIN_N_RATING];
