@@ -14,7 +14,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { N_TRY = 80, N_LOOK = 12 };
+enum { N_TRY = 80, N_LOOK = 8 };
 
 /* First those with enough seats, the smallest first; then the others, the largest first. */
 static int best_first(const void *a, const void *b) {

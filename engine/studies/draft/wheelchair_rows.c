@@ -193,12 +193,16 @@ static int nearest_first(const void *a, const void *b) {
     return p->order - q->order;
 }
 
-/* Before the stage, where it has one side to look from. */
+/* Before the stage, where it has one side to look from; before the back of a thrust's focus. */
 static bool is_before_stage(const draft_job *job, gradin_vec2 at_m) {
-    gradin_box2 b = job->stage_box;
+    gradin_box2 b = job->stage_box, f = job->focus_box;
+    const double behind_m[4] = {f.y_min_m - at_m.y, f.x_min_m - at_m.x, at_m.y - f.y_max_m,
+                                at_m.x - f.x_max_m};
     const double ahead_m[4] = {at_m.y - b.y_max_m, at_m.x - b.x_max_m, b.y_min_m - at_m.y,
                                b.x_min_m - at_m.x};
     bool has_end = job->w->form == GRADIN_FORM_END_STAGE || job->w->form == GRADIN_FORM_FLAT_FLOOR;
+    if (job->w->form == GRADIN_FORM_THRUST)
+        return behind_m[job->quarter] < -DRAFT_PLACE_DEPTH_M / 2.0;
     return !has_end || ahead_m[job->quarter] > 0.0;
 }
 
