@@ -99,7 +99,7 @@ static void keep(draft_bank *bank, const gradin_rake *rake, int n) {
         bank->height_m[rank] = rake->rank[rank].height_m;
         bank->riser_m[rank] = rake->rank[rank].n_step > 1 ? rake->rank[rank].riser_m : 0.0;
     }
-    for (int k = 1; k < rake->n_row; k++)
+    for (int k = bank->n_walk + 1; k < rake->n_row; k++)
         bank->least_c_m = fmin(bank->least_c_m, rake_row_c_m(rake, k, false));
 }
 

@@ -53,6 +53,7 @@ typedef struct best_yet {
     draft_choice choice;
     draft_worth worth;
     int n_passed, n_refused, n_worse;
+    int n_left;         /* of the choices with enough seats, not drafted */
     int n_most_refused; /* places of the largest that was given up */
     refusal last;       /* of the choices given up */
 } best_yet;
@@ -104,8 +105,12 @@ static gradin_status look_at_enough(draft_job *job, const choices *all, bool has
                                     draft_scheme *scheme, best_yet *best) {
     int n_tried = 0, n_before = best->n_passed + best->n_worse;
     for (int i = 0; i < all->n && all->item[i].is_enough; i++) {
-        if (n_tried == N_TRY || best->n_passed + best->n_worse == n_before + N_LOOK) break;
+        if (best->n_passed + best->n_worse == n_before + N_LOOK) break;
         if ((all->item[i].choice.towers > 0) != has_towers) continue;
+        if (n_tried == N_TRY) {
+            best->n_left++;
+            continue;
+        }
         gradin_status status = look_at(job, &all->item[i], scheme, best);
         if (status != GRADIN_OK) return status;
         n_tried++;
@@ -126,10 +131,15 @@ static gradin_status look_at_most(draft_job *job, const choices *all, draft_sche
     return GRADIN_OK;
 }
 
-/* How far the draft may lie from the most of the counted choices: not at all, since all with more
+/* How far the draft may lie from the most of the counted choices: not at all where all with more
  * places were drafted whole and given up. */
 static bool tell_most(draft_job *job, const best_yet *best) {
     int n = best->layout.model->seats.n_seat;
+    if (best->n_left > 0)
+        return draft_limit(job, gradin_arena_print(job->arena,
+                                                   "%d choices of more places were counted and "
+                                                   "not drafted",
+                                                   best->n_left));
     if (best->n_most_refused <= n) return draft_limit(job, "no counted choice has more places");
     return draft_limit(job, gradin_arena_print(job->arena,
                                                "every counted choice of more places, up to %d, was "

@@ -125,7 +125,8 @@ static gradin_status check_height(const draft_job *job) {
 static gradin_status find_focus(draft_job *job) {
     double inset_m = job->w->focus_inset_m;
     gradin_box2 box = job->stage_box;
-    const double back_m = is_end(job->w->form) ? 0.0 : inset_m;
+    bool has_back = is_end(job->w->form) || job->w->form == GRADIN_FORM_THRUST;
+    const double back_m = has_back ? 0.0 : inset_m; /* so that nobody sits behind it */
     box.x_min_m += job->quarter == 1 ? back_m : inset_m;
     box.x_max_m -= job->quarter == 3 ? back_m : inset_m;
     box.y_min_m += job->quarter == 0 ? back_m : inset_m;
@@ -207,11 +208,6 @@ static bool add_sides(const draft_job *job, draft_scheme *scheme, int j0, int j1
                     DRAFT_SIDES);
 }
 
-/* Sections at the back of a thrust whose people would sit behind what is looked at. */
-static int behind_focus(const draft_job *job) {
-    return (int)ceil(job->w->focus_inset_m / side_deep_m(job) - 1e-6);
-}
-
 bool draft_make_banks(const draft_job *job, draft_scheme *scheme) {
     int p = scheme->choice.inset, n = job->n_across;
     const int *s = job->stage;
@@ -219,7 +215,6 @@ bool draft_make_banks(const draft_job *job, draft_scheme *scheme) {
     case GRADIN_FORM_END_STAGE:
         return 2 * p < n && add_front(job, scheme, p, n - p);
     case GRADIN_FORM_THRUST: /* the inset leaves the sides free beside the back of the stage */
-        p += behind_focus(job);
         return p < s[3] && add_front(job, scheme, s[0], s[1]) && add_sides(job, scheme, p, s[3]);
     case GRADIN_FORM_ROUND:
         return p == 0 && add_front(job, scheme, s[0], s[1]) && add_back(job, scheme, s[0], s[1]) &&

@@ -5,7 +5,6 @@
 static const double DOOR_M = 2.0;     /* kept clear before a door; common practice, no source */
 static const double STAIR_M = 1.0;    /* and round an open stair */
 static const double HEADROOM_M = 2.2; /* under a tower */
-static const double MOUTH_M = 1.2;    /* beyond the ends of a bank's front, to walk out there */
 static const double TOUCH_M = 0.01;
 
 static bool meets_box(gradin_polygon shape, gradin_box2 bounds, gradin_box2 box) {
@@ -88,15 +87,6 @@ static bool meets_place(const draft_scheme *scheme, gradin_polygon shape) {
     return false;
 }
 
-/* Do the ends of the way along a bank's front lead over it? */
-static bool meets_mouth(const draft_job *job, const draft_scheme *scheme, gradin_polygon shape,
-                        gradin_box2 bounds) {
-    for (int i = 0; i < scheme->n_bank; i++)
-        if (meets_box(shape, bounds, draft_front_box(job, &scheme->bank[i], MOUTH_M, MOUTH_M)))
-            return true;
-    return false;
-}
-
 /* Is a point among the loose chairs, or within a step of them? */
 static bool is_among_chairs(const draft_job *job, const draft_floor *f, gradin_vec2 at_m) {
     double depth_m = (f->n_row - 1) * job->w->row_depth_m, half_m = job->w->row_depth_m;
@@ -146,6 +136,6 @@ bool draft_is_free(const draft_job *job, const draft_scheme *scheme, gradin_poly
             if (meets_box(shape, bounds, draft_rank_box(job, &scheme->bank[i], rank))) return false;
     return !meets_raised(job, scheme, shape, bounds) && !meets_tower(job, scheme, shape, bounds) &&
            !meets_fixed(job->hall, shape) && !meets_arch(job, shape) && !meets_stair(job, bounds) &&
-           !meets_place(scheme, shape) && !meets_mouth(job, scheme, shape, bounds) &&
+           !meets_place(scheme, shape) &&
            (scheme->floor.n_seat == 0 || !meets_chairs(job, scheme, shape));
 }

@@ -21,9 +21,10 @@ static const char *bank_text(const draft_job *job, const draft_bank *bank) {
     int n_rank = bank->n_rank - bank->is_front, last = bank->n_rank - 1;
     const char *top =
         show_length(job, bank->height_m[last] + (bank->n_step - 1) * bank->riser_m[last]);
-    return gradin_arena_print(job->arena, "%d rows on %d rank%s of %d lifts, up to %s, %d aisle%s",
-                              draft_bank_rows(bank), n_rank, n_rank == 1 ? "" : "s", bank->n_across,
-                              top, bank->n_aisle, bank->n_aisle == 1 ? "" : "s");
+    return gradin_arena_print(job->arena, "%d row%s on %d rank%s of %d lifts, up to %s, %d aisle%s",
+                              draft_bank_rows(bank), draft_bank_rows(bank) == 1 ? "" : "s", n_rank,
+                              n_rank == 1 ? "" : "s", bank->n_across, top, bank->n_aisle,
+                              bank->n_aisle == 1 ? "" : "s");
 }
 
 static bool add_banks(const draft_job *job, const draft_scheme *scheme, gradin_draft *draft,

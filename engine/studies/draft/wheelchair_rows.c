@@ -9,6 +9,7 @@
 #include <string.h>
 
 static const double CLEAR_M = 0.9; /* free floor before a row, to come and go */
+static const double MOUTH_M = 1.0; /* beyond the ends of a bank's front, to walk out there */
 static const double LEAST_SIGHT = 0.60, PLACE_WORTH = 0.03, DISTANCE_WORTH = 0.03;
 enum { N_RAY = 5, NET_PARTS = 6 };
 
@@ -50,11 +51,18 @@ static bool crosses(gradin_vec2 a, gradin_vec2 b, gradin_box2 box) {
     return enter < leave;
 }
 
-static gradin_box2 whole_bank(const draft_job *job, const draft_bank *bank) {
-    gradin_box2 all = draft_rank_box(job, bank, 0);
+/* All that people sit on: heads hide, the way along the front does not. */
+static gradin_box2 seated_box(const draft_job *job, const draft_bank *bank) {
+    gradin_box2 first = draft_rank_box(job, bank, 0);
     gradin_box2 last = draft_rank_box(job, bank, bank->n_rank - 1);
-    return (gradin_box2){fmin(all.x_min_m, last.x_min_m), fmin(all.y_min_m, last.y_min_m),
-                         fmax(all.x_max_m, last.x_max_m), fmax(all.y_max_m, last.y_max_m)};
+    gradin_box2 b = {fmin(first.x_min_m, last.x_min_m), fmin(first.y_min_m, last.y_min_m),
+                     fmax(first.x_max_m, last.x_max_m), fmax(first.y_max_m, last.y_max_m)};
+    double walk_m = bank->n_walk * bank->rank_m / bank->n_step;
+    if (bank->quarter == 0) b.y_max_m -= walk_m;
+    if (bank->quarter == 1) b.x_max_m -= walk_m;
+    if (bank->quarter == 2) b.y_min_m += walk_m;
+    if (bank->quarter == 3) b.x_min_m += walk_m;
+    return b;
 }
 
 static gradin_box2 row_box(const draft_wheelchair_row *row) {
@@ -127,8 +135,23 @@ static bool is_free_to(const search *s, const draft_wheelchair_row *row, double 
     return draft_is_free(s->job, s->scheme, room) && !hides_a_bank(s, room);
 }
 
+/* Does it block the ends of the way along a bank's front? */
+static bool blocks_a_mouth(const search *s, const draft_wheelchair_row *row) {
+    gradin_vec2 place_m[4], mouth_m[4];
+    gradin_rectangle_corners(row->front_m, row->facing_deg, DRAFT_PLACE_DEPTH_M,
+                             row->n_place * DRAFT_PLACE_WIDTH_M, place_m);
+    for (int i = 0; i < s->scheme->n_bank; i++) {
+        draft_box_corners(draft_front_box(s->job, &s->scheme->bank[i], MOUTH_M, MOUTH_M), mouth_m);
+        if (gradin_polygon_overlap((gradin_polygon){place_m, 4}, (gradin_polygon){mouth_m, 4},
+                                   0.01))
+            return true;
+    }
+    return false;
+}
+
 static bool can_stand(const search *s, const draft_wheelchair_row *row) {
-    return is_free_to(s, row, CLEAR_M, 0.0) || is_free_to(s, row, 0.0, CLEAR_M);
+    return !blocks_a_mouth(s, row) &&
+           (is_free_to(s, row, CLEAR_M, 0.0) || is_free_to(s, row, 0.0, CLEAR_M));
 }
 
 static draft_wheelchair_row mirrored(const draft_job *job, const draft_wheelchair_row *row) {
@@ -236,7 +259,7 @@ static bool find_row(const draft_job *job, const draft_scheme *scheme, const net
     s.scheme = scheme;
     s.best_worth = -INFINITY;
     for (int i = 0; i < scheme->n_bank; i++)
-        s.blocker[s.n_blocker++] = whole_bank(job, &scheme->bank[i]);
+        s.blocker[s.n_blocker++] = seated_box(job, &scheme->bank[i]);
     for (int i = 0; i < scheme->n_wheelchair_row; i++)
         s.blocker[s.n_blocker++] = row_box(&scheme->wheelchair_row[i]);
     for (int i = 0; i < n_net; i++) {
