@@ -34,22 +34,50 @@ length_unit machine_unit_of(gradin_machine_kind kind, const char *units) {
                                           : (length_unit){gradin_machine_unit(kind), 1.0, 3};
 }
 
-static void complain_setting(complaints *c, const gradin_machine *m, gradin_setting_fault fault,
-                             const gradin_machine_state *state, const gradin_layout *p) {
-    static const char *const text[] = {
-        [GRADIN_SETTING_TOP_BEYOND] = "its highest tread is out of travel",
-        [GRADIN_SETTING_TREADS] = "it cannot make as many treads",
-        [GRADIN_SETTING_RISER] = "its treads cannot stand so far apart",
-        [GRADIN_SETTING_FACING] = "it cannot terrace towards this bearing"};
-    char value[LENGTH_CHARS], low[LENGTH_CHARS], high[LENGTH_CHARS];
-    length_unit unit = machine_unit_of(m->kind, p->units);
-    if (fault != GRADIN_SETTING_BEYOND) {
-        refuse_entry(c, state->at, m->name, "%s", text[fault]);
-        return;
+static void complain_range(complaints *c, const gradin_machine *m, const char *format,
+                           const gradin_machine_state *state, double value, const double range[2],
+                           length_unit unit) {
+    char at[LENGTH_CHARS], low[LENGTH_CHARS], high[LENGTH_CHARS];
+    refuse_entry(c, state->at, m->name, format, length_text(at, value, unit),
+                 length_number(low, range[0], unit), length_text(high, range[1], unit));
+}
+
+/* Of the treads of a lift section. */
+static void complain_treads(complaints *c, const gradin_venue *v, const gradin_machine *m,
+                            gradin_setting_fault fault, const gradin_machine_state *state,
+                            length_unit unit) {
+    const gradin_setting *set = &state->set;
+    int most = 1;
+    if (m->kind == GRADIN_MACHINE_SECTION) {
+        const gradin_lift_grid *g = &v->grid[v->section[m->item].grid];
+        most = g->most_steps;
+        if (fault == GRADIN_SETTING_RISER) {
+            complain_range(c, m, "its treads would stand %s apart; it makes %s to %s", state,
+                           set->riser_m, g->riser_m, unit);
+            return;
+        }
     }
-    refuse_entry(c, state->at, m->name, "would be at %s; its travel is %s to %s",
-                 length_text(value, state->set.position, unit),
-                 length_number(low, m->travel[0], unit), length_text(high, m->travel[1], unit));
+    if (fault == GRADIN_SETTING_TREADS)
+        refuse_entry(c, state->at, m->name, "it cannot make %d treads; it makes at most %d",
+                     set->n_step, most);
+    else
+        refuse_entry(c, state->at, m->name, "it cannot terrace towards a bearing of %.1f deg",
+                     set->facing_deg);
+}
+
+static void complain_setting(complaints *c, const gradin_venue *v, const gradin_machine *m,
+                             gradin_setting_fault fault, const gradin_machine_state *state,
+                             const gradin_layout *p) {
+    length_unit unit = machine_unit_of(m->kind, p->units);
+    double top_m = state->set.position + (state->set.n_step - 1) * state->set.riser_m;
+    if (fault == GRADIN_SETTING_BEYOND)
+        complain_range(c, m, "would be at %s; its travel is %s to %s", state, state->set.position,
+                       m->travel, unit);
+    else if (fault == GRADIN_SETTING_TOP_BEYOND)
+        complain_range(c, m, "its highest tread would be at %s; its travel is %s to %s", state,
+                       top_m, m->travel, unit);
+    else
+        complain_treads(c, v, m, fault, state, unit);
 }
 
 /* Flown in, the header hangs within the arch's own trim, and nothing closes an arch that is out. */
@@ -72,7 +100,7 @@ void check_settings(complaints *c, const gradin_venue *v, const gradin_layout *p
         gradin_setting_fault fault = gradin_setting_check(v, i, &p->machine[i].set);
         if (fault != GRADIN_SETTING_POSSIBLE &&
             !gradin_setting_equal(&p->machine[i].set, &m->setting))
-            complain_setting(c, m, fault, &p->machine[i], p);
+            complain_setting(c, v, m, fault, &p->machine[i], p);
     }
     check_arch(c, v, p);
 }

@@ -194,6 +194,15 @@ class Changeover(hall.HallTest):
 
     def test_gap(self):
         self.assertIn("it fits", self.plan("thrust.yaml", "flat_floor.yaml", "--gap", "12"))
+        total = json.loads(self.plan("thrust.yaml", "flat_floor.yaml", "--json"))["total_s"]
+        gap = str(total / 3600 + 0.25)
+        self.assertIn("it fits, with 0:15 h", self.plan("thrust.yaml", "flat_floor.yaml", "--gap", gap,
+                                                       "--margin", "0.25"))
+        out = self.plan("thrust.yaml", "flat_floor.yaml", "--gap", gap, "--margin", "0.5", code=1)
+        self.assertIn("it fits, but tightly, with 0:15 h", out)
+        found = json.loads(self.plan("thrust.yaml", "flat_floor.yaml", "--gap", gap, "--margin", "0.5",
+                                     "--json", code=1))
+        self.assertEqual([found[key] for key in ("fits_gap", "margin_s", "keeps_margin")], [True, 1800, False])
         out = self.plan("thrust.yaml", "flat_floor.yaml", "--gap", "2.5", code=1)
         self.assertIn("2:30 h between the shows: it does not fit", out)
         plan = json.loads(self.plan("thrust.yaml", "flat_floor.yaml", "--gap", "2.5", "--json",

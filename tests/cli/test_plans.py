@@ -4,6 +4,7 @@ second time (support/plan_rules.py); ten plans that were tampered with are caugh
 usage: test_plans.py GRADIN"""
 
 import copy
+import json
 import os
 import random
 import re
@@ -36,6 +37,71 @@ class Demo(hall.HallTest):
                 if one != two:
                     rows = plan_rows(self.folder, one, two)
                     self.assertEqual(complaints(self.folder, one, two, rows), [], f"{one} to {two}")
+
+
+def stretches(rows, trip_s):
+    """Each move and each trip for it: (row, begin, end)."""
+    found = []
+    for k, row in enumerate(rows):
+        found.append((k, int(row["start_s"]), int(row["end_s"])))
+        found += [(k, int(t), int(t) + trip_s) for t in row["store_trips_s"].split()]
+    return found
+
+
+def pairs_of(rows, trip_s):
+    """Which row may follow which, and how much room is between: the order that the plan has."""
+    parts = stretches(rows, trip_s)
+    return [(a[0], b[0], b[1] - a[2]) for a in parts for b in parts if a[0] != b[0] and a[2] <= b[1]]
+
+
+def delayed(rows, pairs, late, by):
+    """Forward pass: how much later each row starts when one starts `by` later and no pair turns round."""
+    later = [0] * len(rows)
+    later[late] = by
+    is_moving = True
+    while is_moving:
+        is_moving = False
+        for first, then, room in pairs:
+            if later[then] < later[first] - room:
+                later[then] = later[first] - room
+                is_moving = True
+    return later
+
+
+class Float(hall.HallTest):
+    """Float by a forward pass over the table alone; the delayed plan is held against the rules again."""
+
+    def check(self, one, two, n_ruled, venue="hall"):
+        rows = plan_rows(self.folder, one, two)
+        with open(os.path.join(self.folder, "plan", "changeover.json"), encoding="utf-8") as source:
+            plan = json.load(source)
+        total_s, pairs = plan["total_s"], pairs_of(rows, plan["store_trip_s"])
+        for k, row in enumerate(rows):
+            spare = int(row["float_s"])
+            for by, fits in ((spare, True), (spare + 1, False)):
+                end_s = max(int(r["end_s"]) + later for r, later in zip(rows, delayed(rows, pairs, k, by)))
+                self.assertEqual(end_s <= total_s, fits, f"{one} to {two}: move {k + 1} later by {by}")
+            self.assertEqual(row["near_critical"], "yes" if spare <= total_s // 20 else "no")
+            if row["critical"] == "yes":
+                self.assertEqual(spare, 0)
+            if spare > 0 and n_ruled > 0:
+                n_ruled -= 1
+                moved = copy.deepcopy(rows)
+                for r, by in zip(moved, delayed(rows, pairs, k, spare)):
+                    shift(r, by)
+                self.assertEqual(complaints(self.folder, one, two, moved, venue), [])
+        return [int(row["float_s"]) for row in rows]
+
+    def test_demo(self):
+        floats = self.check("thrust", "flat_floor", 2)
+        self.assertTrue(any(floats))
+
+    def test_small_venues(self):
+        draw = random.Random(11)
+        for _ in range(4):
+            draw_hall(draw, self.folder)
+            self.check("flat", "raised", 3, "venue")
+            self.check("raised", "flat", 3, "venue")
 
 
 def shift(row, by):

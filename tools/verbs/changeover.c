@@ -6,21 +6,31 @@
 
 typedef struct changeover_options {
     const char *out_dir;
-    double gap_h; /* 0 when not asked */
+    double gap_h, margin_h; /* 0 when not asked */
     bool is_matrix, is_json, is_quiet;
 } changeover_options;
 
-static int gap_s(const changeover_options *o) {
-    return (int)ceil(o->gap_h * 3600.0 - 1e-6);
+static int seconds(double hours) {
+    return (int)ceil(hours * 3600.0 - 1e-6);
 }
 
-static gradin_status make_outputs(gradin_arena *arena, const gradin_changeover *c, int gap,
-                                  result_file out[3], gradin_error *error) {
+static int gap_s(const changeover_options *o) {
+    return seconds(o->gap_h);
+}
+
+static int margin_s(const changeover_options *o) {
+    return seconds(o->margin_h);
+}
+
+static gradin_status make_outputs(gradin_arena *arena, const gradin_changeover *c,
+                                  const changeover_options *o, result_file out[3],
+                                  gradin_error *error) {
     char *csv, *json;
     unsigned char *png;
     gradin_status status = gradin_changeover_csv(arena, c, &csv, &out[0].size, error);
     if (status == GRADIN_OK)
-        status = gradin_changeover_json(arena, c, gap, &json, &out[1].size, error);
+        status =
+            gradin_changeover_json(arena, c, gap_s(o), margin_s(o), &json, &out[1].size, error);
     if (status == GRADIN_OK) status = gradin_changeover_png(arena, c, &png, &out[2].size, error);
     if (status != GRADIN_OK) return status;
     out[0].name = "moves.csv", out[0].bytes = csv;
@@ -32,7 +42,7 @@ static gradin_status make_outputs(gradin_arena *arena, const gradin_changeover *
 static int write_files(const changeover_options *o, gradin_arena *arena, const gradin_changeover *c,
                        gradin_error *error) {
     result_file out[3];
-    gradin_status status = make_outputs(arena, c, gap_s(o), out, error);
+    gradin_status status = make_outputs(arena, c, o, out, error);
     if (status != GRADIN_OK) return report(status, error);
     int result = open_results(o->out_dir);
     if (result != EXIT_DONE) return result;
@@ -44,9 +54,9 @@ static int print_plan(const changeover_options *o, gradin_arena *arena, const gr
     char *text;
     size_t size;
     if (o->is_quiet && !o->is_json) return EXIT_DONE;
-    gradin_status status = o->is_json
-                               ? gradin_changeover_json(arena, c, gap_s(o), &text, &size, error)
-                               : gradin_changeover_text(arena, c, gap_s(o), &text, error);
+    gradin_status status =
+        o->is_json ? gradin_changeover_json(arena, c, gap_s(o), margin_s(o), &text, &size, error)
+                   : gradin_changeover_text(arena, c, gap_s(o), margin_s(o), &text, error);
     return status == GRADIN_OK ? print_out(text) : report(status, error);
 }
 
@@ -60,7 +70,8 @@ static int plan_one(const changeover_options *o, const char *const *file, gradin
     if (status != GRADIN_OK) return report(status, error);
     int result = o->out_dir ? write_files(o, arena, &c, error) : EXIT_DONE;
     if (result == EXIT_DONE) result = print_plan(o, arena, &c, error);
-    if (result == EXIT_DONE && gap_s(o) > 0 && c.total_s > gap_s(o)) result = EXIT_LIMIT;
+    bool is_over = gap_s(o) > 0 && c.total_s > gap_s(o) - margin_s(o);
+    if (result == EXIT_DONE && is_over) result = EXIT_LIMIT;
     return result;
 }
 
@@ -115,6 +126,14 @@ static const option_form options[] = {
      .most = 1000,
      .usages = 1u << PAIR,
      .meaning = "time between two shows, into which the plan must fit"},
+    {.name = "--margin",
+     .value = "HOURS",
+     AS_NUMBER(changeover_options, margin_h),
+     .unit = "hours",
+     .least = 0,
+     .most = 1000,
+     .usages = 1u << PAIR,
+     .meaning = "of the gap to keep for breaks, faults and learning"},
     {.name = "--out",
      .value = "DIR",
      AS_FOLDER(changeover_options, out_dir),
@@ -142,7 +161,7 @@ const verb_form changeover_verb = {
         "learning.\n\n"
         "Nobody stands under or on moving machinery. Trained operators follow the maker's "
         "procedure.",
-    .limit = "the plan does not fit into --gap",
+    .limit = "the plan does not fit into --gap, or leaves less than --margin of it",
     COUNTED(usage, usages),
     COUNTED(option, options),
     COUNTED(example, examples),

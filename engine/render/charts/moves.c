@@ -91,6 +91,11 @@ static void outline_critical(canvas *page, double x, double y, double width) {
     canvas_stroke(page, COLOUR_WHITE, 2.0);
 }
 
+static void outline_near(canvas *page, double x, double y, double width) {
+    cairo_rectangle(page->cr, x, y, width, BAR_HEIGHT);
+    canvas_stroke(page, (colour){0, 0, 0}, 1.6);
+}
+
 /* Plain background behind a label, where the fill is hatched. */
 static void clear_ground(chart *t, text_style style, const char *text, double x, double y,
                          gradin_move_kind kind) {
@@ -129,7 +134,18 @@ static void draw_bar(chart *t, int i) {
     fill_kind(t->page, m->kind);
     canvas_stroke(t->page, COLOUR_WHITE, 1.2);
     if (m->is_critical) outline_critical(t->page, x, y, width);
+    if (m->is_near && !m->is_critical) outline_near(t->page, x, y, width);
     label_bar(t, i, x, y, width);
+}
+
+/* How far a bar may move to the right. */
+static void draw_float(chart *t, int i) {
+    const gradin_move *m = &t->c->move[i];
+    double from = time_x(t, m->start_s + m->duration_s), to = from + m->float_s * t->unit_per_s;
+    double y = row_y(t->row[i]) + ROW_HEIGHT / 2.0;
+    if (to - from < 2.0) return;
+    canvas_line(t->page, (gradin_vec2){from, y}, (gradin_vec2){to, y}, COLOUR_QUIET, 2.5);
+    canvas_line(t->page, (gradin_vec2){to, y - 7.0}, (gradin_vec2){to, y + 7.0}, COLOUR_QUIET, 2.5);
 }
 
 static int tick_s(int total_s) {
@@ -199,14 +215,30 @@ static void draw_title(chart *t) {
         "stand there by their time.");
 }
 
-static double draw_key_item(chart *t, double x, double y, const char *text, int kind) {
-    text_style style = {.size = 18.0, .ink = COLOUR_INK};
+enum { KEY_CRITICAL = -1, KEY_NEAR = -2, KEY_FLOAT = -3 };
+
+static void draw_key_mark(chart *t, double x, double y, int kind) {
+    if (kind == KEY_FLOAT) {
+        canvas_line(t->page, (gradin_vec2){x, y - 6.0}, (gradin_vec2){x + 40.0, y - 6.0},
+                    COLOUR_QUIET, 2.5);
+        canvas_line(t->page, (gradin_vec2){x + 40.0, y - 13.0}, (gradin_vec2){x + 40.0, y + 1.0},
+                    COLOUR_QUIET, 2.5);
+        return;
+    }
     cairo_rectangle(t->page->cr, x, y - 16.0, 40.0, 20.0);
     if (kind >= 0)
         fill_kind(t->page, (gradin_move_kind)kind);
     else
         canvas_fill_keep(t->page, COLOUR_WHITE);
-    canvas_stroke(t->page, kind >= 0 ? COLOUR_WHITE : (colour){0, 0, 0}, kind >= 0 ? 1.2 : 5.0);
+    canvas_stroke(t->page, kind >= 0 ? COLOUR_WHITE : (colour){0, 0, 0},
+                  kind == KEY_CRITICAL ? 5.0
+                  : kind == KEY_NEAR   ? 1.6
+                                       : 1.2);
+}
+
+static double draw_key_item(chart *t, double x, double y, const char *text, int kind) {
+    text_style style = {.size = 18.0, .ink = COLOUR_INK};
+    draw_key_mark(t, x, y, kind);
     canvas_text(t->page, style, x + 52.0, y, text);
     return x + 52.0 + canvas_text_width(t->page, style, text) + 44.0;
 }
@@ -216,7 +248,9 @@ static void draw_key(chart *t) {
     x = draw_key_item(t, x, y, "strike", GRADIN_MOVE_STRIKE);
     x = draw_key_item(t, x, y, "machine moves", GRADIN_MOVE_MACHINE);
     x = draw_key_item(t, x, y, "set", GRADIN_MOVE_SET);
-    draw_key_item(t, x, y, "critical path: a delay here delays the end", -1);
+    x = draw_key_item(t, x, y, "critical path: a delay here delays the end", KEY_CRITICAL);
+    x = draw_key_item(t, x, y, "near it", KEY_NEAR);
+    draw_key_item(t, x, y, "float, when the order stays", KEY_FLOAT);
 }
 
 static const char caution[] =
@@ -240,6 +274,7 @@ static void draw(chart *t) {
     draw_title(t);
     draw_times(t);
     draw_lanes(t);
+    for (int i = 0; i < t->c->n_move; i++) draw_float(t, i);
     for (int i = 0; i < t->c->n_move; i++) draw_bar(t, i);
     draw_key(t);
     draw_foot(t);

@@ -2,6 +2,8 @@
  * waited for, the critical path, and the most in use at once. */
 #include "studies/changeover/changeover.h"
 
+enum { NEAR_PARTS = 20 };
+
 static int watts(double power_kw) {
     return (int)ceil(fmin(power_kw * 1000.0, 1e9) - 1e-6);
 }
@@ -135,7 +137,7 @@ static void find_peaks(changeover *c) {
     }
 }
 
-void changeover_take(changeover *c, const schedule_result *found) {
+bool changeover_take(changeover *c, const schedule_result *found) {
     const int *trip_start_s = found->trip_start_s;
     for (int i = 0; i < c->n_move; i++) {
         c->move[i].start_s = found->start_s[i];
@@ -150,4 +152,8 @@ void changeover_take(changeover *c, const schedule_result *found) {
     c->out->trip_s = c->trip_s;
     mark_critical(c);
     find_peaks(c);
+    if (!changeover_find_slack(c)) return false;
+    for (int i = 0; i < c->n_move; i++)
+        c->move[i].is_near = c->move[i].float_s <= c->out->total_s / NEAR_PARTS;
+    return true;
 }

@@ -38,7 +38,7 @@ static double focus_ahead_m(const draft_job *job, const draft_bank *bank) {
 }
 
 static int steps_of(const draft_job *job, const draft_bank *bank) {
-    const gradin_lift_grid *g = &job->hall->grid[job->main];
+    const gradin_lift_grid *g = job->plan;
     int n = (int)floor(bank->rank_m / job->w->row_depth_m + 1e-6);
     if (n > g->most_steps) n = g->most_steps;
     return n < 1 || !g->faces[bank->quarter] ? 1 : n;
@@ -62,7 +62,7 @@ double draft_front_row_m(const draft_bank *bank) {
 
 static void add_rank(const draft_job *job, rake_job *rake, const draft_bank *bank, int rank) {
     static const int lift = 0; /* a rank of sections, not a platform */
-    const gradin_lift_grid *g = &job->hall->grid[job->main];
+    const gradin_lift_grid *g = job->plan;
     int n_step = bank->is_front && rank == 0 ? 1 : bank->n_step;
     double front_m = focus_ahead_m(job, bank) + rank * bank->rank_m;
     rake->rake->rank[rank] = (gradin_rake_rank){.section = &lift, .n_step = n_step};
@@ -126,7 +126,7 @@ static int walk_treads(const draft_job *job, const draft_bank *bank) {
 }
 
 void draft_rake_bank(const draft_job *job, draft_bank *bank, int most_rank, bool has_walk) {
-    const gradin_lift_grid *g = &job->hall->grid[job->main];
+    const gradin_lift_grid *g = job->plan;
     rake_job *rake = job->rake;
     bank->rank_m = g->size_m[1 - bank->quarter % 2];
     bank->across_m = g->size_m[bank->quarter % 2];

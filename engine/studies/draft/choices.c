@@ -58,7 +58,7 @@ bool draft_make_scheme(const draft_job *job, const draft_choice *choice, draft_s
 }
 
 static int most_depth(const draft_job *job) {
-    const gradin_lift_grid *g = &job->hall->grid[job->main];
+    const gradin_lift_grid *g = job->plan;
     if (job->w->form != GRADIN_FORM_FLAT_FLOOR)
         return job->n_deep > job->n_across ? job->n_deep : job->n_across;
     return (int)(job->n_deep * g->size_m[1 - job->quarter % 2] / job->w->row_depth_m);

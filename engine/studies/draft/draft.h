@@ -99,7 +99,9 @@ typedef struct draft_job {
     const gradin_wishes *w;
     const gradin_venue *hall;
     gradin_error *error;
-    int main; /* grid that carries the banks */
+    int main; /* grid that carries the banks; -1 where the venue has none */
+    const gradin_lift_grid
+        *plan; /* that grid, or squares over the floor of a venue without lifts */
     bool *is_stage_grid;
     int quarter;          /* the stage faces 90 * quarter deg */
     int n_across, n_deep; /* sections of the main grid across and away from the stage */
@@ -170,6 +172,8 @@ bool draft_set_floor(const draft_job *job, draft_scheme *scheme);
 
 /* free_floor.c: is the shape level floor at height 0 where nothing stands and nobody leaves? */
 bool draft_is_free(const draft_job *job, const draft_scheme *scheme, gradin_polygon shape);
+/* Is a point among the loose chairs, or within a step of them? */
+bool draft_is_among_chairs(const draft_job *job, const draft_floor *f, gradin_vec2 at_m);
 
 /* rails.c: rails along the open edges of a model. */
 typedef struct draft_rail {

@@ -156,7 +156,7 @@ static gradin_vec2 stage_front_m(const draft_job *job) {
 }
 
 bool draft_set_floor(const draft_job *job, draft_scheme *scheme) {
-    const gradin_lift_grid *g = &job->hall->grid[job->main];
+    const gradin_lift_grid *g = job->plan;
     double half_m = (job->n_across / 2.0 - scheme->choice.inset) * g->size_m[job->quarter % 2];
     double places_m = scheme->choice.front ? DRAFT_PLACE_DEPTH_M + 1.0 : 0.0;
     double first_m = FRONT_M + places_m, width_m = job->w->seat_width_m;

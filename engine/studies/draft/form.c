@@ -10,7 +10,7 @@ static const double FOCUS_M = 0.5;  /* least side of what is looked at */
 
 /* a0..a1 across from the grid's low end, d0..d1 away from its edge at the stage. */
 static gradin_box2 frame_box(const draft_job *job, double a0, double a1, double d0, double d1) {
-    const gradin_lift_grid *g = &job->hall->grid[job->main];
+    const gradin_lift_grid *g = job->plan;
     gradin_box2 all = draft_box(job, (draft_cells){0, g->n_column, 0, g->n_row});
     switch (job->quarter) {
     case 0:
@@ -29,10 +29,10 @@ static gradin_box2 frame_box(const draft_job *job, double a0, double a1, double 
 }
 
 static double side_across_m(const draft_job *job) {
-    return job->hall->grid[job->main].size_m[job->quarter % 2];
+    return job->plan->size_m[job->quarter % 2];
 }
 static double side_deep_m(const draft_job *job) {
-    return job->hall->grid[job->main].size_m[1 - job->quarter % 2];
+    return job->plan->size_m[1 - job->quarter % 2];
 }
 
 /* Depth of the grids that carry on the floor behind the main grid's edge at the stage. */
@@ -102,6 +102,7 @@ static gradin_status place_end(draft_job *job, double behind_m) {
         return refuse(job, GRADIN_WISH_STAGE, "is too deep: no section is left before it");
     keep_stage(job, 0, job->n_across, 0, deep);
     double front_m = deep * side_deep_m(job);
+    if (job->main < 0) front_m = job->w->stage_depth_m;
     job->stage_box = frame_box(job, (width_m - wanted_m) / 2.0, (width_m + wanted_m) / 2.0,
                                front_m - job->w->stage_depth_m, front_m);
     return GRADIN_OK;

@@ -87,8 +87,7 @@ static bool meets_place(const draft_scheme *scheme, gradin_polygon shape) {
     return false;
 }
 
-/* Is a point among the loose chairs, or within a step of them? */
-static bool is_among_chairs(const draft_job *job, const draft_floor *f, gradin_vec2 at_m) {
+bool draft_is_among_chairs(const draft_job *job, const draft_floor *f, gradin_vec2 at_m) {
     double depth_m = (f->n_row - 1) * job->w->row_depth_m, half_m = job->w->row_depth_m;
     double dx = at_m.x - f->front_m.x, dy = at_m.y - f->front_m.y;
     if (f->n_row == 0) return false;
@@ -109,7 +108,7 @@ static bool meets_chairs(const draft_job *job, const draft_scheme *scheme, gradi
         gradin_vec2 a = shape.corner_m[i], b = shape.corner_m[(i + 1) % shape.n_corner];
         for (int k = 0; k < 8; k++) {
             gradin_vec2 at_m = {a.x + (b.x - a.x) * k / 8.0, a.y + (b.y - a.y) * k / 8.0};
-            if (is_among_chairs(job, &scheme->floor, at_m)) return true;
+            if (draft_is_among_chairs(job, &scheme->floor, at_m)) return true;
         }
     }
     return false;

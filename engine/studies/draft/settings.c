@@ -8,6 +8,7 @@ static double clipped(double value, const double range[2]) {
 static void set_stage(const draft_job *job, draft_scheme *scheme) {
     const gradin_setting up = {.position = job->w->stage_height_m, .n_step = 1};
     const int *s = job->stage;
+    if (job->main < 0) return;
     draft_cells c = draft_cells_of(job, s[0], s[1], s[2], s[3]);
     for (int column = c.c0; column < c.c1; column++)
         for (int row = c.r0; row < c.r1; row++)
@@ -21,7 +22,7 @@ static void set_stage(const draft_job *job, draft_scheme *scheme) {
 }
 
 static void set_rank(const draft_job *job, draft_scheme *scheme, const draft_bank *bank, int rank) {
-    const gradin_lift_grid *g = &job->hall->grid[job->main];
+    const gradin_lift_grid *g = job->plan;
     gradin_box2 box = draft_rank_box(job, bank, rank);
     int n_step = bank->is_front && rank == 0 ? 1 : bank->n_step;
     for (int i = 0; i < g->n_column * g->n_row; i++) {

@@ -11,7 +11,7 @@
 static const double CLEAR_M = 0.9; /* free floor before a row, to come and go */
 static const double MOUTH_M = 1.0; /* beyond the ends of a bank's front, to walk out there */
 static const double LEAST_SIGHT = 0.60, PLACE_WORTH = 0.03, DISTANCE_WORTH = 0.03;
-enum { N_RAY = 5, NET_PARTS = 6 };
+enum { N_RAY = 5, N_SAMPLE = 16, NET_PARTS = 6 };
 
 typedef struct search {
     const draft_job *job;
@@ -72,10 +72,21 @@ static gradin_box2 row_box(const draft_wheelchair_row *row) {
     return gradin_polygon_bounds((gradin_polygon){corner_m, 4});
 }
 
+/* Nobody sees over the heads on the same floor. */
+static bool is_behind_chairs(const search *s, gradin_vec2 eye_m, gradin_vec2 target_m) {
+    for (int i = 1; i < N_SAMPLE && s->scheme->floor.n_row > 0; i++) {
+        double t = (double)i / N_SAMPLE;
+        gradin_vec2 at_m = {eye_m.x + t * (target_m.x - eye_m.x),
+                            eye_m.y + t * (target_m.y - eye_m.y)};
+        if (draft_is_among_chairs(s->job, &s->scheme->floor, at_m)) return true;
+    }
+    return false;
+}
+
 static bool is_hidden(const search *s, gradin_vec2 eye_m, gradin_vec2 target_m) {
     for (int i = 0; i < s->n_blocker; i++)
         if (crosses(eye_m, target_m, s->blocker[i])) return true;
-    return false;
+    return is_behind_chairs(s, eye_m, target_m);
 }
 
 /* Share of a net of N_RAY x N_RAY points of the focus that the middle and the ends of a row see
@@ -231,7 +242,7 @@ static bool is_before_stage(const draft_job *job, gradin_vec2 at_m) {
 
 /* The points of a net over the room, NET_PARTS to a section and in step with the sections. */
 static net_point *make_net(const draft_job *job, int *n) {
-    const gradin_lift_grid *g = &job->hall->grid[job->main];
+    const gradin_lift_grid *g = job->plan;
     double dx = g->size_m[0] / NET_PARTS, dy = g->size_m[1] / NET_PARTS;
     gradin_box2 room = gradin_polygon_bounds(job->hall->footprint);
     int i0 = (int)ceil((room.x_min_m - g->origin_m.x) / dx);
@@ -349,8 +360,7 @@ static int longest(int left, int n_all, int one_aisle) {
 static int set_free_rows(const draft_job *job, draft_scheme *scheme, const net_point *net,
                          int n_net, int left, int longest) {
     draft_wheelchair_row row;
-    int half = left / 2 > 2 ? left / 2 : 2;
-    search pair = {.n = longest < half ? longest : half, .n_left = left, .is_paired = true};
+    search pair = {.n = longest, .n_left = left, .is_paired = true};
     search single = {.n = longest, .n_left = left};
     bool is_pair = job->w->is_symmetric && find_row(job, scheme, net, n_net, pair, &row);
     if (!is_pair && !find_row(job, scheme, net, n_net, single, &row)) return 0;

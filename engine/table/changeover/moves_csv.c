@@ -5,8 +5,8 @@
 #include "table/changeover/moves.h"
 
 static const char header[] =
-    "move,start_s,end_s,duration_s,kind,lane,name,task,crew,power_kw,people_near,critical,starts,"
-    "waits_for,rule,store_trips_s,caution\r\n";
+    "move,start_s,end_s,duration_s,kind,lane,name,task,crew,power_kw,people_near,critical,"
+    "near_critical,float_s,starts,waits_for,rule,store_trips_s,caution\r\n";
 static const char caution[] =
     "nobody under or on moving machinery; trained operators; the maker's procedure";
 
@@ -20,7 +20,8 @@ static void put_move(table_text *out, const gradin_move *m, int number) {
     table_put_quoted(out, m->task);
     table_print(out, ",%d,", m->crew);
     table_put_number(out, TABLE_PERCENT, m->power_kw);
-    table_print(out, ",%s,%s,%s,", m->are_people_near ? "yes" : "no", m->is_critical ? "yes" : "no",
+    table_print(out, ",%s,%s,%s,%d,%s,", m->are_people_near ? "yes" : "no",
+                m->is_critical ? "yes" : "no", m->is_near ? "yes" : "no", m->float_s,
                 table_move_cause(m->cause));
     if (m->waits_for >= 0) table_print(out, "%d", m->waits_for + 1);
     table_put(out, ",");

@@ -11,7 +11,7 @@ static void put_layout(table_json *json, const char *key, const gradin_model *m)
     table_json_integer(json, object, "seats", m->seats.n_seat);
 }
 
-static void put_totals(table_json *json, const gradin_changeover *c, int gap_s) {
+static void put_totals(table_json *json, const gradin_changeover *c, int gap_s, int margin_s) {
     json_t *root = json->root;
     table_json_integer(json, root, "total_s", c->total_s);
     table_json_integer(json, root, "lower_bound_s", c->lower_bound_s);
@@ -29,6 +29,8 @@ static void put_totals(table_json *json, const gradin_changeover *c, int gap_s) 
     if (gap_s <= 0) return;
     table_json_integer(json, root, "gap_s", gap_s);
     table_json_boolean(json, root, "fits_gap", c->total_s <= gap_s);
+    table_json_integer(json, root, "margin_s", margin_s);
+    table_json_boolean(json, root, "keeps_margin", c->total_s <= gap_s - margin_s);
 }
 
 static void put_move(table_json *json, json_t *array, const gradin_move *m) {
@@ -43,6 +45,8 @@ static void put_move(table_json *json, json_t *array, const gradin_move *m) {
     table_json_number(json, object, "power_kw", TABLE_PERCENT, m->power_kw);
     table_json_boolean(json, object, "people_near", m->are_people_near);
     table_json_boolean(json, object, "critical", m->is_critical);
+    table_json_boolean(json, object, "near_critical", m->is_near);
+    table_json_integer(json, object, "float_s", m->float_s);
     table_json_text(json, object, "starts", table_move_cause(m->cause));
     if (m->waits_for >= 0)
         table_json_integer(json, object, "waits_for", m->waits_for + 1);
@@ -54,7 +58,8 @@ static void put_move(table_json *json, json_t *array, const gradin_move *m) {
 }
 
 gradin_status gradin_changeover_json(gradin_arena *arena, const gradin_changeover *changeover,
-                                     int gap_s, char **text, size_t *size, gradin_error *error) {
+                                     int gap_s, int margin_s, char **text, size_t *size,
+                                     gradin_error *error) {
     if (NEEDS(error, arena, text, size) != GRADIN_OK ||
         changeover_complete(changeover, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
@@ -64,7 +69,7 @@ gradin_status gradin_changeover_json(gradin_arena *arena, const gradin_changeove
     table_json_text(&json, json.root, "venue", changeover->from->venue_name);
     put_layout(&json, "from", changeover->from);
     put_layout(&json, "to", changeover->to);
-    put_totals(&json, changeover, gap_s);
+    put_totals(&json, changeover, gap_s, margin_s);
     json_t *moves = table_json_array(&json, json.root, "moves");
     for (int i = 0; i < changeover->n_move; i++) put_move(&json, moves, &changeover->move[i]);
     json_t *cautions = table_json_array(&json, json.root, "cautions");

@@ -4,6 +4,7 @@
 #include "table/changeover/moves.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 enum { NAME_COLUMNS = 24, NAME_AT = 24, TASK_AT = NAME_AT + NAME_COLUMNS + 1, LAYOUT_COLUMNS = 40 };
@@ -48,16 +49,23 @@ static void put_head(table_text *out, const gradin_changeover *c) {
                 c->n_kept);
 }
 
-static void put_gap(table_text *out, const gradin_changeover *c, int gap_s) {
+static void put_gap(table_text *out, const gradin_changeover *c, int gap_s, int margin_s) {
+    int spare_s = gap_s - c->total_s;
+    bool fits = spare_s >= 0, is_tight = fits && spare_s < margin_s;
     if (gap_s <= 0) return;
     table_put(out, "  gap          ");
     table_put_clock(out, gap_s, 6);
-    if (c->total_s <= gap_s)
-        table_put(out, " h between the shows: it fits, with ");
-    else
-        table_put(out, " h between the shows: it does not fit, over by ");
-    table_put_clock(out, c->total_s <= gap_s ? gap_s - c->total_s : c->total_s - gap_s, 0);
-    table_put(out, c->total_s <= gap_s ? " h to spare\n" : " h\n");
+    table_put(out, " h between the shows: it ");
+    table_put(out, is_tight ? "fits, but tightly, with "
+                   : fits   ? "fits, with "
+                            : "does not fit, over by ");
+    table_put_clock(out, abs(spare_s), 0);
+    table_put(out, fits ? " h to spare\n" : " h\n");
+    if (margin_s <= 0) return;
+    table_put(out, "  margin       ");
+    table_put_clock(out, margin_s, 6);
+    table_put(out, spare_s >= margin_s ? " h to keep for breaks and faults: it stays\n"
+                                       : " h to keep for breaks and faults: it does not stay\n");
 }
 
 static void put_reason(table_text *out, const gradin_move *m) {
@@ -89,8 +97,16 @@ static void put_trips(table_text *out, const gradin_move *m) {
     table_put(out, "\n");
 }
 
+/* One on the critical path has none. */
+static void put_float(table_text *out, const gradin_move *m) {
+    if (m->float_s < 60) return;
+    table_print(out, "%*sfloat ", NAME_AT, "");
+    table_put_clock(out, m->float_s / 60 * 60, 0);
+    table_put(out, "\n");
+}
+
 static void put_move(table_text *out, const gradin_move *m, int number) {
-    table_print(out, "%s%3d", m->is_critical ? "*" : " ", number);
+    table_print(out, "%s%3d", m->is_critical ? "*" : m->is_near ? "+" : " ", number);
     table_put_clock(out, m->start_s, 7);
     table_put_clock(out, m->start_s + m->duration_s, 7);
     table_print(out, "%4d  ", m->crew);
@@ -100,6 +116,7 @@ static void put_move(table_text *out, const gradin_move *m, int number) {
     table_put(out, "\n");
     put_trips(out, m);
     put_reason(out, m);
+    put_float(out, m);
 }
 
 static void put_moves(table_text *out, const gradin_changeover *c) {
@@ -109,7 +126,10 @@ static void put_moves(table_text *out, const gradin_changeover *c) {
     }
     table_put(out, "\n   #  start    end crew  what                     how\n");
     for (int i = 0; i < c->n_move; i++) put_move(out, &c->move[i], i + 1);
-    table_put(out, "\n* is the critical path: a delay there delays the end. Times h:mm.\n");
+    table_put(out,
+              "\n* is the critical path: a delay there delays the end. + is near it: its float is\n"
+              "at most a twentieth of the total. Float is how much later a move may start\n"
+              "when all else keeps its order. Times h:mm.\n");
 }
 
 static void put_cautions(table_text *out) {
@@ -126,13 +146,13 @@ static gradin_status finish(table_text *out, char **text, gradin_error *error) {
 }
 
 gradin_status gradin_changeover_text(gradin_arena *arena, const gradin_changeover *changeover,
-                                     int gap_s, char **text, gradin_error *error) {
+                                     int gap_s, int margin_s, char **text, gradin_error *error) {
     if (NEEDS(error, arena, text) != GRADIN_OK ||
         changeover_complete(changeover, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     put_head(&out, changeover);
-    put_gap(&out, changeover, gap_s);
+    put_gap(&out, changeover, gap_s, margin_s);
     put_moves(&out, changeover);
     put_cautions(&out);
     return finish(&out, text, error);

@@ -44,19 +44,21 @@ Test(layout_check, sections_make_only_the_treads_that_they_can) {
     memory_hall h;
     memory_hall_make(&h);
     set_of(&h, "L-B2")->position = 1.9;
-    expect_refused(&h, "L-B2: its highest tread is out of travel");
+    expect_refused(&h, "L-B2: its highest tread would be at 2.100 m; "
+                       "its travel is -1.000 to 2.000 m");
     memory_hall_make(&h);
     set_of(&h, "L-B2")->n_step = 3;
-    expect_refused(&h, "L-B2: it cannot make as many treads");
+    expect_refused(&h, "L-B2: it cannot make 3 treads; it makes at most 2");
     memory_hall_make(&h);
     set_of(&h, "L-B2")->riser_m = 0.51;
-    expect_refused(&h, "L-B2: its treads cannot stand so far apart");
+    expect_refused(&h, "L-B2: its treads would stand 0.510 m apart; it makes "
+                       "0.000 to 0.500 m");
     memory_hall_make(&h);
     set_of(&h, "L-B2")->facing_deg = 180.0;
-    expect_refused(&h, "L-B2: it cannot terrace towards this bearing");
+    expect_refused(&h, "L-B2: it cannot terrace towards a bearing of 180.0 deg");
     memory_hall_make(&h);
     set_of(&h, "T slide")->n_step = 2;
-    expect_refused(&h, "T slide: it cannot make as many treads");
+    expect_refused(&h, "T slide: it cannot make 2 treads; it makes at most 1");
 }
 
 Test(layout_check, the_header_of_an_arch_that_is_in_hangs_within_its_trim) {

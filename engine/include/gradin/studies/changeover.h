@@ -37,7 +37,11 @@ typedef struct gradin_move {
     int duration_s, start_s;
     int crew;
     double power_kw;
-    bool are_people_near, is_critical;
+    bool are_people_near;
+    bool is_critical; /* on the chain that ends last; its float is 0 */
+    bool is_near; /* its float is at most a twentieth of the total (common practice, no source) */
+    int float_s;  /* that it may start later without a later end, when the plan keeps its order:
+                     what begins after another's end still does */
     gradin_move_cause cause;
     int waits_for;           /* the move that the cause is about, -1 without */
     const char *rule;        /* name of the rule when it is AFTER or APART */

@@ -1,0 +1,92 @@
+#!/usr/bin/python3
+"""Drafts that a designer would start from: each form in a small hall, and chairs in rooms without lifts."""
+
+import re
+
+from drafting import FORMS, ROOM, WISHES, DraftTest, trial
+from hall import plain
+
+
+class Small(DraftTest):
+    """Each form in a small hall, few, more and most seats: what a designer would look at first."""
+
+    def hall_of(self, form):
+        venue, wishes, _ = trial(0)
+        venue.update(side=2.7, columns=6, rows=6, width=6 * 2.7 + 8, depth=6 * 2.7 + 8, x=4, y=4,
+                     ceiling=9, one=11, two=22, steps=3, high=4, riser=0.6, door=4, door_x=1,
+                     exit_mm=5, guard_drop=0.6, rail_min=0.8)
+        wishes.update(form=form, axis=180, stage_width=5.4, stage_depth=5.4, stage_height=0.9,
+                      inset=0.4, c=0.06, seat=0.52, row=0.9, aisle=1.04, towers="no")
+        return venue, wishes
+
+    def check_places(self, form, venue):
+        places = self.places()
+        back = venue["y"] + venue["rows"] * venue["side"] # of the lifts, where the stage stands
+        if form not in ("round", "traverse"):
+            self.assertLessEqual(max(y for _, y, _, _ in places), back - 0.4 + 0.01)
+        companions = [(x, y) for x, y, kind, _ in places if kind == "companion"]
+        for x, y, kind, _ in places:
+            if kind == "wheelchair":
+                self.assertLess(min(abs(complex(x - a, y - b)) for a, b in companions), 0.95)
+        if form != "flat_floor": # staggered chairs have no mirror image
+            axis = venue["width"] / 2
+            seats = {(round(x, 2), round(y, 2)) for x, y, kind, _ in places if kind == "seat"}
+            self.assertGreater(len(seats), 20)
+            lost = [(x, y) for x, y in seats if not any(
+                abs(2 * axis - x - a) < 0.03 and abs(y - b) < 0.03 for a, b in seats)]
+            self.assertEqual(lost, [])
+
+    def test_each_form(self):
+        for form in FORMS:
+            venue, wishes = self.hall_of(form)
+            found = []
+            for wanted in (60, 110, "most"):
+                self.write_trial(venue, dict(wishes, seats=wanted))
+                code, out, err = self.run_here("draft", "wishes.yaml", "--out", "layout.yaml",
+                                               "--replace")
+                with self.subTest(form=form, wanted=wanted):
+                    self.assertIn(code, (0, 1), err)
+                    found.append(self.check_layout(out))
+                    self.assertEqual(code, 0 if wanted == "most" or found[-1] >= wanted else 1)
+                    self.check_places(form, venue)
+            self.assertEqual(found, sorted(found), form)
+
+    def test_towers_only_where_they_serve(self):
+        """Chairs reach the count without: with towers wished the draft is no worse."""
+        venue, wishes = self.hall_of("flat_floor")
+        venue.update(width=20, depth=20, columns=4, rows=4)
+        for form in ("flat_floor", "end_stage"):
+            poor = []
+            for has_tower in (False, True):
+                self.write_trial(venue, dict(wishes, form=form, seats=40), has_tower)
+                out, _ = self.draft()
+                poor.append(int(re.search(r"poor (\d+)", out)[1]))
+            self.assertLessEqual(poor[1], poor[0], form)
+
+    def test_the_wish_for_symmetry_is_read(self):
+        venue, wishes = self.hall_of("thrust")
+        self.write_trial(venue, dict(wishes, seats="most\nsymmetric: no"))
+        self.check_layout(self.draft()[0])
+        self.write_trial(venue, dict(wishes, seats="most\nsymmetric: perhaps"))
+        self.assertRegex(self.draft(code=2)[1], r"^wishes.yaml:13:12: symmetric: ")
+
+
+class WithoutLifts(DraftTest):
+    def test_chairs_on_a_floor(self):
+        """Two rooms and both ways to turn; a tower and a curve make no difference in kind."""
+        for depth, axis, curve in ((14, 180, ""), (11, 90, ""), (18, 0, "\ncurve: 6")):
+            venue, wishes, _ = trial(0)
+            venue.update(width=13, depth=depth, door=3, door_x=1, exit_mm=5, one=7, two=14)
+            wishes.update(form="flat_floor", axis=axis, stage_width=5, stage_depth=3, stage_height=0,
+                          seats="most" + curve, seat=0.55, row=0.95, aisle=1.1)
+            self.write("venue.yaml", ROOM.format(**venue))
+            self.write("wishes.yaml", WISHES.format(**wishes))
+            with self.subTest(depth=depth, axis=axis):
+                most = self.check_layout(self.draft()[0])
+                self.assertGreater(most, 24)
+                self.write("wishes.yaml", WISHES.format(**dict(wishes, seats="20" + curve)))
+                self.assertGreaterEqual(self.check_layout(self.draft()[0]), 20)
+
+
+if __name__ == "__main__":
+    plain.main()
