@@ -250,7 +250,7 @@ static void draw_key(chart *t) {
     x = draw_key_item(t, x, y, "set", GRADIN_MOVE_SET);
     x = draw_key_item(t, x, y, "critical path: a delay here delays the end", KEY_CRITICAL);
     x = draw_key_item(t, x, y, "near it", KEY_NEAR);
-    draw_key_item(t, x, y, "float, when the order stays", KEY_FLOAT);
+    draw_key_item(t, x, y, "float", KEY_FLOAT);
 }
 
 static const char caution[] =

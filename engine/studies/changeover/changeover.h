@@ -111,8 +111,8 @@ gradin_box2 changeover_reach(const gradin_part *part, const gradin_machine *mach
 
 /* timing.c: the moves as a schedule's problem, false without memory; and its answer taken over. */
 bool changeover_problem(changeover *c, schedule_problem *problem);
-bool changeover_take(changeover *c, const schedule_result *found);
+bool changeover_take(changeover *c, const schedule_problem *problem, const schedule_result *found);
 /* slack.c: fills float_s; false without memory. */
-bool changeover_find_slack(changeover *c);
+bool changeover_find_slack(changeover *c, const schedule_problem *problem);
 
 #endif

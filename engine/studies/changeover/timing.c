@@ -137,7 +137,7 @@ static void find_peaks(changeover *c) {
     }
 }
 
-bool changeover_take(changeover *c, const schedule_result *found) {
+bool changeover_take(changeover *c, const schedule_problem *p, const schedule_result *found) {
     const int *trip_start_s = found->trip_start_s;
     for (int i = 0; i < c->n_move; i++) {
         c->move[i].start_s = found->start_s[i];
@@ -152,7 +152,7 @@ bool changeover_take(changeover *c, const schedule_result *found) {
     c->out->trip_s = c->trip_s;
     mark_critical(c);
     find_peaks(c);
-    if (!changeover_find_slack(c)) return false;
+    if (!changeover_find_slack(c, p)) return false;
     for (int i = 0; i < c->n_move; i++)
         c->move[i].is_near = c->move[i].float_s <= c->out->total_s / NEAR_PARTS;
     return true;

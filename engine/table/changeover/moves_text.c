@@ -128,8 +128,8 @@ static void put_moves(table_text *out, const gradin_changeover *c) {
     for (int i = 0; i < c->n_move; i++) put_move(out, &c->move[i], i + 1);
     table_put(out,
               "\n* is the critical path: a delay there delays the end. + is near it: its float is\n"
-              "at most a twentieth of the total. Float is how much later a move may start\n"
-              "when all else keeps its order. Times h:mm.\n");
+              "at most a twentieth of the total. Float is how much later a move may start when\n"
+              "the plan keeps who waits for whom, and for whose crew and power. Times h:mm.\n");
 }
 
 static void put_cautions(table_text *out) {

@@ -40,8 +40,8 @@ typedef struct gradin_move {
     bool are_people_near;
     bool is_critical; /* on the chain that ends last; its float is 0 */
     bool is_near; /* its float is at most a twentieth of the total (common practice, no source) */
-    int float_s;  /* that it may start later without a later end, when the plan keeps its order:
-                     what begins after another's end still does */
+    int float_s; /* that it may start later without a later end, when the plan keeps its links: what
+                    comes before what, and who has people, power and lifts from whom */
     gradin_move_cause cause;
     int waits_for;           /* the move that the cause is about, -1 without */
     const char *rule;        /* name of the rule when it is AFTER or APART */
