@@ -3,8 +3,8 @@
 
 import re
 
-from drafting import FORMS, ROOM, WISHES, DraftTest, trial
 from hall import plain
+from drafting import FORMS, ROOM, WISHES, DraftTest, trial
 
 
 class Small(DraftTest):
