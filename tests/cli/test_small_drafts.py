@@ -1,6 +1,7 @@
 #!/usr/bin/python3
 """Drafts that a designer would start from: each form in a small hall, and chairs in rooms without lifts."""
 
+import json
 import re
 
 from hall import plain
@@ -21,9 +22,10 @@ class Small(DraftTest):
 
     def check_places(self, form, venue):
         places = self.places()
-        back = venue["y"] + venue["rows"] * venue["side"] # of the lifts, where the stage stands
-        if form not in ("round", "traverse"):
-            self.assertLessEqual(max(y for _, y, _, _ in places), back - 0.4 + 0.01)
+        if form not in ("round", "traverse"): # nobody behind the back edge of what is looked at
+            focus = re.search(r"name: stage, polygon: (.*), z:", self.read("layout.yaml"))[1]
+            back = max(y for _, y in json.loads(focus))
+            self.assertLessEqual(max(y for _, y, _, _ in places), back + 0.001)
         companions = [(x, y) for x, y, kind, _ in places if kind == "companion"]
         for x, y, kind, _ in places:
             if kind == "wheelchair":
