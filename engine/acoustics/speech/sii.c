@@ -6,6 +6,8 @@
  * Normal hearing, one ear's worth, no visual cues. */
 #include "gradin/acoustics/speech.h"
 
+#include <pthread.h>
+
 static const double mid_hz[GRADIN_N_SPEECH_BAND] = {160,  200,  250,  315,  400,  500,
                                                     630,  800,  1000, 1250, 1600, 2000,
                                                     2500, 3150, 4000, 5000, 6300, 8000};
@@ -35,21 +37,39 @@ double gradin_speech_level_db(gradin_effort effort, int band) {
     return speech_db[effort][band];
 }
 
+/* What stays the same from call to call, since a season asks some ten million times: octaves from
+ * a masker, less half a band, to the band it masks, and 10 lg of the middles. */
+static double octaves_above[GRADIN_N_SPEECH_BAND][GRADIN_N_SPEECH_BAND];
+static double mid_db[GRADIN_N_SPEECH_BAND];
+static pthread_once_t tables_once = PTHREAD_ONCE_INIT;
+
+static void make_tables(void) {
+    for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++) {
+        mid_db[i] = 10.0 * log10(mid_hz[i]);
+        for (int k = 0; k < i; k++)
+            octaves_above[i][k] = 3.32 * log10(0.89 * mid_hz[i] / mid_hz[k]);
+    }
+}
+
+static double energy(double level_db) {
+    return exp(0.23025850929940457 * level_db); /* ln(10)/10 */
+}
+
 /* Z: noise and what lower bands mask upwards, as energy. */
 static double masking(const double *masker_db, const double *slope_db, const double *noise_db,
                       int band) {
-    double sum = pow(10.0, 0.1 * noise_db[band]);
+    double sum = energy(noise_db[band]);
     for (int k = 0; k < band; k++)
-        sum += pow(10.0, 0.1 * (masker_db[k] +
-                                3.32 * slope_db[k] * log10(0.89 * mid_hz[band] / mid_hz[k])));
+        sum += energy(masker_db[k] + slope_db[k] * octaves_above[band][k]);
     return sum;
 }
 
 double gradin_sii(const double *speech, const double *noise_db) {
     double masker_db[GRADIN_N_SPEECH_BAND], slope_db[GRADIN_N_SPEECH_BAND], index = 0.0;
+    pthread_once(&tables_once, make_tables);
     for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++) {
         masker_db[i] = fmax(speech[i] - 24.0, noise_db[i]); /* V = E - 24 */
-        slope_db[i] = -80.0 + 0.6 * (masker_db[i] + 10.0 * log10(mid_hz[i]) - 6.353);
+        slope_db[i] = -80.0 + 0.6 * (masker_db[i] + mid_db[i] - 6.353);
         double z_db = 10.0 * log10(masking(masker_db, slope_db, noise_db, i));
         double disturbance_db = fmax(z_db, internal_db[i]); /* D of clause 5 */
         double level = 1.0 - (speech[i] - speech_db[GRADIN_EFFORT_NORMAL][i] - 10.0) / 160.0;
