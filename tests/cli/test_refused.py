@@ -320,7 +320,7 @@ STUDIES = [
     ("a round without a ring", DRAFT, stage("width: 3", "width: 2", "round"),
      "is too wide: the lifts leave nothing beside it"),
     ("a hall without a door", DRAFT, [("plain", DOORS, "")], "has no door: nobody could leave"),
-    ("a door too narrow for a row", DRAFT, [("plain", "0], bearing_deg: 90, width: 1,", "0], bearing_deg: 90, width: 0.3,"),
+    ("a door too narrow for a row", DRAFT, [("plain", "bearing_deg: 90, width: 1,", "bearing_deg: 90, width: 0.3,"),
                                             ("plain", "rail_min: 0.8", "rail_min: 0.8, exit_mm_person: 100")],
      "the doors of Small room let too few people out for the smallest choice"),
     ("a block that faces away", RAKE + ["Arc"], [], "'Arc' does not face the focus"),
