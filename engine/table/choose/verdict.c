@@ -94,13 +94,13 @@ static void put_level(table_text *out, const gradin_choice *choice) {
 }
 
 static void put_chance(table_text *out, const gradin_choice *choice, const gradin_candidate *c) {
-    table_put(out, " With what is not known well drawn again and again it has all in ");
+    table_put(out, " When all that is uncertain is drawn by chance, it has all in ");
     put_percent(out, c->meets_share);
     if (choice->n_candidate > 1) {
-        table_put(out, " of cases and comes first in ");
+        table_put(out, " of the draws and comes first in ");
         put_percent(out, c->first_share);
     }
-    table_put(out, choice->n_candidate > 1 ? "." : " of cases.");
+    table_put(out, choice->n_candidate > 1 ? "." : " of the draws.");
 }
 
 void table_choice_answer(table_text *out, const gradin_choice *choice) {
