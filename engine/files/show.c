@@ -41,12 +41,6 @@ static void fill_quiet(reader *r, const stated_show *s, gradin_show *show) {
                  "known here");
 }
 
-static bool is_clock(const char *t) {
-    bool good = strlen(t) == 5 && t[2] == ':';
-    for (int i = 0; i < 5 && good; i++) good = i == 2 || (t[i] >= '0' && t[i] <= '9');
-    return good && (t[0] - '0') * 10 + t[1] - '0' < 24 && t[3] < '6';
-}
-
 static int64_t day_s(reader *r, const stated_dates *d, const char *key, const char *text) {
     char time[DATE_CHARS + 7];
     int64_t at_s = 0;
@@ -61,11 +55,9 @@ static void fill_starts(reader *r, const stated_dates *d, gradin_show *show) {
     const node *list = map_get(d->at, "starts");
     show->n_start = d->n_start;
     for (int i = 0; i < d->n_start; i++) {
-        if (!is_clock(d->start[i])) {
-            complain(r, list->child[i], "must be a time of day, \"hh:mm\"");
-            continue;
-        }
-        show->start_s[i] = clock_s(d->start[i]);
+        const char *text;
+        if (!value_clock(r, list->child[i], &text)) continue;
+        show->start_s[i] = clock_s(text);
         for (int k = 0; k < i; k++)
             if (show->start_s[k] == show->start_s[i]) complain(r, list->child[i], "stands twice");
     }

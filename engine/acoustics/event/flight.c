@@ -41,21 +41,31 @@ typedef struct reduction {
     double sii_least;
 } reduction;
 
-/* Seconds in which the voice falls below the index, and the least index, beside a background. */
-static void reduce_speech(const gradin_seat_turn *turn, const reduction *r, int background) {
+/* A moment's levels beside each background: the least index, and the seconds that it costs. */
+static void hear_moment(const reduction *r, int seat, const double *band_db, double seconds) {
+    const gradin_voice *voice = r->voice;
+    for (int k = 0; k < voice->n_background; k++) {
+        size_t at = (size_t)k * (size_t)voice->n_seat + (size_t)seat;
+        double sii = gradin_voice_sii(voice, k, seat, band_db);
+        r->flight->sii_least[at] = fmin(r->flight->sii_least[at], sii);
+        if (sii < r->sii_least && voice->sii[at] >= r->sii_least) r->flight->lost_s[at] += seconds;
+    }
+}
+
+/* Seconds in which the voice falls below the index, and the least index. */
+static void reduce_speech(const gradin_seat_turn *turn, const reduction *r) {
     const gradin_moments *m = &turn->sounding->incidence->moments;
-    size_t at = (size_t)background * (size_t)r->voice->n_seat + (size_t)turn->seat;
-    double band_db[GRADIN_N_BAND], alone = r->voice->sii[at];
-    double least = alone, lost_s = 0.0;
+    double band_db[GRADIN_N_BAND];
+    for (int k = 0; k < r->voice->n_background; k++) {
+        size_t at = (size_t)k * (size_t)r->voice->n_seat + (size_t)turn->seat;
+        r->flight->sii_least[at] = r->voice->sii[at];
+        r->flight->lost_s[at] = 0.0;
+    }
     for (int t = 0; t < m->n; t++) {
         for (int b = 0; b < GRADIN_N_BAND; b++)
             band_db[b] = 10.0 * log10(turn->square[b * m->n + t]);
-        double sii = gradin_voice_sii(r->voice, background, turn->seat, band_db);
-        least = fmin(least, sii);
-        if (sii < r->sii_least && alone >= r->sii_least) lost_s += m->weight_s[t];
+        hear_moment(r, turn->seat, band_db, m->weight_s[t]);
     }
-    r->flight->sii_least[at] = least;
-    r->flight->lost_s[at] = lost_s;
 }
 
 /* Bands of the weighted mean square at the maximum: the weighting is linear. */
@@ -78,7 +88,7 @@ static void reduce_seat(const gradin_seat_turn *turn) {
     r->flight->sel_db[turn->seat] = 10.0 * log10(exposure(&i->moments, turn->scratch));
     gradin_weighted_shares(&i->steps, peak, i->tau_s, turn->scratch);
     bands_at_maximum(turn, turn->scratch, r->flight->band_db + (size_t)turn->seat * GRADIN_N_BAND);
-    for (int k = 0; r->voice && k < r->voice->n_background; k++) reduce_speech(turn, r, k);
+    if (r->voice) reduce_speech(turn, r);
 }
 
 static void reduce_shares(const gradin_sounding *s, gradin_flight *flight) {

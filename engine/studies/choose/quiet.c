@@ -35,34 +35,31 @@ typedef struct listener {
     gradin_error *error;
 } listener;
 
-static int flight_of(const gradin_season *s, const gradin_event *e) {
-    int k = 0;
-    while (s->flight[k].class_index != e->class_index || s->flight[k].track != e->track) k++;
-    return k;
-}
-
-/* Offsets count to 0.01 dB, as in a season. */
-static void add_event(listener *l, int flight, double offset_db, int n_show) {
-    double rounded_db = nearbyint(100.0 * offset_db) / 100.0;
-    int k = 0;
-    while (k < l->n_same && (l->same[k].flight != flight || l->same[k].offset_db != rounded_db))
-        k++;
-    if (k == l->n_same)
-        l->same[l->n_same++] = (season_same){.flight = flight, .offset_db = rounded_db};
-    l->same[k].n++;
-    l->same[k].n_show += n_show;
-}
-
-static gradin_status gather(listener *l) {
+/* index[class * n_track + track] of its flight; NULL without memory. */
+static int *index_flights(const listener *l) {
     const gradin_traffic *t = &l->traffic;
-    l->same = gradin_arena_alloc(l->arena, (size_t)t->n_event, sizeof *l->same);
-    if (!l->same) return out_of_memory(l->error);
-    for (int i = 0; i < t->n_event; i++) {
-        int n_show = choose_performances_at(&l->days, t->event[i].time_s);
-        if (n_show == 0) continue;
-        add_event(l, flight_of(&l->season, &t->event[i]), t->event[i].offset_db, n_show);
-        l->c->noise.n_event++;
+    int *index =
+        gradin_arena_alloc(l->arena, (size_t)t->n_class * (size_t)t->n_track, sizeof *index);
+    for (int k = 0; index && k < l->season.n_flight; k++)
+        index[l->season.flight[k].class_index * t->n_track + l->season.flight[k].track] = k;
+    return index;
+}
+
+/* The season's own groups, counted anew for the performances of this show. */
+static gradin_status gather(listener *l) {
+    season_groups groups;
+    int *index = index_flights(l);
+    if (!index || !season_group(l->arena, &l->season, index, &groups))
+        return out_of_memory(l->error);
+    for (int k = 0; k < groups.n_same; k++) groups.same[k].n_show = 0;
+    for (int i = 0; i < l->traffic.n_event; i++) {
+        int n_show = choose_performances_at(&l->days, l->traffic.event[i].time_s);
+        groups.same[groups.of_event[i]].n_show += n_show;
+        l->c->noise.n_event += n_show > 0;
     }
+    l->same = groups.same;
+    for (int k = 0; k < groups.n_same; k++)
+        if (groups.same[k].n_show > 0) l->same[l->n_same++] = groups.same[k];
     return GRADIN_OK;
 }
 
@@ -94,14 +91,8 @@ static double at_percentile(listener *l, const double *value, gradin_status *sta
     return percentile;
 }
 
-/* value[n_seat]: events at every seat, levels off by `shift` of its systematic part. */
-static void count_shifted(const listener *l, double shift, double *value) {
-#pragma omp parallel for schedule(static)
-    for (int i = 0; i < l->c->model->seats.n_seat; i++)
-        value[i] = count(l, i, shift * l->season.systematic_db[i], 0.0);
-}
-
-static void count_bound(const listener *l, double shift, double more_db, double *value) {
+/* value[n_seat]: events at every seat, levels off by `shift` of its systematic part and more_db. */
+static void count_shifted(const listener *l, double shift, double more_db, double *value) {
 #pragma omp parallel for schedule(static)
     for (int i = 0; i < l->c->model->seats.n_seat; i++)
         value[i] = count(l, i, shift * l->season.systematic_db[i] + more_db, 0.0);
@@ -118,8 +109,8 @@ static gradin_status count_events(listener *l) {
     noise->over_high = gradin_arena_alloc(l->arena, n, sizeof *noise->over_high);
     if (!value || !noise->over || !noise->over_low || !noise->over_high)
         return out_of_memory(l->error);
-    count_shifted(l, -factor, noise->over_low);
-    count_bound(l, factor, noise->gaps_db, noise->over_high);
+    count_shifted(l, -factor, 0.0, noise->over_low);
+    count_shifted(l, factor, noise->gaps_db, noise->over_high);
 #pragma omp parallel for schedule(static)
     for (size_t i = 0; i < n; i++)
         noise->over[i] = count(l, (int)i, 0.0, l->season.systematic_db[i]);
@@ -128,7 +119,7 @@ static gradin_status count_events(listener *l) {
     if (status == GRADIN_OK) f.value = at_percentile(l, noise->over, &status);
     if (status == GRADIN_OK) f.high = at_percentile(l, noise->over_high, &status);
     for (int k = 0; k < GRADIN_N_SHIFT && status == GRADIN_OK; k++) {
-        count_shifted(l, (double)(k - middle) / middle * CHOOSE_ENDS, value);
+        count_shifted(l, (double)(k - middle) / middle * CHOOSE_ENDS, 0.0, value);
         f.at[k] = at_percentile(l, value, &status);
     }
     l->c->figure[GRADIN_ASK_EVENTS] = f;
