@@ -108,6 +108,29 @@ Test(speech, signal_to_noise) {
     }
 }
 
+/* Masking spreads upwards: Annex C.2 prints it at two bands (reference/ansi-s3-5/masking.csv).
+ * Speech of 5 dB above it is audible by 20/30 of the band's importance; without speech there, by
+ * none. */
+Test(speech, noise_masks_the_bands_above) {
+    reference table;
+    reference_read("ansi-s3-5/masking.csv", &table);
+    for (int row = 0; row < table.n_row; row++) {
+        double speech[GRADIN_N_SPEECH_BAND], noise[GRADIN_N_SPEECH_BAND];
+        double masking_db = reference_number(&table, row, "masking_db");
+        for (int i = 0; i < GRADIN_N_SPEECH_BAND; i++) {
+            speech[i] = 54.0;
+            noise[i] = i < 3 ? 40.0 - 10.0 * i : 0.0;
+        }
+        cr_assert_eq(noise[row + 1], reference_number(&table, row, "noise_db"));
+        speech[row + 1] = masking_db + 5.0;
+        double heard = gradin_sii(speech, noise);
+        speech[row + 1] = -50.0;
+        double part =
+            (heard - gradin_sii(speech, noise)) / reference_number(&table, row, "importance");
+        cr_expect_float_eq(part, 20.0 / 30.0, 0.01 / 30.0, "%.5f", part);
+    }
+}
+
 /* Level distortion: 20 dB above normal costs (20 - 10)/160 = 1/16 (clause 5.7, derived). */
 Test(speech, too_loud) {
     double speech[GRADIN_N_SPEECH_BAND], noise[GRADIN_N_SPEECH_BAND];
