@@ -309,7 +309,9 @@ Test(changeover, telescopic_banks_are_counted_by_rows) {
     cr_assert_eq(status, GRADIN_OK);
     int n_work = 0, n_row = 0, seconds = 0;
     for (int i = 0; i < c.n_move; i++) {
-        if (strcmp(c.move[i].name, "West") != 0 || c.move[i].kind != GRADIN_MOVE_STRIKE) continue;
+        if (!c.move[i].block || strcmp(c.move[i].block, "West") != 0 ||
+            c.move[i].kind != GRADIN_MOVE_STRIKE)
+            continue;
         seconds = c.move[i].duration_s;
         n_work++;
     }
