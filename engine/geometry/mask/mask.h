@@ -1,17 +1,37 @@
 /* geometry/mask/mask.h: the inside of the mask kernel. A grid of samples on a level plane is kept
  * as bits: strips of 32 columns, one word per row; word [strip * n_stride + row], bit = column. A
  * body seen from the eye throws a shadow on the plane; the shadow is cut into pieces of which each
- * row meets one interval. */
+ * row meets one interval.
+ *
+ * A square grid whose rows lie far askew to the edges is taken by its diagonals, which lie nearer
+ * to them: rows 0.7 of the spacing apart with samples 1.4 of it apart, every other row half a
+ * column late. 32 by 32 samples fill 26 columns of 51 rows then, where their own rows askew would
+ * need 45 by 45 places and a band along an edge most of them. */
 #ifndef GRADIN_GEOMETRY_MASK_H
 #define GRADIN_GEOMETRY_MASK_H
 
 #include "geometry/mask/soup.h"
 
+/* The mask's rows as they lie in a square grid of samples: a row's neighbours are x steps along the
+ * grid's rows and y across them apart: (1, 0), or a diagonal. */
+typedef struct mask_way {
+    int x, y;
+} mask_way;
+
 struct gradin_mask_grid {
     bool is_regular;
     gradin_lie lie;
-    gradin_vec2 first_m; /* sample of column 0, row 0, in the frame of the rows */
-    double spacing_m, z_m;
+    mask_way way;
+    gradin_vec2
+        first_m; /* sample of column 0 of a row that is not late, at row 0, in their frame */
+    double spacing_m, z_m;     /* of the square grid */
+    double column_m, row_m;    /* of the mask's columns and rows */
+    float late[16], most_late; /* row j begins late[j & 15] of a column after first_m */
+    /* what every eye needs of them */
+    double columns_per_m, rows_per_m, row_in_columns;
+    float to_column[2], to_row[2]; /* columns and rows per spacing along the edge and across it */
+    float from_column[2], from_row[2]; /* spacings along the edge and across it per column, row */
+    float inverse_spacing;
     int n_column, n_row, n_strip, n_stride; /* n_stride: n_row rounded up to 16 */
     const uint32_t *valid;                  /* [n_strip][n_stride] where samples are */
     const int32_t *index;                   /* [n_row][n_column] sample there, -1 none */
@@ -29,6 +49,13 @@ static inline int gradin_mask_size(mask_rect rect) {
     return (rect.column_high - rect.column_low + 1) * (rect.row_high - rect.row_low + 1);
 }
 
+/* Sixteen rows at a time from here on hold the rectangle and end within the strip; even, so that
+ * late[] fits. */
+static inline int gradin_mask_from(const struct gradin_mask_grid *g, mask_rect rect) {
+    int from = rect.row_low & ~1, end = from + ((rect.row_high - from) | 15) + 1;
+    return end > g->n_stride ? from - (end - g->n_stride) : from;
+}
+
 /* Columns of the rectangle within one strip. */
 static inline uint32_t gradin_mask_columns(mask_rect rect, int strip) {
     int low = rect.column_low - 32 * strip, high = rect.column_high - 32 * strip;
@@ -40,13 +67,12 @@ static inline uint32_t gradin_mask_columns(mask_rect rect, int strip) {
 typedef struct mask_view {
     const struct gradin_mask_grid *grid;
     gradin_vec3 eye_m;    /* in the frame of the rows */
-    double x_m, y_m, z_m; /* sample of column 0, row 0, from the eye */
+    double x_m, y_m, z_m; /* grid->first_m from the eye */
     double nearest_m;     /* no sample is nearer to the eye */
     /* for boxes, in the frame of the edges, in float with slack */
-    float eye_low[3], eye_high[3], inverse_z, inverse_spacing, slack;
+    float eye_low[3], eye_high[3], inverse_z, slack;
     float from[2], to[2];    /* box of the samples from the eye, in spacings */
-    float cosine, sine;      /* of the rows in that frame */
-    float column_at, row_at; /* column 0, row 0 from the eye, in the frame of the rows */
+    float column_at, row_at; /* grid->first_m from the eye, in columns and rows */
 } mask_view;
 
 /* Roots p, q of a row's discriminant and the middle of its interval, linear in the row j: interval
@@ -102,6 +128,10 @@ static inline bool gradin_mask_ends_before(const mask_view *v, const gradin_shap
                                                           : s->as.prism.bottom_m >= v->grid->z_m);
 }
 
+mask_way gradin_mask_way(gradin_lie lie);
+/* Unit vector of the mask's rows. */
+gradin_vec2 gradin_mask_along(gradin_lie lie);
+
 mask_ellipsoid gradin_mask_ellipsoid(const gradin_shape *shape);
 mask_form gradin_mask_throw(const mask_view *view, const gradin_shape *shape,
                             const mask_ellipsoid *ellipsoid, mask_shadow *shadow);
@@ -110,12 +140,13 @@ mask_form gradin_mask_throw(const mask_view *view, const gradin_shape *shape,
  * to below the end; empty when there are none. */
 typedef struct mask_live {
     float column, column_end, row, row_end;
+    float from[2], to[2]; /* a box that holds them, from the eye, in spacings along the edges */
 } mask_live;
 
 /* Children of one node as seen from the eye, cut to what is live. */
 typedef struct mask_look {
-    /* whole numbers: from low to below high */
-    float column_low[16], column_high[16], row_low[16], row_high[16];
+    /* from low to below high */
+    uint32_t column_low[16], column_high[16], row_low[16], row_high[16];
     float near2[16]; /* squared distance, m2 */
     uint32_t alive;  /* bit k: child k may hide */
 } mask_look;
@@ -139,18 +170,21 @@ typedef struct mask_depth {
     const float *most;     /* [n_strip][n_stride] no hidden one of the word lies farther */
 } mask_depth;
 
+typedef struct mask_job mask_job; /* mask_scene.h */
+
 /* The loops that exist once for each instruction set. is_first writes, else adds. The result has
  * bit 0 when any is sure, bit 1 when any is in doubt, within `open`. */
 typedef struct mask_table {
-    void (*look)(const mask_view *view, const mask_live *live, const bvh_node *node,
-                 mask_look *out);
-    void (*extent)(const struct gradin_mask_grid *grid, const uint32_t *bits, mask_live *out);
+    /* takes from the mask what the node hides */
+    void (*descend)(const mask_job *job, int node);
+    /* looks at the children of a node: those that may hide; returns how many */
+    int (*children)(const mask_job *job, const bvh *tree, int node, mask_look *look,
+                    int order[BVH_WAYS]);
     int (*conic)(const struct gradin_mask_grid *grid, const mask_conic *conic, mask_rect rect,
                  const uint32_t *open, bool is_first, mask_bits out);
     int (*wedge)(const struct gradin_mask_grid *grid, const mask_wedge *wedge, mask_rect rect,
                  const uint32_t *open, bool is_first, mask_bits out);
-    bool (*any)(const struct gradin_mask_grid *grid, const uint32_t *bits, mask_rect rect);
-    /* the same within a streak */
+    /* any bit within the rectangle and the streak */
     bool (*any_along)(const mask_view *view, const uint32_t *bits, mask_rect rect,
                       const mask_streak *streak);
     /* out = valid samples that are clear, or hidden by what may end at near or farther; true when

@@ -1,7 +1,7 @@
 /* The mask kernel's loops for processors with AVX512; the build adds the flag for this file alone.
  */
 #if defined(__x86_64__)
-#include "geometry/mask/lanes_avx512.h"
+#include "geometry/mask/lanes/lanes_avx512.h"
 
 #include "geometry/mask/mask_loops.h"
 #else

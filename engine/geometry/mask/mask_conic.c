@@ -40,22 +40,23 @@ typedef struct row_form {
 
 static void place_roots(const mask_view *v, const row_form *f, double p0, double det,
                         mask_conic *out, double *far) {
-    double h = v->z_m, to_row = 1.0 / v->grid->spacing_m;
+    double h = v->z_m, to_row = v->grid->rows_per_m;
     double root = sqrt(-f->a * det), w = -(f->p1 + copysign(root, f->p1));
-    double r = (h * w / f->p2 - v->y_m) * to_row, s = (h * p0 / w - v->y_m) * to_row;
-    double low = fmin(r, s), high = fmax(r, s);
+    double by_both = h / (f->p2 * w);
+    double r = (by_both * w * w - v->y_m) * to_row, s = (by_both * p0 * f->p2 - v->y_m) * to_row;
+    double low = r < s ? r : s, high = r < s ? s : r;
     if (f->p2 < 0.0)
         *out = (mask_conic){.p = (float)-low, .p_step = 1.0f, .q = (float)high, .q_step = -1.0f};
     else if (f->edge > 0.0)
         *out = (mask_conic){.p = (float)-high, .p_step = 1.0f, .q = (float)-low, .q_step = 1.0f};
     else
         *out = (mask_conic){.p = (float)low, .p_step = -1.0f, .q = (float)high, .q_step = -1.0f};
-    *far = fmax(fabs(low), fabs(high));
+    *far = fabs(low) > fabs(high) ? fabs(low) : fabs(high);
 }
 
 static void place_half_line(const mask_view *v, const row_form *f, double det, mask_conic *out,
                             double *far) {
-    double h = v->z_m, to_row = 1.0 / v->grid->spacing_m;
+    double h = v->z_m, to_row = v->grid->rows_per_m;
     double vertex = (-h * f->p1 / f->p2 - v->y_m) * to_row, off = h * to_row / f->p2;
     double square = off * off * f->a * det;
     *out = (mask_conic){
@@ -87,13 +88,14 @@ mask_form gradin_mask_conic(const mask_view *v, gradin_vec3 c, const mask_ellips
     else
         place_half_line(v, &f, n->det, out, &far);
 
-    double slope = -(xy - f.k * n->xy) / f.a, to_column = 1.0 / v->grid->spacing_m;
-    double middle = (slope * v->y_m - f.qx * f.qz * h / f.a - v->x_m) * to_column;
+    double by_a = 1.0 / f.a, aslant = (f.k * n->xy - xy) * by_a;
+    double middle = (aslant * v->y_m - f.qx * f.qz * h * by_a - v->x_m) * v->grid->columns_per_m;
+    double slope = aslant * v->grid->row_in_columns;
     double reach = fabs(middle) + fabs(slope) * v->grid->n_row;
     if (!(far < FAR_ROW && reach < FAR_COLUMN)) return MASK_BY_SAMPLE;
     out->mid = (float)middle;
     out->mid_step = (float)slope;
-    out->gain = (float)(sqrt(f.k * fabs(f.p2)) / fabs(f.a));
+    out->gain = (float)(v->grid->row_in_columns * sqrt(f.k * fabs(f.p2)) * fabs(by_a));
     out->slack = (float)(MASK_COLUMN_SLACK + MASK_ROUNDING * reach);
     out->root_slack = (float)(MASK_ROUNDING * (v->grid->n_row + 1.0));
     return MASK_PIECES;

@@ -3,6 +3,7 @@
  * beyond, or before, is settled by the bounds; where they overlap the entry fractions are compared
  * as gradin_visibility_reference() does, ties to the lower index. */
 #include "geometry/mask/mask_ray.h"
+#include "geometry/mask/mask_streak.h"
 
 #include <string.h>
 
@@ -141,7 +142,7 @@ static bool is_open(const blame *b, mask_rect rect) {
 static void descend(const mask_job *job, int at) {
     const bvh *tree = &job->scene->tree;
     mask_look look;
-    int order[BVH_WAYS], n = gradin_mask_children(job, tree, at, &look, order);
+    int order[BVH_WAYS], n = job->table->children(job, tree, at, &look, order);
     for (int i = 0; i < n; i++) {
         mask_rect rect = gradin_mask_rect(&look, order[i]);
         blame b = bounds(job, &tree->node[at], order[i], (double)look.near2[order[i]]);
@@ -150,7 +151,8 @@ static void descend(const mask_job *job, int at) {
             if (is_open(&b, rect)) descend(job, child);
             continue;
         }
-        mask_streak streak = gradin_mask_streak(&job->view, &tree->node[at], order[i]);
+        mask_streak streak;
+        gradin_mask_streak(&job->view, &tree->node[at], order[i], &streak);
         if (!job->table->any_along(&job->view, job->view.grid->valid, rect, &streak)) continue;
         b = narrow(b, -1 - child);
         if (is_open(&b, rect) &&

@@ -1,94 +1,17 @@
-/* geometry/mask/mask_loops.h: the loops of the mask kernel over sixteen rows or sixteen boxes at
- * once. Included once for each instruction set after its lanes_*.h.
+/* geometry/mask/mask_loops.h: the loops of the mask kernel over sixteen rows at once. Included once
+ * for each instruction set after its lanes_*.h; mask_look.h has those over sixteen boxes.
  *
  * Single precision is enough: every bound carries a slack above its rounding (unit roundoff 6e-8),
  * and the samples within the slack go to gradin_shape_hit() in double precision. */
 #ifndef GRADIN_GEOMETRY_MASK_LOOPS_H
 #define GRADIN_GEOMETRY_MASK_LOOPS_H
 
-#include "geometry/mask/mask.h"
-
-#define ROUNDING 1e-6f /* sixteen times the unit roundoff */
+#include "geometry/mask/mask_look.h"
 
 static const float lane_number[16] = {0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15};
 /* Loaded from 16 - n: lanes n and up; from 32 - n: lanes below n. */
 static const uint32_t lane_steps[48] = {[16] = ~0u, ~0u, ~0u, ~0u, ~0u, ~0u, ~0u, ~0u,
                                         ~0u,        ~0u, ~0u, ~0u, ~0u, ~0u, ~0u, ~0u};
-
-/* Boxes of a node. */
-
-typedef struct span {
-    lanes low, high;
-} span;
-
-/* From the eye to the box along one axis. */
-static inline span from_eye(const mask_view *v, const bvh_node *node, int axis) {
-    return (span){lanes_sub(lanes_load(node->low[axis]), lanes_all(v->eye_high[axis])),
-                  lanes_sub(lanes_load(node->high[axis]), lanes_all(v->eye_low[axis]))};
-}
-
-static inline lanes gap_of(span s) {
-    lanes zero = lanes_all(0.0f);
-    return lanes_max(lanes_max(s.low, lanes_sub(zero, s.high)), zero);
-}
-
-/* Where rays through the box, which it meets at fractions of which `most` and `least` are the
- * reciprocals by the spacing, pierce the plane, within the samples' own box. What ends there is no
- * larger than the plane from the eye, which the slack counts; what rounding does to larger numbers
- * does not bring them in. */
-static inline span pierce(span box, lanes most, lanes least, float begin, float end) {
-    lanes low = lanes_min(lanes_mul(box.low, most), lanes_mul(box.low, least));
-    lanes high = lanes_max(lanes_mul(box.high, most), lanes_mul(box.high, least));
-    return (span){lanes_max(low, lanes_all(begin)), lanes_min(high, lanes_all(end))};
-}
-
-/* a x + b y over the rectangle. */
-static inline span turn_span(span x, span y, float a, float b) {
-    lanes c = lanes_all(a), s = lanes_all(b);
-    lanes x1 = lanes_mul(x.low, c), x2 = lanes_mul(x.high, c);
-    lanes y1 = lanes_mul(y.low, s), y2 = lanes_mul(y.high, s);
-    return (span){lanes_add(lanes_min(x1, x2), lanes_min(y1, y2)),
-                  lanes_add(lanes_max(x1, x2), lanes_max(y1, y2))};
-}
-
-/* The columns (rows) from low to below high. */
-static inline span number(const mask_view *v, span s, float at, float begin, float end) {
-    /* ceil(low) and floor(high) + 1 of what is not negative */
-    lanes low = lanes_add(s.low, lanes_all(1.0f - at - v->slack));
-    lanes high = lanes_add(s.high, lanes_all(1.0f - at + v->slack));
-    lanes from = lanes_all(begin), to = lanes_all(end);
-    return (span){lanes_truncate(lanes_max(lanes_min(low, to), from)),
-                  lanes_truncate(lanes_max(lanes_min(high, to), from))};
-}
-
-static void look(const mask_view *v, const mask_live *live, const bvh_node *node, mask_look *out) {
-    span x = from_eye(v, node, 0), y = from_eye(v, node, 1), z = from_eye(v, node, 2);
-    lanes inverse_z = lanes_all(v->inverse_z), one = lanes_all(1.0f);
-    lanes a = lanes_mul(z.low, inverse_z), b = lanes_mul(z.high, inverse_z);
-    lanes first = lanes_mul(lanes_min(a, b), lanes_all(1.0f - ROUNDING)), last = lanes_max(a, b);
-    /* reciprocals of both by one division; contacts nearer than the floor do not count */
-    lanes least_t = lanes_all(1e-9f), enter = lanes_max(first, least_t);
-    lanes leave = lanes_max(lanes_mul(lanes_min(last, one), lanes_all(1.0f + ROUNDING)), least_t);
-    lanes inverse = lanes_div(lanes_all(v->inverse_spacing), lanes_mul(enter, leave));
-    lanes most = lanes_mul(inverse, leave), least = lanes_mul(inverse, enter);
-    span px = pierce(x, most, least, v->from[0], v->to[0]);
-    span py = pierce(y, most, least, v->from[1], v->to[1]);
-    span column = number(v, turn_span(px, py, v->cosine, v->sine), v->column_at, live->column,
-                         live->column_end);
-    span row =
-        number(v, turn_span(px, py, -v->sine, v->cosine), v->row_at, live->row, live->row_end);
-    lanes gx = gap_of(x), gy = gap_of(y), gz = gap_of(z);
-    lanes_store(out->near2,
-                lanes_add(lanes_add(lanes_mul(gx, gx), lanes_mul(gy, gy)), lanes_mul(gz, gz)));
-    lanes_store(out->column_low, column.low);
-    lanes_store(out->column_high, column.high);
-    lanes_store(out->row_low, row.low);
-    lanes_store(out->row_high, row.high);
-    /* an empty place lies beyond all columns */
-    out->alive = lanes_below(lanes_all(0.0f), last) & lanes_below(first, one) &
-                 lanes_below(px.low, px.high) & lanes_below(py.low, py.high) &
-                 lanes_below(column.low, column.high) & lanes_below(row.low, row.high);
-}
 
 /* Bits. */
 
@@ -100,18 +23,6 @@ static inline lanes_bits rows_of_block(mask_rect rect, int block) {
                      lanes_load_bits(lane_steps + 32 - high));
 }
 
-static bool any(const struct gradin_mask_grid *g, const uint32_t *bits, mask_rect rect) {
-    for (int strip = rect.column_low >> 5; strip <= rect.column_high >> 5; strip++) {
-        lanes_bits columns = lanes_all_bits(gradin_mask_columns(rect, strip));
-        for (int row = rect.row_low & ~15; row <= rect.row_high; row += 16) {
-            lanes_bits here = lanes_load_bits(bits + (size_t)strip * (size_t)g->n_stride + row);
-            if (lanes_any(lanes_and(lanes_and(here, columns), rows_of_block(rect, row))))
-                return true;
-        }
-    }
-    return false;
-}
-
 /* Number of the strip's columns that lie below the limit. */
 static inline lanes_bits columns_below(lanes limit, float shift) {
     lanes n = lanes_add(limit, lanes_all(shift));
@@ -121,7 +32,9 @@ static inline lanes_bits columns_below(lanes limit, float shift) {
 static bool any_along(const mask_view *v, const uint32_t *bits, mask_rect rect,
                       const mask_streak *s) {
     float slack = 2.0f * v->slack; /* as in pierce() */
-    for (int row = rect.row_low & ~15; row <= rect.row_high; row += 16) {
+    const struct gradin_mask_grid *g = v->grid;
+    lanes late = lanes_load(g->late);
+    for (int row = gradin_mask_from(g, rect); row <= rect.row_high; row += 16) {
         lanes y = lanes_add(lanes_load(lane_number), lanes_all((float)row + v->row_at));
         lanes low = s->has_low ? lanes_max(lanes_mul(y, lanes_all(s->low[0])),
                                            lanes_mul(y, lanes_all(s->low[1])))
@@ -129,13 +42,14 @@ static bool any_along(const mask_view *v, const uint32_t *bits, mask_rect rect,
         lanes high = s->has_high ? lanes_min(lanes_mul(y, lanes_all(s->high[0])),
                                              lanes_mul(y, lanes_all(s->high[1])))
                                  : lanes_all(1e9f);
+        low = lanes_sub(low, late);
+        high = lanes_sub(high, late);
         lanes_bits rows = rows_of_block(rect, row);
         for (int strip = rect.column_low >> 5; strip <= rect.column_high >> 5; strip++) {
             float shift = 1.0f - 32.0f * (float)strip - v->column_at;
             lanes_bits from = lanes_from_bit(columns_below(low, shift - slack));
             lanes_bits beyond = lanes_from_bit(columns_below(high, shift + slack));
-            lanes_bits here =
-                lanes_load_bits(bits + (size_t)strip * (size_t)v->grid->n_stride + row);
+            lanes_bits here = lanes_load_bits(bits + (size_t)strip * (size_t)g->n_stride + row);
             here = lanes_and(here, lanes_all_bits(gradin_mask_columns(rect, strip)));
             if (lanes_any(lanes_and(lanes_and(here, rows), lanes_without(from, beyond))))
                 return true;
@@ -158,7 +72,7 @@ static bool open_bits(const struct gradin_mask_grid *g, const mask_depth *d, flo
     bool found = false;
     for (int strip = rect.column_low >> 5; strip <= rect.column_high >> 5; strip++) {
         lanes_bits columns = lanes_all_bits(gradin_mask_columns(rect, strip));
-        for (int row = rect.row_low & ~15; row <= rect.row_high; row += 16) {
+        for (int row = gradin_mask_from(g, rect); row <= rect.row_high; row += 16) {
             size_t at = (size_t)strip * (size_t)g->n_stride + (size_t)row;
             lanes_bits here = lanes_and(lanes_load_bits(g->valid + at), columns);
             here = lanes_and(here, rows_of_block(rect, row));
@@ -199,8 +113,10 @@ static void extent(const struct gradin_mask_grid *g, const uint32_t *bits, mask_
         out.column_low = low < out.column_low ? low : out.column_low;
         out.column_high = 32 * strip + 31 - __builtin_clz(columns);
     }
-    *live = (mask_live){(float)out.column_low, (float)(out.column_high + 1), (float)out.row_low,
-                        (float)(out.row_high + 1)};
+    live->column = (float)out.column_low;
+    live->column_end = (float)(out.column_high + 1);
+    live->row = (float)out.row_low;
+    live->row_end = (float)(out.row_high + 1);
 }
 
 static int count(const struct gradin_mask_grid *g, const uint32_t *bits) {
@@ -212,7 +128,7 @@ static int count(const struct gradin_mask_grid *g, const uint32_t *bits) {
 static void remove_bits(const struct gradin_mask_grid *g, uint32_t *clear, const uint32_t *sure,
                         mask_rect rect) {
     for (int strip = rect.column_low >> 5; strip <= rect.column_high >> 5; strip++)
-        for (int row = rect.row_low & ~15; row <= rect.row_high; row += 16) {
+        for (int row = gradin_mask_from(g, rect); row <= rect.row_high; row += 16) {
             size_t at = (size_t)strip * (size_t)g->n_stride + (size_t)row;
             lanes_store_bits(
                 clear + at, lanes_without(lanes_load_bits(clear + at), lanes_load_bits(sure + at)));
@@ -268,7 +184,7 @@ static inline row_spans spread(lanes middle, lanes wide, lanes narrow, lanes sla
         lanes_add(lanes_sub(middle, narrow), slack), lanes_sub(lanes_add(middle, narrow), slack)};
 }
 
-static inline row_spans conic_spans(const mask_conic *c, lanes row) {
+static inline row_spans conic_spans(const mask_conic *c, lanes late, lanes row) {
     lanes p = line(c->p, c->p_step, row), q = line(c->q, c->q_step, row);
     lanes zero = lanes_all(0.0f), gain = lanes_all(c->gain), rounding = lanes_all(ROUNDING);
     lanes p_size = lanes_abs(p), q_size = lanes_abs(q);
@@ -278,7 +194,7 @@ static inline row_spans conic_spans(const mask_conic *c, lanes row) {
     lanes d_slack = lanes_mul(lanes_all(c->root_slack), lanes_add(p_size, q_size));
     lanes wide = lanes_mul(gain, lanes_sqrt(lanes_max(lanes_add(d, d_slack), zero)));
     lanes narrow = lanes_mul(gain, lanes_sqrt(lanes_max(lanes_sub(d, d_slack), zero)));
-    lanes middle = line(c->mid, c->mid_step, row);
+    lanes middle = lanes_sub(line(c->mid, c->mid_step, row), late);
     lanes slack =
         lanes_add(lanes_mul(lanes_add(lanes_abs(middle), wide), rounding), lanes_all(c->slack));
     row_spans s = spread(middle, wide, narrow, slack);
@@ -296,10 +212,11 @@ static inline row_spans conic_spans(const mask_conic *c, lanes row) {
 
 static int conic(const struct gradin_mask_grid *g, const mask_conic *c, mask_rect rect,
                  const uint32_t *open, bool is_first, mask_bits out) {
+    lanes late = lanes_load(g->late);
     int found = 0;
-    for (int row = rect.row_low & ~15; row <= rect.row_high; row += 16) {
+    for (int row = gradin_mask_from(g, rect); row <= rect.row_high; row += 16) {
         lanes number = lanes_add(lanes_load(lane_number), lanes_all((float)row));
-        found |= put_spans(g, conic_spans(c, number), rect, row, open, is_first, out);
+        found |= put_spans(g, conic_spans(c, late, number), rect, row, open, is_first, out);
     }
     return found;
 }
@@ -310,15 +227,17 @@ static inline lanes outside_rows(float low, float high, lanes row) {
     return lanes_sub(lanes_mul(lanes_max(off, lanes_all(0.0f)), lanes_all(1e12f)), lanes_all(1.0f));
 }
 
-static inline row_spans wedge_spans(const mask_wedge *w, lanes row) {
+static inline row_spans wedge_spans(const mask_wedge *w, lanes late, lanes row) {
     row_spans s = {lanes_all(-1e9f), lanes_all(1e9f), lanes_all(-1e9f), lanes_all(1e9f)};
     for (int i = 0; i < w->n_low; i++) {
-        lanes at = line(w->low[i].at, w->low[i].step, row), slack = lanes_all(w->low[i].slack);
+        lanes at = lanes_sub(line(w->low[i].at, w->low[i].step, row), late),
+              slack = lanes_all(w->low[i].slack);
         s.wide_low = lanes_max(s.wide_low, lanes_sub(at, slack));
         s.narrow_low = lanes_max(s.narrow_low, lanes_add(at, slack));
     }
     for (int i = 0; i < w->n_high; i++) {
-        lanes at = line(w->high[i].at, w->high[i].step, row), slack = lanes_all(w->high[i].slack);
+        lanes at = lanes_sub(line(w->high[i].at, w->high[i].step, row), late),
+              slack = lanes_all(w->high[i].slack);
         s.wide_high = lanes_min(s.wide_high, lanes_add(at, slack));
         s.narrow_high = lanes_min(s.narrow_high, lanes_sub(at, slack));
     }
@@ -329,17 +248,20 @@ static inline row_spans wedge_spans(const mask_wedge *w, lanes row) {
 
 static int wedge(const struct gradin_mask_grid *g, const mask_wedge *w, mask_rect rect,
                  const uint32_t *open, bool is_first, mask_bits out) {
+    lanes late = lanes_load(g->late);
     int found = 0;
-    for (int row = rect.row_low & ~15; row <= rect.row_high; row += 16) {
+    for (int row = gradin_mask_from(g, rect); row <= rect.row_high; row += 16) {
         lanes number = lanes_add(lanes_load(lane_number), lanes_all((float)row));
-        found |= put_spans(g, wedge_spans(w, number), rect, row, open, is_first, out);
+        found |= put_spans(g, wedge_spans(w, late, number), rect, row, open, is_first, out);
     }
     return found;
 }
 
 #include "geometry/mask/soup_loops.h"
 
-const mask_table LANES_TABLE = {look,      extent,      conic, wedge, any,  any_along,
+#include "geometry/mask/mask_descend.h"
+
+const mask_table LANES_TABLE = {descend,   children_of, conic, wedge, any_along,
                                 open_bits, remove_bits, count, boxes, group};
 
 #endif

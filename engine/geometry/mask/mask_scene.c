@@ -78,7 +78,7 @@ static gradin_status order_solids(gradin_arena *arena, const gradin_scene *scene
     for (int i = 0; status == GRADIN_OK && i < n; i++) {
         s->original[i] = list[s->original[i]];
         copy[i] = scene->occluder[s->original[i]];
-        if (!turn_shape(arena, &copy[i].shape, s->lie.row)) return GRADIN_NO_MEMORY;
+        if (!turn_shape(arena, &copy[i].shape, s->along)) return GRADIN_NO_MEMORY;
     }
     s->scene = (gradin_scene){copy, n};
     return status;
@@ -107,6 +107,7 @@ gradin_mask_scene *gradin_mask_scene_create(gradin_arena *arena, const gradin_sc
     if (!s || gradin_soup_build(arena, scene, &s->soup) != GRADIN_OK) return NULL;
     s->exact = scene->occluder;
     s->lie = lie;
+    s->along = gradin_mask_along(lie);
     return copy_solids(arena, scene, s) == GRADIN_OK && keep_ellipsoids(arena, s) ? s : NULL;
 }
 

@@ -11,6 +11,7 @@ enum { MASK_FEW = 4 }; /* so few samples are asked one by one */
 struct gradin_mask_scene {
     const gradin_occluder *exact; /* the caller's: every doubt is settled by them */
     gradin_lie lie;
+    gradin_vec2 along;  /* the mask's rows */
     gradin_scene scene; /* in the frame of the rows: a copy of all but the soup in the order of the
                            tree: neighbours lie together in memory */
     int32_t *original;  /* [n_occluder] index in the caller's scene */
@@ -35,7 +36,7 @@ struct gradin_mask_scratch {
     int32_t *place;        /* [number of samples] to be followed through the soup */
 };
 
-typedef struct mask_job {
+struct mask_job {
     const gradin_mask_scene *scene;
     const mask_table *table;
     gradin_mask_scratch *scratch;
@@ -44,7 +45,7 @@ typedef struct mask_job {
     int owner;
     int32_t *first; /* [n_sample] only for gradin_mask_first() */
     mask_view view;
-} mask_job;
+};
 
 /* Occluder k of the scene's copy. */
 typedef struct mask_body {
@@ -66,15 +67,13 @@ mask_job gradin_mask_job(const gradin_mask_scene *scene, const gradin_mask_grid 
 /* The masks serve this eye; else every ray is followed by itself. */
 bool gradin_mask_fits(const gradin_mask_scene *scene, const gradin_mask_grid *grid,
                       gradin_vec3 eye_m);
-/* Between which lines through the eye child k of the node lies on plan. */
-mask_streak gradin_mask_streak(const mask_view *view, const bvh_node *node, int k);
 /* Samples that child k may hide. */
-mask_rect gradin_mask_rect(const mask_look *look, int k);
+static inline mask_rect gradin_mask_rect(const mask_look *look, int k) {
+    return (mask_rect){(int)look->column_low[k], (int)look->column_high[k] - 1,
+                       (int)look->row_low[k], (int)look->row_high[k] - 1};
+}
 /* All samples clear and live. */
 void gradin_mask_begin(const mask_job *job);
-/* Looks at the children of a node: those that may hide, nearest first; returns how many. */
-int gradin_mask_children(const mask_job *job, const bvh *tree, int node, mask_look *look,
-                         int order[BVH_WAYS]);
 /* Takes from the mask what a body hides of the rectangle. */
 void gradin_mask_take(const mask_job *job, const mask_body *body, mask_rect rect);
 /* Follows the samples not hidden yet (all when not is_any) through the soup; found() is told of

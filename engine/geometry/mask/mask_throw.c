@@ -27,8 +27,8 @@ static void heights(const mask_view *v, const gradin_shape *s, double *least, do
     *most = -INFINITY;
     for (int i = 0; i < n; i++) {
         double above = v->z_m < 0.0 ? z[i] - v->grid->z_m : v->grid->z_m - z[i];
-        *least = fmin(*least, above - half);
-        *most = fmax(*most, above + half);
+        if (above - half < *least) *least = above - half;
+        if (above + half > *most) *most = above + half;
     }
 }
 

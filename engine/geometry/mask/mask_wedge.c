@@ -37,7 +37,7 @@ bool gradin_mask_wedge_add(mask_wedge *w, const mask_view *v, gradin_vec3 normal
     double side = gradin_dot(normal, inside);
     if (!(fabs(side) > EDGE_ON * gradin_norm(normal) * gradin_norm(inside))) return false;
     gradin_vec3 n = side > 0.0 ? normal : gradin_scale(normal, -1.0);
-    double spacing = v->grid->spacing_m, a = n.x * spacing, b = n.y * spacing;
+    double a = n.x * v->grid->column_m, b = n.y * v->grid->row_m;
     double c = n.x * v->x_m + n.y * v->y_m + n.z * v->z_m;
     if (fabs(a) * v->grid->n_column < LEVEL_ROWS * fabs(b))
         return add_rows(w, a, b, c, v->grid->n_column);

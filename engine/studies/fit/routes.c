@@ -214,7 +214,8 @@ static void judge(gradin_routes *r, int i, gradin_route *route, const gradin_loc
     *(is_chair ? &r->n_wheelchair : &r->n_row) += 1;
     if (route->state == GRADIN_WAY_NONE) {
         *(is_chair ? &r->n_wheelchair_without : &r->n_row_without) += 1;
-        r->n_unmet++;
+        route->is_narrow = least_m > 0.0;
+        r->n_unmet += route->is_narrow;
         return;
     }
     route->is_narrow = least_m > 0.0 && route->width_m < least_m - SLACK_M;

@@ -84,6 +84,63 @@ Test(mask, equals_reference_far_things) {
     compare_many(55, 100, 0.6, 0.5, 200, "narrow");
 }
 
+/* Rows at every ten degrees to the edge, which lies anyhow: the grid's own rows and both diagonals.
+ */
+Test(mask, equals_reference_however_the_rows_lie) {
+    random_source r = {56};
+    int n_hidden = 0;
+    for (int turn = 0; turn < 36; turn++) {
+        double edge = random_between(&r, 0.0, 2.0 * GRADIN_PI), row = edge + turn * GRADIN_PI / 18;
+        world.lie = (gradin_lie){{cos(edge), sin(edge)}, {cos(row), sin(row)}};
+        gradin_vec2 corner[RANDOM_CORNERS], *point;
+        gradin_polygon star =
+            random_star(&r, (gradin_vec2){1.0, -2.0}, 2.0, 5.0, RANDOM_CORNERS, corner);
+        gradin_arena *arena = gradin_arena_create();
+        gradin_polygon_grid(arena, star, world.lie.row, 900, &point, &world.n_sample);
+        for (int i = 0; i < world.n_sample; i++)
+            world.sample[i] = (gradin_vec3){point[i].x, point[i].y, 0.4};
+        gradin_arena_destroy(arena);
+        draw_occluders(&world, &r, 0.6);
+        n_hidden += compare_masks(&world, random_point(&r, 8.0), turn % 9 - 2, "turned", turn);
+    }
+    cr_assert(n_hidden > 36 * 20 && n_hidden < 36 * 880, "%d", n_hidden);
+}
+
+/* Two words a row: the shadow of a ball runs on behind the last row and must not go on in the first
+ * rows of the next strip. */
+Test(mask, shadow_beyond_the_last_row) {
+    world.lie = EAST;
+    world.n_sample = 64 * 30;
+    for (int i = 0; i < world.n_sample; i++) world.sample[i] = (gradin_vec3){i % 64, i / 64, 0.0};
+    world.occluder[0].owner = GRADIN_NO_OWNER;
+    world.occluder[0].shape = formula_sphere((gradin_vec3){6.0, 20.0, 1.0}, 0.9);
+    world.scene = (gradin_scene){world.occluder, 1};
+    int n = compare_masks(&world, (gradin_vec3){5.0, -10.0, 1.0}, 0, "ball", 0);
+    cr_assert(n > 3 && n < 40, "%d", n);
+}
+
+/* The diagonals of 32 by 32 samples askew lie 7 degrees off the edge, whichever way the corners go
+ * round: (32 cos 7 + 32 sin 7) / 1.414 = 25.2 columns in as many rows of 0.707 = 50.5. */
+Test(mask, rows_askew_fit_one_word) {
+    static gradin_vec2 corner[2][4] = {{{-5, -10}, {5, -10}, {5, 0}, {-5, 0}},
+                                       {{-5, 0}, {5, 0}, {5, -10}, {-5, -10}}};
+    for (int k = 0; k < 2; k++) {
+        gradin_arena *arena = gradin_arena_create();
+        gradin_polygon square = {corner[k], 4};
+        gradin_lie lie = gradin_polygon_askew(square);
+        gradin_vec2 *point;
+        gradin_vec3 sample[1100];
+        int n;
+        cr_assert_eq(gradin_polygon_grid(arena, square, lie.row, 1024, &point, &n), GRADIN_OK);
+        for (int i = 0; i < n; i++) sample[i] = (gradin_vec3){point[i].x, point[i].y, 0.9};
+        const gradin_mask_grid *grid = gradin_mask_grid_create(arena, sample, n, lie);
+        cr_assert(grid->is_regular && grid->n_strip == 1);
+        cr_assert(grid->n_column <= 26 && grid->n_row <= 52, "%d by %d", grid->n_column,
+                  grid->n_row);
+        gradin_arena_destroy(arena);
+    }
+}
+
 /* Everything axis-parallel, tops at the samples' height, eyes level with edges. */
 Test(mask, equals_reference_in_a_regular_hall) {
     int n = 0, n_hidden = 0;

@@ -1,4 +1,4 @@
-/* geometry/mask/lanes_portable.h: sixteen lanes of float and of uint32 in plain C. The other
+/* geometry/mask/lanes/lanes_portable.h: sixteen lanes of float and of uint32 in plain C. The other
  * lanes_*.h do the same operations in the same order; none fuses a product and a sum, so all give
  * the same bits. min and max give the second operand when the first is not below (above) it. */
 #ifndef GRADIN_GEOMETRY_LANES_H
@@ -68,11 +68,6 @@ static inline lanes lanes_sqrt(lanes a) {
     EACH_LANE a.at[k] = sqrtf(a.at[k]);
     return a;
 }
-/* Toward zero; the lanes lie in 0 .. 2^24. */
-static inline lanes lanes_truncate(lanes a) {
-    EACH_LANE a.at[k] = (float)(int32_t)a.at[k];
-    return a;
-}
 static inline lanes_bits lanes_whole(lanes a) {
     lanes_bits r;
     EACH_LANE r.at[k] = (uint32_t)(int32_t)a.at[k];
@@ -127,6 +122,12 @@ static inline int lanes_same(lanes_bits a, lanes_bits b) {
     return r == 0;
 }
 /* Bit k: lane k is not zero. */
+/* Bit k: a < b in lane k, neither above INT32_MAX. */
+static inline uint32_t lanes_fewer(lanes_bits a, lanes_bits b) {
+    uint32_t r = 0;
+    EACH_LANE r |= (uint32_t)(a.at[k] < b.at[k]) << k;
+    return r;
+}
 static inline uint32_t lanes_used(lanes_bits a) {
     uint32_t r = 0;
     EACH_LANE r |= (uint32_t)(a.at[k] != 0) << k;

@@ -1,4 +1,4 @@
-/* geometry/mask/lanes_avx2.h: see lanes_portable.h; two halves of eight lanes. */
+/* geometry/mask/lanes/lanes_avx2.h: see lanes_portable.h; two halves of eight lanes. */
 #ifndef GRADIN_GEOMETRY_LANES_H
 #define GRADIN_GEOMETRY_LANES_H
 
@@ -55,10 +55,6 @@ static inline lanes lanes_abs(lanes x) {
 static inline lanes lanes_sqrt(lanes x) {
     return (lanes){_mm256_sqrt_ps(x.a), _mm256_sqrt_ps(x.b)};
 }
-static inline lanes lanes_truncate(lanes x) {
-    return (lanes){_mm256_cvtepi32_ps(_mm256_cvttps_epi32(x.a)),
-                   _mm256_cvtepi32_ps(_mm256_cvttps_epi32(x.b))};
-}
 static inline lanes_bits lanes_whole(lanes x) {
     return (lanes_bits){_mm256_cvttps_epi32(x.a), _mm256_cvttps_epi32(x.b)};
 }
@@ -97,6 +93,11 @@ static inline int lanes_any(lanes_bits x) {
 static inline int lanes_same(lanes_bits x, lanes_bits y) {
     __m256i both = _mm256_or_si256(_mm256_xor_si256(x.a, y.a), _mm256_xor_si256(x.b, y.b));
     return _mm256_testz_si256(both, both);
+}
+static inline uint32_t lanes_fewer(lanes_bits x, lanes_bits y) {
+    __m256 a = _mm256_castsi256_ps(_mm256_cmpgt_epi32(y.a, x.a));
+    __m256 b = _mm256_castsi256_ps(_mm256_cmpgt_epi32(y.b, x.b));
+    return (uint32_t)_mm256_movemask_ps(a) | (uint32_t)_mm256_movemask_ps(b) << 8;
 }
 static inline uint32_t lanes_used(lanes_bits x) {
     __m256i zero = _mm256_setzero_si256();

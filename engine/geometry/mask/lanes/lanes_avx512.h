@@ -1,4 +1,4 @@
-/* geometry/mask/lanes_avx512.h: see lanes_portable.h. */
+/* geometry/mask/lanes/lanes_avx512.h: see lanes_portable.h. */
 #ifndef GRADIN_GEOMETRY_LANES_H
 #define GRADIN_GEOMETRY_LANES_H
 
@@ -47,9 +47,6 @@ static inline lanes lanes_abs(lanes a) {
 static inline lanes lanes_sqrt(lanes a) {
     return _mm512_sqrt_ps(a);
 }
-static inline lanes lanes_truncate(lanes a) {
-    return _mm512_cvtepi32_ps(_mm512_cvttps_epi32(a));
-}
 static inline lanes_bits lanes_whole(lanes a) {
     return _mm512_cvttps_epi32(a);
 }
@@ -82,6 +79,9 @@ static inline int lanes_any(lanes_bits a) {
 }
 static inline int lanes_same(lanes_bits a, lanes_bits b) {
     return _mm512_cmpneq_epi32_mask(a, b) == 0;
+}
+static inline uint32_t lanes_fewer(lanes_bits a, lanes_bits b) {
+    return (uint32_t)_mm512_cmplt_epi32_mask(a, b);
 }
 static inline uint32_t lanes_used(lanes_bits a) {
     return (uint32_t)_mm512_test_epi32_mask(a, a);
