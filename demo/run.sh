@@ -48,7 +48,7 @@ echo "thrust.yaml: the overflight at a seat written as sound, seat.wav"
 "$build/gradin" compare thrust.yaml round.yaml --out "$results/compare" --quiet
 echo "thrust.yaml beside round.yaml: compared"
 "$build/gradin" fit thrust.yaml --out "$results/checks" --quiet
-echo "thrust.yaml: rough checks done; its routes, and rows that have none, are on the plan in checks/fit.png"
+echo "thrust.yaml: rough checks done; its routes are on the plan in checks/fit.png"
 "$build/gradin" assess thrust.yaml --out "$results/thrust"
 "$build/gradin" overflight thrust.yaml --traffic season.yaml --out "$results/season" --quiet
 

@@ -7,10 +7,9 @@
 #include "files/stated/show.h"
 #include "gradin/files.h"
 
-#include <stdio.h>
 #include <string.h>
 
-enum { DATE_CHARS = 10, HOUR_S = 3600 };
+enum { HOUR_S = 3600 };
 
 static const char *path_of(reader *r, const char *name) {
     if (!name) return NULL;
@@ -42,11 +41,8 @@ static void fill_quiet(reader *r, const stated_show *s, gradin_show *show) {
 }
 
 static int64_t day_s(reader *r, const stated_dates *d, const char *key, const char *text) {
-    char time[DATE_CHARS + 7];
     int64_t at_s = 0;
-    if (!text) return 0;
-    snprintf(time, sizeof time, "%.10sT00:00", text);
-    if (strlen(text) != DATE_CHARS || !gradin_date_parse(time, false, &at_s))
+    if (text && !gradin_day_parse(text, &at_s))
         complain(r, map_get(d->at, key), "is '%s'; a day YYYY-MM-DD is needed", text);
     return at_s;
 }

@@ -4,6 +4,7 @@ second time (support/plan_rules.py); ten plans that were tampered with are caugh
 usage: test_plans.py GRADIN"""
 
 import copy
+import csv
 import json
 import os
 import random
@@ -114,6 +115,34 @@ def shift(row, by):
     row["store_trips_s"] = " ".join(str(int(t) + by) for t in row["store_trips_s"].split())
 
 
+class Names(hall.HallTest):
+    """Rows and seats that moves name are those that stand in the layouts' own tables of seats."""
+
+    def seats_of(self, layout):
+        out = os.path.join(self.folder, layout)
+        code, _, err = hall.run("assess", f"{layout}.yaml", "--out", out, "--quiet", cwd=self.folder)
+        self.assertEqual(code, 0, err)
+        with open(os.path.join(out, "seats.csv"), encoding="utf-8", newline="") as source:
+            return [r for r in csv.DictReader(source) if r["kind"] != "wheelchair"]
+
+    def test_every_seat_once(self):
+        rows = plan_rows(self.folder, "thrust", "flat_floor")
+        for kind, layout in (("strike", "thrust"), ("set", "flat_floor")):
+            seats, n = self.seats_of(layout), 0
+            for row in rows:
+                if not row["block"] or row["kind"] != kind:
+                    continue
+                named = plan_rules.places(row["name"][len(row["block"]):])
+                found = [s for s in seats if s["block"] == row["block"] and
+                         any(p[0] == int(s["row"]) and p[1] <= int(s["number"]) <= p[2] for p in named)]
+                self.assertEqual(len(found), int(row["seats"]), row["name"])
+                n += len(found)
+                seats = [s for s in seats if s not in found]
+            left = {s["block"] for s in seats}
+            self.assertFalse(left & {r["block"] for r in rows if r["kind"] == kind}, left)
+            self.assertGreater(n, 300)
+
+
 class Tampered(hall.HallTest):
     """One good plan, one edit each; the complaint must be of the rule that the edit breaks."""
 
@@ -149,6 +178,18 @@ class Tampered(hall.HallTest):
             late = [r for r in rows if "bolted chair" in r["task"] and r["start_s"] != "0"][-1]
             shift(late, -int(late["start_s"]))
         self.expect("crew", edit)
+
+    def test_a_person_in_two_places(self):
+        def edit(rows):
+            first, second = [r for r in rows if r["start_s"] == "0"][:2]
+            second.update(gang=first["gang"], people=first["people"])
+        self.expect("gangs", edit)
+
+    def test_a_row_struck_twice(self):
+        def edit(rows):
+            first, second = [r for r in rows if r["block"] == "South" and r["kind"] == "strike"][:2]
+            second["name"] = first["name"]
+        self.expect("rows", edit)
 
     def test_a_gang_of_one(self):
         self.expect("crew", lambda rows: self.row(rows, "South", "strike").update(crew="1"))

@@ -225,10 +225,10 @@ class Refusals(hall.HallTest):
                                "finite number is needed")
 
     def test_machine_past_its_travel(self):
-        self.change("end_stage.yaml", "{name: S1, hoist: 2.6,", "{name: S1, hoist: 8.6,")
-        line, column = self.line_of("end_stage.yaml", "{name: S1,")
+        self.change("end_stage.yaml", "{name: N1, hoist: 8,", "{name: N1, hoist: 8.6,")
+        line, column = self.line_of("end_stage.yaml", "{name: N1,")
         self.refuse_layout(
-            f"end_stage.yaml:{line}:{column}: machines.towers[1].hoist: S1 would be at 8.600 m; "
+            f"end_stage.yaml:{line}:{column}: machines.towers[1].hoist: N1 would be at 8.600 m; "
             "its travel is 0.000 to 8.000 m")
 
     def test_rail_below_the_venues_own_rule(self):

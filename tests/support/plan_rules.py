@@ -12,11 +12,34 @@ from plan_hall import Hall, Setting, cells, load, named, way_s  # noqa: F401
 
 BESIDE = 0.3  # m: sections this near are beside each other
 TOLERANCE_S = 1
+WHOLE = 99999  # the last seat of a row of which no seats are named
 
 
 def read_moves(path):
     with open(path, encoding="utf-8", newline="") as source:
         return list(csv.DictReader(source))
+
+
+def people_of(text):
+    """A1-A4, B2: each by name."""
+    found = []
+    for piece in filter(None, text.split(", ")):
+        first, _, last = piece.partition("-")
+        found += [f"{first[0]}{n}" for n in range(int(first[1:]), int((last or first)[1:]) + 1)]
+    return found
+
+
+def places(text):
+    """"row 2 seats 3-5 + 9, rows 3-4": (row, first seat, last seat) of each piece; whole rows from 1 on."""
+    found = []
+    for piece in filter(None, text.strip().split(", ")):
+        rows, _, seats = re.fullmatch(r"rows? (\S+?)( seats? (.+))?", piece).groups()
+        first, _, last = rows.partition("-")
+        for row in range(int(first), int(last or first) + 1):
+            for part in (seats or f"1-{WHOLE}").split(" + "):
+                low, _, high = part.partition("-")
+                found.append((row, int(low), int(high or low)))
+    return found
 
 
 class Move:
@@ -31,11 +54,10 @@ class Move:
         self.trips = [int(x) for x in row["store_trips_s"].split()]
         self.machines = named(self.name) if self.kind == "machine" else []
         self.ends = [Setting.of_task(x) for x in self.task.split(" -> ")] if self.machines else []
-        seats = re.fullmatch(r"(?:strike|set) (\d+) x (.+)", self.task)
+        seats = re.fullmatch(r"(?:strike|set) (\d+) x (.+?)(?:, (?:to|from) store)?", self.task)
         self.seats, self.stock = (int(seats.group(1)), seats.group(2)) if seats else (0, None)
-        part = re.fullmatch(r"(.+), part (\d+) of (\d+)", self.name)
-        self.block = part.group(1) if part else self.name
-        self.part, self.parts = (int(part.group(2)), int(part.group(3))) if part else (1, 1)
+        self.block, self.part, self.parts = row["block"], 1, 1
+        self.places = places(self.name[len(self.block):]) if self.block else []
 
     def runs_with(self, other):
         return self.start < other.end and other.start < self.end
@@ -51,13 +73,21 @@ class Plan:
         self.moves = [Move(row) for row in rows]
         self.work = [m for m in self.moves if m.stock]
         self.found = []
+        self.share_out()
+
+    def share_out(self):
+        """Which share of its block each seat move has, from the front."""
+        for m in self.work:
+            alike = sorted((o for o in self.work if (o.block, o.kind) == (m.block, m.kind)), key=lambda o: o.places)
+            m.part, m.parts = alike.index(m) + 1, len(alike)
 
     def say(self, rule, move, text):
         self.found.append(f"{rule}: move {move.number} ({move.name}): {text}")
 
     def complaints(self):
         for rule in (self.hold_lines, self.hold_durations, self.hold_limits, self.hold_at_once, self.hold_trips,
-                     self.hold_chains, self.hold_interlocks, self.hold_seats, self.hold_people):
+                     self.hold_chains, self.hold_interlocks, self.hold_seats, self.hold_people, self.hold_rows,
+                     self.hold_gangs):
             rule()
         return self.found
 
@@ -231,14 +261,18 @@ class Plan:
         names = cells(block["fill"]["from"], block["fill"]["to"])
         settings = self.before if m.kind == "strike" else self.after
         facing = settings[names[0]].facing if settings[names[0]].steps > 1 else block["fill"].get("facing_deg")
-        low, high = (m.part - 1) / m.parts, m.part / m.parts
+        whole = [p[0] for p in m.places if p[2] == WHOLE]
+        if not whole:
+            return [], None
+        n_row = max(p[0] for o in self.work if (o.block, o.kind) == (m.block, m.kind) for p in o.places)
+        low, high = (min(whole) - 1) / n_row, max(whole) / n_row
         if facing not in (0, 90, 180, 270):
             return (names if m.parts == 1 else []), None
         axis, sign = (1 if facing in (0, 180) else 0), (1 if facing in (0, 90) else -1)
         boxes = {n: self.hall.box(n) for n in names}
         front = max(sign * boxes[n][axis + (2 if sign > 0 else 0)] for n in names)
         back = min(sign * boxes[n][axis + (0 if sign > 0 else 2)] for n in names)
-        inner = (low + 0.25 / m.parts, high - 0.25 / m.parts)
+        inner = (low + 0.25 * (high - low), high - 0.25 * (high - low))
         found = []
         for n in names:
             ends = sorted((front - sign * boxes[n][axis + k]) / (front - back) for k in (0, 2))
@@ -276,3 +310,24 @@ class Plan:
         p, q = self.hall.box(a), self.hall.box(b)
         gap = max(p[0] - q[2], q[0] - p[2]), max(p[1] - q[3], q[1] - p[3])
         return max(gap) < BESIDE and min(gap) < -0.5 and gap.index(max(gap)) != depth
+
+    def hold_rows(self):
+        """No seat is in two moves of a kind, and rows with numbers say as many seats as the task does."""
+        for m in self.work:
+            if m.seats != int(m.row["seats"]) or not m.places:
+                self.say("rows", m, "its name has no rows, or its count is not that of its task")
+            for o in self.work:
+                if o.number <= m.number or (o.block, o.kind) != (m.block, m.kind):
+                    continue
+                if any(a[0] == b[0] and a[1] <= b[2] and b[1] <= a[2] for a in m.places for b in o.places):
+                    self.say("rows", m, f"shares seats with move {o.number}")
+
+    def hold_gangs(self):
+        """Each move has as many people by name as it takes, all of its gangs, and nobody is in two places."""
+        for m in self.moves:
+            people = people_of(m.row["people"])
+            if len(set(people)) != m.crew or {p[0] for p in people} != set(filter(None, m.row["gang"].split(", "))):
+                self.say("gangs", m, f"{m.row['people']} of {m.row['gang']} for {m.crew} people")
+            for o in self.moves:
+                if o.number > m.number and o.runs_with(m) and set(people) & set(people_of(o.row["people"])):
+                    self.say("gangs", m, f"shares people with move {o.number}")

@@ -110,11 +110,13 @@ const verb_form fit_verb = {
         "to an exit (its length and its narrowest clear width; without steps for wheelchairs), "
         "aisles that lead nowhere, and loads over what the "
         "venue states that a lift, a tower, a panel or the floor may bear. All is held against the "
-        "venue's own local_rules; what no rule is stated for is told without a verdict. Edges are "
-        "listed and never judged.\n\n"
+        "venue's own local_rules; what no rule is stated for is told without a verdict, but a row "
+        "or a "
+        "place for a wheelchair with no way out at all is a failure. Edges are listed and never "
+        "judged.\n\n"
         "A rough check approves nothing: the local code and a licensed professional decide.",
     .limit = "a row, a place for a wheelchair, an exit width, a route, a vomitory or a load does "
-             "not meet what the venue states",
+             "not meet what the venue states, or a row or place has no way out",
     COUNTED(usage, usages),
     COUNTED(option, options),
     COUNTED(example, examples),

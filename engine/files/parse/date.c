@@ -1,6 +1,7 @@
 /* Dates and times of day: ISO 8601, local, as seconds since 1970. */
 #include "files/parse/date.h"
 
+#include <stdio.h>
 #include <string.h>
 
 /* Days since 1 January 1970 of the Gregorian calendar (Howard Hinnant's civil-day count). */
@@ -39,4 +40,11 @@ bool gradin_date_parse(const char *t, bool has_seconds, int64_t *time_s) {
         return false;
     *time_s = day_of(year, month, day) * 86400 + hour * 3600 + minute * 60 + second;
     return true;
+}
+
+bool gradin_day_parse(const char *text, int64_t *time_s) {
+    enum { DAY_CHARS = 10 };
+    char time[DAY_CHARS + 7];
+    snprintf(time, sizeof time, "%.10sT00:00", text);
+    return strlen(text) == DAY_CHARS && gradin_date_parse(time, false, time_s);
 }

@@ -96,6 +96,11 @@ typedef struct stated_periods {
     double penalty_db[GRADIN_N_PERIOD];
 } stated_periods;
 
+typedef struct stated_span {
+    const node *at;
+    const char *from, *to;
+} stated_span;
+
 typedef struct stated_traffic {
     const node *at;
     const char *name, *events;
@@ -104,6 +109,7 @@ typedef struct stated_traffic {
     int n_class, n_track;
     stated_performance performance;
     stated_periods periods;
+    stated_span *span;
     stated_air air;
     stated_method method;
     stated_doubt uncertainty;

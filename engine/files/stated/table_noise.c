@@ -231,6 +231,15 @@ static const schema_table period_table = {.name = "periods",
                                           .meaning = "of the day, for LAeq and Lden",
                                           TABLE_(stated_periods, period_keys)};
 
+static const schema_key span_keys[] = {
+    KEY_TEXT(stated_span, from, "from", "first day, YYYY-MM-DD", REQUIRED),
+    KEY_TEXT(stated_span, to, "to", "last day, YYYY-MM-DD", REQUIRED)};
+static const schema_table span_table = {
+    .name = "days of a season",
+    .meaning = "all its days, those without an event too; no event may lie outside",
+    TABLE_(stated_span, span_keys),
+    TABLE_AT(stated_span)};
+
 static const schema_key method_keys[] = {
     METHOD_KEYS, KEY_CHOICE(stated_method, weighting, "time_weighting", weightings,
                             "of an event's maximum: LAmax of mean squares, LAFmax, LASmax")};
@@ -253,6 +262,8 @@ static const schema_key traffic_keys[] = {
             "what events disturb", REQUIRED),
     KEY_MAP(stated_traffic, periods, stated_periods, "periods", &period_table,
             "of the day, for LAeq and Lden"),
+    KEY_MAP_PTR(stated_traffic, span, stated_span, "days", &span_table, "which days are counted",
+                .preset_note = "from the first event's to the last's"),
     KEY_MAP(stated_traffic, air, stated_air, "air", &season_air_table, "the air on average"),
     KEY_MAP(stated_traffic, method, stated_method, "method", &method_table,
             "what is added to spreading and air"),

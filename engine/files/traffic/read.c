@@ -1,6 +1,7 @@
 /* A traffic file: classes with their spectra, tracks, the air, the performance, and the events'
  * own file. */
 #include "base/use.h"
+#include "files/parse/date.h"
 #include "files/schema/values.h"
 #include "files/traffic/traffic.h"
 #include "gradin/files.h"
@@ -32,6 +33,20 @@ static void fill_periods(reader *r, const node *at, const stated_periods *s, gra
         is_rising = is_rising && (k == 0 || p->start_s[k] > p->start_s[k - 1]);
     }
     if (!is_rising) complain(r, at, "day, evening and night must begin one after the other");
+}
+
+static int64_t read_day(reader *r, const node *at, const char *text) {
+    int64_t day_s = 0;
+    if (!gradin_day_parse(text, &day_s))
+        complain(r, at, "is '%s'; a day YYYY-MM-DD is needed", text);
+    return day_s;
+}
+
+static void fill_days(reader *r, const stated_span *s, gradin_traffic *t) {
+    if (!s || !s->from || !s->to) return;
+    t->from_s = read_day(r, map_get(s->at, "from"), s->from);
+    t->to_s = read_day(r, map_get(s->at, "to"), s->to);
+    if (t->to_s < t->from_s) complain(r, map_get(s->at, "to"), "is before from");
 }
 
 static void fill_background(reader *r, const stated_background *s, gradin_background *made) {
@@ -94,6 +109,7 @@ static void fill_traffic(reader *r, const node *root, const stated_traffic *s, b
     t->name = s->name;
     fill_method(s, t);
     if (s->performance.start) fill_performance(r, &s->performance, t);
+    fill_days(r, s->span, t);
     fill_periods(r, map_get(root, "periods"), &s->periods, &t->periods);
     bool has_all = s->n_class > 0 && fill_classes(r, s, t);
     has_all = s->n_track > 0 && fill_tracks(r, s, t) && has_all;

@@ -2,8 +2,26 @@
 #include "files/traffic/traffic.h"
 
 enum { MAX_TRACK_BYTES = 8 << 20 };
+static const double MAX_FAR_M = 1e6, MAX_TRACK_S = 86400.0, MAX_SPEED_MS = 1000.0;
 
 static const char track_header[] = "t_s,x,y,z";
+
+/* A track within 1000 km, and no faster than an aircraft is: what an exponent or a foreign unit too
+ * many would not be. */
+static const char *odd_step(const double *time_s, const gradin_vec3 *point_m, int n) {
+    if (!(gradin_norm(point_m[n]) <= MAX_FAR_M)) return "lies more than 1000 km from the hall";
+    if (!(fabs(time_s[n]) <= MAX_TRACK_S)) return "is more than a day from the track's time 0";
+    if (n > 0 && gradin_norm(gradin_sub(point_m[n], point_m[n - 1])) >
+                     MAX_SPEED_MS * (time_s[n] - time_s[n - 1]))
+        return "is further from the row before than anything flies (1000 m/s)";
+    return NULL;
+}
+
+static bool refuse_row(reader *r, const row_file *rows, const char *text) {
+    rows_complain(rows, r->c.error, "%s", text);
+    r->c.n_error++;
+    return false;
+}
 
 static bool take_points(reader *r, const row_file *from, gradin_track *track) {
     row_file rows = *from;
@@ -24,13 +42,12 @@ static bool take_points(reader *r, const row_file *from, gradin_track *track) {
             !grow(&r->c, (void **)&point_m, n, &point_capacity, sizeof *point_m))
             return false;
         time_s[n] = value[0];
-        point_m[n++] = gradin_scale((gradin_vec3){value[1], value[2], value[3]}, r->unit_m);
+        point_m[n] = gradin_scale((gradin_vec3){value[1], value[2], value[3]}, r->unit_m);
+        const char *odd = odd_step(time_s, point_m, n++);
+        if (odd) return refuse_row(r, &rows, odd);
     }
     *track = (gradin_track){track->name, n, time_s, point_m, 0.0, NAN};
-    if (n > 1) return true;
-    rows_complain(&rows, r->c.error, "a track needs at least two points");
-    r->c.n_error++;
-    return false;
+    return n > 1 || refuse_row(r, &rows, "a track needs at least two points");
 }
 
 static void read_points_file(reader *r, const node *at, gradin_track *track) {

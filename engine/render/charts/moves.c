@@ -105,23 +105,27 @@ static void clear_ground(chart *t, text_style style, const char *text, double x,
     canvas_fill(t->page, kind_fill(kind));
 }
 
-/* Number and name, the number alone, or the number in narrow letters, whichever fits. */
+/* Number, gang and name, number and gang, the number alone, or the number in narrow letters,
+ * whichever fits. */
 static void label_bar(chart *t, int i, double x, double y, double width) {
     const gradin_move *m = &t->c->move[i];
-    char full[TEXT_CHARS], number[16];
+    char full[TEXT_CHARS], middle[64], number[16];
     text_style style = {.size = 17.0,
                         .is_bold = true,
                         .align = TEXT_CENTRE,
                         .ink = colour_text_on(kind_fill(m->kind))};
-    snprintf(full, sizeof full, "%d  %.200s", i + 1, m->name);
+    snprintf(full, sizeof full, "%d  %.40s%s%.200s", i + 1, m->gang ? m->gang : "",
+             m->gang && m->gang[0] ? ": " : "", m->name);
     snprintf(number, sizeof number, "%d", i + 1);
-    bool fits = canvas_text_width(t->page, style, full) + 24.0 <= width;
-    if (!fits && canvas_text_width(t->page, style, number) + 10.0 > width) {
+    snprintf(middle, sizeof middle, "%d  %.40s", i + 1, m->gang ? m->gang : "");
+    const char *text = canvas_text_width(t->page, style, full) + 24.0 <= width     ? full
+                       : canvas_text_width(t->page, style, middle) + 20.0 <= width ? middle
+                                                                                   : number;
+    if (text == number && canvas_text_width(t->page, style, number) + 10.0 > width) {
         style.size = 13.0;
         style.condense = 0.8;
         if (canvas_text_width(t->page, style, number) + 6.0 > width) return;
     }
-    const char *text = fits ? full : number;
     clear_ground(t, style, text, x + width / 2.0, y, m->kind);
     canvas_text(t->page, style, x + width / 2.0, y + BAR_HEIGHT / 2.0 + 0.36 * style.size, text);
 }
@@ -209,10 +213,10 @@ static void draw_title(chart *t) {
     style = (text_style){.size = 24.0, .ink = COLOUR_INK};
     canvas_text_within(t->page, style, CHART_MARGIN, 112.0, width, 16.0, text);
     style = (text_style){.size = 19.0, .ink = COLOUR_QUIET};
-    canvas_text_within(
-        t->page, style, CHART_MARGIN, 144.0, width, 14.0,
-        "One row per machine or gang; numbers are those of the move list; short moves "
-        "stand there by their time.");
+    canvas_text_within(t->page, style, CHART_MARGIN, 144.0, width, 14.0,
+                       "One row per machine or gang; numbers are those of the move list, letters "
+                       "the gangs that do "
+                       "a move; short moves stand there by their time.");
 }
 
 enum { KEY_CRITICAL = -1, KEY_NEAR = -2, KEY_FLOAT = -3 };

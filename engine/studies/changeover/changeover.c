@@ -79,7 +79,7 @@ static gradin_status schedule(changeover *c) {
     if (!schedule_order(&p, order, &stuck)) return tell_circle(c, stuck);
     gradin_status status = schedule_solve(c->arena, &p, NODE_LIMIT, &found, c->error);
     if (status != GRADIN_OK) return status;
-    if (!changeover_take(c, &p, &found)) return GRADIN_NO_MEMORY;
+    if (!changeover_take(c, &p, &found) || !changeover_gangs(c)) return GRADIN_NO_MEMORY;
     return sort_moves(c) ? GRADIN_OK : GRADIN_NO_MEMORY;
 }
 

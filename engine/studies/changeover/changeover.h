@@ -71,6 +71,9 @@ static inline bool changeover_is_before(const changeover *c, int i, int k) {
 bool changeover_guards(const changeover *c, const move_detail *rails, const move_detail *seats);
 bool changeover_rails_meet(const move_detail *a, const move_detail *b);
 
+/* rows.c: what a share of a block's seats is called; NULL without memory. */
+char *changeover_rows_text(changeover *c, const char *block, const move_detail *w);
+
 /* The steps of a changeover, one file each, in this order; false after a diagnostic. */
 bool changeover_chains(changeover *c);   /* settings that change, stops that interlocks ask for */
 bool changeover_machines(changeover *c); /* machine moves, sections that move alike as one */
@@ -114,5 +117,7 @@ bool changeover_problem(changeover *c, schedule_problem *problem);
 bool changeover_take(changeover *c, const schedule_problem *problem, const schedule_result *found);
 /* slack.c: fills float_s; false without memory. */
 bool changeover_find_slack(changeover *c, const schedule_problem *problem);
+/* gangs.c: fills gang and people of every move; false without memory. */
+bool changeover_gangs(changeover *c);
 
 #endif

@@ -101,15 +101,18 @@ static bool add_seat_work(changeover *c, const gradin_seating *stock, const char
     const gradin_store *store = stock->is_stored ? c->a->store : NULL;
     w.n_trip = store ? (w.n_seat + store->seats_per_trip - 1) / store->seats_per_trip : 0;
     int duration_s = (int)ceil(fmax(need_s, (double)w.n_trip * c->trip_s) - 1e-6);
-    gradin_move move = {
-        .name = block,
-        .task = changeover_print(c, "%s %d x %s", is_set ? "set" : "strike", w.n_seat, stock->name),
-        .lane = is_set ? "seats set" : "seats struck",
-        .kind = is_set ? GRADIN_MOVE_SET : GRADIN_MOVE_STRIKE,
-        .duration_s = duration_s > 0 ? duration_s : 1,
-        .crew = stock->crew,
-        .are_people_near = true};
-    if (!move.task) return changeover_no_memory(c);
+    const char *way = !store ? "" : is_set ? ", from store" : ", to store";
+    gradin_move move = {.name = changeover_rows_text(c, block, &w),
+                        .task = changeover_print(c, "%s %d x %s%s", is_set ? "set" : "strike",
+                                                 w.n_seat, stock->name, way),
+                        .block = block,
+                        .n_seat = w.n_seat,
+                        .lane = is_set ? "seats set" : "seats struck",
+                        .kind = is_set ? GRADIN_MOVE_SET : GRADIN_MOVE_STRIKE,
+                        .duration_s = duration_s > 0 ? duration_s : 1,
+                        .crew = stock->crew,
+                        .are_people_near = true};
+    if (!move.name || !move.task) return changeover_no_memory(c);
     if (!mark_sections(c, &w) || !mark_places(c, &w)) return false;
     return changeover_add(c, move, w) >= 0;
 }
@@ -129,13 +132,10 @@ static bool add_parts(changeover *c, const gradin_seating *stock, const char *bl
     int n_part = count_parts(c, stock, w.n_seat);
     for (int part = 0; part < n_part; part++) {
         int first = w.n_seat * part / n_part, end = w.n_seat * (part + 1) / n_part;
-        const char *name =
-            n_part > 1 ? changeover_print(c, "%s, part %d of %d", block, part + 1, n_part) : block;
-        if (!name) return changeover_no_memory(c);
         move_detail share = w;
         share.seat = w.seat + first;
         share.n_seat = end - first;
-        if (!add_seat_work(c, stock, name, share, is_set)) return false;
+        if (!add_seat_work(c, stock, block, share, is_set)) return false;
     }
     return true;
 }

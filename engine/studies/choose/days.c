@@ -26,6 +26,7 @@ static void span(const gradin_traffic *t, choose_days *days) {
         days->first_s = day_s < days->first_s ? day_s : days->first_s;
         days->last_s = day_s > days->last_s ? day_s : days->last_s;
     }
+    if (t->to_s > 0) days->first_s = t->from_s, days->last_s = t->to_s;
 }
 
 static gradin_status narrow(const gradin_show *show, choose_days *days, gradin_error *error) {
@@ -33,7 +34,7 @@ static gradin_status narrow(const gradin_show *show, choose_days *days, gradin_e
     int64_t to_s = show->to_s ? show->to_s : days->last_s;
     if (from_s < days->first_s || to_s > days->last_s || to_s < from_s)
         return gradin_error_add(error, GRADIN_BAD_INPUT, show->at,
-                                "the traffic has events on other days than the show is played; "
+                                "the show is played on days that the traffic does not have; "
                                 "without from and to its own days stand for the show's");
     days->first_s = from_s;
     days->last_s = to_s;

@@ -3,7 +3,8 @@
  * cells lie farthest apart (the greater axis of inertia). With the aisle taken out of the floor, a
  * way leads out of it where a cell beside it still has a way to an exit. An end at which none does
  * is a dead end, as long as it is from there to the first place at the aisle's side that has one.
- * An aisle not longer than broad has no ends. */
+ * An aisle not longer than broad has no ends. Of one drawn on over a drop, its greatest part that
+ * is walked without leaving it counts. */
 #include "studies/fit/ways.h"
 
 static const double BEYOND_M = 0.60; /* from an end: here it must go on, */
@@ -19,6 +20,7 @@ typedef struct strip {
     bool *is_in;                  /* [n_cell] */
     bool is_walked;               /* some cells have a floor; then only those count */
     int n_in;
+    int *part; /* [n_cell] 0: not in the aisle, or not yet asked */
 } strip;
 
 static bool counts(const strip *s, int cell) {
@@ -35,6 +37,36 @@ static gradin_vec2 of_strip(const strip *s, double along_m, double across_m) {
                          s->middle_m.y + s->along.y * along_m + s->along.x * across_m};
 }
 
+/* The cells of the aisle to which somebody walks inside it from this one; how many. */
+static int walk_part(strip *s, int from, int part) {
+    ways *w = s->w;
+    int n = 0;
+    s->part[from] = part;
+    w->heap[n++] = from;
+    for (int i = 0; i < n; i++)
+        for (int k = 0; k < 4; k++) {
+            int to = ways_beside(w, w->heap[i], k);
+            if (to < 0 || !s->is_in[to] || s->part[to] != 0) continue;
+            if (!(fabs(w->floor_m[to] - w->floor_m[w->heap[i]]) <= LEVEL_M)) continue;
+            s->part[to] = part;
+            w->heap[n++] = to;
+        }
+    return n;
+}
+
+static void keep_greatest_part(strip *s) {
+    int n_part = 0, greatest = 0, most = 0;
+    for (int i = 0; i < s->w->n_cell; i++) s->part[i] = 0;
+    for (int i = 0; i < s->w->n_cell; i++) {
+        if (!s->is_in[i] || isnan(s->w->floor_m[i]) || s->part[i] != 0) continue;
+        int n = walk_part(s, i, ++n_part);
+        if (n <= most) continue;
+        most = n;
+        greatest = n_part;
+    }
+    for (int i = 0; i < s->w->n_cell; i++) s->is_in[i] &= n_part == 0 || s->part[i] == greatest;
+}
+
 static void mark(strip *s) {
     s->n_in = 0;
     s->is_walked = false;
@@ -43,6 +75,7 @@ static void mark(strip *s) {
         s->is_in[i] = gradin_polygon_contains(s->aisle->polygon, ways_middle_m(s->w, i));
         s->is_walked |= s->is_in[i] && !isnan(s->w->floor_m[i]);
     }
+    keep_greatest_part(s);
     for (int i = 0; i < s->w->n_cell; i++) {
         gradin_vec2 at_m = ways_middle_m(s->w, i);
         if (!counts(s, i)) continue;
@@ -79,27 +112,37 @@ static bool leads_out(const strip *s, int cell) {
     return cell >= 0 && !s->is_in[cell] && s->w->out_cm[cell] > 0;
 }
 
-/* Does a way go on beyond the end, or (`along_m` within) beside this place? */
-static bool goes_on(const strip *s, double along_m, double sign) {
-    double step_m = s->w->column_m / 2.0;
-    for (double beyond_m = step_m; beyond_m <= BEYOND_M; beyond_m += step_m)
-        for (double across_m = -s->half_m; across_m <= s->half_m; across_m += step_m)
-            if (leads_out(s, ways_cell(s->w, of_strip(s, along_m + sign * beyond_m, across_m))))
-                return true;
-    return false;
-}
-
-/* Is the floor walked from the edge of the aisle to what leads out beside it? */
-static bool has_side_way(const strip *s, double along_m, double sign) {
+/* Is the floor walked straight from a place in the aisle, without a drop or a step too high, to
+ * what leads out? Both places are along and across the strip. */
+static bool is_walked_out(const strip *s, gradin_vec2 from_m, gradin_vec2 by, double most_m) {
     double step_m = s->w->column_m / 2.0, floor_m = NAN;
-    for (double off_m = 0.0; off_m <= s->half_m + BESIDE_M; off_m += step_m) {
-        int cell = ways_cell(s->w, of_strip(s, along_m, sign * off_m));
+    for (double off_m = 0.0; off_m <= most_m; off_m += step_m) {
+        int cell = ways_cell(s->w, of_strip(s, from_m.x + by.x * off_m, from_m.y + by.y * off_m));
         if (cell < 0 || isnan(s->w->floor_m[cell])) return false;
         if (fabs(s->w->floor_m[cell] - floor_m) > LEVEL_M) return false;
         floor_m = s->w->floor_m[cell];
         if (leads_out(s, cell)) return true;
     }
     return false;
+}
+
+/* Does a way go on beyond the end? Asked from as far inside as the aisle is broad: its end may be
+ * askew. */
+static bool goes_on(const strip *s, double end_m, double sign) {
+    double step_m = s->w->column_m / 2.0, back_m = 2.0 * s->half_m;
+    for (double across_m = -s->half_m; across_m <= s->half_m; across_m += step_m) {
+        gradin_vec2 from_m = {end_m - sign * back_m, across_m};
+        int cell = ways_cell(s->w, of_strip(s, from_m.x, from_m.y));
+        if (cell >= 0 && s->is_in[cell] &&
+            is_walked_out(s, from_m, (gradin_vec2){sign, 0.0}, back_m + BEYOND_M))
+            return true;
+    }
+    return false;
+}
+
+static bool has_side_way(const strip *s, double along_m, double sign) {
+    return is_walked_out(s, (gradin_vec2){along_m, 0.0}, (gradin_vec2){0.0, sign},
+                         s->half_m + BESIDE_M);
 }
 
 static double dead_length_m(const strip *s, double end_m, double sign, bool other_goes_on) {
@@ -187,6 +230,17 @@ static bool is_on_deck(const strip *s) {
     return false;
 }
 
+/* Is everybody on the aisle's sheet on a deck, whose stairs are in no file? */
+static bool is_of_decks(const gradin_model *m, int sheet) {
+    int n = 0;
+    for (int i = 0; i < m->seats.n_seat; i++) {
+        if (m->seats.sheet[i] != sheet) continue;
+        if (!fit_is_on_deck(m, i)) return false;
+        n++;
+    }
+    return n > 0;
+}
+
 /* Told at its lower end, where people would leave it. */
 static void look_at_cut_off(found *f, const strip *s) {
     const gradin_model *m = s->w->model;
@@ -214,10 +268,11 @@ bool fit_dead_ends(ways *w, gradin_arena *arena, gradin_routes *r) {
     strip s = {.w = w};
     f.made = gradin_arena_alloc(arena, 2 * (size_t)m->n_aisle + 1, sizeof *f.made);
     s.is_in = gradin_arena_alloc(w->arena, (size_t)w->n_cell, sizeof *s.is_in);
-    if (!f.made || !s.is_in) return false;
+    s.part = gradin_arena_alloc(w->arena, (size_t)w->n_cell, sizeof *s.part);
+    if (!f.made || !s.is_in || !s.part) return false;
     for (int i = 0; i < m->n_aisle; i++) {
         s.aisle = &m->aisle[i];
-        look_at(&f, &s);
+        if (!is_of_decks(m, m->aisle_sheet[i])) look_at(&f, &s);
     }
     r->dead_end = f.made;
     return !f.failed;

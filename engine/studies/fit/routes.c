@@ -214,8 +214,7 @@ static void judge(gradin_routes *r, int i, gradin_route *route, const gradin_loc
     *(is_chair ? &r->n_wheelchair : &r->n_row) += 1;
     if (route->state == GRADIN_WAY_NONE) {
         *(is_chair ? &r->n_wheelchair_without : &r->n_row_without) += 1;
-        route->is_narrow = least_m > 0.0;
-        r->n_unmet += route->is_narrow;
+        r->n_unmet++;
         return;
     }
     route->is_narrow = least_m > 0.0 && route->width_m < least_m - SLACK_M;

@@ -128,6 +128,7 @@ static void set_days(gradin_season *s) {
         first_s = t->event[i].time_s < first_s ? t->event[i].time_s : first_s;
         last_s = t->event[i].time_s > last_s ? t->event[i].time_s : last_s;
     }
+    if (t->to_s > 0) first_s = t->from_s, last_s = t->to_s;
     s->first_day_s = first_s / 86400 * 86400;
     s->n_day = (int)((last_s - s->first_day_s) / 86400) + 1;
 }

@@ -3,7 +3,7 @@
  * Directive 2002/49/EC, Annex I: (1) Lden = 10 lg(1/24 (12 10^(Lday/10) + 4 10^((Levening + 5)/10)
  * + 8 10^((Lnight + 10)/10))), with the hours and penalties of the traffic's own periods in their
  * place; levels of the sound that arrives, without the facade's reflection. There the levels are
- * long-term ones of a year; here they are those of all days from the first event's to the last's,
+ * long-term ones of a year; here they are those of the season's days,
  * and of nothing but the listed events. An event counts in the period that it is listed in. */
 #include "studies/season/season.h"
 #include "studies/shared/spread.h"

@@ -6,7 +6,7 @@
 
 static const char header[] =
     "move,start_s,end_s,duration_s,kind,lane,name,task,crew,power_kw,people_near,critical,"
-    "near_critical,float_s,starts,waits_for,rule,store_trips_s,caution\r\n";
+    "near_critical,float_s,starts,waits_for,rule,store_trips_s,block,seats,gang,people,caution\r\n";
 static const char caution[] =
     "nobody under or on moving machinery; trained operators; the maker's procedure";
 
@@ -29,6 +29,14 @@ static void put_move(table_text *out, const gradin_move *m, int number) {
     table_put(out, ",");
     for (int i = 0; i < m->n_trip; i++)
         table_print(out, "%s%d", i > 0 ? " " : "", m->trip_start_s[i]);
+    table_put(out, ",");
+    if (m->block) table_put_quoted(out, m->block);
+    table_put(out, ",");
+    if (m->block) table_print(out, "%d", m->n_seat);
+    table_put(out, ",");
+    table_put_quoted(out, m->gang ? m->gang : "");
+    table_put(out, ",");
+    table_put_quoted(out, m->people ? m->people : "");
     table_put(out, ",");
     if (m->kind == GRADIN_MOVE_MACHINE) table_put_quoted(out, caution);
     table_put(out, "\r\n");

@@ -19,6 +19,8 @@ static void put_totals(table_json *json, const gradin_changeover *c, int gap_s, 
     table_json_integer(json, root, "longest_chain_s", c->longest_chain_s);
     table_json_integer(json, root, "crew", c->crew);
     table_json_integer(json, root, "crew_peak", c->crew_peak);
+    table_json_integer(json, root, "gangs", c->n_gang);
+    table_json_integer(json, root, "gang_size", c->gang_size);
     table_json_number(json, root, "person_hours", TABLE_SECOND, c->person_hours);
     table_json_number(json, root, "power_kw", TABLE_PERCENT, c->power_kw);
     table_json_number(json, root, "power_peak_kw", TABLE_PERCENT, c->power_peak_kw);
@@ -41,7 +43,14 @@ static void put_move(table_json *json, json_t *array, const gradin_move *m) {
     table_json_text(json, object, "lane", m->lane);
     table_json_text(json, object, "name", m->name);
     table_json_text(json, object, "task", m->task);
+    table_json_text(json, object, "block", m->block);
+    if (m->block)
+        table_json_integer(json, object, "seats", m->n_seat);
+    else
+        table_json_null(json, object, "seats");
     table_json_integer(json, object, "crew", m->crew);
+    table_json_text(json, object, "gang", m->gang);
+    table_json_text(json, object, "people", m->people);
     table_json_number(json, object, "power_kw", TABLE_PERCENT, m->power_kw);
     table_json_boolean(json, object, "people_near", m->are_people_near);
     table_json_boolean(json, object, "critical", m->is_critical);
@@ -55,6 +64,9 @@ static void put_move(table_json *json, json_t *array, const gradin_move *m) {
     table_json_text(json, object, "rule", m->rule);
     json_t *trips = table_json_array(json, object, "store_trips_s");
     for (int i = 0; i < m->n_trip; i++) table_json_append_integer(json, trips, m->trip_start_s[i]);
+    json_t *people = table_json_array(json, object, "store_people");
+    for (int i = 0; i < m->n_trip && m->trip_people; i++)
+        table_json_append_text(json, people, m->trip_people[i]);
 }
 
 gradin_status gradin_changeover_json(gradin_arena *arena, const gradin_changeover *changeover,

@@ -7,7 +7,13 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { NAME_COLUMNS = 24, NAME_AT = 24, TASK_AT = NAME_AT + NAME_COLUMNS + 1, LAYOUT_COLUMNS = 40 };
+enum {
+    NAME_COLUMNS = 18,
+    NAME_AT = 27,
+    GANG_COLUMNS = 3,
+    TASK_AT = NAME_AT + NAME_COLUMNS + 1,
+    LAYOUT_COLUMNS = 40
+};
 
 static void put_total(table_text *out, const gradin_changeover *c) {
     table_put(out, "  total        ");
@@ -105,15 +111,37 @@ static void put_float(table_text *out, const gradin_move *m) {
     table_put(out, "\n");
 }
 
+/* The letters of its gangs. */
+static void put_gang(table_text *out, const gradin_move *m) {
+    char letters[40];
+    size_t n = 0;
+    for (const char *g = m->gang ? m->gang : ""; *g && n + 1 < sizeof letters; g++)
+        if (*g != ',' && *g != ' ') letters[n++] = *g;
+    letters[n] = '\0';
+    table_put_fitted(out, letters, GANG_COLUMNS, true);
+}
+
+/* What moves and how, on one line where the name leaves room. */
+static void put_what(table_text *out, const gradin_move *m) {
+    if (table_columns(m->name) <= NAME_COLUMNS) {
+        table_put_fitted(out, m->name, NAME_COLUMNS, true);
+        table_put(out, " ");
+    } else {
+        table_put_wrapped(out, m->name, NAME_AT, NAME_AT + 2);
+        table_print(out, "\n%*s", TASK_AT, "");
+    }
+    table_put_wrapped(out, m->task, TASK_AT, TASK_AT + 2);
+    table_put(out, "\n");
+}
+
 static void put_move(table_text *out, const gradin_move *m, int number) {
     table_print(out, "%s%3d", m->is_critical ? "*" : m->is_near ? "+" : " ", number);
     table_put_clock(out, m->start_s, 7);
     table_put_clock(out, m->start_s + m->duration_s, 7);
-    table_print(out, "%4d  ", m->crew);
-    table_put_fitted(out, m->name, NAME_COLUMNS, true);
+    table_print(out, "%4d ", m->crew);
+    put_gang(out, m);
     table_put(out, " ");
-    table_put_wrapped(out, m->task, TASK_AT, TASK_AT + 2);
-    table_put(out, "\n");
+    put_what(out, m);
     put_trips(out, m);
     put_reason(out, m);
     put_float(out, m);
@@ -124,7 +152,7 @@ static void put_moves(table_text *out, const gradin_changeover *c) {
         table_put(out, "\nNothing has to move.\n");
         return;
     }
-    table_put(out, "\n   #  start    end crew  what                     how\n");
+    table_put(out, "\n   #  start    end crew by  what               how\n");
     for (int i = 0; i < c->n_move; i++) put_move(out, &c->move[i], i + 1);
     table_put(out,
               "\n* is the critical path: a delay there delays the end. + is near it: its float is\n"

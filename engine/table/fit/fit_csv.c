@@ -20,8 +20,7 @@ static void put_name(table_text *out, const char *name) {
 static const char *verdict(const gradin_route *route, const gradin_local_rules *rules) {
     double least_m = route->is_wheelchair ? rules->wheelchair_way_m : rules->way_width_m;
     if (route->state == GRADIN_WAY_NOT_LOOKED) return "not looked at";
-    if (route->state == GRADIN_WAY_NONE)
-        return route->is_narrow ? "not met: no way" : "no way; not stated";
+    if (route->state == GRADIN_WAY_NONE) return "not met: no way";
     if (route->is_long) return route->is_narrow ? "too long and too narrow" : "too long";
     if (route->is_narrow) return "too narrow";
     return least_m > 0.0 && rules->travel_m > 0.0 ? "met" : "not all stated";

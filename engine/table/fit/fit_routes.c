@@ -35,16 +35,14 @@ static void put_way(table_text *out, const gradin_fit *fit, const gradin_route *
     table_put(out, " wide\n");
 }
 
-/* What does not meet a rule, and rows without a way out whatever is stated; one line each. */
+/* What does not meet a rule. To have a way out at all is one, whatever is stated. */
 static void put_unmet(table_text *out, const gradin_fit *fit, bool are_wheelchairs) {
     const gradin_routes *r = fit->routes;
     for (int i = 0; i < r->n_route; i++) {
         const gradin_route *route = &r->route[i];
-        bool is_unmet = route->is_long || route->is_narrow;
-        if (route->is_wheelchair != are_wheelchairs ||
-            !(is_unmet || route->state == GRADIN_WAY_NONE))
-            continue;
-        table_put(out, is_unmet ? "  not met, " : "  ");
+        bool is_unmet = route->is_long || route->is_narrow || route->state == GRADIN_WAY_NONE;
+        if (route->is_wheelchair != are_wheelchairs || !is_unmet) continue;
+        table_put(out, "  not met, ");
         put_way(out, fit, route);
     }
 }

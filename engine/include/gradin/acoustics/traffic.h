@@ -79,6 +79,8 @@ typedef struct gradin_traffic {
     const gradin_track *track;    /* [n_track] */
     const gradin_event *event;    /* [n_event] in the order of the file */
     int n_class, n_track, n_event;
+    int64_t from_s,
+        to_s;      /* first and last day at 0:00, where they are stated; 0: the events' own */
     int n_skipped; /* bad rows left out because that was asked for */
     double temperature_c, humidity_pct, pressure_kpa;
     double source_uncertainty_db;    /* standard one of a class's level, alike for its events */

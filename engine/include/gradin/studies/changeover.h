@@ -30,12 +30,16 @@ typedef enum gradin_move_cause {
 } gradin_move_cause;
 
 typedef struct gradin_move {
-    const char *name; /* what moves: "F-A1 .. F-B4 (8 sections)", "South" */
-    const char *task; /* what is done: "from 0.000 to 0.900 m", "strike 120 seats" */
-    const char *lane; /* row of the chart: "F lifts", "W1", "seats", "rails" */
+    const char *name;  /* what moves: "F-A1 .. F-B4 (8 sections)", "South rows 4-6" */
+    const char *task;  /* what is done: "from 0.000 to 0.900 m", "strike 120 seats" */
+    const char *lane;  /* row of the chart: "F lifts", "W1", "seats", "rails" */
+    const char *block; /* of seats; NULL without */
+    int n_seat;
     gradin_move_kind kind;
     int duration_s, start_s;
     int crew;
+    const char *gang;   /* "A", or "A, B" when people of two gangs work together; "" for nobody */
+    const char *people; /* "A1-A4": the people of the gangs one by one */
     double power_kw;
     bool are_people_near;
     bool is_critical; /* on the chain that ends last; its float is 0 */
@@ -47,6 +51,7 @@ typedef struct gradin_move {
     const char *rule;        /* name of the rule when it is AFTER or APART */
     const int *trip_start_s; /* [n_trip] trips of the store lift that take or bring its seats */
     int n_trip;
+    const char *const *trip_people; /* [n_trip] who work the store lift besides; NULL: nobody */
 } gradin_move;
 
 typedef struct gradin_changeover {
@@ -56,6 +61,7 @@ typedef struct gradin_changeover {
     int total_s, lower_bound_s; /* the total is proven least when they are equal */
     int longest_chain_s;        /* by precedence alone, whatever the crew */
     int crew, crew_peak;
+    int n_gang, gang_size; /* gangs A, B, .. of that many people, the last perhaps of fewer */
     double power_kw, power_peak_kw; /* limit (INFINITY when none), most drawn at once */
     int trip_s; /* of the store lift: down, up, loading, unloading; 0 without one. One at a time */
     double person_hours;

@@ -110,7 +110,7 @@ typedef struct gradin_route {
     double width_m;          /* the least clear width along it past the row; 3 m and more are 3 m */
     gradin_vec2 narrowest_m; /* where that is */
     bool is_over_focus;      /* crosses what is looked at */
-    bool is_long, is_narrow; /* by the venue's rules; no way at all is narrow */
+    bool is_long, is_narrow; /* by the venue's rules; no way at all meets none */
 } gradin_route;
 
 /* An end of an aisle at which no way leads on. */

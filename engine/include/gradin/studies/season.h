@@ -75,7 +75,7 @@ typedef struct gradin_season {
                                         the classes' */
     double *class_scatter_db;        /* [n_class] of its events beyond what their offsets state */
     int n_verdict[GRADIN_N_VERDICT]; /* seats by verdict */
-    int n_day; /* a performance on each, from the first event's day to the last's */
+    int n_day; /* a performance on each; as stated, else from the first event to the last */
     int64_t first_day_s;
 
     int n_flight;                   /* classes on tracks that occur */

@@ -6,6 +6,7 @@
 #include "support/reference.h"
 
 #include <criterion/criterion.h>
+#include <limits.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -307,18 +308,22 @@ Test(changeover, telescopic_banks_are_counted_by_rows) {
     a.seating = stock;
     gradin_changeover c = plan_changed(&a, model[4].machinery, NULL, &status);
     cr_assert_eq(status, GRADIN_OK);
-    int n_work = 0, n_row = 0, seconds = 0;
+    int n_work = 0, first = INT_MAX, last = 0, seconds = 0;
     for (int i = 0; i < c.n_move; i++) {
-        if (strcmp(c.move[i].name, "West") != 0 || c.move[i].kind != GRADIN_MOVE_STRIKE) continue;
+        if (!c.move[i].block || strcmp(c.move[i].block, "West") != 0 ||
+            c.move[i].kind != GRADIN_MOVE_STRIKE)
+            continue;
         seconds = c.move[i].duration_s;
         n_work++;
     }
-    for (int i = 0; i < model[1].seats.n_seat; i++)
-        if (strcmp(model[1].block_name[model[1].seats.block[i]], "West") == 0 &&
-            model[1].seats.row[i] > n_row)
-            n_row = model[1].seats.row[i];
+    const gradin_seats *seats = &model[1].seats;
+    for (int i = 0; i < seats->n_seat; i++) {
+        if (strcmp(model[1].block_name[seats->block[i]], "West") != 0) continue;
+        if (seats->row[i] < first) first = seats->row[i];
+        if (seats->row[i] > last) last = seats->row[i];
+    }
     cr_expect_eq(n_work, 1, "one gang runs a bank");
-    cr_expect_eq(seconds, n_row * 240);
+    cr_expect_eq(seconds, (last - first + 1) * 240);
 }
 
 /* A tower that stands where another has to pass, before and after, is named. */
@@ -335,7 +340,7 @@ Test(changeover, a_clash_on_the_way_is_refused_by_name) {
     plan_changed(&a, model[4].machinery, &error, &status);
     cr_expect_eq(status, GRADIN_BAD_INPUT);
     cr_expect_str_eq(error.diagnostic[0].text,
-                     "swept volumes clash: W2 slide (0.00 m -> 1.60 m) meets beam in every order "
+                     "swept volumes clash: W2 slide (0.00 m -> 1.00 m) meets beam in every order "
                      "of moves");
 }
 

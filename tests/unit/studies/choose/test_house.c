@@ -111,7 +111,7 @@ static void make_few(hall *h) {
     read_files(h);
     h->model.seats.n_seat = FEW_SEATS;
     h->traffic.voice = GRADIN_EFFORT_NORMAL;
-    h->traffic.sii_least = 0.53;
+    h->traffic.sii_least = 0.57;
     compute(h);
 }
 
