@@ -112,7 +112,7 @@ static bool check_operands(parser *p, const operands *given) {
 static bool check_options(parser *p, int usage) {
     for (int i = 0; i < p->verb->n_option; i++) {
         const option_form *form = &p->verb->option[i];
-        if (!p->is_given[i] && form->is_required)
+        if (!p->is_given[i] && form->is_required && is_option_of(form, usage))
             return refuse(p, "%s %s is needed", form->name, form->value);
         if (!p->is_given[i] || is_option_of(form, usage)) continue;
         if (usage == 0) return refuse(p, "%s is of no use here", form->name);

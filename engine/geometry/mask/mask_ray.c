@@ -126,3 +126,10 @@ int gradin_rays_clear(const gradin_mask_scene *scene, gradin_vec3 eye_m, int own
     }
     return n_clear;
 }
+
+void gradin_rays_first(const gradin_mask_scene *scene, gradin_vec3 eye_m, int owner,
+                       const gradin_vec3 *point_m, int n, int32_t *first) {
+    if (!scene || !point_m || !first) return;
+    ray_job job = gradin_ray_job(scene, eye_m, owner, false);
+    for (int i = 0; i < n; i++) first[i] = gradin_ray_first(&job, point_m[i]);
+}

@@ -209,6 +209,9 @@ GRADIN_API int gradin_mask_clear(const gradin_mask_scene *scene, const gradin_ma
 /* The same for points that lie on no grid; on some processors sixteen boxes of the tree at once. */
 GRADIN_API int gradin_rays_clear(const gradin_mask_scene *scene, gradin_vec3 eye_m, int owner,
                                  const gradin_vec3 *point_m, int n, bool *clear);
+/* What hides each, as gradin_visibility_reference() has it, bit for bit: first[n]. */
+GRADIN_API void gradin_rays_first(const gradin_mask_scene *scene, gradin_vec3 eye_m, int owner,
+                                  const gradin_vec3 *point_m, int n, int32_t *first);
 
 #ifdef __cplusplus
 }

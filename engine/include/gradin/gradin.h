@@ -5,6 +5,7 @@
  * - sightline.h: what each seat sees
  * - studies/outside.h, studies/outlook.h: what is seen through open glass, from outside and from
  * each seat
+ * - studies/view.h, studies/viewpoints.h: what one seat looks at, and seats worth a look
  * - acoustics.h, acoustics/event.h, acoustics/speech.h, acoustics/uncertainty.h: what each seat
  * hears of an overflight or of any event, and how well that is known
  * - acoustics/spectrum.h, acoustics/noise_rating.h: spectra of one's own and their ratings
@@ -12,14 +13,15 @@
  * studies/season.h, acoustics/glazing.h, acoustics/listen.h: whole studies
  * - table.h, studies/compare_write.h, studies/season_write.h, studies/outlook_write.h,
  * acoustics/listen_write.h, render.h, studies/compare_plot.h, studies/season_plot.h,
- * studies/outlook_map.h: results as CSV, JSON, text and pictures
+ * studies/outlook_map.h, studies/view_picture.h, studies/view_write.h: results as CSV, JSON, text
+ * and pictures
  * - run.h: which files were read, and how to stop in the middle
  *
  * A function that can fail returns a gradin_status and tells its gradin_error why (base.h). A
  * caller who gives NULL for what a function needs, or a struct without its required fields, gets
  * GRADIN_BAD_USE; only what is asked for each ray (gradin_shape_hit, gradin_visibility,
- * gradin_mask_first, gradin_mask_clear, gradin_visibility_reference) and arrays of plain numbers
- * are taken on trust. tests/install/small_hall.c is an example.
+ * gradin_mask_first, gradin_mask_clear, gradin_rays_first, gradin_visibility_reference) and arrays
+ * of plain numbers are taken on trust. tests/install/small_hall.c is an example.
  *
  * Ownership and threads: Whatever is returned lives in the arena that was given, which the caller
  * destroys; calls that share no arena may run in different threads. */
@@ -71,6 +73,10 @@
 #include "gradin/studies/season.h"
 #include "gradin/studies/season_plot.h"
 #include "gradin/studies/season_write.h"
+#include "gradin/studies/view.h"
+#include "gradin/studies/view_picture.h"
+#include "gradin/studies/view_write.h"
+#include "gradin/studies/viewpoints.h"
 #include "gradin/table.h"
 #include "gradin/venue.h"
 #include "gradin/version.h"

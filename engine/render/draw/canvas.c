@@ -2,9 +2,9 @@
 #include "render/draw/canvas.h"
 #include "render/draw/font.h"
 
-static gradin_status open_surface(canvas *page, gradin_arena *arena, double height,
+static gradin_status open_surface(canvas *page, gradin_arena *arena, double width, double height,
                                   gradin_error *error) {
-    page->width_px = (int)(PAGE_WIDTH * page->zoom);
+    page->width_px = (int)(width * page->zoom);
     page->height_px = (int)ceil(height * page->zoom);
     page->stride = cairo_format_stride_for_width(CAIRO_FORMAT_ARGB32, page->width_px);
     page->pixels = gradin_arena_alloc(arena, (size_t)page->height_px, (size_t)page->stride);
@@ -16,12 +16,12 @@ static gradin_status open_surface(canvas *page, gradin_arena *arena, double heig
     return GRADIN_OK;
 }
 
-gradin_status canvas_open(canvas *page, gradin_arena *arena, double height, double zoom,
-                          gradin_error *error) {
+gradin_status canvas_open_wide(canvas *page, gradin_arena *arena, double width, double height,
+                               double zoom, gradin_error *error) {
     *page = (canvas){.zoom = zoom};
     gradin_status status = font_open(false, &page->regular, error);
     if (status == GRADIN_OK) status = font_open(true, &page->bold, error);
-    if (status == GRADIN_OK) status = open_surface(page, arena, height, error);
+    if (status == GRADIN_OK) status = open_surface(page, arena, width, height, error);
     if (status != GRADIN_OK) return status;
     font_options_set(page->cr);
     cairo_scale(page->cr, zoom, zoom);
@@ -29,6 +29,11 @@ gradin_status canvas_open(canvas *page, gradin_arena *arena, double height, doub
     canvas_ink(page, COLOUR_WHITE);
     cairo_paint(page->cr);
     return GRADIN_OK;
+}
+
+gradin_status canvas_open(canvas *page, gradin_arena *arena, double height, double zoom,
+                          gradin_error *error) {
+    return canvas_open_wide(page, arena, PAGE_WIDTH, height, zoom, error);
 }
 
 void canvas_close(canvas *page) {

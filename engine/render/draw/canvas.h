@@ -28,6 +28,9 @@ typedef struct canvas {
  * pixels live in the arena; canvas_close() frees the rest and may be called on a failed canvas. */
 gradin_status canvas_open(canvas *page, gradin_arena *arena, double height, double zoom,
                           gradin_error *error);
+/* The same of another width. */
+gradin_status canvas_open_wide(canvas *page, gradin_arena *arena, double width, double height,
+                               double zoom, gradin_error *error);
 void canvas_close(canvas *page);
 /* Flushes; GRADIN_OK or what went wrong while drawing. */
 gradin_status canvas_status(canvas *page, gradin_error *error);

@@ -26,6 +26,9 @@ static void expect_rays(const gradin_mask_scene *masks, const gradin_mask_grid *
         cr_assert_eq(clear[i], slow[i] == GRADIN_CLEAR, "%s, trial %d, ray %d", r.what, r.trial, i);
     }
     cr_assert_eq(n, n_clear);
+    gradin_rays_first(masks, r.eye, r.owner, r.sample, r.n_sample, quick);
+    cr_assert_eq(memcmp(quick, slow, (size_t)r.n_sample * sizeof *quick), 0, "%s, trial %d", r.what,
+                 r.trial);
 }
 
 int same_masks(const gradin_scene *scene, const gradin_vec3 *sample, int n_sample, gradin_lie lie,
