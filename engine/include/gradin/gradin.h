@@ -15,6 +15,7 @@
  * acoustics/listen_write.h, render.h, studies/compare_plot.h, studies/season_plot.h,
  * studies/outlook_map.h, studies/view_picture.h, studies/view_write.h: results as CSV, JSON, text
  * and pictures
+ * - studies/report_write.h: one HTML document of them
  * - run.h: which files were read, and how to stop in the middle
  *
  * A function that can fail returns a gradin_status and tells its gradin_error why (base.h). A
@@ -70,6 +71,7 @@
 #include "gradin/studies/outside.h"
 #include "gradin/studies/programme.h"
 #include "gradin/studies/programme_write.h"
+#include "gradin/studies/report_write.h"
 #include "gradin/studies/season.h"
 #include "gradin/studies/season_plot.h"
 #include "gradin/studies/season_write.h"

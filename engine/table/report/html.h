@@ -1,0 +1,25 @@
+/* table/report/html.h: the parts of the HTML report. All text of files goes through html_put(). */
+#ifndef GRADIN_TABLE_HTML_H
+#define GRADIN_TABLE_HTML_H
+
+#include "gradin/studies/report_write.h"
+#include "table/shared/text.h"
+
+/* Script and style of the page, as the build takes them from page.js and page.css; ended by NUL. */
+extern const unsigned char report_page_js[], report_page_css[];
+
+/* Text with & < > " ' as references: safe between tags and in quoted attributes. */
+void html_put(table_text *out, const char *text);
+
+/* The plan of layout `index` as inline SVG, seats coloured by rating, a caption and an empty list
+ * for the legend. */
+void html_put_plan(table_text *out, const gradin_report *report, int index);
+/* All figures of all seats as JSON in which no '<' stands; false when out of memory. */
+bool html_put_data(table_text *out, const gradin_report *report);
+/* The heads of the list of seats, each with the button that sorts by it. */
+void html_put_heads(table_text *out, const gradin_report *report);
+/* The table of all layouts and the worst seats of each. */
+void html_put_sums(table_text *out, const gradin_report *report);
+void html_put_worst(table_text *out, const gradin_report *report);
+
+#endif

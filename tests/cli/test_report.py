@@ -1,0 +1,235 @@
+#!/usr/bin/python3
+"""The document that is handed over: one HTML file that asks nothing of a network, whose figures are
+those of seats.csv, that says no more than the exit status, and that works by mouse and by keys.
+Sources: HTML Living Standard (elements that nest, unique ids), WCAG 2.2 (names, labels, headings in
+order), both from memory. The browser is Chromium by Selenium, where both are installed."""
+
+import csv
+import html.parser
+import json
+import os
+import re
+import shutil
+import unittest
+
+import hall
+
+try:
+    from selenium import webdriver
+    from selenium.webdriver.common.by import By
+    from selenium.webdriver.common.keys import Keys
+    from selenium.webdriver.chrome.service import Service
+    from selenium.webdriver.support.ui import Select
+except ImportError:
+    webdriver = None
+
+VOID = {"meta", "link", "input", "br", "img"}
+CLASSES = ["clear", "good", "fair", "poor"]
+VERDICTS = ["within", "too near to tell", "over"]
+QUICK = ["--samples", "64", "--no-changeovers"]
+
+
+class Page(html.parser.HTMLParser):
+    """The tree as flat lists; refuses what does not nest."""
+
+    def __init__(self, text):
+        super().__init__()
+        self.open, self.ids, self.elements, self.wrong = [], [], [], []
+        self.feed(text)
+        self.close()
+
+    def handle_starttag(self, tag, attrs):
+        found = dict(attrs)
+        self.elements.append((tag, found))
+        if "id" in found:
+            self.ids.append(found["id"])
+        if tag not in VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag, attrs):
+        self.elements.append((tag, dict(attrs)))
+
+    def handle_endtag(self, tag):
+        if not self.open or self.open.pop() != tag:
+            self.wrong.append((tag, self.getpos()))
+
+
+def data_of(text):
+    return json.loads(re.search(r'id="data">(.*?)</script>', text, re.DOTALL)[1])
+
+
+class Report(hall.HallTest):
+    def report(self, *layouts, options=(), status=0):
+        code, out, err = self.run_here("report", *layouts, "--out", "out", *QUICK, *options)
+        self.assertEqual((code, out), (status, "written to out: report.html\n"), err)
+        with open(self.path("out/report.html"), encoding="utf-8") as source:
+            return source.read()
+
+    def test_nests_and_asks_nothing_of_a_network(self):
+        text = self.report("hexagon_stage.yaml", "hexagon_opera.yaml")
+        page = Page(text)
+        self.assertEqual((page.wrong, page.open), ([], []))
+        self.assertEqual(len(page.ids), len(set(page.ids)))
+        for tag, found in page.elements:
+            self.assertNotIn("src", found)
+            self.assertFalse(any(name.startswith("on") for name in found), found)
+            for name in ("href", "action"):
+                self.assertRegex(found.get(name, "#"), "^(#|data:,$)")
+            if found.get("href", "#main").startswith("#"):
+                self.assertIn(found.get("href", "#main")[1:], page.ids)
+        style = re.search(r"<style>(.*?)</style>", text, re.DOTALL)[1]
+        self.assertNotIn("url(", style)
+        self.assertNotIn("@import", style)
+        self.assertIn('<html lang="en">', text)
+        self.assertNotRegex(text, "https?:(?!//www.w3.org/2000/svg)")
+
+    def test_headings_in_order_and_names(self):
+        page = Page(self.report("hexagon_stage.yaml", "hexagon_opera.yaml"))
+        levels = [int(tag[1]) for tag, _ in page.elements if re.fullmatch("h[1-6]", tag)]
+        self.assertEqual(levels.count(1), 1)
+        self.assertTrue(all(b <= a + 1 for a, b in zip(levels, levels[1:])), levels)
+        seats = [found for _, found in page.elements if found.get("role") == "button"]
+        self.assertTrue(seats and all(found["aria-label"] for found in seats))
+
+    def test_figures_are_those_of_the_table(self):
+        layouts = ["thrust.yaml", "hexagon_stage.yaml"]
+        for name in layouts:
+            data = data_of(self.report(name))
+            self.run_here("assess", name, "--out", "table", "--samples", "64", "--no-maps")
+            with open(self.path("table/seats.csv"), encoding="utf-8", newline="") as source:
+                rows = list(csv.DictReader(source))
+            self.compare(data, data["layouts"][0], rows)
+
+    def compare(self, data, layout, rows):
+        per = {figure["key"]: figure for figure in data["figures"] + data["details"]}
+        foot = 1 / 0.3048 if per["distance"]["unit"] == "ft" else 1.0
+        inch = 1 / 25.4 if per["c"]["unit"] == "in" else 1.0
+        self.assertEqual(layout["seat"], [row["seat"] for row in rows])
+        for i, row in enumerate(rows):
+            self.assertEqual(CLASSES[int(layout["rating"][i])], row["rating"])
+            self.assertEqual(layout["worst"][i] or "", row["worst_occluder"])
+            for key, column, scale in (("seen", "visible_pct", 1), ("rails", "hidden_rails_pct", 1),
+                                       ("heads", "hidden_heads_pct", 1), ("dba", "lamax_dba", 1),
+                                       ("distance", "distance_m", foot), ("c", "c_mm", inch),
+                                       ("turn", "head_turn_deg", 1)):
+                cell = row.get(column, "")
+                if cell == "":
+                    self.assertIsNone((layout.get(key) or [None] * len(rows))[i], (key, i))
+                else:
+                    self.assertAlmostEqual(layout[key][i], scale * float(cell),
+                                           delta=0.52 * scale if key == "c" else 0.051, msg=key)
+            if row.get("noise_verdict"):
+                self.assertEqual(VERDICTS[int(layout["verdict"][i])], row["noise_verdict"])
+
+    def test_names_that_look_like_tags(self):
+        nasty = """</script><b onclick="x">&amp;'"""
+        self.change("hexagon_stage.yaml", "name: Stalls", "name: " + json.dumps(nasty))
+        text = self.report("hexagon_stage.yaml")
+        page = Page(text)
+        self.assertEqual((page.wrong, page.open), ([], []))
+        self.assertFalse([1 for tag, found in page.elements if tag == "b" or "onclick" in found])
+        self.assertTrue(any(name.startswith(nasty) for name in data_of(text)["layouts"][0]["seat"]))
+        self.assertTrue(any(found.get("aria-label", "").startswith(nasty)
+                            for _, found in page.elements))
+
+    def test_says_no_more_than_the_exit_status(self):
+        self.change("hexagon.yaml", "row_seats_one_aisle: 11", "row_seats_one_aisle: 2")
+        text = self.report("hexagon_stage.yaml", status=1)
+        self.assertIn("<td>not met</td>", text)
+        self.assertNotIn("what is stated is met", text)
+
+    def test_same_bytes(self):
+        one = self.report("round.yaml", "thrust.yaml", options=["--threads", "1"])
+        self.assertEqual(one, self.report("round.yaml", "thrust.yaml", options=["--threads", "2"]))
+
+    def test_refusals(self):
+        for arguments, line in ((["report", "thrust.yaml"], "gradin: report: --out DIR is needed"),
+                                (["report", "--out", "out"],
+                                 "gradin: report: one to six layouts are needed, not 0")):
+            code, out, err = self.run_here(*arguments)
+            self.assertEqual((code, out, err.splitlines()[0]), (2, "", line))
+        code, _, err = self.run_here("report", "thrust.yaml", "no.yaml", "--out", "out", *QUICK)
+        self.assertEqual(code, 2, err)
+        self.assertFalse(os.path.exists(self.path("out")))
+
+    def test_two_venues(self):
+        text = self.report("thrust.yaml", "hexagon_stage.yaml")
+        self.assertIn("<p>Quillon Hall (invented), Corm Playhouse (invented)</p>", text)
+
+
+@unittest.skipUnless(webdriver and shutil.which("chromium") and shutil.which("chromedriver"),
+                     "needs chromium, chromium-driver and python3-selenium")
+class Browser(hall.HallTest):
+    """Clicks and keys, in a browser without a network."""
+
+    def setUp(self):
+        super().setUp()
+        code, _, err = self.run_here("report", "hexagon_stage.yaml", "hexagon_opera.yaml", "--out",
+                                     "out", *QUICK)
+        self.assertEqual((code, err), (0, ""))
+        options = webdriver.ChromeOptions()
+        for word in ("--headless=new", "--no-sandbox", "--window-size=1280,900",
+                     "--host-resolver-rules=MAP * ~NOTFOUND"):
+            options.add_argument(word)
+        options.binary_location = shutil.which("chromium")
+        self.driver = webdriver.Chrome(options=options,
+                                       service=Service(shutil.which("chromedriver")))
+        self.driver.get("file://" + self.path("out/report.html"))
+
+    def tearDown(self):
+        self.assertEqual(self.driver.get_log("browser"), [])
+        self.driver.quit()
+        super().tearDown()
+
+    def all(self, selector):
+        return self.driver.find_elements(By.CSS_SELECTOR, selector)
+
+    def click(self, node):
+        self.driver.execute_script("arguments[0].scrollIntoView({block: 'center'})", node)
+        node.click()
+
+    def test_mouse_and_keys(self):
+        name = data_of(self.driver.page_source)["layouts"][0]["seat"]
+        self.click(self.all("#plan-0 .seat")[60])
+        self.assertEqual(self.all("#detail h3")[0].text, "Seat " + name[60])
+        self.assertEqual(len(self.all(".seat.picked")), 2)   # beside it, too
+        self.driver.switch_to.active_element.send_keys(Keys.ARROW_RIGHT)
+        focused = self.driver.switch_to.active_element.get_attribute("aria-label")
+        self.assertNotEqual(focused.split(",")[0], name[60])
+        self.assertEqual(self.all("#detail h3")[0].text, "Seat " + focused.split(",")[0])
+        self.assertEqual(len(self.all("#plan-0 .seat[tabindex='0']")), 1)
+
+    def test_list(self):
+        data = data_of(self.driver.page_source)["layouts"][0]
+        Select(self.all("#only")[0]).select_by_visible_text("poor")
+        poor = [i for i, rating in enumerate(data["rating"]) if rating == 3]
+        self.assertEqual(len(self.all("#rows tr")), min(50, len(poor)))
+        button = [b for b in self.all("#seats thead button") if b.text.startswith("focus seen")][0]
+        self.click(button)
+        first = self.all("#rows tr th")[0].text
+        self.assertEqual(data["seen"][data["seat"].index(first)], min(data["seen"][i] for i in poor))
+        self.assertEqual(len(self.all("th[aria-sort='ascending']")), 1)
+
+    def test_figures_and_levels(self):
+        for option in self.all("#level option"):
+            Select(self.all("#level")[0]).select_by_visible_text(option.text)
+            reached = self.all("#plan-0 .seat[tabindex='0']")
+            self.assertEqual([node.is_displayed() for node in reached], [True], option.text)
+        for option in self.all("#figure option"):
+            Select(self.all("#figure")[0]).select_by_visible_text(option.text)
+            self.assertEqual(self.all("#plan-0 .shown")[0].text, option.text)
+            counts = [int(item.text.split(": ")[-1]) for item in self.all("#plan-0 .legend li")]
+            self.assertEqual(sum(counts), len(self.all("#plan-0 .seat:not(.gone)")))
+
+    def test_narrow_page_does_not_run_over(self):
+        for width in (390, 1280, 2560):
+            self.driver.execute_cdp_cmd("Emulation.setDeviceMetricsOverride",
+                                        {"width": width, "height": 800, "deviceScaleFactor": 1,
+                                         "mobile": False})
+            over = self.driver.execute_script("return document.documentElement.scrollWidth - "
+                                              "document.documentElement.clientWidth")
+            self.assertEqual(over, 0, width)
+
+
+if __name__ == "__main__":
+    unittest.main()
