@@ -61,7 +61,12 @@ static void put_rail(const frame *f, const gradin_rail *rail) {
 }
 
 static void put_floor_name(const frame *f, const gradin_focus *focus) {
-    gradin_vec3 middle = gradin_focus_middle_m(focus);
+    gradin_vec2 middle = {0.0, 0.0};
+    const gradin_polygon *floor = &focus->polygon;
+    for (int i = 0; i < floor->n_corner; i++) {
+        middle.x += floor->corner_m[i].x / floor->n_corner;
+        middle.y += floor->corner_m[i].y / floor->n_corner;
+    }
     table_print(f->out, "<text class=\"name\" x=\"%ld\" y=\"%ld\">", right_cm(f, middle.x),
                 down_cm(f, middle.y));
     html_put(f->out, focus->name);
