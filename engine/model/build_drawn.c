@@ -21,15 +21,21 @@ static bool build_vomitories(builder *b) {
     const gradin_venue *v = b->v;
     gradin_area *vomitory = alloc(b->c, v->n_panel, sizeof *vomitory);
     double *top_deg = alloc(b->c, v->n_panel, sizeof *top_deg);
+    double *exit_m = alloc(b->c, v->n_panel, sizeof *exit_m);
+    gradin_way_under *leads = alloc(b->c, v->n_panel, sizeof *leads);
     int n = 0;
-    if (!vomitory || !top_deg) return false;
+    if (!vomitory || !top_deg || !exit_m || !leads) return false;
     for (int i = 0; i < v->n_panel; i++) {
         if (!is_open(b, i)) continue;
         top_deg[n] = v->panel[i].stair_top_deg;
+        exit_m[n] = v->panel[i].exit_width_m;
+        leads[n] = v->panel[i].leads_out;
         vomitory[n++] = (gradin_area){.name = v->panel[i].name, .polygon = v->panel[i].polygon};
     }
     b->model->vomitory = vomitory;
     b->model->vomitory_top_deg = top_deg;
+    b->model->vomitory_exit_m = exit_m;
+    b->model->vomitory_leads = leads;
     b->model->n_vomitory = n;
     return true;
 }

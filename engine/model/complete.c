@@ -62,6 +62,8 @@ static gradin_status check_arrays(const gradin_model *model, gradin_error *error
         FIELD(model, sheet_name, model->seats.n_sheet),
         FIELD(model, vomitory, model->n_vomitory),
         FIELD(model, vomitory_top_deg, model->n_vomitory),
+        FIELD(model, vomitory_leads, model->n_vomitory),
+        FIELD(model, vomitory_exit_m, model->n_vomitory),
         FIELD(model, surface, model->n_surface),
         FIELD(model, block_name, model->n_block),
         FIELD(model, focus, model->n_focus),

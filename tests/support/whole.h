@@ -36,6 +36,8 @@ static inline void whole_model(gradin_model *model) {
     WHOLE(seats->level);
     WHOLE(model->aisle_sheet);
     WHOLE(model->vomitory_top_deg);
+    WHOLE(model->vomitory_leads);
+    WHOLE(model->vomitory_exit_m);
 }
 
 #endif

@@ -208,20 +208,32 @@ static const schema_table arch_table = {.name = "arch",
                                         TABLE_(stated_arch, arch_keys),
                                         TABLE_AT(stated_arch)};
 
+static const char *const ways_under[] = {"nowhere", "stairs", "ramp", NULL};
 static const schema_key panel_keys[] = {
     KEY_TEXT(stated_panel, name, "name", "of the panel", REQUIRED),
     KEY_POLYGON(stated_panel, polygon, "polygon", "its outline on plan", REQUIRED),
     KEY_NUMBER(stated_panel, stair_top_deg, "stair_top_deg",
                "bearing from its middle to the side at which the stair below comes up", UNIT(DEG),
                LIMITS(0, 360), UNSTATED("not stated")),
+    KEY_CHOICE(stated_panel, leads_out, "leads_out", ways_under,
+               "what leads out of the hall under it, while it is open: stairs are an exit, a ramp "
+               "one for wheelchairs, too"),
+    KEY_LENGTH(stated_panel, exit_width_m, "exit_width", "its narrowest clear width on the way out",
+               LIMITS(0.3, 20), UNSTATED("as wide as the side at which it comes up")),
     KEY_NUMBER(stated_panel, rate_per_s, "move_s", "time to take it away; 0: at once",
                UNIT(S_TO_RATE), LIMITS(0, 36000)),
     KEY_MAP(stated_panel, load_limit, gradin_load_limit, "load_limit", &load_limit_table,
             "what it may carry"),
     KEY_MAP(stated_panel, drive, gradin_drive, "drive", &share_drive_table, "what moves it")};
+static const schema_rule panel_rules[] = {
+    {RULE_NEEDS,
+     {"leads_out", "stair_top_deg"},
+     "needs the side at which one enters it; give stair_top_deg",
+     true}};
 static const schema_table panel_table = {.name = "floor panel",
-                                         .meaning = "a panel over a vomitory's stair",
+                                         .meaning = "a panel over a vomitory's stair or ramp",
                                          TABLE_(stated_panel, panel_keys),
+                                         TABLE_RULES(panel_rules),
                                          TABLE_AT(stated_panel),
                                          .is_line = true};
 

@@ -192,7 +192,8 @@ typedef struct stated_panel {
     const node *at;
     const char *name;
     gradin_polygon polygon;
-    double stair_top_deg, rate_per_s;
+    double stair_top_deg, exit_width_m, rate_per_s;
+    int leads_out;
     gradin_load_limit load_limit;
     gradin_drive drive;
 } stated_panel;

@@ -160,6 +160,8 @@ static void fill_panels(reader *r, const stated_machines *s, gradin_venue *v) {
         made[i] = (gradin_floor_panel){.name = from->name,
                                        .polygon = from->polygon,
                                        .stair_top_deg = from->stair_top_deg,
+                                       .leads_out = (gradin_way_under)from->leads_out,
+                                       .exit_width_m = from->exit_width_m,
                                        .drive = drive_stated(&from->drive, from->rate_per_s, 0.0),
                                        .load_limit = from->load_limit};
     }

@@ -144,6 +144,8 @@ static stated_panel *state_panels(complaints *c, const gradin_venue *v) {
         s[i] = (stated_panel){.name = v->panel[i].name,
                               .polygon = v->panel[i].polygon,
                               .stair_top_deg = v->panel[i].stair_top_deg,
+                              .leads_out = (int)v->panel[i].leads_out,
+                              .exit_width_m = v->panel[i].exit_width_m,
                               .rate_per_s = v->panel[i].drive.speed_per_s,
                               .load_limit = v->panel[i].load_limit,
                               .drive = v->panel[i].drive};

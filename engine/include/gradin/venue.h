@@ -150,12 +150,21 @@ typedef struct gradin_arch {
     double closing_r_db[GRADIN_N_BAND], closing_absorption[GRADIN_N_BAND];
 } gradin_arch;
 
-/* A floor panel over a vomitory's stair. Required: name, polygon. */
+/* What is under a floor panel, as a way out of the hall. */
+typedef enum gradin_way_under {
+    GRADIN_UNDER_NO_EXIT,
+    GRADIN_UNDER_STAIRS,
+    GRADIN_UNDER_RAMP /* wheelchairs take it, too */
+} gradin_way_under;
+
+/* A floor panel over a vomitory's stair or ramp. Required: name, polygon. */
 typedef struct gradin_floor_panel {
     const char *name;
     gradin_polygon polygon;
     double stair_top_deg; /* side at which the stair comes up; NAN when not stated */
-    gradin_drive drive;   /* share per second */
+    gradin_way_under leads_out;
+    double exit_width_m; /* its narrowest clear width; NAN: that of the side */
+    gradin_drive drive;  /* share per second */
     gradin_load_limit load_limit;
 } gradin_floor_panel;
 

@@ -1,7 +1,8 @@
-/* Exits left free. An exit is a door; how much of its width counts is found by a sweep from the
- * wall inwards over a landing's length: the widest way in which the floor is within a step of the
- * sill and neither seats nor structure nor rails stand. An exit narrower than the least clear width
- * counts for nothing. What lies beyond the landing is outside this check. */
+/* Exits left free. An exit is a door, or an open vomitory that leads out; how much of its width
+ * counts is found by a sweep from the wall inwards over a landing's length: the widest way in which
+ * the floor is within a step of the sill and neither seats nor structure nor rails stand. An exit
+ * narrower than the least clear width counts for nothing. What lies beyond the landing is outside
+ * this check. */
 #include "studies/fit/fit.h"
 
 static const double STEP_M = 0.25, CLEAR_M = 1.0;
@@ -67,6 +68,34 @@ static gradin_blocked check_door(const gradin_model *m, const gradin_element *do
     return sweep(m, door);
 }
 
+/* On the tread of a bank beside the stair, and not where it comes up: a side is an edge, no way. */
+static bool is_up_beside(double floor_m, gradin_vec2 from_m, gradin_vec2 at_m, double top_deg) {
+    double way_deg = gradin_bearing_deg(at_m.x - from_m.x, at_m.y - from_m.y);
+    return floor_m > RAISED_M && gradin_bearing_gap_deg(way_deg, top_deg) > 45.0; /* NAN: never */
+}
+
+static bool is_seat_at(const gradin_model *m, int stair) {
+    gradin_polygon polygon = m->vomitory[stair].polygon;
+    for (int i = 0; i < m->seats.n_seat; i++) {
+        gradin_vec3 seat_m = m->seats.floor_m[i];
+        gradin_vec2 at_m = {seat_m.x, seat_m.y};
+        gradin_vec2 near_m = gradin_polygon_nearest_m(polygon, at_m, NULL);
+        bool is_close = hypot(near_m.x - at_m.x, near_m.y - at_m.y) < CLEAR_M / 2.0 &&
+                        !is_up_beside(seat_m.z, near_m, at_m, m->vomitory_top_deg[stair]);
+        bool is_low = seat_m.z < 2.0; /* a tower level above it leaves headroom */
+        if (is_low && (is_close || gradin_polygon_contains(polygon, at_m))) return true;
+    }
+    return false;
+}
+
+static gradin_blocked check_gate(const gradin_model *m, const fit_gate *gate) {
+    if (gate->stair >= 0 && is_seat_at(m, gate->stair))
+        return (gradin_blocked){.name = gate->door.name,
+                                .reason = "seats stand over or beside it",
+                                .width_m = gate->door.width_m};
+    return check_door(m, &gate->door);
+}
+
 static gradin_vec2 middle_of(const gradin_element *door) {
     double half_m = door->width_m / 2.0;
     return (gradin_vec2){door->corner_m.x + door->along.x * half_m,
@@ -95,15 +124,16 @@ static void count_places(gradin_fit *fit) {
     }
 }
 
-static void check_exits(gradin_fit *fit, gradin_blocked *blocked, gradin_blocked *narrowed) {
+static void check_exits(gradin_fit *fit, const fit_gates *gates, gradin_blocked *blocked,
+                        gradin_blocked *narrowed) {
     const gradin_model *m = fit->model;
-    for (int i = 0; i < m->n_element; i++) {
-        if (m->element[i].kind != GRADIN_ELEMENT_DOOR || m->element[i].exit == GRADIN_EXIT_NONE)
-            continue;
-        gradin_blocked door = check_door(m, &m->element[i]);
+    for (int i = 0; i < gates->n; i++) {
+        const fit_gate *gate = &gates->item[i];
+        gradin_blocked door = check_gate(m, gate);
         fit->n_exit++;
+        fit->n_exit_vom += gate->stair >= 0;
         if (door.clear_m > 0.0)
-            count_free(fit, &m->element[i], door.clear_m);
+            count_free(fit, &gate->door, door.clear_m);
         else
             blocked[fit->n_exit_blocked++] = door;
         if (door.clear_m > 0.0 && door.reason) narrowed[fit->n_exit_narrowed++] = door;
@@ -120,33 +150,15 @@ bool fit_is_free_exit(const gradin_fit *fit, const gradin_element *door) {
     return true;
 }
 
-/* On the tread of a bank beside the stair, and not where it comes up: a side is an edge, no way. */
-static bool is_up_beside(double floor_m, gradin_vec2 from_m, gradin_vec2 at_m, double top_deg) {
-    double way_deg = gradin_bearing_deg(at_m.x - from_m.x, at_m.y - from_m.y);
-    return floor_m > RAISED_M && gradin_bearing_gap_deg(way_deg, top_deg) > 45.0; /* NAN: never */
-}
-
-static bool is_seat_at(const gradin_model *m, int stair) {
-    gradin_polygon polygon = m->vomitory[stair].polygon;
-    for (int i = 0; i < m->seats.n_seat; i++) {
-        gradin_vec3 seat_m = m->seats.floor_m[i];
-        gradin_vec2 at_m = {seat_m.x, seat_m.y};
-        gradin_vec2 near_m = gradin_polygon_nearest_m(polygon, at_m, NULL);
-        bool is_close = hypot(near_m.x - at_m.x, near_m.y - at_m.y) < CLEAR_M / 2.0 &&
-                        !is_up_beside(seat_m.z, near_m, at_m, m->vomitory_top_deg[stair]);
-        bool is_low = seat_m.z < 2.0; /* a tower level above it leaves headroom */
-        if (is_low && (is_close || gradin_polygon_contains(polygon, at_m))) return true;
-    }
-    return false;
-}
-
 bool fit_exits(gradin_arena *arena, gradin_fit *fit) {
     const gradin_model *m = fit->model;
-    gradin_blocked *exit = gradin_arena_alloc(arena, (size_t)m->n_element, sizeof *exit);
-    gradin_blocked *narrowed = gradin_arena_alloc(arena, (size_t)m->n_element, sizeof *narrowed);
+    fit_gates gates;
+    if (!fit_list_gates(arena, m, &gates)) return false;
+    gradin_blocked *exit = gradin_arena_alloc(arena, (size_t)gates.n, sizeof *exit);
+    gradin_blocked *narrowed = gradin_arena_alloc(arena, (size_t)gates.n, sizeof *narrowed);
     gradin_blocked *vom = gradin_arena_alloc(arena, (size_t)m->n_vomitory, sizeof *vom);
     if (!exit || !narrowed || !vom) return false;
-    check_exits(fit, exit, narrowed);
+    check_exits(fit, &gates, exit, narrowed);
     count_places(fit);
     fit->n_vom = m->n_vomitory;
     for (int i = 0; i < m->n_vomitory; i++)

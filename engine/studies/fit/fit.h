@@ -73,7 +73,19 @@ bool fit_is_in_box(const gradin_seats *seats, int first, int last);
 /* reach.c: on a tower, or over a slab or a set piece that nobody climbs in one step. */
 bool fit_is_on_deck(const gradin_model *model, int seat);
 
-/* exits.c: a door that is an exit and was found free. */
+/* gates.c: every way out of the hall as a door, free or not; false when out of memory. */
+typedef struct fit_gate {
+    gradin_element door;
+    int stair;      /* the open vomitory that it is; -1: a door */
+    bool has_steps; /* below it */
+} fit_gate;
+typedef struct fit_gates {
+    fit_gate *item; /* [n] */
+    int n;
+} fit_gates;
+bool fit_list_gates(gradin_arena *arena, const gradin_model *model, fit_gates *out);
+
+/* exits.c: one that was found free. */
 bool fit_is_free_exit(const gradin_fit *fit, const gradin_element *door);
 
 #endif

@@ -113,10 +113,11 @@ static bool start(gradin_arena *arena, const gradin_model *m, walk *w) {
 bool fit_ways_out(gradin_arena *arena, gradin_fit *fit) {
     const gradin_model *m = fit->model;
     walk w;
+    fit_gates gates;
     if (fit->n_exit == 0) return true;
-    if (!start(arena, m, &w)) return false;
-    for (int i = 0; i < m->n_element; i++)
-        if (fit_is_free_exit(fit, &m->element[i])) enter_by(&w, &m->element[i]);
+    if (!start(arena, m, &w) || !fit_list_gates(arena, m, &gates)) return false;
+    for (int i = 0; i < gates.n; i++)
+        if (fit_is_free_exit(fit, &gates.item[i].door)) enter_by(&w, &gates.item[i].door);
     go_on(&w);
     for (int i = 0; i < m->seats.n_seat; i++) {
         if (fit_is_on_deck(m, i)) {

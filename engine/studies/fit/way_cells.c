@@ -7,6 +7,7 @@
 static const double CELL_M = 0.10;
 static const double INSIDE_M = 0.06; /* from a door to the cell before it */
 static const double HEADROOM_M = 2.0;
+static const double LEAST_STEP_M = 0.10; /* of a stair; IBC 2021 clause 1011.5.2, from memory */
 static const double NEAR_M =
     0.2; /* more than THIN_M and a rail's margin: what fit_obstacle() sees */
 static const double THIN_M =
@@ -100,11 +101,17 @@ static void enter_by(ways *w, const gradin_element *door, int *queue, int *n_que
     }
 }
 
+const gradin_element *ways_gate(const ways *w, int i) {
+    const fit_gate *gate = &w->gate.item[i];
+    bool is_taken =
+        fit_is_free_exit(w->fit, &gate->door) && !(gate->has_steps && w->step_m < LEAST_STEP_M);
+    return is_taken ? &gate->door : NULL;
+}
+
 static void flood(ways *w, int *queue) {
     int n = 0;
-    for (int i = 0; i < w->model->n_element; i++)
-        if (fit_is_free_exit(w->fit, &w->model->element[i]))
-            enter_by(w, &w->model->element[i], queue, &n);
+    for (int i = 0; i < w->gate.n; i++)
+        if (ways_gate(w, i)) enter_by(w, ways_gate(w, i), queue, &n);
     for (int i = 0; i < n; i++)
         for (int k = 0; k < 4; k++)
             enter(w, ways_beside(w, queue[i], k), w->floor_m[queue[i]], queue, &n);
@@ -204,7 +211,8 @@ bool ways_start(gradin_arena *arena, const gradin_fit *fit, double step_m, doubl
     lay_cells(w);
     gradin_vec2 *seat_m = gradin_arena_alloc(arena, (size_t)s->n_seat + 1, sizeof *seat_m);
     int *queue = gradin_arena_alloc(arena, (size_t)w->n_cell, sizeof *queue);
-    if (!find_room(w) || !seat_m || !queue) return false;
+    if (!find_room(w) || !seat_m || !queue || !fit_list_gates(arena, w->model, &w->gate))
+        return false;
     for (int i = 0; i < s->n_seat; i++) seat_m[i] = (gradin_vec2){s->floor_m[i].x, s->floor_m[i].y};
     if (!bins_make(arena, seat_m, s->n_seat, &w->seat)) return false;
     for (int i = 0; i < w->n_cell; i++) w->floor_m[i] = NAN;

@@ -23,9 +23,9 @@ static gradin_vec2 between(gradin_vec2 a, gradin_vec2 b, double t) {
 }
 
 bool ways_is_in_exit(const ways *w, gradin_vec2 at_m) {
-    for (int i = 0; i < w->model->n_element; i++) {
-        const gradin_element *door = &w->model->element[i];
-        if (!fit_is_free_exit(w->fit, door)) continue;
+    for (int i = 0; i < w->gate.n; i++) {
+        const gradin_element *door = ways_gate(w, i);
+        if (!door) continue;
         double x = at_m.x - door->corner_m.x, y = at_m.y - door->corner_m.y;
         double along_m = x * door->along.x + y * door->along.y;
         if (fabs(x * door->outward.x + y * door->outward.y) < AT_DOOR_M && along_m > 0.0 &&
@@ -108,7 +108,7 @@ static bool add_seat(ways *w, int seat) {
 static bool add_jambs(ways *w, const gradin_element *door) {
     gradin_vec2 a = {door->corner_m.x, door->corner_m.y};
     gradin_vec2 b = {a.x + door->along.x * door->width_m, a.y + door->along.y * door->width_m};
-    return !fit_is_free_exit(w->fit, door) || (add_wall(w, a) && add_wall(w, b));
+    return add_wall(w, a) && add_wall(w, b);
 }
 
 static bool add_walls(ways *w) {
@@ -119,8 +119,8 @@ static bool add_walls(ways *w) {
         if (!add_corners(w, m->solid[i].polygon)) return false;
     for (int i = 0; i < m->seats.n_seat; i++)
         if (!add_seat(w, i)) return false;
-    for (int i = 0; i < m->n_element; i++)
-        if (!add_jambs(w, &m->element[i])) return false;
+    for (int i = 0; i < w->gate.n; i++)
+        if (ways_gate(w, i) && !add_jambs(w, ways_gate(w, i))) return false;
     return add_corners(w, m->footprint) && bins_make(w->arena, w->wall_m, w->n_wall, &w->wall);
 }
 

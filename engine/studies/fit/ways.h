@@ -25,6 +25,7 @@ typedef struct ways {
     gradin_arena *arena;
     const gradin_fit *fit;
     const gradin_model *model;
+    fit_gates gate;
     double step_m;          /* the highest step that is walked */
     int wanted_cm;          /* a way as wide as this is wide enough */
     gradin_vec2 low_m, x;   /* corner of the first cell; direction of its row */
@@ -55,6 +56,8 @@ int ways_cell(const ways *w, gradin_vec2 at_m); /* -1 outside */
 int ways_beside(const ways *w, int cell, int k);
 /* Can somebody who stands at from_m stand at a point a short step off? */
 bool ways_is_free(const ways *w, gradin_vec2 at_m, double from_m, double margin_m);
+/* The i-th way out as a door; NULL when it is not free, or has steps and none are walked. */
+const gradin_element *ways_gate(const ways *w, int i);
 /* Walks the floor from the free exits inwards: fills floor_m, exit, door_cm. */
 bool ways_start(gradin_arena *arena, const gradin_fit *fit, double step_m, double wanted_m,
                 ways *w);

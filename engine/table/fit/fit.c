@@ -190,8 +190,9 @@ static void put_ways(table_text *out, const gradin_fit *fit) {
 }
 
 static void put_exits(table_text *out, const gradin_fit *fit) {
-    table_print(out, "\nExits: %d of %d doors are free, clear width ",
-                fit->n_exit - fit->n_exit_blocked, fit->n_exit);
+    table_print(out, "\nExits: %d of %d doors%s are free, clear width ",
+                fit->n_exit - fit->n_exit_blocked, fit->n_exit,
+                fit->n_exit_vom > 0 ? " and ways under the floor" : "");
     put_length(out, fit, fit->exit_m, 0);
     if (isnan(fit->exit_needed_m)) {
         table_print(out, " %s; the venue states no exit_mm_person\n", fit->model->units);
