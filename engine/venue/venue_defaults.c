@@ -52,7 +52,8 @@ gradin_arch gradin_arch_defaults(void) {
 }
 
 gradin_floor_panel gradin_floor_panel_defaults(void) {
-    return (gradin_floor_panel){.stair_top_deg = NAN, .exit_width_m = NAN, .drive = at_once(), .load_limit = no_limit};
+    return (gradin_floor_panel){
+        .stair_top_deg = NAN, .exit_width_m = NAN, .drive = at_once(), .load_limit = no_limit};
 }
 
 gradin_facade_entry gradin_facade_entry_defaults(void) {
