@@ -88,6 +88,46 @@ class WaysUnder(hall.HallTest):
         self.assertEqual([e["name"] for e in found["blocked_exits"]], ["V1"])
         self.assertEqual(found["exit_width_m"], 0)
 
+    # A row askew to the stair, the hall turned clockwise by 37 degrees, mirrored, in feet.
+    def test_figures_do_not_depend_on_how_the_hall_is_drawn(self):
+        def drawn(turn_deg, mirror, unit_m):
+            turn = math.radians(turn_deg)
+
+            def at(x, y):
+                x = mirror * x
+                return [(x * math.cos(turn) + y * math.sin(turn)) / unit_m,
+                        (y * math.cos(turn) - x * math.sin(turn)) / unit_m]
+
+            def shape(*corners):
+                return str([at(x, y) for x, y in corners])
+
+            def bearing(deg):
+                return (mirror * deg + turn_deg) % 360
+
+            venue = VENUE.replace("[[0, 0], [20, 0], [20, 20], [0, 20]]", shape((0, 0), (20, 0), (20, 20), (0, 20)))
+            venue = venue.replace("[[9, 1], [11, 1], [11, 4], [9, 4]]", shape((9, 1), (11, 1), (11, 4), (9, 4)))
+            venue = venue.replace("stair_top_deg: 0", f"stair_top_deg: {bearing(0)}, exit_width: {1.2 / unit_m}")
+            venue = venue.replace("ceiling: 8", f"ceiling: {8 / unit_m}").replace("0.8, guard_drop: 0.6",
+                                                                                 f"{0.8 / unit_m}, guard_drop: {0.6 / unit_m}")
+            layout = LAYOUT.replace("[[5, 15], [15, 15], [15, 19], [5, 19]]", shape((5, 15), (15, 15), (15, 19), (5, 19)))
+            layout = layout.replace("[10, 9.05], facing_deg: 180", f"{at(5, 11)}, facing_deg: {bearing(150)}")
+            layout = layout.replace("0.5, row_depth: 0.9", f"{0.5 / unit_m}, row_depth: {0.9 / unit_m}")
+            units = ("units: m", "units: m" if unit_m == 1 else "units: ft")
+            return venue.replace(*units), layout.replace(*units)
+
+        ways = []
+        for turn_deg, mirror, unit_m in ((0, 1, 1), (37, 1, 1), (0, -1, 1), (37, -1, 0.3048)):
+            for name, text in zip(("hall.yaml", "plain.yaml"), drawn(turn_deg, mirror, unit_m)):
+                with open(self.path(name), "w", encoding="utf-8") as out:
+                    out.write(text)
+            code, out, err = self.run_here("fit", "plain.yaml", "--json")
+            self.assertEqual((code, err), (0, ""), out)
+            ways.append(json.loads(out)["routes"][0])
+        for way in ways:
+            self.assertEqual((way["way"], way["exit"]), ("out", "V1"))
+            self.assertAlmostEqual(way["length_m"], ways[0]["length_m"], delta=0.01 * ways[0]["length_m"])
+            self.assertAlmostEqual(way["width_m"], 1.2, delta=0.02)
+
     # Turned about, the stair comes up at its south side, 1 m from the wall.
     def test_the_side_that_is_stated_counts(self):
         found = self.fit(venue=[("stair_top_deg: 0", "stair_top_deg: 180"), ("[9, 1], [11, 1]", "[9, 1.5], [11, 1.5]")])
