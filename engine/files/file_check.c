@@ -2,6 +2,7 @@
 #include "base/use.h"
 #include "files/programme.h"
 #include "files/show.h"
+#include "files/study.h"
 #include "files/wishes.h"
 #include "gradin/files.h"
 
@@ -16,22 +17,24 @@ typedef enum file_kind {
     FILE_WISHES,
     FILE_PROGRAMME,
     FILE_SHOW,
+    FILE_STUDY,
     N_FILE_KIND
 } file_kind;
 
 static const char *const format_of[N_FILE_KIND] = {
-    "gradin-venue-1",   "gradin-layout-1", "gradin-overflight-1", "gradin-brief-1",
-    "gradin-traffic-1", "gradin-wishes-1", "gradin-programme-1",  "gradin-show-1"};
-static const char *const kind_of_file[N_FILE_KIND] = {"venue",   "layout", "overflight", "brief",
-                                                      "traffic", "wishes", "programme",  "show"};
+    "gradin-venue-1",     "gradin-layout-1",  "gradin-overflight-1",
+    "gradin-brief-1",     "gradin-traffic-1", "gradin-wishes-1",
+    "gradin-programme-1", "gradin-show-1",    "gradin-study-1"};
+static const char *const kind_of_file[N_FILE_KIND] = {
+    "venue", "layout", "overflight", "brief", "traffic", "wishes", "programme", "show", "study"};
 
 static int find_kind(reader *r, const node *root) {
     const node *format = root->kind == NODE_MAP ? map_get(root, "format") : NULL;
     if (!format || format->kind != NODE_TEXT) {
         complain_key(r, root, "format",
                      "is missing; gradin-venue-1, gradin-layout-1, gradin-overflight-1, "
-                     "gradin-brief-1, gradin-traffic-1, gradin-wishes-1, gradin-programme-1 or "
-                     "gradin-show-1");
+                     "gradin-brief-1, gradin-traffic-1, gradin-wishes-1, gradin-programme-1, "
+                     "gradin-show-1 or gradin-study-1");
         return -1;
     }
     for (int k = 0; k < N_FILE_KIND; k++)
@@ -60,6 +63,7 @@ static void check_kind(reader *r, gradin_arena *arena, int kind, const char *pat
     gradin_wishes wishes;
     gradin_programme programme;
     gradin_show show;
+    gradin_study study;
     gradin_venue v;
     gradin_status status = GRADIN_OK;
     switch (kind) {
@@ -80,6 +84,9 @@ static void check_kind(reader *r, gradin_arena *arena, int kind, const char *pat
         return;
     case FILE_SHOW:
         show_read(r, path, &show);
+        return;
+    case FILE_STUDY:
+        study_read(r, path, &study);
         return;
     case FILE_TRAFFIC:
         status = gradin_traffic_read(arena, path, false, &traffic, NULL, r->c.error);

@@ -1,6 +1,7 @@
 /* A layout and a model from files, and a brief into a model. */
 #include "base/use.h"
 #include "files/layout/read.h"
+#include "files/read_changed.h"
 #include "gradin/files.h"
 
 #include <string.h>
@@ -28,11 +29,15 @@ static void join_notes(complaints *c, gradin_model *model) {
     model->n_note = c->n_note;
 }
 
-/* `text` stands for the file unless NULL; `venues` may be NULL. */
+/* `text` stands for the file unless NULL; `venues` and `changes` may be NULL. */
 static gradin_status read_model(gradin_arena *arena, const char *layout_path, const char *text,
-                                shelf *venues, gradin_model *model, gradin_error *error) {
-    reader r = {
-        .c = {.arena = arena, .error = error}, .unit_m = 1.0, .given = text, .shelf = venues};
+                                shelf *venues, value_changes *changes, gradin_model *model,
+                                gradin_error *error) {
+    reader r = {.c = {.arena = arena, .error = error},
+                .unit_m = 1.0,
+                .given = text,
+                .shelf = venues,
+                .changes = changes};
     sheet *s = alloc(&r.c, 1, sizeof *s);
     const char *file = s ? note_failure(&r.c, gradin_arena_copy_text(arena, layout_path)) : NULL;
     memset(model, 0, sizeof *model);
@@ -55,7 +60,7 @@ gradin_status gradin_model_read(gradin_arena *arena, const char *layout_path, gr
 gradin_status gradin_model_read_text(gradin_arena *arena, const char *layout_path, const char *text,
                                      gradin_model *model, gradin_error *error) {
     if (NEEDS(error, arena, layout_path, model) != GRADIN_OK) return GRADIN_BAD_USE;
-    return read_model(arena, layout_path, text, NULL, model, error);
+    return read_model(arena, layout_path, text, NULL, NULL, model, error);
 }
 
 gradin_status gradin_models_read(gradin_arena *arena, const char *const *layout_path, int n,
@@ -67,19 +72,32 @@ gradin_status gradin_models_read(gradin_arena *arena, const char *const *layout_
     for (int i = 0; i < n && status == GRADIN_OK; i++) {
         status = NEEDS(error, layout_path[i]);
         if (status == GRADIN_OK)
-            status = read_model(arena, layout_path[i], NULL, shared, &model[i], error);
+            status = read_model(arena, layout_path[i], NULL, shared, NULL, &model[i], error);
     }
     return status;
 }
 
-gradin_status gradin_brief_read(gradin_arena *arena, const char *brief_path, gradin_model *model,
-                                gradin_error *error) {
-    if (NEEDS(error, arena, brief_path, model) != GRADIN_OK) return GRADIN_BAD_USE;
-    reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0, .digest = model->digest};
+gradin_status model_read_changed(gradin_arena *arena, const char *layout_path,
+                                 value_changes *changes, gradin_model *model, gradin_error *error) {
+    return read_model(arena, layout_path, NULL, NULL, changes, model, error);
+}
+
+gradin_status brief_read_changed(gradin_arena *arena, const char *brief_path,
+                                 value_changes *changes, gradin_model *model, gradin_error *error) {
+    reader r = {.c = {.arena = arena, .error = error},
+                .unit_m = 1.0,
+                .digest = model->digest,
+                .changes = changes};
     const char *file = note_failure(&r.c, gradin_arena_copy_text(arena, brief_path));
     if (!file) return complaints_status(&r.c);
     model->limits = gradin_limits_defaults(model->form);
     model->criterion = gradin_criterion_defaults();
     brief_read_file(&r, file, model->form, &model->limits, &model->criterion);
     return complaints_status(&r.c);
+}
+
+gradin_status gradin_brief_read(gradin_arena *arena, const char *brief_path, gradin_model *model,
+                                gradin_error *error) {
+    if (NEEDS(error, arena, brief_path, model) != GRADIN_OK) return GRADIN_BAD_USE;
+    return brief_read_changed(arena, brief_path, NULL, model, error);
 }

@@ -18,7 +18,7 @@ import jsonschema
 import yaml
 
 KEYS, GRADIN, TOP = sys.argv[1:4]
-KINDS = ("venue", "layout", "overflight", "traffic", "brief", "wishes", "programme", "show")
+KINDS = ("venue", "layout", "overflight", "traffic", "brief", "wishes", "programme", "show", "study")
 # Words that YAML 1.1 readers take for a flag, or for nothing.
 TAKEN = {"y", "n", "yes", "no", "on", "off", "true", "false", "null", "~"}
 

@@ -21,7 +21,7 @@ import validate  # noqa: E402
 
 GRADIN, SOURCE = (os.path.abspath(p) for p in (sys.argv.pop(1), sys.argv.pop(1)))
 OF_VERBS = ["rake", "rails", "outlook", "changeover-matrix", "compare", "draft", "check", "spectrum",
-            "listen", "programme", "choose", "view"]
+            "listen", "programme", "choose", "sweep", "view"]
 
 
 def schema(name):
@@ -207,6 +207,22 @@ class Verbs(unittest.TestCase):
             sales = [sale for sale in one["sales"] if sale["price"]]
             self.assertEqual(sum(sale["takings"] for sale in sales),
                              one["figures"]["takings"]["value"])
+
+    def test_sweep(self):
+        with open(os.path.join(self.demo, "study.yaml"), "w", encoding="utf-8") as out:
+            out.write("format: gradin-study-1\nunits: m\nname: Glass\nlayout: thrust.yaml\nvary:\n"
+                      "  - venue: facade.buildups[laminated double].layers[1].glass_mm\n    values: [6, 8]\n"
+                      "  - layout: machines.towers[W2].hoist\n    values: [1.9, 99]\n"
+                      "figures: [seats, glass_t]\naims: [{figure: glass_t, best: least}]\n")
+        made = self.made("sweep", "sweep", "study.yaml", "--out", "swept", "--samples", "32")
+        table = self.table("swept", "points.csv")
+        self.assertEqual([(p["point"], p["values"]["glass_mm"]) for p in made["points"]],
+                         [(int(r["point"]), r["glass_mm"]) for r in table])
+        for point, row in zip(made["points"], table):
+            self.assertEqual(point["refused"] or "", row["refused"])
+            if not point["refused"]:
+                self.assertEqual(point["figures"]["glass_t"]["value"], float(row["glass_t"]))
+        self.assertEqual(made["refused"], 2)
 
     def test_compare(self):
         files = ["flat_floor.yaml", "thrust.yaml", "round.yaml"]

@@ -222,7 +222,8 @@ static gradin_status add_predicted(gradin_arena *arena, gradin_noise *noise, gra
 }
 
 static gradin_status compute(gradin_arena *arena, gradin_arena *scratch, const gradin_model *model,
-                             const char *cache_folder, gradin_noise *noise, gradin_error *error) {
+                             const char *cache_folder, gradin_kept_room *kept, gradin_noise *noise,
+                             gradin_error *error) {
     gradin_prepared_room room, shaded;
     gradin_traffic traffic;
     gradin_incidence incidence;
@@ -230,7 +231,7 @@ static gradin_status compute(gradin_arena *arena, gradin_arena *scratch, const g
     gradin_status status = rate_buildups(model, noise, error);
     if (status == GRADIN_OK) status = gradin_pass_traffic(scratch, model->pass, &traffic, error);
     if (status == GRADIN_OK)
-        status = gradin_room_prepare(scratch, model, cache_folder, &room, error);
+        status = gradin_room_prepare_kept(scratch, model, cache_folder, kept, &room, error);
     if (status == GRADIN_OK)
         status = gradin_incidence_make(scratch, model, &traffic, 0, 0, &incidence, error);
     if (status == GRADIN_OK) status = hear_state(arena, &room, &incidence, noise, error);
@@ -247,9 +248,9 @@ static gradin_status compute(gradin_arena *arena, gradin_arena *scratch, const g
     return model->site ? add_predicted(arena, noise, error) : status;
 }
 
-gradin_status gradin_noise_compute(gradin_arena *arena, const gradin_model *model,
-                                   const char *cache_folder, gradin_noise *noise,
-                                   gradin_error *error) {
+gradin_status gradin_noise_compute_kept(gradin_arena *arena, const gradin_model *model,
+                                        const char *cache_folder, gradin_kept_room *kept,
+                                        gradin_noise *noise, gradin_error *error) {
     if (NEEDS(error, arena, noise) != GRADIN_OK || model_complete(model, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     if (!model->pass || model->n_element < 1)
@@ -258,8 +259,14 @@ gradin_status gradin_noise_compute(gradin_arena *arena, const gradin_model *mode
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return out_of_memory(error);
     int n_blas = gradin_blas_single();
-    gradin_status status = compute(arena, scratch, model, cache_folder, noise, error);
+    gradin_status status = compute(arena, scratch, model, cache_folder, kept, noise, error);
     gradin_blas_restore(n_blas);
     gradin_arena_destroy(scratch);
     return status;
+}
+
+gradin_status gradin_noise_compute(gradin_arena *arena, const gradin_model *model,
+                                   const char *cache_folder, gradin_noise *noise,
+                                   gradin_error *error) {
+    return gradin_noise_compute_kept(arena, model, cache_folder, NULL, noise, error);
 }

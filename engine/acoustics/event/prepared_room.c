@@ -66,13 +66,16 @@ static gradin_status add_glass(gradin_arena *arena, gradin_prepared_room *room,
 }
 
 static gradin_status add_transfer(gradin_arena *arena, const char *cache_folder,
-                                  gradin_prepared_room *room, gradin_error *error) {
+                                  gradin_kept_room *kept, gradin_prepared_room *room,
+                                  gradin_error *error) {
     size_t n_element = (size_t)room->model->n_element;
     gradin_transfer *transfer = gradin_arena_alloc(arena, 1, sizeof *transfer);
     room->heard_1m2 = gradin_arena_alloc(arena, n_element, sizeof room->heard_1m2[0]);
     if (!transfer || !room->heard_1m2) return out_of_memory(error);
-    gradin_status status = gradin_transfer_make(
-        arena, room->model, gradin_transfer_form_of(room->model), cache_folder, transfer, error);
+    gradin_status status =
+        kept ? gradin_transfer_take(kept, arena, room->model, cache_folder, transfer, error)
+             : gradin_transfer_make(arena, room->model, gradin_transfer_form_of(room->model),
+                                    cache_folder, transfer, error);
     if (status != GRADIN_OK) return status;
     room->transfer = transfer;
     room->n_patch = transfer->n_patch;
@@ -95,9 +98,9 @@ static void tell_factors(gradin_prepared_room *room) {
     }
 }
 
-gradin_status gradin_room_prepare(gradin_arena *arena, const gradin_model *model,
-                                  const char *cache_folder, gradin_prepared_room *room,
-                                  gradin_error *error) {
+gradin_status gradin_room_prepare_kept(gradin_arena *arena, const gradin_model *model,
+                                       const char *cache_folder, gradin_kept_room *kept,
+                                       gradin_prepared_room *room, gradin_error *error) {
     if (NEEDS(error, arena, room) != GRADIN_OK || model_complete(model, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     gradin_status status = check_use(arena, model, room, error);
@@ -107,7 +110,7 @@ gradin_status gradin_room_prepare(gradin_arena *arena, const gradin_model *model
     gradin_glass *glass = NULL;
     status = add_glass(arena, room, &glass, error);
     if (status == GRADIN_OK) status = let_in_by(arena, room, error);
-    if (status == GRADIN_OK) status = add_transfer(arena, cache_folder, room, error);
+    if (status == GRADIN_OK) status = add_transfer(arena, cache_folder, kept, room, error);
     if (status == GRADIN_OK && model->room_method == GRADIN_ROOM_DIFFUSE)
         status = gradin_diffuse_note(model, room->room_note, error);
     if (status == GRADIN_OK && model->reverberation) tell_factors(room);
@@ -115,6 +118,12 @@ gradin_status gradin_room_prepare(gradin_arena *arena, const gradin_model *model
     if (status != GRADIN_OK || !model->site) return status;
     gradin_site_correct(room, glass);
     return let_in_by(arena, room, error);
+}
+
+gradin_status gradin_room_prepare(gradin_arena *arena, const gradin_model *model,
+                                  const char *cache_folder, gradin_prepared_room *room,
+                                  gradin_error *error) {
+    return gradin_room_prepare_kept(arena, model, cache_folder, NULL, room, error);
 }
 
 gradin_status gradin_room_shade(gradin_arena *arena, const gradin_prepared_room *room,

@@ -61,6 +61,11 @@ typedef struct gradin_powers {
 gradin_status gradin_transfer_make(gradin_arena *arena, const gradin_model *model,
                                    gradin_transfer_form form, const char *cache_folder,
                                    gradin_transfer *transfer, gradin_error *error);
+/* keep.c: the one that `kept` holds when this model's would be the same, or one made and kept
+ * there; without radiosity it is made anew each time. */
+gradin_status gradin_transfer_take(gradin_kept_room *kept, gradin_arena *arena,
+                                   const gradin_model *model, const char *cache_folder,
+                                   gradin_transfer *transfer, gradin_error *error);
 gradin_transfer_form gradin_transfer_form_of(const gradin_model *model);
 /* Bytes that a transfer keeps. */
 double gradin_transfer_bytes(gradin_transfer_form form, int n_seat, int n_element, int n_patch,

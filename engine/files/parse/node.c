@@ -3,6 +3,7 @@
 #include "files/parse/node.h"
 
 #include "base/digest.h"
+#include "files/parse/changes.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -290,6 +291,14 @@ static bool read_bytes(reader *r, const char *path, char **bytes, size_t *size) 
                     &reason);
 }
 
+static void digest_changes(reader *r) {
+    for (int i = 0; i < r->changes->n; i++) {
+        const value_change *c = &r->changes->change[i];
+        reader_digest(r, c->path, strlen(c->path) + 1);
+        reader_digest(r, c->value, strlen(c->value) + 1);
+    }
+}
+
 node *node_read(reader *r, const char *path) {
     char *bytes = NULL;
     size_t size = 0;
@@ -302,5 +311,9 @@ node *node_read(reader *r, const char *path) {
     yaml_parser_set_input_string(&parser, (const unsigned char *)bytes, size);
     node *root = parse_document(&(parse){r, &parser});
     yaml_parser_delete(&parser);
+    if (root && r->changes) {
+        changes_apply(r, root);
+        digest_changes(r);
+    }
     return root;
 }

@@ -26,6 +26,7 @@ typedef struct folded {
 } folded;
 
 struct shelf;
+struct value_changes;
 
 /* One file being read. */
 typedef struct reader {
@@ -37,6 +38,7 @@ typedef struct reader {
     folded *folded;                 /* keeps what goes into the digest, or NULL */
     struct shelf *shelf;            /* venues read before, or NULL */
     const char *given_path, *given; /* text that stands for the file of this path, or NULL */
+    struct value_changes *changes;  /* of values, as files are read, or NULL */
     int n_triangle;                 /* of the model files read so far */
 } reader;
 

@@ -120,15 +120,24 @@ static void fill_traffic(reader *r, const node *root, const stated_traffic *s, b
         check_headings(r, map_get(root, "tracks"), t);
 }
 
-gradin_status gradin_traffic_read(gradin_arena *arena, const char *path, bool skip_bad,
-                                  gradin_traffic *traffic, gradin_error *skipped,
-                                  gradin_error *error) {
-    if (NEEDS(error, arena, path, traffic) != GRADIN_OK) return GRADIN_BAD_USE;
+gradin_status traffic_read_changed(gradin_arena *arena, const char *path, bool skip_bad,
+                                   value_changes *changes, gradin_traffic *traffic,
+                                   gradin_error *skipped, gradin_error *error) {
     stated_traffic s = {0};
     *traffic = (gradin_traffic){.path = gradin_arena_copy_text(arena, path)};
-    reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0, .digest = traffic->digest};
+    reader r = {.c = {.arena = arena, .error = error},
+                .unit_m = 1.0,
+                .digest = traffic->digest,
+                .changes = changes};
     if (!traffic->path) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     const node *root = SCHEMA_READ_FILE(&r, traffic->path, &traffic_schema, &s);
     if (root) fill_traffic(&r, root, &s, skip_bad, skipped, traffic);
     return complaints_status(&r.c);
+}
+
+gradin_status gradin_traffic_read(gradin_arena *arena, const char *path, bool skip_bad,
+                                  gradin_traffic *traffic, gradin_error *skipped,
+                                  gradin_error *error) {
+    if (NEEDS(error, arena, path, traffic) != GRADIN_OK) return GRADIN_BAD_USE;
+    return traffic_read_changed(arena, path, skip_bad, NULL, traffic, skipped, error);
 }

@@ -2,6 +2,7 @@
 #ifndef GRADIN_FILES_TRAFFIC_H
 #define GRADIN_FILES_TRAFFIC_H
 
+#include "files/parse/changes.h"
 #include "files/parse/rows.h"
 #include "files/schema/read.h"
 #include "files/schema/values.h"
@@ -22,5 +23,10 @@ bool traffic_read_events(reader *r, const node *at, const char *path, bool skip_
 bool fill_tracks(reader *r, const stated_traffic *s, gradin_traffic *t);
 /* It moves, or has a bearing. */
 bool traffic_has_heading(const gradin_track *track);
+
+/* As it would be with other values in its files; `changes` may be NULL. */
+gradin_status traffic_read_changed(gradin_arena *arena, const char *path, bool skip_bad,
+                                   value_changes *changes, gradin_traffic *traffic,
+                                   gradin_error *skipped, gradin_error *error);
 
 #endif

@@ -1,6 +1,6 @@
 /* gradin/files.h: reading what a user writes: venues, layouts, briefs, traffic, wishes, programmes,
- * shows (YAML), seat lists, measured glazing, spectra of noise, tracks, events and points outside
- * (CSV), shapes of solids (OBJ, STL). Every complaint names file, line, column and key.
+ * shows, studies (YAML), seat lists, measured glazing, spectra of noise, tracks, events and points
+ * outside (CSV), shapes of solids (OBJ, STL). Every complaint names file, line, column and key.
  *
  * Ownership and threads: All that is read lives in the arena that is given; reads of different
  * arenas may run in different threads. */
@@ -13,6 +13,7 @@
 #include "gradin/programme.h"
 #include "gradin/show.h"
 #include "gradin/studies/outside.h"
+#include "gradin/study_inputs.h"
 #include "gradin/wishes.h"
 
 #ifdef __cplusplus
@@ -43,9 +44,9 @@ GRADIN_API gradin_status gradin_model_read_text(gradin_arena *arena, const char 
                                                 const char *text, gradin_model *model,
                                                 gradin_error *error);
 
-/* Checks any one input file (venue, layout, overflight, traffic, brief, wishes, programme or
- * show, told by its `format` key); a layout is built as by gradin_model_read(). *kind (may be NULL)
- * gets its English name. */
+/* Checks any one input file (venue, layout, overflight, traffic, brief, wishes, programme,
+ * show or study, told by its `format` key); a layout is built as by gradin_model_read(). *kind (may
+ * be NULL) gets its English name. */
 GRADIN_API gradin_status gradin_file_check(const char *path, const char **kind,
                                            gradin_error *error);
 
@@ -93,6 +94,16 @@ GRADIN_API gradin_status gradin_programme_read(gradin_arena *arena, const char *
 /* Reads a show. The files that it names are not read: their paths come as seen from here. */
 GRADIN_API gradin_status gradin_show_read(gradin_arena *arena, const char *path, gradin_show *show,
                                           gradin_error *error);
+
+/* Reads a study. The files that it names are not read: their paths come as seen from here. */
+GRADIN_API gradin_status gradin_study_read(gradin_arena *arena, const char *path,
+                                           gradin_study *study, gradin_error *error);
+
+/* The files of a study with the values of a point in them; point -1: as they are. GRADIN_BAD_INPUT
+ * where they cannot stand so: the diagnostics say why. */
+GRADIN_API gradin_status gradin_study_point_read(gradin_arena *arena, const gradin_study *study,
+                                                 int point, gradin_study_inputs *inputs,
+                                                 gradin_error *error);
 
 /* Text of files for what is in memory; it reads back as the same figures. */
 typedef struct gradin_write_options {

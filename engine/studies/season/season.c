@@ -205,8 +205,8 @@ gradin_status gradin_season_compute(gradin_arena *arena, const gradin_model *mod
     status = index ? check_size(season, error) : out_of_memory(error);
     if (status != GRADIN_OK) return status;
     if (options && options->progress) options->progress(options->progress_user, 0, 0);
-    status = gradin_room_prepare(arena, model, options ? options->room_cache : NULL, &season->room,
-                                 error);
+    status = gradin_room_prepare_kept(arena, model, options ? options->room_cache : NULL,
+                                      options ? options->kept : NULL, &season->room, error);
     if (status == GRADIN_OK)
         season->uncertainty = gradin_uncertainty_with(&season->room, traffic, 0);
     if (status == GRADIN_OK)

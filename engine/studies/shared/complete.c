@@ -151,6 +151,22 @@ gradin_status comparison_complete(const gradin_comparison *c, gradin_error *erro
     return status;
 }
 
+gradin_status sweep_complete(const gradin_sweep_result *r, gradin_error *error) {
+    gradin_status status = NEEDS(error, r);
+    if (status == GRADIN_OK)
+        status =
+            NEEDS(error, r->study, r->row, r->value, r->verdict, r->front, r->effect, r->swing);
+    if (status == GRADIN_OK)
+        status = NEEDS(error, r->study->varied, r->study->figure, r->study->name);
+    for (int i = 0; status == GRADIN_OK && i < r->n_row; i++)
+        if (!r->row[i].refused) status = NEEDS(error, r->row[i].figure);
+    for (int i = 0; status == GRADIN_OK && i < r->n_effect; i++)
+        status = NEEDS(error, r->effect[i].mean, r->effect[i].value);
+    if (status == GRADIN_OK && (r->n_row < 1))
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a sweep without its points");
+    return status;
+}
+
 gradin_status sheet_complete(const gradin_glazing_sheet *sheet, gradin_error *error) {
     gradin_status status = NEEDS(error, sheet);
     return status == GRADIN_OK ? NEEDS(error, sheet->source, sheet->glazed) : status;

@@ -15,6 +15,7 @@
 #include "gradin/studies/fit.h"
 #include "gradin/studies/programme.h"
 #include "gradin/studies/season.h"
+#include "gradin/studies/sweep.h"
 
 gradin_status assessment_complete(const gradin_assessment *assessment, gradin_error *error);
 /* The tables ask for more of it than the maps. */
@@ -31,6 +32,7 @@ gradin_status season_complete(const gradin_season *season, gradin_error *error);
 /* The same of a season. */
 gradin_status season_tables_complete(const gradin_season *season, gradin_error *error);
 gradin_status comparison_complete(const gradin_comparison *comparison, gradin_error *error);
+gradin_status sweep_complete(const gradin_sweep_result *result, gradin_error *error);
 gradin_status sheet_complete(const gradin_glazing_sheet *sheet, gradin_error *error);
 gradin_status recording_complete(const gradin_recording *recording, gradin_error *error);
 gradin_status spectra_complete(const gradin_spectrum_sheet *sheet, gradin_error *error);

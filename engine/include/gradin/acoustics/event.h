@@ -21,6 +21,18 @@ extern "C" {
  * what its patches send. Refused beyond. */
 #define GRADIN_MAX_TRANSFER_BYTES 3.2e9
 
+/* A room's sound field kept in memory for layouts that share it: other glass, the same shape,
+ * seats and absorption. All zero is an empty one; gradin_kept_room_clear() frees what it holds. It
+ * must outlive every room that was prepared with it, and is cleared when a room differs. */
+typedef struct gradin_kept_room {
+    gradin_arena *arena; /* of its own */
+    char key[33];        /* of all that the field depends on */
+    const struct gradin_transfer *transfer;
+    int n_made; /* fields worked out so far */
+} gradin_kept_room;
+
+GRADIN_API void gradin_kept_room_clear(gradin_kept_room *kept);
+
 /* A layout made ready for many events: how sound reaches its seats and what its facade lets in. The
  * model must outlive it. */
 typedef struct gradin_prepared_room {
@@ -52,6 +64,11 @@ typedef struct gradin_prepared_room {
 GRADIN_API gradin_status gradin_room_prepare(gradin_arena *arena, const gradin_model *model,
                                              const char *cache_folder, gradin_prepared_room *room,
                                              gradin_error *error);
+/* The same with the field of `kept` where that is this room's, or kept there for the next; NULL: as
+ * above. */
+GRADIN_API gradin_status gradin_room_prepare_kept(gradin_arena *arena, const gradin_model *model,
+                                                  const char *cache_folder, gradin_kept_room *kept,
+                                                  gradin_prepared_room *room, gradin_error *error);
 /* The same room with its shades in another state; shares the transfer. */
 GRADIN_API gradin_status gradin_room_shade(gradin_arena *arena, const gradin_prepared_room *room,
                                            gradin_shade_state shades, gradin_prepared_room *shaded,
@@ -118,6 +135,11 @@ GRADIN_API gradin_status gradin_event_levels_compute(gradin_arena *arena,
                                                      const gradin_event *event, const int *seat,
                                                      int n_seat, gradin_event_levels *levels,
                                                      gradin_error *error);
+
+/* gradin_noise_compute() with the field of `kept`; NULL: without. */
+GRADIN_API gradin_status gradin_noise_compute_kept(gradin_arena *arena, const gradin_model *model,
+                                                   const char *cache_folder, gradin_kept_room *kept,
+                                                   gradin_noise *noise, gradin_error *error);
 
 /* Traffic of one event: the pass, at time 0 with offset 0. Arrays into the arena; GRADIN_BAD_USE
  * without a point, a speed, a reference distance or air. */

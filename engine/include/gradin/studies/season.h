@@ -25,6 +25,7 @@ typedef struct gradin_season_options {
     const char *const *trace_id; /* [n_trace] seats of the level against time; n_trace 0: the */
     int n_trace;                 /* loudest, the median and the quietest */
     const char *room_cache;      /* folder that keeps rooms by radiosity; NULL: none */
+    gradin_kept_room *kept;      /* a room kept in memory from one season to the next; NULL: none */
     bool is_counts_only;   /* levels and counts of seats alone: no spreads, no other state of the
                               shades, no trace, no gaps, nothing ranked; the writers refuse it */
     bool is_without_words; /* no speech in the flights */

@@ -1,0 +1,110 @@
+/* What the seats of a point hear. Bounds: every level lower or higher by its systematic part at the
+ * confidence of the brief. Where part of the envelope is not stated, or no ground before it, more
+ * may come in than is counted: then nothing bounds a figure above. */
+#include "gradin/studies/season.h"
+#include "studies/sweep/sweep.h"
+
+#include "studies/shared/spread.h"
+
+static const double least_open_m2 = 1.0; /* as acoustics/event/gaps.c has it */
+static const double tenth_exceeds = 0.9;
+
+static gradin_status out_of_memory(gradin_error *error) {
+    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+}
+
+static bool is_open(const gradin_model *m) {
+    return m->open_roof_m2 >= least_open_m2 || m->open_wall_m2 >= least_open_m2 ||
+           m->ground == GRADIN_GROUND_NONE;
+}
+
+static gradin_status needs_facade(const sweep_work *w, const char *what, bool is_there) {
+    if (is_there && w->inputs->model.n_element > 0) return GRADIN_OK;
+    return gradin_error_add(w->error, GRADIN_BAD_INPUT, NULL, "%s", what);
+}
+
+/* value[n] with every one off by `shift` of its systematic part. */
+static double percentile(const sweep_work *w, const double *value, const double *systematic_db,
+                         double shift, double p, gradin_status *status) {
+    int n = w->inputs->model.seats.n_seat;
+    double found = NAN;
+    double *moved = gradin_arena_alloc(w->arena, (size_t)n, sizeof *moved);
+    for (int i = 0; moved && i < n; i++)
+        moved[i] = value[i] + (systematic_db ? shift * systematic_db[i] : 0.0);
+    if (*status != GRADIN_OK) return NAN;
+    *status = moved ? studies_percentile(w->arena, moved, n, p, &found) : GRADIN_NO_MEMORY;
+    return found;
+}
+
+static gradin_known level(const sweep_work *w, const gradin_noise *noise, double p,
+                          gradin_status *status) {
+    const double *db = noise->lamax_db[GRADIN_SHADES_AS_SET], *by = noise->systematic_db;
+    double factor = gradin_coverage_factor(w->inputs->model.criterion.confidence);
+    gradin_known k = sweep_between(percentile(w, db, by, -factor, p, status),
+                                   percentile(w, db, by, 0.0, p, status),
+                                   percentile(w, db, by, factor, p, status));
+    if (is_open(&w->inputs->model)) k.high = INFINITY;
+    return k;
+}
+
+gradin_status sweep_hear_pass(const sweep_work *w, gradin_known *figure) {
+    gradin_noise noise;
+    const gradin_model *m = &w->inputs->model;
+    gradin_status status =
+        needs_facade(w,
+                     "levels of an overflight are asked; the layout names none, or the venue "
+                     "has no facade",
+                     m->pass != NULL);
+    if (status == GRADIN_OK)
+        status = gradin_noise_compute_kept(
+            w->arena, m, w->sweep->options.room_cache,
+            w->sweep->options.is_from_scratch ? NULL : &w->sweep->kept, &noise, w->error);
+    if (status != GRADIN_OK) return status;
+    figure[GRADIN_STUDY_LAMAX_MEDIAN] = level(w, &noise, 0.5, &status);
+    figure[GRADIN_STUDY_LAMAX_P90] = level(w, &noise, tenth_exceeds, &status);
+    figure[GRADIN_STUDY_LAMAX_MOST] = level(w, &noise, 1.0, &status);
+    figure[GRADIN_STUDY_NC_P90] =
+        sweep_certain(percentile(w, noise.nc, NULL, 0.0, tenth_exceeds, &status));
+    return status == GRADIN_OK ? status : out_of_memory(w->error);
+}
+
+static bool asks_for_words(const gradin_study *s) {
+    return sweep_column(s, GRADIN_STUDY_WORDS_LOST) >= 0;
+}
+
+static gradin_status set_events(const sweep_work *w, const gradin_season *s, gradin_known *figure) {
+    gradin_status status = GRADIN_OK;
+    double p = w->sweep->study->percentile / 100.0;
+    gradin_known at = sweep_between(percentile(w, s->over_show_low, NULL, 0.0, p, &status),
+                                    percentile(w, s->over_show, NULL, 0.0, p, &status),
+                                    percentile(w, s->over_show_high, NULL, 0.0, p, &status));
+    gradin_known mean = sweep_between(s->show_over_low, s->show_over, s->show_over_high);
+    if (is_open(s->model)) at.high = mean.high = INFINITY;
+    figure[GRADIN_STUDY_EVENTS] = at;
+    figure[GRADIN_STUDY_EVENTS_MEAN] = mean;
+    if (asks_for_words(w->sweep->study))
+        figure[GRADIN_STUDY_WORDS_LOST] =
+            sweep_certain(percentile(w, s->lost_s, NULL, 0.0, p, &status));
+    return status == GRADIN_OK ? status : out_of_memory(w->error);
+}
+
+gradin_status sweep_hear_season(const sweep_work *w, gradin_known *figure) {
+    gradin_season season;
+    const gradin_study *study = w->sweep->study;
+    gradin_traffic traffic = w->inputs->traffic;
+    bool has_words = asks_for_words(study);
+    gradin_season_options how = {.room_cache = w->sweep->options.room_cache,
+                                 .is_counts_only = !has_words,
+                                 .is_without_words = !has_words,
+                                 .kept =
+                                     w->sweep->options.is_from_scratch ? NULL : &w->sweep->kept};
+    if (!isnan(study->limit_dba)) traffic.limit_dba = study->limit_dba;
+    gradin_status status =
+        needs_facade(w, "events of traffic are asked; the venue has no facade", true);
+    if (status == GRADIN_OK && traffic.n_event < 1)
+        status = gradin_error_add(w->error, GRADIN_BAD_INPUT, NULL, "the traffic has no event");
+    if (status == GRADIN_OK)
+        status =
+            gradin_season_compute(w->arena, &w->inputs->model, &traffic, &how, &season, w->error);
+    return status == GRADIN_OK ? set_events(w, &season, figure) : status;
+}

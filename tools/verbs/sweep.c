@@ -1,0 +1,275 @@
+/* gradin sweep STUDY: every point of a study, kept on the disk as it is worked out. */
+#include "gradin/studies/sweep.h"
+#include "command.h"
+#include "gradin/files.h"
+#include "gradin/studies/sweep_plot.h"
+#include "gradin/studies/sweep_write.h"
+
+#include <omp.h>
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+static const char journal_name[] = "journal.txt";
+
+typedef struct sweep_options {
+    const char *out_dir, *cache, *shard;
+    int n_sample, n_thread; /* n_thread 0: all cores */
+    bool is_join, is_from_scratch, is_json, is_quiet;
+} sweep_options;
+
+typedef struct job {
+    const sweep_options *o;
+    gradin_study study;
+    gradin_sweep_options how;
+    char digest[33];
+    int n_point, *order;   /* [n_point] */
+    int part, n_part;      /* 1-based */
+    gradin_sweep_row *row; /* [n_point] by point; point -1: not worked out */
+    gradin_arena *arena;
+    gradin_error *error;
+} job;
+
+static gradin_status out_of_memory(gradin_error *error) {
+    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+}
+
+/* "2/8"; all of it without. */
+static bool parse_shard(job *j) {
+    char end;
+    j->part = j->n_part = 1;
+    if (!j->o->shard) return true;
+    if (sscanf(j->o->shard, "%4d/%4d%c", &j->part, &j->n_part, &end) == 2 && j->n_part >= 1 &&
+        j->part >= 1 && j->part <= j->n_part)
+        return true;
+    say("sweep: --shard %s: a part and how many there are is needed, such as 2/8", j->o->shard);
+    return false;
+}
+
+static gradin_status prepare(job *j, const char *path) {
+    gradin_status status = gradin_study_read(j->arena, path, &j->study, j->error);
+    if (status != GRADIN_OK) return status;
+    j->how = (gradin_sweep_options){.read = gradin_study_point_read,
+                                    .n_sample = j->o->n_sample,
+                                    .room_cache = j->o->cache,
+                                    .is_from_scratch = j->o->is_from_scratch};
+    j->n_point = gradin_study_points(&j->study);
+    j->row = gradin_arena_alloc(j->arena, (size_t)j->n_point, sizeof *j->row);
+    if (!j->row) return out_of_memory(j->error);
+    for (int i = 0; i < j->n_point; i++) j->row[i].point = -1;
+    status = gradin_sweep_order(j->arena, &j->study, &j->order, j->error);
+    if (status != GRADIN_OK) return status;
+    return gradin_sweep_digest(j->arena, &j->study, &j->how, j->digest, j->error);
+}
+
+static const char *journal_path(job *j, const char *dir) {
+    return gradin_arena_print(j->arena, "%s/%s", dir, journal_name);
+}
+
+static gradin_status read_journal(job *j, const char *dir, gradin_journal_lines *lines) {
+    const char *path = journal_path(j, dir);
+    if (!path) return out_of_memory(j->error);
+    gradin_status status = gradin_sweep_journal_read(j->arena, path, &j->study, j->digest, j->row,
+                                                     j->n_point, lines, j->error);
+    if (status == GRADIN_OK && lines->n_damaged > 0)
+        say("note: %s: %d damaged lines are left out; their points are worked out again", path,
+            lines->n_damaged);
+    return status;
+}
+
+/* On a terminal alone, and not for what is quick. */
+static void tell_progress(const job *j, int done, int total) {
+    if (j->o->is_quiet || !isatty(STDERR_FILENO)) return;
+    fprintf(stderr, "\r%d of %d points%s", done, total, done == total ? "\n" : "");
+}
+
+static gradin_status work_part(job *j, gradin_sweep *sweep, gradin_journal *journal) {
+    long from = (long)j->n_point * (j->part - 1) / j->n_part;
+    long to = (long)j->n_point * j->part / j->n_part;
+    gradin_status status = GRADIN_OK;
+    for (long k = from; k < to && status == GRADIN_OK; k++) {
+        gradin_sweep_row *row = &j->row[j->order[k]];
+        tell_progress(j, (int)(k - from), (int)(to - from));
+        if (row->point >= 0) continue;
+        status = gradin_sweep_point(j->arena, sweep, j->order[k], row, j->error);
+        if (status == GRADIN_OK)
+            status = gradin_sweep_journal_add(journal, &j->study, row, j->error);
+    }
+    if (status == GRADIN_OK) tell_progress(j, (int)(to - from), (int)(to - from));
+    return status;
+}
+
+static gradin_status work(job *j) {
+    gradin_journal journal = {.fd = -1};
+    gradin_journal_lines lines;
+    gradin_sweep sweep;
+    gradin_status status = read_journal(j, j->o->out_dir, &lines);
+    if (status == GRADIN_OK)
+        status = gradin_sweep_journal_begin(j->arena, journal_path(j, j->o->out_dir), j->digest,
+                                            &lines, &journal, j->error);
+    if (status != GRADIN_OK) return status;
+    status = gradin_sweep_begin(&j->study, &j->how, &sweep, j->error);
+    if (status == GRADIN_OK) status = work_part(j, &sweep, &journal);
+    gradin_sweep_end(&sweep);
+    gradin_journal_end(&journal);
+    return status;
+}
+
+/* False after a line on what is missing. */
+static bool is_whole(const job *j) {
+    int n = 0, first = -1;
+    for (int i = j->n_point - 1; i >= 0; i--)
+        if (j->row[i].point < 0) {
+            first = i;
+            n++;
+        }
+    if (n > 0)
+        say("sweep: %d of %d points are missing, the first of them %d: run the shards that have "
+            "them again",
+            n, j->n_point, first);
+    return n == 0;
+}
+
+static int write_files(job *j, const gradin_sweep_result *result) {
+    result_file out[4] = {{.name = "points.csv"},
+                          {.name = "effects.csv"},
+                          {.name = "sweep.json"},
+                          {.name = "response.png"}};
+    char *text[3];
+    unsigned char *picture = NULL;
+    gradin_status status = gradin_sweep_csv(j->arena, result, &text[0], &out[0].size, j->error);
+    if (status == GRADIN_OK)
+        status = gradin_sweep_effects_csv(j->arena, result, &text[1], &out[1].size, j->error);
+    if (status == GRADIN_OK)
+        status = gradin_sweep_json(j->arena, result, &text[2], &out[2].size, j->error);
+    if (status == GRADIN_OK && gradin_sweep_plot_applies(result))
+        status = gradin_sweep_plot_png(j->arena, result, &picture, &out[3].size, j->error);
+    if (status != GRADIN_OK) return report(status, j->error);
+    for (int k = 0; k < 3; k++) out[k].bytes = text[k];
+    out[3].bytes = picture;
+    return report(write_results(j->o->out_dir, out, 4, j->arena, j->error), j->error);
+}
+
+static int print_result(job *j, const gradin_sweep_result *result) {
+    char *text;
+    size_t size;
+    if (j->o->is_quiet && !j->o->is_json) return EXIT_DONE;
+    gradin_status status = j->o->is_json
+                               ? gradin_sweep_json(j->arena, result, &text, &size, j->error)
+                               : gradin_sweep_text(j->arena, result, &text, j->error);
+    return status == GRADIN_OK ? print_out(text) : report(status, j->error);
+}
+
+static int finish(job *j) {
+    gradin_sweep_result result;
+    gradin_status status =
+        gradin_sweep_sum(j->arena, &j->study, j->row, j->n_point, &result, j->error);
+    if (status != GRADIN_OK) return report(status, j->error);
+    int ended = write_files(j, &result);
+    if (ended == EXIT_DONE) ended = print_result(j, &result);
+    bool is_kept = j->study.n_bound == 0 || result.best_sure >= 0;
+    return ended == EXIT_DONE && !is_kept ? EXIT_LIMIT : ended;
+}
+
+static int join(job *j, const operands *given) {
+    for (int i = 1; i < given->n; i++) {
+        gradin_journal_lines lines;
+        gradin_status status = read_journal(j, given->text[i], &lines);
+        if (status != GRADIN_OK) return report(status, j->error);
+        if (lines.n_line == 0) {
+            say("sweep: %s has no %s", given->text[i], journal_name);
+            return EXIT_INPUT;
+        }
+    }
+    if (!is_whole(j)) return EXIT_INPUT;
+    int result = open_results(j->o->out_dir);
+    return result == EXIT_DONE ? finish(j) : result;
+}
+
+static int run_part(job *j) {
+    int result = open_results(j->o->out_dir);
+    if (result != EXIT_DONE) return result;
+    gradin_status status = work(j);
+    if (status != GRADIN_OK) return report(status, j->error);
+    if (j->n_part == 1) return finish(j);
+    if (!j->o->is_quiet)
+        say("part %d of %d is done; join all parts with --join", j->part, j->n_part);
+    return EXIT_DONE;
+}
+
+static int sweep(const void *options, const operands *given, gradin_arena *arena,
+                 gradin_error *error) {
+    job *j = gradin_arena_alloc(arena, 1, sizeof *j);
+    if (!j) return report(out_of_memory(error), error);
+    *j = (job){.o = options, .arena = arena, .error = error};
+    if (!parse_shard(j)) return EXIT_INPUT;
+    if (j->o->n_thread > 0) omp_set_num_threads(j->o->n_thread);
+    gradin_status status = prepare(j, given->text[0]);
+    if (status != GRADIN_OK) return report(status, error);
+    return j->o->is_join ? join(j, given) : run_part(j);
+}
+
+static const usage_form usages[] = {
+    {.need = "one study is needed", .operand = {{"STUDY", OPERAND_YAML, 1, 1}}},
+    {.selector = "--join",
+     .need = "a study and the folders of its parts are needed",
+     .operand = {{"STUDY", OPERAND_YAML, 1, 1}, {"DIR", OPERAND_FILE, 1, 10000}}}};
+
+static const option_form options[] = {
+    {.name = "--out",
+     .value = "DIR",
+     AS_FOLDER(sweep_options, out_dir),
+     .is_required = true,
+     .meaning = "folder for points.csv, effects.csv, sweep.json, response.png and the journal, "
+                "made when it is "
+                "not there; a run that was stopped goes on there"},
+    {.name = "--shard",
+     .value = "I/N",
+     AS_TEXT(sweep_options, shard),
+     .usages = 1U << 0,
+     .absent = "all points",
+     .meaning = "work out one part of N alone, such as 2/8, and write its journal"},
+    {.name = "--join",
+     AS_FLAG(sweep_options, is_join),
+     .meaning = "put the journals of all parts together"},
+    {.name = "--samples",
+     .value = "N",
+     AS_INTEGER(sweep_options, n_sample),
+     .least = 16,
+     .most = GRADIN_MAX_SAMPLE,
+     .preset = GRADIN_DEFAULT_SAMPLE,
+     .is_preset_shown = true,
+     .meaning = "rays from each seat to points of the focus areas"},
+    {.name = "--from-scratch",
+     AS_FLAG(sweep_options, is_from_scratch),
+     .usages = 1U << 0,
+     .meaning = "take nothing from one point to the next; the figures are the same, and take "
+                "longer"},
+    THREADS_OPTION(sweep_options, n_thread),
+    CACHE_OPTION(sweep_options, cache),
+    JSON_OPTION(sweep_options, is_json),
+    QUIET_OPTION(sweep_options, is_quiet)};
+
+static const example_form examples[] = {
+    {"gradin sweep glazing.yaml --out glazing", "every point of a study"},
+    {"gradin sweep glazing.yaml --shard 2/8 --out part2", "the second part of eight"},
+    {"gradin sweep glazing.yaml --join part1 part2 --out whole", "the parts put together"}};
+
+const verb_form sweep_verb = {
+    .name = "sweep",
+    .summary = "try many values of a hall's keys, and find the best",
+    .description =
+        "Takes keys of the venue, the layout, its brief, its overflight and the traffic through "
+        "lists of values, steps or a design of points, and works out the figures that the study "
+        "asks for at each. A key's change works out again only what depends on it. A point that "
+        "the machines refuse is a line with its reason.\n\n"
+        "Each point is on the disk before the next is begun: a run that was stopped goes on where "
+        "it was. Parts may run on several machines and are joined; the tables are the same.\n\n"
+        "It approves nothing: rails, egress, loads and moving machinery are for the local code, "
+        "and levels are predictions.",
+    .limit = "no point surely keeps what the study needs",
+    COUNTED(usage, usages),
+    COUNTED(option, options),
+    COUNTED(example, examples),
+    .options_size = sizeof(sweep_options),
+    .run = sweep};
