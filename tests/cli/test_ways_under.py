@@ -146,8 +146,9 @@ class WaysUnder(hall.HallTest):
         self.assertIn("leads_out: needs the side at which one enters it; give stair_top_deg", err)
 
     # Under a bank of four rows, 0.4 m up from row to row, from the second row's front on; a gap in the first row
-    # leads to it. Row 1 walks there on the floor, row 2 steps down at its end; rows 3 and 4 stand 0.8 and 1.2 m
-    # up and have no aisle.
+    # leads to it. Row 1 walks there on the floor. Row 2 steps down 0.4 m at its far end and walks round row 1, for
+    # at its near end is the stair, whose corner nobody passes; rows 3 and 4 stand 0.8 and 1.2 m up and have no
+    # aisle.
     def test_a_vomitory_under_a_bank(self):
         found = self.fit("aisles: [{name: gap, polygon: [[9, 5.15], [11, 5.15], [11, 6.05], [9, 6.05]]}]\n",
                          venue=[("[11, 4], [9, 4]", "[11, 5.15], [9, 5.15]")], status=1,
@@ -159,6 +160,11 @@ class WaysUnder(hall.HallTest):
         # each row in two parts, left and right of the gap and of what is left out over the way
         self.assertEqual([w["way"] for w in found["routes"]], ["out"] * 4 + ["none"] * 4)
         self.assertEqual({w["exit"] for w in found["routes"] if w["way"] == "out"}, {"V1"})
+        # along row 2 from its seat at the stair to the last one, 3.5 m, 0.7 m off its end, 1.8 m to the front of row
+        # 1 and half a body past it, 4.9 m along it, 1.3 m in
+        for way in found["routes"][2:4]:
+            self.assertAlmostEqual(way["length_m"], 11.5, delta=1.0)
+        self.assertEqual(found["dead_ends"], [])  # it leads to the stair
 
 
 if __name__ == "__main__":

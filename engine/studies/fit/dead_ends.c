@@ -113,7 +113,7 @@ static bool leads_out(const strip *s, int cell) {
 }
 
 /* Is the floor walked straight from a place in the aisle, without a drop or a step too high, to
- * what leads out? Both places are along and across the strip. */
+ * what leads out, or to an exit within it? Both places are along and across the strip. */
 static bool is_walked_out(const strip *s, gradin_vec2 from_m, gradin_vec2 by, double most_m) {
     double step_m = s->w->column_m / 2.0, floor_m = NAN;
     for (double off_m = 0.0; off_m <= most_m; off_m += step_m) {
@@ -121,7 +121,7 @@ static bool is_walked_out(const strip *s, gradin_vec2 from_m, gradin_vec2 by, do
         if (cell < 0 || isnan(s->w->floor_m[cell])) return false;
         if (fabs(s->w->floor_m[cell] - floor_m) > LEVEL_M) return false;
         floor_m = s->w->floor_m[cell];
-        if (leads_out(s, cell)) return true;
+        if (leads_out(s, cell) || s->w->exit[cell]) return true;
     }
     return false;
 }

@@ -4,6 +4,7 @@
 
 static const double MORE_M = 0.25; /* beyond half the wanted width */
 static const double STEP_M = 0.05;
+static const double BODY_M = WAYS_BODY_CM / 100.0;
 
 typedef struct stance {
     const ways *w;
@@ -21,6 +22,15 @@ static gradin_vec2 edge_m(const stance *s, gradin_vec2 to) {
                          s->at_m.y + s->ahead.y * along_m - s->ahead.x * across_m};
 }
 
+/* So near an open stair that a body would hang over it: nobody leaves a place round its corner. */
+static bool is_by_stair(const gradin_model *m, gradin_vec2 at_m) {
+    for (int i = 0; i < m->n_vomitory; i++) {
+        gradin_vec2 near_m = gradin_polygon_nearest_m(m->vomitory[i].polygon, at_m, NULL);
+        if (hypot(near_m.x - at_m.x, near_m.y - at_m.y) < BODY_M / 2.0) return true;
+    }
+    return false;
+}
+
 static bool is_stepped_to(const stance *s, int cell) {
     const ways *w = s->w;
     gradin_vec2 to = ways_middle_m(w, cell), from = edge_m(s, to);
@@ -33,7 +43,7 @@ static bool is_stepped_to(const stance *s, int cell) {
         if (on < 0 || !(fabs(w->floor_m[on] - floor_m) <= w->step_m)) return false;
         floor_m = w->floor_m[on];
     }
-    return fabs(w->floor_m[cell] - floor_m) <= w->step_m;
+    return fabs(w->floor_m[cell] - floor_m) <= w->step_m && !is_by_stair(w->model, from);
 }
 
 void ways_from_seat(const ways *w, int seat, ways_visit visit, void *context) {
