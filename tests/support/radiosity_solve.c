@@ -87,7 +87,8 @@ int main(void) {
     gradin_patches patches;
     gradin_exchange exchange;
     if (!arena || gradin_patches_make(arena, &model, 1.2, &patches, NULL) != GRADIN_OK ||
-        gradin_exchange_make(arena, &patches, &model.scene, &exchange, NULL) != GRADIN_OK ||
+        gradin_exchange_make(arena, &patches, gradin_room_sight_make(arena, &model, &model.scene),
+                             &exchange, NULL) != GRADIN_OK ||
         put_solution(arena, &patches, &exchange) != GRADIN_OK)
         return 1;
     put_pairs(&patches);

@@ -13,9 +13,9 @@
  * close slowly. So a factor stays below a bound, and what a row still lacks its patch exchanges
  * with itself, as sound does that stays in its gap. */
 #include "acoustics/patches/exchange.h"
-#include "acoustics/patches/between.h"
 
 #include <cblas.h>
+#include <omp.h>
 
 enum { MOST_ROUNDS = 2000 };
 
@@ -34,27 +34,56 @@ static bool faces(const gradin_patch *a, const gradin_patch *b) {
            gradin_rectangle_before_m(&b->rectangle, &a->rectangle) > 0.0;
 }
 
-/* Rays of GRADIN_PATCH_SIGHT that get through between two patches, each from a point of the one to
- * the opposite one of the other. */
-static int count_through(const gradin_between *tree, const gradin_patch *a, const gradin_patch *b,
-                         int *last) {
+/* What one thread asks of a row: the patches before it and how many rays get through to each. */
+typedef struct asked {
+    int *other, *rays;  /* [n_patch] */
+    gradin_vec3 *end_m; /* [n_patch] */
+    bool *is_clear;     /* [n_patch] */
+} asked;
+
+static asked *alloc_asked(gradin_arena *arena, int n_patch, int n_thread) {
+    asked *all = gradin_arena_alloc(arena, (size_t)n_thread, sizeof *all);
+    size_t n = (size_t)n_patch;
+    for (int i = 0; all && i < n_thread; i++) {
+        all[i] = (asked){.other = gradin_arena_alloc(arena, n, sizeof(int)),
+                         .rays = gradin_arena_alloc(arena, n, sizeof(int)),
+                         .end_m = gradin_arena_alloc(arena, n, sizeof(gradin_vec3)),
+                         .is_clear = gradin_arena_alloc(arena, n, sizeof(bool))};
+        if (!all[i].other || !all[i].rays || !all[i].end_m || !all[i].is_clear) return NULL;
+    }
+    return all;
+}
+
+/* Later patches that patch i faces, and the rays of GRADIN_PATCH_SIGHT that get through to each,
+ * from a point of the one to the opposite one of the other. */
+static int count_through(const gradin_patches *patches, const gradin_mask_scene *scene, int i,
+                         asked *own) {
+    const gradin_patch *a = &patches->patch[i];
     int n = 0;
-    for (int q = 0; q < GRADIN_PATCH_SIGHT; q++)
-        n +=
-            gradin_between_clear(tree, a->sight_m[q], b->sight_m[GRADIN_PATCH_SIGHT - 1 - q], last);
+    for (int j = i + 1; j < patches->n; j++)
+        if (faces(a, &patches->patch[j])) {
+            own->rays[n] = 0;
+            own->other[n++] = j;
+        }
+    for (int q = 0; q < GRADIN_PATCH_SIGHT; q++) {
+        for (int k = 0; k < n; k++)
+            own->end_m[k] = patches->patch[own->other[k]].sight_m[GRADIN_PATCH_SIGHT - 1 - q];
+        gradin_rays_clear(scene, a->sight_m[q], GRADIN_NO_OWNER, own->end_m, n, own->is_clear);
+        for (int k = 0; k < n; k++) own->rays[k] += own->is_clear[k];
+    }
     return n;
 }
 
-static void fill_row(const gradin_patches *patches, const gradin_between *tree, int i,
-                     double *exchange_m2) {
+static void fill_row(const gradin_patches *patches, const gradin_mask_scene *scene, int i,
+                     asked *own, double *exchange_m2) {
     const gradin_patch *a = &patches->patch[i];
     size_t n = (size_t)patches->n;
-    int last = -1;
-    for (int j = i + 1; j < patches->n; j++) {
+    int n_other = count_through(patches, scene, i, own);
+    for (int k = 0; k < n_other; k++) {
+        int j = own->other[k];
         const gradin_patch *b = &patches->patch[j];
-        int rays = faces(a, b) ? count_through(tree, a, b, &last) : 0;
-        if (rays == 0) continue;
-        double share = a->exposed * b->exposed * rays / GRADIN_PATCH_SIGHT;
+        if (own->rays[k] == 0) continue;
+        double share = a->exposed * b->exposed * own->rays[k] / GRADIN_PATCH_SIGHT;
         double value_m2 = share * gradin_form_exchange_m2(&a->rectangle, &b->rectangle);
         exchange_m2[(size_t)i * n + (size_t)j] = value_m2;
         exchange_m2[(size_t)j * n + (size_t)i] = value_m2;
@@ -142,19 +171,21 @@ static gradin_status check_kept(const gradin_exchange *e, gradin_error *error) {
 }
 
 gradin_status gradin_exchange_make(gradin_arena *arena, const gradin_patches *patches,
-                                   const gradin_scene *scene, gradin_exchange *exchange,
+                                   const gradin_mask_scene *scene, gradin_exchange *exchange,
                                    gradin_error *error) {
     size_t n = (size_t)patches->n;
     *exchange = (gradin_exchange){.n = patches->n};
     exchange->area_m2 = gradin_arena_alloc(arena, n, sizeof(double));
     exchange->exchange_m2 = gradin_arena_alloc(arena, n * n, sizeof(double));
-    gradin_between *tree = gradin_between_make(arena, scene);
+    int n_thread = omp_get_max_threads();
+    asked *own = alloc_asked(arena, patches->n, n_thread);
     double *scratch = gradin_arena_alloc(arena, 2 * n, sizeof *scratch);
-    if (!exchange->area_m2 || !exchange->exchange_m2 || !tree || !scratch)
+    if (!exchange->area_m2 || !exchange->exchange_m2 || !own || !scratch)
         return out_of_memory(error);
     for (int i = 0; i < patches->n; i++) exchange->area_m2[i] = patches->patch[i].area_m2;
-#pragma omp parallel for schedule(dynamic, 8)
-    for (int i = 0; i < patches->n; i++) fill_row(patches, tree, i, exchange->exchange_m2);
+#pragma omp parallel for num_threads(n_thread) schedule(dynamic, 8)
+    for (int i = 0; i < patches->n; i++)
+        fill_row(patches, scene, i, &own[omp_get_thread_num()], exchange->exchange_m2);
     note_raw(exchange);
     exchange->kept_m2 =
         gradin_exchange_close(exchange->exchange_m2, exchange->area_m2, exchange->n, scratch);

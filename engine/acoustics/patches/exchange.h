@@ -12,9 +12,9 @@ typedef struct gradin_exchange {
     double kept_m2;           /* that patches in narrow gaps exchange with themselves */
 } gradin_exchange;
 
-/* Scene as made by gradin_room_scene_make(). */
+/* Scene as made by gradin_room_sight_make(). */
 gradin_status gradin_exchange_make(gradin_arena *arena, const gradin_patches *patches,
-                                   const gradin_scene *scene, gradin_exchange *exchange,
+                                   const gradin_mask_scene *scene, gradin_exchange *exchange,
                                    gradin_error *error);
 
 /* Scales a symmetric matrix m[n][n] without negative entries by d_i d_j so that each row sums to

@@ -5,7 +5,9 @@
  * and Winget 1989). From a rectangle: the mean of that exact value over Gauss-Legendre points of
  * the smaller, with more points the nearer the two are and where one cuts the other's plane; of two
  * that touch, the mean of both ways. Touching rectangles are good to about 1e-3 of their value,
- * which the tests hold against closed forms, distant ones too. */
+ * which the tests hold against closed forms, distant ones too. Far from each other and uncut, (2)
+ * A F = A_1 A_2 mean cos cos/(pi r^2) over four Gauss points of each is as good: 6e-4 of rms at
+ * three times the sum of their radii, 2e-5 at eight times (20,000 pairs at random). */
 #include "acoustics/patches/form.h"
 
 enum { MAX_CORNER = 5, MAX_POINT = 8 };
@@ -16,7 +18,6 @@ typedef struct rule {
     double at[MAX_POINT], weight[MAX_POINT];
 } rule;
 
-static const rule rule_1 = {1, {0.5}, {1.0}};
 static const rule rule_2 = {2, {0.211324865405187118, 0.788675134594812882}, {0.5, 0.5}};
 static const rule rule_4 = {
     4,
@@ -30,7 +31,7 @@ static const rule rule_8 = {
      0.181341891689180991, 0.156853322938943644, 0.111190517226687235, 0.050614268145188130}};
 
 /* Distances of the middles, in sums of the two radii, up to which a rule serves. */
-static const double near_8 = 1.05, near_4 = 2.5, near_2 = 8.0;
+static const double near_8 = 1.05, near_4 = 2.5, near_2 = 3.0;
 static const double touching_m = 1e-9;
 
 double gradin_rectangle_m2(const gradin_rectangle *r) {
@@ -113,7 +114,27 @@ static bool straddles(const gradin_rectangle *r, const gradin_rectangle *of) {
 static const rule *rule_for(double apart, bool is_cut) {
     if (apart < near_8) return &rule_8;
     if (is_cut || apart < near_4) return &rule_4;
-    return apart < near_2 ? &rule_2 : &rule_1;
+    return &rule_2;
+}
+
+static void gauss_points(const gradin_rectangle *r, gradin_vec3 at_m[4]) {
+    for (int q = 0; q < 4; q++)
+        at_m[q] = gradin_rectangle_at_m(r, rule_2.at[q % 2], rule_2.at[q / 2]);
+}
+
+static double far_apart_m2(const gradin_rectangle *a, const gradin_rectangle *b) {
+    gradin_vec3 from_m[4], to_m[4];
+    double sum = 0.0;
+    if (gradin_rectangle_before_m(a, b) <= 0.0 || gradin_rectangle_before_m(b, a) <= 0.0)
+        return 0.0;
+    gauss_points(a, from_m);
+    gauss_points(b, to_m);
+    for (int q = 0; q < 16; q++) {
+        gradin_vec3 way = gradin_sub(to_m[q % 4], from_m[q / 4]);
+        double square = gradin_dot(way, way);
+        sum -= gradin_dot(way, a->normal) * gradin_dot(way, b->normal) / (square * square);
+    }
+    return sum / (16.0 * GRADIN_PI) * gradin_rectangle_m2(a) * gradin_rectangle_m2(b); /* (2) */
 }
 
 /* An order of two rectangles that does not depend on which comes first: the smaller, then the lower
@@ -131,7 +152,9 @@ double gradin_form_exchange_m2(const gradin_rectangle *a, const gradin_rectangle
     double apart = gradin_norm(gradin_sub(gradin_rectangle_at_m(a, 0.5, 0.5),
                                           gradin_rectangle_at_m(b, 0.5, 0.5))) /
                    reach_m;
-    const rule *gauss = rule_for(apart, straddles(a, b) || straddles(b, a));
+    bool is_cut = straddles(a, b) || straddles(b, a);
+    if (!is_cut && apart >= near_2) return is_first(a, b) ? far_apart_m2(a, b) : far_apart_m2(b, a);
+    const rule *gauss = rule_for(apart, is_cut);
     if (apart < near_8) return 0.5 * (one_way_m2(a, b, gauss) + one_way_m2(b, a, gauss));
     return is_first(a, b) ? one_way_m2(a, b, gauss) : one_way_m2(b, a, gauss);
 }

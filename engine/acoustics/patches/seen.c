@@ -2,32 +2,47 @@
  * which patches cut by sampling miss by little. */
 #include "acoustics/patches/seen.h"
 
-/* Share of the rays to the patch that get through. */
-static double share_through(const gradin_between *tree, gradin_vec3 eye_m, const gradin_patch *p,
-                            int *last) {
-    int n = 0;
-    for (int q = 0; q < GRADIN_PATCH_SIGHT; q++)
-        n += gradin_between_clear(tree, eye_m, p->sight_m[q], last);
-    return (double)n / GRADIN_PATCH_SIGHT;
-}
+#include <omp.h>
 
-static void look(const gradin_between *tree, const gradin_patches *patches, gradin_vec3 eye_m,
-                 double *seen) {
+typedef struct looker {
+    gradin_vec3 *end_m; /* [n_patch][GRADIN_PATCH_SIGHT] */
+    bool *is_clear;     /* [n_patch][GRADIN_PATCH_SIGHT] */
+} looker;
+
+static void look(const gradin_mask_scene *scene, const gradin_patches *patches, gradin_vec3 eye_m,
+                 const looker *own, double *seen) {
     double sum_sr = 0.0;
-    int last = -1;
+    int n = 0, at = 0;
     for (int j = 0; j < patches->n; j++) {
         const gradin_patch *p = &patches->patch[j];
         seen[j] = gradin_rectangle_seen_sr(eye_m, &p->rectangle) * p->exposed;
-        if (seen[j] > 0.0) seen[j] *= share_through(tree, eye_m, p, &last);
+        for (int q = 0; seen[j] > 0.0 && q < GRADIN_PATCH_SIGHT; q++)
+            own->end_m[n++] = p->sight_m[q];
+    }
+    gradin_rays_clear(scene, eye_m, GRADIN_NO_OWNER, own->end_m, n, own->is_clear);
+    for (int j = 0; j < patches->n; j++) {
+        int n_clear = 0;
+        for (int q = 0; seen[j] > 0.0 && q < GRADIN_PATCH_SIGHT; q++)
+            n_clear += own->is_clear[at++];
+        seen[j] *= (double)n_clear / GRADIN_PATCH_SIGHT;
         sum_sr += seen[j];
     }
     for (int j = 0; j < patches->n && sum_sr > 0.0; j++)
         seen[j] *= 4.0 / sum_sr; /* Omega_j/pi of 4 pi */
 }
 
-void gradin_seats_look(const gradin_between *tree, const gradin_patches *patches,
-                       const gradin_vec3 *eye_m, int n_seat, int n_thread, double *seen) {
+bool gradin_seats_look(gradin_arena *arena, const gradin_mask_scene *scene,
+                       const gradin_patches *patches, const gradin_vec3 *eye_m, int n_seat,
+                       int n_thread, double *seen) {
+    size_t n = (size_t)patches->n * GRADIN_PATCH_SIGHT, n_own = (size_t)n_thread;
+    looker all = {.end_m = gradin_arena_alloc(arena, n_own * n, sizeof *all.end_m),
+                  .is_clear = gradin_arena_alloc(arena, n_own * n, sizeof *all.is_clear)};
+    if (!all.end_m || !all.is_clear) return false;
 #pragma omp parallel for num_threads(n_thread) schedule(dynamic, 4)
-    for (int k = 0; k < n_seat; k++)
-        look(tree, patches, eye_m[k], seen + (size_t)k * (size_t)patches->n);
+    for (int k = 0; k < n_seat; k++) {
+        size_t from = (size_t)omp_get_thread_num() * n;
+        looker own = {all.end_m + from, all.is_clear + from};
+        look(scene, patches, eye_m[k], &own, seen + (size_t)k * (size_t)patches->n);
+    }
+    return true;
 }

@@ -58,6 +58,11 @@ gradin_status gradin_room_scene_make(gradin_arena *arena, const gradin_model *mo
     return GRADIN_OK;
 }
 
+gradin_mask_scene *gradin_room_sight_make(gradin_arena *arena, const gradin_model *model,
+                                          const gradin_scene *scene) {
+    return gradin_mask_scene_create(arena, scene, gradin_polygon_askew(model->footprint));
+}
+
 /* A seat in the frame of an element: along its base, up, and into the room. */
 typedef struct local {
     double along_m, up_m, in_m;
@@ -113,11 +118,11 @@ static void lay_patches(const gradin_element *element, local eye, patches *p) {
 
 /* Solid angle of the patches in view. */
 static double seen_sr(const gradin_element *element, local eye, const patches *p,
-                      const int32_t *first) {
+                      const bool *is_clear) {
     double step_x = element->width_m / p->n_along, step_y = element->height_m / p->n_up, sum = 0.0;
     for (int j = 0; j < p->n_up; j++)
         for (int i = 0; i < p->n_along; i++) {
-            if (first[j * p->n_along + i] != GRADIN_CLEAR) continue;
+            if (!is_clear[j * p->n_along + i]) continue;
             double x = i * step_x - eye.along_m, y = j * step_y - eye.up_m;
             sum += gradin_rectangle_sr(x, x + step_x, y, y + step_y, eye.in_m);
         }
@@ -131,14 +136,14 @@ static double vent_1m2(local eye) {
 }
 
 double gradin_direct_1m2(const gradin_element *element, gradin_vec3 eye_m,
-                         const gradin_scene *scene, gradin_visibility_scratch *scratch) {
+                         const gradin_mask_scene *scene) {
     local eye = to_local(element, eye_m);
     double area_m2 = element->width_m * element->height_m;
     patches p;
-    int32_t first[MAX_PATCH];
+    bool is_clear[MAX_PATCH];
     if (!(eye.in_m > 0.0)) return 0.0; /* behind its wall */
     lay_patches(element, eye, &p);
-    gradin_visibility(scene, eye_m, GRADIN_NO_OWNER, p.end_m, p.n_along * p.n_up, first, scratch);
-    if (area_m2 > 0.0) return seen_sr(element, eye, &p, first) / (GRADIN_PI * area_m2); /* (1) */
-    return first[0] == GRADIN_CLEAR ? vent_1m2(eye) : 0.0;
+    gradin_rays_clear(scene, eye_m, GRADIN_NO_OWNER, p.end_m, p.n_along * p.n_up, is_clear);
+    if (area_m2 > 0.0) return seen_sr(element, eye, &p, is_clear) / (GRADIN_PI * area_m2); /* (1) */
+    return is_clear[0] ? vent_1m2(eye) : 0.0;
 }

@@ -74,12 +74,16 @@ gradin_status gradin_room_field_make(const gradin_model *model, gradin_shade_sta
  * element from a seat. In the arena. */
 gradin_status gradin_room_scene_make(gradin_arena *arena, const gradin_model *model,
                                      gradin_scene *scene, gradin_error *error);
+/* The same made ready for rays, along the walls; the scene must outlive it. NULL when out of
+ * memory. */
+gradin_mask_scene *gradin_room_sight_make(gradin_arena *arena, const gradin_model *model,
+                                          const gradin_scene *scene);
 
 /* Solid angle of the rectangle x0..x1, y0..y1 of a plane z in front of the origin, sr. */
 double gradin_rectangle_sr(double x0, double x1, double y0, double y1, double z);
 
 /* Direct field: mean square pressure at eye_m per (W rho c) that the element lets in, 1/m2. */
 double gradin_direct_1m2(const gradin_element *element, gradin_vec3 eye_m,
-                         const gradin_scene *scene, gradin_visibility_scratch *scratch);
+                         const gradin_mask_scene *scene);
 
 #endif

@@ -30,6 +30,7 @@ static gradin_status out_of_memory(gradin_error *error) {
 typedef struct maker {
     const gradin_model *model;
     const gradin_scene *scene;
+    const gradin_mask_scene *sight;
     gradin_patches patches;
     gradin_exchange exchange;
     gradin_patch_emission emission;
@@ -80,28 +81,17 @@ static gradin_status check_size(const gradin_transfer *t, int n_state, gradin_er
                             GRADIN_MAX_TRANSFER_BYTES / 1e9);
 }
 
-static gradin_status fill_direct(gradin_arena *scratch, const maker *m, double *direct_1m2,
-                                 gradin_error *error) {
-    const gradin_model *model = m->model;
-    gradin_visibility_scratch **own = gradin_arena_alloc(scratch, (size_t)m->n_thread, sizeof *own);
-    for (int i = 0; own && i < m->n_thread; i++) {
-        own[i] = gradin_visibility_scratch_create(scratch, m->scene);
-        if (!own[i]) return out_of_memory(error);
-    }
-    if (!own) return out_of_memory(error);
+static gradin_status add_direct(gradin_arena *arena, const maker *m, gradin_transfer *t,
+                                gradin_error *error) {
+    size_t n = (size_t)t->n_element;
+    t->direct_1m2 = gradin_arena_alloc(arena, (size_t)t->n_seat * n, sizeof *t->direct_1m2);
+    if (!t->direct_1m2) return out_of_memory(error);
 #pragma omp parallel for num_threads(m->n_thread) schedule(dynamic, 8)
-    for (int s = 0; s < model->seats.n_seat; s++)
-        for (int e = 0; e < model->n_element; e++)
-            direct_1m2[(size_t)s * (size_t)model->n_element + (size_t)e] = gradin_direct_1m2(
-                &model->element[e], model->seats.eye_m[s], m->scene, own[omp_get_thread_num()]);
+    for (int s = 0; s < t->n_seat; s++)
+        for (int e = 0; e < t->n_element; e++)
+            t->direct_1m2[(size_t)s * n + (size_t)e] =
+                gradin_direct_1m2(&m->model->element[e], m->model->seats.eye_m[s], m->sight);
     return GRADIN_OK;
-}
-
-static gradin_status add_direct(gradin_arena *arena, gradin_arena *scratch, const maker *m,
-                                gradin_transfer *t, gradin_error *error) {
-    size_t n = (size_t)t->n_seat * (size_t)t->n_element;
-    t->direct_1m2 = gradin_arena_alloc(arena, n, sizeof *t->direct_1m2);
-    return t->direct_1m2 ? fill_direct(scratch, m, t->direct_1m2, error) : out_of_memory(error);
 }
 
 static gradin_status add_sides(gradin_arena *arena, const gradin_model *model, gradin_transfer *t,
@@ -137,7 +127,7 @@ static gradin_status cut_room(gradin_arena *arena, maker *m, gradin_transfer *t,
     if (status == GRADIN_OK)
         status = gradin_emission_order(arena, m->model, &m->patches, &m->emission.n_same, error);
     if (status != GRADIN_OK) return status;
-    return gradin_exchange_make(arena, &m->patches, m->scene, &m->exchange, error);
+    return gradin_exchange_make(arena, &m->patches, m->sight, &m->exchange, error);
 }
 
 /* What the patches send back, in `arena`; what it takes to find that, in `scratch`. */
@@ -180,9 +170,8 @@ static gradin_status multiply(gradin_arena *arena, gradin_arena *scratch, const 
     int most = t->n_seat < SEAT_BLOCK ? t->n_seat : SEAT_BLOCK;
     size_t n = GRADIN_N_BAND * (size_t)t->n_seat * (size_t)t->n_element;
     double *seen = gradin_arena_alloc(scratch, (size_t)most * (size_t)t->n_patch, sizeof *seen);
-    gradin_between *tree = gradin_between_make(scratch, m->scene);
     gradin_block_scratch *own = gradin_block_scratch_alloc(scratch, t, most, m->n_thread);
-    if (!seen || !tree || !own) return out_of_memory(error);
+    if (!seen || !own) return out_of_memory(error);
     for (int state = m->emission.first_state; state < GRADIN_N_SHADE_STATE; state++) {
         t->whole_1m2[state] = gradin_arena_alloc(arena, n, sizeof(double));
         if (!t->whole_1m2[state]) return out_of_memory(error);
@@ -190,7 +179,9 @@ static gradin_status multiply(gradin_arena *arena, gradin_arena *scratch, const 
     share_twin(m->model, t);
     for (int from = 0; from < t->n_seat; from += most) {
         int n_seat = t->n_seat - from < most ? t->n_seat - from : most;
-        gradin_seats_look(tree, &m->patches, t->eye_m + from, n_seat, m->n_thread, seen);
+        if (!gradin_seats_look(scratch, m->sight, &m->patches, t->eye_m + from, n_seat, m->n_thread,
+                               seen))
+            return out_of_memory(error);
         gradin_block_multiply(t, m->emission.first_state, from, n_seat, seen, own);
     }
     return GRADIN_OK;
@@ -199,10 +190,10 @@ static gradin_status multiply(gradin_arena *arena, gradin_arena *scratch, const 
 static gradin_status look_from_all(gradin_arena *arena, gradin_arena *scratch, const maker *m,
                                    gradin_transfer *t, gradin_error *error) {
     size_t n = (size_t)t->n_seat * (size_t)t->n_patch;
-    gradin_between *tree = gradin_between_make(scratch, m->scene);
     t->seen = gradin_arena_alloc(arena, n, sizeof *t->seen);
-    if (!tree || !t->seen) return out_of_memory(error);
-    gradin_seats_look(tree, &m->patches, t->eye_m, t->n_seat, m->n_thread, t->seen);
+    if (!t->seen || !gradin_seats_look(scratch, m->sight, &m->patches, t->eye_m, t->n_seat,
+                                       m->n_thread, t->seen))
+        return out_of_memory(error);
     return GRADIN_OK;
 }
 
@@ -220,7 +211,7 @@ static gradin_status add_patches(gradin_arena *arena, gradin_arena *scratch, mak
     int n_blas = gradin_blas_single();
     gradin_status status = cut_room(scratch, m, t, error);
     if (status == GRADIN_OK && !add_middles(to, m, t)) status = out_of_memory(error);
-    if (status == GRADIN_OK) status = add_direct(to, scratch, m, t, error);
+    if (status == GRADIN_OK) status = add_direct(to, m, t, error);
     if (status == GRADIN_OK) status = solve_all(to, scratch, m, t, error);
     if (status == GRADIN_OK)
         status = is_whole ? multiply(arena, scratch, m, t, error)
@@ -269,9 +260,11 @@ static gradin_status make(gradin_arena *arena, gradin_arena *scratch, const grad
     gradin_status status = gradin_room_scene_make(scratch, model, &scene, error);
     if (status == GRADIN_OK) status = check_size(t, m.n_state, error);
     if (status != GRADIN_OK) return status;
+    m.sight = gradin_room_sight_make(scratch, model, &scene);
+    if (!m.sight) return out_of_memory(error);
     if (t->form == GRADIN_TRANSFER_BY_SIDE) {
         status = add_sides(arena, model, t, error);
-        return status == GRADIN_OK ? add_direct(arena, scratch, &m, t, error) : status;
+        return status == GRADIN_OK ? add_direct(arena, &m, t, error) : status;
     }
     return folder ? find_or_keep(arena, scratch, &m, folder, t, error)
                   : add_patches(arena, scratch, &m, t, error);

@@ -98,10 +98,19 @@ static int32_t search_soup(const ray_job *job, gradin_vec3 target_m, double *t) 
     return s.first;
 }
 
+/* The pile is left as it is: to clear it takes as long as to search a small tree. */
+static void start(ray_search *s, const ray_job *job, gradin_vec3 target_m) {
+    s->job = job;
+    s->target_m = target_m;
+    s->ray = gradin_soup_way(job->edgewise_eye_m, turned(target_m, job->scene->lie.edge));
+    s->holder = -1;
+    s->nearest = INFINITY;
+    s->n_left = 0;
+}
+
 int32_t gradin_ray_first(ray_job *job, gradin_vec3 target_m) {
-    gradin_vec3 edgewise = turned(target_m, job->scene->lie.edge);
-    ray_search s = {.job = job, .target_m = target_m, .holder = -1, .nearest = INFINITY};
-    s.ray = gradin_soup_ray(job->edgewise_eye_m, edgewise);
+    ray_search s;
+    start(&s, job, target_m);
     if (job->is_any && job->last >= 0) meet(&s, job->last);
     if (!is_done(&s)) search_tree(&s);
     job->last = s.holder >= 0 ? s.holder : job->last;

@@ -52,6 +52,8 @@ typedef struct soup_ray {
 } soup_ray;
 
 soup_ray gradin_soup_ray(gradin_vec3 eye_m, gradin_vec3 target_m);
+/* What boxes need of it. */
+soup_ray gradin_soup_way(gradin_vec3 eye_m, gradin_vec3 target_m);
 
 /* Triangles of one group and one ray. */
 typedef struct soup_met {

@@ -10,16 +10,20 @@ static float away_from_zero(float x) {
 }
 
 /* Rounding of the way turns it by less than the slack of every test. */
+soup_ray gradin_soup_way(gradin_vec3 eye, gradin_vec3 target) {
+    return (soup_ray){.inverse = {1.0f / away_from_zero((float)(target.x - eye.x)),
+                                  1.0f / away_from_zero((float)(target.y - eye.y)),
+                                  1.0f / away_from_zero((float)(target.z - eye.z))},
+                      .limit = 1.0f};
+}
+
 soup_ray gradin_soup_ray(gradin_vec3 eye, gradin_vec3 target) {
-    soup_ray r = {.limit = 1.0f};
+    soup_ray r = gradin_soup_way(eye, target);
     float way[3] = {(float)(target.x - eye.x), (float)(target.y - eye.y),
                     (float)(target.z - eye.z)};
     int z = fabsf(way[0]) > fabsf(way[1]) ? 0 : 1;
     z = fabsf(way[z]) > fabsf(way[2]) ? z : 2;
-    for (int a = 0; a < 3; a++) {
-        way[a] = away_from_zero(way[a]);
-        r.inverse[a] = 1.0f / way[a];
-    }
+    for (int a = 0; a < 3; a++) way[a] = away_from_zero(way[a]);
     r.z = z;
     r.x = z == 2 ? 0 : z + 1;
     r.y = z == 0 ? 2 : z - 1;

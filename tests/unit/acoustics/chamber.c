@@ -103,7 +103,9 @@ cut chamber_cut(gradin_arena *arena, const chamber *c, double size_m) {
     gradin_status status = gradin_patches_make(arena, &c->model, size_m, &made.patches, &error);
     if (status == GRADIN_OK) status = gradin_room_scene_make(arena, &c->model, &scene, &error);
     if (status == GRADIN_OK)
-        status = gradin_exchange_make(arena, &made.patches, &scene, &made.exchange, &error);
+        status = gradin_exchange_make(arena, &made.patches,
+                                      gradin_room_sight_make(arena, &c->model, &scene),
+                                      &made.exchange, &error);
     cr_assert(status == GRADIN_OK, "%s", error.diagnostic[0].text);
     return made;
 }

@@ -135,8 +135,9 @@ Test(radiosity_states, walls_take_what_each_element_lets_in) {
     cr_assert(gradin_room_scene_make(desk_arena, &c.model, &scene, &error) == GRADIN_OK);
     cr_assert(gradin_emission_order(desk_arena, &c.model, &room.patches, &all.n_same, &error) ==
               GRADIN_OK);
-    cr_assert(gradin_exchange_make(desk_arena, &room.patches, &scene, &room.exchange, &error) ==
-              GRADIN_OK);
+    cr_assert(gradin_exchange_make(desk_arena, &room.patches,
+                                   gradin_room_sight_make(desk_arena, &c.model, &scene),
+                                   &room.exchange, &error) == GRADIN_OK);
     int n = room.patches.n;
     cr_assert(all.n_same > 0 && all.n_same < n);
     all.patches = &room.patches;

@@ -129,20 +129,20 @@ static double exact_1m2(const gradin_element *e, gradin_vec3 eye) {
 typedef struct rays {
     gradin_arena *arena;
     gradin_scene scene;
-    gradin_visibility_scratch *scratch;
+    gradin_mask_scene *sight;
 } rays;
 
 static rays rays_of(const hall *h) {
     rays r = {.arena = gradin_arena_create()};
     cr_assert(gradin_room_scene_make(r.arena, &h->model, &r.scene, NULL) == GRADIN_OK);
-    r.scratch = gradin_visibility_scratch_create(r.arena, &r.scene);
-    cr_assert(r.scratch != NULL);
+    r.sight = gradin_room_sight_make(r.arena, &h->model, &r.scene);
+    cr_assert(r.sight != NULL);
     return r;
 }
 
 static double direct(const hall *h, const gradin_element *element, gradin_vec3 eye_m) {
     rays r = rays_of(h);
-    double value = gradin_direct_1m2(element, eye_m, &r.scene, r.scratch);
+    double value = gradin_direct_1m2(element, eye_m, r.sight);
     gradin_arena_destroy(r.arena);
     return value;
 }

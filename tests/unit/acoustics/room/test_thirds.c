@@ -3,7 +3,6 @@
 #include <criterion/criterion.h>
 #include <stdio.h>
 
-#include "acoustics/patches/between.h"
 #include "acoustics/transfer/transfer.h"
 #include "unit/acoustics/chamber.h"
 #include "unit/acoustics/desk.h"
@@ -81,7 +80,8 @@ Test(thirds, tree_of_boxes_stops_what_visibility_stops) {
     static gradin_occluder thing[N_THING];
     static gradin_vec2 corner_m[N_THING][4];
     uint32_t seed = 7;
-    int n_clear = 0, last = -1;
+    int n_clear = 0;
+    const gradin_lie lie = {{1.0, 0.0}, {0.8, 0.6}};
     for (int k = 0; k < N_THING; k++) {
         gradin_vec3 a = somewhere(&seed), b = somewhere(&seed), c = somewhere(&seed);
         double wide_m = 0.2 + 2.0 * chance(&seed);
@@ -97,19 +97,18 @@ Test(thirds, tree_of_boxes_stops_what_visibility_stops) {
     }
     for (int n = 0; n <= N_THING; n += N_THING / 2) {
         gradin_scene scene = {thing, n};
-        gradin_between *tree = gradin_between_make(desk_arena, &scene);
-        cr_assert(tree != NULL);
+        const gradin_mask_scene *sight = gradin_mask_scene_create(desk_arena, &scene, lie);
+        cr_assert(sight != NULL);
         for (int k = 0; k < N_RAY; k++) {
             gradin_vec3 from = somewhere(&seed), to = somewhere(&seed);
             int32_t first;
             if (k % 5 == 0) to = (gradin_vec3){from.x, k % 2 ? from.y : to.y, to.z};
             if (k % 7 == 0) to = (gradin_vec3){corner_m[3][k % 4].x, corner_m[3][k % 4].y, to.z};
             gradin_visibility_reference(&scene, from, GRADIN_NO_OWNER, &to, 1, &first);
-            bool is_clear = gradin_between_clear(tree, from, to, &last);
+            bool is_clear = gradin_rays_clear(sight, from, GRADIN_NO_OWNER, &to, 1, NULL) == 1;
             cr_assert_eq(is_clear, first == GRADIN_CLEAR, "ray %d of %d things", k, n);
             n_clear += is_clear;
         }
-        last = -1;
     }
     cr_assert(n_clear > N_RAY && n_clear < 2 * N_RAY, "%d clear", n_clear);
 }
