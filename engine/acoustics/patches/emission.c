@@ -54,22 +54,16 @@ gradin_status gradin_emission_order(gradin_arena *arena, const gradin_model *mod
     return GRADIN_OK;
 }
 
-/* Neighbouring bands that share one system, that of `middle`. */
-typedef struct band_group {
-    int first, n, middle;
-} band_group;
-
 /* What one thread solves a group in. */
 typedef struct solver {
     double *through_m2, *first, *scratch;
 } solver;
 
 typedef struct all_bands {
-    const gradin_patch_emission *l;
+    gradin_patch_emission *l;
     double *alpha; /* [GRADIN_N_BAND][n_state][n_patch] */
     double path_m; /* mean free path */
-    band_group group[GRADIN_N_BAND];
-    int n_group, n_state;
+    int n_state;
 } all_bands;
 
 static double *alpha_at(const all_bands *all, int band, int k) {
@@ -119,16 +113,17 @@ static double mean_path_m(const gradin_patch_emission *l) {
  * nothing is published and air takes nothing to speak of. */
 static void group_bands(all_bands *all) {
     size_t row = cells(all->l, all->n_state) * sizeof *all->alpha;
+    gradin_patch_emission *l = all->l;
+    l->n_group = 0;
     for (int b = 0; b < GRADIN_N_BAND; b++) {
-        band_group *last = all->n_group > 0 ? &all->group[all->n_group - 1] : NULL;
+        gradin_band_group *last = l->n_group > 0 ? &l->group[l->n_group - 1] : NULL;
         if (b < FIRST_ALONE && (b % 3 > 0 || b == FIRST_PUBLISHED) &&
             memcmp(alpha_at(all, b, 0), alpha_at(all, b - 1, 0), row) == 0)
             last->n++;
         else
-            all->group[all->n_group++] = (band_group){.first = b, .n = 1};
+            l->group[l->n_group++] = (gradin_band_group){.first = b, .n = 1};
     }
-    for (int k = 0; k < all->n_group; k++)
-        all->group[k].middle = all->group[k].first + all->group[k].n / 2;
+    for (int k = 0; k < l->n_group; k++) l->group[k].middle = l->group[k].first + l->group[k].n / 2;
 }
 
 static double mean_reflection(const all_bands *all, int band, int k) {
@@ -141,22 +136,30 @@ static double mean_reflection(const all_bands *all, int band, int k) {
     return left_m2 / sum_m2;
 }
 
-/* The emission of a band by that of the group's middle. */
+/* The emission of each band in parts of that of its group's middle. */
+static void fill_shares(const all_bands *all, const gradin_band_group *group) {
+    gradin_patch_emission *l = all->l;
+    for (int k = 0; k < all->n_state; k++)
+        for (int b = group->first; b < group->first + group->n; b++) {
+            double rho = mean_reflection(all, b, k);
+            double own = exp(l->air_1m[b] * all->path_m) - rho;
+            double known = exp(l->air_1m[group->middle] * all->path_m) - rho;
+            l->share[l->first_state + k][b] = own > 0.0 ? known / own : 1.0; /* (1) */
+        }
+}
+
 static void share_band(const all_bands *all, int middle, int band) {
     const gradin_patch_emission *l = all->l;
     size_t n = cells(l, l->model->n_element);
-    for (int k = 0; k < all->n_state; k++) {
-        double rho = mean_reflection(all, band, k);
-        double own = exp(l->air_1m[band] * all->path_m) - rho;
-        double known = exp(l->air_1m[middle] * all->path_m) - rho;
-        double share = own > 0.0 ? known / own : 1.0; /* (1) */
-        double *power = l->power_1m2[l->first_state + k];
+    for (int state = l->first_state; state < l->first_state + all->n_state; state++) {
+        double *power = l->power_1m2[state];
         for (size_t i = 0; i < n; i++)
-            power[(size_t)band * n + i] = share * power[(size_t)middle * n + i];
+            power[(size_t)band * n + i] = l->share[state][band] * power[(size_t)middle * n + i];
     }
 }
 
-static gradin_status solve_group(const all_bands *all, const band_group *group, const solver *own) {
+static gradin_status solve_group(const all_bands *all, const gradin_band_group *group,
+                                 const solver *own) {
     const gradin_patch_emission *l = all->l;
     int n_element = l->model->n_element, band = group->middle;
     gradin_radiosity system = {.n = l->patches->n,
@@ -173,7 +176,8 @@ static gradin_status solve_group(const all_bands *all, const band_group *group, 
     gradin_radiosity_air_fill(l->exchange, l->patches, l->air_1m[band], own->through_m2);
     fill_first(l, own->through_m2, own->first);
     gradin_status status = gradin_radiosity_solve(&system, NULL);
-    for (int b = group->first; status == GRADIN_OK && b < group->first + group->n; b++)
+    bool is_shared = status == GRADIN_OK && !l->has_only_middles;
+    for (int b = group->first; is_shared && b < group->first + group->n; b++)
         if (b != band) share_band(all, band, b);
     return status;
 }
@@ -204,6 +208,7 @@ static bool prepare(gradin_arena *arena, all_bands *all) {
                              alpha_at(all, 0, k), cells(all->l, all->n_state));
     group_bands(all);
     all->path_m = mean_path_m(all->l);
+    for (int k = 0; k < all->l->n_group; k++) fill_shares(all, &all->l->group[k]);
     return true;
 }
 
@@ -216,8 +221,8 @@ gradin_status gradin_emission_solve(gradin_arena *arena, gradin_patch_emission *
     gradin_status status = GRADIN_OK;
     if (!own || !prepare(arena, &all)) return out_of_memory(error);
 #pragma omp parallel for num_threads(n_own) schedule(dynamic, 1)
-    for (int k = 0; k < all.n_group; k++) {
-        gradin_status mine = solve_group(&all, &all.group[k], &own[omp_get_thread_num()]);
+    for (int k = 0; k < emission->n_group; k++) {
+        gradin_status mine = solve_group(&all, &emission->group[k], &own[omp_get_thread_num()]);
 #pragma omp critical(gradin_solve)
         if (mine != GRADIN_OK) status = mine;
     }

@@ -2,6 +2,7 @@
 #ifndef GRADIN_TRANSFER_BLOCK_H
 #define GRADIN_TRANSFER_BLOCK_H
 
+#include "acoustics/patches/emission.h"
 #include "acoustics/transfer/transfer.h"
 
 typedef struct gradin_block_scratch gradin_block_scratch;
@@ -10,9 +11,10 @@ typedef struct gradin_block_scratch gradin_block_scratch;
 gradin_block_scratch *gradin_block_scratch_alloc(gradin_arena *arena,
                                                  const gradin_transfer *transfer, int n_seat,
                                                  int n_thread);
-/* Fills whole_1m2 of the states from first_state on for n_seat seats from `from` on, which see
- * seen[n_seat][n_patch] of the patches. The same for any number of threads. */
-void gradin_block_multiply(gradin_transfer *transfer, int first_state, int from, int n_seat,
-                           const double *seen, gradin_block_scratch *scratch);
+/* Fills whole_1m2 of the solved states for n_seat seats from `from` on, which see
+ * seen[n_seat][n_patch] of the patches. Of what is sent, the middle band of each group is read. The
+ * same for any number of threads. */
+void gradin_block_multiply(gradin_transfer *transfer, const gradin_patch_emission *sent, int from,
+                           int n_seat, const double *seen, gradin_block_scratch *scratch);
 
 #endif

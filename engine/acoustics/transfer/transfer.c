@@ -135,6 +135,7 @@ static gradin_status solve_all(gradin_arena *arena, gradin_arena *scratch, maker
                                gradin_transfer *t, gradin_error *error) {
     size_t n = GRADIN_N_BAND * (size_t)t->n_element * (size_t)m->patches.n;
     m->emission.model = m->model;
+    m->emission.has_only_middles = t->form == GRADIN_TRANSFER_BY_ELEMENT;
     m->emission.patches = &m->patches;
     m->emission.exchange = &m->exchange;
     m->emission.first_state = GRADIN_N_SHADE_STATE - m->n_state;
@@ -182,7 +183,7 @@ static gradin_status multiply(gradin_arena *arena, gradin_arena *scratch, const 
         if (!gradin_seats_look(scratch, m->sight, &m->patches, t->eye_m + from, n_seat, m->n_thread,
                                seen))
             return out_of_memory(error);
-        gradin_block_multiply(t, m->emission.first_state, from, n_seat, seen, own);
+        gradin_block_multiply(t, &m->emission, from, n_seat, seen, own);
     }
     return GRADIN_OK;
 }
