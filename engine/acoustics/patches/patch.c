@@ -13,11 +13,13 @@ enum { MOST_POINTS = 16 };
 static const double point_step_m = 0.15;
 static const double ahead_m = 0.02, behind_m[2] = {0.02, 0.06}; /* columns are not quite hexagons */
 static const double opening_plane_m = 0.1, seat_drop_m = 0.1;
+static const double edge_m = 1e-6;   /* more than an edge is wide */
 static const double least_m2 = 0.05; /* smaller bare rests are left out */
 
 typedef struct around {
     const gradin_model *model;
     const gradin_occluder **prism; /* near the patch */
+    gradin_box2 *plan;             /* round them */
     int n_prism;
     int *seat; /* near the patch */
     int n_seat;
@@ -40,6 +42,11 @@ static bool is_ground(const gradin_model *model, gradin_vec3 at_m) {
     return true;
 }
 
+static bool is_within(gradin_box2 box, gradin_vec2 at_m) {
+    return at_m.x >= box.x_min_m - edge_m && at_m.x <= box.x_max_m + edge_m &&
+           at_m.y >= box.y_min_m - edge_m && at_m.y <= box.y_max_m + edge_m;
+}
+
 static bool is_solid(const around *near, gradin_vec3 at_m) {
     gradin_vec2 plan = {at_m.x, at_m.y};
     if (at_m.z >= near->model->ceiling_m) return true;
@@ -48,7 +55,7 @@ static bool is_solid(const around *near, gradin_vec3 at_m) {
     for (int i = 0; i < near->n_prism; i++) {
         const gradin_shape *s = &near->prism[i]->shape;
         if (at_m.z >= s->as.prism.bottom_m && at_m.z <= s->as.prism.top_m &&
-            gradin_polygon_contains(s->as.prism.polygon, plan))
+            is_within(near->plan[i], plan) && gradin_polygon_contains(s->as.prism.polygon, plan))
             return true;
     }
     return false;
@@ -93,8 +100,10 @@ static void gather(const gradin_patch_maker *maker, const gradin_patch *patch, a
     double radius_m = gradin_rectangle_radius_m(&patch->rectangle) + behind_m[1];
     near->n_prism = near->n_seat = 0;
     for (int i = 0; i < maker->n_prism; i++)
-        if (is_near(patch, &maker->prism[i]->shape, maker->plan[i]))
+        if (is_near(patch, &maker->prism[i]->shape, maker->plan[i])) {
+            near->plan[near->n_prism] = maker->plan[i];
             near->prism[near->n_prism++] = maker->prism[i];
+        }
     if (patch->kind != GRADIN_PATCH_FLOOR || !s->floor_m || !s->depth_m) return;
     for (int i = 0; i < s->n_seat; i++) {
         gradin_vec3 way = gradin_sub(s->floor_m[i], patch->middle_m);
@@ -250,9 +259,10 @@ static around *alloc_around(const gradin_patch_maker *maker, int n_thread) {
     for (int i = 0; near && i < n_thread; i++) {
         near[i].model = maker->model;
         near[i].prism = gradin_arena_alloc(maker->arena, n_prism + 1, sizeof *near->prism);
+        near[i].plan = gradin_arena_alloc(maker->arena, n_prism + 1, sizeof *near->plan);
         near[i].seat = gradin_arena_alloc(maker->arena, n_seat + 1, sizeof *near->seat);
         near[i].open = gradin_arena_alloc(maker->arena, n_element + 1, sizeof *near->open);
-        if (!near[i].prism || !near[i].seat || !near[i].open) return NULL;
+        if (!near[i].prism || !near[i].plan || !near[i].seat || !near[i].open) return NULL;
     }
     return near;
 }

@@ -93,7 +93,7 @@ static void scale_same(const parts *p) {
 static bool factor_same(const parts *p) {
     int n = p->n, n_same = p->n_same, n_other = p->n_other;
     if (n_same == 0) return true;
-    if (LAPACKE_dpotrf(LAPACK_COL_MAJOR, 'L', n_same, p->l, n) != 0) return false;
+    if (LAPACKE_dpotrf_work(LAPACK_COL_MAJOR, 'L', n_same, p->l, n) != 0) return false;
     if (n_other == 0) return true;
     cblas_dtrsm(CblasColMajor, CblasRight, CblasLower, CblasTrans, CblasNonUnit, n_other, n_same,
                 1.0, p->l, n, p->v, n);
@@ -136,8 +136,8 @@ static bool solve_other(const parts *p, double *emission) {
         column[i] += 1.0;
     }
     scale_rows(p, n_same, n, emission);
-    if (LAPACKE_dposv(LAPACK_COL_MAJOR, 'L', n_other, p->n_source, p->schur, n_other,
-                      emission + n_same, n) != 0)
+    if (LAPACKE_dposv_work(LAPACK_COL_MAJOR, 'L', n_other, p->n_source, p->schur, n_other,
+                           emission + n_same, n) != 0)
         return false;
     scale_rows(p, n_same, n, emission);
     return true;
