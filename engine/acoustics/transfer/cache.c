@@ -164,7 +164,7 @@ static int list_arrays(gradin_transfer *t, int n_state, kept_array array[MOST_AR
 }
 
 static head head_of(const gradin_transfer *t, const char *key, int n_state) {
-    head h = {.version = 3,
+    head h = {.version = 4,
               .byte_order = byte_order,
               .count = {t->form, t->n_seat, t->n_element, GRADIN_N_BAND, n_state, t->n_patch}};
     memcpy(h.magic, magic, sizeof magic);

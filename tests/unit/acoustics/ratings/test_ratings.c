@@ -177,20 +177,20 @@ Test(ratings, nr_curves) {
     cr_assert(isnan(gradin_nr_level_db(25.0, -1)) && isnan(gradin_nr_level_db(25.0, 9)));
 }
 
-/* NC curves as tabled in handbooks; confirmed. */
+/* ANSI/ASA S12.2-2019, Table 1; a second-hand copy. */
 Test(ratings, nc_curves) {
-    csv table = csv_read("nc-curves/nc.csv", 12, 9);
+    csv table = csv_read("nc-curves/nc-2019.csv", 12, 11);
     for (int i = 0; i < table.n_row; i++)
         for (int o = 0; o < 8; o++) {
             double nc = table.cell[i][0], at_db = gradin_nc_level_db(nc, o);
-            cr_assert(at_db == table.cell[i][o + 1], "NC-%g octave %d: %g", nc, o, at_db);
+            cr_assert(at_db == table.cell[i][o + 3], "NC-%g octave %d: %g", nc, o, at_db);
             if (i == 0) continue;
-            double half_db = 0.5 * (table.cell[i - 1][o + 1] + table.cell[i][o + 1]);
+            double half_db = 0.5 * (table.cell[i - 1][o + 3] + table.cell[i][o + 3]);
             cr_assert(fabs(gradin_nc_level_db(nc - 2.5, o) - half_db) < 1e-12);
         }
     for (int o = 0; o < 8; o++) {
-        cr_assert(gradin_nc_level_db(3.0, o) == table.cell[0][o + 1], "held at NC-15");
-        cr_assert(gradin_nc_level_db(99.0, o) == table.cell[11][o + 1], "held at NC-70");
+        cr_assert(gradin_nc_level_db(3.0, o) == table.cell[0][o + 3], "held at NC-15");
+        cr_assert(gradin_nc_level_db(99.0, o) == table.cell[11][o + 3], "held at NC-70");
     }
     cr_assert(isnan(gradin_nc_level_db(30.0, -1)) && isnan(gradin_nc_level_db(30.0, 8)));
     cr_assert(isnan(gradin_nc_level_db(NAN, 3)));
