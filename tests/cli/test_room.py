@@ -1,6 +1,6 @@
 #!/usr/bin/python3
 """Radiosity in halls whose raised rows curve: seat-wide boxes, each turned a little, leave gaps that
-close to nothing."""
+close to nothing. And what is said of seats in a room of which roof and walls are not stated."""
 
 import hall
 from hall import plain
@@ -48,6 +48,44 @@ class CurvedRows(hall.HallTest):
     def test_raised_curved_rows_sound_like_straight_ones(self):
         straight = self.mean_lamax(STRAIGHT % 4)
         self.assertAlmostEqual(self.mean_lamax(CURVED % 4), straight, delta=0.5)
+
+
+BUILDUPS = "buildups: [{name: brick, generic: brick_102}, {name: slab, generic: concrete_150}, "
+STATED = """  walls: [{name: rest, buildup: brick}]
+  roofs: [{name: slab, buildup: slab}]
+  ground: hard
+"""
+
+
+class Unstated(hall.HallTest):
+    """Light metal over the seats may let in ten times what a window does (Rossing 2014, table 11.4, against
+    the pane's R): no seat lies surely within a limit that it would break under such a roof."""
+
+    def noise(self, limit_dba, *facade):
+        with open(self.path("hall.yaml"), "w", encoding="utf-8") as out:
+            out.write((VENUE.replace("ALPHA", "[0.2, 0.2, 0.2, 0.2, 0.2, 0.2]") + "".join(facade)).replace("buildups: [", BUILDUPS))
+        with open(self.path("end_stage.yaml"), "w", encoding="utf-8") as out:
+            out.write(LAYOUT.replace("ROWS", STRAIGHT % 4).replace("radiosity\nroom_patch: 3", "diffuse")
+                      .replace("{nc: 20}", f"{{lamax_dba: {limit_dba}}}"))
+        self.assertEqual(self.run_here("assess", "end_stage.yaml", "--out", "out", "--no-maps", "--samples", "16",
+                                       "--quiet"), (0, "", ""))
+        table = hall.Table(self.path("out"))
+        verdicts = [row["noise_verdict"] for row in table.rows]
+        return table.summary["noise"], [verdicts.count(what) for what in ("within", "too near to tell", "over")]
+
+    def test_what_is_not_stated_keeps_seats_from_being_within(self):
+        whole, _ = self.noise(40, STATED)
+        most = whole["lamax_dba"]["as_set"]["most"]
+        limit = round(most + 12, 1)
+        whole, counts = self.noise(limit, STATED)
+        n_seat = sum(counts)
+        self.assertEqual((counts, whole["not_stated"]), ([n_seat, 0, 0], []))
+        part, counts = self.noise(limit)
+        self.assertLess(part["lamax_dba"]["as_set"]["most"], most)
+        self.assertGreater(max(kind["adds_db"] for gap in part["not_stated"] for kind in gap["generic"]), 12)
+        self.assertEqual(counts, [0, n_seat, 0])
+        self.assertEqual(self.noise(90)[1], [n_seat, 0, 0])
+        self.assertEqual(self.noise(5)[1], [0, 0, n_seat])
 
 
 if __name__ == "__main__":

@@ -28,6 +28,14 @@ gradin_verdict gradin_verdict_of(double excess_db, double uncertainty_db, double
     return over >= sure ? GRADIN_VERDICT_OVER : GRADIN_VERDICT_NEAR;
 }
 
+gradin_verdict gradin_verdict_despite(double excess_db, double adds_db, double uncertainty_db,
+                                      double confidence) {
+    gradin_verdict verdict = gradin_verdict_of(excess_db, uncertainty_db, confidence);
+    if (verdict != GRADIN_VERDICT_WITHIN || !(adds_db > 0.0)) return verdict;
+    verdict = gradin_verdict_of(excess_db + adds_db, uncertainty_db, confidence);
+    return verdict == GRADIN_VERDICT_WITHIN ? verdict : GRADIN_VERDICT_NEAR;
+}
+
 gradin_verdict gradin_verdict_both(gradin_verdict a, gradin_verdict b) {
     if (a == GRADIN_VERDICT_NONE) return b;
     if (b == GRADIN_VERDICT_NONE) return a;

@@ -16,6 +16,7 @@
 enum { N_CELL = 3 };
 
 static const double least_gap_m2 = 1.0;
+static const double hard_ground_db = 3.0; /* at most: twice the sound on walls */
 
 typedef struct kind {
     const char *what, *light, *heavy;
@@ -161,6 +162,13 @@ static gradin_status find_gap(gradin_arena *arena, const gradin_model *model, in
     return status;
 }
 
+/* What is not stated feeds the same room: energies add up. */
+static double sum_db(const gradin_gaps *gaps) {
+    double energy = 1.0;
+    for (int k = 0; k < gaps->n_gap; k++) energy += pow(10.0, 0.1 * gaps->gap[k].light_db) - 1.0;
+    return 10.0 * log10(energy) + (gaps->ground == GRADIN_GROUND_NONE ? hard_ground_db : 0.0);
+}
+
 gradin_status gradin_gaps_find(const gradin_model *model, const gradin_traffic *traffic,
                                int class_index, int track, gradin_gaps *gaps, gradin_error *error) {
     if (NEEDS(error, traffic, gaps) != GRADIN_OK || model_complete(model, error) != GRADIN_OK)
@@ -177,5 +185,6 @@ gradin_status gradin_gaps_find(const gradin_model *model, const gradin_traffic *
                           &gaps->gap[gaps->n_gap++], error);
         gradin_arena_destroy(scratch);
     }
+    if (status == GRADIN_OK) gaps->adds_db = sum_db(gaps);
     return status;
 }

@@ -50,8 +50,8 @@ GRADIN_API int gradin_stc(const double tl_db[16], int *limited_band);
 GRADIN_API int gradin_oitc(const double tl_db[18]);
 GRADIN_API double
 gradin_nr_level_db(double nr, int octave_31_to_8k); /* ISO R 1996 curve, octave 0 is 31.5 Hz */
-/* NC curve value at octave 63 + i, i in [0,8) up to 8 kHz; NC 15..70, linear between tabled curves.
- */
+/* NC curve value of ANSI/ASA S12.2-2019 at octave i in [0,8), 63 Hz to 8 kHz; NC 15..70, linear
+ * between tabled curves. */
 GRADIN_API double gradin_nc_level_db(double nc, int octave);
 /* NC by tangency of octaves 63..4000 [GRADIN_N_OCTAVE]; 15 stands for 15 or below, 70 for 70 or
  * above; *octave (may be NULL) gets the band that sets it. */
@@ -138,6 +138,7 @@ typedef struct gradin_gaps {
     int n_gap; /* 0 when roof and walls are all stated, up to a square metre */
     gradin_gap gap[GRADIN_N_GAP];
     gradin_ground ground; /* before the facade, as stated */
+    double adds_db;       /* what all of it may add: the light kinds, and hard ground */
 } gradin_gaps;
 
 typedef struct gradin_noise {

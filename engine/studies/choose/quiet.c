@@ -17,7 +17,6 @@
 #include "studies/shared/spread.h"
 
 static const int middle = GRADIN_N_SHIFT / 2;
-static const double hard_ground_db = 3.0; /* as the overflight says of it */
 
 static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
@@ -234,11 +233,7 @@ static gradin_status find_gaps(listener *l) {
     const gradin_flight *f = loudest(&l->season);
     gradin_status status = gradin_gaps_find(l->c->model, &l->traffic, f->class_index, f->track,
                                             &noise->gaps, l->error);
-    double energy = 1.0;
-    for (int k = 0; k < noise->gaps.n_gap && status == GRADIN_OK; k++)
-        energy += pow(10.0, 0.1 * noise->gaps.gap[k].light_db) - 1.0;
-    noise->gaps_db = 10.0 * log10(energy);
-    if (noise->gaps.ground == GRADIN_GROUND_NONE) noise->gaps_db += hard_ground_db;
+    noise->gaps_db = noise->gaps.adds_db;
     return status;
 }
 

@@ -176,8 +176,10 @@ static gradin_status reduce(gradin_arena *arena, gradin_season *s, const int *in
     if (status == GRADIN_OK) status = season_trace(arena, s, error);
     if (status != GRADIN_OK) return status;
     const gradin_flight *loudest = &s->flight[s->trace_flight];
-    return gradin_gaps_find(s->model, s->traffic, loudest->class_index, loudest->track, &s->gaps,
-                            error);
+    status = gradin_gaps_find(s->model, s->traffic, loudest->class_index, loudest->track, &s->gaps,
+                              error);
+    if (status == GRADIN_OK) season_doubt(s);
+    return status;
 }
 
 static gradin_status check_use(const gradin_model *model, const gradin_traffic *traffic,

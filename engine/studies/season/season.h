@@ -44,6 +44,9 @@ bool season_expect(gradin_arena *arena, gradin_season *season, const season_grou
 gradin_status season_count(gradin_arena *arena, gradin_season *season, const int *index,
                            gradin_error *error);
 
+/* Once it is known what is in no level: what may not hold with it is no longer within. */
+void season_doubt(gradin_season *season);
+
 /* season_shades.c: the loudest event with all shades open and shut. */
 gradin_status season_shades(gradin_arena *arena, gradin_season *season, gradin_error *error);
 /* season_matter.c: once everything is counted. */

@@ -1,6 +1,8 @@
 /* What the season's events make of each seat: the loudest one, exposure, ratings, shares. */
 #include "studies/season/season.h"
 
+#include <string.h>
+
 /* Energy of each flight's events in performances, 10^(offset/10) summed, and its largest offset. */
 static void sum_events(gradin_season *s, const season_same *same, int n_same, double *show_energy) {
     for (int i = 0; i < n_same; i++) {
@@ -52,6 +54,17 @@ static void judge_maximum(gradin_season *s, int seat) {
     s->uncertainty_db[seat] = hypot(s->systematic_db[seat], s->class_scatter_db[class_index]);
     s->verdict[seat] = gradin_verdict_of(s->lamax_db[seat] - s->limit_dba, s->uncertainty_db[seat],
                                          s->model->criterion.confidence);
+}
+
+void season_doubt(gradin_season *s) {
+    int n_seat = s->model->seats.n_seat;
+    for (int state = 0; state < GRADIN_N_SHADE_STATE; state++)
+        for (int i = 0; s->lamax_verdict[state] && i < n_seat; i++)
+            s->lamax_verdict[state][i] =
+                gradin_verdict_despite(s->lamax_shades_db[state][i] - s->limit_dba, s->gaps.adds_db,
+                                       s->uncertainty_db[i], s->model->criterion.confidence);
+    memset(s->n_verdict, 0, sizeof s->n_verdict);
+    for (int i = 0; i < n_seat; i++) s->n_verdict[s->verdict[i]]++;
 }
 
 static void sum_seat(gradin_season *s, int seat, const double *show_energy) {

@@ -229,7 +229,7 @@ static void put_criterion(table_text *out, const gradin_assessment *a) {
         table_put_number(out, TABLE_DECIBEL, c->lamax_dba);
         table_put(out, " dB");
     }
-    table_put_verdicts(out, a->n_verdict, a->noise.n_seat, c->confidence);
+    table_put_verdicts(out, a->n_verdict, a->noise.n_seat, c->confidence, &a->noise.gaps);
 }
 
 static void put_noise(table_text *out, const gradin_assessment *a) {

@@ -91,7 +91,8 @@ static void put_seats(table_text *out, const gradin_season *s) {
     table_put(out, "Loudest event against ");
     table_put_number(out, TABLE_DECIBEL, s->limit_dba);
     table_put(out, " dB");
-    table_put_verdicts(out, s->n_verdict, s->model->seats.n_seat, s->model->criterion.confidence);
+    table_put_verdicts(out, s->n_verdict, s->model->seats.n_seat, s->model->criterion.confidence,
+                       &s->gaps);
 }
 
 /* Each state of the hall's own noise: more of it hides the voice, and the flights as well. */

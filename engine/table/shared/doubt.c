@@ -24,10 +24,14 @@ void table_put_doubt(table_text *out, const gradin_uncertainty *uncertainty, dou
 }
 
 void table_put_verdicts(table_text *out, const int n_verdict[GRADIN_N_VERDICT], int n_seat,
-                        double confidence) {
+                        double confidence, const gradin_gaps *gaps) {
     table_put(out, ", ");
     table_put_number(out, TABLE_NOISE_CRITERION, 100.0 * confidence);
     table_print(out, " %% sure: %d of %d seats within, %d too near to tell, %d over\n",
                 n_verdict[GRADIN_VERDICT_WITHIN], n_seat, n_verdict[GRADIN_VERDICT_NEAR],
                 n_verdict[GRADIN_VERDICT_OVER]);
+    if (!(gaps->adds_db > 0.0)) return;
+    table_put(out, "  within: also with all that is not in these levels, up to + ");
+    table_put_number(out, TABLE_DECIBEL, gaps->adds_db);
+    table_put(out, " dB\n");
 }

@@ -2,17 +2,18 @@
 #ifndef GRADIN_TABLE_DOUBT_H
 #define GRADIN_TABLE_DOUBT_H
 
-#include "gradin/acoustics/uncertainty.h"
+#include "gradin/acoustics.h"
 #include "table/shared/text.h"
 
 /* A line: the systematic uncertainty, its parts, and the scatter of single events,
  * such as "about it"; NULL: a short line. */
 void table_put_doubt(table_text *out, const gradin_uncertainty *uncertainty, double systematic_db,
                      const char *about);
-/* Ends a line: how many of n_seat seats are within, too near to tell and over.
+/* Ends a line: how many of n_seat seats are within, too near to tell and over; then what is not in
+ * the levels, as far as it counts.
  */
 void table_put_verdicts(table_text *out, const int n_verdict[GRADIN_N_VERDICT], int n_seat,
-                        double confidence);
+                        double confidence, const gradin_gaps *gaps);
 /* The envelope's part of a systematic uncertainty. */
 double table_envelope_db(const gradin_uncertainty *uncertainty, double systematic_db);
 

@@ -50,6 +50,10 @@ GRADIN_API const char *gradin_verdict_name(gradin_verdict verdict);
 /* Over when that has at least the chance `confidence`, within when being within has it. */
 GRADIN_API gradin_verdict gradin_verdict_of(double excess_db, double uncertainty_db,
                                             double confidence);
+/* The same where up to adds_db of unknown size is not in the level: within only if it stays so with
+ * all of it. */
+GRADIN_API gradin_verdict gradin_verdict_despite(double excess_db, double adds_db,
+                                                 double uncertainty_db, double confidence);
 /* Of a seat held against two limits: over when over one, within when within all that there are. */
 GRADIN_API gradin_verdict gradin_verdict_both(gradin_verdict a, gradin_verdict b);
 
