@@ -1,29 +1,19 @@
-/* Curves for noise in rooms.
+/* NC of seats.
  *
- * NR: octave level (1) a + b NR (ISO/R 1996:1971, octaves 31.5 Hz to 8 kHz).
- * NC: the curves of ANSI/ASA S12.2-2019 (room_criteria.c) from 63 Hz to 8 kHz. The NC of a seat's
- * spectrum is the highest curve that it touches (tangency) in the octaves that are worked out, 63
- * to 4000 Hz. Limits: an octave outside the curves' range gives NAN; NC outside 15 to 70 is held
- * there. */
+ * The curves are those of ANSI/ASA S12.2-2019 (room_criteria.c) from 63 Hz to 8 kHz. The NC of a
+ * seat's spectrum is the highest curve that it touches (tangency) in the octaves that are worked
+ * out, 63 to 4000 Hz. Limits: an octave outside the curves' range gives NAN; NC outside 15 to 70 is
+ * held there. */
 #include "gradin/acoustics.h"
 #include "gradin/acoustics/noise_rating.h"
 
 enum {
-    N_NR = 9,
     NC_FIRST = 2, /* 63 Hz among the octaves of the curves */
     N_NC = 12,
     NC_LOW = 15,
     NC_STEP = 5,
     NC_HIGH = 70
 };
-
-static const double NR_A_DB[N_NR] = {55.4, 35.5, 22.0, 12.0, 4.8, 0.0, -3.5, -6.1, -8.0};
-static const double NR_B[N_NR] = {0.681, 0.790, 0.870, 0.930, 0.974, 1.000, 1.015, 1.025, 1.030};
-
-double gradin_nr_level_db(double nr, int octave_31_to_8k) {
-    if (octave_31_to_8k < 0 || octave_31_to_8k >= N_NR) return NAN;
-    return NR_A_DB[octave_31_to_8k] + NR_B[octave_31_to_8k] * nr; /* (1) */
-}
 
 double gradin_nc_level_db(double nc, int octave) {
     return octave < 0 ? NAN : gradin_room_nc_level_db(nc, octave + NC_FIRST);

@@ -153,7 +153,9 @@ Test(files, what_is_being_written_can_be_abandoned) {
     cr_expect_eq(count_entries(), 2);
     gradin_write_abandon();
     cr_expect_eq(count_entries(), 1); /* what was closed is not touched */
-    cr_expect_eq(temporary_open(in_folder("none/a"), 0644, &slot), -1);
+    cr_expect_eq(temporary_open(in_folder("b"), 0644, &slot), -1); /* by a thread that goes on */
+    cr_expect_eq(gradin_write_file(in_folder("b"), "new", 3, &error), GRADIN_IO_FAILED);
+    cr_expect_eq(count_entries(), 1);
     close(fd);
     close(second);
 }

@@ -39,8 +39,8 @@ Test(verdict, too_near_is_between) {
     cr_expect_str_eq(gradin_verdict_name(GRADIN_VERDICT_NEAR), "too near to tell");
 }
 
-/* A level of 38 +- 5 dB is surely within 45 dB; with up to 2 dB more that is not in it still, with 2.1
- * no longer, and never over for what may be nought. */
+/* A level of 38 +- 5 dB is surely within 45 dB; with up to 2 dB more that is not in it still,
+ * with 2.1 no longer, and never over for what may be nought. */
 Test(verdict, despite_what_is_not_in_the_level) {
     const double sure = 0.841344746; /* one standard deviation */
     cr_expect_eq(gradin_verdict_despite(-7.0, 0.0, 5.0, sure), GRADIN_VERDICT_WITHIN);
