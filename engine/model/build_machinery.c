@@ -74,6 +74,7 @@ bool build_machinery(builder *b) {
     m->power_kw = v->crew.power_kw;
     m->rail_rate = v->crew.rail_rate;
     m->rail_crew = v->crew.rail_crew;
+    m->work = v->crew.work;
     m->rules = v->rules;
     b->model->machinery = m;
     return true;

@@ -175,6 +175,28 @@ static bool need_room(const owner *o, const gradin_venue *v) {
     return good;
 }
 
+static bool need_work(const owner *o, const gradin_work *w) {
+    bool good = need_list(o, "crew.work.shift", w->shift, w->n_shift) &&
+                need_list(o, "crew.work.rest", w->rest, w->n_rest) &&
+                need_count(o, "crew.work.n_rest", w->n_rest, 0, GRADIN_MAX_REST) &&
+                need_list(o, "crew.work.step", w->step, w->n_step);
+    for (int i = 0; good && i < w->n_rest; i++) {
+        owner item = owner_item(o, "crew.work.rest", i);
+        good = need_text(&item, "name", w->rest[i].name) &&
+               need_count(&item, "length_s", w->rest[i].length_s, 1, 86400) &&
+               need_count(&item, "after_s", w->rest[i].after_s, 0, 86400) &&
+               need_count(&item, "at_s", w->rest[i].at_s, 0, 86399);
+    }
+    for (int i = 0; good && i < w->n_step; i++) {
+        owner item = owner_item(o, "crew.work.step", i);
+        good = need_text(&item, "name", w->step[i].name) &&
+               need_count(&item, "when", (int)w->step[i].when, 0, GRADIN_STEP_LAST) &&
+               need_count(&item, "duration_s", w->step[i].duration_s, 1, 86400) &&
+               need_count(&item, "crew", w->step[i].crew, 0, 1000);
+    }
+    return good;
+}
+
 static bool need_crew(const owner *o, const gradin_crew *crew) {
     bool good = need_list(o, "crew.seating", crew->seating, crew->n_seating);
     for (int i = 0; good && i < crew->n_seating; i++) {
@@ -184,6 +206,7 @@ static bool need_crew(const owner *o, const gradin_crew *crew) {
                need_size(&item, "strike_rate", crew->seating[i].strike_rate) &&
                need_count(&item, "crew", crew->seating[i].crew, 1, 1000);
     }
+    good = good && need_work(o, &crew->work);
     if (!good || !crew->store) return good;
     return need_text(o, "crew.store.name", crew->store->name) &&
            need_size(o, "crew.store.travel_m", crew->store->travel_m) &&

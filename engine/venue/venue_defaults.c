@@ -17,7 +17,9 @@ static gradin_drive at_once(void) {
 
 gradin_venue gradin_venue_defaults(void) {
     return (gradin_venue){.units = "m",
-                          .crew = {.power_kw = INFINITY, .rail_crew = 2},
+                          .crew = {.power_kw = INFINITY,
+                                   .rail_crew = 2,
+                                   .work = {.rate_night = NAN, .rate_overtime = NAN}},
                           .occupancy = gradin_occupancy_of(GRADIN_OCCUPANCY_EN_1991_1_1),
                           .floor_load = no_limit,
                           .rules = {.guard_drop_m = NAN,

@@ -15,20 +15,20 @@ import unittest
 import hall
 import plan_rules
 
-N_RANDOM = 6
+N_RANDOM = 50
 
 
-def plan_rows(folder, one, two):
+def plan_rows(folder, one, two, *more):
     out = os.path.join(folder, "plan")
-    code, _, err = hall.run("changeover", f"{one}.yaml", f"{two}.yaml", "--out", out, "--quiet", cwd=folder)
+    code, _, err = hall.run("changeover", f"{one}.yaml", f"{two}.yaml", "--out", out, "--quiet", *more, cwd=folder)
     if code:
         raise AssertionError(f"{one} to {two}: {err}")
     return plan_rules.read_moves(os.path.join(out, "moves.csv"))
 
 
-def complaints(folder, one, two, rows, venue="hall"):
+def complaints(folder, one, two, rows, venue="hall", start=None):
     files = [plan_rules.load(os.path.join(folder, f"{name}.yaml")) for name in (venue, one, two)]
-    return plan_rules.Plan(*files, rows).complaints()
+    return plan_rules.Plan(*files, rows, start).complaints()
 
 
 class Demo(hall.HallTest):
@@ -264,7 +264,7 @@ machines:
   crew:
     people: {people}
     power_kw: {power}
-    seating:
+{terms}    seating:
       - {{name: chair, kind: loose, set_seats_person_hour: {rate_set}, strike_seats_person_hour: {rate_strike},
          crew: {gang}, seat_kg: 8, stored: yes}}
     store: {{name: store lift, travel: 4, speed_ms: 0.2, seats_per_trip: {load}, load_s: {load_s},
@@ -290,8 +290,9 @@ blocks:
 """
 
 
-def draw_hall(draw, folder):
-    """A venue with lifts and a store lift, and two layouts: seats on lifts, then on the floor."""
+def draw_hall(draw, folder, terms=""):
+    """A venue with lifts and a store lift, and two layouts: seats on lifts, then on the floor. terms: lines of
+    the crew's hours, steps and contingency."""
     at_once, lift_kw = draw.randint(1, 5), draw.choice([2, 3, 5])
     gang = draw.randint(1, 3)
     store_kw = draw.choice([0, 3, 6])
@@ -300,7 +301,7 @@ def draw_hall(draw, folder):
         lift_kw=lift_kw, lift_crew=draw.randint(1, 2), at_once=at_once, people=draw.randint(3, 8),
         power=max(store_kw, lift_kw) + draw.randint(0, 6), rate_set=draw.choice([10, 40]),
         rate_strike=draw.choice([15, 60]), gang=gang, load=draw.choice([4, 10, 25]), load_s=draw.choice([60, 240]),
-        store_kw=store_kw)
+        store_kw=store_kw, terms=terms)
     up = [f"    - {{from: A-{c}{r}, height: {draw.choice([0.2, 0.4, 0.6])}}}" for c in "ABCD" for r in (1, 2)]
     flat = LAYOUT.format(name="Flat", stands="floor", lifts="    - {from: A-A1, height: 0}",
                          rows="straight: {front: [6, 6], facing_deg: 0, rows: 3, seats: 12}")

@@ -8,6 +8,7 @@ import csv
 import math
 import re
 
+from plan_hours import Hours
 from plan_hall import Hall, Setting, cells, load, named, way_s  # noqa: F401
 
 BESIDE = 0.3  # m: sections this near are beside each other
@@ -66,8 +67,9 @@ class Move:
 class Plan:
     """A plan with all it is held against; complaints() is empty for a good one."""
 
-    def __init__(self, venue, layout_from, layout_to, rows):
+    def __init__(self, venue, layout_from, layout_to, rows, start=None):
         self.hall = Hall(venue)
+        self.hours = Hours(self.hall.crew, start) if start else None
         self.layouts = {"strike": layout_from, "set": layout_to}
         self.before, self.after = self.hall.settings(layout_from), self.hall.settings(layout_to)
         self.moves = [Move(row) for row in rows]
@@ -87,16 +89,63 @@ class Plan:
     def complaints(self):
         for rule in (self.hold_lines, self.hold_durations, self.hold_limits, self.hold_at_once, self.hold_trips,
                      self.hold_chains, self.hold_interlocks, self.hold_seats, self.hold_people, self.hold_rows,
-                     self.hold_gangs):
+                     self.hold_gangs, self.hold_hours, self.hold_steps):
             rule()
         return self.found
 
     def hold_lines(self):
         for m in self.moves:
-            if m.start < 0 or m.end - m.start != int(m.row["duration_s"]):
+            if m.start < 0 or not self.is_as_long(m):
                 self.say("line", m, "start, end and duration don't agree")
             if m.kind == "machine" and not m.row["caution"]:
                 self.say("line", m, "a machine moves without its caution")
+
+    def is_as_long(self, m):
+        """Work that is broken by stops lasts as long in all; a machine may wait for the end of one."""
+        duration = int(m.row["duration_s"])
+        if not self.hours:
+            return m.end - m.start == duration
+        worked = self.hours.work_s(m.start, m.end)
+        return worked == duration if not m.machines and not m.trips else worked >= duration
+
+    def hold_hours(self):
+        """Nothing begins or ends while nobody works, and no machine is left half way."""
+        for m in self.moves if self.hours else []:
+            if not self.hours.is_work(m.start) or not self.hours.is_work(m.end - 1):
+                self.say("hours", m, "begins or ends while nobody works")
+            for t in m.trips:
+                if len(self.hours.stretches(t, t + self.trip_s())) != 1:
+                    self.say("hours", m, f"the trip at {t} s is left half way")
+            if not m.machines:
+                continue
+            batch = math.ceil(int(m.row["duration_s"]) / math.ceil(len(m.machines) / self.together(m)))
+            room = sum((b - a) // batch * batch for a, b in self.hours.stretches(m.start, m.end))
+            rest = sum(b - a for a, b in self.hours.stretches(m.start, m.end)[-1:]) % batch
+            if room + rest < int(m.row["duration_s"]):
+                self.say("hours", m, "a machine is left half way")
+
+    def hold_steps(self):
+        """Each step that the venue states is there once, with its time and people, and in its place."""
+        steps = [m for m in self.moves if m.kind == "step"]
+        stated = self.hall.crew.get("steps", []) if len(self.moves) > len(steps) else []
+        if sorted(m.name for m in steps) != sorted(s["name"] for s in stated):
+            self.found.append("steps: not those that the venue states")
+            return
+        for m in steps:
+            step = next(s for s in stated if s["name"] == m.name)
+            if int(m.row["duration_s"]) != step["minutes"] * 60 or m.crew != step.get("crew", 1):
+                self.say("steps", m, "its time or people are not those stated")
+            self.hold_step(m, step["when"])
+
+    def hold_step(self, m, when):
+        for o in self.moves:
+            if o.kind == "step":
+                continue
+            is_late = when == "first" or when == "before_machines" and o.machines or \
+                when == "before_set" and o.kind == "set"
+            is_early = when == "last" or when in ("after_machines", "before_set") and o.machines
+            if is_late and o.start < m.end or is_early and o.end > m.start:
+                self.say("steps", m, f"not {when} as to move {o.number}")
 
     def stock(self, m):
         return next(s for s in self.hall.crew["seating"] if s["name"] == m.stock)
@@ -137,6 +186,9 @@ class Plan:
     def hold_durations(self):
         for m in self.moves:
             slack = TOLERANCE_S
+            if m.kind == "step":
+                continue
+            lasts = int(m.row["duration_s"])
             if m.machines:
                 least = self.machine_s(m)
                 # a task's settings are rounded to centimetres
@@ -152,12 +204,14 @@ class Plan:
                 length = re.search(r"(\d+) m$", m.task)
                 rate = self.hall.crew["rail_m_person_hour"] * self.hall.crew["rail_crew"] / 3600
                 least, slack = int(length.group(1)) / rate, slack + 0.5 / rate
-            if abs(m.end - m.start - least) > slack:
-                self.say("duration", m, f"{m.end - m.start} s, not {least:.0f} s")
+            if abs(lasts - least) > slack:
+                self.say("duration", m, f"{lasts} s, not {least:.0f} s")
 
     def crew_of(self, m):
         if m.machines:
             return self.hall.drive(m.machines[0])[0].get("crew", 1)
+        if m.kind == "step":
+            return m.crew  # hold_steps() asks
         return self.stock(m)["crew"] if m.stock else self.hall.crew["rail_crew"]
 
     def hold_limits(self):
@@ -195,7 +249,7 @@ class Plan:
             if len(m.trips) != self.trips_of(m):
                 self.say("store", m, f"{len(m.trips)} trips for {m.seats} seats, not {self.trips_of(m)}")
             for t in m.trips:
-                if t < m.start or t + self.trip_s() > m.end:
+                if t < m.start or t + self.trip_s() > m.end:  # both on the clock
                     self.say("store", m, f"a trip at {t} s outside its work")
                 out.append((t, m))
         out.sort(key=lambda x: x[0])

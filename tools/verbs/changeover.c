@@ -4,9 +4,13 @@
 #include "gradin/render.h"
 #include "gradin/table.h"
 
+#include <stdio.h>
+
 typedef struct changeover_options {
     const char *out_dir;
     double gap_h, margin_h; /* 0 when not asked */
+    const char *start, *at; /* NULL when not given */
+    int from_move;
     bool is_matrix, is_json, is_quiet;
 } changeover_options;
 
@@ -14,23 +18,12 @@ static int seconds(double hours) {
     return (int)ceil(hours * 3600.0 - 1e-6);
 }
 
-static int gap_s(const changeover_options *o) {
-    return seconds(o->gap_h);
-}
-
-static int margin_s(const changeover_options *o) {
-    return seconds(o->margin_h);
-}
-
 static gradin_status make_outputs(gradin_arena *arena, const gradin_changeover *c,
-                                  const changeover_options *o, result_file out[3],
-                                  gradin_error *error) {
+                                  result_file out[3], gradin_error *error) {
     char *csv, *json;
     unsigned char *png;
     gradin_status status = gradin_changeover_csv(arena, c, &csv, &out[0].size, error);
-    if (status == GRADIN_OK)
-        status =
-            gradin_changeover_json(arena, c, gap_s(o), margin_s(o), &json, &out[1].size, error);
+    if (status == GRADIN_OK) status = gradin_changeover_json(arena, c, &json, &out[1].size, error);
     if (status == GRADIN_OK) status = gradin_changeover_png(arena, c, &png, &out[2].size, error);
     if (status != GRADIN_OK) return status;
     out[0].name = "moves.csv", out[0].bytes = csv;
@@ -42,7 +35,7 @@ static gradin_status make_outputs(gradin_arena *arena, const gradin_changeover *
 static int write_files(const changeover_options *o, gradin_arena *arena, const gradin_changeover *c,
                        gradin_error *error) {
     result_file out[3];
-    gradin_status status = make_outputs(arena, c, o, out, error);
+    gradin_status status = make_outputs(arena, c, out, error);
     if (status != GRADIN_OK) return report(status, error);
     int result = open_results(o->out_dir);
     if (result != EXIT_DONE) return result;
@@ -54,24 +47,63 @@ static int print_plan(const changeover_options *o, gradin_arena *arena, const gr
     char *text;
     size_t size;
     if (o->is_quiet && !o->is_json) return EXIT_DONE;
-    gradin_status status =
-        o->is_json ? gradin_changeover_json(arena, c, gap_s(o), margin_s(o), &text, &size, error)
-                   : gradin_changeover_text(arena, c, gap_s(o), margin_s(o), &text, error);
+    gradin_status status = o->is_json ? gradin_changeover_json(arena, c, &text, &size, error)
+                                      : gradin_changeover_text(arena, c, &text, error);
     return status == GRADIN_OK ? print_out(text) : report(status, error);
+}
+
+static int wrong(const char *option, const char *needed) {
+    say("%s needs %s", option, needed);
+    return EXIT_INPUT;
+}
+
+/* "2:30" from the start on, or a date and time where the start is one. */
+static bool parse_at(const changeover_options *o, const gradin_changeover_terms *t, int *at_s) {
+    int hours, minutes, n = 0;
+    int64_t time_s;
+    if (t->has_start && gradin_date_parse(o->at, false, &time_s) && time_s >= t->start_s &&
+        time_s - t->start_s < 1000 * 3600) {
+        *at_s = (int)(time_s - t->start_s);
+        return true;
+    }
+    bool is_clock = sscanf(o->at, "%3d:%2d%n", &hours, &minutes, &n) == 2 && o->at[n] == '\0' &&
+                    o->at[0] >= '0' && o->at[0] <= '9' && n >= 4 && o->at[n - 3] == ':' &&
+                    o->at[n - 2] >= '0' && minutes <= 59;
+    if (is_clock) *at_s = hours * 3600 + minutes * 60;
+    return is_clock;
+}
+
+static int read_terms(const changeover_options *o, gradin_changeover_terms *t) {
+    *t = (gradin_changeover_terms){.has_start = o->start != NULL,
+                                   .gap_s = seconds(o->gap_h),
+                                   .margin_s = seconds(o->margin_h),
+                                   .from_move = o->from_move,
+                                   .is_drawn = true};
+    if (o->start && !gradin_date_parse(o->start, false, &t->start_s))
+        return wrong("--start", "a date and time such as 2027-03-04T22:30");
+    if ((o->from_move > 0) != (o->at != NULL))
+        return wrong(o->at ? "--at" : "--from-move", o->at ? "--from-move" : "--at");
+    if (o->at && !parse_at(o, t, &t->at_s))
+        return wrong("--at",
+                     "hours and minutes since the start such as 2:30, or, beside --start, a "
+                     "date and time after it");
+    return EXIT_DONE;
 }
 
 static int plan_one(const changeover_options *o, const char *const *file, gradin_arena *arena,
                     gradin_error *error) {
     gradin_model model[2];
     gradin_changeover c;
+    gradin_changeover_terms terms;
+    int result = read_terms(o, &terms);
+    if (result != EXIT_DONE) return result;
     gradin_status status = gradin_models_read(arena, file, 2, model, error);
     if (status == GRADIN_OK)
-        status = gradin_changeover_plan(arena, &model[0], &model[1], &c, error);
+        status = gradin_changeover_plan_on(arena, &model[0], &model[1], &terms, &c, error);
     if (status != GRADIN_OK) return report(status, error);
-    int result = o->out_dir ? write_files(o, arena, &c, error) : EXIT_DONE;
+    result = o->out_dir ? write_files(o, arena, &c, error) : EXIT_DONE;
     if (result == EXIT_DONE) result = print_plan(o, arena, &c, error);
-    bool is_over = gap_s(o) > 0 && c.total_s > gap_s(o) - margin_s(o);
-    if (result == EXIT_DONE && is_over) result = EXIT_LIMIT;
+    if (result == EXIT_DONE && c.gap_s > 0 && !c.keeps_gap) result = EXIT_LIMIT;
     return result;
 }
 
@@ -134,6 +166,24 @@ static const option_form options[] = {
      .most = 1000,
      .usages = 1u << PAIR,
      .meaning = "of the gap to keep for breaks, faults and learning"},
+    {.name = "--start",
+     .value = "TIME",
+     AS_TEXT(changeover_options, start),
+     .usages = 1u << PAIR,
+     .meaning = "when it begins, local, such as 2027-03-04T22:30; then the venue's shifts, breaks "
+                "and rates count"},
+    {.name = "--from-move",
+     .value = "N",
+     AS_INTEGER(changeover_options, from_move),
+     .least = 1,
+     .most = GRADIN_MAX_MOVE,
+     .usages = 1u << PAIR,
+     .meaning = "first move of the list that has not begun at --at: plan the rest again"},
+    {.name = "--at",
+     .value = "TIME",
+     AS_TEXT(changeover_options, at),
+     .usages = 1u << PAIR,
+     .meaning = "when --from-move can begin: h:mm since the start, or as --start"},
     {.name = "--out",
      .value = "DIR",
      AS_FOLDER(changeover_options, out_dir),
@@ -148,6 +198,7 @@ static const option_form options[] = {
 
 static const example_form examples[] = {
     {"gradin changeover thrust.yaml flat_floor.yaml --gap 5", "does it fit between two shows?"},
+    {"gradin changeover thrust.yaml flat_floor.yaml --start 2027-03-04T22:30", "by the clock"},
     {"gradin changeover --matrix end_stage.yaml thrust.yaml round.yaml", "each way, in hours"}};
 
 const verb_form changeover_verb = {
@@ -157,11 +208,13 @@ const verb_form changeover_verb = {
         "Lists what has to move from one layout to the other (machines, seats, loose rails), who "
         "waits for whom, and when each move starts and ends with the venue's crew, power and "
         "store lift. The total is proven least, or stands beside a bound under which no plan can "
-        "be. Times are the sum of stated rates: they hold no break, no fault and no "
-        "learning.\n\n"
+        "be. Times are the sum of stated rates. With --start they hold the venue's shifts and "
+        "breaks, too. Where the venue states a contingency, the total is drawn many times over; "
+        "else nothing is kept for faults and learning.\n\n"
         "Nobody stands under or on moving machinery. Trained operators follow the maker's "
         "procedure.",
-    .limit = "the plan does not fit into --gap, or leaves less than --margin of it",
+    .limit = "the plan does not fit into --gap, leaves less than --margin of it, or would do so in "
+             "more than 20 of 100 nights drawn by the venue's contingency",
     COUNTED(usage, usages),
     COUNTED(option, options),
     COUNTED(example, examples),

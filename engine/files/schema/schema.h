@@ -57,6 +57,7 @@ typedef enum schema_unit {
     UNIT_S,
     UNIT_S_TO_RATE, /* seconds from end to end -> 1/s; 0 -> infinite */
     UNIT_MINUTES,
+    UNIT_HOURS,
     UNIT_M_S,
     UNIT_M_S2,
     UNIT_KG,

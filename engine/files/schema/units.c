@@ -24,6 +24,7 @@ static const unit_row units[N_UNIT] = {
     [UNIT_S] = {"s", 1, 1},
     [UNIT_S_TO_RATE] = {"s", 1, 1},
     [UNIT_MINUTES] = {"min", 1, 1},
+    [UNIT_HOURS] = {"h", 1, 1},
     [UNIT_M_S] = {"m/s", 1, 1},
     [UNIT_M_S2] = {"m/s2", 1, 1},
     [UNIT_KG] = {"kg", 1, 1},

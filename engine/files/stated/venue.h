@@ -214,6 +214,37 @@ typedef struct stated_store {
     gradin_drive drive;
 } stated_store;
 
+typedef struct stated_shift {
+    const node *at;
+    const char *from, *to;
+} stated_shift;
+
+typedef struct stated_rest {
+    const node *at;
+    const char *name, *at_time; /* at_time NULL: after_h holds */
+    double after_h, minutes;
+    bool is_paid;
+} stated_rest;
+
+typedef struct stated_step {
+    const char *name, *task;
+    int when; /* gradin_step_when */
+    double minutes;
+    int crew;
+} stated_step;
+
+typedef struct stated_spreads {
+    const node *at;
+    double factor[GRADIN_N_MOVE_KIND][3]; /* NAN: not stated */
+} stated_spreads;
+
+typedef struct stated_rates {
+    const node *at;
+    const char *currency;
+    double day, night, overtime, overtime_after_h;
+    const char *night_from, *night_to;
+} stated_rates;
+
 typedef struct stated_crew {
     const node *at;
     int people, rail_crew;
@@ -221,6 +252,12 @@ typedef struct stated_crew {
     stated_seating *seating;
     int n_seating;
     stated_store *store;
+    stated_shift *shift;
+    stated_rest *rest;
+    stated_step *step;
+    int n_shift, n_rest, n_step;
+    stated_rates *rates;     /* NULL when not stated */
+    stated_spreads *spreads; /* NULL when not stated */
 } stated_crew;
 
 typedef struct stated_loads {
@@ -263,6 +300,7 @@ typedef struct stated_venue {
 } stated_venue;
 
 extern const schema_table layer_table, solid_table;
+extern const schema_table shift_table, rest_table, step_table, spreads_table, rates_table;
 extern const schema_table room_table, facade_table, machines_table, crew_table, loads_table;
 extern const schema_table grid_table, tower_table, kinds_table;
 extern const schema_table drive_table, turn_drive_table, share_drive_table, load_limit_table;

@@ -16,6 +16,8 @@
 #include "gradin/study_inputs.h"
 #include "gradin/wishes.h"
 
+#include <stdint.h>
+
 #ifdef __cplusplus
 extern "C" {
 #endif
@@ -157,6 +159,10 @@ GRADIN_API gradin_status gradin_block_rises_write(gradin_arena *arena, double ba
 GRADIN_API gradin_status gradin_rail_write(gradin_arena *arena, const gradin_rail_entry *rail,
                                            const char *units, const gradin_write_options *options,
                                            char **text, gradin_error *error);
+
+/* ISO 8601: YYYY-MM-DDThh:mm, with :ss when has_seconds; local, from 1970 on, in seconds since
+ * then. False for anything else. */
+GRADIN_API bool gradin_date_parse(const char *text, bool has_seconds, int64_t *time_s);
 
 #ifdef __cplusplus
 }

@@ -115,6 +115,66 @@ typedef struct gradin_store {
     double load_s; /* to load and to unload one trip */
 } gradin_store;
 
+/* Kinds of moves of a changeover. */
+typedef enum gradin_move_kind {
+    GRADIN_MOVE_STRIKE, /* seats, rails or scenery taken away */
+    GRADIN_MOVE_MACHINE,
+    GRADIN_MOVE_SET,  /* seats, rails or scenery put up */
+    GRADIN_MOVE_STEP, /* nothing moves: lock-out, inspection, sign-off */
+    GRADIN_N_MOVE_KIND
+} gradin_move_kind;
+
+/* Times of day are seconds from midnight. A shift to the time at which it begins, or an earlier
+ * one, ends on the next day. */
+typedef struct gradin_shift {
+    int from_s, to_s;
+} gradin_shift;
+
+enum { GRADIN_MAX_REST = 32 };
+
+/* A rest of the whole crew, at a time of day or after so much work. */
+typedef struct gradin_rest {
+    const char *name;
+    int length_s;
+    int at_s;    /* time of day */
+    int after_s; /* work since the start, or since the last stop at least as long; 0: at_s holds */
+    bool is_paid;
+} gradin_rest;
+
+/* Where a step stands among the moves. */
+typedef enum gradin_step_when {
+    GRADIN_STEP_FIRST,           /* before all else */
+    GRADIN_STEP_BEFORE_MACHINES, /* before any machine moves */
+    GRADIN_STEP_BEFORE_SET,      /* when the machines stand, before anything is set */
+    GRADIN_STEP_AFTER_MACHINES,  /* when the machines stand */
+    GRADIN_STEP_LAST             /* after all else */
+} gradin_step_when;
+
+typedef struct gradin_step {
+    const char *name, *task; /* task: what is done; NULL: the name says it */
+    gradin_step_when when;
+    int duration_s, crew;
+} gradin_step;
+
+/* Factors on the time of a move: a triangle. most 0: not stated. */
+typedef struct gradin_contingency {
+    double least, likely, most;
+} gradin_contingency;
+
+/* When a crew works, what its hours cost, and what changeovers ask besides moves. */
+typedef struct gradin_work {
+    const gradin_shift *shift; /* [n_shift]; none: at any hour */
+    const gradin_rest *rest;   /* [n_rest] */
+    const gradin_step *step;   /* [n_step] */
+    int n_shift, n_rest, n_step;
+    int night_from_s, night_to_s;     /* alike: no night */
+    double rate_day;                  /* per person and hour; 0: not stated */
+    double rate_night, rate_overtime; /* NAN: as by day */
+    int overtime_after_s;             /* paid time since the shift began; 0: no overtime */
+    const char *currency;             /* NULL: not stated */
+    gradin_contingency spread[GRADIN_N_MOVE_KIND];
+} gradin_work;
+
 /* From this count of seats on, so many places for wheelchairs are needed. */
 typedef struct gradin_wheelchair_rule {
     int from_seats, places;
@@ -152,6 +212,7 @@ typedef struct gradin_machinery {
     double power_kw;  /* that may be drawn at once; INFINITY when not stated */
     double rail_rate; /* metres of loose rail set or struck per person and hour; 0: not counted */
     int rail_crew;
+    gradin_work work;
     const int *block_seating; /* [n_block] of the model; -1 fixed to a tower, -2 no stock stated */
     const double *block_seat_depth_m; /* [n_block] NAN where none is stated; NULL: nowhere */
     gradin_local_rules rules;

@@ -103,19 +103,17 @@ GRADIN_API gradin_status gradin_spectra_json(gradin_arena *arena,
 
 /* A changeover. */
 
-/* The move list for a crew chief, at most 80 columns wide, with cautions. gap_s: seconds between
- * two shows that it has to fit, 0 when not asked; margin_s: of these to keep free. */
+/* The move list for a crew chief, at most 80 columns wide, with cautions. */
 GRADIN_API gradin_status gradin_changeover_text(gradin_arena *arena,
-                                                const gradin_changeover *changeover, int gap_s,
-                                                int margin_s, char **text, gradin_error *error);
+                                                const gradin_changeover *changeover, char **text,
+                                                gradin_error *error);
 /* One line per move (RFC 4180). */
 GRADIN_API gradin_status gradin_changeover_csv(gradin_arena *arena,
                                                const gradin_changeover *changeover, char **text,
                                                size_t *size, gradin_error *error);
 GRADIN_API gradin_status gradin_changeover_json(gradin_arena *arena,
-                                                const gradin_changeover *changeover, int gap_s,
-                                                int margin_s, char **text, size_t *size,
-                                                gradin_error *error);
+                                                const gradin_changeover *changeover, char **text,
+                                                size_t *size, gradin_error *error);
 /* Hours from each of n layouts (lines) to each (columns), with cautions; changeover [n][n]. */
 GRADIN_API gradin_status gradin_matrix_text(gradin_arena *arena,
                                             const gradin_changeover *changeover, int n, char **text,

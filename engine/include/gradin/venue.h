@@ -221,6 +221,7 @@ typedef struct gradin_crew {
     const gradin_seating *seating; /* [n_seating] */
     int n_seating;
     const gradin_store *store; /* NULL without */
+    gradin_work work;
 } gradin_crew;
 
 /* A venue. Required: name, footprint, ceiling_m, and what each entry asks for. Start from

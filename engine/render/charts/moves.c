@@ -38,9 +38,7 @@ static bool is_taken(const chart *t, int move, int row) {
     for (int i = 0; i < move; i++) {
         const gradin_move *o = &t->c->move[i];
         bool is_beside = t->row[i] == row && strcmp(o->lane, m->lane) == 0;
-        if (is_beside && o->start_s < m->start_s + m->duration_s &&
-            m->start_s < o->start_s + o->duration_s)
-            return true;
+        if (is_beside && o->start_s < m->end_s && m->start_s < o->end_s) return true;
     }
     return false;
 }
@@ -71,8 +69,10 @@ static double time_x(const chart *t, double seconds) {
 }
 
 static colour kind_fill(gradin_move_kind kind) {
-    static const double quality[] = {
-        [GRADIN_MOVE_STRIKE] = 0.45, [GRADIN_MOVE_MACHINE] = 0.12, [GRADIN_MOVE_SET] = 0.85};
+    static const double quality[] = {[GRADIN_MOVE_STRIKE] = 0.45,
+                                     [GRADIN_MOVE_MACHINE] = 0.12,
+                                     [GRADIN_MOVE_SET] = 0.85,
+                                     [GRADIN_MOVE_STEP] = 0.65};
     return colour_at(quality[kind]);
 }
 
@@ -132,7 +132,7 @@ static void label_bar(chart *t, int i, double x, double y, double width) {
 
 static void draw_bar(chart *t, int i) {
     const gradin_move *m = &t->c->move[i];
-    double x = time_x(t, m->start_s), width = fmax(m->duration_s * t->unit_per_s, 3.0);
+    double x = time_x(t, m->start_s), width = fmax((m->end_s - m->start_s) * t->unit_per_s, 3.0);
     double y = row_y(t->row[i]) + (ROW_HEIGHT - BAR_HEIGHT) / 2.0;
     cairo_rectangle(t->page->cr, x, y, width, BAR_HEIGHT);
     fill_kind(t->page, m->kind);
@@ -145,7 +145,7 @@ static void draw_bar(chart *t, int i) {
 /* How far a bar may move to the right. */
 static void draw_float(chart *t, int i) {
     const gradin_move *m = &t->c->move[i];
-    double from = time_x(t, m->start_s + m->duration_s), to = from + m->float_s * t->unit_per_s;
+    double from = time_x(t, m->end_s), to = from + m->float_s * t->unit_per_s;
     double y = row_y(t->row[i]) + ROW_HEIGHT / 2.0;
     if (to - from < 2.0) return;
     canvas_line(t->page, (gradin_vec2){from, y}, (gradin_vec2){to, y}, COLOUR_QUIET, 2.5);

@@ -52,6 +52,11 @@ static bool sort_moves(changeover *c) {
         sorted[k] = c->move[order[k]];
         if (sorted[k].waits_for >= 0) sorted[k].waits_for = position[sorted[k].waits_for];
     }
+    for (int i = 0; i < c->out->n_link; i++) {
+        gradin_link *link = (gradin_link *)&c->out->link[i];
+        link->first = position[link->first];
+        link->then = position[link->then];
+    }
     c->out->move = sorted;
     c->out->n_move = c->n_move;
     return true;
@@ -71,7 +76,13 @@ static gradin_status tell_circle(changeover *c, int stuck) {
                              c->move[stuck].name);
 }
 
-static gradin_status schedule(changeover *c) {
+/* The family of the last diagnostic. */
+static gradin_status status_of(const gradin_error *error) {
+    return error->n_diagnostic > 0 ? error->diagnostic[error->n_diagnostic - 1].family
+                                   : GRADIN_NO_MEMORY;
+}
+
+static gradin_status schedule(changeover *c, const gradin_changeover_terms *terms) {
     schedule_problem p;
     schedule_result found = {0};
     int *order = gradin_arena_alloc(c->arena, (size_t)c->n_move, sizeof *order), stuck = -1;
@@ -79,7 +90,8 @@ static gradin_status schedule(changeover *c) {
     if (!schedule_order(&p, order, &stuck)) return tell_circle(c, stuck);
     gradin_status status = schedule_solve(c->arena, &p, NODE_LIMIT, &found, c->error);
     if (status != GRADIN_OK) return status;
-    if (!changeover_take(c, &p, &found) || !changeover_gangs(c)) return GRADIN_NO_MEMORY;
+    changeover_take(c, &p, &found);
+    if (!changeover_settle(c, &p, terms)) return status_of(c->error);
     return sort_moves(c) ? GRADIN_OK : GRADIN_NO_MEMORY;
 }
 
@@ -97,17 +109,19 @@ static bool open_changeover(changeover *c) {
     return true;
 }
 
-/* The family of the last diagnostic. */
-static gradin_status status_of(const gradin_error *error) {
-    return error->n_diagnostic > 0 ? error->diagnostic[error->n_diagnostic - 1].family
-                                   : GRADIN_NO_MEMORY;
-}
-
 gradin_status gradin_changeover_plan(gradin_arena *arena, const gradin_model *from,
                                      const gradin_model *to, gradin_changeover *out,
                                      gradin_error *error) {
+    const gradin_changeover_terms none = {0};
+    return gradin_changeover_plan_on(arena, from, to, &none, out, error);
+}
+
+gradin_status gradin_changeover_plan_on(gradin_arena *arena, const gradin_model *from,
+                                        const gradin_model *to,
+                                        const gradin_changeover_terms *terms,
+                                        gradin_changeover *out, gradin_error *error) {
     gradin_error own = {0};
-    if (NEEDS(error, arena, out) != GRADIN_OK || model_complete(from, error) != GRADIN_OK ||
+    if (NEEDS(error, arena, terms, out) != GRADIN_OK || model_complete(from, error) != GRADIN_OK ||
         model_complete(to, error) != GRADIN_OK ||
         NEEDS(error, from->machinery, to->machinery) != GRADIN_OK)
         return GRADIN_BAD_USE;
@@ -115,7 +129,11 @@ gradin_status gradin_changeover_plan(gradin_arena *arena, const gradin_model *fr
     *out = (gradin_changeover){.from = from,
                                .to = to,
                                .crew = from->machinery->crew,
-                               .power_kw = from->machinery->power_kw};
+                               .power_kw = from->machinery->power_kw,
+                               .has_start = terms->has_start,
+                               .start_s = terms->start_s,
+                               .gap_s = terms->gap_s,
+                               .margin_s = terms->margin_s};
     changeover c = {.arena = arena,
                     .error = error,
                     .from = from,
@@ -125,7 +143,7 @@ gradin_status gradin_changeover_plan(gradin_arena *arena, const gradin_model *fr
                     .out = out};
     if (!check_models(&c) || !open_changeover(&c) || !changeover_chains(&c) ||
         !changeover_machines(&c) || !changeover_seats(&c) || !changeover_rails(&c) ||
-        !changeover_order(&c))
+        !changeover_steps(&c) || !changeover_order(&c))
         return status_of(error);
-    return schedule(&c);
+    return schedule(&c, terms);
 }

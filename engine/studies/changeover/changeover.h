@@ -24,6 +24,8 @@ typedef struct move_detail {
     int n_point;
     int together; /* machines of one grid that move at a time; 0: not of a grid */
     int n_trip;   /* of the store lift */
+    int piece_s;  /* a machine's, that nobody leaves alone meanwhile; 0: work of people */
+    const gradin_step *step; /* NULL: none */
 } move_detail;
 
 /* What moves share: people, watts, then the machines of each grid that may move at once. */
@@ -43,6 +45,13 @@ typedef struct changeover {
     int trip_s;           /* of the store lift; 0 without one */
     bool *before, *apart; /* [n_move][n_move] once the moves are known */
     const char **rule;    /* [n_move][n_move] why, for both */
+    int first_step;       /* moves from here on are steps */
+    gradin_stop *stop;    /* [n_stop] NULL without */
+    int *stop_work_s;     /* [n_stop] worked until then */
+    int n_stop;
+    int64_t known_work_s; /* until when the stops are known */
+    int now_s;            /* worked, when the rest is planned again; 0 before */
+    int n_called;         /* people who do anything */
     gradin_changeover *out;
 } changeover;
 
@@ -79,8 +88,10 @@ bool changeover_chains(changeover *c);   /* settings that change, stops that int
 bool changeover_machines(changeover *c); /* machine moves, sections that move alike as one */
 bool changeover_seats(changeover *c);    /* seats struck and set */
 bool changeover_rails(changeover *c);    /* loose rails struck and set */
-bool changeover_order(changeover *c);    /* who waits for whom, who may not run together */
-bool changeover_sweeps(changeover *c);   /* the same from what the machines sweep through */
+bool changeover_steps(changeover *c);    /* steps that the venue states */
+void changeover_order_steps(changeover *c);
+bool changeover_order(changeover *c);  /* who waits for whom, who may not run together */
+bool changeover_sweeps(changeover *c); /* the same from what the machines sweep through */
 
 /* path.c: how a rigid body has moved from where it stands in the layout that the changeover starts
  * from: turned about a point that stands there, then shifted. */
@@ -114,9 +125,59 @@ gradin_box2 changeover_reach(const gradin_part *part, const gradin_machine *mach
 
 /* timing.c: the moves as a schedule's problem, false without memory; and its answer taken over. */
 bool changeover_problem(changeover *c, schedule_problem *problem);
-bool changeover_take(changeover *c, const schedule_problem *problem, const schedule_result *found);
+void changeover_take(changeover *c, const schedule_problem *problem, const schedule_result *found);
+/* Why each starts when it does, the critical path and the most in use, in working time. */
+void changeover_find_causes(changeover *c);
+void changeover_set_cause(changeover *c, int i, int k); /* k waited for i */
+void changeover_sum_up(changeover *c);
+
+/* calendar.c: in which seconds of the clock people work. Makes the stops for so much work; false
+ * after a diagnostic. */
+bool changeover_calendar(changeover *c, int64_t need_s);
+/* The second of the clock at which work begins that has so much before it, or ends. */
+int changeover_clock_start(const changeover *c, int work_s);
+int changeover_clock_end(const changeover *c, int work_s);
+int changeover_worked_at(const changeover *c, int clock_s);
+/* When work that would start there ends; pieces are not broken by a stop, and a start that would
+ * have only a stop before it is put behind. */
+int changeover_finish(const changeover *c, int *start_s, int duration_s, int piece_s);
+
+/* A move, or a trip for it. */
+typedef struct stretch {
+    int move, trip;      /* trip -1: the move itself */
+    int from_s, until_s; /* from the move's start, as first planned */
+} stretch;
+
+typedef struct network {
+    stretch *item; /* [n] in order of begin */
+    int *whole;    /* [n_move] its own item */
+    int n;
+    int *first, *earlier; /* those that have to be done before item k are earlier[first[k]] on */
+} network;
+
+/* A run through a network; [n] each. */
+typedef struct network_run {
+    int *start_s, *end_s;
+    int *held_by; /* move whose end it waited for, -1: none */
+} network_run;
+
+/* network.c: false without memory. */
+bool changeover_network(changeover *c, const schedule_problem *problem, network *g);
+/* Runs the plan by its links, each move's time scaled by its factor (NULL: as planned). Working
+ * time in all. */
+int changeover_run(const changeover *c, const network *g, const double *factor, network_run *r);
 /* slack.c: fills float_s; false without memory. */
-bool changeover_find_slack(changeover *c, const schedule_problem *problem);
+bool changeover_find_slack(changeover *c, const network *g);
+/* late.c: fills late; r is scratch. */
+bool changeover_late(changeover *c, const network *g, network_run *r);
+/* replan.c: puts all that has not begun again. False after a diagnostic. */
+bool changeover_replan(changeover *c, const schedule_problem *problem, int from_move, int at_s);
+/* cost.c, once the times are those of the clock. */
+void changeover_cost(changeover *c);
+/* settle.c: from starts in working time to all that is told of a plan. */
+bool changeover_settle(changeover *c, const schedule_problem *problem,
+                       const gradin_changeover_terms *terms);
+bool changeover_no_stretch(changeover *c); /* tells that no stretch of work is long enough; false */
 /* gangs.c: fills gang and people of every move; false without memory. */
 bool changeover_gangs(changeover *c);
 

@@ -40,7 +40,7 @@ static void list_tasks(gangs *g) {
     int trip_people = c->a->store ? c->a->store->drive.crew : 0;
     for (int i = 0; i < c->n_move; i++) {
         const gradin_move *m = &c->move[i];
-        insert(g, (task){i, -1, m->start_s, m->start_s + m->duration_s, m->crew});
+        insert(g, (task){i, -1, m->start_s, m->end_s, m->crew});
         for (int k = 0; k < m->n_trip && trip_people > 0; k++)
             insert(g,
                    (task){i, k, m->trip_start_s[k], m->trip_start_s[k] + c->trip_s, trip_people});
@@ -179,6 +179,7 @@ bool changeover_gangs(changeover *c) {
         take_people(&g, t);
         if (!name_people(&g, t, trips)) return false;
     }
+    for (int p = 0; p < g.people; p++) c->n_called += g.free_s[p] > INT32_MIN;
     c->out->gang_size = g.size;
     c->out->n_gang = g.n_gang;
     return true;

@@ -229,6 +229,12 @@ static int count_together(const changeover *c, const gradin_drive *d, int n) {
     return together;
 }
 
+/* Of a batch: those that move together are not left alone half way. */
+static int piece_s(int duration_s, int n, int together) {
+    int n_batch = together > 0 ? (n + together - 1) / together : 1;
+    return (duration_s + n_batch - 1) / n_batch;
+}
+
 static bool add_leg(changeover *c, const int *member, int n, int leg) {
     const gradin_machine *m = &c->a->machine[member[0]];
     const chain *w = &c->chain[member[0]];
@@ -250,6 +256,7 @@ static bool add_leg(changeover *c, const int *member, int n, int leg) {
                                (move_detail){.machine = member,
                                              .n_machine = n,
                                              .leg = leg,
+                                             .piece_s = piece_s(move.duration_s, n, batch.at_once),
                                              .together = m->group >= 0 ? batch.at_once : 0});
     for (int i = 0; i < n && index >= 0; i++) c->chain[member[i]].move[leg] = index;
     return index >= 0;

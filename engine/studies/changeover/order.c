@@ -254,9 +254,9 @@ static void keep_people_clear(changeover *c, int machine, int people) {
 static void order_work(changeover *c) {
     for (int i = 0; i < c->n_move; i++) {
         const move_detail *w = &c->detail[i];
-        if (w->machine) continue;
+        if (w->machine || w->step) continue;
         for (int k = 0; k < c->n_move; k++) {
-            if (k == i) continue;
+            if (k == i || c->detail[k].step) continue;
             if (w->seat)
                 order_seats(c, i, k);
             else
@@ -283,5 +283,6 @@ bool changeover_order(changeover *c) {
         if (!order_by_rule(c, &c->a->interlock[i])) return false;
     order_bodies(c);
     order_work(c);
+    changeover_order_steps(c);
     return changeover_sweeps(c);
 }

@@ -1,145 +1,80 @@
-/* How late each move may start when the plan keeps its end and who hands what to whom: what must
- * come before, what may not run beside, and people, power, lifts and the store lift that one has
- * from another. Whatever keeps these links keeps every limit, for each unit in use comes from
- * somebody who is done with it (resource flow: Artigues, Michelon and Reusser, 2003, from memory).
- * The latest starts are those of the critical path method's backward pass (Kelley and Walker, 1959,
- * from memory) with lags, since trips stay where they are within their move. Other links would do
- * as well and may leave another move more time; these take first from those that are linked
- * already, then from those done longest. */
+/* How late each move may start when the plan keeps its end and who hands what to whom
+ * (network.c). The latest starts are those of the critical path method's backward pass (Kelley and
+ * Walker, 1959, from memory) with lags, since trips stay where they are within their move. In
+ * working time: a rest that comes meanwhile costs no float. A machine that would have to wait for
+ * the end of a rest in between may not start so late. */
 #include "studies/changeover/changeover.h"
 
-/* A move or a trip: an interval within its move, in order of begin. */
-typedef struct stretch {
-    int move, from_s, until_s; /* from the move's start */
-    bool is_trip;
-} stretch;
-
-typedef struct flow {
+typedef struct slack {
     const changeover *c;
-    const schedule_problem *p;
-    stretch *item; /* [n] */
-    int n;
-    bool *link; /* [n][n] the first is done before the second begins */
-    int *held;  /* [n] units of one limit that nobody has taken over */
-} flow;
+    const network *g;
+    int *latest_s; /* [n_move] */
+} slack;
 
-static int begin_s(const flow *f, int i) {
-    return f->c->move[f->item[i].move].start_s + f->item[i].from_s;
+/* Where a stretch lies within its move, as it is planned. */
+static int from_of(const slack *f, int i) {
+    const stretch *s = &f->g->item[i];
+    const gradin_move *m = &f->c->move[s->move];
+    return s->trip < 0 ? 0 : m->trip_start_s[s->trip] - m->start_s;
 }
 
-static int end_s(const flow *f, int i) {
-    return f->c->move[f->item[i].move].start_s + f->item[i].until_s;
-}
-
-/* Keeps the list in order of begin, a move before its trips. */
-static void insert(flow *f, stretch s) {
-    int at = f->n++, from_s = f->c->move[s.move].start_s + s.from_s;
-    for (; at > 0 && begin_s(f, at - 1) > from_s; at--) f->item[at] = f->item[at - 1];
-    f->item[at] = s;
-}
-
-static void list_stretches(flow *f) {
-    for (int i = 0; i < f->c->n_move; i++) {
-        const gradin_move *m = &f->c->move[i];
-        insert(f, (stretch){i, 0, m->duration_s, false});
-        for (int k = 0; k < m->n_trip; k++) {
-            int from_s = m->trip_start_s[k] - m->start_s;
-            insert(f, (stretch){i, from_s, from_s + f->c->trip_s, true});
-        }
-    }
-}
-
-/* Limit n_limit is the store lift itself. */
-static int demand_of(const flow *f, int i, int limit) {
-    const stretch *s = &f->item[i];
-    if (limit == f->p->n_limit) return s->is_trip;
-    return s->is_trip ? f->p->trip_demand[limit]
-                      : f->p->demand[(size_t)s->move * (size_t)f->p->n_limit + (size_t)limit];
-}
-
-static bool is_done_before(const flow *f, int i, int k) {
-    return end_s(f, i) <= begin_s(f, k);
-}
-
-/* Rules, and what the critical path goes by: a start at the very end of what was waited for. */
-static bool is_bound(const flow *f, int i, int k) {
-    const stretch *a = &f->item[i], *b = &f->item[k];
-    if (f->c->move[b->move].waits_for == a->move && end_s(f, i) == begin_s(f, k)) return true;
-    size_t pair = (size_t)a->move * (size_t)f->c->n_move + (size_t)b->move;
-    return !a->is_trip && !b->is_trip && is_done_before(f, i, k) &&
-           (f->c->before[pair] || f->c->apart[pair]);
-}
-
-/* Whose units to take next: linked already, else done longest; -1: nobody's. */
-static int best_giver(const flow *f, int k) {
-    int best = -1;
-    for (int i = 0; i < k; i++) {
-        if (f->held[i] == 0 || !is_done_before(f, i, k)) continue;
-        bool is_tied =
-            f->link[(size_t)i * (size_t)f->n + (size_t)k] || f->item[i].move == f->item[k].move;
-        if (is_tied) return i;
-        if (best < 0 || end_s(f, i) < end_s(f, best)) best = i;
-    }
-    return best;
-}
-
-static void take_over(flow *f, int k, int needed, int *unused) {
-    int taken = needed < *unused ? needed : *unused;
-    *unused -= taken;
-    needed -= taken;
-    for (int i; needed > 0 && (i = best_giver(f, k)) >= 0; needed -= taken) {
-        taken = needed < f->held[i] ? needed : f->held[i];
-        f->held[i] -= taken;
-        f->link[(size_t)i * (size_t)f->n + (size_t)k] = true;
-    }
-}
-
-static void find_links(flow *f) {
-    for (int i = 0; i < f->n; i++)
-        for (int k = 0; k < f->n; k++)
-            f->link[(size_t)i * (size_t)f->n + (size_t)k] = is_bound(f, i, k);
-    for (int limit = 0; limit <= f->p->n_limit; limit++) {
-        int unused = schedule_capacity(f->p, limit);
-        for (int k = 0; k < f->n; k++) {
-            take_over(f, k, demand_of(f, k, limit), &unused);
-            f->held[k] = demand_of(f, k, limit);
-        }
-    }
+static int until_of(const slack *f, int i) {
+    const stretch *s = &f->g->item[i];
+    const gradin_move *m = &f->c->move[s->move];
+    return s->trip < 0 ? m->end_s - m->start_s : from_of(f, i) + f->c->trip_s;
 }
 
 /* Brings the latest start of the first's move before the second's. True when it was later. */
-static bool pull(const flow *f, int first, int second, int *latest_s) {
-    const stretch *a = &f->item[first], *b = &f->item[second];
-    int most_s = latest_s[b->move] + b->from_s - a->until_s;
-    if (a->move == b->move || latest_s[a->move] <= most_s) return false;
-    latest_s[a->move] = most_s;
+static bool pull(const slack *f, int first, int second) {
+    int a = f->g->item[first].move, b = f->g->item[second].move;
+    int most_s = f->latest_s[b] + from_of(f, second) - until_of(f, first);
+    if (a == b || f->latest_s[a] <= most_s) return false;
+    f->latest_s[a] = most_s;
     return true;
 }
 
+/* Would the move last as long from there? */
+static bool is_as_long(const slack *f, int move, int from_s) {
+    const changeover *c = f->c;
+    const gradin_move *m = &c->move[move];
+    int start_s = from_s,
+        end_s = changeover_finish(c, &start_s, m->duration_s, c->detail[move].piece_s);
+    if (start_s != from_s || end_s - start_s > m->end_s - m->start_s) return false;
+    for (int k = 0; k < m->n_trip; k++) {
+        int trip_s = from_s + m->trip_start_s[k] - m->start_s, at_s = trip_s;
+        if (changeover_finish(c, &at_s, c->trip_s, c->trip_s) != trip_s + c->trip_s) return false;
+    }
+    return true;
+}
+
+static bool trim(const slack *f, int move) {
+    const gradin_move *m = &f->c->move[move];
+    int from_s = f->latest_s[move];
+    if (m->state != GRADIN_MOVE_PLANNED) from_s = m->start_s;
+    while (from_s > m->start_s && !is_as_long(f, move, from_s)) from_s--;
+    bool is_trimmed = from_s < f->latest_s[move];
+    f->latest_s[move] = from_s;
+    return is_trimmed;
+}
+
 /* The starts as they are keep every link, so none is pulled below its own: it ends. */
-static void pass_back(const flow *f, int *latest_s) {
+static void pass_back(const slack *f) {
     for (bool is_pulled = true; is_pulled;) {
         is_pulled = false;
-        for (int k = f->n - 1; k >= 0; k--)
-            for (int i = 0; i < k; i++)
-                if (f->link[(size_t)i * (size_t)f->n + (size_t)k])
-                    is_pulled |= pull(f, i, k, latest_s);
+        for (int k = f->g->n - 1; k >= 0; k--)
+            for (int at = f->g->first[k]; at < f->g->first[k + 1]; at++)
+                is_pulled |= pull(f, f->g->earlier[at], k);
+        for (int i = 0; i < f->c->n_move; i++) is_pulled |= trim(f, i);
     }
 }
 
-bool changeover_find_slack(changeover *c, const schedule_problem *p) {
-    size_t n = (size_t)c->n_move;
-    for (int i = 0; i < c->n_move; i++) n += (size_t)c->move[i].n_trip;
-    flow f = {.c = c, .p = p};
-    f.item = gradin_arena_alloc(c->arena, n + 1, sizeof *f.item);
-    f.link = gradin_arena_alloc(c->arena, n * n + 1, sizeof *f.link);
-    f.held = gradin_arena_alloc(c->arena, n + 1, sizeof *f.held);
-    int *latest_s = gradin_arena_alloc(c->arena, n + 1, sizeof *latest_s);
-    if (!f.item || !f.link || !f.held || !latest_s) return changeover_no_memory(c);
-    list_stretches(&f);
-    find_links(&f);
-    for (int i = 0; i < c->n_move; i++) latest_s[i] = c->out->total_s - c->move[i].duration_s;
-    pass_back(&f, latest_s);
-    for (int i = 0; i < c->n_move; i++) c->move[i].float_s = latest_s[i] - c->move[i].start_s;
+bool changeover_find_slack(changeover *c, const network *g) {
+    slack f = {.c = c, .g = g};
+    f.latest_s = gradin_arena_alloc(c->arena, (size_t)c->n_move + 1, sizeof *f.latest_s);
+    if (!f.latest_s) return changeover_no_memory(c);
+    for (int i = 0; i < c->n_move; i++)
+        f.latest_s[i] = c->out->work_s - (c->move[i].end_s - c->move[i].start_s);
+    pass_back(&f);
+    for (int i = 0; i < c->n_move; i++) c->move[i].float_s = f.latest_s[i] - c->move[i].start_s;
     return true;
 }

@@ -2,8 +2,6 @@
  * waited for, the critical path, and the most in use at once. */
 #include "studies/changeover/changeover.h"
 
-enum { NEAR_PARTS = 20 };
-
 static int watts(double power_kw) {
     return (int)ceil(fmin(power_kw * 1000.0, 1e9) - 1e-6);
 }
@@ -54,7 +52,7 @@ bool changeover_problem(changeover *c, schedule_problem *p) {
 }
 
 static int end_of(const gradin_move *m) {
-    return m->start_s + m->duration_s;
+    return m->end_s;
 }
 
 /* Does a trip for m begin, or m itself, when one for o ends? */
@@ -78,32 +76,49 @@ static int find_trip_holder(const changeover *c, int k) {
     return -1;
 }
 
+static gradin_move_cause cause_of(const changeover *c, int i, int k) {
+    return changeover_is_before(c, i, k) ? GRADIN_STARTS_AFTER
+           : c->apart[i * c->n_move + k] ? GRADIN_STARTS_APART
+                                         : GRADIN_STARTS_LIMITED;
+}
+
+void changeover_set_cause(changeover *c, int i, int k) {
+    gradin_move *m = &c->move[k];
+    m->waits_for = i;
+    m->cause = cause_of(c, i, k);
+    m->rule = m->cause == GRADIN_STARTS_LIMITED ? NULL : c->rule[i * c->n_move + k];
+}
+
 /* The move whose end this one waited for: one that must come before it, one that may not run beside
  * it, or one that held what both share. */
-static void find_cause(const changeover *c, int k) {
+static void find_cause(changeover *c, int k) {
     gradin_move *m = &c->move[k];
     m->waits_for = -1;
+    m->cause = GRADIN_STARTS_FREE;
+    m->rule = NULL;
     if (m->start_s == 0) return;
     for (int i = 0; i < c->n_move; i++) {
         if (i == k || end_of(&c->move[i]) != m->start_s) continue;
-        gradin_move_cause cause = changeover_is_before(c, i, k) ? GRADIN_STARTS_AFTER
-                                  : c->apart[i * c->n_move + k] ? GRADIN_STARTS_APART
-                                                                : GRADIN_STARTS_LIMITED;
-        if (m->waits_for >= 0 && cause >= m->cause) continue;
-        m->waits_for = i;
-        m->cause = cause;
-        m->rule = cause == GRADIN_STARTS_LIMITED ? NULL : c->rule[i * c->n_move + k];
+        if (m->waits_for < 0 || cause_of(c, i, k) < m->cause) changeover_set_cause(c, i, k);
     }
     if (m->waits_for >= 0) return;
     m->waits_for = find_trip_holder(c, k);
     if (m->waits_for >= 0) m->cause = GRADIN_STARTS_LIMITED;
 }
 
+void changeover_find_causes(changeover *c) {
+    for (int i = 0; i < c->n_move; i++) find_cause(c, i);
+}
+
 static void mark_critical(changeover *c) {
     int last = -1;
     for (int i = 0; i < c->n_move; i++)
         if (last < 0 || end_of(&c->move[i]) > end_of(&c->move[last])) last = i;
-    for (int i = last; i >= 0; i = c->move[i].waits_for) c->move[i].is_critical = true;
+    /* What waits for the end of a rest leaves those before it room. */
+    for (int i = last; i >= 0;) {
+        c->move[i].is_critical = true;
+        i = c->move[i].cause == GRADIN_STARTS_RESTED ? -1 : c->move[i].waits_for;
+    }
 }
 
 /* What is in use at a time counts towards the most in use. */
@@ -137,23 +152,23 @@ static void find_peaks(changeover *c) {
     }
 }
 
-bool changeover_take(changeover *c, const schedule_problem *p, const schedule_result *found) {
+void changeover_sum_up(changeover *c) {
+    mark_critical(c);
+    find_peaks(c);
+}
+
+void changeover_take(changeover *c, const schedule_problem *p, const schedule_result *found) {
     const int *trip_start_s = found->trip_start_s;
     for (int i = 0; i < c->n_move; i++) {
-        c->move[i].start_s = found->start_s[i];
-        c->move[i].n_trip = c->detail[i].n_trip;
-        c->move[i].trip_start_s = trip_start_s;
-        if (trip_start_s) trip_start_s += c->move[i].n_trip;
+        gradin_move *m = &c->move[i];
+        m->start_s = found->start_s[i];
+        m->end_s = m->start_s + p->duration_s[i];
+        m->n_trip = c->detail[i].n_trip;
+        m->trip_start_s = trip_start_s;
+        if (trip_start_s) trip_start_s += m->n_trip;
     }
-    for (int i = 0; i < c->n_move; i++) find_cause(c, i);
-    c->out->total_s = found->total_s;
+    c->out->work_s = found->total_s;
     c->out->lower_bound_s = found->lower_bound_s;
     c->out->longest_chain_s = found->longest_chain_s;
     c->out->trip_s = c->trip_s;
-    mark_critical(c);
-    find_peaks(c);
-    if (!changeover_find_slack(c, p)) return false;
-    for (int i = 0; i < c->n_move; i++)
-        c->move[i].is_near = c->move[i].float_s <= c->out->total_s / NEAR_PARTS;
-    return true;
 }

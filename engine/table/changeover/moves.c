@@ -9,11 +9,17 @@ const char *const table_move_caution[TABLE_N_MOVE_CAUTION] = {
 };
 
 const char *table_move_kind(gradin_move_kind kind) {
-    static const char *const name[] = {"strike", "machine", "set"};
+    static const char *const name[] = {"strike", "machine", "set", "step"};
     return name[kind];
 }
 
 const char *table_move_cause(gradin_move_cause cause) {
-    static const char *const name[] = {"at once", "after", "not beside", "crew or power"};
+    static const char *const name[] = {"at once", "after", "not beside", "crew or power",
+                                       "after a break"};
     return name[cause];
+}
+
+const char *table_move_state(gradin_move_state state) {
+    static const char *const name[] = {"planned", "running", "done"};
+    return name[state];
 }

@@ -3,16 +3,28 @@
 #include "base/use.h"
 #include "studies/shared/complete.h"
 #include "table/changeover/moves.h"
+#include "table/shared/date.h"
 
 static const char header[] =
     "move,start_s,end_s,duration_s,kind,lane,name,task,crew,power_kw,people_near,critical,"
-    "near_critical,float_s,starts,waits_for,rule,store_trips_s,block,seats,gang,people,caution\r\n";
+    "near_critical,float_s,starts,waits_for,rule,store_trips_s,block,seats,gang,people,state,start,"
+    "end,caution\r\n";
 static const char caution[] =
     "nobody under or on moving machinery; trained operators; the maker's procedure";
 
-static void put_move(table_text *out, const gradin_move *m, int number) {
-    table_print(out, "%d,%d,%d,%d,%s,", number, m->start_s, m->start_s + m->duration_s,
-                m->duration_s, table_move_kind(m->kind));
+static void put_times(table_text *out, const gradin_changeover *c, const gradin_move *m) {
+    char start[TABLE_DATE_CHARS] = "", end[TABLE_DATE_CHARS] = "";
+    if (c->has_start) {
+        table_stamp(start, c->start_s + m->start_s);
+        table_stamp(end, c->start_s + m->end_s);
+    }
+    table_print(out, "%s,%s,", start, end);
+}
+
+static void put_move(table_text *out, const gradin_changeover *c, const gradin_move *m,
+                     int number) {
+    table_print(out, "%d,%d,%d,%d,%s,", number, m->start_s, m->end_s, m->duration_s,
+                table_move_kind(m->kind));
     table_put_quoted(out, m->lane);
     table_put(out, ",");
     table_put_quoted(out, m->name);
@@ -37,7 +49,8 @@ static void put_move(table_text *out, const gradin_move *m, int number) {
     table_put_quoted(out, m->gang ? m->gang : "");
     table_put(out, ",");
     table_put_quoted(out, m->people ? m->people : "");
-    table_put(out, ",");
+    table_print(out, ",%s,", table_move_state(m->state));
+    put_times(out, c, m);
     if (m->kind == GRADIN_MOVE_MACHINE) table_put_quoted(out, caution);
     table_put(out, "\r\n");
 }
@@ -49,7 +62,8 @@ gradin_status gradin_changeover_csv(gradin_arena *arena, const gradin_changeover
         return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
     table_put(&out, header);
-    for (int i = 0; i < changeover->n_move; i++) put_move(&out, &changeover->move[i], i + 1);
+    for (int i = 0; i < changeover->n_move; i++)
+        put_move(&out, changeover, &changeover->move[i], i + 1);
     if (out.failed)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the move list");
     *text = out.bytes;

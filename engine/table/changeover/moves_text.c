@@ -2,81 +2,21 @@
 #include "base/use.h"
 #include "studies/shared/complete.h"
 #include "table/changeover/moves.h"
+#include "table/shared/date.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum {
-    NAME_COLUMNS = 18,
-    NAME_AT = 27,
-    GANG_COLUMNS = 3,
-    TASK_AT = NAME_AT + NAME_COLUMNS + 1,
-    LAYOUT_COLUMNS = 40
-};
-
-static void put_total(table_text *out, const gradin_changeover *c) {
-    table_put(out, "  total        ");
-    table_put_clock(out, c->total_s, 6);
-    if (c->total_s == c->lower_bound_s) {
-        table_put(out, " h, proven least under these rules, crew and power\n");
-        return;
-    }
-    table_put(out, " h; none can be under ");
-    table_put_clock(out, c->lower_bound_s, 0);
-    table_put(out, " h (gap at most ");
-    table_put_number(out, TABLE_PERCENT,
-                     100.0 * (c->total_s - c->lower_bound_s) / c->lower_bound_s);
-    table_put(out, " %)\n");
-}
-
-static void put_head(table_text *out, const gradin_changeover *c) {
-    table_put(out, "Changeover from ");
-    table_put_fitted(out, c->from->layout_name, LAYOUT_COLUMNS - 8, false);
-    table_put(out, " to ");
-    table_put_fitted(out, c->to->layout_name, LAYOUT_COLUMNS - 8, false);
-    table_put(out, "\n");
-    table_put_fitted(out, c->from->venue_name, TABLE_PAGE_COLUMNS, false);
-    table_put(out, "\n\n");
-    put_total(out, c);
-    table_put(out, "  rules alone  ");
-    table_put_clock(out, c->longest_chain_s, 6);
-    table_put(out, " h, whatever the crew\n");
-    table_print(out, "  crew         %6d at most at once, of %d; ", c->crew_peak, c->crew);
-    table_put_number(out, TABLE_PERCENT, c->person_hours);
-    table_put(out, " person-hours\n  power        ");
-    table_put_right(out, TABLE_PERCENT, c->power_peak_kw, 6);
-    table_put(out, " kW at most at once");
-    if (isfinite(c->power_kw)) {
-        table_put(out, ", of ");
-        table_put_number(out, TABLE_PERCENT, c->power_kw);
-    }
-    table_print(out, "\n  loose seats  %6d struck, %d set, %d stay\n", c->n_struck, c->n_set,
-                c->n_kept);
-}
-
-static void put_gap(table_text *out, const gradin_changeover *c, int gap_s, int margin_s) {
-    int spare_s = gap_s - c->total_s;
-    bool fits = spare_s >= 0, is_tight = fits && spare_s < margin_s;
-    if (gap_s <= 0) return;
-    table_put(out, "  gap          ");
-    table_put_clock(out, gap_s, 6);
-    table_put(out, " h between the shows: it ");
-    table_put(out, is_tight ? "fits, but tightly, with "
-                   : fits   ? "fits, with "
-                            : "does not fit, over by ");
-    table_put_clock(out, abs(spare_s), 0);
-    table_put(out, fits ? " h to spare\n" : " h\n");
-    if (margin_s <= 0) return;
-    table_put(out, "  margin       ");
-    table_put_clock(out, margin_s, 6);
-    table_put(out, spare_s >= margin_s ? " h to keep for breaks and faults: it stays\n"
-                                       : " h to keep for breaks and faults: it does not stay\n");
-}
+enum { NAME_COLUMNS = 18, NAME_AT = 27, GANG_COLUMNS = 3, TASK_AT = NAME_AT + NAME_COLUMNS + 1 };
 
 static void put_reason(table_text *out, const gradin_move *m) {
     if (m->cause == GRADIN_STARTS_FREE) return;
     table_print(out, "%*s", NAME_AT, "");
+    if (m->cause == GRADIN_STARTS_RESTED) {
+        table_put(out, "goes in one piece, so after the break\n");
+        return;
+    }
     if (m->cause == GRADIN_STARTS_LIMITED) {
         table_print(out, "waits for crew, power, lifts or store lift of move %d\n",
                     m->waits_for + 1);
@@ -91,13 +31,19 @@ static void put_reason(table_text *out, const gradin_move *m) {
     table_put(out, "\n");
 }
 
+/* Hours and minutes from the start, or of the day where it is known. */
+static void put_time(table_text *out, const gradin_changeover *c, int at_s, int columns) {
+    int64_t clock_s = c->has_start ? (c->start_s + at_s) % 86400 : at_s;
+    table_put_clock(out, c->has_start ? (int)((clock_s + 59) / 60 * 60 % 86400) : at_s, columns);
+}
+
 /* When the store lift goes for it, the first three times. */
-static void put_trips(table_text *out, const gradin_move *m) {
+static void put_trips(table_text *out, const gradin_changeover *c, const gradin_move *m) {
     if (m->n_trip == 0) return;
     table_print(out, "%*sstore lift at", NAME_AT, "");
     for (int i = 0; i < m->n_trip && i < 3; i++) {
         table_put(out, i > 0 ? ", " : " ");
-        table_put_clock(out, m->trip_start_s[i], 0);
+        put_time(out, c, m->trip_start_s[i], 0);
     }
     if (m->n_trip > 3) table_print(out, " and %d more", m->n_trip - 3);
     table_put(out, "\n");
@@ -128,23 +74,48 @@ static void put_what(table_text *out, const gradin_move *m) {
         table_put(out, " ");
     } else {
         table_put_wrapped(out, m->name, NAME_AT, NAME_AT + 2);
-        table_print(out, "\n%*s", TASK_AT, "");
+        if (m->task[0]) table_print(out, "\n%*s", TASK_AT, "");
     }
     table_put_wrapped(out, m->task, TASK_AT, TASK_AT + 2);
     table_put(out, "\n");
 }
 
-static void put_move(table_text *out, const gradin_move *m, int number) {
+/* Where the rest was planned again. */
+static void put_state(table_text *out, const gradin_move *m) {
+    if (m->state == GRADIN_MOVE_PLANNED) return;
+    table_print(out, "%*s%s\n", NAME_AT, "",
+                m->state == GRADIN_MOVE_DONE ? "is done" : "is under way and finished");
+}
+
+static void put_move(table_text *out, const gradin_changeover *c, int number) {
+    const gradin_move *m = &c->move[number - 1];
     table_print(out, "%s%3d", m->is_critical ? "*" : m->is_near ? "+" : " ", number);
-    table_put_clock(out, m->start_s, 7);
-    table_put_clock(out, m->start_s + m->duration_s, 7);
+    put_time(out, c, m->start_s, 7);
+    put_time(out, c, m->end_s, 7);
     table_print(out, "%4d ", m->crew);
     put_gang(out, m);
     table_put(out, " ");
     put_what(out, m);
-    put_trips(out, m);
+    put_trips(out, c, m);
+    put_state(out, m);
     put_reason(out, m);
     put_float(out, m);
+}
+
+/* Breaks, and the date where a new day begins, before what starts then. */
+static void put_between(table_text *out, const gradin_changeover *c, int from_s, int to_s) {
+    char date[TABLE_DATE_CHARS];
+    int64_t midnight_s = (c->start_s + from_s) / 86400 * 86400 + 86400;
+    for (int i = 0; i < c->n_stop; i++) {
+        const gradin_stop *s = &c->stop[i];
+        if (s->from_s < from_s || s->from_s >= to_s) continue;
+        table_put(out, "    ");
+        put_time(out, c, s->from_s, 7);
+        put_time(out, c, s->to_s, 7);
+        table_print(out, "%*s%s: nobody works\n", NAME_AT - 18, "", s->name);
+    }
+    if (c->has_start && c->start_s + to_s >= midnight_s)
+        table_print(out, "    %s\n", table_date(date, c->start_s + to_s));
 }
 
 static void put_moves(table_text *out, const gradin_changeover *c) {
@@ -153,7 +124,13 @@ static void put_moves(table_text *out, const gradin_changeover *c) {
         return;
     }
     table_put(out, "\n   #  start    end crew by  what               how\n");
-    for (int i = 0; i < c->n_move; i++) put_move(out, &c->move[i], i + 1);
+    int from_s = 0;
+    for (int i = 0; i < c->n_move; i++) {
+        put_between(out, c, from_s, c->move[i].start_s);
+        from_s = c->move[i].start_s;
+        put_move(out, c, i + 1);
+    }
+    put_between(out, c, from_s, c->total_s);
     table_put(out,
               "\n* is the critical path: a delay there delays the end. + is near it: its float is\n"
               "at most a twentieth of the total. Float is how much later a move may start when\n"
@@ -174,13 +151,13 @@ static gradin_status finish(table_text *out, char **text, gradin_error *error) {
 }
 
 gradin_status gradin_changeover_text(gradin_arena *arena, const gradin_changeover *changeover,
-                                     int gap_s, int margin_s, char **text, gradin_error *error) {
+                                     char **text, gradin_error *error) {
     if (NEEDS(error, arena, text) != GRADIN_OK ||
         changeover_complete(changeover, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
-    put_head(&out, changeover);
-    put_gap(&out, changeover, gap_s, margin_s);
+    table_put_changeover_head(&out, changeover);
+    table_put_gap(&out, changeover);
     put_moves(&out, changeover);
     put_cautions(&out);
     return finish(&out, text, error);

@@ -29,3 +29,10 @@ const char *table_time(char out[TABLE_DATE_CHARS], int64_t time_s, char between)
              of_day / 3600, of_day / 60 % 60);
     return out;
 }
+
+const char *table_stamp(char out[TABLE_DATE_CHARS], int64_t time_s) {
+    char minute[TABLE_DATE_CHARS];
+    table_time(minute, time_s, 'T');
+    snprintf(out, TABLE_DATE_CHARS, "%.16s:%02d", minute, (int)(time_s % 60));
+    return out;
+}

@@ -12,5 +12,7 @@ void table_date_parts(int64_t time_s, int *year, int *month, int *day);
  * out. */
 const char *table_date(char out[TABLE_DATE_CHARS], int64_t time_s);
 const char *table_time(char out[TABLE_DATE_CHARS], int64_t time_s, char between);
+/* The same to the second, 2027-03-02T19:30:00. */
+const char *table_stamp(char out[TABLE_DATE_CHARS], int64_t time_s);
 
 #endif
