@@ -44,7 +44,7 @@ def bytes_of(arguments, folder):
     if code not in (0, 1) or err:
         raise AssertionError(f"{arguments}: exit status {code}: {err}")
     found = {"printed": printed.replace(folder, "FOLDER").encode()}
-    found.update((name, data) for name, data in hall.read_bytes(out).items() if not name.endswith(".png"))
+    found.update((name, data) for name, data in hall.read_bytes(out).items() if not name.endswith((".png", ".pdf")))
     hide = re.compile(rb'("\w*digest": |"version": )"[^"]*"|(?:\.\./)+[\w./-]*(?=demo/)')
     return {name: hide.sub(rb"\1", data) for name, data in found.items()}
 

@@ -123,7 +123,7 @@ class Changeover(hall.HallTest):
         self.assertLessEqual(max(map(len, text.splitlines())), 80)
         self.assertIn(CAUTION, hall.flat(text))
         files = hall.read_bytes(self.path("plan"))
-        self.assertEqual(list(files), ["changeover.json", "moves.csv", "moves.png"])
+        self.assertEqual(list(files), ["changeover.json", "cues.pdf", "moves.csv", "moves.png"])
         plan = json.loads(files["changeover.json"])
         rows = list(csv.DictReader(io.StringIO(files["moves.csv"].decode(), newline="")))
         self.assertEqual(len(plan["moves"]), len(rows))

@@ -275,6 +275,40 @@ class Tampered(hall.HallTest):
             self.assertTrue(any(x.startswith(f"{rule}:") for x in said), f"{rule}: {said}")
 
 
+class Papers(hall.HallTest):
+    """The calendar and the cue sheets beside the table."""
+
+    def make(self, *more):
+        draw_hall(random.Random(6), self.folder, '    breaks: [{name: "rest, tea; all", after_hours: 0.5, minutes: 15}]\n')
+        rows = plan_rows(self.folder, "raised", "flat", *more)
+        return rows, hall.read_bytes(os.path.join(self.folder, "plan"))
+
+    def test_a_calendar_after_rfc_5545(self):
+        rows, files = self.make("--start", START)
+        raw = files["moves.ics"]
+        self.assertTrue(raw.startswith(b"BEGIN:VCALENDAR\r\n") and raw.endswith(b"END:VCALENDAR\r\n"))
+        self.assertLessEqual(max(map(len, raw.split(b"\r\n"))), 75)  # 3.1, octets
+        self.assertNotIn(b"\n", raw.replace(b"\r\n", b""))
+        lines = raw.decode().replace("\r\n ", "").split("\r\n")
+        n_stop = len(read_plan(self.folder)["stops"])
+        self.assertEqual(lines.count("BEGIN:VEVENT"), len(rows) + n_stop)
+        ids = [line for line in lines if line.startswith("UID:")]
+        self.assertEqual(len(set(ids)), len(rows) + n_stop)  # 3.8.4.7
+        self.assertIn(r"SUMMARY:rest\, tea\; all", lines)  # 3.3.11
+        for key, column in (("DTSTART:", "start"), ("DTEND:", "end")):
+            times = [line[len(key):] for line in lines if line.startswith(key)]
+            for row in rows:
+                self.assertIn(row[column].replace("-", "").replace(":", ""), times)
+        self.assertNotIn("moves.ics", self.make()[1])
+
+    def test_cue_sheets(self):
+        first, second = self.make("--start", START)[1]["cues.pdf"], self.make("--start", START)[1]["cues.pdf"]
+        self.assertEqual(first, second)
+        self.assertTrue(first.startswith(b"%PDF-") and first.rstrip().endswith(b"%%EOF"))
+        self.assertIn(b"(19700101000000Z)", first)
+        self.assertIn(b"[ 0 0 595.275", first)  # 210 mm x 297 mm in points, ISO 216
+
+
 class Refused(hall.HallTest):
     def expect(self, text, *arguments):
         code, out, err = hall.run("changeover", "thrust.yaml", "flat_floor.yaml", *arguments, cwd=self.folder)

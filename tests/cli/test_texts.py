@@ -70,7 +70,7 @@ def page(folder, runs):
         code, out, err = hall.run(*arguments, cwd=folder)
         text.append(f"$ gradin {' '.join(arguments)}\n{out}{err}exit status {code}\n")
         for name in sorted(os.listdir(os.path.join(folder, "out"))):
-            if not name.endswith(".png") and not name.startswith("run-"):
+            if not name.endswith((".png", ".pdf")) and not name.startswith("run-"):
                 with open(os.path.join(folder, "out", name), encoding="utf-8", newline="") as source:
                     text.append(f"\n== {name}\n{source.read()}")
         text.append("\n")

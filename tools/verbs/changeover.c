@@ -18,28 +18,44 @@ static int seconds(double hours) {
     return (int)ceil(hours * 3600.0 - 1e-6);
 }
 
-static gradin_status make_outputs(gradin_arena *arena, const gradin_changeover *c,
-                                  result_file out[3], gradin_error *error) {
-    char *csv, *json;
-    unsigned char *png;
+enum { MOST_FILES = 5 };
+
+static gradin_status make_texts(gradin_arena *arena, const gradin_changeover *c, result_file *out,
+                                int *n, gradin_error *error) {
+    char *csv, *json, *calendar;
     gradin_status status = gradin_changeover_csv(arena, c, &csv, &out[0].size, error);
     if (status == GRADIN_OK) status = gradin_changeover_json(arena, c, &json, &out[1].size, error);
-    if (status == GRADIN_OK) status = gradin_changeover_png(arena, c, &png, &out[2].size, error);
+    if (status == GRADIN_OK && c->has_start)
+        status = gradin_changeover_ical(arena, c, &calendar, &out[2].size, error);
     if (status != GRADIN_OK) return status;
-    out[0].name = "moves.csv", out[0].bytes = csv;
-    out[1].name = "changeover.json", out[1].bytes = json;
-    out[2].name = "moves.png", out[2].bytes = png;
+    out[(*n)++].bytes = csv, out[0].name = "moves.csv";
+    out[(*n)++].bytes = json, out[1].name = "changeover.json";
+    if (c->has_start) out[(*n)++].bytes = calendar, out[2].name = "moves.ics";
+    return GRADIN_OK;
+}
+
+static gradin_status make_outputs(gradin_arena *arena, const gradin_changeover *c,
+                                  result_file out[MOST_FILES], int *n, gradin_error *error) {
+    unsigned char *png, *pdf;
+    gradin_status status = make_texts(arena, c, out, n, error);
+    if (status == GRADIN_OK) status = gradin_changeover_png(arena, c, &png, &out[*n].size, error);
+    if (status != GRADIN_OK) return status;
+    out[*n].name = "moves.png", out[(*n)++].bytes = png;
+    status = gradin_changeover_pdf(arena, c, &pdf, &out[*n].size, error);
+    if (status != GRADIN_OK) return status;
+    out[*n].name = "cues.pdf", out[(*n)++].bytes = pdf;
     return GRADIN_OK;
 }
 
 static int write_files(const changeover_options *o, gradin_arena *arena, const gradin_changeover *c,
                        gradin_error *error) {
-    result_file out[3];
-    gradin_status status = make_outputs(arena, c, out, error);
+    result_file out[MOST_FILES] = {0};
+    int n = 0;
+    gradin_status status = make_outputs(arena, c, out, &n, error);
     if (status != GRADIN_OK) return report(status, error);
     int result = open_results(o->out_dir);
     if (result != EXIT_DONE) return result;
-    return report(write_results(o->out_dir, out, 3, arena, error), error);
+    return report(write_results(o->out_dir, out, n, arena, error), error);
 }
 
 static int print_plan(const changeover_options *o, gradin_arena *arena, const gradin_changeover *c,
@@ -188,7 +204,9 @@ static const option_form options[] = {
      .value = "DIR",
      AS_FOLDER(changeover_options, out_dir),
      .usages = 1u << PAIR,
-     .meaning = "folder for moves.csv, changeover.json and moves.png, made when it is not there"},
+     .meaning =
+         "folder for moves.csv, changeover.json, moves.png, cues.pdf (a cue sheet per gang) and, "
+         "with --start, moves.ics, made when it is not there"},
     {.name = "--matrix",
      AS_FLAG(changeover_options, is_matrix),
      .usages = 1u << MATRIX,

@@ -77,6 +77,12 @@ GRADIN_API gradin_status gradin_changeover_png(gradin_arena *arena,
                                                const gradin_changeover *changeover,
                                                unsigned char **bytes, size_t *size,
                                                gradin_error *error);
+/* Cue sheets of a changeover as PDF: pages of A4 for each gang, with boxes to tick and the cautions
+ * on every page. */
+GRADIN_API gradin_status gradin_changeover_pdf(gradin_arena *arena,
+                                               const gradin_changeover *changeover,
+                                               unsigned char **bytes, size_t *size,
+                                               gradin_error *error);
 
 /* Plan of the rough checks: routes, narrow places, aisles that lead nowhere, open edges, exits free
  * and blocked, overloads. The checks have their routes. */

@@ -114,6 +114,10 @@ GRADIN_API gradin_status gradin_changeover_csv(gradin_arena *arena,
 GRADIN_API gradin_status gradin_changeover_json(gradin_arena *arena,
                                                 const gradin_changeover *changeover, char **text,
                                                 size_t *size, gradin_error *error);
+/* An event per move and per stop (RFC 5545). GRADIN_BAD_USE without a start. */
+GRADIN_API gradin_status gradin_changeover_ical(gradin_arena *arena,
+                                                const gradin_changeover *changeover, char **text,
+                                                size_t *size, gradin_error *error);
 /* Hours from each of n layouts (lines) to each (columns), with cautions; changeover [n][n]. */
 GRADIN_API gradin_status gradin_matrix_text(gradin_arena *arena,
                                             const gradin_changeover *changeover, int n, char **text,
