@@ -55,7 +55,7 @@ static void put_stops(table_text *out, const gradin_changeover *c) {
     }
     table_put(out, "  breaks       ");
     if (!c->has_start) {
-        table_put(out, c->has_rests ? "  none is in these times; --start keeps the venue's\n"
+        table_put(out, c->has_rests ? "  none is in these times; --start keeps those of the venue\n"
                                     : "  none is stated, so none is in these times\n");
         return;
     }
@@ -76,7 +76,7 @@ static void put_stops(table_text *out, const gradin_changeover *c) {
 static void put_late(table_text *out, const gradin_late *late) {
     table_put(out, "  contingency  ");
     if (late->n_draw == 0) {
-        table_put(out, "  none is stated: each move takes its stated rate's time\n");
+        table_put(out, "  none is stated: all go at their stated rates\n");
         return;
     }
     table_put_clock(out, late->within_80_s, 6);
