@@ -57,7 +57,8 @@ typedef struct changeover {
 
 /* moves.c: adds one move; -1 when there are too many or no memory (the error is told). */
 int changeover_add(changeover *c, gradin_move move, move_detail what);
-bool changeover_no_memory(changeover *c); /* tells it; false */
+bool changeover_no_memory(changeover *c);  /* tells it; false */
+bool changeover_no_stretch(changeover *c); /* that no stretch of work is long enough; false */
 /* Tells what stands in the way, at the file that can mend it (the venue's, or that of the layout to
  * be reached) and its key, both of which may be NULL. GRADIN_BAD_INPUT. */
 gradin_status changeover_refuse(changeover *c, const char *file, const char *key,
@@ -177,7 +178,6 @@ void changeover_cost(changeover *c);
 /* settle.c: from starts in working time to all that is told of a plan. */
 bool changeover_settle(changeover *c, const schedule_problem *problem,
                        const gradin_changeover_terms *terms);
-bool changeover_no_stretch(changeover *c); /* tells that no stretch of work is long enough; false */
 /* gangs.c: fills gang and people of every move; false without memory. */
 bool changeover_gangs(changeover *c);
 

@@ -30,6 +30,12 @@ gradin_status changeover_refuse(changeover *c, const char *file, const char *key
     return gradin_error_add(c->error, GRADIN_BAD_INPUT, &at, "%s", text);
 }
 
+bool changeover_no_stretch(changeover *c) {
+    changeover_refuse(c, c->from->venue_file, "machines.crew",
+                      "a machine's move fits into no stretch of work between shifts and rests");
+    return false;
+}
+
 static bool check_limit(changeover *c, const gradin_move *m, bool is_stored) {
     const gradin_drive *store = is_stored ? &c->a->store->drive : NULL;
     if (m->crew + (store ? store->crew : 0) > c->a->crew)

@@ -5,12 +5,6 @@
 static const double SURE_SHARE = 0.8;
 enum { NEAR_PARTS = 20, DAY_S = 86400 };
 
-bool changeover_no_stretch(changeover *c) {
-    changeover_refuse(c, c->from->venue_file, "machines.crew",
-                      "a machine's move fits into no stretch of work between shifts and rests");
-    return false;
-}
-
 /* All moves one after another at their longest, and a day. */
 static int64_t most_work_s(const changeover *c) {
     double sum_s = 0.0, most = 1.0;
