@@ -187,6 +187,7 @@ void marks_draw(const plan *p, const gradin_fit *fit) {
         if (p->model->element[i].kind == GRADIN_ELEMENT_DOOR &&
             p->model->element[i].exit != GRADIN_EXIT_NONE)
             draw_exit(p, fit, &p->model->element[i]);
+    for (int i = 0; i < fit->n_exit_vom; i++) draw_exit(p, fit, &fit->exit_vom[i]);
     for (int i = 0; i < r->n_route; i++) draw_narrow(p, fit, i);
     for (int i = 0; i < r->n_dead_end; i++) {
         gradin_vec2 at = point_of(p, r->dead_end[i].end_m);

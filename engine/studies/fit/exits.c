@@ -124,14 +124,14 @@ static void count_places(gradin_fit *fit) {
     }
 }
 
-static void check_exits(gradin_fit *fit, const fit_gates *gates, gradin_blocked *blocked,
-                        gradin_blocked *narrowed) {
+static void check_exits(gradin_fit *fit, const fit_gates *gates, gradin_element *stair,
+                        gradin_blocked *blocked, gradin_blocked *narrowed) {
     const gradin_model *m = fit->model;
     for (int i = 0; i < gates->n; i++) {
         const fit_gate *gate = &gates->item[i];
         gradin_blocked door = check_gate(m, gate);
         fit->n_exit++;
-        fit->n_exit_vom += gate->stair >= 0;
+        if (gate->stair >= 0) stair[fit->n_exit_vom++] = gate->door;
         if (door.clear_m > 0.0)
             count_free(fit, &gate->door, door.clear_m);
         else
@@ -140,6 +140,7 @@ static void check_exits(gradin_fit *fit, const fit_gates *gates, gradin_blocked 
     }
     fit->exit = blocked;
     fit->narrowed = narrowed;
+    fit->exit_vom = stair;
     fit->exit_needed_m = m->seats.n_seat * m->machinery->rules.exit_mm_person / 1000.0;
 }
 
@@ -157,8 +158,9 @@ bool fit_exits(gradin_arena *arena, gradin_fit *fit) {
     gradin_blocked *exit = gradin_arena_alloc(arena, (size_t)gates.n, sizeof *exit);
     gradin_blocked *narrowed = gradin_arena_alloc(arena, (size_t)gates.n, sizeof *narrowed);
     gradin_blocked *vom = gradin_arena_alloc(arena, (size_t)m->n_vomitory, sizeof *vom);
-    if (!exit || !narrowed || !vom) return false;
-    check_exits(fit, &gates, exit, narrowed);
+    gradin_element *stair = gradin_arena_alloc(arena, (size_t)gates.n, sizeof *stair);
+    if (!exit || !narrowed || !vom || !stair) return false;
+    check_exits(fit, &gates, stair, exit, narrowed);
     count_places(fit);
     fit->n_vom = m->n_vomitory;
     for (int i = 0; i < m->n_vomitory; i++)

@@ -60,6 +60,7 @@ gradin_status fit_complete(const gradin_fit *fit, gradin_error *error) {
     if (status == GRADIN_OK && fit->n_long_row > 0) status = NEEDS(error, fit->long_row);
     if (status == GRADIN_OK && fit->n_exit_blocked > 0) status = NEEDS(error, fit->exit);
     if (status == GRADIN_OK && fit->n_exit_narrowed > 0) status = NEEDS(error, fit->narrowed);
+    if (status == GRADIN_OK && fit->n_exit_vom > 0) status = NEEDS(error, fit->exit_vom);
     if (status == GRADIN_OK && fit->n_cut_off > 0) status = NEEDS(error, fit->first_cut_off);
     if (status == GRADIN_OK && fit->n_vom_blocked > 0) status = NEEDS(error, fit->vom);
     if (status == GRADIN_OK && fit->n_overload > 0) status = NEEDS(error, fit->overload);

@@ -145,7 +145,8 @@ typedef struct gradin_fit {
     const gradin_blocked *narrowed;   /* exits of which only a part is free */
     int n_exit_narrowed, n_box_row;   /* n_box_row: rows of boxes, not looked at */
     int n_edge, n_stage_edge, n_row, n_long_row, n_exit, n_exit_blocked, n_vom, n_vom_blocked;
-    int n_exit_vom;               /* of the exits: open vomitories that lead out */
+    const gradin_element *exit_vom; /* [n_exit_vom] open vomitories that lead out, as doors */
+    int n_exit_vom;
     double exit_m, exit_needed_m; /* clear width of the free exits; NAN when no rule is stated */
     gradin_exit_side side[2];     /* of the arch, when it is in */
     int n_side;                   /* 0 or 2 */
