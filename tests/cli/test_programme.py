@@ -152,6 +152,28 @@ class Programme(unittest.TestCase):
         made = self.planned(HEAD + shows(SHOWS[:1], ", wheelchairs: 99"), status=1)
         self.assertRegex(made["shows"][0]["clash"], r"^needs 99 places for wheelchairs; .* most \d+$")
 
+    def test_a_way_that_no_order_of_moves_leads_is_a_clash(self):
+        # The tower may stand out only low (the demo's own rule), and slide only when it is up.
+        hall.copy_demo(self.folder, [("hall.yaml", "    - {name: W2 slides only low,",
+                                      "    - {name: W2 slides when up, machine: W2 slide, while: W2 hoist, "
+                                      "within: [1, 8]}\n    - {name: W2 slides only low,")])
+        rows = [SHOWS[0], ("Ball", "2027-03-05T08:00", "2027-03-05T23:00", FLAT)]
+        made = self.planned(HEAD + shows(rows), status=1)
+        self.assertEqual((made["clashes"], made["changeovers"], made["shows"][1]["changeover"]), (1, 0, None))
+        self.assertIn("no changeover leads here from thrust: no order of moves keeps every rule: W2",
+                      made["shows"][1]["clash"])
+        code, out, _ = self.run_verb("--out", "out")
+        self.assertEqual(code, 1)
+        self.assertIn("Ball: no changeover leads here from thrust", hall.flat(out))
+        self.assertIn("no way", out)
+        with open(os.path.join(self.folder, "out", "programme.csv"), encoding="utf-8", newline="") as table:
+            row = list(csv.DictReader(table))[1]
+        self.assertEqual((row["changeover_from"], row["layout"]), ("", FLAT))
+        self.assertIn("no order of moves", row["clash"])
+        # Any layout will do: then nothing is changed, and nothing clashes.
+        made = self.planned(HEAD + shows([SHOWS[0], ("Ball", *rows[1][1:3], None)]))
+        self.assertEqual([s["layout"] for s in made["shows"]], ["thrust", "thrust"])
+
     def test_a_calendar_after_rfc_5545(self):
         self.write(HEAD + shows(SHOWS))
         self.assertEqual(self.run_verb("--quiet", "--out", "out"), (0, "", ""))

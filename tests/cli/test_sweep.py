@@ -3,6 +3,7 @@
 
 usage: test_sweep.py GRADIN"""
 
+import csv
 import json
 import os
 import statistics
@@ -130,6 +131,37 @@ class Verdict(studies.StudyTest):
         self.sweep("out", "--quiet", status=1)
         rows = [r for r in self.points("out") if not r["refused"]]
         self.assertEqual({(r["keeps_needs"], r["lamax_p90_dba_high"]) for r in rows}, {("too near to tell", "")})
+
+
+class LightestGlass(hall.HallTest):
+    """The demo's study, as the guide has it: the lightest glazing change that brings events over 42 dB(A) to at
+    most one in ten shows, at the seat that a tenth of the seats exceeds."""
+
+    def sweep(self, status, out):
+        code, text, err = self.run_here("sweep", "glass.yaml", "--out", out)
+        self.assertEqual((code, err), (status, ""))
+        with open(self.path(f"{out}/points.csv"), encoding="utf-8", newline="") as source:
+            return hall.flat(text), [{k: float(r[k]) for k in ("point", "events", "events_low", "events_high",
+                                                               "glass_kg_m2")} for r in csv.DictReader(source)]
+
+    def test_job(self):
+        text, rows = self.sweep(1, "first")
+        self.assertEqual(len(rows), 18)
+        self.assertFalse([r for r in rows if r["events_high"] <= 0.1])
+        self.assertIn("No point surely keeps what is needed.", text)
+        near = min(rows, key=lambda r: r["events"])
+        self.assertIn(f"The nearest is point {near['point']:.0f}:", text)
+        # A need between what the lightest and the heaviest are known to keep.
+        most = sorted(r["events_high"] for r in rows)[4] + 0.001
+        self.change("glass.yaml", "most: 0.1}", f"most: {most:.3f}}}")
+        text, again = self.sweep(0, "second")
+        self.assertEqual(again, rows)
+        lightest = min((r for r in rows if r["events_high"] <= most), key=lambda r: (r["glass_kg_m2"], r["events"]))
+        self.assertIn(f"Best that surely keeps what is needed: point {lightest['point']:.0f} (", text)
+        stated = min((r for r in rows if r["events"] <= most), key=lambda r: (r["glass_kg_m2"], r["events"]))
+        self.assertLess(stated["glass_kg_m2"], lightest["glass_kg_m2"])
+        self.assertIn(f"By the figures as stated it would be point {stated['point']:.0f}, which is too near", text)
+        self.assertIn("local codes and licensed practice decide", text)
 
 
 class Refused(studies.StudyTest):

@@ -4,6 +4,7 @@
 #include "model/complete.h"
 
 #include <math.h>
+#include <string.h>
 
 enum { DAY_S = 86400 };
 
@@ -12,6 +13,7 @@ typedef struct job {
     const gradin_programme *p;
     const gradin_model *model;     /* [n_layout] */
     gradin_changeover *changeover; /* [n_layout][n_layout] */
+    const char **no_way;           /* [n_layout][n_layout] why there is no changeover; NULL */
     programme_step *step;          /* [n_booking] */
     gradin_error *error;
 } job;
@@ -23,7 +25,34 @@ static void set_window(const gradin_programme *p, int show, gradin_staging *s) {
 }
 
 static programme_price price_of(const gradin_staging *s) {
-    return (programme_price){s->short_s > 0, s->short_s, s->cost, s->from_layout != s->layout};
+    return (programme_price){s->no_way || s->short_s > 0, s->short_s, s->cost,
+                             s->from_layout != s->layout};
+}
+
+static bool is_same_venue(const gradin_model *a, const gradin_model *b) {
+    return strcmp(a->venue_name, b->venue_name) == 0;
+}
+
+/* Once for each two layouts. Where no order of moves keeps the venue's rules there is no way, and
+ * the reason is kept; what is wrong with the venue itself is an error of the input. */
+static gradin_status plan_way(job *j, int from, int to) {
+    gradin_error mine = {0};
+    int at = from * j->p->n_layout + to;
+    const gradin_model *a = &j->model[from], *b = &j->model[to];
+    gradin_changeover *c = &j->changeover[at];
+    if (c->from || j->no_way[at]) return GRADIN_OK;
+    gradin_status status = gradin_changeover_plan(j->arena, a, b, c, &mine);
+    if (status == GRADIN_OK) return GRADIN_OK;
+    const char *text = mine.n_diagnostic > 0 ? mine.diagnostic[0].text : "";
+    if (status == GRADIN_BAD_INPUT && is_same_venue(a, b) && a->machinery &&
+        a->machinery->crew > 0) {
+        *c = (gradin_changeover){.from = NULL};
+        j->no_way[at] = gradin_arena_copy_text(j->arena, text);
+        return j->no_way[at] ? GRADIN_OK
+                             : gradin_error_add(j->error, GRADIN_NO_MEMORY, NULL, "out of memory");
+    }
+    if (j->error) *j->error = mine;
+    return status;
 }
 
 static gradin_status price_way(job *j, int show, int from, int to) {
@@ -38,12 +67,11 @@ static gradin_status price_way(job *j, int show, int from, int to) {
     later = *s;
     later.due_s += DAY_S;
     if (from != to) {
-        gradin_status status = GRADIN_OK;
-        if (!c->from)
-            status = gradin_changeover_plan(j->arena, &j->model[from], &j->model[to], c, j->error);
+        gradin_status status = plan_way(j, from, to);
         if (status != GRADIN_OK) return status;
-        programme_place(j->p, c, s);
-        programme_place(j->p, c, &later);
+        s->no_way = later.no_way = j->no_way[at];
+        if (!s->no_way) programme_place(j->p, c, s);
+        if (!s->no_way) programme_place(j->p, c, &later);
     }
     step->way[at] = price_of(s);
     step->day_later[at] = price_of(&later);
@@ -88,7 +116,7 @@ static gradin_status fill_step(job *j, int show, gradin_staging *needs) {
 static void sum_up(gradin_programme_plan *plan) {
     for (int i = 0; i < plan->programme->n_booking; i++) {
         const gradin_staging *s = &plan->staging[i];
-        plan->n_changeover += s->from_layout != s->layout;
+        plan->n_changeover += s->from_layout != s->layout && !s->no_way;
         plan->person_hours += s->person_hours;
         plan->night_hours += s->night_hours;
     }
@@ -101,8 +129,9 @@ static gradin_status solve(job *j, gradin_programme_plan *plan) {
     int *layout = gradin_arena_alloc(j->arena, n, sizeof *layout);
     j->step = gradin_arena_alloc(j->arena, n, sizeof *j->step);
     j->changeover = gradin_arena_alloc(j->arena, n_layout * n_layout, sizeof *j->changeover);
+    j->no_way = gradin_arena_alloc(j->arena, n_layout * n_layout, sizeof *j->no_way);
     gradin_status status =
-        staging && layout && j->step && j->changeover
+        staging && layout && j->step && j->changeover && j->no_way
             ? GRADIN_OK
             : gradin_error_add(j->error, GRADIN_NO_MEMORY, NULL, "out of memory");
     for (int i = 0; i < p->n_booking && status == GRADIN_OK; i++)

@@ -18,7 +18,7 @@ static void put_time(table_text *out, int64_t time_s) {
 
 static void put_change(table_text *out, const gradin_programme_plan *plan,
                        const gradin_staging *s) {
-    if (!table_is_changed(s)) {
+    if (!table_is_changed(s) || s->no_way) {
         table_put(out, ",,,,,0,0,0,0,");
         return;
     }

@@ -52,7 +52,7 @@ static void put_show(table_text *out, const gradin_programme_plan *plan, int sho
     const gradin_booking *b = &plan->programme->booking[show];
     table_text about = {.arena = out->arena};
     table_print(&about, "Layout %s.", table_staged_layout(plan, plan->staging[show].layout));
-    if (plan->staging[show].needs != GRADIN_CLASH_NONE) {
+    if (plan->staging[show].needs != GRADIN_CLASH_NONE || plan->staging[show].no_way) {
         table_put(&about, " NOT AS ASKED: ");
         table_put_clash(&about, plan, show);
         table_put(&about, ".");
@@ -70,7 +70,8 @@ gradin_status gradin_programme_ical(gradin_arena *arena, const gradin_programme_
     table_text out = {.arena = arena};
     ical_begin(&out, "programme");
     for (int i = 0; i < plan->programme->n_booking; i++) {
-        if (table_is_changed(&plan->staging[i])) put_changeover(&out, plan, i);
+        if (table_is_changed(&plan->staging[i]) && !plan->staging[i].no_way)
+            put_changeover(&out, plan, i);
         put_show(&out, plan, i);
     }
     ical_end(&out);

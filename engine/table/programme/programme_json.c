@@ -13,7 +13,7 @@ static void put_time(table_json *json, json_t *parent, const char *key, int64_t 
 
 static void put_changeover(table_json *json, json_t *parent, const gradin_programme_plan *plan,
                            const gradin_staging *s) {
-    if (!table_is_changed(s)) {
+    if (!table_is_changed(s) || s->no_way) {
         table_json_null(json, parent, "changeover");
         return;
     }

@@ -34,7 +34,10 @@ void table_put_clash(table_text *out, const gradin_programme_plan *plan, int sho
     if (s->needs == GRADIN_CLASH_WHEELCHAIRS)
         table_print(out, "needs %d places for wheelchairs; its layouts have at most %d",
                     b->wheelchairs, s->most);
-    if (s->needs != GRADIN_CLASH_NONE && s->short_s > 0) table_put(out, "; ");
+    if (s->needs != GRADIN_CLASH_NONE && (s->short_s > 0 || s->no_way)) table_put(out, "; ");
+    if (s->no_way)
+        table_print(out, "no changeover leads here from %s: %s",
+                    table_staged_layout(plan, s->from_layout), s->no_way);
     if (s->short_s > 0) put_gap_clash(out, plan, show);
 }
 
@@ -72,8 +75,9 @@ static void put_show(table_text *out, const gradin_programme_plan *plan, int sho
     table_put_fitted(out, b->name, SHOW_COLUMNS, true);
     table_print(out, " %s ", table_time(text, b->start_s, ' '));
     table_put_fitted(out, table_staged_layout(plan, s->layout), LAYOUT_COLUMNS, true);
-    if (!table_is_changed(s)) {
-        table_put(out, "                -      -       -\n");
+    if (!table_is_changed(s) || s->no_way) {
+        table_put(out, s->no_way ? "                -      -  no way\n"
+                                 : "                -      -       -\n");
         return;
     }
     table_print(out, " %s", table_time(text, s->begin_s, ' '));
@@ -92,7 +96,7 @@ static void put_clashes(table_text *out, const gradin_programme_plan *plan) {
     if (plan->n_clash > 0) table_put(out, "\nWhat cannot be had:\n");
     for (int i = 0; i < plan->programme->n_booking && plan->n_clash > 0; i++) {
         const gradin_staging *s = &plan->staging[i];
-        if (s->needs == GRADIN_CLASH_NONE && s->short_s == 0) continue;
+        if (s->needs == GRADIN_CLASH_NONE && s->short_s == 0 && !s->no_way) continue;
         table_print(out, "  %s: ", plan->programme->booking[i].name);
         table_put_clash(out, plan, i);
         table_put(out, "\n");

@@ -19,7 +19,8 @@ typedef enum gradin_clash {
     GRADIN_CLASH_NONE,
     GRADIN_CLASH_SEATS,       /* no allowed layout has the seats */
     GRADIN_CLASH_WHEELCHAIRS, /* those with the seats lack places for wheelchairs */
-    GRADIN_CLASH_GAP          /* the changeover before it does not fit */
+    GRADIN_CLASH_GAP,         /* the changeover before it does not fit */
+    GRADIN_CLASH_WAY          /* no order of moves leads to its layout from the one before */
 } gradin_clash;
 
 /* A show as it is planned, and the changeover before it. */
@@ -29,6 +30,7 @@ typedef struct gradin_staging {
     int64_t begin_s, done_s;          /* of its work; alike without a changeover */
     double person_hours, night_hours; /* night_hours of them lie in the night */
     double cost;
+    const char *no_way; /* why no changeover leads there; NULL: one does */
     int short_s;        /* by which it misses the window; 0: it fits */
     gradin_clash needs; /* of the show itself: seats, wheelchairs or none */
     int most;           /* of what is needed, in any allowed layout */
@@ -58,8 +60,9 @@ typedef struct gradin_programme_plan {
 /* The plan with the fewest clashes, of these the least hours missed, of these the least cost; where
  * costs are alike the fewest changeovers. Proven by dynamic programming over all choices; each
  * changeover's own length is that of gradin_changeover_plan(). model[n_layout] are the programme's
- * layouts, all of one venue that states a crew. with_more_crew plans again with one person more.
- * GRADIN_BAD_INPUT as of gradin_changeover_plan(). */
+ * layouts, all of one venue that states a crew; two between which no order of moves is allowed
+ * clash. with_more_crew plans again with one person more. GRADIN_BAD_INPUT as of
+ * gradin_changeover_plan(). */
 GRADIN_API gradin_status gradin_programme_plan_make(gradin_arena *arena,
                                                     const gradin_programme *programme,
                                                     const gradin_model *model, bool with_more_crew,
