@@ -28,6 +28,7 @@ static int days_in(int year, int month) {
 
 bool gradin_date_parse(const char *t, bool has_seconds, int64_t *time_s) {
     int year, month, day, hour, minute, second = 0;
+    if (!t || !time_s) return false;
     if (strlen(t) != (has_seconds ? 19 : 16) || t[4] != '-' || t[7] != '-' || t[10] != 'T' ||
         t[13] != ':' || (has_seconds && t[16] != ':'))
         return false;
