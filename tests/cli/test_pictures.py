@@ -33,6 +33,8 @@ RUNS = [
     ["rake", "layout.yaml", "--block", "Stalls", "--c", "0.06", "--out", "rake"],
     ["glazing", "venue.yaml", "--out", "glazing"],
     ["fit", "layout.yaml", "--out", "fit"],
+    ["view", "layout.yaml", "--seat", "Stalls-2-2", "--size", "320x200", "--out", "view.png"],
+    ["section", "layout.yaml", "--seat", "Stalls-2-2", "--out", "section.png"],
 ]
 
 
@@ -64,6 +66,10 @@ def digests():
             if code not in (0, 1) or err:
                 raise AssertionError(f"{arguments}: exit status {code}: {err}")
             out = arguments[arguments.index("--out") + 1]
+            if out.endswith(".png"):
+                with open(os.path.join(folder, out), "rb") as picture:
+                    lines.append(f"{out} {hashlib.sha256(picture.read()).hexdigest()[:32]}")
+                continue
             for name, data in hall.read_bytes(os.path.join(folder, out)).items():
                 if name.endswith(".png"):
                     lines.append(f"{out}/{name} {hashlib.sha256(data).hexdigest()[:32]}")

@@ -21,7 +21,7 @@ import validate  # noqa: E402
 
 GRADIN, SOURCE = (os.path.abspath(p) for p in (sys.argv.pop(1), sys.argv.pop(1)))
 OF_VERBS = ["rake", "rails", "outlook", "changeover-matrix", "compare", "draft", "check", "spectrum",
-            "listen", "programme", "choose", "sweep", "view"]
+            "listen", "programme", "choose", "sweep", "view", "section"]
 
 
 def schema(name):

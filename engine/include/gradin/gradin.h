@@ -6,6 +6,7 @@
  * - studies/outside.h, studies/outlook.h: what is seen through open glass, from outside and from
  * each seat
  * - studies/view.h, studies/viewpoints.h: what one seat looks at, and seats worth a look
+ * - studies/cut.h: an upright cut through the hall
  * - acoustics.h, acoustics/event.h, acoustics/speech.h, acoustics/uncertainty.h: what each seat
  * hears of an overflight or of any event, and how well that is known
  * - acoustics/spectrum.h, acoustics/noise_rating.h: spectra of one's own and their ratings
@@ -13,8 +14,8 @@
  * studies/season.h, acoustics/glazing.h, acoustics/listen.h: whole studies
  * - table.h, studies/compare_write.h, studies/season_write.h, studies/outlook_write.h,
  * acoustics/listen_write.h, render.h, studies/compare_plot.h, studies/season_plot.h,
- * studies/outlook_map.h, studies/view_picture.h, studies/view_write.h: results as CSV, JSON, text
- * and pictures
+ * studies/outlook_map.h, studies/view_picture.h, studies/view_write.h, studies/cut_picture.h,
+ * studies/cut_write.h: results as CSV, JSON, text and pictures
  * - studies/report_write.h: one HTML document of them
  * - run.h: which files were read, and how to stop in the middle
  *
@@ -64,6 +65,9 @@
 #include "gradin/studies/compare.h"
 #include "gradin/studies/compare_plot.h"
 #include "gradin/studies/compare_write.h"
+#include "gradin/studies/cut.h"
+#include "gradin/studies/cut_picture.h"
+#include "gradin/studies/cut_write.h"
 #include "gradin/studies/draft.h"
 #include "gradin/studies/fit.h"
 #include "gradin/studies/outlook.h"
