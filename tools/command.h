@@ -67,9 +67,16 @@ extern const command_form gradin_command;
                    "for every layout"                                                              \
     }
 
-extern const char *const scale_words[]; /* of --scale, by gradin_map_scale; ended by NULL */
-extern const char *const units_words[]; /* of --units, by gradin_csv_units; ended by NULL */
-extern const char *const band_words[];  /* of --bands, ended by NULL */
+#define FORMAT_OPTION(type, member)                                                                \
+    {                                                                                              \
+        .name = "--format", .value = "FORMAT", AS_CHOICE(type, member), .choice = format_words,    \
+        .preset = GRADIN_PICTURE_PNG, .is_preset_shown = true, .meaning = "of the maps"            \
+    }
+
+extern const char *const format_words[]; /* of --format, by gradin_picture; ended by NULL */
+extern const char *const scale_words[];  /* of --scale, by gradin_map_scale; ended by NULL */
+extern const char *const units_words[];  /* of --units, by gradin_csv_units; ended by NULL */
+extern const char *const band_words[];   /* of --bands, ended by NULL */
 
 /* Bands of which maps are wanted: "octaves", nominal mid-bands of third octaves, or both, divided
  * by commas; NULL chooses none. False after a line on stderr. */
@@ -85,6 +92,9 @@ int report(gradin_status status, const gradin_error *error);
 int print_out(const char *text);
 /* Names the maps that are not drawn because all their seats read alike: one per line of text. */
 int print_left_out(const char *text);
+/* The kind of picture that a file's name asks for by its end: .png, .svg or .pdf. False after a
+ * line on stderr for any other. */
+bool picture_of_name(const char *verb, const char *name, gradin_picture *format);
 /* Ends what was written to stdout by other means, as print_out() does. */
 int end_print(void);
 /* Makes a folder, or finds it there; an exit status with a line on stderr. */

@@ -9,7 +9,7 @@
 
 typedef struct assess_options {
     const char *out_dir, *brief, *cache, *bands;
-    int n_sample, n_draw, n_thread, units, scale; /* n_thread 0: all cores */
+    int n_sample, n_draw, n_thread, units, scale, format; /* n_thread 0: all cores */
     bool is_without_maps, is_json, is_quiet;
 } assess_options;
 
@@ -41,7 +41,8 @@ static int write_all(const assess_options *o, const gradin_assessment *a, int *n
     if (result != EXIT_DONE) return result;
     gradin_status status = gradin_tables_write(a, (gradin_csv_units)o->units, o->out_dir, error);
     if (status == GRADIN_OK && !o->is_without_maps)
-        status = gradin_maps_write(a, (gradin_map_scale)o->scale, o->out_dir, n_map, error);
+        status = gradin_maps_write(a, (gradin_map_scale)o->scale, (gradin_picture)o->format,
+                                   o->out_dir, n_map, error);
     if (status != GRADIN_OK) return report(status, error);
     return EXIT_DONE;
 }
@@ -137,6 +138,7 @@ static const option_form options[] = {
     BANDS_OPTION(assess_options, bands),
     UNITS_OPTION(assess_options, units),
     SCALE_OPTION(assess_options, scale),
+    FORMAT_OPTION(assess_options, format),
     NO_MAPS_OPTION(assess_options, is_without_maps),
     CACHE_OPTION(assess_options, cache),
     JSON_OPTION(assess_options, is_json),

@@ -1,4 +1,4 @@
-/* gradin section LAYOUT --seat SEAT | --line X1,Y1,X2,Y2 --out FILE.png: a cut through the hall.
+/* gradin section LAYOUT --seat SEAT | --line X1,Y1,X2,Y2 --out FILE: a cut through the hall.
  * Nothing is created before all computing has succeeded. */
 #include "command.h"
 #include "gradin/studies/cut_picture.h"
@@ -26,12 +26,8 @@ static bool parse_line(const char *text, double value[4]) {
     return true;
 }
 
-static int check_words(const section_options *o, double value[4]) {
-    size_t length = strlen(o->out);
-    if (length < 5 || strcmp(o->out + length - 4, ".png") != 0) {
-        say("section: --out is '%s'; the name of a picture that ends in .png is needed", o->out);
-        return EXIT_INPUT;
-    }
+static int check_words(const section_options *o, double value[4], gradin_picture *format) {
+    if (!picture_of_name("section", o->out, format)) return EXIT_INPUT;
     if (!o->seat == !o->line) {
         say("section: one of --seat and --line is needed");
         return EXIT_INPUT;
@@ -49,8 +45,9 @@ typedef struct made {
     gradin_model model;
     gradin_sight sight;
     gradin_cut cut;
-    unsigned char *png;
-    size_t png_size;
+    gradin_picture format;
+    unsigned char *picture;
+    size_t picture_size;
     char *json;
 } made;
 
@@ -66,7 +63,8 @@ static gradin_status make(const section_options *o, const char *file, const doub
     how.to_m = (gradin_vec2){value[2] * unit_m, value[3] * unit_m};
     s = gradin_sight_compute(arena, &m->model, NULL, &m->sight, error);
     if (s == GRADIN_OK) s = gradin_cut_compute(arena, &m->model, &m->sight, &how, &m->cut, error);
-    if (s == GRADIN_OK) s = gradin_cut_png(arena, &m->cut, &m->png, &m->png_size, error);
+    if (s == GRADIN_OK)
+        s = gradin_cut_picture(arena, &m->cut, m->format, &m->picture, &m->picture_size, error);
     return s == GRADIN_OK ? gradin_cut_json(arena, &m->cut, &m->json, &size, error) : s;
 }
 
@@ -74,12 +72,14 @@ static int run_section(const void *options, const operands *given, gradin_arena 
                        gradin_error *error) {
     const section_options *o = options;
     double value[4] = {0.0, 0.0, 0.0, 0.0};
-    int result = check_words(o, value);
+    gradin_picture format = GRADIN_PICTURE_PNG;
+    int result = check_words(o, value, &format);
     if (result != EXIT_DONE) return result;
     made *m = gradin_arena_alloc(arena, 1, sizeof *m);
     if (!m) return report(gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory"), error);
+    m->format = format;
     gradin_status s = make(o, given->text[0], value, arena, m, error);
-    if (s == GRADIN_OK) s = gradin_write_file(o->out, m->png, m->png_size, error);
+    if (s == GRADIN_OK) s = gradin_write_file(o->out, m->picture, m->picture_size, error);
     if (s != GRADIN_OK) return report(s, error);
     if (o->is_json) return print_out(m->json);
     if (o->is_quiet) return EXIT_DONE;
@@ -102,10 +102,10 @@ static const option_form options[] = {
      AS_TEXT(section_options, line),
      .meaning = "along this line on plan, in the layout's own unit, in place of a seat"},
     {.name = "--out",
-     .value = "FILE.png",
+     .value = "FILE",
      AS_FILE(section_options, out),
      .is_required = true,
-     .meaning = "the picture"},
+     .meaning = "the picture; its name ends in .png, .svg or .pdf"},
     JSON_OPTION(section_options, is_json),
     QUIET_OPTION(section_options, is_quiet)};
 

@@ -1,4 +1,4 @@
-/* gradin view LAYOUT --seat SEAT --out FILE.png: the view from a seat. Nothing is created before
+/* gradin view LAYOUT --seat SEAT --out FILE: the view from a seat. Nothing is created before
  * all computing has succeeded. */
 #include "command.h"
 #include "gradin/studies/view_picture.h"
@@ -31,17 +31,9 @@ static bool parse_size(const char *text, gradin_view_options *how) {
     return true;
 }
 
-static bool ends_in_png(const char *name) {
-    size_t length = strlen(name);
-    return length > 4 && strcmp(name + length - 4, ".png") == 0;
-}
-
-static int check_words(const view_options *o, gradin_view_options *how) {
+static int check_words(const view_options *o, gradin_view_options *how, gradin_picture *format) {
     double least = o->is_panorama ? 60.0 : 20.0, most = o->is_panorama ? 360.0 : 120.0;
-    if (!ends_in_png(o->out)) {
-        say("view: --out is '%s'; the name of a picture that ends in .png is needed", o->out);
-        return EXIT_INPUT;
-    }
+    if (!picture_of_name("view", o->out, format)) return EXIT_INPUT;
     if (!parse_size(o->size, how)) {
         say("view: --size is '%s'; two numbers of %d to %d are needed, such as 1280x800", o->size,
             GRADIN_VIEW_LEAST_PX, GRADIN_VIEW_MOST_PX);
@@ -63,8 +55,9 @@ typedef struct made {
     gradin_view view[GRADIN_MAX_VIEW];
     gradin_view_entry entry[GRADIN_MAX_VIEW];
     int n;
-    unsigned char *png;
-    size_t png_size;
+    gradin_picture format;
+    unsigned char *picture;
+    size_t picture_size;
     char *text, *json;
 } made;
 
@@ -85,7 +78,9 @@ static gradin_status make_one(const view_options *o, const gradin_view_options *
     int seat = -1;
     gradin_status s = gradin_viewpoint_named(&m->model, o->seat, &seat, error);
     if (s == GRADIN_OK) s = look(how, arena, seat, NULL, m, error);
-    return s == GRADIN_OK ? gradin_view_png(arena, &m->view[0], &m->png, &m->png_size, error) : s;
+    return s == GRADIN_OK ? gradin_view_picture(arena, &m->view[0], m->format, &m->picture,
+                                                &m->picture_size, error)
+                          : s;
 }
 
 static gradin_status make_sheet(const view_options *o, gradin_view_options how, gradin_arena *arena,
@@ -103,7 +98,8 @@ static gradin_status make_sheet(const view_options *o, gradin_view_options how, 
     for (int i = 0; s == GRADIN_OK && i < n; i++)
         s = look(&how, arena, point[i].seat, point[i].title, m, error);
     if (s != GRADIN_OK) return s;
-    return gradin_view_sheet_png(arena, m->entry, m->n, &m->png, &m->png_size, error);
+    return gradin_view_sheet_picture(arena, m->entry, m->n, m->format, &m->picture,
+                                     &m->picture_size, error);
 }
 
 enum { USAGE_SEAT, USAGE_SHEET };
@@ -125,12 +121,14 @@ static int run_view(const void *options, const operands *given, gradin_arena *ar
                     gradin_error *error) {
     const view_options *o = options;
     gradin_view_options how = {0};
-    int result = check_words(o, &how);
+    gradin_picture format = GRADIN_PICTURE_PNG;
+    int result = check_words(o, &how, &format);
     if (result != EXIT_DONE) return result;
     made *m = gradin_arena_alloc(arena, 1, sizeof *m);
     if (!m) return report(gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory"), error);
+    m->format = format;
     gradin_status s = make(o, given, &how, arena, m, error);
-    if (s == GRADIN_OK) s = gradin_write_file(o->out, m->png, m->png_size, error);
+    if (s == GRADIN_OK) s = gradin_write_file(o->out, m->picture, m->picture_size, error);
     if (s != GRADIN_OK) return report(s, error);
     if (o->is_json) return print_out(m->json);
     if (o->is_quiet) return EXIT_DONE;
@@ -156,10 +154,10 @@ static const option_form options[] = {
      .usages = 1u << USAGE_SHEET,
      .meaning = "twelve seats chosen by what they see, on an A3 sheet"},
     {.name = "--out",
-     .value = "FILE.png",
+     .value = "FILE",
      AS_FILE(view_options, out),
      .is_required = true,
-     .meaning = "the picture"},
+     .meaning = "the picture; its name ends in .png, .svg or .pdf"},
     {.name = "--fov",
      .value = "DEGREES",
      AS_NUMBER(view_options, fov_deg),

@@ -53,6 +53,7 @@
 #include "gradin/loads.h"
 #include "gradin/machines.h"
 #include "gradin/model.h"
+#include "gradin/picture.h"
 #include "gradin/programme.h"
 #include "gradin/render.h"
 #include "gradin/run.h"

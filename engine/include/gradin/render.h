@@ -6,6 +6,7 @@
 #define GRADIN_RENDER_H
 
 #include "gradin/acoustics/glazing.h"
+#include "gradin/picture.h"
 #include "gradin/studies.h"
 #include "gradin/studies/changeover.h"
 #include "gradin/studies/fit.h"
@@ -51,12 +52,13 @@ GRADIN_API gradin_status gradin_band_map_png(gradin_arena *arena,
                                              const gradin_assessment *assessment, int band,
                                              int sheet, unsigned char **bytes, size_t *size,
                                              gradin_error *error);
-/* All maps that apply into folder dir (which exists): NAME.png, or NAME-sheetK-LEVEL.png when there
- * are several sheets; levels by band as octave_63hz.png, third_100hz.png. *n_written (may be NULL)
- * gets their count. A map of one figure at each seat is left out, unless it is the rating. */
+/* All maps that apply into folder dir (which exists), in one format: NAME.png, or
+ * NAME-sheetK-LEVEL.png when there are several sheets; levels by band as octave_63hz.png,
+ * third_100hz.png. *n_written (may be NULL) gets their count. A map of one figure at each seat is
+ * left out, unless it is the rating. */
 GRADIN_API gradin_status gradin_maps_write(const gradin_assessment *assessment,
-                                           gradin_map_scale scale, const char *dir, int *n_written,
-                                           gradin_error *error);
+                                           gradin_map_scale scale, gradin_picture format,
+                                           const char *dir, int *n_written, gradin_error *error);
 /* One line per map that gradin_maps_write() leaves out, with its figure, as text in the arena; ""
  * when there is none. */
 GRADIN_API gradin_status gradin_maps_left_out(gradin_arena *arena,

@@ -2,6 +2,10 @@
 #include "render/draw/canvas.h"
 #include "render/draw/font.h"
 
+#include <cairo-pdf.h>
+#include <cairo-svg.h>
+#include <string.h>
+
 static gradin_status open_surface(canvas *page, gradin_arena *arena, double width, double height,
                                   gradin_error *error) {
     page->width_px = (int)(width * page->zoom);
@@ -16,19 +20,57 @@ static gradin_status open_surface(canvas *page, gradin_arena *arena, double widt
     return GRADIN_OK;
 }
 
-gradin_status canvas_open_wide(canvas *page, gradin_arena *arena, double width, double height,
-                               double zoom, gradin_error *error) {
-    *page = (canvas){.zoom = zoom};
+static cairo_status_t append(void *user, const unsigned char *data, unsigned length) {
+    canvas_stream *stream = user;
+    if (stream->capacity - stream->size < length) {
+        size_t wanted = 2 * stream->capacity + length + 65536;
+        unsigned char *larger = gradin_arena_alloc(stream->arena, wanted, 1);
+        if (!larger) return CAIRO_STATUS_NO_MEMORY;
+        if (stream->size > 0) memcpy(larger, stream->bytes, stream->size);
+        stream->bytes = larger;
+        stream->capacity = wanted;
+    }
+    memcpy(stream->bytes + stream->size, data, length);
+    stream->size += length;
+    return CAIRO_STATUS_SUCCESS;
+}
+
+/* In points, as both formats want it; the zoom is points per page unit. */
+static gradin_status open_stream(canvas *page, gradin_arena *arena, double width, double height,
+                                 gradin_error *error) {
+    double wide = width / UNITS_PER_POINT, high = height / UNITS_PER_POINT;
+    page->zoom = 1.0 / UNITS_PER_POINT;
+    page->stream = gradin_arena_alloc(arena, 1, sizeof *page->stream);
+    if (!page->stream)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
+    page->stream->arena = arena;
+    page->surface = page->format == GRADIN_PICTURE_SVG
+                        ? cairo_svg_surface_create_for_stream(append, page->stream, wide, high)
+                        : cairo_pdf_surface_create_for_stream(append, page->stream, wide, high);
+    page->cr = cairo_create(page->surface);
+    return GRADIN_OK;
+}
+
+gradin_status canvas_open_as(canvas *page, gradin_arena *arena, gradin_picture format, double width,
+                             double height, double zoom, gradin_error *error) {
+    *page = (canvas){.format = format, .zoom = zoom};
     gradin_status status = font_open(false, &page->regular, error);
     if (status == GRADIN_OK) status = font_open(true, &page->bold, error);
-    if (status == GRADIN_OK) status = open_surface(page, arena, width, height, error);
+    if (status == GRADIN_OK)
+        status = format == GRADIN_PICTURE_PNG ? open_surface(page, arena, width, height, error)
+                                              : open_stream(page, arena, width, height, error);
     if (status != GRADIN_OK) return status;
     font_options_set(page->cr);
-    cairo_scale(page->cr, zoom, zoom);
+    cairo_scale(page->cr, page->zoom, page->zoom);
     cairo_set_antialias(page->cr, CAIRO_ANTIALIAS_GRAY);
     canvas_ink(page, COLOUR_WHITE);
     cairo_paint(page->cr);
     return GRADIN_OK;
+}
+
+gradin_status canvas_open_wide(canvas *page, gradin_arena *arena, double width, double height,
+                               double zoom, gradin_error *error) {
+    return canvas_open_as(page, arena, GRADIN_PICTURE_PNG, width, height, zoom, error);
 }
 
 gradin_status canvas_open(canvas *page, gradin_arena *arena, double height, double zoom,

@@ -5,6 +5,7 @@
 #define GRADIN_RENDER_CANVAS_H
 
 #include "gradin/geometry.h"
+#include "gradin/picture.h"
 #include "render/draw/colour.h"
 
 #include <cairo.h>
@@ -14,11 +15,20 @@
 #define UNITS_PER_POINT (PAGE_WIDTH * 25.4 / 72.0 / PAGE_WIDTH_MM) /* 72 points to the inch */
 #define LEAST_TEXT (5.0 * UNITS_PER_POINT) /* the smallest letters of a map */
 
+/* What a vector format has written so far, in the arena of the canvas. */
+typedef struct canvas_stream {
+    gradin_arena *arena;
+    unsigned char *bytes;
+    size_t size, capacity;
+} canvas_stream;
+
 typedef struct canvas {
+    gradin_picture format;
+    canvas_stream *stream; /* NULL for PNG */
     cairo_surface_t *surface;
     cairo_t *cr;
     cairo_font_face_t *regular, *bold;
-    unsigned char *pixels; /* ARGB32, [height_px][stride] */
+    unsigned char *pixels; /* PNG: ARGB32, [height_px][stride] */
     int width_px, height_px, stride;
     double zoom;       /* pixels per page unit */
     double least_text; /* size of the smallest letters drawn; 0 before any */
@@ -31,6 +41,9 @@ gradin_status canvas_open(canvas *page, gradin_arena *arena, double height, doub
 /* The same of another width. */
 gradin_status canvas_open_wide(canvas *page, gradin_arena *arena, double width, double height,
                                double zoom, gradin_error *error);
+/* The same as another kind of file; without pixels the zoom does not count. */
+gradin_status canvas_open_as(canvas *page, gradin_arena *arena, gradin_picture format, double width,
+                             double height, double zoom, gradin_error *error);
 void canvas_close(canvas *page);
 /* Flushes; GRADIN_OK or what went wrong while drawing. */
 gradin_status canvas_status(canvas *page, gradin_error *error);

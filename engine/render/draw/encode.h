@@ -16,4 +16,11 @@ gradin_status encode_png(gradin_arena *arena, gradin_arena *scratch, const canva
                          const encode_note *note, int n_note, unsigned char **bytes, size_t *size,
                          gradin_error *error);
 
+/* GRADIN_BAD_USE for a format that is none. */
+gradin_status picture_check(gradin_picture format, gradin_error *error);
+/* The same of any format. SVG and PDF end the drawing: nothing may be drawn after. */
+gradin_status encode_picture(gradin_arena *arena, gradin_arena *scratch, canvas *page,
+                             const encode_note *note, int n_note, unsigned char **bytes,
+                             size_t *size, gradin_error *error);
+
 #endif

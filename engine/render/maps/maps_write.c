@@ -1,5 +1,6 @@
 /* Maps of an assessment, one by one and all into a folder. */
 #include "base/use.h"
+#include "render/draw/encode.h"
 #include "render/maps/page.h"
 #include "studies/shared/complete.h"
 
@@ -77,20 +78,25 @@ static gradin_status visit_maps(const gradin_assessment *assessment, const visit
 
 typedef struct written {
     const char *dir;
+    gradin_picture format;
     int n;
 } written;
 
 static gradin_status write_map(void *user, const quantity *q, const char *stem,
                                gradin_error *error) {
     written *w = user;
-    return page_write(q, w->dir, stem, &w->n, error);
+    quantity mine = *q;
+    mine.format = w->format;
+    return page_write(&mine, w->dir, stem, &w->n, error);
 }
 
 gradin_status gradin_maps_write(const gradin_assessment *assessment, gradin_map_scale scale,
-                                const char *dir, int *n_written, gradin_error *error) {
-    if (NEEDS(error, dir) != GRADIN_OK || assessment_complete(assessment, error) != GRADIN_OK)
+                                gradin_picture format, const char *dir, int *n_written,
+                                gradin_error *error) {
+    if (NEEDS(error, dir) != GRADIN_OK || assessment_complete(assessment, error) != GRADIN_OK ||
+        picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
-    written w = {dir, 0};
+    written w = {dir, format, 0};
     gradin_status status = visit_maps(assessment, &(visit){write_map, &w, scale}, error);
     if (n_written) *n_written = w.n;
     return status;

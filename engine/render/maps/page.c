@@ -113,7 +113,7 @@ static void draw_page(canvas *page, const view *v, const quantity *q, int sheet,
     draw_foot(page, v, q);
 }
 
-static gradin_status encode_page(gradin_arena *arena, gradin_arena *scratch, const canvas *page,
+static gradin_status encode_page(gradin_arena *arena, gradin_arena *scratch, canvas *page,
                                  const quantity *q, int sheet, unsigned char **bytes, size_t *size,
                                  gradin_error *error) {
     char name[160], title[TEXT_CHARS];
@@ -126,7 +126,7 @@ static gradin_status encode_page(gradin_arena *arena, gradin_arena *scratch, con
                                 {"Source", q->model->digest},
                                 {"Level", q->model->sheet_name[sheet]},
                                 {"Traffic", q->source_digest}};
-    return encode_png(arena, scratch, page, note, q->source_digest ? 7 : 6, bytes, size, error);
+    return encode_picture(arena, scratch, page, note, q->source_digest ? 7 : 6, bytes, size, error);
 }
 
 static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const view *v,
@@ -136,7 +136,7 @@ static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const vi
     label_grid grid;
     gradin_status status = labels_open(&grid, scratch, v, error);
     if (status != GRADIN_OK) return status;
-    status = canvas_open(&page, scratch, v->page_height, v->zoom, error);
+    status = canvas_open_as(&page, scratch, q->format, PAGE_WIDTH, v->page_height, v->zoom, error);
     if (status == GRADIN_OK) {
         draw_page(&page, v, q, sheet, &grid);
         status = canvas_status(&page, error);
@@ -187,11 +187,13 @@ static gradin_status write_one(gradin_arena *arena, const quantity *q, const cha
                                const char *stem, int sheet, gradin_error *error) {
     unsigned char *bytes = NULL;
     size_t size = 0;
+    static const char *const ending[GRADIN_N_PICTURE] = {"png", "svg", "pdf"};
     char name[LEVEL_CHARS];
     const char *path = q->model->seats.n_sheet < 2
-                           ? gradin_arena_print(arena, "%s/%s.png", dir, stem)
-                           : gradin_arena_print(arena, "%s/%s-sheet%d%s.png", dir, stem, sheet + 1,
-                                                level_in_name(q->model->sheet_name[sheet], name));
+                           ? gradin_arena_print(arena, "%s/%s.%s", dir, stem, ending[q->format])
+                           : gradin_arena_print(arena, "%s/%s-sheet%d%s.%s", dir, stem, sheet + 1,
+                                                level_in_name(q->model->sheet_name[sheet], name),
+                                                ending[q->format]);
     if (!path) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
     gradin_status status = page_png(arena, q, sheet, &bytes, &size, error);
     return status == GRADIN_OK ? gradin_write_file(path, bytes, size, error) : status;

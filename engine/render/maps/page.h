@@ -7,8 +7,9 @@
 /* A PNG in the arena. GRADIN_BAD_USE for a sheet that is not there or a model without extent. */
 gradin_status page_png(gradin_arena *arena, const quantity *q, int sheet, unsigned char **bytes,
                        size_t *size, gradin_error *error);
-/* All sheets into folder dir as STEM.png, or STEM-sheetK-LEVEL.png when there are several; adds
- * them to *n_written. Each file whole or not at all. Nothing of a figure that is even. */
+/* All sheets into folder dir as STEM.png, or STEM-sheetK-LEVEL.png when there are several, or .svg,
+ * .pdf by q->format; adds them to *n_written. Each file whole or not at all. Nothing of a figure
+ * that is even. */
 gradin_status page_write(const quantity *q, const char *dir, const char *stem, int *n_written,
                          gradin_error *error);
 /* Lines of text in the arena, one per map that page_write() leaves out. */

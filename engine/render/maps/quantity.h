@@ -58,6 +58,7 @@ typedef struct quantity {
     char class_head[120];          /* of the classes; "" for the usual */
     bool has_crowd;                /* audiences were drawn */
     const gradin_outlook *outlook; /* points outside and what they see; NULL without */
+    gradin_picture format;         /* of its files */
 } quantity;
 
 /* quantity_assess.c: of an assessment's maps and bands. */

@@ -119,11 +119,13 @@ void cut_draw(canvas *page, const gradin_cut *cut, label_boxes *labels) {
 }
 
 static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const gradin_cut *cut,
-                            unsigned char **bytes, size_t *size, gradin_error *error) {
+                            gradin_picture format, unsigned char **bytes, size_t *size,
+                            gradin_error *error) {
     canvas page;
     label_boxes *labels = gradin_arena_alloc(scratch, 1, sizeof *labels);
     if (!labels) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
-    gradin_status status = canvas_open_wide(&page, scratch, CUT_WIDTH, CUT_HEIGHT, 1.0, error);
+    gradin_status status =
+        canvas_open_as(&page, scratch, format, CUT_WIDTH, CUT_HEIGHT, 1.0, error);
     if (status == GRADIN_OK) {
         cut_draw(&page, cut, labels);
         status = canvas_status(&page, error);
@@ -133,7 +135,7 @@ static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const gr
                                 {"Layout", cut->model->layout_name},
                                 {"Source", cut->model->digest}};
     if (status == GRADIN_OK)
-        status = encode_png(arena, scratch, &page, note, 4, bytes, size, error);
+        status = encode_picture(arena, scratch, &page, note, 4, bytes, size, error);
     canvas_close(&page);
     return status;
 }
@@ -149,13 +151,14 @@ static gradin_status check(const gradin_cut *c, gradin_error *error) {
     return gradin_error_add(error, GRADIN_BAD_USE, NULL, "the section is not whole");
 }
 
-gradin_status gradin_cut_png(gradin_arena *arena, const gradin_cut *cut, unsigned char **bytes,
-                             size_t *size, gradin_error *error) {
-    if (NEEDS(error, arena, bytes, size) != GRADIN_OK || check(cut, error) != GRADIN_OK)
+gradin_status gradin_cut_picture(gradin_arena *arena, const gradin_cut *cut, gradin_picture format,
+                                 unsigned char **bytes, size_t *size, gradin_error *error) {
+    if (NEEDS(error, arena, bytes, size) != GRADIN_OK || check(cut, error) != GRADIN_OK ||
+        picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
-    gradin_status status = render(arena, scratch, cut, bytes, size, error);
+    gradin_status status = render(arena, scratch, cut, format, bytes, size, error);
     gradin_arena_destroy(scratch);
     return status;
 }

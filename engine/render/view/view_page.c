@@ -51,12 +51,15 @@ static void draw_foot(canvas *page, const gradin_view *v, double top) {
 }
 
 static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const gradin_view *v,
-                            unsigned char **bytes, size_t *size, gradin_error *error) {
+                            gradin_picture format, unsigned char **bytes, size_t *size,
+                            gradin_error *error) {
     canvas page;
     char title[TEXT_CHARS];
-    double zoom = (v->width_px + 1e-6) / PAGE_WIDTH, picture = v->height_px / zoom;
-    gradin_status status = canvas_open(&page, scratch, picture + CAPTION_HEIGHT, zoom, error);
-    if (status == GRADIN_OK && !view_paint(&page, scratch, v, 0.0, 0.0, 1.0 / zoom))
+    double zoom = (v->width_px + 1e-6) / PAGE_WIDTH, pixel = PAGE_WIDTH / v->width_px;
+    double picture = pixel * v->height_px;
+    gradin_status status =
+        canvas_open_as(&page, scratch, format, PAGE_WIDTH, picture + CAPTION_HEIGHT, zoom, error);
+    if (status == GRADIN_OK && !view_paint(&page, scratch, v, 0.0, 0.0, pixel))
         status = gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
     if (status == GRADIN_OK) {
         draw_caption(&page, v, picture);
@@ -70,18 +73,20 @@ static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const gr
                                 {"Layout", v->model->layout_name},
                                 {"Source", v->model->digest}};
     if (status == GRADIN_OK)
-        status = encode_png(arena, scratch, &page, note, 4, bytes, size, error);
+        status = encode_picture(arena, scratch, &page, note, 4, bytes, size, error);
     canvas_close(&page);
     return status;
 }
 
-gradin_status gradin_view_png(gradin_arena *arena, const gradin_view *view, unsigned char **bytes,
-                              size_t *size, gradin_error *error) {
-    if (NEEDS(error, arena, bytes, size) != GRADIN_OK || view_check(view, error) != GRADIN_OK)
+gradin_status gradin_view_picture(gradin_arena *arena, const gradin_view *view,
+                                  gradin_picture format, unsigned char **bytes, size_t *size,
+                                  gradin_error *error) {
+    if (NEEDS(error, arena, bytes, size) != GRADIN_OK || view_check(view, error) != GRADIN_OK ||
+        picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
-    gradin_status status = render(arena, scratch, view, bytes, size, error);
+    gradin_status status = render(arena, scratch, view, format, bytes, size, error);
     gradin_arena_destroy(scratch);
     return status;
 }

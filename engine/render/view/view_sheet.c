@@ -80,11 +80,12 @@ static void draw_foot(canvas *page, const gradin_view *v) {
 }
 
 static gradin_status render(gradin_arena *arena, gradin_arena *scratch,
-                            const gradin_view_entry *entry, int n, unsigned char **bytes,
-                            size_t *size, gradin_error *error) {
+                            const gradin_view_entry *entry, int n, gradin_picture format,
+                            unsigned char **bytes, size_t *size, gradin_error *error) {
     canvas page;
     const gradin_view *v = entry[0].view;
-    gradin_status status = canvas_open_wide(&page, scratch, SHEET_WIDTH, SHEET_HEIGHT, 1.0, error);
+    gradin_status status =
+        canvas_open_as(&page, scratch, format, SHEET_WIDTH, SHEET_HEIGHT, 1.0, error);
     if (status == GRADIN_OK) draw_head(&page, v, n);
     for (int i = 0; i < n && status == GRADIN_OK; i++)
         if (!draw_view(&page, scratch, &entry[i], i))
@@ -98,7 +99,7 @@ static gradin_status render(gradin_arena *arena, gradin_arena *scratch,
                                 {"Layout", v->model->layout_name},
                                 {"Source", v->model->digest}};
     if (status == GRADIN_OK)
-        status = encode_png(arena, scratch, &page, note, 4, bytes, size, error);
+        status = encode_picture(arena, scratch, &page, note, 4, bytes, size, error);
     canvas_close(&page);
     return status;
 }
@@ -115,15 +116,16 @@ static gradin_status check_entries(const gradin_view_entry *entry, int n, gradin
     return GRADIN_OK;
 }
 
-gradin_status gradin_view_sheet_png(gradin_arena *arena, const gradin_view_entry *entry,
-                                    int n_entry, unsigned char **bytes, size_t *size,
-                                    gradin_error *error) {
+gradin_status gradin_view_sheet_picture(gradin_arena *arena, const gradin_view_entry *entry,
+                                        int n_entry, gradin_picture format, unsigned char **bytes,
+                                        size_t *size, gradin_error *error) {
     if (NEEDS(error, arena, entry, bytes, size) != GRADIN_OK ||
-        check_entries(entry, n_entry, error) != GRADIN_OK)
+        check_entries(entry, n_entry, error) != GRADIN_OK ||
+        picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
-    gradin_status status = render(arena, scratch, entry, n_entry, bytes, size, error);
+    gradin_status status = render(arena, scratch, entry, n_entry, format, bytes, size, error);
     gradin_arena_destroy(scratch);
     return status;
 }

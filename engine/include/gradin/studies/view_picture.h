@@ -6,21 +6,24 @@
 #ifndef GRADIN_VIEW_PICTURE_H
 #define GRADIN_VIEW_PICTURE_H
 
+#include "gradin/picture.h"
 #include "gradin/studies/view.h"
 
 #ifdef __cplusplus
 extern "C" {
 #endif
 
-/* The view with its figures below as a PNG in the arena, as wide as the view. GRADIN_IO_FAILED
+/* The view with its figures below as a file in the arena, as wide as the view. GRADIN_IO_FAILED
  * without the DejaVu Sans font. */
-GRADIN_API gradin_status gradin_view_png(gradin_arena *arena, const gradin_view *view,
-                                         unsigned char **bytes, size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_view_picture(gradin_arena *arena, const gradin_view *view,
+                                             gradin_picture format, unsigned char **bytes,
+                                             size_t *size, gradin_error *error);
 
 /* Up to GRADIN_MAX_VIEW views of one model and one size on an A3 sheet that lies, four to a row. */
-GRADIN_API gradin_status gradin_view_sheet_png(gradin_arena *arena, const gradin_view_entry *entry,
-                                               int n_entry, unsigned char **bytes, size_t *size,
-                                               gradin_error *error);
+GRADIN_API gradin_status gradin_view_sheet_picture(gradin_arena *arena,
+                                                   const gradin_view_entry *entry, int n_entry,
+                                                   gradin_picture format, unsigned char **bytes,
+                                                   size_t *size, gradin_error *error);
 
 #ifdef __cplusplus
 }

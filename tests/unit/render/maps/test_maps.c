@@ -279,7 +279,8 @@ Test(maps, files_are_named_by_map_and_sheet) {
     cr_assert_not_null(mkdtemp(dir));
     int n = 0;
     hall->assessment.has_noise = false;
-    cr_assert_eq(gradin_maps_write(&hall->assessment, GRADIN_MAP_SCALE_FIXED, dir, &n, NULL),
+    cr_assert_eq(gradin_maps_write(&hall->assessment, GRADIN_MAP_SCALE_FIXED, GRADIN_PICTURE_PNG,
+                                   dir, &n, NULL),
                  GRADIN_OK);
     cr_assert_eq(n, 18);
     snprintf(path, sizeof path, "%s/c_value-sheet2-upper.png", dir);
@@ -291,7 +292,8 @@ Test(maps, files_are_named_by_map_and_sheet) {
     cr_assert_eq(files_in(dir, true), 18);
     keep_one_map();
     hall->model.seats.n_sheet = 1;
-    cr_assert_eq(gradin_maps_write(&hall->assessment, GRADIN_MAP_SCALE_FIXED, dir, &n, NULL),
+    cr_assert_eq(gradin_maps_write(&hall->assessment, GRADIN_MAP_SCALE_FIXED, GRADIN_PICTURE_PNG,
+                                   dir, &n, NULL),
                  GRADIN_OK);
     snprintf(path, sizeof path, "%s/rating.png", dir);
     cr_assert_eq(access(path, R_OK), 0);
@@ -306,13 +308,15 @@ Test(maps, a_full_disk_leaves_nothing) {
     gradin_error error = {0};
     keep_one_map();
     gradin_write_fail_at(1);
-    cr_assert_eq(gradin_maps_write(&hall->assessment, GRADIN_MAP_SCALE_FIXED, dir, &n, &error),
+    cr_assert_eq(gradin_maps_write(&hall->assessment, GRADIN_MAP_SCALE_FIXED, GRADIN_PICTURE_PNG,
+                                   dir, &n, &error),
                  GRADIN_IO_FAILED);
     cr_assert_eq(n, 0);
     cr_assert_eq(files_in(dir, true), 0);
     cr_assert_not_null(strstr(error.diagnostic[0].file, "rating-sheet1-main_floor.png"));
     gradin_write_fail_at(2);
-    cr_assert_eq(gradin_maps_write(&hall->assessment, GRADIN_MAP_SCALE_FIXED, dir, &n, NULL),
+    cr_assert_eq(gradin_maps_write(&hall->assessment, GRADIN_MAP_SCALE_FIXED, GRADIN_PICTURE_PNG,
+                                   dir, &n, NULL),
                  GRADIN_IO_FAILED);
     cr_assert_eq(n, 1, "the first sheet stays whole");
     cr_assert_eq(files_in(dir, true), 1);
@@ -320,7 +324,7 @@ Test(maps, a_full_disk_leaves_nothing) {
 }
 
 Test(maps, a_missing_folder_is_an_io_failure) {
-    cr_assert_eq(gradin_maps_write(&hall->assessment, GRADIN_MAP_SCALE_FIXED,
+    cr_assert_eq(gradin_maps_write(&hall->assessment, GRADIN_MAP_SCALE_FIXED, GRADIN_PICTURE_PNG,
                                    "/tmp/gradin-none/such", NULL, NULL),
                  GRADIN_IO_FAILED);
 }
@@ -334,8 +338,8 @@ Test(maps, every_failed_allocation_is_reported) {
     for (; nth < 200; nth++) {
         gradin_error error = {0};
         gradin_alloc_fail_at(nth);
-        gradin_status status =
-            gradin_maps_write(&hall->assessment, GRADIN_MAP_SCALE_FIXED, dir, &n, &error);
+        gradin_status status = gradin_maps_write(&hall->assessment, GRADIN_MAP_SCALE_FIXED,
+                                                 GRADIN_PICTURE_PNG, dir, &n, &error);
         gradin_alloc_fail_at(0);
         if (status == GRADIN_OK) break;
         cr_assert_eq(status, GRADIN_NO_MEMORY, "allocation %ld: %s", nth,
