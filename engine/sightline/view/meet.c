@@ -70,12 +70,17 @@ static void set_normal(gradin_view_sample *s, gradin_vec3 n) {
     s->normal[2] = (float)n.z;
 }
 
-static void find_first(ray *r) {
+void view_first(const view_room *room, const gradin_view *view, const gradin_vec3 *way, int n,
+                int32_t *first) {
+    gradin_vec3 end[GRADIN_VIEW_MOST_PX];
+    for (int i = 0; i < n; i++) end[i] = gradin_add(view->eye_m, gradin_scale(way[i], room->far_m));
+    gradin_rays_first(room->all, view->eye_m, view->seat, end, n, first);
+}
+
+static void measure(ray *r) {
     const view_room *room = r->room;
     gradin_vec3 end = point_at(r, room->far_m);
     double t = 1.0;
-    gradin_rays_first(room->all, r->view->eye_m, r->view->seat, &end, 1, &r->first);
-    r->first_m = INFINITY;
     if (r->first == GRADIN_CLEAR) return;
     gradin_shape_hit(&room->occluder[r->first].shape, r->view->eye_m, end, &t);
     r->first_m = t * room->far_m;
@@ -137,9 +142,9 @@ static void meet_floor(const ray *r, int area, double at_m, gradin_view_sample *
 }
 
 gradin_view_sample view_meet(const view_room *room, const gradin_view *view, gradin_vec3 way,
-                             double solid_sr, view_tally *tally) {
-    ray r = {room, view, way, GRADIN_CLEAR, INFINITY};
-    find_first(&r);
+                             int32_t first, double solid_sr, view_tally *tally) {
+    ray r = {room, view, way, first, INFINITY};
+    measure(&r);
     gradin_view_sample s = meet_room(&r);
     for (int a = 0; a < room->model->n_focus; a++) {
         const gradin_focus *f = &room->model->focus[a];

@@ -67,11 +67,13 @@ static gradin_status count(gradin_arena *arena, const sight_focus *focus, const 
 
 static void trace_row(const view_job *job, int y) {
     gradin_view *v = job->view;
-    for (int x = 0; x < v->width_px; x++) {
-        gradin_vec3 way = gradin_view_way(v, x + 0.5, y + 0.5);
-        v->sample[(size_t)y * (size_t)v->width_px + (size_t)x] =
-            view_meet(job->room, v, way, view_solid_sr(v, x + 0.5, y + 0.5), &job->row[y]);
-    }
+    gradin_vec3 way[GRADIN_VIEW_MOST_PX];
+    int32_t first[GRADIN_VIEW_MOST_PX];
+    for (int x = 0; x < v->width_px; x++) way[x] = gradin_view_way(v, x + 0.5, y + 0.5);
+    view_first(job->room, v, way, v->width_px, first);
+    for (int x = 0; x < v->width_px; x++)
+        v->sample[(size_t)y * (size_t)v->width_px + (size_t)x] = view_meet(
+            job->room, v, way[x], first[x], view_solid_sr(v, x + 0.5, y + 0.5), &job->row[y]);
 }
 
 static bool differ(const gradin_view_sample *a, const gradin_view_sample *b) {
@@ -97,11 +99,15 @@ static void find_fine(const view_job *job) {
 static void trace_fine(const view_job *job, int i) {
     gradin_view *v = job->view;
     int x = v->fine_pixel[i] % v->width_px, y = v->fine_pixel[i] / v->width_px;
+    gradin_vec3 way[GRADIN_VIEW_FINE];
+    int32_t first[GRADIN_VIEW_FINE];
     for (int k = 0; k < GRADIN_VIEW_FINE; k++) {
         gradin_vec2 at = gradin_view_fine_at(k);
-        gradin_vec3 way = gradin_view_way(v, x + at.x, y + at.y);
-        v->fine[i * GRADIN_VIEW_FINE + k] = view_meet(job->room, v, way, 0.0, NULL);
+        way[k] = gradin_view_way(v, x + at.x, y + at.y);
     }
+    view_first(job->room, v, way, GRADIN_VIEW_FINE, first);
+    for (int k = 0; k < GRADIN_VIEW_FINE; k++)
+        v->fine[i * GRADIN_VIEW_FINE + k] = view_meet(job->room, v, way[k], first[k], 0.0, NULL);
 }
 
 static bool refine(gradin_arena *arena, const view_job *job) {

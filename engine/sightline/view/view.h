@@ -40,9 +40,12 @@ typedef struct view_tally {
     double seen_m2[GRADIN_MAX_FOCUS], hidden_m2[GRADIN_MAX_FOCUS];
 } view_tally;
 
-/* `solid_sr` is what the ray stands for; tally may be NULL. */
+/* What n rays of the picture meet first: shapes of the room. n at most GRADIN_VIEW_MOST_PX. */
+void view_first(const view_room *room, const gradin_view *view, const gradin_vec3 *way, int n,
+                int32_t *first);
+/* `first` is by view_first(), `solid_sr` what the ray stands for; tally may be NULL. */
 gradin_view_sample view_meet(const view_room *room, const gradin_view *view, gradin_vec3 way,
-                             double solid_sr, view_tally *tally);
+                             int32_t first, double solid_sr, view_tally *tally);
 
 /* camera.c: where the picture looks; the solid angle of a pixel. */
 void view_aim(const gradin_model *model, const gradin_view_options *options, gradin_view *view);
