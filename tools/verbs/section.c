@@ -1,8 +1,8 @@
 /* gradin section LAYOUT --seat SEAT | --line X1,Y1,X2,Y2 --out FILE: a cut through the hall.
  * Nothing is created before all computing has succeeded. */
 #include "command.h"
-#include "gradin/studies/cut_picture.h"
-#include "gradin/studies/cut_write.h"
+#include "gradin/studies/view_picture.h"
+#include "gradin/studies/view_write.h"
 #include "gradin/studies/viewpoints.h"
 
 #include <string.h>

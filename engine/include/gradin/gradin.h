@@ -14,8 +14,8 @@
  * studies/season.h, acoustics/glazing.h, acoustics/listen.h: whole studies
  * - table.h, studies/compare_write.h, studies/season_write.h, studies/outlook_write.h,
  * acoustics/listen_write.h, render.h, studies/compare_plot.h, studies/season_plot.h,
- * studies/outlook_map.h, studies/view_picture.h, studies/view_write.h, studies/cut_picture.h,
- * studies/cut_write.h: results as CSV, JSON, text and pictures
+ * studies/outlook_map.h, studies/view_picture.h, studies/view_write.h: results as CSV, JSON, text
+ * and pictures
  * - studies/report_write.h: one HTML document of them
  * - run.h: which files were read, and how to stop in the middle
  *
@@ -67,8 +67,6 @@
 #include "gradin/studies/compare_plot.h"
 #include "gradin/studies/compare_write.h"
 #include "gradin/studies/cut.h"
-#include "gradin/studies/cut_picture.h"
-#include "gradin/studies/cut_write.h"
 #include "gradin/studies/draft.h"
 #include "gradin/studies/fit.h"
 #include "gradin/studies/outlook.h"

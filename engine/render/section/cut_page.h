@@ -2,7 +2,7 @@
 #ifndef GRADIN_RENDER_CUT_PAGE_H
 #define GRADIN_RENDER_CUT_PAGE_H
 
-#include "gradin/studies/cut_picture.h"
+#include "gradin/studies/view_picture.h"
 #include "render/draw/boxes.h"
 #include "render/draw/view.h"
 

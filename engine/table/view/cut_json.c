@@ -1,6 +1,6 @@
 /* The rows of a cut as JSON. */
 #include "base/use.h"
-#include "gradin/studies/cut_write.h"
+#include "gradin/studies/view_write.h"
 #include "model/complete.h"
 #include "table/shared/report.h"
 
