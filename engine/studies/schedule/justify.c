@@ -14,9 +14,7 @@ static void sort_by(const int *key, int n, int *order) {
     }
 }
 
-/* Puts k as early as it goes behind those that come before it; after it, when time runs backwards.
- */
-static void place(schedule_line *l, int k, bool is_late) {
+void schedule_place(schedule_line *l, int k, bool is_late) {
     const schedule_links *tie = is_late ? &l->later : &l->earlier;
     int t_s = 0;
     for (int at = tie->first[k]; at < tie->first[k + 1]; at++)
@@ -31,7 +29,7 @@ static int push(schedule_line *l, bool is_late, int *scratch) {
     for (int i = 0; i < n; i++) key[i] = total_s - line_end(l, i);
     sort_by(key, n, order);
     line_clear(l);
-    for (int i = 0; i < n; i++) place(l, order[i], is_late);
+    for (int i = 0; i < n; i++) schedule_place(l, order[i], is_late);
     return line_total(l);
 }
 

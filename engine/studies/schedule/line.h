@@ -36,7 +36,10 @@ static inline int line_end(const schedule_line *l, int k) {
 }
 int line_total(const schedule_line *l);
 
-/* justify.c: pushes every move of a full line as late as it goes within the total, last first, then
+/* justify.c: puts k as early as it goes behind those that come before it; after it, when time runs
+ * backwards. */
+void schedule_place(schedule_line *l, int k, bool is_late);
+/* Pushes every move of a full line as late as it goes within the total, last first, then
  * as early as it goes, first first; again while the total shrinks. What is on the line afterwards
  * is no longer than before. scratch is [3][n] and one for each trip. The new total. */
 int schedule_justify(schedule_line *l, int *scratch);

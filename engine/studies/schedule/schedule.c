@@ -2,24 +2,35 @@
  * for a general class of precedence and resource constrained scheduling problems, 1989, from
  * memory): moves are started one after another, never before the one started last, each as early as
  * the running ones allow; every left-justified schedule is a path of the tree, so the least total
- * is on one. Pruned by tails, by the work left for each limit, and by the order of equal moves.
- * Before it, list schedules under several priorities, each justified, and then near the best of
- * them, give a first answer. */
-#include "studies/schedule/line.h"
+ * is on one. Pruned by tails, by the work left for each limit, by the order of equal moves and by
+ * what the search has been at. Before it, list schedules under several priorities, each justified,
+ * and then schedules bred from them, give a first answer. */
+#include "studies/schedule/energy.h"
+#include "studies/schedule/improve.h"
+#include "studies/schedule/seen.h"
 
 #include <string.h>
 
-enum { N_SAMPLE = 150, N_NEAR = 150 };
+enum { N_SAMPLE = 150, N_NEAR = 150, N_FIRST = 24, PUTS_A_NODE = 10, PUTS_A_MOVE = 1500 };
+
+typedef struct choice {
+    int move, start_s;
+} choice;
 
 typedef struct search {
     const schedule_problem *p;
     schedule_line line;
+    schedule_energy energy;
+    schedule_seen seen;
+    bool is_compared;                     /* with what the search has been at */
     int *order, *head_s, *tail_s, *est_s; /* [n] */
-    int *best_start_s, *best_trip_s;      /* [n], [n_trip] */
-    int *scratch;                         /* [3][n] and [n_trip] */
-    bool *after;                          /* [n][n] */
-    int *twin;                            /* [n] an equal move of lower index, or -1 */
-    int64_t *left;                        /* [n_limit + 1] work of the moves not yet started */
+    int *after_s, *by_after, *place; /* [n] least time after the end of each; by that; in order */
+    int *first_s, n_first;           /* [N_FIRST][n] schedules to breed from */
+    int *best_start_s, *best_trip_s; /* [n], [n_trip] */
+    int *scratch;                    /* [3][n] and [n_trip] */
+    bool *after;                     /* [n][n] */
+    choice *choices;                 /* [n][n] at each depth */
+    int *twin;                       /* [n] an equal move of lower index, or -1 */
     int best_s, bound_s, n_started;
     long n_node, node_limit;
 } search;
@@ -58,31 +69,14 @@ static int tail_bound(search *s, int from_s) {
     return bound;
 }
 
-/* Work not yet started, and what the running moves have still to do; their trips may be over. */
-static int work_bound(const search *s, int from_s) {
-    const schedule_problem *p = s->p;
-    int bound = 0;
-    for (int r = 0; r <= p->n_limit; r++) {
-        int64_t work = s->left[r];
-        for (int i = 0; i < p->n && r < p->n_limit; i++)
-            if (has_started(s, i) && line_end(&s->line, i) > from_s)
-                work += (int64_t)(line_end(&s->line, i) - from_s) * p->demand[i * p->n_limit + r];
-        int end_s = from_s + schedule_time_of(p, r, work);
-        if (end_s > bound) bound = end_s;
-    }
-    return bound;
-}
-
 static void put(search *s, int k, int start_s) {
     line_put(&s->line, k, start_s);
     s->n_started++;
-    for (int r = 0; r <= s->p->n_limit; r++) s->left[r] -= schedule_work(s->p, k, r);
 }
 
 static void take_back(search *s, int k) {
     line_take(&s->line, k);
     s->n_started--;
-    for (int r = 0; r <= s->p->n_limit; r++) s->left[r] += schedule_work(s->p, k, r);
 }
 
 static void keep_if_better(search *s) {
@@ -93,34 +87,51 @@ static void keep_if_better(search *s) {
     memcpy(s->best_trip_s, s->line.trip_start_s, (size_t)s->line.first_trip[s->p->n] * sizeof(int));
 }
 
-/* The eligible move of longest tail after `last` in that order, or -1. */
-static int next_choice(const search *s, int last) {
-    int best = -1, ready_s;
+static bool may_be_better(search *s, int now_s) {
+    return tail_bound(s, now_s) < s->best_s &&
+           energy_passes(&s->energy, &s->line, now_s, s->best_s - 1, s->after_s, s->by_after) &&
+           !(s->is_compared && seen_is_dominated(&s->seen, &s->line, now_s));
+}
+
+/* Longest tail first. */
+static void insert(search *s, choice *list, int n, choice new) {
+    int at = n;
+    for (; at > 0 && s->tail_s[new.move] > s->tail_s[list[at - 1].move]; at--)
+        list[at] = list[at - 1];
+    list[at] = new;
+}
+
+/* The moves that may come next. One that could have started before the last one makes a schedule
+ * that is not left-justified; so does one that starts when another could have begun and ended. */
+static int list_choices(search *s, int last_start_s, choice *list) {
+    int n = 0, n_kept = 0, first_end_s = INT32_MAX, ready_s;
     for (int k = 0; k < s->p->n; k++) {
-        bool is_after = last < 0 || s->tail_s[k] < s->tail_s[last] ||
-                        (s->tail_s[k] == s->tail_s[last] && k > last);
-        if (!is_after || !is_eligible(s, k, &ready_s)) continue;
+        if (!is_eligible(s, k, &ready_s)) continue;
         if (s->twin[k] >= 0 && !has_started(s, s->twin[k])) continue;
-        if (best < 0 || s->tail_s[k] > s->tail_s[best]) best = k;
+        choice c = {k, line_earliest(&s->line, k, ready_s)};
+        int end_s = c.start_s + (s->p->duration_s[k] > 0 ? s->p->duration_s[k] : 1);
+        if (end_s < first_end_s) first_end_s = end_s;
+        if (c.start_s >= last_start_s) insert(s, list, n++, c);
     }
-    return best;
+    for (int i = 0; i < n; i++)
+        if (list[i].start_s < first_end_s) list[n_kept++] = list[i];
+    return first_end_s <= last_start_s ? 0 : n_kept;
 }
 
 static void branch(search *s, int last_start_s) {
-    int ready_s;
+    choice *list = s->choices + (size_t)s->n_started * (size_t)s->p->n;
     if (s->n_started == s->p->n) {
         keep_if_better(s);
         return;
     }
-    for (int k = next_choice(s, -1); k >= 0; k = next_choice(s, k)) {
+    int n = list_choices(s, last_start_s, list);
+    for (int i = 0; i < n; i++) {
         if (s->n_node >= s->node_limit || s->best_s <= s->bound_s) return;
         s->n_node++;
-        is_eligible(s, k, &ready_s);
-        int start_s = line_earliest(&s->line, k, ready_s > last_start_s ? ready_s : last_start_s);
-        put(s, k, start_s);
-        if (tail_bound(s, start_s) < s->best_s && work_bound(s, start_s) < s->best_s)
-            branch(s, start_s);
-        take_back(s, k);
+        line_earliest(&s->line, list[i].move, list[i].start_s); /* its trips */
+        put(s, list[i].move, list[i].start_s);
+        if (may_be_better(s, list[i].start_s)) branch(s, list[i].start_s);
+        take_back(s, list[i].move);
     }
 }
 
@@ -151,6 +162,9 @@ static void list_schedule(search *s, const double *weight) {
     }
     schedule_justify(&s->line, s->scratch);
     keep_if_better(s);
+    if (s->n_first < N_FIRST)
+        memcpy(s->first_s + (size_t)s->n_first++ * (size_t)s->p->n, s->line.start_s,
+               (size_t)s->p->n * sizeof(int));
     for (int i = 0; i < s->p->n; i++) take_back(s, i);
 }
 
@@ -175,6 +189,25 @@ static void sample_near(search *s, double *weight) {
             weight[k] = reach * draw(&state) / 65536.0 - s->best_start_s[k];
         list_schedule(s, weight);
     }
+}
+
+static bool keep_bred(void *context, int total_s) {
+    search *s = context;
+    (void)total_s;
+    keep_if_better(s);
+    return s->best_s > s->bound_s;
+}
+
+/* Half of the effort; the tree has the other. */
+static bool breed(search *s, gradin_arena *arena) {
+    schedule_effort effort = {.n_put = s->node_limit * PUTS_A_NODE + PUTS_A_MOVE * s->p->n,
+                              .place = s->place,
+                              .tail_s = s->tail_s,
+                              .first_s = s->first_s,
+                              .n_first = s->n_first,
+                              .scratch = s->scratch};
+    if (s->best_s <= s->bound_s) return true;
+    return schedule_improve(arena, &effort, &s->line, keep_bred, s);
 }
 
 static bool are_equal(const schedule_problem *p, int a, int b) {
@@ -222,7 +255,8 @@ static void sort_twins(const search *s) {
 
 static bool open_search(search *s, gradin_arena *arena, const schedule_problem *p) {
     size_t n = (size_t)p->n;
-    int **array[] = {&s->order, &s->head_s, &s->tail_s, &s->est_s, &s->best_start_s, &s->twin};
+    int **array[] = {&s->order,   &s->head_s,   &s->tail_s, &s->est_s, &s->best_start_s,
+                     &s->after_s, &s->by_after, &s->place,  &s->twin};
     s->p = p;
     if (!line_open(arena, p, &s->line)) return false;
     size_t n_trip = (size_t)s->line.first_trip[p->n];
@@ -233,11 +267,23 @@ static bool open_search(search *s, gradin_arena *arena, const schedule_problem *
     s->best_trip_s = gradin_arena_alloc(arena, n_trip + 1, sizeof(int));
     s->scratch = gradin_arena_alloc(arena, 3 * n + n_trip, sizeof(int));
     s->after = gradin_arena_alloc(arena, n * n, sizeof *s->after);
-    s->left = gradin_arena_alloc(arena, (size_t)p->n_limit + 1, sizeof *s->left);
-    if (!s->best_trip_s || !s->scratch || !s->after || !s->left) return false;
-    for (int i = 0; i < p->n; i++)
-        for (int r = 0; r <= p->n_limit; r++) s->left[r] += schedule_work(p, i, r);
-    return true;
+    s->choices = gradin_arena_alloc(arena, n * n + 1, sizeof *s->choices);
+    s->first_s = gradin_arena_alloc(arena, N_FIRST * n, sizeof(int));
+    s->is_compared = n_trip == 0 && n <= 64 * SEEN_WORDS;
+    return s->best_trip_s && s->scratch && s->after && s->first_s && s->choices &&
+           energy_open(arena, p, &s->energy) &&
+           (!s->is_compared || seen_open(arena, p->n, s->node_limit, &s->seen));
+}
+
+static void sort_by_after(search *s) {
+    for (int i = 0; i < s->p->n; i++) {
+        int k = i;
+        s->after_s[i] = s->tail_s[i] - s->p->duration_s[i];
+        for (; k > 0 && s->after_s[i] > s->after_s[s->by_after[k - 1]]; k--)
+            s->by_after[k] = s->by_after[k - 1];
+        s->by_after[k] = i;
+        s->place[s->order[i]] = i;
+    }
 }
 
 /* Heads, tails and the lower bound; the longest chain. */
@@ -251,6 +297,9 @@ static int find_bounds(search *s) {
     schedule_heads(p, s->order, s->after, s->head_s);
     schedule_tails(p, s->order, s->after, s->tail_s);
     s->bound_s = schedule_lower_bound(p, s->head_s, s->tail_s, s->est_s);
+    sort_by_after(s);
+    int energy_s = energy_bound(&s->energy, s->head_s, s->after_s, s->by_after);
+    if (energy_s > s->bound_s) s->bound_s = energy_s;
     return chain_s;
 }
 
@@ -260,19 +309,24 @@ static bool is_proven(const search *s) {
     return s->best_s <= s->bound_s || (s->n_node < s->node_limit && !s->line.is_carrier_tight);
 }
 
-gradin_status schedule_solve(gradin_arena *arena, const schedule_problem *p, long node_limit,
+static gradin_status no_memory(gradin_error *error) {
+    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a schedule");
+}
+
+gradin_status schedule_solve(gradin_arena *arena, const schedule_problem *stated, long node_limit,
                              schedule_result *result, gradin_error *error) {
     search s = {.best_s = INT32_MAX, .node_limit = node_limit};
+    schedule_problem rounded = *stated, *p = &rounded;
     double *weight = gradin_arena_alloc(arena, (size_t)p->n, sizeof *weight);
     int stuck = -1;
-    if (!weight || !open_search(&s, arena, p))
-        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a schedule");
+    if (!weight || !energy_round(arena, p) || !open_search(&s, arena, p)) return no_memory(error);
     if (!schedule_order(p, s.order, &stuck))
         return gradin_error_add(error, GRADIN_BAD_INPUT, NULL, "moves wait for each other");
     int chain_s = find_bounds(&s);
     find_twins(&s);
     sample(&s, weight);
     sample_near(&s, weight);
+    if (!breed(&s, arena)) return no_memory(error);
     s.line.is_carrier_tight = false;
     branch(&s, 0);
     sort_twins(&s);
