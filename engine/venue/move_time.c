@@ -30,10 +30,18 @@ double gradin_setting_move_s(const gradin_setting *from, const gradin_setting *t
            spread_s(to->position - from->position, top(to) - from->position, drive);
 }
 
+int gradin_moves_together(const gradin_drive *drive, double power_kw, int n) {
+    if (!drive) return -1;
+    int together = n < drive->at_once ? n : drive->at_once;
+    while (together > 1 && drive->power_kw * together > power_kw + 1e-9) together--;
+    return together;
+}
+
 int gradin_moves_s(const gradin_setting *from, const gradin_setting *to, const gradin_drive *drive,
-                   int n) {
-    if (!from || !to || !drive || drive->at_once < 1) return -1;
-    int n_batch = (n + drive->at_once - 1) / drive->at_once;
+                   double power_kw, int n) {
+    if (!from || !to || !drive || drive->at_once < 1 || n < 1) return -1;
+    int together = gradin_moves_together(drive, power_kw, n),
+        n_batch = (n + together - 1) / together;
     double one_s = gradin_setting_move_s(from, to, drive) + drive->prepare_s;
     return isfinite(one_s) ? (int)ceil(one_s * n_batch - 1e-6) : -1;
 }

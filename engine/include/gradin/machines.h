@@ -225,11 +225,13 @@ GRADIN_API double gradin_move_s(double distance, const gradin_drive *drive);
 /* Seconds between two settings, preparation not included: a section goes flat before it turns. */
 GRADIN_API double gradin_setting_move_s(const gradin_setting *from, const gradin_setting *to,
                                         const gradin_drive *drive);
-/* Whole seconds for n machines that move alike, as many together as the drive allows, each batch
- * with its preparation: the time that changeovers and rakes state. -1 for a drive that never gets
- * there. */
+/* How many of n machines move at a time: what the drive's at_once and the venue's power allow, one
+ * at least. -1 without a drive. */
+GRADIN_API int gradin_moves_together(const gradin_drive *drive, double power_kw, int n);
+/* Whole seconds for n machines that move alike, as many together as that, each batch with its
+ * preparation: the time that changeovers and rakes state. -1 for a drive that never gets there. */
 GRADIN_API int gradin_moves_s(const gradin_setting *from, const gradin_setting *to,
-                              const gradin_drive *drive, int n);
+                              const gradin_drive *drive, double power_kw, int n);
 GRADIN_API bool gradin_setting_equal(const gradin_setting *a, const gradin_setting *b);
 
 #ifdef __cplusplus

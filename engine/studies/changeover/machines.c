@@ -222,13 +222,6 @@ static char *lane_of(changeover *c, const gradin_machine *m) {
     return changeover_print(c, "tower %.*s", (int)(strrchr(m->name, ' ') - m->name), m->name);
 }
 
-/* How many of n move at a time: what the drive allows, and the venue's power. */
-static int count_together(const changeover *c, const gradin_drive *d, int n) {
-    int together = n < d->at_once ? n : d->at_once;
-    while (together > 1 && d->power_kw * together > c->a->power_kw + 1e-9) together--;
-    return together;
-}
-
 /* Of a batch: those that move together are not left alone half way. */
 static int piece_s(int duration_s, int n, int together) {
     int n_batch = together > 0 ? (n + together - 1) / together : 1;
@@ -239,14 +232,14 @@ static bool add_leg(changeover *c, const int *member, int n, int leg) {
     const gradin_machine *m = &c->a->machine[member[0]];
     const chain *w = &c->chain[member[0]];
     const gradin_drive *d = &m->drive;
-    gradin_drive batch = *d;
-    batch.at_once = count_together(c, d, n);
+    int together = gradin_moves_together(d, c->a->power_kw, n);
     gradin_move move = {.name = move_name(c, member, n),
                         .lane = lane_of(c, m),
                         .kind = GRADIN_MOVE_MACHINE,
-                        .duration_s = gradin_moves_s(&w->stop[leg], &w->stop[leg + 1], &batch, n),
+                        .duration_s =
+                            gradin_moves_s(&w->stop[leg], &w->stop[leg + 1], d, c->a->power_kw, n),
                         .crew = d->crew,
-                        .power_kw = d->power_kw * batch.at_once,
+                        .power_kw = d->power_kw * together,
                         .are_people_near = d->are_people_near};
     const char *from = setting_text(c, m, &w->stop[leg]);
     const char *to = setting_text(c, m, &w->stop[leg + 1]);
@@ -256,8 +249,8 @@ static bool add_leg(changeover *c, const int *member, int n, int leg) {
                                (move_detail){.machine = member,
                                              .n_machine = n,
                                              .leg = leg,
-                                             .piece_s = piece_s(move.duration_s, n, batch.at_once),
-                                             .together = m->group >= 0 ? batch.at_once : 0});
+                                             .piece_s = piece_s(move.duration_s, n, together),
+                                             .together = m->group >= 0 ? together : 0});
     for (int i = 0; i < n && index >= 0; i++) c->chain[member[i]].move[leg] = index;
     return index >= 0;
 }
