@@ -49,7 +49,8 @@ static int rank_move_s(const rake_job *job, const gradin_rake_rank *rank, int se
     const gradin_machine *m = job->model->section[section].machine;
     const gradin_setting to = {rank->height_m, rank->n_step, rank->n_step > 1 ? rank->riser_m : 0.0,
                                rank->facing_deg};
-    return gradin_moves_s(&m->setting, &to, &m->drive, job->model->machinery->power_kw,
+    const gradin_machinery *all = job->model->machinery;
+    return gradin_moves_s(&m->setting, &to, &m->drive, all ? all->power_kw : INFINITY,
                           n_alike(job, rank, section));
 }
 

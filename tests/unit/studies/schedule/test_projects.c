@@ -18,7 +18,7 @@ typedef struct project {
 
 static FILE *open_table(const char *name) {
     char path[400], line[200];
-    snprintf(path, sizeof path, GRADIN_SOURCE_DIR "/reference/scheduling/%s", name);
+    snprintf(path, sizeof path, GRADIN_SOURCE_DIR "/reference/%s", name);
     FILE *file = fopen(path, "r");
     cr_assert(file && fgets(line, sizeof line, file), "%s", path);
     return file;
@@ -47,7 +47,7 @@ static bool next_project(FILE *instances, project *x) {
     cr_assert_eq(sscanf(line, "%11[^,],%d,%d,%d,%d,%d,%d,%d", x->name, &x->n, &c[0], &c[1], &c[2],
                         &c[3], &x->low, &x->high),
                  8);
-    FILE *file = open_table("project-activities.csv");
+    FILE *file = open_table("scheduling/project-activities.csv");
     while (fgets(line, sizeof line, file)) read_activity(x, line);
     fclose(file);
     return true;
@@ -83,7 +83,7 @@ static void solve(const project *x, schedule_result *found) {
 }
 
 Test(projects, published_optima_are_found) {
-    FILE *instances = open_table("project-instances.csv");
+    FILE *instances = open_table("scheduling/project-instances.csv");
     project x;
     int n = 0, n_proven = 0;
     while (next_project(instances, &x)) {
