@@ -114,7 +114,8 @@ class Demo(hall.HallTest):
             assessed[layout] = hall.Table(self.path(layout))
         both = [row for row in rows if row["matched_by"]]
         self.assertEqual(len(both) + sum(1 for row in rows if row["other_seat"] == ""), 558)
-        self.assertEqual(len(both), made["pairs"][0]["all"]["matched_by_name"])
+        by = made["pairs"][0]["all"]
+        self.assertEqual(len(both), by["matched_by_name"] + by["matched_by_place"])
         for row in rows:
             for side, layout in (("", "thrust"), ("other_", "round")):
                 if row[side + "seat"] == "":

@@ -54,14 +54,21 @@ class Turn:
         start = (ends[0] + self.deg) % 360
         return {"from_deg": start, "to_deg": start + ends[1] - ends[0]}
 
+    def pattern(self, block):
+        """From the left of who sits there: the last place of the row comes first in the mirror."""
+        cycle, n = block["pattern"], block.get("straight", {}).get("seats", len(block["pattern"]))
+        return [cycle[(n - 1 - k) % len(cycle)] for k in range(len(cycle))] if self.mirror else cycle
+
     def value(self, key, item):
         if isinstance(item, dict):
             made = {name: self.value(name, below) for name, below in item.items()}
+            if "pattern" in item:
+                made["pattern"] = self.pattern(item)
             return {**made, **self.arc(item)} if "from_deg" in item else made
         if key == "front" and isinstance(item, list) and isinstance(item[0], list):  # from the left to the right of who sits there
             return [self.point(at) for at in (reversed(item) if self.mirror else item)]
-        if key == "pattern":  # from the left of who sits there; whole patterns fill the row
-            return item[::-1] if self.mirror else item
+        if key == "pattern":
+            return item
         if key in POINT_LISTS:
             return [self.point(at) for at in item]
         if key in POINTS and isinstance(item, list):
