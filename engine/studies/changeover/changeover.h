@@ -31,6 +31,11 @@ typedef struct move_detail {
 /* What moves share: people, watts, then the machines of each grid that may move at once. */
 enum { LIMIT_CREW, LIMIT_WATTS, LIMIT_GRID };
 
+/* One person goes from a move, or a trip for it, to the next. */
+typedef struct hand_over {
+    int from_move, from_trip, to_move, to_trip; /* trip -1: the move itself */
+} hand_over;
+
 typedef struct changeover {
     gradin_arena *arena;
     gradin_error *error;
@@ -41,6 +46,8 @@ typedef struct changeover {
     gradin_move *move;             /* [GRADIN_MAX_MOVE] */
     move_detail *detail;           /* [GRADIN_MAX_MOVE] */
     int n_move;
+    hand_over *hand; /* [n_hand] as gangs.c names the people */
+    int n_hand;
     int n_limit;          /* LIMIT_GRID and a limit for each grid */
     int trip_s;           /* of the store lift; 0 without one */
     bool *before, *apart; /* [n_move][n_move] once the moves are known */
@@ -178,7 +185,7 @@ void changeover_cost(changeover *c);
 /* settle.c: from starts in working time to all that is told of a plan. */
 bool changeover_settle(changeover *c, const schedule_problem *problem,
                        const gradin_changeover_terms *terms);
-/* gangs.c: fills gang and people of every move; false without memory. */
+/* gangs.c: fills gang and people of every move, and hand; false without memory. */
 bool changeover_gangs(changeover *c);
 
 #endif

@@ -20,6 +20,7 @@ typedef struct gangs {
     task *task;  /* [n_task] in order of begin, a move before its trips */
     int *free_s; /* [people] from when on */
     int *taken;  /* [people] for the task at hand, first [n_taken] */
+    int *last;   /* [people] task that each did last; -1 */
     int n_task, people, size, n_gang, n_taken;
 } gangs;
 
@@ -90,6 +91,12 @@ static int best_gang(const gangs *g, const task *t, int needed) {
     return best;
 }
 
+static void hand_over_to(gangs *g, int person, const task *t) {
+    const task *from = g->last[person] >= 0 ? &g->task[g->last[person]] : NULL;
+    if (from) g->c->hand[g->c->n_hand++] = (hand_over){from->move, from->trip, t->move, t->trip};
+    g->last[person] = (int)(t - g->task);
+}
+
 /* People of the task, sorted; those of a limit that is kept are always enough. */
 static void take_people(gangs *g, const task *t) {
     g->n_taken = 0;
@@ -102,6 +109,7 @@ static void take_people(gangs *g, const task *t) {
             for (; at > 0 && g->taken[at - 1] > p; at--) g->taken[at] = g->taken[at - 1];
             g->taken[at] = p;
             g->free_s[p] = t->end_s;
+            hand_over_to(g, p, t);
         }
     }
 }
@@ -157,10 +165,16 @@ static bool open_gangs(changeover *c, gangs *g) {
     g->task = gradin_arena_alloc(c->arena, (size_t)count_tasks(c) + 1, sizeof *g->task);
     g->free_s = gradin_arena_alloc(c->arena, (size_t)g->people, sizeof *g->free_s);
     g->taken = gradin_arena_alloc(c->arena, (size_t)g->people, sizeof *g->taken);
-    if (!g->task || !g->free_s || !g->taken) return changeover_no_memory(c);
-    for (int p = 0; p < g->people; p++) g->free_s[p] = INT32_MIN;
+    g->last = gradin_arena_alloc(c->arena, (size_t)g->people, sizeof *g->last);
+    if (!g->task || !g->free_s || !g->taken || !g->last) return changeover_no_memory(c);
+    for (int p = 0; p < g->people; p++) g->free_s[p] = INT32_MIN, g->last[p] = -1;
+    for (int i = 0; i < c->n_move; i++) c->move[i].gang = NULL;
     list_tasks(g);
-    return true;
+    size_t n_hand = 0;
+    for (int i = 0; i < g->n_task; i++) n_hand += (size_t)g->task[i].people;
+    c->hand = gradin_arena_alloc(c->arena, n_hand + 1, sizeof *c->hand);
+    c->n_hand = c->n_called = 0;
+    return c->hand || changeover_no_memory(c);
 }
 
 bool changeover_gangs(changeover *c) {

@@ -2,7 +2,8 @@
  * and the store lift that one has from another. Whatever keeps these links keeps every limit, for
  * each unit in use comes from somebody who is done with it (resource flow: Artigues, Michelon and
  * Reusser, 2003, from memory). Other links would do as well; these take first from those that are
- * linked already, then from those done longest. */
+ * linked already, then from those done longest. People have names (gangs.c), so theirs are the
+ * links of each person from one move to the next. */
 #include "studies/changeover/changeover.h"
 
 typedef struct flow {
@@ -89,11 +90,27 @@ static void take_over(flow *f, int k, int needed, int *unused) {
     }
 }
 
+static int item_of(const flow *f, int move, int trip) {
+    int k = f->g->whole[move];
+    while (f->g->item[k].move != move || f->g->item[k].trip != trip) k++;
+    return k;
+}
+
+static void link_people(flow *f) {
+    for (int i = 0; i < f->c->n_hand; i++) {
+        const hand_over *h = &f->c->hand[i];
+        *link_of(f, item_of(f, h->from_move, h->from_trip), item_of(f, h->to_move, h->to_trip)) =
+            true;
+    }
+}
+
 static void find_links(flow *f) {
     int n = f->g->n;
     for (int i = 0; i < n; i++)
         for (int k = 0; k < n; k++) *link_of(f, i, k) = is_bound(f, i, k);
+    link_people(f);
     for (int limit = 0; limit <= f->p->n_limit; limit++) {
+        if (limit == LIMIT_CREW) continue;
         int unused = schedule_capacity(f->p, limit);
         for (int k = 0; k < n; k++) {
             take_over(f, k, demand_of(f, k, limit), &unused);

@@ -64,7 +64,7 @@ static bool take_run(changeover *c, const network *g, const network_run *r) {
 /* Links by the starts as they are; then, where there are stops, the starts by the links. */
 static bool lay(changeover *c, const schedule_problem *p, network *g, network_run *r) {
     changeover_find_causes(c);
-    if (!changeover_network(c, p, g) || !open_run(c, g, r)) return false;
+    if (!changeover_gangs(c) || !changeover_network(c, p, g) || !open_run(c, g, r)) return false;
     c->out->work_s = 0;
     for (int i = 0; i < c->n_move; i++)
         if (c->move[i].end_s > c->out->work_s) c->out->work_s = c->move[i].end_s;
@@ -106,7 +106,7 @@ static bool find_rest(changeover *c, const network *g, network_run *r, bool is_d
     for (int i = 0; i < c->n_move; i++)
         c->move[i].is_near = c->move[i].float_s <= c->out->work_s / NEAR_PARTS;
     c->out->total_s = changeover_clock_end(c, c->out->work_s);
-    return changeover_gangs(c) && (!is_drawn || changeover_late(c, g, r)) && list_links(c, g);
+    return (!is_drawn || changeover_late(c, g, r)) && list_links(c, g);
 }
 
 bool changeover_settle(changeover *c, const schedule_problem *p,
