@@ -165,8 +165,8 @@ class LightestGlass(hall.HallTest):
 
 
 class Refused(studies.StudyTest):
-    def refused(self, path, says, file="venue", values="[1, 2]"):
-        self.write(key(path, values, file), figures="[seats]")
+    def refused(self, path, says, file="venue", values="[1, 2]", head=studies.HEAD):
+        self.write(key(path, values, file), figures="[seats]", head=head)
         _, err = self.sweep("out", status=2)
         self.assertIn("study.yaml:", err)
         self.assertIn(says, err)
@@ -182,7 +182,8 @@ class Refused(studies.StudyTest):
         self.refused("name.first", "single value")
         self.refused("format", "nothing that can be varied")
         self.refused("facade..glazing", "is no path")
-        self.refused("tracks[over].straight.altitude", "no file of the format gradin-traffic-1", "traffic")
+        self.refused("tracks[over].straight.altitude", "no file of the format gradin-traffic-1", "traffic",
+                     head=studies.HEAD.replace("traffic: season.yaml\n", ""))
 
     def test_study(self):
         self.write(key("machines.crew.people", "[1, 2]") + "    venue_: x\n", figures="[seats]")
