@@ -43,6 +43,12 @@ extern const command_form gradin_command;
         .absent = "the layout's own brief",                                                        \
         .meaning = "brief with the limits for clear, good and fair"                                \
     }
+#define SAMPLES_OPTION(type, member, more)                                                         \
+    {                                                                                              \
+        .name = "--samples", .value = "N", AS_INTEGER(type, member), .least = 16,                  \
+        .most = GRADIN_MAX_SAMPLE, .preset = GRADIN_DEFAULT_SAMPLE, .is_preset_shown = true,       \
+        .meaning = "rays from each seat to points of the focus areas" more                         \
+    }
 #define BANDS_OPTION(type, member)                                                                 \
     {                                                                                              \
         .name = "--bands", .value = "LIST", AS_LIST(type, member), .choice = band_words,           \

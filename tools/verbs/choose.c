@@ -114,15 +114,7 @@ static const option_form options[] = {
      AS_FOLDER(choose_options, out_dir),
      .meaning = "folder for choice.csv, musts.csv, held_back.csv and choice.json, made when it is "
                 "not there"},
-    {.name = "--samples",
-     .value = "N",
-     AS_INTEGER(choose_options, n_sample),
-     .least = 16,
-     .most = GRADIN_MAX_SAMPLE,
-     .preset = GRADIN_DEFAULT_SAMPLE,
-     .is_preset_shown = true,
-     .meaning = "rays from each seat to points of the focus areas; more of them leave fewer seats "
-                "open"},
+    SAMPLES_OPTION(choose_options, n_sample, "; more of them leave fewer seats open"),
     {.name = "--draws",
      .value = "N",
      AS_INTEGER(choose_options, n_draw),

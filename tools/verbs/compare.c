@@ -120,15 +120,7 @@ static const option_form options[] = {
      .meaning = "how seats find each other: by block, row and seat, and those left by their place; "
                 "by their place alone; or by the place mirrored across the hall's axis"},
     BRIEF_OPTION(compare_options, brief),
-    {.name = "--samples",
-     .value = "N",
-     AS_INTEGER(compare_options, n_sample),
-     .least = 16,
-     .most = GRADIN_MAX_SAMPLE,
-     .preset = GRADIN_DEFAULT_SAMPLE,
-     .is_preset_shown = true,
-     .meaning = "rays from each seat to points of the focus areas; with more of them smaller "
-                "differences are told"},
+    SAMPLES_OPTION(compare_options, n_sample, "; with more of them smaller differences are told"),
     {.name = "--draws",
      .value = "N",
      AS_INTEGER(compare_options, n_draw),
