@@ -88,6 +88,7 @@ Test(cues, nothing_sticks_out_of_any_sheet) {
     cr_assert_eq(canvas_open(&page, arena, SHEET_HEIGHT, 0.6, NULL), GRADIN_OK);
     cr_assert(cues_bind(&book, arena, &c, &page));
     cr_assert_gt(book.n_sheet, 3);
+    canvas_close(&page);
     for (int i = 0; i < book.n_sheet; i++) {
         cr_assert_eq(canvas_open(&page, arena, SHEET_HEIGHT, 0.6, NULL), GRADIN_OK);
         cues_draw(&book, &book.sheet[i], &page);
