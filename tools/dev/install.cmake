@@ -64,10 +64,10 @@ set(CPACK_DEBIAN_LIBRARY_PACKAGE_SECTION libs)
 set(CPACK_DEBIAN_LIBRARY_PACKAGE_DEPENDS fonts-dejavu-core)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_NAME libgradin-dev)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_SECTION libdevel)
-set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_DEPENDS "${library_package} (= ${PROJECT_VERSION})")
-# What the static library alone asks for.
-set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_SUGGESTS "libyaml-dev, libassimp-dev, libpng-dev, libcairo2-dev, \
-libfontconfig-dev, libopenblas-dev, liblapacke-dev, libjansson-dev, libxxhash-dev, libkissfft-dev")
+# pkg-config asks for every module that gradin.pc requires, those of the static library too.
+set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_DEPENDS "${library_package} (= ${PROJECT_VERSION}), libyaml-dev, \
+libassimp-dev, libpng-dev, libcairo2-dev, libfontconfig-dev, libopenblas-dev, liblapacke-dev, \
+libjansson-dev, libxxhash-dev, libkissfft-dev")
 set(CPACK_COMPONENT_COMMAND_DESCRIPTION "The gradin command with its manual, guide and demo.")
 set(CPACK_COMPONENT_LIBRARY_DESCRIPTION "The shared library.")
 set(CPACK_COMPONENT_DEVELOPMENT_DESCRIPTION "Headers, the static library, CMake and pkg-config files.")
