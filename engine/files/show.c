@@ -1,7 +1,6 @@
 /* A show: what it must have of a layout, what it wishes for, and what it shares the house with. */
 #include "files/show.h"
 #include "base/use.h"
-#include "files/parse/date.h"
 #include "files/schema/read.h"
 #include "files/schema/values.h"
 #include "files/stated/show.h"
@@ -40,13 +39,6 @@ static void fill_quiet(reader *r, const stated_show *s, gradin_show *show) {
                  "known here");
 }
 
-static int64_t day_s(reader *r, const stated_dates *d, const char *key, const char *text) {
-    int64_t at_s = 0;
-    if (text && !gradin_day_parse(text, &at_s))
-        complain(r, map_get(d->at, key), "is '%s'; a day YYYY-MM-DD is needed", text);
-    return at_s;
-}
-
 static void fill_starts(reader *r, const stated_dates *d, gradin_show *show) {
     const node *list = map_get(d->at, "starts");
     show->n_start = d->n_start;
@@ -68,8 +60,8 @@ static void fill_dates(reader *r, const stated_show *s, gradin_show *show) {
     fill_starts(r, d, show);
     show->length_s = isnan(d->minutes) ? 0 : (int)nearbyint(60.0 * d->minutes);
     for (int k = 0; k < d->n_weekday; k++) show->is_day_played[d->weekday[k]] = true;
-    show->from_s = day_s(r, d, "from", d->from);
-    show->to_s = day_s(r, d, "to", d->to);
+    show->from_s = day_under(r, d->at, "from", d->from);
+    show->to_s = day_under(r, d->at, "to", d->to);
     if (show->from_s && show->to_s && show->to_s < show->from_s)
         complain(r, map_get(d->at, "to"), "is before from");
 }

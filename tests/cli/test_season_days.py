@@ -79,6 +79,8 @@ class SeasonDays(hall.HallTest):
 
     def test_days_that_are_none(self):
         for stated, text in (("{from: 2026-05-03, to: 2026-05-02}", "days.to: is before from"),
+                             ("{from: 2026-05-01, to: 2026-02-30}",
+                              "days.to: is '2026-02-30'; a day YYYY-MM-DD is needed"),
                              ("{from: 2026-02-30, to: 2026-05-02}",
                               "days.from: is '2026-02-30'; a day YYYY-MM-DD is needed")):
             with self.subTest(stated):

@@ -1,6 +1,7 @@
 /* Single values: text, flags, choices, numbers within their limits. */
 #include "files/schema/values.h"
 #include "base/steering.h"
+#include "files/parse/date.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -191,4 +192,11 @@ bool value_clock(reader *r, const node *at, const char **out) {
 int clock_s(const char *text) {
     int hour = (text[0] - '0') * 10 + text[1] - '0', minute = (text[3] - '0') * 10 + text[4] - '0';
     return hour * 3600 + minute * 60;
+}
+
+int64_t day_under(reader *r, const node *map, const char *key, const char *text) {
+    int64_t day_s = 0;
+    if (text && !gradin_day_parse(text, &day_s))
+        complain(r, map_get(map, key), "is '%s'; a day YYYY-MM-DD is needed", text);
+    return day_s;
 }

@@ -20,6 +20,8 @@ bool value_choice(reader *r, const node *at, const schema_key *key, int *out);
 bool value_name(reader *r, const node *at, const char **out);
 bool value_file(reader *r, const node *at, const schema_key *key, const char **out);
 bool value_clock(reader *r, const node *at, const char **out);
+/* Midnight of a map's day YYYY-MM-DD; 0 where text is NULL, and after a complaint. */
+int64_t day_under(reader *r, const node *map, const char *key, const char *text);
 /* Second of the day of a text that value_clock() took. */
 int clock_s(const char *text);
 /* A note, once a file, that a word of a key or value has another name now. */

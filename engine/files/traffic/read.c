@@ -1,7 +1,6 @@
 /* A traffic file: classes with their spectra, tracks, the air, the performance, and the events'
  * own file. */
 #include "base/use.h"
-#include "files/parse/date.h"
 #include "files/schema/values.h"
 #include "files/traffic/traffic.h"
 #include "gradin/files.h"
@@ -35,18 +34,12 @@ static void fill_periods(reader *r, const node *at, const stated_periods *s, gra
     if (!is_rising) complain(r, at, "day, evening and night must begin one after the other");
 }
 
-static int64_t read_day(reader *r, const node *at, const char *text) {
-    int64_t day_s = 0;
-    if (!gradin_day_parse(text, &day_s))
-        complain(r, at, "is '%s'; a day YYYY-MM-DD is needed", text);
-    return day_s;
-}
-
 static void fill_days(reader *r, const stated_span *s, gradin_traffic *t) {
     if (!s || !s->from || !s->to) return;
-    t->from_s = read_day(r, map_get(s->at, "from"), s->from);
-    t->to_s = read_day(r, map_get(s->at, "to"), s->to);
-    if (t->to_s < t->from_s) complain(r, map_get(s->at, "to"), "is before from");
+    t->from_s = day_under(r, s->at, "from", s->from);
+    t->to_s = day_under(r, s->at, "to", s->to);
+    if (t->from_s && t->to_s && t->to_s < t->from_s)
+        complain(r, map_get(s->at, "to"), "is before from");
 }
 
 static void fill_background(reader *r, const stated_background *s, gradin_background *made) {

@@ -1,6 +1,7 @@
 /* When the show is played, on the traffic's own days. A performance belongs to the day it begins
  * on. Days that the traffic does not have would count as silent ones, so they are refused. */
 #include "studies/choose/choose.h"
+#include "studies/season/season.h"
 
 enum { DAY_S = 86400 };
 
@@ -17,16 +18,6 @@ static bool is_played(const gradin_show *show, int64_t day_s) {
     bool is_any = true;
     for (int k = 0; k < GRADIN_N_WEEKDAY; k++) is_any = is_any && !show->is_day_played[k];
     return is_any || show->is_day_played[weekday_of(day_s)];
-}
-
-static void span(const gradin_traffic *t, choose_days *days) {
-    days->first_s = days->last_s = day_of(t->event[0].time_s);
-    for (int i = 1; i < t->n_event; i++) {
-        int64_t day_s = day_of(t->event[i].time_s);
-        days->first_s = day_s < days->first_s ? day_s : days->first_s;
-        days->last_s = day_s > days->last_s ? day_s : days->last_s;
-    }
-    if (t->to_s > 0) days->first_s = t->from_s, days->last_s = t->to_s;
 }
 
 static gradin_status narrow(const gradin_show *show, choose_days *days, gradin_error *error) {
@@ -52,7 +43,7 @@ gradin_status choose_days_of(const gradin_show *show, const gradin_traffic *traf
                           .length_s = show->length_s > 0 ? show->length_s : traffic->length_s};
     for (int k = 0; k < days->n_start; k++)
         days->start_s[k] = show->n_start > 0 ? show->start_s[k] : traffic->start_s;
-    span(traffic, days);
+    season_days(traffic, &days->first_s, &days->last_s);
     return narrow(show, days, error);
 }
 

@@ -121,16 +121,24 @@ static gradin_status alloc_seats(gradin_arena *arena, gradin_season *s, gradin_e
                : out_of_memory(error);
 }
 
-static void set_days(gradin_season *s) {
-    const gradin_traffic *t = s->traffic;
-    int64_t first_s = t->event[0].time_s, last_s = first_s;
+void season_days(const gradin_traffic *t, int64_t *first_s, int64_t *last_s) {
+    *first_s = t->from_s;
+    *last_s = t->to_s;
+    if (t->to_s > 0) return;
+    *first_s = *last_s = t->event[0].time_s;
     for (int i = 1; i < t->n_event; i++) {
-        first_s = t->event[i].time_s < first_s ? t->event[i].time_s : first_s;
-        last_s = t->event[i].time_s > last_s ? t->event[i].time_s : last_s;
+        int64_t time_s = t->event[i].time_s;
+        *first_s = time_s < *first_s ? time_s : *first_s;
+        *last_s = time_s > *last_s ? time_s : *last_s;
     }
-    if (t->to_s > 0) first_s = t->from_s, last_s = t->to_s;
-    s->first_day_s = first_s / 86400 * 86400;
-    s->n_day = (int)((last_s - s->first_day_s) / 86400) + 1;
+    *first_s -= (*first_s % SEASON_DAY_S + SEASON_DAY_S) % SEASON_DAY_S;
+    *last_s -= (*last_s % SEASON_DAY_S + SEASON_DAY_S) % SEASON_DAY_S;
+}
+
+static void set_days(gradin_season *s) {
+    int64_t last_s;
+    season_days(s->traffic, &s->first_day_s, &last_s);
+    s->n_day = (int)((last_s - s->first_day_s) / SEASON_DAY_S) + 1;
 }
 
 static gradin_status spread_all(gradin_arena *arena, gradin_season *s, gradin_error *error) {

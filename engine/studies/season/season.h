@@ -19,6 +19,8 @@ typedef struct season_groups {
 } season_groups;
 
 /* season_group.c: seconds after the start of the performance that a time falls into or follows. */
+/* First and last day at 0:00: as stated, else the first event's and the last one's. */
+void season_days(const gradin_traffic *traffic, int64_t *first_s, int64_t *last_s);
 int64_t season_after_start_s(int64_t time_s, int start_s);
 /* Groups the events, and fills class_scatter_db. index[class * n_track + track] is the flight of an
  * event. False without memory. */
