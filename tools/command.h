@@ -109,6 +109,12 @@ int make_folder(const char *path);
  * another one that writes there. An exit status with a line on stderr. Once per run, before the
  * first file is written. */
 int open_results(const char *path);
+/* assess_files.c: model, assessment and assessed [n], the last pointing into the one before. */
+gradin_status assess_files(gradin_arena *arena, const char *const *file, int n, const char *brief,
+                           const gradin_assess_options *how, gradin_model *model,
+                           gradin_assessment *assessment, const gradin_assessment **assessed,
+                           gradin_error *error);
+
 /* One file of a folder of results; without bytes it is left out. */
 typedef struct result_file {
     const char *name;

@@ -7,6 +7,7 @@ import math
 import unittest
 
 import hall
+import rough
 from hall import plain
 
 VENUE = """format: gradin-venue-1
@@ -40,21 +41,8 @@ BENT = """  - {name: Bent, stands_on: floor, seat_width: 0.5, row_depth: 1, base
 """
 
 
-class Rough(hall.HallTest):
-    def fit(self, more="", venue=(), layout=(), status=0):
-        text, layout_text = VENUE, LAYOUT + more
-        for old, new in venue:
-            self.assertIn(old, text)
-            text = text.replace(old, new)
-        for old, new in layout:
-            self.assertIn(old, layout_text)
-            layout_text = layout_text.replace(old, new)
-        for name, content in (("hall.yaml", text), ("plain.yaml", layout_text)):
-            with open(self.path(name), "w", encoding="utf-8") as out:
-                out.write(content)
-        code, out, err = self.run_here("fit", "plain.yaml", "--json")
-        self.assertEqual((code, err), (status, ""), out)
-        return json.loads(out)
+class Rough(rough.RoughTest):
+    venue_text, layout_text = VENUE, LAYOUT
 
 
 class Edges(Rough):

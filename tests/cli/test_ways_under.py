@@ -6,7 +6,7 @@ import json
 import math
 import unittest
 
-import hall
+import rough
 
 # The stair goes down at its north side, y = 4, x from 9 to 11.
 VENUE = """format: gradin-venue-1
@@ -37,21 +37,8 @@ CHAIR = """  - {name: Chairs, stands_on: floor, seat_width: 0.9, row_depth: 1.4,
 """
 
 
-class WaysUnder(hall.HallTest):
-    def fit(self, more="", venue=(), layout=(), status=0):
-        text, layout_text = VENUE, LAYOUT + more
-        for old, new in venue:
-            self.assertIn(old, text)
-            text = text.replace(old, new)
-        for old, new in layout:
-            self.assertIn(old, layout_text)
-            layout_text = layout_text.replace(old, new)
-        for name, content in (("hall.yaml", text), ("plain.yaml", layout_text)):
-            with open(self.path(name), "w", encoding="utf-8") as out:
-                out.write(content)
-        code, out, err = self.run_here("fit", "plain.yaml", "--json")
-        self.assertEqual((code, err), (status, ""), out)
-        return json.loads(out)
+class WaysUnder(rough.RoughTest):
+    venue_text, layout_text = VENUE, LAYOUT
 
     # The row's middle is at y = 9.05 and faces the stair: 5.05 m to the side of the stair, straight on.
     def test_a_stair_is_the_way_out(self):

@@ -20,24 +20,14 @@ typedef struct job {
     gradin_comparison comparison;
 } job;
 
-static gradin_status assess_all(job *j, gradin_arena *arena, gradin_error *error) {
-    const compare_options *o = j->o;
-    gradin_assess_options how = {.sight = {.n_sample = o->n_sample, .n_draw = o->n_draw},
-                                 .room_cache = o->cache};
-    gradin_status status = gradin_models_read(arena, j->file, j->n, j->model, error);
-    for (int i = 0; i < j->n && status == GRADIN_OK; i++) {
-        if (o->brief) status = gradin_brief_read(arena, o->brief, &j->model[i], error);
-        if (status == GRADIN_OK)
-            status = gradin_assess(arena, &j->model[i], &how, &j->assessment[i], error);
-        j->assessed[i] = &j->assessment[i];
-    }
-    return status;
-}
-
 static gradin_status compute(job *j, gradin_arena *arena, gradin_error *error) {
     gradin_compare_options how = {.by = (gradin_match_by)j->o->match,
                                   .is_without_changeovers = j->o->is_without_changeovers};
-    gradin_status status = assess_all(j, arena, error);
+    const compare_options *o = j->o;
+    const gradin_assess_options seen = {.sight = {.n_sample = o->n_sample, .n_draw = o->n_draw},
+                                        .room_cache = o->cache};
+    gradin_status status = assess_files(arena, j->file, j->n, o->brief, &seen, j->model,
+                                        j->assessment, j->assessed, error);
     if (status != GRADIN_OK) return status;
     return gradin_compare(arena, j->assessed, j->n, &how, &j->comparison, error);
 }

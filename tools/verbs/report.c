@@ -25,27 +25,26 @@ typedef struct job {
     size_t size;
 } job;
 
-static gradin_status assess_one(job *j, int i, gradin_arena *arena, gradin_error *error) {
-    const gradin_assess_options how = {
-        .sight = {.n_sample = j->o->n_sample, .n_draw = j->o->n_draw}, .room_cache = j->o->cache};
+/* The rough checks of those that have machines. */
+static gradin_status check_all(job *j, gradin_arena *arena, gradin_error *error) {
     gradin_status status = GRADIN_OK;
-    if (j->o->brief) status = gradin_brief_read(arena, j->o->brief, &j->model[i], error);
-    if (status == GRADIN_OK)
-        status = gradin_assess(arena, &j->model[i], &how, &j->assessment[i], error);
-    if (status == GRADIN_OK && j->model[i].machinery) {
+    for (int i = 0; i < j->n && status == GRADIN_OK; i++) {
+        if (!j->model[i].machinery) continue;
         status = gradin_fit_check(arena, &j->model[i], &j->check[i], error);
         if (status == GRADIN_OK) status = gradin_fit_routes(arena, &j->check[i], error);
         j->fit[i] = &j->check[i];
     }
-    j->assessed[i] = &j->assessment[i];
     return status;
 }
 
 static gradin_status compute(job *j, gradin_arena *arena, gradin_error *error) {
     const gradin_compare_options how = {.is_without_changeovers = j->o->is_without_changeovers};
     gradin_report made = {.n = j->n, .assessment = j->assessed, .fit = j->fit};
-    gradin_status status = gradin_models_read(arena, j->file, j->n, j->model, error);
-    for (int i = 0; i < j->n && status == GRADIN_OK; i++) status = assess_one(j, i, arena, error);
+    const gradin_assess_options seen = {
+        .sight = {.n_sample = j->o->n_sample, .n_draw = j->o->n_draw}, .room_cache = j->o->cache};
+    gradin_status status = assess_files(arena, j->file, j->n, j->o->brief, &seen, j->model,
+                                        j->assessment, j->assessed, error);
+    if (status == GRADIN_OK) status = check_all(j, arena, error);
     if (status == GRADIN_OK && j->n > 1) {
         status = gradin_compare(arena, j->assessed, j->n, &how, &j->comparison, error);
         made.comparison = &j->comparison;

@@ -23,4 +23,15 @@ gradin_status encode_picture(gradin_arena *arena, gradin_arena *scratch, canvas 
                              const encode_note *note, int n_note, unsigned char **bytes,
                              size_t *size, gradin_error *error);
 
+/* What a picture is of, for its notes. */
+typedef struct picture_of {
+    const char *title, *layout, *digest;
+} picture_of;
+
+/* Ends a page that is drawn, where `status` is that of the drawing: encodes it with its notes
+ * unless something failed, and closes it. */
+gradin_status picture_end(gradin_arena *arena, gradin_arena *scratch, canvas *page,
+                          gradin_status status, picture_of of, unsigned char **bytes, size_t *size,
+                          gradin_error *error);
+
 #endif

@@ -44,3 +44,16 @@ gradin_status encode_picture(gradin_arena *arena, gradin_arena *scratch, canvas 
     memcpy(*bytes, page->stream->bytes, *size);
     return GRADIN_OK;
 }
+
+gradin_status picture_end(gradin_arena *arena, gradin_arena *scratch, canvas *page,
+                          gradin_status status, picture_of of, unsigned char **bytes, size_t *size,
+                          gradin_error *error) {
+    const encode_note note[] = {{"Title", of.title},
+                                {"Software", "gradin " GRADIN_VERSION},
+                                {"Layout", of.layout},
+                                {"Source", of.digest}};
+    if (status == GRADIN_OK)
+        status = encode_picture(arena, scratch, page, note, 4, bytes, size, error);
+    canvas_close(page);
+    return status;
+}

@@ -130,14 +130,8 @@ static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const gr
         cut_draw(&page, cut, labels);
         status = canvas_status(&page, error);
     }
-    const encode_note note[] = {{"Title", "Section"},
-                                {"Software", "gradin " GRADIN_VERSION},
-                                {"Layout", cut->model->layout_name},
-                                {"Source", cut->model->digest}};
-    if (status == GRADIN_OK)
-        status = encode_picture(arena, scratch, &page, note, 4, bytes, size, error);
-    canvas_close(&page);
-    return status;
+    const picture_of of = {"Section", cut->model->layout_name, cut->model->digest};
+    return picture_end(arena, scratch, &page, status, of, bytes, size, error);
 }
 
 static gradin_status check(const gradin_cut *c, gradin_error *error) {

@@ -68,14 +68,8 @@ static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const gr
     }
     snprintf(title, sizeof title, "View from %.80s: %.200s", v->model->seats.id[v->seat],
              v->model->layout_name);
-    const encode_note note[] = {{"Title", title},
-                                {"Software", "gradin " GRADIN_VERSION},
-                                {"Layout", v->model->layout_name},
-                                {"Source", v->model->digest}};
-    if (status == GRADIN_OK)
-        status = encode_picture(arena, scratch, &page, note, 4, bytes, size, error);
-    canvas_close(&page);
-    return status;
+    const picture_of of = {title, v->model->layout_name, v->model->digest};
+    return picture_end(arena, scratch, &page, status, of, bytes, size, error);
 }
 
 gradin_status gradin_view_picture(gradin_arena *arena, const gradin_view *view,

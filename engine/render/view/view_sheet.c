@@ -94,14 +94,8 @@ static gradin_status render(gradin_arena *arena, gradin_arena *scratch,
         draw_foot(&page, v);
         status = canvas_status(&page, error);
     }
-    const encode_note note[] = {{"Title", "Views from chosen seats"},
-                                {"Software", "gradin " GRADIN_VERSION},
-                                {"Layout", v->model->layout_name},
-                                {"Source", v->model->digest}};
-    if (status == GRADIN_OK)
-        status = encode_picture(arena, scratch, &page, note, 4, bytes, size, error);
-    canvas_close(&page);
-    return status;
+    const picture_of of = {"Views from chosen seats", v->model->layout_name, v->model->digest};
+    return picture_end(arena, scratch, &page, status, of, bytes, size, error);
 }
 
 static gradin_status check_entries(const gradin_view_entry *entry, int n, gradin_error *error) {
