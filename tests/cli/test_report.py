@@ -138,6 +138,13 @@ class Report(hall.HallTest):
         self.assertIn("<td>not met</td>", text)
         self.assertNotIn("what is stated is met", text)
 
+    def test_what_is_in_no_level_stands_beside_the_levels(self):
+        short = re.compile(r'id="short".*?</section>', re.DOTALL)
+        self.assertNotIn("Not in these levels", short.search(self.report("thrust.yaml"))[0])
+        self.change("hall.yaml", "  ground: hard # a paved forecourt all round\n", "")
+        self.assertIn("Not in these levels: the ground before the facade",
+                      short.search(self.report("thrust.yaml"))[0])
+
     def test_same_bytes(self):
         one = self.report("round.yaml", "thrust.yaml", options=["--threads", "1"])
         self.assertEqual(one, self.report("round.yaml", "thrust.yaml", options=["--threads", "2"]))

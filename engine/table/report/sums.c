@@ -1,5 +1,6 @@
 /* The tables of the HTML report: every layout in a line, and the worst seats of each. */
 #include "table/report/html.h"
+#include "table/shared/gaps.h"
 #include "table/shared/names.h"
 
 #include <math.h>
@@ -64,6 +65,19 @@ static void put_sum(table_text *out, const gradin_report *report, int index) {
     table_put(out, "</tr>\n");
 }
 
+/* What is in none of the levels stands beside them. */
+static void put_gaps(table_text *out, const gradin_assessment *a) {
+    table_text gaps = {.arena = out->arena};
+    if (a->has_noise) table_put_gaps(&gaps, &a->noise.gaps);
+    out->failed |= gaps.failed;
+    if (gaps.size == 0) return;
+    table_put(out, "<p>");
+    html_put(out, a->model->layout_name);
+    table_put(out, ":</p>\n<pre tabindex=\"0\">");
+    html_put(out, gaps.bytes);
+    table_put(out, "</pre>\n");
+}
+
 void html_put_sums(table_text *out, const gradin_report *report) {
     table_put(out, "<div class=\"wide\"><table><caption>Seats by class of rating; the level of the "
                    "overflight at the median seat, and the seats within its limit, too near to "
@@ -78,6 +92,7 @@ void html_put_sums(table_text *out, const gradin_report *report) {
                    "<th scope=\"col\">rough checks</th></tr></thead>\n<tbody>\n");
     for (int i = 0; i < report->n; i++) put_sum(out, report, i);
     table_put(out, "</tbody></table></div>\n");
+    for (int i = 0; i < report->n; i++) put_gaps(out, report->assessment[i]);
 }
 
 static void put_worst_seat(table_text *out, const gradin_assessment *a, int seat) {
