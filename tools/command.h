@@ -73,13 +73,16 @@ extern const command_form gradin_command;
                    "for every layout"                                                              \
     }
 
-#define FORMAT_OPTION(type, member)                                                                \
+#define FORMAT_OPTION(type, member) FORMAT_OPTION_OF(type, member, 0)
+#define FORMAT_OPTION_OF(type, member, of_usages)                                                  \
     {                                                                                              \
         .name = "--format", .value = "FORMAT", AS_CHOICE(type, member), .choice = format_words,    \
-        .preset = GRADIN_PICTURE_PNG, .is_preset_shown = true, .meaning = "of the maps"            \
+        .preset = GRADIN_PICTURE_PNG, .is_preset_shown = true, .usages = (of_usages),              \
+        .meaning = "of the pictures"                                                               \
     }
 
 extern const char *const format_words[]; /* of --format, by gradin_picture; ended by NULL */
+extern const char *const format_names[]; /* as a text calls them, by gradin_picture */
 extern const char *const scale_words[];  /* of --scale, by gradin_map_scale; ended by NULL */
 extern const char *const units_words[];  /* of --units, by gradin_csv_units; ended by NULL */
 extern const char *const band_words[];   /* of --bands, ended by NULL */
@@ -101,6 +104,8 @@ int print_left_out(const char *text);
 /* The kind of picture that a file's name asks for by its end: .png, .svg or .pdf. False after a
  * line on stderr for any other. */
 bool picture_of_name(const char *verb, const char *name, gradin_picture *format);
+/* "moves.svg" of "moves"; NULL when out of memory. */
+const char *picture_file(gradin_arena *arena, const char *stem, int format);
 /* Ends what was written to stdout by other means, as print_out() does. */
 int end_print(void);
 /* Makes a folder, or finds it there; an exit status with a line on stderr. */

@@ -158,7 +158,8 @@ gradin_status write_results(const char *dir, const result_file *file, int n, gra
     gradin_status status = GRADIN_OK;
     for (int i = 0; i < n && status == GRADIN_OK; i++) {
         if (!file[i].bytes) continue;
-        const char *path = gradin_arena_print(arena, "%s/%s", dir, file[i].name);
+        const char *path =
+            file[i].name ? gradin_arena_print(arena, "%s/%s", dir, file[i].name) : NULL;
         status = path ? gradin_write_file(path, file[i].bytes, file[i].size, error)
                       : gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a name");
     }

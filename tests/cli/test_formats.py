@@ -14,6 +14,26 @@ import hall
 import small
 from hall import plain
 
+STUDY = """format: gradin-study-1
+units: m
+name: Hoists
+layout: layout.yaml
+vary:
+  - {layout: "machines.towers[T].hoist", values: [0, 0.5], name: hoist}
+  - {layout: "machines.lifts[L-A1].terrace.riser", values: [0.2, 0.3], name: riser}
+figures: [clear]
+picture: {across: hoist, up: riser, figure: clear}
+"""
+DRAWN = [
+    ["compare", "quiet-layout.yaml", "quiet-other.yaml", "--samples", "16", "--no-changeovers"],
+    ["overflight", "layout.yaml", "--traffic", "season.yaml", "--bands", "125"],
+    ["outlook", "layout.yaml", "--from", "street.csv"],
+    ["rake", "layout.yaml", "--block", "Stalls", "--c", "0.06"],
+    ["fit", "layout.yaml"],
+    ["changeover", "layout.yaml", "other.yaml"],
+    ["glazing", "venue.yaml"],
+    ["sweep", "study.yaml", "--samples", "16"],
+]
 A3_PT = (297 * 72 / 25.4, 420 * 72 / 25.4) # ISO 216; 72 points to the inch
 
 
@@ -70,6 +90,35 @@ class Formats(unittest.TestCase):
             names = os.listdir(os.path.join(self.folder, "out"))
             self.assertEqual(sorted(name[:-4] for name in names if name.endswith(f".{end}")), png)
             self.assertFalse([name for name in names if name.endswith(".png")])
+
+    def files_of(self, folder):
+        return {name for name in os.listdir(os.path.join(self.folder, folder)) if not name.startswith("run-")}
+
+    def test_every_verb_with_pictures(self):
+        """Files of the same names but for the ending, none of them PNG; each is whole, and drawn by lines."""
+        small.make_hall(self.folder)
+        small.write(self.folder, "study.yaml", STUDY)
+        for name in ("layout.yaml", "other.yaml"):
+            with open(os.path.join(self.folder, name), encoding="utf-8") as file:
+                small.write(self.folder, f"quiet-{name}", file.read().replace("overflight: pass.yaml\n", ""))
+        for k, arguments in enumerate(DRAWN):
+            for end in ("svg", "pdf"):
+                code, _, err = hall.run(*arguments, "--out", f"{end}{k}", "--quiet", "--format", end, cwd=self.folder)
+                self.assertIn((code, err), [(0, ""), (1, "")], arguments)
+            self.check_endings(k)
+
+    def check_endings(self, k):
+        names = self.files_of(f"svg{k}")
+        self.assertTrue([name for name in names if name.endswith(".svg")], DRAWN[k])
+        self.assertFalse([name for name in names if name.endswith(".png")], DRAWN[k])
+        self.assertEqual(self.files_of(f"pdf{k}"), {name.replace(".svg", ".pdf") for name in names}, DRAWN[k])
+        for end in ("svg", "pdf"):
+            for name in sorted(name for name in names if name.endswith(".svg")):
+                with open(os.path.join(self.folder, f"{end}{k}", name.replace(".svg", f".{end}")), "rb") as file:
+                    data = file.read()
+                self.assertAlmostEqual(self.size_pt(data)[0], A3_PT[0], delta=1.0, msg=name)
+                if end == "svg":
+                    self.assertGreater(data.count(b"<path") + data.count(b"<use"), 100, name)
 
     def test_other_endings_are_refused(self):
         for name in ("a.jpg", "png", ".png", "a.SVG"):

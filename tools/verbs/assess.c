@@ -51,8 +51,8 @@ static int print_written(const assess_options *o, gradin_arena *arena, const gra
                          int n_map, gradin_error *error) {
     char line[1200], *left_out = "";
     if (o->is_quiet || o->is_json) return EXIT_DONE;
-    snprintf(line, sizeof line, "\nwritten to %s: seats.csv, summary.json, %d maps (PNG)\n",
-             o->out_dir, n_map);
+    snprintf(line, sizeof line, "\nwritten to %s: seats.csv, summary.json, %d maps (%s)\n",
+             o->out_dir, n_map, format_names[o->format]);
     int result = print_out(line);
     if (result != EXIT_DONE || o->is_without_maps) return result;
     gradin_status status = gradin_maps_left_out(arena, a, &left_out, error);

@@ -10,7 +10,7 @@ typedef struct changeover_options {
     const char *out_dir;
     double gap_h, margin_h; /* 0 when not asked */
     const char *start, *at; /* NULL when not given */
-    int from_move;
+    int from_move, format;  /* gradin_picture */
     bool is_matrix, is_json, is_quiet;
 } changeover_options;
 
@@ -34,13 +34,16 @@ static gradin_status make_texts(gradin_arena *arena, const gradin_changeover *c,
     return GRADIN_OK;
 }
 
-static gradin_status make_outputs(gradin_arena *arena, const gradin_changeover *c,
-                                  result_file out[MOST_FILES], int *n, gradin_error *error) {
-    unsigned char *png, *pdf;
+static gradin_status make_outputs(const changeover_options *o, gradin_arena *arena,
+                                  const gradin_changeover *c, result_file out[MOST_FILES], int *n,
+                                  gradin_error *error) {
+    unsigned char *chart, *pdf;
     gradin_status status = make_texts(arena, c, out, n, error);
-    if (status == GRADIN_OK) status = gradin_changeover_png(arena, c, &png, &out[*n].size, error);
+    if (status == GRADIN_OK)
+        status = gradin_changeover_picture(arena, c, (gradin_picture)o->format, &chart,
+                                           &out[*n].size, error);
     if (status != GRADIN_OK) return status;
-    out[*n].name = "moves.png", out[(*n)++].bytes = png;
+    out[*n].name = picture_file(arena, "moves", o->format), out[(*n)++].bytes = chart;
     status = gradin_changeover_pdf(arena, c, &pdf, &out[*n].size, error);
     if (status != GRADIN_OK) return status;
     out[*n].name = "cues.pdf", out[(*n)++].bytes = pdf;
@@ -51,7 +54,7 @@ static int write_files(const changeover_options *o, gradin_arena *arena, const g
                        gradin_error *error) {
     result_file out[MOST_FILES] = {0};
     int n = 0;
-    gradin_status status = make_outputs(arena, c, out, &n, error);
+    gradin_status status = make_outputs(o, arena, c, out, &n, error);
     if (status != GRADIN_OK) return report(status, error);
     int result = open_results(o->out_dir);
     if (result != EXIT_DONE) return result;
@@ -211,6 +214,7 @@ static const option_form options[] = {
      AS_FLAG(changeover_options, is_matrix),
      .usages = 1u << MATRIX,
      .meaning = "print the hours from each of 2 to 7 layouts to each other"},
+    FORMAT_OPTION_OF(changeover_options, format, 1u << PAIR),
     JSON_OPTION(changeover_options, is_json),
     QUIET_OPTION(changeover_options, is_quiet)};
 

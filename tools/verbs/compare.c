@@ -6,7 +6,7 @@
 
 typedef struct compare_options {
     const char *out_dir, *brief, *cache;
-    int n_sample, n_draw, n_thread, units, match; /* n_thread 0: all cores */
+    int n_sample, n_draw, n_thread, units, match, format; /* n_thread 0: all cores */
     bool is_without_maps, is_without_changeovers, is_json, is_quiet;
 } compare_options;
 
@@ -39,11 +39,12 @@ static int write_all(const job *j, gradin_arena *arena, gradin_error *error) {
     gradin_status status = gradin_compare_tables_write(
         &j->comparison, (gradin_csv_units)j->o->units, j->o->out_dir, error);
     if (status == GRADIN_OK && !j->o->is_without_maps)
-        status = gradin_compare_maps_write(&j->comparison, j->o->out_dir, &n_map, error);
+        status = gradin_compare_maps_write(&j->comparison, (gradin_picture)j->o->format,
+                                           j->o->out_dir, &n_map, error);
     if (status != GRADIN_OK) return report(status, error);
     if (j->o->is_quiet || j->o->is_json) return EXIT_DONE;
-    snprintf(line, sizeof line, "\nwritten to %s: compare.csv, compare.json, %d maps (PNG)\n",
-             j->o->out_dir, n_map);
+    snprintf(line, sizeof line, "\nwritten to %s: compare.csv, compare.json, %d maps (%s)\n",
+             j->o->out_dir, n_map, format_names[j->o->format]);
     result = print_out(line);
     if (result != EXIT_DONE || j->o->is_without_maps) return result;
     status = gradin_compare_maps_left_out(arena, &j->comparison, &left_out, error);
@@ -123,6 +124,7 @@ static const option_form options[] = {
      .meaning = "plan no changeover between the layouts"},
     THREADS_OPTION(compare_options, n_thread),
     UNITS_OPTION(compare_options, units),
+    FORMAT_OPTION(compare_options, format),
     NO_MAPS_OPTION(compare_options, is_without_maps),
     CACHE_OPTION(compare_options, cache),
     JSON_OPTION(compare_options, is_json),

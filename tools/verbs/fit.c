@@ -7,7 +7,7 @@
 
 typedef struct fit_options {
     const char *out_dir;
-    int units; /* gradin_csv_units */
+    int units, format; /* gradin_csv_units, gradin_picture */
     bool is_json, is_quiet;
 } fit_options;
 
@@ -34,18 +34,20 @@ static gradin_status in_units(const fit_options *o, gradin_arena *arena, char **
 static gradin_status make_outputs(const fit_options *o, gradin_arena *arena, const gradin_fit *fit,
                                   result_file out[N_OUTPUT], gradin_error *error) {
     char *routes, *edges, *json;
-    unsigned char *png;
+    unsigned char *plan;
     gradin_status status = gradin_routes_csv(arena, fit, &routes, &out[0].size, error);
     if (status == GRADIN_OK) status = in_units(o, arena, &routes, &out[0].size, error);
     if (status == GRADIN_OK) status = gradin_edges_csv(arena, fit, &edges, &out[1].size, error);
     if (status == GRADIN_OK) status = in_units(o, arena, &edges, &out[1].size, error);
     if (status == GRADIN_OK) status = gradin_fit_json(arena, fit, &json, &out[2].size, error);
-    if (status == GRADIN_OK) status = gradin_fit_png(arena, fit, &png, &out[3].size, error);
+    if (status == GRADIN_OK)
+        status =
+            gradin_fit_picture(arena, fit, (gradin_picture)o->format, &plan, &out[3].size, error);
     if (status != GRADIN_OK) return status;
     out[0].name = "routes.csv", out[0].bytes = routes;
     out[1].name = "edges.csv", out[1].bytes = edges;
     out[2].name = "fit.json", out[2].bytes = json;
-    out[3].name = "fit.png", out[3].bytes = png;
+    out[3].name = picture_file(arena, "fit", o->format), out[3].bytes = plan;
     return GRADIN_OK;
 }
 
@@ -63,8 +65,9 @@ static int print_all(const fit_options *o, gradin_arena *arena, const char *text
     if (o->is_quiet && !o->is_json) return EXIT_DONE;
     int result = print_out(text);
     if (result != EXIT_DONE || o->is_json || !o->out_dir) return result;
-    const char *line = gradin_arena_print(
-        arena, "\nwritten to %s: fit.png, routes.csv, edges.csv, fit.json\n", o->out_dir);
+    const char *line =
+        gradin_arena_print(arena, "\nwritten to %s: fit.%s, routes.csv, edges.csv, fit.json\n",
+                           o->out_dir, format_words[o->format]);
     return line ? print_out(line) : EXIT_MACHINE;
 }
 
@@ -94,6 +97,7 @@ static const option_form options[] = {
      .meaning = "folder for the plan fit.png, the tables routes.csv and edges.csv, and fit.json, "
                 "made when it is not there"},
     UNITS_OPTION(fit_options, units),
+    FORMAT_OPTION(fit_options, format),
     JSON_OPTION(fit_options, is_json),
     QUIET_OPTION(fit_options, is_quiet)};
 static const example_form examples[] = {

@@ -8,15 +8,15 @@
 
 typedef struct glazing_options {
     const char *out_dir, *fit, *shade, *pane;
-    int temperature_c;
+    int temperature_c, format; /* gradin_picture */
     bool is_in_place, is_json, is_quiet;
 } glazing_options;
 
 typedef struct result {
     char *text, *json;
     size_t json_size;
-    unsigned char *png;
-    size_t png_size;
+    unsigned char *plot;
+    size_t plot_size;
 } result;
 
 static bool is_csv(const char *path) {
@@ -102,7 +102,8 @@ static gradin_status make(const glazing_options *o, gradin_arena *arena,
     if (status == GRADIN_OK)
         status = gradin_glazing_json(arena, sheet, &made->json, &made->json_size, error);
     if (status == GRADIN_OK && o->out_dir)
-        status = gradin_glazing_png(arena, sheet, &made->png, &made->png_size, error);
+        status = gradin_glazing_picture(arena, sheet, (gradin_picture)o->format, &made->plot,
+                                        &made->plot_size, error);
     return status;
 }
 
@@ -110,8 +111,9 @@ static int write_all(const glazing_options *o, gradin_arena *arena,
                      const gradin_glazing_sheet *sheet, const result *made, gradin_error *error) {
     int code = open_results(o->out_dir);
     if (code != EXIT_DONE) return code;
-    const result_file png = {"glazing.png", made->png, made->png_size};
-    gradin_status status = write_results(o->out_dir, &png, 1, arena, error);
+    const result_file plot = {picture_file(arena, "glazing", o->format), made->plot,
+                              made->plot_size};
+    gradin_status status = write_results(o->out_dir, &plot, 1, arena, error);
     if (status == GRADIN_OK) status = gradin_glazing_tables_write(sheet, o->out_dir, error);
     return report(status, error);
 }
@@ -179,6 +181,7 @@ static const option_form options[] = {
     {.name = "--in-place",
      AS_FLAG(glazing_options, is_in_place),
      .meaning = "with the joint round a window in place, not as a sealed sample"},
+    FORMAT_OPTION(glazing_options, format),
     JSON_OPTION(glazing_options, is_json),
     QUIET_OPTION(glazing_options, is_quiet)};
 

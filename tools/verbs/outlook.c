@@ -3,7 +3,7 @@
 
 typedef struct outlook_options {
     const char *from, *out_dir;
-    int shades, units;
+    int shades, units, format;
     bool has_no_maps, is_json, is_quiet;
 } outlook_options;
 
@@ -43,7 +43,8 @@ static int write_all(const outlook_options *o, gradin_arena *arena, const gradin
                                 {"outlook-seats.csv", out->seats, out->seats_size},
                                 {"outlook-seen.csv", out->seen, out->seen_size}};
     gradin_status s = write_results(dir, file, 3, arena, error);
-    if (s == GRADIN_OK && !o->has_no_maps) s = gradin_outlook_map_write(outlook, dir, NULL, error);
+    if (s == GRADIN_OK && !o->has_no_maps)
+        s = gradin_outlook_map_write(outlook, (gradin_picture)o->format, dir, NULL, error);
     return report(s, error);
 }
 
@@ -101,6 +102,7 @@ static const option_form options[] = {
      .is_preset_shown = true,
      .meaning = "shades as the layout sets them, or every one up"},
     UNITS_OPTION(outlook_options, units),
+    FORMAT_OPTION(outlook_options, format),
     NO_MAPS_OPTION(outlook_options, has_no_maps),
     JSON_OPTION(outlook_options, is_json),
     QUIET_OPTION(outlook_options, is_quiet)};

@@ -12,8 +12,8 @@
 
 typedef struct overflight_options {
     const char *traffic, *out_dir, *brief, *cache, *bands;
-    option_texts seat; /* of the plot of level against time */
-    int n_thread;      /* 0: all cores */
+    option_texts seat;    /* of the plot of level against time */
+    int n_thread, format; /* n_thread 0: all cores */
     bool is_skipping, is_without_maps, is_json, is_quiet, has_histories;
 } overflight_options;
 
@@ -78,26 +78,29 @@ static gradin_status compute(const overflight_options *o, const char *file,
     return status;
 }
 
-static gradin_status draw(gradin_arena *arena, const gradin_season *season, pictures *p,
-                          gradin_error *error) {
-    gradin_status status = gradin_season_trace_png(arena, season, &p->trace, &p->trace_size, error);
+static gradin_status draw(gradin_picture format, gradin_arena *arena, const gradin_season *season,
+                          pictures *p, gradin_error *error) {
+    gradin_status status =
+        gradin_season_trace_picture(arena, season, format, &p->trace, &p->trace_size, error);
     if (status != GRADIN_OK || season->limit_dba != season->limit_dba) return status;
-    return gradin_season_starts_png(arena, season, &p->starts, &p->starts_size, error);
+    return gradin_season_starts_picture(arena, season, format, &p->starts, &p->starts_size, error);
 }
 
 static int write_all(const overflight_options *o, gradin_arena *arena, const gradin_season *season,
                      gradin_error *error) {
     pictures p = {0};
-    gradin_status status = draw(arena, season, &p, error);
+    gradin_status status = draw((gradin_picture)o->format, arena, season, &p, error);
     if (status != GRADIN_OK) return report(status, error);
     int result = open_results(o->out_dir);
     if (result != EXIT_DONE) return result;
-    const result_file file[] = {{"level-time.png", p.trace, p.trace_size},
-                                {"start-times.png", p.starts, p.starts_size}};
+    const result_file file[] = {
+        {picture_file(arena, "level-time", o->format), p.trace, p.trace_size},
+        {picture_file(arena, "start-times", o->format), p.starts, p.starts_size}};
     status = gradin_season_tables_write(season, o->out_dir, error);
     if (status == GRADIN_OK) status = write_results(o->out_dir, file, 2, arena, error);
     if (status == GRADIN_OK && !o->is_without_maps)
-        status = gradin_season_maps_write(season, o->out_dir, NULL, error);
+        status =
+            gradin_season_maps_write(season, (gradin_picture)o->format, o->out_dir, NULL, error);
     return report(status, error);
 }
 
@@ -175,6 +178,7 @@ static const option_form options[] = {
      .meaning = "leave out bad rows of the events and name them"},
     BRIEF_OPTION(overflight_options, brief),
     BANDS_OPTION(overflight_options, bands),
+    FORMAT_OPTION(overflight_options, format),
     NO_MAPS_OPTION(overflight_options, is_without_maps),
     CACHE_OPTION(overflight_options, cache),
     THREADS_OPTION(overflight_options, n_thread),

@@ -4,8 +4,8 @@
 
 typedef struct rake_options {
     const char *block, *out_dir;
-    double c, step;  /* in the layout's unit; step 0: STEP_M */
-    int form, units; /* gradin_rake_form */
+    double c, step;          /* in the layout's unit; step 0: STEP_M */
+    int form, units, format; /* gradin_rake_form, gradin_csv_units, gradin_picture */
     bool is_json, is_quiet;
 } rake_options;
 
@@ -13,8 +13,8 @@ static const double STEP_M = 0.01;
 
 typedef struct rake_output {
     char *csv, *text, *json;
-    unsigned char *png;
-    size_t csv_size, json_size, png_size;
+    unsigned char *section;
+    size_t csv_size, json_size, section_size;
 } rake_output;
 
 /* The lines of the layout that set the rake: entries of its lifts, or base and risers of the block.
@@ -56,7 +56,8 @@ static gradin_status compute(const rake_options *o, const char *file, gradin_are
     if (status == GRADIN_OK)
         status = gradin_rake_json(arena, rake, &out->json, &out->json_size, error);
     if (status == GRADIN_OK)
-        status = gradin_rake_png(arena, rake, &out->png, &out->png_size, error);
+        status = gradin_rake_picture(arena, rake, (gradin_picture)o->format, &out->section,
+                                     &out->section_size, error);
     return status;
 }
 
@@ -64,16 +65,17 @@ static int write_all(const rake_options *o, gradin_arena *arena, const rake_outp
                      gradin_error *error) {
     int result = open_results(o->out_dir);
     if (result != EXIT_DONE) return result;
-    const result_file file[] = {{"rake.csv", out->csv, out->csv_size},
-                                {"rake.png", out->png, out->png_size}};
+    const result_file file[] = {
+        {"rake.csv", out->csv, out->csv_size},
+        {picture_file(arena, "rake", o->format), out->section, out->section_size}};
     return report(write_results(o->out_dir, file, 2, arena, error), error);
 }
 
 static int print_all(const rake_options *o, gradin_arena *arena, const rake_output *out) {
     if (o->is_json) return print_out(out->json);
     if (o->is_quiet) return EXIT_DONE;
-    const char *line =
-        gradin_arena_print(arena, "\nwritten to %s: rake.csv, rake.png\n", o->out_dir);
+    const char *line = gradin_arena_print(arena, "\nwritten to %s: rake.csv, rake.%s\n", o->out_dir,
+                                          format_words[o->format]);
     int result = print_out(out->text);
     if (result != EXIT_DONE || !line) return line ? result : EXIT_MACHINE;
     return print_out(line);
@@ -139,6 +141,7 @@ static const option_form options[] = {
      .absent = "10 mm",
      .meaning = "heights are whole steps of this, in the layout's own unit"},
     UNITS_OPTION(rake_options, units),
+    FORMAT_OPTION(rake_options, format),
     JSON_OPTION(rake_options, is_json),
     QUIET_OPTION(rake_options, is_quiet)};
 

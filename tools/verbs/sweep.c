@@ -14,7 +14,7 @@ static const char journal_name[] = "journal.txt";
 
 typedef struct sweep_options {
     const char *out_dir, *cache, *shard;
-    int n_sample, n_thread; /* n_thread 0: all cores */
+    int n_sample, n_thread, format; /* n_thread 0: all cores */
     bool is_join, is_from_scratch, is_json, is_quiet;
 } sweep_options;
 
@@ -134,7 +134,7 @@ static int write_files(job *j, const gradin_sweep_result *result) {
     result_file out[4] = {{.name = "points.csv"},
                           {.name = "effects.csv"},
                           {.name = "sweep.json"},
-                          {.name = "response.png"}};
+                          {.name = picture_file(j->arena, "response", j->o->format)}};
     char *text[3];
     unsigned char *picture = NULL;
     gradin_status status = gradin_sweep_csv(j->arena, result, &text[0], &out[0].size, j->error);
@@ -143,7 +143,8 @@ static int write_files(job *j, const gradin_sweep_result *result) {
     if (status == GRADIN_OK)
         status = gradin_sweep_json(j->arena, result, &text[2], &out[2].size, j->error);
     if (status == GRADIN_OK && gradin_sweep_plot_applies(result))
-        status = gradin_sweep_plot_png(j->arena, result, &picture, &out[3].size, j->error);
+        status = gradin_sweep_plot_picture(j->arena, result, (gradin_picture)j->o->format, &picture,
+                                           &out[3].size, j->error);
     if (status != GRADIN_OK) return report(status, j->error);
     for (int k = 0; k < 3; k++) out[k].bytes = text[k];
     out[3].bytes = picture;
@@ -238,6 +239,7 @@ static const option_form options[] = {
      .usages = 1U << 0,
      .meaning = "take nothing from one point to the next; the figures are the same, and take "
                 "longer"},
+    FORMAT_OPTION(sweep_options, format),
     THREADS_OPTION(sweep_options, n_thread),
     CACHE_OPTION(sweep_options, cache),
     JSON_OPTION(sweep_options, is_json),

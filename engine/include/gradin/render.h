@@ -65,20 +65,22 @@ GRADIN_API gradin_status gradin_maps_left_out(gradin_arena *arena,
                                               const gradin_assessment *assessment, char **text,
                                               gradin_error *error);
 /* Section through a rake: rows, eyes, rays to the point of focus, C and dimensions, to scale. */
-GRADIN_API gradin_status gradin_rake_png(gradin_arena *arena, const gradin_rake *rake,
-                                         unsigned char **bytes, size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_rake_picture(gradin_arena *arena, const gradin_rake *rake,
+                                             gradin_picture format, unsigned char **bytes,
+                                             size_t *size, gradin_error *error);
 
 /* R of all build-ups against frequency, with the differences of predicted and measured below where
- * a build-up has both, as a PNG in the arena. */
-GRADIN_API gradin_status gradin_glazing_png(gradin_arena *arena, const gradin_glazing_sheet *sheet,
-                                            unsigned char **bytes, size_t *size,
-                                            gradin_error *error);
+ * a build-up has both. */
+GRADIN_API gradin_status gradin_glazing_picture(gradin_arena *arena,
+                                                const gradin_glazing_sheet *sheet,
+                                                gradin_picture format, unsigned char **bytes,
+                                                size_t *size, gradin_error *error);
 
-/* Moves against time, one row per machine or gang, as a PNG in the arena. */
-GRADIN_API gradin_status gradin_changeover_png(gradin_arena *arena,
-                                               const gradin_changeover *changeover,
-                                               unsigned char **bytes, size_t *size,
-                                               gradin_error *error);
+/* Moves against time, one row per machine or gang. */
+GRADIN_API gradin_status gradin_changeover_picture(gradin_arena *arena,
+                                                   const gradin_changeover *changeover,
+                                                   gradin_picture format, unsigned char **bytes,
+                                                   size_t *size, gradin_error *error);
 /* Cue sheets of a changeover as PDF: pages of A4 for each gang, with boxes to tick and the cautions
  * on every page. */
 GRADIN_API gradin_status gradin_changeover_pdf(gradin_arena *arena,
@@ -88,8 +90,9 @@ GRADIN_API gradin_status gradin_changeover_pdf(gradin_arena *arena,
 
 /* Plan of the rough checks: routes, narrow places, aisles that lead nowhere, open edges, exits free
  * and blocked, overloads. The checks have their routes. */
-GRADIN_API gradin_status gradin_fit_png(gradin_arena *arena, const gradin_fit *fit,
-                                        unsigned char **bytes, size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_fit_picture(gradin_arena *arena, const gradin_fit *fit,
+                                            gradin_picture format, unsigned char **bytes,
+                                            size_t *size, gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -246,11 +246,11 @@ static double page_height(const gradin_glazing_sheet *sheet) {
 }
 
 static gradin_status render(gradin_arena *arena, gradin_arena *scratch,
-                            const gradin_glazing_sheet *sheet, unsigned char **bytes, size_t *size,
-                            gradin_error *error) {
+                            const gradin_glazing_sheet *sheet, gradin_picture format,
+                            unsigned char **bytes, size_t *size, gradin_error *error) {
     canvas page;
     double height = page_height(sheet);
-    gradin_status status = canvas_open(&page, scratch, height, 1.0, error);
+    gradin_status status = canvas_open_as(&page, scratch, format, PAGE_WIDTH, height, 1.0, error);
     if (status == GRADIN_OK) {
         draw_title(&page, sheet);
         draw_legend(&page, sheet, draw_charts(&page, sheet) + LEGEND_ROW);
@@ -263,19 +263,21 @@ static gradin_status render(gradin_arena *arena, gradin_arena *scratch,
                                 {"Quantity", "sound reduction index, dB"},
                                 {"Source", sheet->source->digest}};
     if (status == GRADIN_OK)
-        status = encode_png(arena, scratch, &page, note, (int)(sizeof note / sizeof note[0]), bytes,
-                            size, error);
+        status = encode_picture(arena, scratch, &page, note, (int)(sizeof note / sizeof note[0]),
+                                bytes, size, error);
     canvas_close(&page);
     return status;
 }
 
-gradin_status gradin_glazing_png(gradin_arena *arena, const gradin_glazing_sheet *sheet,
-                                 unsigned char **bytes, size_t *size, gradin_error *error) {
-    if (NEEDS(error, arena, bytes, size) != GRADIN_OK || sheet_complete(sheet, error) != GRADIN_OK)
+gradin_status gradin_glazing_picture(gradin_arena *arena, const gradin_glazing_sheet *sheet,
+                                     gradin_picture format, unsigned char **bytes, size_t *size,
+                                     gradin_error *error) {
+    if (NEEDS(error, arena, bytes, size) != GRADIN_OK ||
+        sheet_complete(sheet, error) != GRADIN_OK || picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
-    gradin_status status = render(arena, scratch, sheet, bytes, size, error);
+    gradin_status status = render(arena, scratch, sheet, format, bytes, size, error);
     gradin_arena_destroy(scratch);
     return status;
 }

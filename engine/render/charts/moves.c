@@ -284,7 +284,7 @@ static void draw(chart *t) {
     draw_foot(t);
 }
 
-static gradin_status encode(gradin_arena *arena, gradin_arena *scratch, const canvas *page,
+static gradin_status encode(gradin_arena *arena, gradin_arena *scratch, canvas *page,
                             const gradin_changeover *c, unsigned char **bytes, size_t *size,
                             gradin_error *error) {
     char title[TEXT_CHARS];
@@ -295,18 +295,20 @@ static gradin_status encode(gradin_arena *arena, gradin_arena *scratch, const ca
                                 {"Software", "gradin " GRADIN_VERSION},
                                 {"Source", c->from->digest},
                                 {"Source", c->to->digest}};
-    return encode_png(arena, scratch, page, note, (int)(sizeof note / sizeof note[0]), bytes, size,
-                      error);
+    return encode_picture(arena, scratch, page, note, (int)(sizeof note / sizeof note[0]), bytes,
+                          size, error);
 }
 
 static gradin_status render(gradin_arena *arena, gradin_arena *scratch, chart *t,
-                            unsigned char **bytes, size_t *size, gradin_error *error) {
+                            gradin_picture format, unsigned char **bytes, size_t *size,
+                            gradin_error *error) {
     canvas page;
     place_rows(t);
     t->bottom = row_y(t->n_row > 0 ? t->n_row : 1);
     t->unit_per_s = (CHART_RIGHT - CHART_LEFT) / fmax(t->c->total_s, 60.0);
     t->page = &page;
-    gradin_status status = canvas_open(&page, scratch, t->bottom + 176.0, 1.0, error);
+    gradin_status status =
+        canvas_open_as(&page, scratch, format, PAGE_WIDTH, t->bottom + 176.0, 1.0, error);
     if (status == GRADIN_OK) {
         draw(t);
         status = canvas_status(&page, error);
@@ -316,15 +318,17 @@ static gradin_status render(gradin_arena *arena, gradin_arena *scratch, chart *t
     return status;
 }
 
-gradin_status gradin_changeover_png(gradin_arena *arena, const gradin_changeover *changeover,
-                                    unsigned char **bytes, size_t *size, gradin_error *error) {
+gradin_status gradin_changeover_picture(gradin_arena *arena, const gradin_changeover *changeover,
+                                        gradin_picture format, unsigned char **bytes, size_t *size,
+                                        gradin_error *error) {
     if (NEEDS(error, arena, bytes, size) != GRADIN_OK ||
-        changeover_complete(changeover, error) != GRADIN_OK)
+        changeover_complete(changeover, error) != GRADIN_OK ||
+        picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
     chart t = {.c = changeover};
-    gradin_status status = render(arena, scratch, &t, bytes, size, error);
+    gradin_status status = render(arena, scratch, &t, format, bytes, size, error);
     gradin_arena_destroy(scratch);
     return status;
 }

@@ -292,10 +292,10 @@ typedef double drawer(canvas *page, const gradin_season *season);
 
 static gradin_status draw_and_encode(gradin_arena *arena, gradin_arena *scratch,
                                      const gradin_season *s, drawer *draw, double height,
-                                     const char *quantity, unsigned char **bytes, size_t *size,
-                                     gradin_error *error) {
+                                     gradin_picture format, const char *quantity,
+                                     unsigned char **bytes, size_t *size, gradin_error *error) {
     canvas page;
-    gradin_status status = canvas_open(&page, scratch, height, 1.0, error);
+    gradin_status status = canvas_open_as(&page, scratch, format, PAGE_WIDTH, height, 1.0, error);
     if (status == GRADIN_OK) {
         draw_season_foot(&page, s, draw(&page, s));
         status = canvas_status(&page, error);
@@ -309,40 +309,42 @@ static gradin_status draw_and_encode(gradin_arena *arena, gradin_arena *scratch,
                                 {"Source", s->model->digest},
                                 {"Traffic", s->traffic->digest}};
     if (status == GRADIN_OK)
-        status = encode_png(arena, scratch, &page, note, (int)(sizeof note / sizeof note[0]), bytes,
-                            size, error);
+        status = encode_picture(arena, scratch, &page, note, (int)(sizeof note / sizeof note[0]),
+                                bytes, size, error);
     canvas_close(&page);
     return status;
 }
 
 static gradin_status picture(gradin_arena *arena, const gradin_season *s, drawer *draw,
-                             double height, const char *quantity, unsigned char **bytes,
-                             size_t *size, gradin_error *error) {
+                             double height, gradin_picture format, const char *quantity,
+                             unsigned char **bytes, size_t *size, gradin_error *error) {
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
     gradin_status status =
-        draw_and_encode(arena, scratch, s, draw, height, quantity, bytes, size, error);
+        draw_and_encode(arena, scratch, s, draw, height, format, quantity, bytes, size, error);
     gradin_arena_destroy(scratch);
     return status;
 }
 
-gradin_status gradin_season_trace_png(gradin_arena *arena, const gradin_season *season,
-                                      unsigned char **bytes, size_t *size, gradin_error *error) {
+gradin_status gradin_season_trace_picture(gradin_arena *arena, const gradin_season *season,
+                                          gradin_picture format, unsigned char **bytes,
+                                          size_t *size, gradin_error *error) {
     if (NEEDS(error, arena, bytes, size) != GRADIN_OK ||
-        season_complete(season, error) != GRADIN_OK)
+        season_complete(season, error) != GRADIN_OK || picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     return picture(arena, season, draw_trace_page,
-                   TRACE_BOTTOM + SEASON_FOOT + 34.0 + KEY_ROW * (season->n_trace / 2 + 1),
+                   TRACE_BOTTOM + SEASON_FOOT + 34.0 + KEY_ROW * (season->n_trace / 2 + 1), format,
                    "level against time, dB(A)", bytes, size, error);
 }
 
-gradin_status gradin_season_starts_png(gradin_arena *arena, const gradin_season *season,
-                                       unsigned char **bytes, size_t *size, gradin_error *error) {
+gradin_status gradin_season_starts_picture(gradin_arena *arena, const gradin_season *season,
+                                           gradin_picture format, unsigned char **bytes,
+                                           size_t *size, gradin_error *error) {
     if (NEEDS(error, arena, bytes, size) != GRADIN_OK ||
-        season_complete(season, error) != GRADIN_OK)
+        season_complete(season, error) != GRADIN_OK || picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     if (isnan(season->limit_dba))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "there is no limit to count over");
-    return picture(arena, season, draw_starts_page, STARTS_BOTTOM + SEASON_FOOT,
+    return picture(arena, season, draw_starts_page, STARTS_BOTTOM + SEASON_FOOT, format,
                    "events over the limit per performance", bytes, size, error);
 }

@@ -101,7 +101,7 @@ static void draw_page(canvas *page, const view *v, const sheet_of_checks *s, lab
     draw_foot(page, v, p.model);
 }
 
-static gradin_status encode(gradin_arena *arena, gradin_arena *scratch, const canvas *page,
+static gradin_status encode(gradin_arena *arena, gradin_arena *scratch, canvas *page,
                             const gradin_model *model, unsigned char **bytes, size_t *size,
                             gradin_error *error) {
     char title[TEXT_CHARS];
@@ -111,13 +111,13 @@ static gradin_status encode(gradin_arena *arena, gradin_arena *scratch, const ca
                                 {"Software", "gradin " GRADIN_VERSION},
                                 {"Layout", model->layout_name},
                                 {"Source", model->digest}};
-    return encode_png(arena, scratch, page, note, (int)(sizeof note / sizeof note[0]), bytes, size,
-                      error);
+    return encode_picture(arena, scratch, page, note, (int)(sizeof note / sizeof note[0]), bytes,
+                          size, error);
 }
 
 static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const gradin_fit *fit,
-                            const view *v, unsigned char **bytes, size_t *size,
-                            gradin_error *error) {
+                            gradin_picture format, const view *v, unsigned char **bytes,
+                            size_t *size, gradin_error *error) {
     size_t n = (size_t)fit->model->seats.n_seat + 1;
     sheet_of_checks s = {.fit = fit};
     label_grid grid;
@@ -129,7 +129,7 @@ static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const gr
     gradin_status status = labels_open(&grid, scratch, v, error);
     if (status != GRADIN_OK) return status;
     fill_seats(&s);
-    status = canvas_open(&page, scratch, v->page_height, v->zoom, error);
+    status = canvas_open_as(&page, scratch, format, PAGE_WIDTH, v->page_height, v->zoom, error);
     if (status == GRADIN_OK) {
         draw_page(&page, v, &s, &grid);
         status = canvas_status(&page, error);
@@ -139,17 +139,17 @@ static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const gr
     return status;
 }
 
-gradin_status gradin_fit_png(gradin_arena *arena, const gradin_fit *fit, unsigned char **bytes,
-                             size_t *size, gradin_error *error) {
+gradin_status gradin_fit_picture(gradin_arena *arena, const gradin_fit *fit, gradin_picture format,
+                                 unsigned char **bytes, size_t *size, gradin_error *error) {
     view v;
     if (NEEDS(error, arena, bytes, size) != GRADIN_OK || fit_complete(fit, error) != GRADIN_OK ||
-        NEEDS(error, fit->routes) != GRADIN_OK)
+        NEEDS(error, fit->routes) != GRADIN_OK || picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     if (!view_of(fit->model, &v))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "the model has no extent on plan");
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
-    gradin_status status = render(arena, scratch, fit, &v, bytes, size, error);
+    gradin_status status = render(arena, scratch, fit, format, &v, bytes, size, error);
     gradin_arena_destroy(scratch);
     return status;
 }

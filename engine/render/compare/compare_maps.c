@@ -4,6 +4,7 @@
 #include "gradin/studies/compare_plot.h"
 #include "studies/shared/complete.h"
 
+#include "render/draw/encode.h"
 #include "render/maps/page.h"
 
 #include <stdio.h>
@@ -195,7 +196,8 @@ gradin_status gradin_compare_map_png(gradin_arena *arena, const gradin_compariso
 }
 
 static gradin_status write_map(const gradin_comparison *c, int pair, gradin_compare_map map,
-                               const char *dir, int *n_written, gradin_error *error) {
+                               gradin_picture format, const char *dir, int *n_written,
+                               gradin_error *error) {
     char stem[40];
     quantity q;
     subject s = subject_of(c, pair, map);
@@ -204,21 +206,23 @@ static gradin_status write_map(const gradin_comparison *c, int pair, gradin_comp
     gradin_arena *arena = gradin_arena_create();
     if (!arena) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
     gradin_status status = quantity_of_pair(arena, &s, &q, error);
+    q.format = format;
     if (status == GRADIN_OK) status = page_write(&q, dir, stem, n_written, error);
     gradin_arena_destroy(arena);
     return status;
 }
 
-gradin_status gradin_compare_maps_write(const gradin_comparison *comparison, const char *dir,
-                                        int *n_written, gradin_error *error) {
-    if (NEEDS(error, dir) != GRADIN_OK || comparison_complete(comparison, error) != GRADIN_OK)
+gradin_status gradin_compare_maps_write(const gradin_comparison *comparison, gradin_picture format,
+                                        const char *dir, int *n_written, gradin_error *error) {
+    if (NEEDS(error, dir) != GRADIN_OK || comparison_complete(comparison, error) != GRADIN_OK ||
+        picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     int n = 0;
     gradin_status status = GRADIN_OK;
     for (int p = 0; p + 1 < comparison->n_layout; p++)
         for (int map = 0; map < GRADIN_N_COMPARE_MAP && status == GRADIN_OK; map++)
             if (gradin_compare_map_applies(comparison, p, (gradin_compare_map)map))
-                status = write_map(comparison, p, (gradin_compare_map)map, dir, &n, error);
+                status = write_map(comparison, p, (gradin_compare_map)map, format, dir, &n, error);
     if (n_written) *n_written = n;
     return status;
 }

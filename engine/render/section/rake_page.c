@@ -145,7 +145,7 @@ static void draw_rake(const rake_view *v) {
     draw_foot(v, table_top + rake_table_height(v->rake) + 16.0);
 }
 
-static gradin_status encode_rake(gradin_arena *arena, gradin_arena *scratch, const canvas *page,
+static gradin_status encode_rake(gradin_arena *arena, gradin_arena *scratch, canvas *page,
                                  const gradin_rake *rake, unsigned char **bytes, size_t *size,
                                  gradin_error *error) {
     char title[TEXT_CHARS];
@@ -159,15 +159,17 @@ static gradin_status encode_rake(gradin_arena *arena, gradin_arena *scratch, con
                                 {"Layout", rake->model->layout_name},
                                 {"Quantity", "C-value (mm)"},
                                 {"Source", rake->model->digest}};
-    return encode_png(arena, scratch, page, note, (int)(sizeof note / sizeof note[0]), bytes, size,
-                      error);
+    return encode_picture(arena, scratch, page, note, (int)(sizeof note / sizeof note[0]), bytes,
+                          size, error);
 }
 
 static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const gradin_rake *rake,
-                            unsigned char **bytes, size_t *size, gradin_error *error) {
+                            gradin_picture format, unsigned char **bytes, size_t *size,
+                            gradin_error *error) {
     canvas page;
     rake_view v = view_of_rake(&page, rake);
-    gradin_status status = canvas_open(&page, scratch, v.page_height, 1.0, error);
+    gradin_status status =
+        canvas_open_as(&page, scratch, format, PAGE_WIDTH, v.page_height, 1.0, error);
     if (status == GRADIN_OK) {
         draw_rake(&v);
         status = canvas_status(&page, error);
@@ -177,14 +179,16 @@ static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const gr
     return status;
 }
 
-gradin_status gradin_rake_png(gradin_arena *arena, const gradin_rake *rake, unsigned char **bytes,
-                              size_t *size, gradin_error *error) {
-    if (NEEDS(error, arena, bytes, size) != GRADIN_OK || rake_complete(rake, error) != GRADIN_OK)
+gradin_status gradin_rake_picture(gradin_arena *arena, const gradin_rake *rake,
+                                  gradin_picture format, unsigned char **bytes, size_t *size,
+                                  gradin_error *error) {
+    if (NEEDS(error, arena, bytes, size) != GRADIN_OK || rake_complete(rake, error) != GRADIN_OK ||
+        picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     if (rake->n_row < 2) return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a rake of no rows");
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
-    gradin_status status = render(arena, scratch, rake, bytes, size, error);
+    gradin_status status = render(arena, scratch, rake, format, bytes, size, error);
     gradin_arena_destroy(scratch);
     return status;
 }

@@ -2,6 +2,7 @@
  * of our own, the same for every hall. */
 #include "gradin/studies/outlook_map.h"
 #include "base/use.h"
+#include "render/draw/encode.h"
 #include "render/maps/page.h"
 #include "sightline/outlook/complete.h"
 
@@ -39,12 +40,14 @@ gradin_status gradin_outlook_map_png(gradin_arena *arena, const gradin_outlook *
     return page_png(arena, &q, sheet, bytes, size, error);
 }
 
-gradin_status gradin_outlook_map_write(const gradin_outlook *outlook, const char *dir,
-                                       int *n_written, gradin_error *error) {
-    if (NEEDS(error, dir) != GRADIN_OK || outlook_complete(outlook, error) != GRADIN_OK)
+gradin_status gradin_outlook_map_write(const gradin_outlook *outlook, gradin_picture format,
+                                       const char *dir, int *n_written, gradin_error *error) {
+    if (NEEDS(error, dir) != GRADIN_OK || outlook_complete(outlook, error) != GRADIN_OK ||
+        picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     int n = 0;
     quantity q = quantity_of_outlook(outlook);
+    q.format = format;
     gradin_status status = page_write(&q, dir, "outlook", &n, error);
     if (n_written) *n_written = n;
     return status;

@@ -208,16 +208,19 @@ static response response_of(const gradin_sweep_result *result) {
     return p;
 }
 
-gradin_status gradin_sweep_plot_png(gradin_arena *arena, const gradin_sweep_result *result,
-                                    unsigned char **bytes, size_t *size, gradin_error *error) {
-    if (NEEDS(error, arena, bytes, size) != GRADIN_OK || sweep_complete(result, error) != GRADIN_OK)
+gradin_status gradin_sweep_plot_picture(gradin_arena *arena, const gradin_sweep_result *result,
+                                        gradin_picture format, unsigned char **bytes, size_t *size,
+                                        gradin_error *error) {
+    if (NEEDS(error, arena, bytes, size) != GRADIN_OK ||
+        sweep_complete(result, error) != GRADIN_OK || picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     if (!gradin_sweep_plot_applies(result))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "the study asks for no picture");
     response p = response_of(result);
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
-    gradin_status status = canvas_open(&p.page, scratch, p.height, 1.0, error);
+    gradin_status status =
+        canvas_open_as(&p.page, scratch, format, PAGE_WIDTH, p.height, 1.0, error);
     if (status == GRADIN_OK) {
         draw(&p);
         status = canvas_status(&p.page, error);
@@ -226,7 +229,7 @@ gradin_status gradin_sweep_plot_png(gradin_arena *arena, const gradin_sweep_resu
                                 {"Software", "gradin " GRADIN_VERSION},
                                 {"Description", result->study->digest}};
     if (status == GRADIN_OK)
-        status = encode_png(arena, scratch, &p.page, note, 3, bytes, size, error);
+        status = encode_picture(arena, scratch, &p.page, note, 3, bytes, size, error);
     canvas_close(&p.page);
     gradin_arena_destroy(scratch);
     return status;

@@ -4,6 +4,7 @@
 #include "gradin/studies/season_plot.h"
 #include "studies/shared/complete.h"
 
+#include "render/draw/encode.h"
 #include "render/maps/page.h"
 
 #include <stdio.h>
@@ -217,30 +218,33 @@ static quantity band_of(const gradin_season *s, int k) {
     return signed_row(q, s);
 }
 
-static gradin_status write_bands(const gradin_season *s, const char *dir, int *n,
-                                 gradin_error *error) {
+static gradin_status write_bands(const gradin_season *s, gradin_picture format, const char *dir,
+                                 int *n, gradin_error *error) {
     gradin_status status = GRADIN_OK;
     char band[32], stem[48];
     for (int k = 0; k < s->n_band && status == GRADIN_OK; k++) {
         quantity q = band_of(s, k);
+        q.format = format;
         snprintf(stem, sizeof stem, "season_%s", page_band_stem(&s->band[k], band));
         status = page_write(&q, dir, stem, n, error);
     }
     return status;
 }
 
-gradin_status gradin_season_maps_write(const gradin_season *season, const char *dir, int *n_written,
-                                       gradin_error *error) {
-    if (NEEDS(error, dir) != GRADIN_OK || season_complete(season, error) != GRADIN_OK)
+gradin_status gradin_season_maps_write(const gradin_season *season, gradin_picture format,
+                                       const char *dir, int *n_written, gradin_error *error) {
+    if (NEEDS(error, dir) != GRADIN_OK || season_complete(season, error) != GRADIN_OK ||
+        picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     int n = 0;
     gradin_status status = GRADIN_OK;
     for (int map = 0; map < GRADIN_N_SEASON_MAP && status == GRADIN_OK; map++) {
         if (!gradin_season_map_applies(season, (gradin_season_map)map)) continue;
         quantity q = signed_row(row_of(season, (gradin_season_map)map), season);
+        q.format = format;
         status = page_write(&q, dir, file_stem[map], &n, error);
     }
-    if (status == GRADIN_OK) status = write_bands(season, dir, &n, error);
+    if (status == GRADIN_OK) status = write_bands(season, format, dir, &n, error);
     if (n_written) *n_written = n;
     return status;
 }

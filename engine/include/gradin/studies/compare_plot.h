@@ -6,6 +6,7 @@
 #ifndef GRADIN_COMPARE_PLOT_H
 #define GRADIN_COMPARE_PLOT_H
 
+#include "gradin/picture.h"
 #include "gradin/studies/compare.h"
 
 #ifdef __cplusplus
@@ -35,8 +36,8 @@ GRADIN_API gradin_status gradin_compare_map_png(gradin_arena *arena,
  * more, by the letter of the second; *n_written (may be NULL) gets their count. A map on which all
  * seats read alike is left out. */
 GRADIN_API gradin_status gradin_compare_maps_write(const gradin_comparison *comparison,
-                                                   const char *dir, int *n_written,
-                                                   gradin_error *error);
+                                                   gradin_picture format, const char *dir,
+                                                   int *n_written, gradin_error *error);
 /* One line per map left out, as text in the arena; "" when there is none. */
 GRADIN_API gradin_status gradin_compare_maps_left_out(gradin_arena *arena,
                                                       const gradin_comparison *comparison,

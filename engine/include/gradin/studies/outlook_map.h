@@ -5,6 +5,7 @@
 #ifndef GRADIN_OUTLOOK_MAP_H
 #define GRADIN_OUTLOOK_MAP_H
 
+#include "gradin/picture.h"
 #include "gradin/studies/outlook.h"
 
 #ifdef __cplusplus
@@ -18,7 +19,8 @@ GRADIN_API gradin_status gradin_outlook_map_png(gradin_arena *arena, const gradi
                                                 gradin_error *error);
 /* The same of all sheets into folder dir (which exists): outlook.png, or outlook-sheetK-LEVEL.png
  * when there are several. *n_written (may be NULL) gets their count. */
-GRADIN_API gradin_status gradin_outlook_map_write(const gradin_outlook *outlook, const char *dir,
+GRADIN_API gradin_status gradin_outlook_map_write(const gradin_outlook *outlook,
+                                                  gradin_picture format, const char *dir,
                                                   int *n_written, gradin_error *error);
 
 #ifdef __cplusplus

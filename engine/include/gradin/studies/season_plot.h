@@ -5,6 +5,7 @@
 #ifndef GRADIN_SEASON_PLOT_H
 #define GRADIN_SEASON_PLOT_H
 
+#include "gradin/picture.h"
 #include "gradin/studies/season.h"
 
 #ifdef __cplusplus
@@ -32,21 +33,24 @@ GRADIN_API gradin_status gradin_season_map_png(gradin_arena *arena, const gradin
                                                gradin_season_map map, int sheet,
                                                unsigned char **bytes, size_t *size,
                                                gradin_error *error);
-GRADIN_API gradin_status gradin_season_maps_write(const gradin_season *season, const char *dir,
+GRADIN_API gradin_status gradin_season_maps_write(const gradin_season *season,
+                                                  gradin_picture format, const char *dir,
                                                   int *n_written, gradin_error *error);
 GRADIN_API gradin_status gradin_season_maps_left_out(gradin_arena *arena,
                                                      const gradin_season *season, char **text,
                                                      gradin_error *error);
 
-/* Level against time of the loudest flight, outside and at the seats chosen, as a PNG in the arena.
- */
-GRADIN_API gradin_status gradin_season_trace_png(gradin_arena *arena, const gradin_season *season,
-                                                 unsigned char **bytes, size_t *size,
-                                                 gradin_error *error);
+/* Level against time of the loudest flight, outside and at the seats chosen, as a picture in the
+ * arena. */
+GRADIN_API gradin_status gradin_season_trace_picture(gradin_arena *arena,
+                                                     const gradin_season *season,
+                                                     gradin_picture format, unsigned char **bytes,
+                                                     size_t *size, gradin_error *error);
 /* Events over the limit a performance against its time of start. GRADIN_BAD_USE without a limit. */
-GRADIN_API gradin_status gradin_season_starts_png(gradin_arena *arena, const gradin_season *season,
-                                                  unsigned char **bytes, size_t *size,
-                                                  gradin_error *error);
+GRADIN_API gradin_status gradin_season_starts_picture(gradin_arena *arena,
+                                                      const gradin_season *season,
+                                                      gradin_picture format, unsigned char **bytes,
+                                                      size_t *size, gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -5,6 +5,7 @@
 #ifndef GRADIN_SWEEP_PLOT_H
 #define GRADIN_SWEEP_PLOT_H
 
+#include "gradin/picture.h"
 #include "gradin/studies/sweep.h"
 
 #ifdef __cplusplus
@@ -13,12 +14,12 @@ extern "C" {
 
 /* Does the study ask for a picture, of two keys with values? */
 GRADIN_API bool gradin_sweep_plot_applies(const gradin_sweep_result *result);
-/* The figure at every value of the two keys as a PNG in the arena; the other keys stand as at the
- * best point. GRADIN_BAD_USE for a study without a picture. */
-GRADIN_API gradin_status gradin_sweep_plot_png(gradin_arena *arena,
-                                               const gradin_sweep_result *result,
-                                               unsigned char **bytes, size_t *size,
-                                               gradin_error *error);
+/* The figure at every value of the two keys as a picture in the arena; the other keys stand as at
+ * the best point. GRADIN_BAD_USE for a study without a picture. */
+GRADIN_API gradin_status gradin_sweep_plot_picture(gradin_arena *arena,
+                                                   const gradin_sweep_result *result,
+                                                   gradin_picture format, unsigned char **bytes,
+                                                   size_t *size, gradin_error *error);
 
 #ifdef __cplusplus
 }

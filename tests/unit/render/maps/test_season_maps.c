@@ -173,7 +173,9 @@ Test(season_maps, level_against_time) {
     for (int k = 0; k < 3; k++) {
         season.n_trace = k < 2 ? 3 : GRADIN_MAX_TRACE;
         season.is_trace_chosen = k == 2;
-        cr_assert_eq(gradin_season_trace_png(arena, &season, &bytes[k], &size[k], NULL), GRADIN_OK);
+        cr_assert_eq(gradin_season_trace_picture(arena, &season, GRADIN_PICTURE_PNG, &bytes[k],
+                                                 &size[k], NULL),
+                     GRADIN_OK);
     }
     cr_assert_eq(size[0], size[1]);
     cr_assert_eq(memcmp(bytes[0], bytes[1], size[0]), 0);
