@@ -1,6 +1,7 @@
 /* gradin: which seats see, which seats hear. Dispatch only. */
 #include "command.h"
 #include "gradin/run.h"
+#include "memory.h"
 
 #include <signal.h>
 #include <string.h>
@@ -38,14 +39,16 @@ static void stop(int number) {
 }
 
 int main(int n_argument, char **argument) {
+    guard_memory(argument);
     static const int stops[] = {SIGINT, SIGTERM, SIGHUP};
     for (size_t i = 0; i < sizeof stops / sizeof *stops; i++)
         if (signal(stops[i], stop) == SIG_IGN) signal(stops[i], SIG_IGN); /* as under nohup */
     signal(SIGPIPE, SIG_IGN); /* a reader that goes shows in the failed write */
     if (n_argument < 2) {
         say("a verb is needed; 'gradin help' lists them");
-        return EXIT_INPUT;
+        return leave_memory(EXIT_INPUT);
     }
     const verb_form *verb = find_verb(&gradin_command, plain_verb(argument[1]));
-    return verb ? run_verb(verb, n_argument - 2, argument + 2) : refuse_verb(argument[1]);
+    return leave_memory(verb ? run_verb(verb, n_argument - 2, argument + 2)
+                             : refuse_verb(argument[1]));
 }

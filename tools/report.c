@@ -1,18 +1,21 @@
 /* The only place that prints. */
 #include "command.h"
+#include "gradin/run.h"
 
 #include <errno.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
+/* Words of the command line may hold what would steer the terminal. */
 void say(const char *format, ...) {
+    char line[8192];
     va_list arguments;
     va_start(arguments, format);
-    fputs("gradin: ", stderr);
-    vfprintf(stderr, format, arguments);
-    fputc('\n', stderr);
+    vsnprintf(line, sizeof line, format, arguments);
     va_end(arguments);
+    gradin_plain_line(line);
+    fprintf(stderr, "gradin: %s\n", line);
 }
 
 int report(gradin_status status, const gradin_error *error) {

@@ -114,6 +114,13 @@ class Refusals(hall.HallTest):
         self.assertEqual((code, out), (2, ""))
         self.assertTrue(err.startswith("gradin: unknown option '--json'; a verb comes first: "), err)
 
+    def test_words_that_would_steer_the_terminal(self):
+        for sign in ("\x1b", "\x85", "\x9b", "\u202e", "\u2066"):
+            self.refuse(["check", f"--a{sign}b"],
+                        ["gradin: check: unknown option '--a?b'; 'gradin help check' lists them"])
+            err = self.run_here(f"no{sign}such")[2]
+            self.assertTrue(err.startswith("gradin: unknown verb 'no?such'; allowed: "), err)
+
     def test_help_of_no_verb(self):
         self.refuse(["help", "aseess"],
                     ["gradin: help: there is no verb 'aseess'; did you mean 'assess'?"])
