@@ -114,6 +114,8 @@ int make_folder(const char *path);
  * another one that writes there. An exit status with a line on stderr. Once per run, before the
  * first file is written. */
 int open_results(const char *path);
+/* The same, but where another run writes there it is refused. */
+int open_results_alone(const char *path);
 /* assess_files.c: model, assessment and assessed [n], the last pointing into the one before. */
 gradin_status assess_files(gradin_arena *arena, const char *const *file, int n, const char *brief,
                            const gradin_assess_options *how, gradin_model *model,

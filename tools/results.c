@@ -94,8 +94,13 @@ static bool is_new(const found_file *now) {
 }
 
 static int refuse_folder(const char *path, int reason) {
-    say("%s: %s", path, reason == EEXIST ? "exists and is no folder" : strerror(reason));
-    return reason == EEXIST || reason == ENOENT || reason == ENOTDIR ? EXIT_INPUT : EXIT_MACHINE;
+    say("%s: %s", path,
+        reason == EEXIST        ? "exists and is no folder"
+        : reason == EWOULDBLOCK ? "another run of gradin is writing there; wait for it, or end it"
+                                : strerror(reason));
+    return reason == EEXIST || reason == EWOULDBLOCK || reason == ENOENT || reason == ENOTDIR
+               ? EXIT_INPUT
+               : EXIT_MACHINE;
 }
 
 int make_folder(const char *path) {
@@ -125,11 +130,17 @@ static bool mark(void) {
     return is_good;
 }
 
-/* Locked, looked at and marked; errno says why not. */
-static bool begin(void) {
+/* Locked, looked at and marked; errno says why not, EWOULDBLOCK that another run is in it. */
+static bool begin(bool waits) {
     folder.fd = open(folder.path, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     if (folder.fd < 0) return false;
-    (void)flock(folder.fd, LOCK_EX); /* waits; where locks are not known there are none */
+    /* Where locks are not known there are none. */
+    if (flock(folder.fd, LOCK_EX | (waits ? 0 : LOCK_NB)) != 0 && !waits && errno == EWOULDBLOCK) {
+        close(folder.fd); /* nothing in it is this run's to tidy */
+        folder.fd = -1;
+        errno = EWOULDBLOCK;
+        return false;
+    }
     errno = ENOMEM;
     if (!list_folder(&folder.before)) return false;
     sweep_temporaries();
@@ -140,7 +151,7 @@ static bool begin(void) {
     return false;
 }
 
-int open_results(const char *path) {
+static int open_folder(const char *path, bool waits) {
     if (strcmp(path, "-") == 0) {
         say("-: standard output is no folder");
         return EXIT_INPUT;
@@ -150,7 +161,15 @@ int open_results(const char *path) {
     folder.path = path;
     folder.arena = gradin_arena_create();
     folder.mark = gradin_arena_print(folder.arena, "UNFINISHED-%s.txt", folder.verb->name);
-    return folder.mark && begin() ? EXIT_DONE : refuse_folder(path, errno);
+    return folder.mark && begin(waits) ? EXIT_DONE : refuse_folder(path, errno);
+}
+
+int open_results(const char *path) {
+    return open_folder(path, true);
+}
+
+int open_results_alone(const char *path) {
+    return open_folder(path, false);
 }
 
 gradin_status write_results(const char *dir, const result_file *file, int n, gradin_arena *arena,

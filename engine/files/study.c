@@ -77,7 +77,7 @@ static void fill_steps(reader *r, const stated_varied *from, gradin_varied *v) {
     v->n_value = value ? (int)n : 0;
 }
 
-static void fill_values(reader *r, const stated_varied *from, bool is_design, gradin_varied *v) {
+static void fill_values(reader *r, const stated_varied *from, bool is_free, gradin_varied *v) {
     v->from = from->from;
     v->to = from->to;
     if (from->n_value > 0) {
@@ -93,8 +93,9 @@ static void fill_values(reader *r, const stated_varied *from, bool is_design, gr
         complain(r, map_get(from->at, "to"), "is less than from");
     else if (!isnan(from->step))
         fill_steps(r, from, v);
-    else if (!is_design)
-        complain(r, from->at, "needs a step, or a design: points of the study");
+    else if (!is_free)
+        complain(r, from->at,
+                 "needs a step, or a design: points of the study; or a search of the study");
 }
 
 static void fill_varied(reader *r, const stated_study *s, gradin_study *study) {
@@ -105,7 +106,7 @@ static void fill_varied(reader *r, const stated_study *s, gradin_study *study) {
         if (file < 0) continue;
         v[i] = (gradin_varied){.file = (gradin_varied_file)file, .at = &from->at->place};
         fill_paths(r, from, &v[i]);
-        fill_values(r, from, s->n_design > 0, &v[i]);
+        fill_values(r, from, s->n_design > 0 || s->search, &v[i]);
         v[i].name = from->name ? from->name : last_key(from->path[file]);
         for (int k = 0; k < i; k++)
             if (v[k].name && strcmp(v[k].name, v[i].name) == 0)
@@ -171,6 +172,13 @@ static void fill_picture(reader *r, const stated_study *s, gradin_study *study) 
         complain(r, map_get(p->at, "up"), "is the key across, too");
 }
 
+static void fill_search(reader *r, const stated_study *s, gradin_study *study) {
+    if (!s->search || !s->search->at) return;
+    study->search = (gradin_search){s->search->n_most, s->search->seed};
+    if (s->n_design > 0) complain(r, s->search->at, "and points: take one of them");
+    if (s->n_aim == 0) complain(r, s->search->at, "needs aims");
+}
+
 /* What a figure needs of the study. */
 static void check_figures(reader *r, const stated_study *s, const gradin_study *study) {
     for (int i = 0; i < study->n_figure; i++) {
@@ -200,8 +208,9 @@ bool study_read(reader *r, const char *path, gradin_study *study) {
     fill_figures(r, &s, study);
     fill_judgement(r, &s, study);
     fill_picture(r, &s, study);
+    fill_search(r, &s, study);
     check_figures(r, &s, study);
-    if (complaints_status(&r->c) == GRADIN_OK && gradin_study_points(study) == 0)
+    if (complaints_status(&r->c) == GRADIN_OK && !s.search && gradin_study_points(study) == 0)
         complain(r, map_get(root, "vary"), "makes more than %d points; write points for a design",
                  GRADIN_MAX_STUDY_POINT);
     return complaints_status(&r->c) == GRADIN_OK;

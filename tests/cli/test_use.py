@@ -286,7 +286,7 @@ class Checks(hall.HallTest):
         kinds = {f"{name}.yaml": "layout" for name in hall.LAYOUTS}
         kinds.update({"hall.yaml": "venue", "approach.yaml": "overflight", "brief.yaml": "brief",
                       "season.yaml": "traffic", "march.yaml": "programme",
-                      "quiet_play.yaml": "show", "glass.yaml": "study", "hexagon.yaml": "venue",
+                      "quiet_play.yaml": "show", "glass.yaml": "study", "settings.yaml": "study", "hexagon.yaml": "venue",
                       "hexagon_stage.yaml": "layout", "hexagon_opera.yaml": "layout"})
         self.assertEqual({name for name in os.listdir(hall.DEMO) if name.endswith(".yaml")},
                          set(kinds))

@@ -20,7 +20,7 @@ for name in gradin libgradin0.1 libgradin-dev; do
 done
 [ -z "$(sort "$work/files" | uniq -d)" ] || fail "a file is in two packages"
 for needed in libcairo2 libyaml-0-2 libpng16 libopenblas fonts-dejavu-core 'libgradin0.1 (= ' libyaml-dev \
-  libkissfft-dev; do
+  libkissfft-dev libnlopt-dev; do
   grep -q "$needed" "$work/fields" || fail "nothing depends on $needed"
 done
 

@@ -44,6 +44,7 @@ OUTSIDE = {
     "fontconfig": {"render"},
     "xxhash.h": {"base"},
     "kiss_fft": {"studies"},
+    "nlopt.h": {"studies"},
     "lapacke.h": {"acoustics"},
     "cblas.h": {"acoustics"},
     "omp.h": {"sightline", "acoustics", "studies"},

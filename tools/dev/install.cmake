@@ -67,7 +67,7 @@ set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_SECTION libdevel)
 # pkg-config asks for every module that gradin.pc requires, those of the static library too.
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_DEPENDS "${library_package} (= ${PROJECT_VERSION}), libyaml-dev, \
 libassimp-dev, libpng-dev, libcairo2-dev, libfontconfig-dev, libopenblas-dev, liblapacke-dev, \
-libjansson-dev, libxxhash-dev, libkissfft-dev")
+libjansson-dev, libxxhash-dev, libkissfft-dev, libnlopt-dev")
 set(CPACK_COMPONENT_COMMAND_DESCRIPTION "The gradin command with its manual, guide and demo.")
 set(CPACK_COMPONENT_LIBRARY_DESCRIPTION "The shared library.")
 set(CPACK_COMPONENT_DEVELOPMENT_DESCRIPTION "Headers, the static library, CMake and pkg-config files.")

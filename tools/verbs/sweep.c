@@ -2,6 +2,7 @@
 #include "gradin/studies/sweep.h"
 #include "command.h"
 #include "gradin/files.h"
+#include "gradin/studies/seek.h"
 #include "gradin/studies/sweep_plot.h"
 #include "gradin/studies/sweep_write.h"
 
@@ -15,7 +16,7 @@ static const char journal_name[] = "journal.txt";
 typedef struct sweep_options {
     const char *out_dir, *cache, *shard;
     int n_sample, n_thread, format; /* n_thread 0: all cores */
-    bool is_join, is_from_scratch, is_json, is_quiet;
+    bool is_join, is_seek, is_from_scratch, is_json, is_quiet;
 } sweep_options;
 
 typedef struct job {
@@ -26,6 +27,9 @@ typedef struct job {
     int n_point, *order;   /* [n_point] */
     int part, n_part;      /* 1-based */
     gradin_sweep_row *row; /* [n_point] by point; point -1: not worked out */
+    gradin_sought sought;  /* of a search */
+    gradin_sweep *sweep;
+    gradin_journal *journal;
     gradin_arena *arena;
     gradin_error *error;
 } job;
@@ -46,13 +50,31 @@ static bool parse_shard(job *j) {
     return false;
 }
 
+/* A search picks its points as it goes; all others are known. */
+static gradin_status prepare_search(job *j) {
+    gradin_study_inputs in;
+    if (!j->o->is_seek) {
+        if (gradin_study_points(&j->study) > 0) return GRADIN_OK;
+        return gradin_error_add(j->error, GRADIN_BAD_INPUT, &(gradin_place){.file = j->study.file},
+                                "has a range without a step: it can only be searched (--seek)");
+    }
+    if (j->study.search.n_most == 0)
+        return gradin_error_add(j->error, GRADIN_BAD_INPUT, &(gradin_place){.file = j->study.file},
+                                "states no search, such as search: {points: 200}");
+    gradin_status status = gradin_study_point_read(j->arena, &j->study, -1, &in, j->error);
+    return status == GRADIN_OK ? gradin_seek_begin(j->arena, &j->study, &in.model, j->error)
+                               : status;
+}
+
 static gradin_status prepare(job *j, const char *path) {
     gradin_status status = gradin_study_read(j->arena, path, &j->study, j->error);
+    if (status == GRADIN_OK) status = prepare_search(j);
     if (status != GRADIN_OK) return status;
     j->how = (gradin_sweep_options){.read = gradin_study_point_read,
                                     .n_sample = j->o->n_sample,
                                     .room_cache = j->o->cache,
-                                    .is_from_scratch = j->o->is_from_scratch};
+                                    .is_from_scratch = j->o->is_from_scratch,
+                                    .keeps_checks = j->o->is_seek};
     j->n_point = gradin_study_points(&j->study);
     j->row = gradin_arena_alloc(j->arena, (size_t)j->n_point, sizeof *j->row);
     if (!j->row) return out_of_memory(j->error);
@@ -83,17 +105,40 @@ static void tell_progress(const job *j, int done, int total) {
     fprintf(stderr, "\r%d of %d points%s", done, total, done == total ? "\n" : "");
 }
 
-static gradin_status work_part(job *j, gradin_sweep *sweep, gradin_journal *journal) {
+static gradin_status work_point(job *j, int point) {
+    gradin_sweep_row *row = &j->row[point];
+    if (row->point >= 0) return GRADIN_OK; /* the journal has it */
+    gradin_status status = gradin_sweep_point(j->arena, j->sweep, point, row, j->error);
+    return status == GRADIN_OK ? gradin_sweep_journal_add(j->journal, &j->study, row, j->error)
+                               : status;
+}
+
+static gradin_status try_point(void *user, int point, gradin_error *error) {
+    job *j = user;
+    tell_progress(j, point, j->n_point);
+    if (j->row[point].point >= 0 && !gradin_sweep_is_of(&j->study, &j->row[point]))
+        return gradin_error_add(error, GRADIN_BAD_INPUT, &(gradin_place){.file = j->o->out_dir},
+                                "the journal is of a search that went another way, by another "
+                                "processor or library; take another folder, or remove it");
+    return work_point(j, point);
+}
+
+static gradin_status work_search(job *j) {
+    gradin_status status =
+        gradin_seek(j->arena, &j->study, j->row, try_point, j, &j->sought, j->error);
+    if (status != GRADIN_OK) return status;
+    tell_progress(j, j->n_point, j->n_point);
+    j->n_point = j->study.n_chosen;
+    return gradin_sweep_point(j->arena, j->sweep, -1, &j->sought.as_written, j->error);
+}
+
+static gradin_status work_part(job *j) {
     long from = (long)j->n_point * (j->part - 1) / j->n_part;
     long to = (long)j->n_point * j->part / j->n_part;
     gradin_status status = GRADIN_OK;
     for (long k = from; k < to && status == GRADIN_OK; k++) {
-        gradin_sweep_row *row = &j->row[j->order[k]];
         tell_progress(j, (int)(k - from), (int)(to - from));
-        if (row->point >= 0) continue;
-        status = gradin_sweep_point(j->arena, sweep, j->order[k], row, j->error);
-        if (status == GRADIN_OK)
-            status = gradin_sweep_journal_add(journal, &j->study, row, j->error);
+        status = work_point(j, j->order[k]);
     }
     if (status == GRADIN_OK) tell_progress(j, (int)(to - from), (int)(to - from));
     return status;
@@ -109,7 +154,9 @@ static gradin_status work(job *j) {
                                             &lines, &journal, j->error);
     if (status != GRADIN_OK) return status;
     status = gradin_sweep_begin(&j->study, &j->how, &sweep, j->error);
-    if (status == GRADIN_OK) status = work_part(j, &sweep, &journal);
+    j->sweep = &sweep;
+    j->journal = &journal;
+    if (status == GRADIN_OK) status = j->o->is_seek ? work_search(j) : work_part(j);
     gradin_sweep_end(&sweep);
     gradin_journal_end(&journal);
     return status;
@@ -166,6 +213,7 @@ static int finish(job *j) {
     gradin_status status =
         gradin_sweep_sum(j->arena, &j->study, j->row, j->n_point, &result, j->error);
     if (status != GRADIN_OK) return report(status, j->error);
+    if (j->o->is_seek) result.sought = &j->sought;
     int ended = write_files(j, &result);
     if (ended == EXIT_DONE) ended = print_result(j, &result);
     bool is_kept = j->study.n_bound == 0 || result.best_sure >= 0;
@@ -188,7 +236,7 @@ static int join(job *j, const operands *given) {
 }
 
 static int run_part(job *j) {
-    int result = open_results(j->o->out_dir);
+    int result = open_results_alone(j->o->out_dir);
     if (result != EXIT_DONE) return result;
     gradin_status status = work(j);
     if (status != GRADIN_OK) return report(status, j->error);
@@ -203,6 +251,10 @@ static int sweep(const void *options, const operands *given, gradin_arena *arena
     job *j = gradin_arena_alloc(arena, 1, sizeof *j);
     if (!j) return report(out_of_memory(error), error);
     *j = (job){.o = options, .arena = arena, .error = error};
+    if (j->o->is_seek && j->o->shard) {
+        say("sweep: --seek goes from point to point: it has no parts");
+        return EXIT_INPUT;
+    }
     if (!parse_shard(j)) return EXIT_INPUT;
     if (j->o->n_thread > 0) omp_set_num_threads(j->o->n_thread);
     gradin_status status = prepare(j, given->text[0]);
@@ -230,6 +282,10 @@ static const option_form options[] = {
      .usages = 1U << 0,
      .absent = "all points",
      .meaning = "work out one part of N alone, such as 2/8, and write its journal"},
+    {.name = "--seek",
+     AS_FLAG(sweep_options, is_seek),
+     .usages = 1U << 0,
+     .meaning = "search for the best point in place of trying all, as the study's search states"},
     {.name = "--join",
      AS_FLAG(sweep_options, is_join),
      .meaning = "put the journals of all parts together"},
@@ -248,7 +304,8 @@ static const option_form options[] = {
 static const example_form examples[] = {
     {"gradin sweep glazing.yaml --out glazing", "every point of a study"},
     {"gradin sweep glazing.yaml --shard 2/8 --out part2", "the second part of eight"},
-    {"gradin sweep glazing.yaml --join part1 part2 --out whole", "the parts put together"}};
+    {"gradin sweep glazing.yaml --join part1 part2 --out whole", "the parts put together"},
+    {"gradin sweep towers.yaml --seek --out towers", "a search, where there are too many points"}};
 
 const verb_form sweep_verb = {
     .name = "sweep",
@@ -260,6 +317,9 @@ const verb_form sweep_verb = {
         "the machines refuse is a line with its reason.\n\n"
         "Each point is on the disk before the next is begun: a run that was stopped goes on where "
         "it was. Parts may run on several machines and are joined; the tables are the same.\n\n"
+        "With --seek a search picks the points: of machine settings, say, that are too many to "
+        "try. It keeps interlocks, the lowest rail of the venue's own rules, and the rough checks "
+        "that the layout as written meets. It finds the best of the points it tried.\n\n"
         "It approves nothing: rails, egress, loads and moving machinery are for the local code, "
         "and levels are predictions.",
     .limit = "no point surely keeps what the study needs",

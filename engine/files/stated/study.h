@@ -32,6 +32,11 @@ typedef struct stated_response {
     const node *at;
 } stated_response;
 
+typedef struct stated_search {
+    int n_most, seed;
+    const node *at;
+} stated_search;
+
 typedef struct stated_study {
     const char *name, *layout, *partner, *traffic, *brief;
     double limit_dba, percentile;
@@ -40,6 +45,7 @@ typedef struct stated_study {
     stated_bound *bound;   /* [n_bound] */
     stated_aim *aim;       /* [n_aim] */
     int n_varied, n_figure, n_bound, n_aim, n_design;
+    stated_search *search;    /* NULL when not stated */
     stated_response *picture; /* NULL when not stated */
     const node *at;
 } stated_study;

@@ -100,6 +100,17 @@ static const schema_table response_table = {
     TABLE_(stated_response, response_keys),
     TABLE_AT(stated_response)};
 
+static const schema_key search_keys[] = {
+    KEY_INTEGER(stated_search, n_most, "points", "so many are tried at most",
+                LIMITS(2, GRADIN_MAX_SEARCH), PRESET(200)),
+    KEY_INTEGER(stated_search, seed, "seed", "of where it begins", LIMITS(0, 1000000), PRESET(1))};
+static const schema_table search_table = {
+    .name = "search of a study",
+    .meaning = "how keys are searched by sweep --seek in place of trying every combination",
+    TABLE_(stated_search, search_keys),
+    TABLE_AT(stated_search),
+    .is_line = true};
+
 static const char *const formats[] = {"gradin-study-1", NULL};
 static const schema_key study_keys[] = {
     KEY_HEAD(formats),
@@ -124,6 +135,8 @@ static const schema_key study_keys[] = {
                 "so many points of Sobol's sequence in place of every combination; best a power of "
                 "two",
                 LIMITS(1, GRADIN_MAX_STUDY_POINT), .preset_note = "every combination of values"),
+    KEY_MAP_PTR(stated_study, search, stated_search, "search", &search_table,
+                "sweep --seek picks the points to try; a range needs no step then"),
     KEY_CHOICES(stated_study, figure, n_figure, "figures", figures, "columns of the table",
                 ITEMS(1, GRADIN_N_STUDY_FIGURE, "figures"),
                 .preset_note = "those of needs and aims"),

@@ -79,6 +79,7 @@
 #include "gradin/studies/season.h"
 #include "gradin/studies/season_plot.h"
 #include "gradin/studies/season_write.h"
+#include "gradin/studies/seek.h"
 #include "gradin/studies/sweep.h"
 #include "gradin/studies/sweep_plot.h"
 #include "gradin/studies/sweep_write.h"

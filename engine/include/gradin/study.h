@@ -19,6 +19,7 @@ enum {
     GRADIN_MAX_STUDY_POINT = 1000000,
     GRADIN_MAX_STUDY_BOUND = 16,
     GRADIN_MAX_STUDY_AIM = 4,
+    GRADIN_MAX_SEARCH = 20000, /* points that a search tries */
     GRADIN_VALUE_CHARS = 80
 };
 
@@ -112,8 +113,15 @@ typedef struct gradin_study_aim {
     bool wants_most;
 } gradin_study_aim;
 
+/* How keys are searched in place of trying all their values. */
+typedef struct gradin_search {
+    int n_most; /* points tried; 0: the study states no search */
+    int seed;   /* of where it begins */
+} gradin_search;
+
 /* Required: name, layout_path, varied, figure. Points are the grid of all values, the last key
- * quickest; or, with n_design, that many points of Sobol's sequence. */
+ * quickest; or, with n_design, that many points of Sobol's sequence; or, with `chosen`, those that
+ * a search picked. */
 typedef struct gradin_study {
     const char *name, *file;
     const char *layout_path;  /* as seen from here, like all of them */
@@ -123,6 +131,9 @@ typedef struct gradin_study {
     double percentile;                     /* of the seats, of events and lost words */
     gradin_varied *varied;                 /* [n_varied] */
     int n_varied, n_design;
+    const char **chosen; /* [n_chosen][n_varied] values as they stand in a file, or NULL */
+    int n_chosen;
+    gradin_search search;
     const gradin_study_figure *figure; /* [n_figure] as columns, each once */
     int n_figure;
     const gradin_study_bound *bound; /* [n_bound] each of a figure that is a column */

@@ -40,8 +40,9 @@ static bool is_good_key(const gradin_study *s, int key) {
 bool gradin_sweep_plot_applies(const gradin_sweep_result *result) {
     if (sweep_complete(result, NULL) != GRADIN_OK) return false;
     const gradin_study *s = result->study;
-    return s->n_design == 0 && is_good_key(s, s->picture[0]) && is_good_key(s, s->picture[1]) &&
-           s->picture[0] != s->picture[1] && s->picture_figure >= 0;
+    return s->n_design == 0 && !s->chosen && is_good_key(s, s->picture[0]) &&
+           is_good_key(s, s->picture[1]) && s->picture[0] != s->picture[1] &&
+           s->picture_figure >= 0;
 }
 
 /* The row of a cell; -1. */

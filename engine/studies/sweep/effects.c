@@ -11,8 +11,14 @@ static int n_part(const gradin_varied *v) {
 }
 
 static int part_of(const gradin_study *s, int point, int key) {
-    if (s->varied[key].n_value > 0) return gradin_study_index(s, point, key);
-    return (int)(gradin_sobol(point, key) * QUARTERS);
+    char text[GRADIN_VALUE_CHARS];
+    double value;
+    const gradin_varied *v = &s->varied[key];
+    if (v->n_value > 0) return gradin_study_index(s, point, key);
+    if (!s->chosen) return (int)(gradin_sobol(point, key) * QUARTERS);
+    if (!gradin_study_value(s, point, key, text) || !gradin_parse_number(text, &value)) return 0;
+    double part = v->to > v->from ? (value - v->from) / (v->to - v->from) * QUARTERS : 0.0;
+    return (int)fmin(fmax(part, 0.0), QUARTERS - 1);
 }
 
 static void add_row(const gradin_study *s, const gradin_sweep_row *row, gradin_sweep_effect *e,

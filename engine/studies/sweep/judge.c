@@ -39,7 +39,7 @@ bool sweep_keeps_as_stated(const gradin_study *s, const gradin_sweep_row *row) {
 }
 
 /* Part of a bound that a value misses it by; of a bound 0 the miss itself. */
-static double part_missed(double value, const gradin_study_bound *b) {
+double sweep_part_missed(double value, const gradin_study_bound *b) {
     double by = value < b->least ? b->least - value : value > b->most ? value - b->most : 0.0;
     double bound = value < b->least ? b->least : b->most;
     if (isnan(value)) return INFINITY;
@@ -49,8 +49,8 @@ static double part_missed(double value, const gradin_study_bound *b) {
 double sweep_miss(const gradin_study *s, const gradin_sweep_row *row) {
     double most = 0.0;
     for (int i = 0; i < s->n_bound && !row->refused; i++)
-        most = fmax(most, part_missed(row->figure[sweep_column(s, s->bound[i].figure)].value,
-                                      &s->bound[i]));
+        most = fmax(most, sweep_part_missed(row->figure[sweep_column(s, s->bound[i].figure)].value,
+                                            &s->bound[i]));
     return row->refused ? INFINITY : most;
 }
 

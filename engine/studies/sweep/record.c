@@ -51,7 +51,23 @@ gradin_status gradin_sweep_digest(gradin_arena *arena, const gradin_study *study
     for (size_t i = 0; i < sizeof part / sizeof *part; i++)
         gradin_digest_fold(digest, part[i], strlen(part[i]) + 1);
     gradin_digest_fold(digest, &n_sample, sizeof n_sample);
+    if (study->chosen) gradin_digest_fold(digest, &options->keeps_checks, sizeof(bool));
     return GRADIN_OK;
+}
+
+/* Of a point that a search picked. */
+static void digest_values(const gradin_study *s, int point, char digest[33]) {
+    char value[GRADIN_VALUE_CHARS];
+    digest[0] = '\0';
+    for (int k = 0; k < s->n_varied && gradin_study_value(s, point, k, value); k++)
+        gradin_digest_fold(digest, value, strlen(value) + 1);
+}
+
+bool gradin_sweep_is_of(const gradin_study *study, const gradin_sweep_row *row) {
+    char digest[33];
+    if (!study || !row || !row->asked || !study->chosen) return study && row;
+    digest_values(study, row->point, digest);
+    return memcmp(digest, row->asked, DIGEST_CHARS) == 0;
 }
 
 static uint64_t bits_of(double value) {
@@ -67,13 +83,19 @@ static double value_of(uint64_t bits) {
 }
 
 static void print_row(const gradin_study *s, const gradin_sweep_row *row, char *out, size_t size) {
+    char digest[33];
+    size_t at = (size_t)snprintf(out, size, "%d", row->point);
+    if (s->chosen) {
+        digest_values(s, row->point, digest);
+        at += (size_t)snprintf(out + at, size - at, " @%s", digest);
+    }
     if (row->refused) {
-        snprintf(out, size, "%d refused %.1000s", row->point, row->refused);
+        snprintf(out + at, size - at, " refused %.1000s", row->refused);
         for (char *c = out; *c; c++)
             if (*c == '\n') *c = ' ';
         return;
     }
-    size_t at = (size_t)snprintf(out, size, "%d stands", row->point);
+    at += (size_t)snprintf(out + at, size - at, " stands");
     for (int i = 0; i < s->n_figure; i++) {
         const gradin_known *k = &row->figure[i];
         at += (size_t)snprintf(out + at, size - at, " %016" PRIx64 " %016" PRIx64 " %016" PRIx64,
@@ -101,6 +123,11 @@ static gradin_status take_row(gradin_arena *arena, const gradin_study *s, const 
     long point = strtol(line, &rest, 10);
     if (rest == line || point < 0 || point >= n_row || row[point].point >= 0) return GRADIN_OK;
     gradin_sweep_row made = {.point = (int)point};
+    if (s->chosen) {
+        if (strncmp(rest, " @", 2) != 0 || strlen(rest) < DIGEST_CHARS + 2) return GRADIN_OK;
+        made.asked = rest + 2;
+        rest += DIGEST_CHARS + 2;
+    }
     if (strncmp(rest, " refused ", 9) == 0) {
         made.refused = rest + 9;
         row[point] = made;

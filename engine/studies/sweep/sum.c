@@ -48,7 +48,7 @@ static gradin_status tell_values(gradin_arena *arena, gradin_sweep_result *r) {
     return r->value ? GRADIN_OK : GRADIN_NO_MEMORY;
 }
 
-static bool are_columns_there(const gradin_study *s) {
+bool sweep_has_columns(const gradin_study *s) {
     bool good = s->figure && s->n_figure > 0;
     for (int i = 0; good && i < s->n_bound; i++)
         good = s->bound && sweep_column(s, s->bound[i].figure) >= 0;
@@ -61,7 +61,7 @@ gradin_status gradin_sweep_sum(gradin_arena *arena, const gradin_study *study,
                                const gradin_sweep_row *row, int n_row, gradin_sweep_result *result,
                                gradin_error *error) {
     if (NEEDS(error, arena, study, row, result) != GRADIN_OK) return GRADIN_BAD_USE;
-    if (n_row < 1 || n_row != gradin_study_points(study) || !are_columns_there(study))
+    if (n_row < 1 || n_row != gradin_study_points(study) || !sweep_has_columns(study))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL,
                                 "a row for each point of the study, and a column for each figure");
     for (int i = 0; i < n_row; i++)

@@ -64,6 +64,7 @@ static bool find_key(const gradin_study *s, int point, gradin_stage stage, char 
     char value[GRADIN_VALUE_CHARS];
     bool is_shared = false;
     key[0] = '\0';
+    if (point < 0) return false; /* as written: of no values */
     gradin_digest_fold(key, &stage, sizeof stage);
     for (int k = 0; k < s->n_varied; k++) {
         if (!(gradin_sweep_depends(&s->varied[k]) & (1U << stage))) {
@@ -143,7 +144,8 @@ static gradin_status work_point(gradin_arena *arena, gradin_arena *scratch, grad
     sweep_work w = {.arena = scratch, .sweep = sweep, .inputs = &inputs, .error = error};
     gradin_status status = sweep->options.read(scratch, sweep->study, row->point, &inputs, &mine);
     if (status == GRADIN_OK) {
-        status = take_stages(&w, row, arena, error);
+        if (sweep->options.keeps_checks && row->point >= 0) status = sweep_guard(&w, row);
+        if (status == GRADIN_OK && !row->refused) status = take_stages(&w, row, arena, error);
     } else if (status == GRADIN_BAD_INPUT && !inputs.is_study_wrong) {
         row->refused = reason_of(scratch, &mine);
         status = GRADIN_OK;
@@ -161,7 +163,7 @@ gradin_status gradin_sweep_point(gradin_arena *arena, gradin_sweep *sweep, int p
     if (NEEDS(error, arena, sweep, row) != GRADIN_OK ||
         NEEDS(error, sweep->study, sweep->memory) != GRADIN_OK || !sweep->options.read)
         return GRADIN_BAD_USE;
-    if (point < 0 || point >= gradin_study_points(sweep->study))
+    if (point < -1 || point >= gradin_study_points(sweep->study))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "the study has no point %d", point);
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return out_of_memory(error);

@@ -39,6 +39,8 @@ gradin_known sweep_between(double at_low, double value, double at_high);
 /* judge.c: does a row keep the needs, and is one better in the aims than another? */
 gradin_verdict sweep_judge(const gradin_study *study, const gradin_sweep_row *row);
 bool sweep_keeps_as_stated(const gradin_study *study, const gradin_sweep_row *row);
+/* Part of a need that a value misses; INFINITY of none. */
+double sweep_part_missed(double value, const gradin_study_bound *bound);
 /* Largest part of a need that the figures as stated miss it by; INFINITY when refused. */
 double sweep_miss(const gradin_study *study, const gradin_sweep_row *row);
 /* Below 0 when a is the better one, by the aims one after the other, then by number. */
@@ -47,6 +49,13 @@ int sweep_compare(const gradin_study *study, const gradin_sweep_row *a, const gr
 bool sweep_beats(const gradin_study *study, const gradin_sweep_row *a, const gradin_sweep_row *b);
 /* Column of a figure. */
 int sweep_column(const gradin_study *study, gradin_study_figure figure);
+
+/* Has each need and aim its column? */
+bool sweep_has_columns(const gradin_study *study);
+
+/* guard.c: does the point keep what the files as they are keep of the rough checks? Fills
+ * row->refused when it does not. */
+gradin_status sweep_guard(const sweep_work *work, gradin_sweep_row *row);
 
 /* effects.c, front.c: parts of the result. */
 gradin_status sweep_effects(gradin_arena *arena, gradin_sweep_result *result);

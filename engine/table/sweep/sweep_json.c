@@ -29,6 +29,33 @@ static void put_columns(table_json *json, const gradin_study *s) {
     }
 }
 
+/* NULL: none. */
+static void put_figures(table_json *json, json_t *parent, const char *key, const gradin_study *s,
+                        const gradin_known *figure) {
+    json_t *figures = table_json_object(json, parent, key);
+    for (int c = 0; c < s->n_figure && figure; c++) {
+        table_quantity quantity = table_sweep_quantity(s, c);
+        json_t *known = table_json_object(json, figures, table_sweep_form(s, c)->word);
+        table_json_number(json, known, "value", quantity, figure[c].value);
+        table_json_number(json, known, "low", quantity, figure[c].low);
+        table_json_number(json, known, "high", quantity, figure[c].high);
+    }
+}
+
+static void put_search(table_json *json, const gradin_sweep_result *r) {
+    if (!r->sought) {
+        table_json_null(json, json->root, "search");
+        return;
+    }
+    json_t *search = table_json_object(json, json->root, "search");
+    table_json_integer(json, search, "evaluations", r->sought->n_tried);
+    table_json_number(json, search, "combinations", TABLE_COUNT, r->sought->n_all);
+    table_json_boolean(json, search, "all_tried", r->sought->is_all);
+    table_json_boolean(json, search, "steps_tried", r->sought->is_polished);
+    table_json_integer(json, search, "seed", r->study->search.seed);
+    put_figures(json, search, "as_written", r->study, r->sought->as_written.figure);
+}
+
 static void put_point(table_json *json, json_t *array, const gradin_sweep_result *r, int i) {
     const gradin_sweep_row *row = &r->row[i];
     const gradin_study *s = r->study;
@@ -40,14 +67,7 @@ static void put_point(table_json *json, json_t *array, const gradin_sweep_result
     table_json_text(json, point, "refused", row->refused);
     table_json_text(json, point, "keeps_needs",
                     row->refused ? NULL : table_sweep_keeps(r->verdict[i]));
-    json_t *figures = table_json_object(json, point, "figures");
-    for (int c = 0; c < s->n_figure && !row->refused; c++) {
-        table_quantity quantity = table_sweep_quantity(s, c);
-        json_t *known = table_json_object(json, figures, table_sweep_form(s, c)->word);
-        table_json_number(json, known, "value", quantity, row->figure[c].value);
-        table_json_number(json, known, "low", quantity, row->figure[c].low);
-        table_json_number(json, known, "high", quantity, row->figure[c].high);
-    }
+    put_figures(json, point, "figures", s, row->figure);
 }
 
 static void put_effects(table_json *json, const gradin_sweep_result *r) {
@@ -80,6 +100,7 @@ gradin_status gradin_sweep_json(gradin_arena *arena, const gradin_sweep_result *
     table_json json = table_json_begin("gradin-sweep-1", NULL);
     table_json_text(&json, json.root, "name", s->name);
     table_json_text(&json, json.root, "digest", s->digest);
+    put_search(&json, result);
     put_keys(&json, s);
     put_columns(&json, s);
     table_json_integer(&json, json.root, "refused", result->n_refused);

@@ -54,11 +54,54 @@ static void put_needs(table_text *out, const gradin_study *s) {
     if (s->n_bound > 0) table_put(out, ".\n");
 }
 
+static void put_search(table_text *out, const gradin_sweep_result *r) {
+    const gradin_sought *sought = r->sought;
+    table_print(out, "\n\n  A search of %d keys. ", r->study->n_varied);
+    if (sought->is_all)
+        table_print(out, "All %d combinations were tried", r->n_row);
+    else if (sought->n_all < 1e7)
+        table_print(out, "%d points were tried, of %.0f combinations", r->n_row, sought->n_all);
+    else
+        table_print(out, "%d points were tried, of %.0f million combinations", r->n_row,
+                    sought->n_all / 1e6);
+    table_print(out, "; %d cannot stand.\n", r->n_refused);
+}
+
+static void put_figures(table_text *out, const gradin_study *s, const gradin_known *figure) {
+    for (int i = 0; i < s->n_figure; i++) {
+        table_put(out, "    ");
+        table_put_fitted(out, table_sweep_form(s, i)->word, NAME_COLUMNS, true);
+        table_put(out, " ");
+        put_known(out, s, i, &figure[i]);
+        table_put(out, "\n");
+    }
+}
+
+/* What the search gained. */
+static void put_as_written(table_text *out, const gradin_sweep_result *r) {
+    if (!r->sought || r->sought->as_written.refused || !r->sought->as_written.figure) return;
+    table_put(out, "\nThe files as they are written:\n");
+    put_figures(out, r->study, r->sought->as_written.figure);
+}
+
+/* Never the optimum: nobody has looked at what was not tried. */
+static void put_reach(table_text *out, const gradin_sweep_result *r) {
+    if (!r->sought) return;
+    table_print(out, "It is the best of %d evaluated%s.\n", r->n_row,
+                r->sought->is_all        ? ", which are all"
+                : r->sought->is_polished ? ". No step of one key or of two together is better"
+                                         : ". Steps of one or two keys from it were not all tried: "
+                                           "more points may find a better one");
+}
+
 static void put_head(table_text *out, const gradin_sweep_result *r) {
     const gradin_study *s = r->study;
     table_put_fitted(out, s->name, TABLE_PAGE_COLUMNS, false);
-    table_print(out, "\n\n  %d points of %d keys; %d cannot stand.\n", r->n_row, s->n_varied,
-                r->n_refused);
+    if (r->sought)
+        put_search(out, r);
+    else
+        table_print(out, "\n\n  %d points of %d keys; %d cannot stand.\n", r->n_row, s->n_varied,
+                    r->n_refused);
     put_needs(out, s);
     if (s->n_bound > 0)
         table_print(out, "  Kept surely by %d, too near to tell in %d, not kept by %d.\n",
@@ -73,13 +116,7 @@ static void put_point(table_text *out, const gradin_sweep_result *r, int row) {
         table_put_fitted(out, s->varied[k].name, NAME_COLUMNS, true);
         table_print(out, " %s\n", table_sweep_value(r, row, k));
     }
-    for (int i = 0; i < s->n_figure; i++) {
-        table_put(out, "    ");
-        table_put_fitted(out, table_sweep_form(s, i)->word, NAME_COLUMNS, true);
-        table_put(out, " ");
-        put_known(out, s, i, &r->row[row].figure[i]);
-        table_put(out, "\n");
-    }
+    put_figures(out, s, r->row[row].figure);
 }
 
 static void put_aims(table_text *out, const gradin_study *s) {
@@ -99,13 +136,16 @@ static void put_best(table_text *out, const gradin_sweep_result *r) {
     const gradin_study *s = r->study;
     if (s->n_aim == 0) return;
     if (r->best_sure < 0) {
-        table_put(out, "\nNo point surely keeps what is needed.\n");
+        table_put(out, r->sought && !r->sought->is_all
+                           ? "\nNo point that was tried surely keeps what is needed.\n"
+                           : "\nNo point surely keeps what is needed.\n");
     } else {
         table_print(out, "\nBest that surely keeps what is needed: point %d (",
                     r->row[r->best_sure].point);
         put_aims(out, s);
         table_put(out, ")\n");
         put_point(out, r, r->best_sure);
+        put_reach(out, r);
     }
     put_nearest(out, r);
     if (r->best_stated < 0 || r->best_stated == r->best_sure) return;
@@ -193,6 +233,7 @@ gradin_status gradin_sweep_text(gradin_arena *arena, const gradin_sweep_result *
     table_text out = {.arena = arena};
     put_head(&out, result);
     put_best(&out, result);
+    put_as_written(&out, result);
     put_front(&out, result);
     put_swings(&out, result);
     put_refused(&out, result);

@@ -4,6 +4,7 @@
 
 #include "files/stated/files.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 const char *plain_number(char out[32], double value) {
@@ -14,7 +15,11 @@ const char *plain_number(char out[32], double value) {
 static int list_one(const schema_table *table, const schema_table **found, int n, int most) {
     for (int i = 0; i < n; i++)
         if (found[i] == table) return n;
-    if (n < most) found[n++] = table;
+    if (n == most) {
+        fprintf(stderr, "gradin_keys: more tables than %d: raise MOST_TABLES\n", most);
+        exit(3);
+    }
+    found[n++] = table;
     for (int f = 0; table->form && table->form[f]; f++)
         n = list_one(table->form[f], found, n, most);
     for (int i = 0; i < table->n_key; i++)

@@ -6,7 +6,7 @@
 #include <ctype.h>
 #include <string.h>
 
-enum { MOST_TABLES = 128 };
+enum { MOST_TABLES = 256 };
 
 static void put_link(FILE *out, const schema_table *table) {
     fprintf(out, "[%s](#", table->name);

@@ -25,6 +25,7 @@ typedef struct gradin_known {
 
 typedef struct gradin_sweep_row {
     int point;
+    const char *asked;          /* digest of the values, of a row from a search's journal; NULL */
     const char *refused;        /* why the point cannot stand; NULL: it can */
     const gradin_known *figure; /* [study.n_figure]; NULL when refused */
 } gradin_sweep_row;
@@ -38,7 +39,15 @@ typedef struct gradin_sweep_options {
     int n_sample;             /* rays per seat; 0: GRADIN_DEFAULT_SAMPLE */
     const char *room_cache;   /* folder that keeps rooms by radiosity; NULL: none */
     bool is_from_scratch;     /* nothing is taken from another point */
+    bool keeps_checks;        /* a point that opens edges or misses rough checks which the files as
+                                 they are keep is one that cannot stand */
 } gradin_sweep_options;
+
+/* Rough checks of the files as they are. */
+typedef struct gradin_sweep_checks {
+    bool is_known, is_met;
+    double open_m; /* edges without a rail, what carries the focus left out */
+} gradin_sweep_checks;
 
 struct gradin_sweep_memory;
 
@@ -48,6 +57,7 @@ typedef struct gradin_sweep {
     const gradin_study *study;
     gradin_sweep_options options;
     gradin_kept_room kept;
+    gradin_sweep_checks checks;
     struct gradin_sweep_memory *memory; /* the library's own */
     int n_worked[GRADIN_N_STAGE];       /* how often each stage was worked out */
 } gradin_sweep;
@@ -57,8 +67,8 @@ GRADIN_API gradin_status gradin_sweep_begin(const gradin_study *study,
                                             const gradin_sweep_options *options,
                                             gradin_sweep *sweep, gradin_error *error);
 GRADIN_API void gradin_sweep_end(gradin_sweep *sweep);
-/* One point, its row in the arena. GRADIN_BAD_INPUT only where no point of the study could be read;
- * a point that cannot stand is a row that says so. */
+/* One point, its row in the arena; point -1: the files as they are written. GRADIN_BAD_INPUT only
+ * where no point of the study could be read; a point that cannot stand is a row that says so. */
 GRADIN_API gradin_status gradin_sweep_point(gradin_arena *arena, gradin_sweep *sweep, int point,
                                             gradin_sweep_row *row, gradin_error *error);
 
@@ -81,6 +91,9 @@ GRADIN_API gradin_status gradin_sweep_journal_read(gradin_arena *arena, const ch
                                                    gradin_sweep_row *row, int n_row,
                                                    gradin_journal_lines *lines,
                                                    gradin_error *error);
+/* Was a row worked out for the values that its point has in the study? One of a journal may be of
+ * another search. */
+GRADIN_API bool gradin_sweep_is_of(const gradin_study *study, const gradin_sweep_row *row);
 /* The journal with the lines that were read, damaged ones left out, open for more. */
 GRADIN_API gradin_status gradin_sweep_journal_begin(gradin_arena *arena, const char *path,
                                                     const char *digest,
@@ -101,8 +114,18 @@ typedef struct gradin_sweep_effect {
     double *mean;      /* [n_figure] NAN where no point has the figure */
 } gradin_sweep_effect;
 
+/* What a search says of its points. */
+typedef struct gradin_sought {
+    int n_tried;      /* points; study->n_chosen, too */
+    double n_all;     /* combinations that there are, a range in steps of its own */
+    bool is_all;      /* every combination was tried */
+    bool is_polished; /* all steps of one key, and of two together, from the best were tried */
+    gradin_sweep_row as_written; /* the caller's to set; without figures it is left out */
+} gradin_sought;
+
 typedef struct gradin_sweep_result {
     const gradin_study *study;
+    const gradin_sought *sought; /* NULL: the points were not searched; the caller's to set */
     const gradin_sweep_row *row; /* [n_row] by point */
     int n_row, n_refused;
     const char **value;      /* [n_row][n_varied] of each key, as it stands in its file */
