@@ -46,6 +46,12 @@ static void change_number(char *text, size_t *size, size_t capacity, size_t at, 
     splice(text, size, capacity, start, end - start, piece, strlen(piece));
 }
 
+/* Another digit: mostly a value that is as good. */
+static void change_digit(char *text, size_t size, size_t at, uint64_t *state) {
+    while (at < size && !isdigit((unsigned char)text[at])) at++;
+    if (at < size) text[at] = (char)('0' + draw(state, 10));
+}
+
 static void put_token(char *text, size_t *size, size_t capacity, size_t at, uint64_t *state) {
     static const char *const token[] = {"\n",  "\t",  ": ",       "- ",  "[",    "]",   "{",
                                         "}",   ", ",  "#",        "&a ", "*a",   "|",   ">",
@@ -89,7 +95,11 @@ void mutate(char *text, size_t *size, size_t capacity, uint64_t *state) {
     case 5:
         change_line(text, size, capacity, at, state);
         break;
-    default:
+    case 6:
+    case 7:
         change_number(text, size, capacity, at, state);
+        break;
+    default:
+        change_digit(text, *size, at, state);
     }
 }

@@ -1,25 +1,19 @@
 #include "fuzz/target.h"
 
-#include "gradin/gradin.h"
+#include "fuzz/kinds.h"
 
+#include <dirent.h>
 #include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <unistd.h>
-
-enum { MAX_SEAT = 300, MAX_ELEMENT = 60 }; /* larger ones are read, not assessed */
-
-static const char *const good_file[] = {"venue.yaml", "layout.yaml", "pass.yaml",  "brief.yaml",
-                                        "door.csv",   "seats.csv",   "wishes.yaml"};
-enum { N_GOOD = sizeof good_file / sizeof good_file[0] };
 
 static char folder[64];
 static gradin_error error;
 
 static const char *path_of(const char *name) {
-    static char path[160];
+    static char path[400];
     snprintf(path, sizeof path, "%s/%s", folder, name);
     return path;
 }
@@ -44,19 +38,37 @@ static bool copy_good(gradin_arena *arena, const char *hall_dir, const char *nam
     return write_bytes(path_of("on_input.yaml"), bytes, size);
 }
 
-bool target_open(const char *hall_dir) {
+/* Does what is to be done with each file of a folder; false when it fails, or there is none. */
+static bool each_file(gradin_arena *arena, const char *dir,
+                      bool (*act)(gradin_arena *, const char *, const char *)) {
+    DIR *stream = opendir(dir);
+    int n = 0;
+    bool ok = stream != NULL;
+    for (struct dirent *e; ok && (e = readdir(stream));) {
+        if (e->d_name[0] == '.') continue;
+        ok = act(arena, dir, e->d_name);
+        n++;
+    }
+    if (stream) closedir(stream);
+    return ok && n > 0;
+}
+
+static bool remove_one(gradin_arena *arena, const char *dir, const char *name) {
+    (void)arena, (void)dir;
+    return unlink(path_of(name)) == 0;
+}
+
+bool target_open(const char *hall_dir, const char *more_dir) {
     gradin_arena *arena = gradin_arena_create();
     strcpy(folder, "/tmp/gradin-fuzz-XXXXXX");
-    bool ok = arena && mkdtemp(folder);
-    for (int k = 0; k < N_GOOD && ok; k++) ok = copy_good(arena, hall_dir, good_file[k]);
+    bool ok = arena && mkdtemp(folder) && each_file(arena, hall_dir, copy_good) &&
+              each_file(arena, more_dir, copy_good);
     gradin_arena_destroy(arena);
     return ok;
 }
 
 void target_close(void) {
-    for (int k = 0; k < N_GOOD; k++) unlink(path_of(good_file[k]));
-    unlink(path_of("on_input.yaml"));
-    unlink(path_of("input.yaml"));
+    each_file(NULL, folder, remove_one);
     rmdir(folder);
 }
 
@@ -82,40 +94,16 @@ static const char *judge(gradin_status status) {
     return NULL;
 }
 
-static gradin_status assess(gradin_arena *arena, const char *layout, size_t n_byte) {
-    gradin_model model;
-    gradin_assessment a;
-    char *text;
-    size_t size;
-    gradin_status status = gradin_model_read(arena, layout, &model, &error);
-    if (status != GRADIN_OK || model.seats.n_seat > MAX_SEAT || model.n_element > MAX_ELEMENT)
-        return status;
-    if (n_byte % 4 != 0) model.room_method = GRADIN_ROOM_DIFFUSE; /* the quicker one, mostly */
-    gradin_assess_options few = {.sight = {.n_sample = 4}};
-    status = gradin_assess(arena, &model, &few, &a, &error);
-    if (status == GRADIN_OK) status = gradin_seats_csv(arena, &a, &text, &size, &error);
-    if (status == GRADIN_OK) status = gradin_summary_json(arena, &a, &text, &size, &error);
-    return status;
-}
-
-static gradin_status assess_alone(const char *layout, size_t n_byte) {
+gradin_status target_run(const fuzz_kind *kind, const void *bytes, size_t size,
+                         const char **complaint) {
     gradin_arena *arena = gradin_arena_create();
-    if (!arena) return GRADIN_NO_MEMORY;
-    gradin_status status = assess(arena, layout, n_byte);
-    gradin_arena_destroy(arena);
-    return status;
-}
-
-gradin_status target_run(const void *bytes, size_t size, const char **complaint) {
-    const char *kind = "";
+    gradin_status status = GRADIN_IO_FAILED;
     gradin_error_clear(&error);
     *complaint = "the input cannot be written";
-    if (!write_bytes(path_of("input.yaml"), bytes, size)) return GRADIN_IO_FAILED;
-    gradin_status status = gradin_file_check(path_of("input.yaml"), &kind, &error);
-    if (status == GRADIN_OK && strcmp(kind, "layout") == 0)
-        status = assess_alone(path_of("input.yaml"), size);
-    if (status == GRADIN_OK && strcmp(kind, "venue") == 0)
-        status = assess_alone(path_of("on_input.yaml"), size);
-    *complaint = judge(status);
+    if (arena && write_bytes(path_of(kind->input), bytes, size)) {
+        status = kind->run(arena, folder, bytes, size, &error);
+        *complaint = judge(status);
+    }
+    gradin_arena_destroy(arena);
     return status;
 }
