@@ -157,8 +157,8 @@ static void tell(const subject *s, quantity *q) {
              q->unit, s->map == GRADIN_COMPARE_MAP_LAMAX ? " Above zero: louder." : "");
 }
 
-static gradin_status quantity_of_pair(gradin_arena *arena, const subject *s, quantity *q,
-                                      gradin_error *error) {
+static gradin_status quantity_of_subject(gradin_arena *arena, const subject *s, quantity *q,
+                                         gradin_error *error) {
     *q = row_of(s);
     q->model = s->model[1];
     q->is_difference = true;
@@ -179,6 +179,12 @@ static subject subject_of(const gradin_comparison *c, int pair, gradin_compare_m
         c, p, {c->layout[p->first].assessment->model, c->layout[p->second].assessment->model}, map};
 }
 
+gradin_status quantity_of_pair(gradin_arena *arena, const gradin_comparison *c, int pair,
+                               gradin_compare_map map, quantity *q, gradin_error *error) {
+    subject s = subject_of(c, pair, map);
+    return quantity_of_subject(arena, &s, q, error);
+}
+
 gradin_status gradin_compare_map_png(gradin_arena *arena, const gradin_comparison *comparison,
                                      int pair, gradin_compare_map map, int sheet,
                                      unsigned char **bytes, size_t *size, gradin_error *error) {
@@ -191,7 +197,7 @@ gradin_status gradin_compare_map_png(gradin_arena *arena, const gradin_compariso
                                 "the comparison has no figures for the map %s",
                                 gradin_compare_map_name(map));
     subject s = subject_of(comparison, pair, map);
-    gradin_status status = quantity_of_pair(arena, &s, &q, error);
+    gradin_status status = quantity_of_subject(arena, &s, &q, error);
     return status == GRADIN_OK ? page_png(arena, &q, sheet, bytes, size, error) : status;
 }
 
@@ -205,7 +211,7 @@ static gradin_status write_map(const gradin_comparison *c, int pair, gradin_comp
              'a' + c->pair[pair].second);
     gradin_arena *arena = gradin_arena_create();
     if (!arena) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
-    gradin_status status = quantity_of_pair(arena, &s, &q, error);
+    gradin_status status = quantity_of_subject(arena, &s, &q, error);
     q.format = format;
     if (status == GRADIN_OK) status = page_write(&q, dir, stem, n_written, error);
     gradin_arena_destroy(arena);
@@ -239,7 +245,7 @@ gradin_status gradin_compare_maps_left_out(gradin_arena *arena, const gradin_com
             quantity q;
             if (!gradin_compare_map_applies(comparison, p, (gradin_compare_map)map)) continue;
             subject s = subject_of(comparison, p, (gradin_compare_map)map);
-            status = quantity_of_pair(arena, &s, &q, error);
+            status = quantity_of_subject(arena, &s, &q, error);
             if (status == GRADIN_OK) status = page_note_left_out(&l, &q, error);
         }
     *text = l.text;

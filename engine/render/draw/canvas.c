@@ -78,6 +78,10 @@ gradin_status canvas_open(canvas *page, gradin_arena *arena, double height, doub
     return canvas_open_wide(page, arena, PAGE_WIDTH, height, zoom, error);
 }
 
+void canvas_turn(canvas *page) {
+    cairo_show_page(page->cr);
+}
+
 void canvas_close(canvas *page) {
     if (page->cr) cairo_destroy(page->cr);
     if (page->surface) cairo_surface_destroy(page->surface);

@@ -44,6 +44,7 @@ gradin_status canvas_open_wide(canvas *page, gradin_arena *arena, double width, 
 /* The same as another kind of file; without pixels the zoom does not count. */
 gradin_status canvas_open_as(canvas *page, gradin_arena *arena, gradin_picture format, double width,
                              double height, double zoom, gradin_error *error);
+void canvas_turn(canvas *page); /* of a PDF: the page is done; the next one, as large */
 void canvas_close(canvas *page);
 /* Flushes; GRADIN_OK or what went wrong while drawing. */
 gradin_status canvas_status(canvas *page, gradin_error *error);

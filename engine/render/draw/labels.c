@@ -2,12 +2,20 @@
 #include "render/draw/labels.h"
 
 static const double cell = 4.0;
+static const double far = 36.0; /* that a label moves so as to stand off a thin line */
+enum { TAKEN = 1, SHUNNED = 2 };
 
 gradin_status labels_open(label_grid *grid, gradin_arena *arena, const view *v,
                           gradin_error *error) {
-    *grid = (label_grid){.left = 0.0, .top = PLAN_TOP};
-    grid->columns = (int)(PAGE_WIDTH / cell) + 1;
-    grid->rows = (int)((v->plan_bottom - PLAN_TOP) / cell) + 1;
+    return labels_open_box(grid, arena, (gradin_box2){0.0, PLAN_TOP, PAGE_WIDTH, v->plan_bottom},
+                           error);
+}
+
+gradin_status labels_open_box(label_grid *grid, gradin_arena *arena, gradin_box2 box,
+                              gradin_error *error) {
+    *grid = (label_grid){.left = box.x_min_m, .top = box.y_min_m};
+    grid->columns = (int)((box.x_max_m - box.x_min_m) / cell) + 1;
+    grid->rows = (int)((box.y_max_m - box.y_min_m) / cell) + 1;
     grid->taken = gradin_arena_alloc(arena, (size_t)grid->rows, (size_t)grid->columns);
     if (grid->taken) return GRADIN_OK;
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
@@ -19,8 +27,8 @@ static unsigned char *cell_at(label_grid *grid, double x, double y) {
     return grid->taken + (size_t)row * (size_t)grid->columns + (size_t)column;
 }
 
-void labels_take(label_grid *grid, gradin_vec2 centre, double half_right, double half_forward,
-                 double facing_deg) {
+static void note(label_grid *grid, gradin_vec2 centre, double half_right, double half_forward,
+                 double facing_deg, unsigned char as) {
     gradin_vec2 forward = gradin_bearing_unit(facing_deg);
     int n_right = (int)ceil(half_right / 1.5), n_forward = (int)ceil(half_forward / 1.5);
     for (int i = -n_right; i <= n_right; i++)
@@ -29,8 +37,19 @@ void labels_take(label_grid *grid, gradin_vec2 centre, double half_right, double
             double ahead = half_forward * j / fmax(n_forward, 1);
             unsigned char *at = cell_at(grid, centre.x + right * forward.y + ahead * forward.x,
                                         centre.y + right * forward.x - ahead * forward.y);
-            if (at) *at = 1;
+            if (at) *at |= as;
         }
+}
+
+void labels_take(label_grid *grid, gradin_vec2 centre, double half_right, double half_forward,
+                 double facing_deg) {
+    note(grid, centre, half_right, half_forward, facing_deg, TAKEN);
+}
+
+void labels_shun_line(label_grid *grid, gradin_vec2 a, gradin_vec2 b) {
+    gradin_vec2 middle = {0.5 * (a.x + b.x), 0.5 * (a.y + b.y)};
+    note(grid, middle, 1.5, 0.5 * hypot(b.x - a.x, b.y - a.y),
+         gradin_bearing_deg(b.x - a.x, a.y - b.y), SHUNNED);
 }
 
 void labels_take_line(label_grid *grid, gradin_vec2 a, gradin_vec2 b, double half_width) {
@@ -39,28 +58,41 @@ void labels_take_line(label_grid *grid, gradin_vec2 a, gradin_vec2 b, double hal
                 gradin_bearing_deg(b.x - a.x, a.y - b.y));
 }
 
-static bool is_free(label_grid *grid, gradin_vec2 centre, double half_w, double half_h) {
+static bool is_free(label_grid *grid, gradin_vec2 centre, double half_w, double half_h,
+                    unsigned char kept_off) {
     for (double y = centre.y - half_h; y < centre.y + half_h + cell; y += cell)
         for (double x = centre.x - half_w; x < centre.x + half_w + cell; x += cell) {
             const unsigned char *at =
                 cell_at(grid, fmin(x, centre.x + half_w), fmin(y, centre.y + half_h));
-            if (!at || *at) return false;
+            if (!at || (*at & kept_off)) return false;
         }
     return true;
 }
 
 /* The free centre nearest to `wanted` for a box of these half sizes inside `within`. */
-static bool find_spot(label_grid *grid, gradin_box2 within, gradin_vec2 wanted, double half_w,
-                      double half_h, gradin_vec2 *spot) {
+static bool find_off(label_grid *grid, gradin_box2 within, gradin_vec2 wanted, double half_w,
+                     double half_h, unsigned char kept_off, gradin_vec2 *spot) {
     double best = INFINITY;
     for (double y = within.y_min_m + half_h; y <= within.y_max_m - half_h; y += cell)
         for (double x = within.x_min_m + half_w; x <= within.x_max_m - half_w; x += cell) {
             double distance = hypot(x - wanted.x, y - wanted.y);
-            if (distance >= best || !is_free(grid, (gradin_vec2){x, y}, half_w, half_h)) continue;
+            if (distance >= best || !is_free(grid, (gradin_vec2){x, y}, half_w, half_h, kept_off))
+                continue;
             best = distance;
             *spot = (gradin_vec2){x, y};
         }
     return best < INFINITY;
+}
+
+/* Off thin lines, unless that leads too far. */
+static bool find_spot(label_grid *grid, gradin_box2 within, gradin_vec2 wanted, double half_w,
+                      double half_h, gradin_vec2 *spot) {
+    gradin_vec2 clean;
+    if (!find_off(grid, within, wanted, half_w, half_h, TAKEN, spot)) return false;
+    if (!find_off(grid, within, wanted, half_w, half_h, TAKEN | SHUNNED, &clean)) return true;
+    double near = hypot(spot->x - wanted.x, spot->y - wanted.y);
+    if (hypot(clean.x - wanted.x, clean.y - wanted.y) <= near + far) *spot = clean;
+    return true;
 }
 
 bool labels_put(label_grid *grid, canvas *page, text_style style, gradin_box2 within,

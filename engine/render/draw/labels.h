@@ -14,10 +14,15 @@ typedef struct label_grid {
 
 gradin_status labels_open(label_grid *grid, gradin_arena *arena, const view *v,
                           gradin_error *error);
+/* The same over a box of page units. */
+gradin_status labels_open_box(label_grid *grid, gradin_arena *arena, gradin_box2 box,
+                              gradin_error *error);
 /* Marks the turned rectangle with half sizes `half_right`, `half_forward`, facing a bearing. */
 void labels_take(label_grid *grid, gradin_vec2 centre, double half_right, double half_forward,
                  double facing_deg);
 void labels_take_line(label_grid *grid, gradin_vec2 a, gradin_vec2 b, double half_width);
+/* A thin line on which a label stands only where there is no other free spot. */
+void labels_shun_line(label_grid *grid, gradin_vec2 a, gradin_vec2 b);
 
 /* Writes text at the free spot nearest to `wanted` within the box (page units): upright, else (when
  * may_turn) reading upwards. Leaves it out and returns false when there is none. */

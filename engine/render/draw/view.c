@@ -67,3 +67,17 @@ bool view_keeping(const gradin_model *model, double kept, view *out) {
 bool view_of(const gradin_model *model, view *out) {
     return view_keeping(model, 0.0, out);
 }
+
+bool view_in_box(const gradin_model *model, gradin_box2 box, double border, view *out) {
+    gradin_box2 hall = extent_m(model);
+    double width_m = hall.x_max_m - hall.x_min_m, depth_m = hall.y_max_m - hall.y_min_m;
+    double width = box.x_max_m - box.x_min_m, height = box.y_max_m - box.y_min_m;
+    if (!(width_m > 0.0) || !(depth_m > 0.0) || !isfinite(width_m + depth_m)) return false;
+    double scale = fmin((width - 2.0 * border) / width_m, (height - 2.0 * border) / depth_m);
+    double left = box.x_min_m + 0.5 * (width - scale * width_m);
+    double top = box.y_min_m + 0.5 * (height - scale * depth_m);
+    *out = (view){.unit_per_m = scale, .zoom = 1.0, .plan_bottom = box.y_max_m};
+    out->origin = (gradin_vec2){left - scale * hall.x_min_m, top + scale * hall.y_max_m};
+    out->room = (gradin_box2){left, top, left + scale * width_m, top + scale * depth_m};
+    return scale > 0.0;
+}

@@ -25,6 +25,8 @@ typedef struct view {
 bool view_of(const gradin_model *model, view *out);
 /* The same with `kept` page units between legend and foot for something more. */
 bool view_keeping(const gradin_model *model, double kept, view *out);
+/* The plan as large as it fits into a box of page units, `border` of them free around the room. */
+bool view_in_box(const gradin_model *model, gradin_box2 box, double border, view *out);
 
 static inline gradin_vec2 view_point(const view *v, double x_m, double y_m) {
     return (gradin_vec2){v->origin.x + x_m * v->unit_per_m, v->origin.y - y_m * v->unit_per_m};

@@ -7,6 +7,9 @@
 #define LEGEND_SPLIT 880.0 /* scale and classes to the left, symbols to the right */
 
 /* scale_bar.c: length bar and north arrow, below the plan. */
+double legend_draw_length(canvas *page, double left, double top, double unit_per_m,
+                          bool feet); /* the bar alone; its width */
+void legend_draw_north(canvas *page, double x, double top);
 void legend_draw_scale_strip(canvas *page, const view *v, const gradin_model *model);
 /* legend.c: colour bar or class swatches, class boundaries, counts, spread. */
 void legend_draw_scale(canvas *page, const view *v, const quantity *q, int sheet);

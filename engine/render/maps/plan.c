@@ -15,6 +15,7 @@ static void draw_slabs(const plan *p) {
         if (solid->kind != GRADIN_SOLID_SLAB || !plan_on_sheet(solid->sheet, p->sheet)) continue;
         plan_path(p, solid->polygon);
         plan_solid_path(p->page, GRADIN_SOLID_SLAB);
+        plan_shun(p, solid->polygon);
     }
 }
 

@@ -22,6 +22,7 @@ static inline bool plan_on_sheet(int thing_sheet, int sheet) {
 /* plan_strokes.c: polygon as the canvas's current path. */
 void plan_path(const plan *p, gradin_polygon polygon);
 gradin_box2 plan_box(const plan *p, gradin_polygon polygon); /* page box */
+void plan_shun(const plan *p, gradin_polygon outline);       /* labels keep off it where they can */
 
 /* plan.c: floor, aisles, vomitories, lift sections, focus, axis, slabs: below the seats. */
 void plan_draw_ground(const plan *p);

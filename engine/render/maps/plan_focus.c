@@ -23,6 +23,7 @@ void plan_draw_focus(const plan *p) {
         if (focus->kind != GRADIN_FOCUS_FLOOR) continue;
         plan_path(p, focus->polygon);
         plan_focus_path(p->page);
+        plan_shun(p, focus->polygon);
     }
 }
 
@@ -30,8 +31,11 @@ void plan_draw_marks(const plan *p) {
     for (int i = 0; i < p->model->n_focus; i++) {
         const gradin_focus *focus = &p->model->focus[i];
         if (focus->kind == GRADIN_FOCUS_UPRIGHT) draw_upright(p, focus);
-        if (focus->kind == GRADIN_FOCUS_POINT)
-            plan_point_mark(p->page, view_point(p->v, focus->point_m.x, focus->point_m.y));
+        if (focus->kind == GRADIN_FOCUS_POINT) {
+            gradin_vec2 at = view_point(p->v, focus->point_m.x, focus->point_m.y);
+            plan_point_mark(p->page, at);
+            labels_take(p->grid, at, 9.0, 9.0, 0.0);
+        }
     }
 }
 
@@ -86,6 +90,8 @@ static gradin_vec2 middle_of(const plan *p, const gradin_focus *focus) {
 static bool name_beside(const plan *p, const gradin_focus *focus, text_style style,
                         const char *text) {
     gradin_vec2 at = middle_of(p, focus);
+    if (focus->kind == GRADIN_FOCUS_POINT)
+        return labels_put_led(p->grid, p->page, style, at, 9.0, 3.5 * NAME_REACH, text);
     double half = 0.5 * canvas_text_width(p->page, style, text) + 4.0;
     gradin_box2 box = {at.x - half - 60.0, at.y - 2.0 * NAME_REACH, at.x + half + 60.0,
                        at.y + 2.0 * NAME_REACH};

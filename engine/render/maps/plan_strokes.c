@@ -22,6 +22,13 @@ gradin_box2 plan_box(const plan *p, gradin_polygon polygon) {
     return box;
 }
 
+void plan_shun(const plan *p, gradin_polygon outline) {
+    for (int i = 0; i < outline.n_corner; i++) {
+        gradin_vec2 a = outline.corner_m[i], b = outline.corner_m[(i + 1) % outline.n_corner];
+        labels_shun_line(p->grid, view_point(p->v, a.x, a.y), view_point(p->v, b.x, b.y));
+    }
+}
+
 void plan_aisle_path(canvas *page) {
     canvas_fill_keep(page, (colour){0.945, 0.945, 0.95});
     canvas_stroke(page, (colour){0.86, 0.86, 0.87}, 0.8);

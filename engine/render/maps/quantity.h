@@ -4,7 +4,7 @@
 #define GRADIN_RENDER_QUANTITY_H
 
 #include "gradin/render.h"
-#include "gradin/studies/compare.h"
+#include "gradin/studies/compare_plot.h"
 #include "gradin/studies/outlook.h"
 #include "render/draw/colour.h"
 
@@ -66,6 +66,11 @@ quantity quantity_of(const gradin_assessment *assessment, gradin_map map, gradin
 quantity quantity_of_area(const gradin_assessment *assessment, int area);
 quantity quantity_of_band(const gradin_assessment *assessment, int band, gradin_map_scale scale);
 
+/* compare/compare_maps.c: what changes in a pair, at the seats of its second; values in the arena.
+ */
+gradin_status quantity_of_pair(gradin_arena *arena, const gradin_comparison *comparison, int pair,
+                               gradin_compare_map map, quantity *q, gradin_error *error);
+
 /* quantity_noise.c: rows that assessments and seasons share, without values, title and spread. */
 quantity quantity_level(const gradin_model *model, doubt known);
 void quantity_level_limit(quantity *q, double limit_dba, const char *none_stated);
@@ -76,6 +81,8 @@ quantity quantity_shade_gain(const gradin_model *model, doubt known);
  * NULL) that share the scale and have them among them; steps between the classes. */
 void quantity_step_levels(quantity *q, const double *const *also, int n_also);
 void quantity_step_classes(quantity *q);
+/* Between the ends of a fixed scale and its three limits; nothing where a limit lies beyond. */
+void quantity_step_limits(quantity *q);
 colour quantity_colour(const quantity *q, double value);
 /* The colour at 0 .. 1 along the scale from its low end. */
 colour quantity_colour_along(const quantity *q, double along);

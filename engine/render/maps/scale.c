@@ -77,6 +77,18 @@ void quantity_step_classes(quantity *q) {
     q->opens_low = q->opens_high = true;
 }
 
+void quantity_step_limits(quantity *q) {
+    if (!q->limit || q->n_edge > 0) return;
+    int first = q->is_high_good ? 2 : 0, way = q->is_high_good ? -1 : 1;
+    const double edge[] = {q->low, q->limit[first], q->limit[first + way],
+                           q->limit[first + 2 * way], q->high};
+    int n = (int)(sizeof edge / sizeof edge[0]);
+    for (int k = 0; k + 1 < n; k++)
+        if (!(edge[k + 1] > edge[k])) return;
+    memcpy(q->edge, edge, sizeof edge);
+    q->n_edge = n;
+}
+
 /* An edge belongs to the step on its good side: at the limit is within it. */
 static int step_of(const quantity *q, double value) {
     int step = 0;

@@ -27,9 +27,9 @@ static void bar_number(canvas *page, double x, double y, double value, double le
     canvas_text(page, style, x + shift, y, text);
 }
 
-static void draw_bar(canvas *page, const view *v, double top, bool feet) {
-    double unit = v->unit_per_m * (feet ? GRADIN_FOOT_M : 1.0);
-    double length = bar_length(unit), left = PAGE_MARGIN + 6.0, width = length * unit;
+double legend_draw_length(canvas *page, double left, double top, double unit_per_m, bool feet) {
+    double unit = unit_per_m * (feet ? GRADIN_FOOT_M : 1.0);
+    double length = bar_length(unit), width = length * unit;
     for (int i = 0; i < 4; i++) {
         cairo_rectangle(page->cr, left + 0.25 * i * width, top, 0.25 * width, 9.0);
         canvas_fill_keep(page, i % 2 ? COLOUR_WHITE : COLOUR_INK);
@@ -38,9 +38,10 @@ static void draw_bar(canvas *page, const view *v, double top, bool feet) {
     bar_number(page, left, top + 30.0, 0.0, length, NULL);
     bar_number(page, left + 0.5 * width, top + 30.0, 0.5 * length, length, NULL);
     bar_number(page, left + width, top + 30.0, length, length, feet ? "ft" : "m");
+    return width;
 }
 
-static void draw_north(canvas *page, double x, double top) {
+void legend_draw_north(canvas *page, double x, double top) {
     cairo_move_to(page->cr, x, top - 6.0);
     cairo_line_to(page->cr, x + 11.0, top + 34.0);
     cairo_line_to(page->cr, x, top + 26.0);
@@ -58,6 +59,6 @@ static void draw_north(canvas *page, double x, double top) {
 
 void legend_draw_scale_strip(canvas *page, const view *v, const gradin_model *model) {
     double top = v->plan_bottom + 6.0;
-    draw_bar(page, v, top, plan_is_imperial(model));
-    draw_north(page, PAGE_WIDTH - PAGE_MARGIN - 14.0, top);
+    legend_draw_length(page, PAGE_MARGIN + 6.0, top, v->unit_per_m, plan_is_imperial(model));
+    legend_draw_north(page, PAGE_WIDTH - PAGE_MARGIN - 14.0, top);
 }

@@ -4,8 +4,10 @@
 
 #include <stdio.h>
 
-#define BLOCK_REACH 90.0 /* page units around a block in which its name may stand */
-#define BLOCK_SIZE 16.0
+#define BLOCK_REACH 90.0  /* page units around a block in which its name may stand, */
+#define BLOCK_REACH_M 3.2 /* and no further than this in the hall */
+#define BLOCK_SIZE 16.0   /* letters of a block's name, at most */
+#define BLOCK_SIZE_M 0.8  /* and as high as this in the hall, but not too small to read */
 #define ROW_SIZE 12.5
 #define ROW_GAP 3.0 /* page units from the first seat's edge to its row's number */
 
@@ -51,15 +53,14 @@ static span span_of(const plan *p, int block) {
 static void name_block(const plan *p, int block) {
     span s = span_of(p, block);
     if (s.n == 0) return;
+    double size = fmax(fmin(BLOCK_SIZE, BLOCK_SIZE_M * p->v->unit_per_m), LEAST_TEXT);
     int middle = s.first + (s.last - s.first) / 2;
-    double back = 0.5 * p->model->seats.depth_m[middle] * p->v->unit_per_m + 0.7 * BLOCK_SIZE;
-    gradin_box2 within = {s.box.x_min_m - BLOCK_REACH, s.box.y_min_m - BLOCK_REACH,
-                          s.box.x_max_m + BLOCK_REACH, s.box.y_max_m + BLOCK_REACH};
-    text_style style = {.size = BLOCK_SIZE,
-                        .is_bold = true,
-                        .ink = COLOUR_INK,
-                        .halo = 3.0,
-                        .halo_ink = COLOUR_WHITE};
+    double back = 0.5 * p->model->seats.depth_m[middle] * p->v->unit_per_m + 0.7 * size;
+    double reach = fmin(BLOCK_REACH, BLOCK_REACH_M * p->v->unit_per_m);
+    gradin_box2 within = {s.box.x_min_m - reach, s.box.y_min_m - reach, s.box.x_max_m + reach,
+                          s.box.y_max_m + reach};
+    text_style style = {
+        .size = size, .is_bold = true, .ink = COLOUR_INK, .halo = 3.0, .halo_ink = COLOUR_WHITE};
     char text[64];
     snprintf(text, sizeof text, "%.60s", p->model->block_name[block]);
     labels_put(p->grid, p->page, style, within, beside(p, middle, 0.0, back), true, text);

@@ -52,6 +52,7 @@ void plan_draw_structure(const plan *p) {
         bool is_overhead = solid->kind == GRADIN_SOLID_ARCH && solid->bottom_m > HEADER_ABOVE_M;
         plan_path(p, solid->polygon);
         plan_solid_path(p->page, is_overhead ? GRADIN_SOLID_SLAB : solid->kind);
+        plan_shun(p, solid->polygon);
         if (solid->kind != GRADIN_SOLID_SET && solid->kind != GRADIN_SOLID_MESH)
             take_box(p, solid->polygon);
     }

@@ -113,7 +113,7 @@ void cut_draw_labels(const cut_page *p) {
     const gradin_cut *c = p->cut;
     for (int i = 0; i < c->n_row; i++) take_person(p, &c->row[i]);
     for (int i = 0; i < c->n_row; i++) label_row(p, i);
-    for (int i = 0; i < c->n_part; i++)
+    for (int i = 0; i < c->n_part && !p->is_brief; i++)
         if (c->part[i].name && is_named(c->model, c->part[i].name) && is_first_of_name(c, i))
             label_part(p, &c->part[i]);
 }

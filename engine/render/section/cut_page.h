@@ -21,6 +21,7 @@ typedef struct cut_page {
     double unit_per_m, left, base; /* page x of the line's first end; page y of height 0 */
     double z_low_m, z_high_m;      /* of what is drawn */
     double bottom;                 /* page y of z_low_m */
+    bool is_brief;                 /* rows have names, other parts do not */
 } cut_page;
 
 static inline gradin_vec2 cut_point(const cut_page *p, double x_m, double z_m) {

@@ -229,3 +229,18 @@ gradin_status gradin_compare_text(gradin_arena *arena, const gradin_comparison *
     *text = out.bytes;
     return GRADIN_OK;
 }
+
+gradin_status gradin_compare_verdict_text(gradin_arena *arena, const gradin_comparison *comparison,
+                                          int pair, char **text, gradin_error *error) {
+    if (NEEDS(error, arena, text) != GRADIN_OK ||
+        comparison_complete(comparison, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
+    if (pair < 0 || pair + 1 >= comparison->n_layout)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "the comparison has no pair %d", pair);
+    table_text out = {.arena = arena};
+    table_compare_verdict(&out, comparison, pair);
+    if (out.failed)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the comparison");
+    *text = out.bytes;
+    return GRADIN_OK;
+}

@@ -2,20 +2,20 @@
 #include "table/compare/words.h"
 
 typedef struct figure_words {
-    const char *name, *key, *unit_key, *unit;
+    const char *key, *unit_key, *unit;
     table_quantity quantity;
     double scale;
 } figure_words;
 
 static const figure_words words[GRADIN_N_FIGURE] = {
-    [GRADIN_FIGURE_VISIBLE] = {"focus seen", "visible", "pct", "%", TABLE_PERCENT, 100.0},
-    [GRADIN_FIGURE_CLEAR_VIEW] = {"clear view", "clear_view", "pct", "%", TABLE_PERCENT, 100.0},
-    [GRADIN_FIGURE_C_VALUE] = {"C-value", "c", "mm", "mm", TABLE_MILLIMETRE, 1000.0},
-    [GRADIN_FIGURE_DISTANCE] = {"distance", "distance", "m", "m", TABLE_METRE, 1.0},
-    [GRADIN_FIGURE_OFF_AXIS] = {"off-axis angle", "off_axis", "deg", "deg", TABLE_DEGREE, 1.0},
-    [GRADIN_FIGURE_DOWN] = {"look down", "down", "deg", "deg", TABLE_DEGREE, 1.0},
-    [GRADIN_FIGURE_TURN] = {"head turn", "head_turn", "deg", "deg", TABLE_DEGREE, 1.0},
-    [GRADIN_FIGURE_LAMAX] = {"overflight", "lamax", "dba", "dB(A)", TABLE_DECIBEL, 1.0}};
+    [GRADIN_FIGURE_VISIBLE] = {"visible", "pct", "%", TABLE_PERCENT, 100.0},
+    [GRADIN_FIGURE_CLEAR_VIEW] = {"clear_view", "pct", "%", TABLE_PERCENT, 100.0},
+    [GRADIN_FIGURE_C_VALUE] = {"c", "mm", "mm", TABLE_MILLIMETRE, 1000.0},
+    [GRADIN_FIGURE_DISTANCE] = {"distance", "m", "m", TABLE_METRE, 1.0},
+    [GRADIN_FIGURE_OFF_AXIS] = {"off_axis", "deg", "deg", TABLE_DEGREE, 1.0},
+    [GRADIN_FIGURE_DOWN] = {"down", "deg", "deg", TABLE_DEGREE, 1.0},
+    [GRADIN_FIGURE_TURN] = {"head_turn", "deg", "deg", TABLE_DEGREE, 1.0},
+    [GRADIN_FIGURE_LAMAX] = {"lamax", "dba", "dB(A)", TABLE_DECIBEL, 1.0}};
 
 char table_compare_letter(int layout) {
     return (char)('A' + layout);
@@ -26,7 +26,7 @@ const char *table_compare_name(const gradin_comparison *c, int layout) {
 }
 
 const char *table_figure_name(gradin_figure figure) {
-    return words[figure].name;
+    return gradin_figure_name(figure);
 }
 
 const char *table_figure_key(gradin_figure figure) {

@@ -32,6 +32,8 @@ typedef enum gradin_figure {
     GRADIN_N_FIGURE
 } gradin_figure;
 
+GRADIN_API const char *gradin_figure_name(gradin_figure figure); /* "focus seen", "C-value" ... */
+
 /* What a figure of the second layout is beside that of the first. */
 typedef enum gradin_effect {
     GRADIN_EFFECT_NONE, /* one of them has no such figure */

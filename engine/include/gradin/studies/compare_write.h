@@ -24,6 +24,10 @@ GRADIN_API gradin_status gradin_compare_json(gradin_arena *arena,
 GRADIN_API gradin_status gradin_compare_text(gradin_arena *arena,
                                              const gradin_comparison *comparison, char **text,
                                              gradin_error *error);
+/* What the pair comes to, in sentences. Text in the arena. */
+GRADIN_API gradin_status gradin_compare_verdict_text(gradin_arena *arena,
+                                                     const gradin_comparison *comparison, int pair,
+                                                     char **text, gradin_error *error);
 /* compare.csv, in the units wanted, and compare.json into folder dir (which exists). */
 GRADIN_API gradin_status gradin_compare_tables_write(const gradin_comparison *comparison,
                                                      gradin_csv_units units, const char *dir,

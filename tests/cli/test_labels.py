@@ -1,0 +1,105 @@
+#!/usr/bin/python3
+"""Labels of plans, sections, pages and charts: none is cut by the sheet's edge and no two lie over each
+other, whatever the names. The boxes are those of the PDF's words by poppler, another program than drew
+them. A box of a line's full height holds air above and below the letters: DejaVu Sans has capitals of
+0.73 em in a line of 1.17 em (the font's own head table).
+
+usage: test_labels.py GRADIN"""
+
+import glob
+import os
+import re
+import subprocess
+import tempfile
+import unittest
+import xml.etree.ElementTree
+
+import hall
+from hall import plain
+
+XHTML = "{http://www.w3.org/1999/xhtml}"
+AIR = 0.24 # of a line's height above the letters, and below
+QUICK = ["--samples", "64"]
+LONG = "Orchestra stalls between the two cross aisles, upstage"
+
+
+def words_of(path):
+    """(width, height, [(left, top, right, bottom, word)]) of each page."""
+    text = subprocess.run(["pdftotext", "-bbox", path, "-"], capture_output=True, text=True, check=True).stdout
+    root = xml.etree.ElementTree.fromstring(re.sub(r"<!DOCTYPE[^>]*>", "", text))
+    for page in root.iter(f"{XHTML}page"):
+        yield (float(page.get("width")), float(page.get("height")),
+               [(*(float(word.get(key)) for key in ("xMin", "yMin", "xMax", "yMax")), word.text)
+                for word in page.iter(f"{XHTML}word")])
+
+
+def letters(box):
+    """The box without the air of its line; one that stands higher than wide is turned."""
+    left, top, right, bottom, word = box
+    if right - left >= bottom - top or len(word) < 2:
+        air = AIR * (bottom - top)
+        return left + 0.3, top + air, right - 0.3, bottom - air, word
+    air = AIR * (right - left)
+    return left + air, top + 0.3, right - air, bottom - 0.3, word
+
+
+def overlaps(boxes):
+    found, boxes = [], sorted(map(letters, boxes))
+    for i, a in enumerate(boxes):
+        for b in boxes[i + 1:]:
+            if b[0] >= a[2]:
+                break
+            if b[1] < a[3] and a[1] < b[3]:
+                found.append((a[4], b[4], round(a[0]), round(a[1])))
+    return found
+
+
+class Labels(unittest.TestCase):
+    def setUp(self):
+        temporary = tempfile.TemporaryDirectory()
+        self.addCleanup(temporary.cleanup)
+        self.folder = temporary.name
+
+    def made(self, *arguments):
+        code, _, err = hall.run(*arguments, "--quiet", cwd=self.folder)
+        self.assertIn((code, err), [(0, ""), (1, "")], arguments)
+
+    def expect_clear(self, most_cut=0):
+        paths = sorted(glob.glob(os.path.join(self.folder, "**", "*.pdf"), recursive=True))
+        self.assertTrue(paths)
+        for path in paths:
+            for width, height, words in words_of(path):
+                name = os.path.relpath(path, self.folder)
+                self.assertGreater(len(words), 30, name)
+                self.assertEqual([w for w in words if w[0] < 0 or w[1] < 0 or w[2] > width or w[3] > height], [], name)
+                self.assertEqual(overlaps(words), [], name)
+                self.assertLessEqual(sum("\u2026" in w[4] for w in words), most_cut, name)
+        return len(paths)
+
+    def draw(self, layout, block):
+        self.made("assess", f"{layout}.yaml", "--format", "pdf", "--out", f"{layout}-maps", *QUICK)
+        self.made("page", f"{layout}.yaml", "--out", f"{layout}-page", *QUICK)
+        self.made("section", f"{layout}.yaml", "--seat", f"{block}-2-2", "--out", f"{layout}.pdf")
+
+    def test_both_halls(self):
+        hall.copy_demo(self.folder)
+        self.draw("thrust", "South")
+        self.draw("hexagon_opera", "Stalls")
+        self.made("page", "end_stage.yaml", "flat_floor.yaml", "--no-changeovers", "--out", "two", *QUICK)
+        self.assertGreater(self.expect_clear(), 20)
+
+    def test_long_names(self):
+        for file, old in (("hexagon_opera.yaml", "name: Stalls"), ("hexagon_opera.yaml", "name: Balcony"),
+                          ("hexagon_opera.yaml", "name: surtitles"), ("hexagon_opera.yaml", "name: Opera with surtitles")):
+            self.assertIn(old, open(os.path.join(hall.DEMO, file), encoding="utf-8").read())
+        hall.copy_demo(self.folder, [
+            ("hexagon_opera.yaml", "name: Stalls", f"name: \"{LONG}\""),
+            ("hexagon_opera.yaml", "name: Balcony", f"name: \"{LONG} upper\""),
+            ("hexagon_opera.yaml", "name: surtitles", f"name: \"surtitles of {LONG}\""),
+            ("hexagon_opera.yaml", "name: Opera with surtitles", f"name: \"{3 * LONG}\"")])
+        self.draw("hexagon_opera", LONG)
+        self.expect_clear(most_cut=60)
+
+
+if __name__ == "__main__":
+    plain.main()
