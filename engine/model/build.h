@@ -84,7 +84,6 @@ gradin_element *blank_element(builder *b);
 double arch_set(const builder *b, gradin_machine_kind kind);
 
 /* Each adds to the model; false only when out of memory. Nothing is refused here. */
-bool build_focus(builder *b);
 bool build_decks(builder *b);     /* tower levels: decks, posts */
 bool build_obstacles(builder *b); /* solids, lifts, arch; needs the decks and the focus */
 bool build_places(builder *b);    /* blocks and decks */
@@ -116,7 +115,8 @@ void check_levels(builder *b);
 void check_rail_feet(builder *b);
 void check_places(builder *b); /* room, support, solids, overlap */
 void check_seats(builder *b);
-void note_doubts(builder *b); /* accepted, but seldom meant */
+void check_scenery(builder *b); /* on one level, on no seat, in the room */
+void note_doubts(builder *b);   /* accepted, but seldom meant */
 
 /* Whether a row of a floor block stands on a platform, raised without a lift; it reaches down to
  * the floor, or to the slab that carries it. */

@@ -75,6 +75,8 @@ bool build_machinery(builder *b) {
     m->rail_rate = v->crew.rail_rate;
     m->rail_crew = v->crew.rail_crew;
     m->work = v->crew.work;
+    m->scenery = b->p->scenery;
+    m->n_scenery = b->p->n_scenery;
     m->rules = v->rules;
     b->model->machinery = m;
     return true;

@@ -52,6 +52,21 @@ static void copy_head(builder *b) {
     m->venue_file = b->v->at ? b->v->at->file : NULL;
 }
 
+/* A floor without a height lies on the surface below its middle. */
+static bool build_focus(builder *b) {
+    gradin_focus *focus = alloc(b->c, b->p->n_focus, sizeof *focus);
+    if (!focus) return false;
+    for (int i = 0; i < b->p->n_focus; i++) {
+        focus[i] = b->p->focus[i];
+        if (focus[i].kind == GRADIN_FOCUS_FLOOR && isnan(focus[i].z_m))
+            focus[i].z_m =
+                gradin_surface_m(b->v, b->p, gradin_polygon_centroid_m(focus[i].polygon), NULL);
+    }
+    b->model->focus = focus;
+    b->model->n_focus = b->p->n_focus;
+    return true;
+}
+
 static bool build_model(builder *b) {
     copy_head(b);
     if (!build_focus(b) || !build_decks(b) || !build_obstacles(b) || !build_places(b) ||
@@ -71,6 +86,7 @@ static void check_model(builder *b) {
     if (b->c->n_error == 0) check_rail_feet(b);
     if (b->c->n_error == 0) check_places(b);
     if (b->c->n_error == 0) check_seats(b);
+    if (b->c->n_error == 0) check_scenery(b);
 }
 
 gradin_status gradin_model_build(gradin_arena *arena, const gradin_venue *venue,

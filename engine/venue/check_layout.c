@@ -37,6 +37,7 @@ gradin_status gradin_layout_check(gradin_arena *arena, const gradin_venue *venue
     check_rails(&c, venue, layout);
     check_solids(&c, venue, layout->solid, layout->n_solid);
     check_settings(&c, venue, layout);
+    check_scenery_work(&c, venue, layout);
     if (c.n_error == 0) check_interlocks(&c, venue, layout);
     return complaints_status(&c);
 }

@@ -28,6 +28,9 @@ void check_rail_height(complaints *c, const gradin_place *at, const char *name, 
 /* check_solids.c: complains of solids that reach out of the room. */
 void check_solids(complaints *c, const gradin_venue *v, const gradin_solid *solid, int n);
 
+/* check_scenery.c: complains of scenery that nobody could bring in. */
+void check_scenery_work(complaints *c, const gradin_venue *v, const gradin_layout *p);
+
 /* required_venue.c, required_layout.c: fields that must be there, by name. */
 bool require_venue(complaints *c, const gradin_venue *v);
 /* Sections, machines and interlocks, too. */

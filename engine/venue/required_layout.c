@@ -202,12 +202,33 @@ static bool need_settings(const owner *o, const gradin_venue *v, const gradin_la
     return good;
 }
 
+static bool need_scenery(const owner *o, const gradin_venue *v, const gradin_scenery *s) {
+    bool good = need_text(o, "name", s->name) && need_text(o, "by", s->by) &&
+                need_count(o, "pieces", s->pieces, 1, 100000) &&
+                need_count(o, "crew", s->crew, 1, 1000) &&
+                need_count(o, "door", s->door, -1, v->n_facade - 1) &&
+                need_count(o, "per_trip", s->per_trip, 1, 100000) &&
+                need_not_below(o, "piece_kg", s->piece_kg, 0.0) && need_size(o, "in_s", s->in_s) &&
+                need_size(o, "out_s", s->out_s) && need_size(o, "height_m", s->height_m) &&
+                need_polygon(o, "area", s->area) &&
+                (s->way.n_corner == 0 || need_polygon(o, "way", s->way)) &&
+                (isnan(s->level_m) || need_number(o, "level_m", s->level_m)) &&
+                need_list(o, "after", s->after, s->n_after) &&
+                need_list(o, "before", s->before, s->n_before);
+    for (int i = 0; good && i < s->n_after; i++)
+        good = need_index(o, "after", s->after[i], v->n_machine);
+    for (int i = 0; good && i < s->n_before; i++)
+        good = need_index(o, "before", s->before[i], v->n_machine);
+    return good;
+}
+
 static bool need_entries(const owner *o, const gradin_venue *v, const gradin_layout *p) {
-    bool good = need_list(o, "block", p->block, p->n_block) &&
-                need_list(o, "rail", p->rail, p->n_rail) &&
-                need_list(o, "aisle", p->aisle, p->n_aisle) &&
-                need_count(o, "n_focus", p->n_focus, 1, GRADIN_MAX_FOCUS) &&
-                need_list(o, "focus", p->focus, p->n_focus) && need_solids(o, p->solid, p->n_solid);
+    bool good =
+        need_list(o, "block", p->block, p->n_block) && need_list(o, "rail", p->rail, p->n_rail) &&
+        need_list(o, "aisle", p->aisle, p->n_aisle) &&
+        need_count(o, "n_focus", p->n_focus, 1, GRADIN_MAX_FOCUS) &&
+        need_list(o, "focus", p->focus, p->n_focus) &&
+        need_list(o, "scenery", p->scenery, p->n_scenery) && need_solids(o, p->solid, p->n_solid);
     for (int i = 0; good && i < p->n_block; i++) {
         owner item = owner_item(o, "block", i);
         good = need_block(&item, v, &p->block[i]);
@@ -224,6 +245,10 @@ static bool need_entries(const owner *o, const gradin_venue *v, const gradin_lay
     for (int i = 0; good && i < p->n_focus; i++) {
         owner item = owner_item(o, "focus", i);
         good = need_focus(&item, &p->focus[i]);
+    }
+    for (int i = 0; good && i < p->n_scenery; i++) {
+        owner item = owner_item(o, "scenery", i);
+        good = need_scenery(&item, v, &p->scenery[i]);
     }
     return good;
 }

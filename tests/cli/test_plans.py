@@ -268,7 +268,7 @@ machines:
       - {{name: chair, kind: loose, set_seats_person_hour: {rate_set}, strike_seats_person_hour: {rate_strike},
          crew: {gang}, seat_kg: 8, stored: yes}}
     store: {{name: store lift, travel: 4, speed_ms: 0.2, seats_per_trip: {load}, load_s: {load_s},
-            drive: {{crew: 0, power_kw: {store_kw}}}}}
+            drive: {{crew: {store_crew}, power_kw: {store_kw}}}}}
 """
 LAYOUT = """format: gradin-layout-1
 units: m
@@ -296,12 +296,13 @@ def draw_hall(draw, folder, terms=""):
     at_once, lift_kw = draw.randint(1, 5), draw.choice([2, 3, 5])
     gang = draw.randint(1, 3)
     store_kw = draw.choice([0, 3, 6])
+    people = draw.randint(3, 8)
     venue = VENUE.format(
         speed=draw.choice([0.02, 0.05]), accel=draw.choice([0.02, 0.05]), prepare=draw.choice([0, 60, 240]),
-        lift_kw=lift_kw, lift_crew=draw.randint(1, 2), at_once=at_once, people=draw.randint(3, 8),
+        lift_kw=lift_kw, lift_crew=draw.randint(1, 2), at_once=at_once, people=people,
         power=max(store_kw, lift_kw) + draw.randint(0, 6), rate_set=draw.choice([10, 40]),
         rate_strike=draw.choice([15, 60]), gang=gang, load=draw.choice([4, 10, 25]), load_s=draw.choice([60, 240]),
-        store_kw=store_kw, terms=terms)
+        store_kw=store_kw, terms=terms, store_crew=int(people > gang and draw.random() < 0.5))
     up = [f"    - {{from: A-{c}{r}, height: {draw.choice([0.2, 0.4, 0.6])}}}" for c in "ABCD" for r in (1, 2)]
     flat = LAYOUT.format(name="Flat", stands="floor", lifts="    - {from: A-A1, height: 0}",
                          rows="straight: {front: [6, 6], facing_deg: 0, rows: 3, seats: 12}")

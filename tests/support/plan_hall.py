@@ -154,6 +154,10 @@ class Hall:
             found[shade] = Setting(0.0)
         for shade in stated.get("shades", []):
             found[shade["name"]] = Setting(shade["closed"])
+        for door in self.doors:
+            found[door] = Setting(0.0)
+        for door in stated.get("doors", []):
+            found[door["name"]] = Setting(door["open"])
         for panel in self.panels:
             found[panel] = Setting(0.0)
         for panel in stated.get("panels", []):

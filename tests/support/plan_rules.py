@@ -10,6 +10,8 @@ import re
 
 from plan_hours import Hours
 from plan_hall import Hall, Setting, cells, load, named, way_s  # noqa: F401
+from plan_gangs import Gangs, people_of  # noqa: F401
+from plan_scenery import Scenery
 
 BESIDE = 0.3  # m: sections this near are beside each other
 TOLERANCE_S = 1
@@ -19,15 +21,6 @@ WHOLE = 99999  # the last seat of a row of which no seats are named
 def read_moves(path):
     with open(path, encoding="utf-8", newline="") as source:
         return list(csv.DictReader(source))
-
-
-def people_of(text):
-    """A1-A4, B2: each by name."""
-    found = []
-    for piece in filter(None, text.split(", ")):
-        first, _, last = piece.partition("-")
-        found += [f"{first[0]}{n}" for n in range(int(first[1:]), int((last or first)[1:]) + 1)]
-    return found
 
 
 def places(text):
@@ -57,6 +50,7 @@ class Move:
         self.ends = [Setting.of_task(x) for x in self.task.split(" -> ")] if self.machines else []
         seats = re.fullmatch(r"(?:strike|set) (\d+) x (.+?)(?:, (?:to|from) store)?", self.task)
         self.seats, self.stock = (int(seats.group(1)), seats.group(2)) if seats else (0, None)
+        self.is_scenery = row["lane"] == "scenery"
         self.block, self.part, self.parts = row["block"], 1, 1
         self.places = places(self.name[len(self.block):]) if self.block else []
 
@@ -89,8 +83,10 @@ class Plan:
     def complaints(self):
         for rule in (self.hold_lines, self.hold_durations, self.hold_limits, self.hold_at_once, self.hold_trips,
                      self.hold_chains, self.hold_interlocks, self.hold_seats, self.hold_people, self.hold_rows,
-                     self.hold_gangs, self.hold_hours, self.hold_steps):
+                     self.hold_hours, self.hold_steps):
             rule()
+        Scenery(self).hold()
+        Gangs(self).hold()
         return self.found
 
     def hold_lines(self):
@@ -186,7 +182,7 @@ class Plan:
     def hold_durations(self):
         for m in self.moves:
             slack = TOLERANCE_S
-            if m.kind == "step":
+            if m.kind == "step" or m.is_scenery:
                 continue
             lasts = int(m.row["duration_s"])
             if m.machines:
@@ -210,8 +206,8 @@ class Plan:
     def crew_of(self, m):
         if m.machines:
             return self.hall.drive(m.machines[0])[0].get("crew", 1)
-        if m.kind == "step":
-            return m.crew  # hold_steps() asks
+        if m.kind == "step" or m.is_scenery:
+            return m.crew  # hold_steps() and the scenery ask
         return self.stock(m)["crew"] if m.stock else self.hall.crew["rail_crew"]
 
     def hold_limits(self):
@@ -248,6 +244,7 @@ class Plan:
         for m in self.work:
             if len(m.trips) != self.trips_of(m):
                 self.say("store", m, f"{len(m.trips)} trips for {m.seats} seats, not {self.trips_of(m)}")
+        for m in self.moves:
             for t in m.trips:
                 if t < m.start or t + self.trip_s() > m.end:  # both on the clock
                     self.say("store", m, f"a trip at {t} s outside its work")
@@ -375,13 +372,3 @@ class Plan:
                     continue
                 if any(a[0] == b[0] and a[1] <= b[2] and b[1] <= a[2] for a in m.places for b in o.places):
                     self.say("rows", m, f"shares seats with move {o.number}")
-
-    def hold_gangs(self):
-        """Each move has as many people by name as it takes, all of its gangs, and nobody is in two places."""
-        for m in self.moves:
-            people = people_of(m.row["people"])
-            if len(set(people)) != m.crew or {p[0] for p in people} != set(filter(None, m.row["gang"].split(", "))):
-                self.say("gangs", m, f"{m.row['people']} of {m.row['gang']} for {m.crew} people")
-            for o in self.moves:
-                if o.number > m.number and o.runs_with(m) and set(people) & set(people_of(o.row["people"])):
-                    self.say("gangs", m, f"shares people with move {o.number}")

@@ -90,6 +90,7 @@ static void fill_rest(reader *r, const node *root, const stated_layout *s, const
     const node *audience = map_get(root, "audience");
     if (has_venue) fill_settings(r, &s->machines, v, p);
     if (has_venue) fill_blocks(r, s, v, p);
+    if (has_venue) fill_scenery(r, s, v, p);
     fill_solids(r, s->solid, s->n_solid, &p->solid, &p->n_solid);
     if (has_venue && complaints_status(&r->c) == GRADIN_OK) fill_boxes(r, s, p);
     if (audience && map_get(audience, "population"))

@@ -20,6 +20,8 @@ void fill_settings(reader *r, const stated_settings *s, const gradin_venue *v, g
 void fill_blocks(reader *r, const stated_layout *s, const gradin_venue *v, gradin_layout *p);
 /* Blocks, solids and rails of the rows of boxes, after those that stand by themselves. */
 void fill_boxes(reader *r, const stated_layout *s, gradin_layout *p);
+/* Scenery, once the venue's machines are known. */
+void fill_scenery(reader *r, const stated_layout *s, const gradin_venue *v, gradin_layout *p);
 /* The CSV files that blocks name, once all else is well. */
 void fill_seat_lists(reader *r, const stated_layout *s, gradin_layout *p);
 /* Blocks of the seat lists of other programs, after all others. */

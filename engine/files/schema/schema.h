@@ -77,6 +77,7 @@ typedef enum schema_unit {
     UNIT_SEATS_PERSON_HOUR,
     UNIT_S_ROW,
     UNIT_M_PERSON_HOUR,
+    UNIT_KG_PERSON_HOUR,
     UNIT_MM_PERSON,
     UNIT_MACHINE, /* that of the machine's position: a length, an angle or a share; kept as written
                    */

@@ -44,6 +44,7 @@ static const unit_row units[N_UNIT] = {
     [UNIT_SEATS_PERSON_HOUR] = {"seats per person and hour", 1, 1},
     [UNIT_S_ROW] = {"s per row", 1, 1},
     [UNIT_M_PERSON_HOUR] = {"m per person and hour", 1, 1},
+    [UNIT_KG_PERSON_HOUR] = {"kg per person and hour", 1, 1},
     [UNIT_MM_PERSON] = {"mm per person", 1, 1},
     [UNIT_MACHINE] = {"m, deg or share", 1, 1},
 };

@@ -160,6 +160,17 @@ typedef struct stated_brief {
     gradin_criterion noise;
 } stated_brief;
 
+typedef struct stated_scenery {
+    const node *at;
+    const char *name, *by;
+    int pieces, crew, per_trip;
+    double piece_kg, in_min, out_min, in_kg_h, out_kg_h, height_m, level_m;
+    gradin_polygon area, way;
+    bool rides;
+    const char **after, **before; /* [n_after], [n_before] */
+    int n_after, n_before;
+} stated_scenery;
+
 typedef struct stated_layout {
     const node *at;
     const char *name, *venue, *brief_file, *overflight;
@@ -172,8 +183,9 @@ typedef struct stated_layout {
     gradin_area *aisle;
     gradin_rail_entry *rail;
     stated_solid *solid;
+    stated_scenery *scenery;
     gradin_focus *focus;
-    int n_block, n_seat_list, n_boxes, n_aisle, n_rail, n_solid, n_focus;
+    int n_block, n_seat_list, n_boxes, n_aisle, n_rail, n_solid, n_scenery, n_focus;
     gradin_c_line *c_line;               /* NULL when not stated */
     gradin_reverberation *reverberation; /* NULL when not stated */
     gradin_audience audience;
@@ -202,7 +214,7 @@ typedef struct stated_wishes {
 } stated_wishes;
 
 extern const schema_table lift_table, tower_setting_table, block_table, boxes_table;
-extern const schema_table seat_list_table;
+extern const schema_table seat_list_table, scenery_table;
 extern const schema_table rail_table, focus_table;
 extern const schema_table settings_table, audience_table, rating_table, brief_table;
 extern const schema_file layout_schema, brief_schema, wishes_schema;

@@ -139,6 +139,8 @@ static const schema_key layout_keys[] = {
              "rails that the crew sets up", .are_names_unique = true),
     KEY_LIST(stated_layout, solid, n_solid, stated_solid, "solids", &solid_table,
              "set pieces and what else stands in this layout only", .are_names_unique = true),
+    KEY_LIST(stated_layout, scenery, n_scenery, stated_scenery, "scenery", &scenery_table,
+             "what a changeover brings in and takes out", .are_names_unique = true),
     KEY_MAP(stated_layout, audience, gradin_audience, "audience", &audience_table,
             "the sizes of the person on every seat"),
     KEY_CHOICE(stated_layout, room_method, "room_method", methods,

@@ -31,7 +31,7 @@ static int find_grid(const char *text, const gradin_venue *v, int *found) {
 }
 
 /* The machines that a text names: a machine, a whole grid, or sections FROM..TO. */
-static int *find_machines(reader *r, const node *at, const gradin_venue *v, int *n) {
+int *find_machines(reader *r, const node *at, const gradin_venue *v, int *n) {
     *n = 0;
     int *found = alloc(&r->c, v->n_machine, sizeof *found);
     if (!found || !at || at->kind != NODE_TEXT) return found;

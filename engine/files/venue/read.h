@@ -26,6 +26,9 @@ void fill_facade(reader *r, const stated_facade *s, gradin_venue *v);
 void fill_machines(reader *r, const stated_machines *s, gradin_venue *v);
 void fill_crew(reader *r, const stated_crew *s, gradin_venue *v);
 void fill_loads(const stated_loads *s, gradin_venue *v);
+/* The machines that a text names: a machine, a whole grid, or sections FROM..TO; [n]. Complains of
+ * a name that is none. */
+int *find_machines(reader *r, const node *at, const gradin_venue *v, int *n);
 /* Once the machines are listed. */
 void fill_interlocks(reader *r, const stated_machines *s, gradin_venue *v);
 

@@ -28,6 +28,7 @@ void state_rating(complaints *c, const gradin_layout *p, stated_rating *s);
 /* All but the blocks of seat lists with columns of their own and of boxes; their count in *n. */
 stated_block *state_blocks(complaints *c, const gradin_venue *v, const gradin_layout *p, int *n);
 stated_seat_list *state_seat_lists(complaints *c, const gradin_layout *p, int *n);
+stated_scenery *state_scenery(complaints *c, const gradin_venue *v, const gradin_layout *p);
 /* Rows of boxes as they were stated, and the solids and rails that are none of theirs. */
 stated_boxes *state_boxes(complaints *c, const gradin_layout *p, int *n);
 gradin_solid *own_solids(complaints *c, const gradin_layout *p, int *n);

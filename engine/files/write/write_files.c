@@ -58,6 +58,8 @@ static void state_layout(complaints *c, const gradin_venue *v, const gradin_layo
     const gradin_solid *solid = own_solids(c, p, &s->n_solid);
     s->solid = state_solids(c, solid, s->n_solid);
     s->rail = own_rails(c, p, &s->n_rail);
+    s->scenery = state_scenery(c, v, p);
+    s->n_scenery = s->scenery ? p->n_scenery : 0;
     share_lists(p, s);
     state_focus(c, p, s);
     schema_set_presets(&brief_table, &s->brief);

@@ -284,7 +284,8 @@ typedef struct gradin_layout {
     const gradin_solid *solid; /* that stand in this layout only */
     const gradin_area *aisle;  /* places that it touches are left out */
     const gradin_focus *focus;
-    int n_block, n_rail, n_solid, n_aisle, n_focus;
+    const gradin_scenery *scenery; /* what a changeover brings in and takes out */
+    int n_block, n_rail, n_solid, n_aisle, n_focus, n_scenery;
     const gradin_c_line *c_line; /* NULL: the edge of the lowest floor area */
 
     gradin_room_method room_method;

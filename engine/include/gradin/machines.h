@@ -156,6 +156,29 @@ typedef struct gradin_step {
     int duration_s, crew;
 } gradin_step;
 
+/* Scenery that stands in a layout. A changeover takes it out when the next layout has none like it,
+ * and brings it in when the one before had none. */
+typedef struct gradin_scenery {
+    const char *name;
+    const gradin_place *at;
+    int pieces;
+    double piece_kg;    /* 0 when not stated */
+    int crew;           /* who carry or wheel a piece together */
+    double in_s, out_s; /* for each piece */
+    const char *by;     /* name of the door through which it comes and goes, or of the store lift */
+    int door;           /* index into the venue's facade; -1: by the store lift */
+    int per_trip;       /* pieces that go on the store lift together */
+    gradin_polygon area; /* where it stands */
+    double height_m;     /* of the tallest piece */
+    gradin_polygon way;  /* floor between there and the door, no corner: none is stated */
+    double level_m; /* at which area and way stand, flat, while it is moved; NAN: as the area stands
+                       in the layout */
+    bool rides;     /* lifts may move with it */
+    const int *after, *before; /* [n_after], [n_before] machines that have moved before it comes in,
+                                  or move after it; the other way round when it goes out */
+    int n_after, n_before;
+} gradin_scenery;
+
 /* Factors on the time of a move: a triangle. most 0: not stated. */
 typedef struct gradin_contingency {
     double least, likely, most;
@@ -215,6 +238,8 @@ typedef struct gradin_machinery {
     gradin_work work;
     const int *block_seating; /* [n_block] of the model; -1 fixed to a tower, -2 no stock stated */
     const double *block_seat_depth_m; /* [n_block] NAN where none is stated; NULL: nowhere */
+    const gradin_scenery *scenery;    /* [n_scenery] of the layout */
+    int n_scenery;
     gradin_local_rules rules;
     gradin_loads loads;
 } gradin_machinery;

@@ -141,9 +141,10 @@ gradin_status gradin_changeover_plan_on(gradin_arena *arena, const gradin_model 
                     .a = from->machinery,
                     .b = to->machinery,
                     .out = out};
-    if (!check_models(&c) || !open_changeover(&c) || !changeover_chains(&c) ||
-        !changeover_machines(&c) || !changeover_seats(&c) || !changeover_rails(&c) ||
-        !changeover_steps(&c) || !changeover_order(&c))
+    if (!check_models(&c) || !open_changeover(&c) || !changeover_scenery_jobs(&c) ||
+        !changeover_chains(&c) || !changeover_machines(&c) || !changeover_seats(&c) ||
+        !changeover_rails(&c) || !changeover_scenery(&c) || !changeover_steps(&c) ||
+        !changeover_order(&c))
         return status_of(error);
     return schedule(&c, terms);
 }

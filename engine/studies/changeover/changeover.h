@@ -12,6 +12,15 @@ typedef struct chain {
     int move[2];            /* [n_stop - 1] moves between the stops */
 } chain;
 
+/* Scenery that goes out, comes in or stays, and what that needs. */
+typedef struct scenery_job {
+    const gradin_scenery *s;
+    bool is_in, is_kept;
+    double stands_m, level_m;     /* height of its area in its layout; and while it is moved */
+    gradin_interlock floor, door; /* holders that stand so meanwhile, of no mover */
+    int move;                     /* -1 when it stays */
+} scenery_job;
+
 /* What a move is made of, beside what the report says of it. */
 typedef struct move_detail {
     const int *machine;        /* [n_machine] of a machine move; NULL otherwise */
@@ -25,7 +34,9 @@ typedef struct move_detail {
     int together; /* machines of one grid that move at a time; 0: not of a grid */
     int n_trip;   /* of the store lift */
     int piece_s;  /* a machine's, that nobody leaves alone meanwhile; 0: work of people */
-    const gradin_step *step; /* NULL: none */
+    const gradin_step *step;    /* NULL: none */
+    const scenery_job *scenery; /* NULL: none */
+    int n_stand;                /* of scenery: points that it stands on; the others are its way */
 } move_detail;
 
 /* What moves share: people, watts, then the machines of each grid that may move at once. */
@@ -48,6 +59,8 @@ typedef struct changeover {
     int n_move;
     hand_over *hand; /* [n_hand] as gangs.c names the people */
     int n_hand;
+    scenery_job *job; /* [n_job] */
+    int n_job;
     int n_limit;          /* LIMIT_GRID and a limit for each grid */
     int trip_s;           /* of the store lift; 0 without one */
     bool *before, *apart; /* [n_move][n_move] once the moves are known */
@@ -87,6 +100,19 @@ static inline bool changeover_is_before(const changeover *c, int i, int k) {
  * other's place? */
 bool changeover_guards(const changeover *c, const move_detail *rails, const move_detail *seats);
 bool changeover_rails_meet(const move_detail *a, const move_detail *b);
+
+/* scenery.c: what goes out, comes in and stays, before the chains are known; then its moves. */
+bool changeover_scenery_jobs(changeover *c);
+bool changeover_scenery(changeover *c);
+/* scenery_order.c; false after a diagnostic. */
+bool changeover_order_scenery(changeover *c);
+/* Would something that sweeps through there meet scenery that stays? */
+bool changeover_is_kept_at(const changeover *c, const gradin_polygon *swept, double bottom_m,
+                           double top_m, const char **name);
+/* moves.c: a move goes on while a machine stands within the range of a rule: behind its way there
+ * and before its way on, in the last of such stops or in the first. */
+void changeover_hold(changeover *c, const gradin_interlock *rule, int move, int holder,
+                     bool is_last);
 
 /* rows.c: what a share of a block's seats is called; NULL without memory. */
 char *changeover_rows_text(changeover *c, const char *block, const move_detail *w);
@@ -185,7 +211,8 @@ void changeover_cost(changeover *c);
 /* settle.c: from starts in working time to all that is told of a plan. */
 bool changeover_settle(changeover *c, const schedule_problem *problem,
                        const gradin_changeover_terms *terms);
-/* gangs.c: fills gang and people of every move, and hand; false without memory. */
-bool changeover_gangs(changeover *c);
+/* gangs.c: fills gang and people of every move, and hand, by a network without people; false
+ * without memory. */
+bool changeover_gangs(changeover *c, const network *g);
 
 #endif

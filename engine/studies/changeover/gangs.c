@@ -1,52 +1,12 @@
-/* Who does which move: people of a crew, in gangs of the size that most of the work asks for. Each
- * move takes people who are free, of one gang where one has enough of them: the gang that leaves
- * the fewest over, then that of the move it waited for. People are alike here; who may work which
+/* Who does which move: people of a crew, in gangs of the size that most of the work asks for.
+ * hands.c chooses among them; here they get their names. People are alike; who may work which
  * machine is for the house to say. */
-#include "studies/changeover/changeover.h"
+#include "studies/changeover/hands.h"
 
 #include <stdio.h>
 #include <string.h>
 
 enum { MOST_GANGS = 26, SHARE_CHARS = 380 };
-
-/* A move, or one trip of the store lift for it. */
-typedef struct task {
-    int move, trip; /* trip -1: the move itself */
-    int begin_s, end_s, people;
-} task;
-
-typedef struct gangs {
-    changeover *c;
-    task *task;  /* [n_task] in order of begin, a move before its trips */
-    int *free_s; /* [people] from when on */
-    int *taken;  /* [people] for the task at hand, first [n_taken] */
-    int *last;   /* [people] task that each did last; -1 */
-    int n_task, people, size, n_gang, n_taken;
-} gangs;
-
-static int count_tasks(const changeover *c) {
-    int n = c->n_move;
-    for (int i = 0; i < c->n_move; i++) n += c->move[i].n_trip;
-    return n;
-}
-
-static void insert(gangs *g, task t) {
-    int at = g->n_task++;
-    for (; at > 0 && g->task[at - 1].begin_s > t.begin_s; at--) g->task[at] = g->task[at - 1];
-    g->task[at] = t;
-}
-
-static void list_tasks(gangs *g) {
-    const changeover *c = g->c;
-    int trip_people = c->a->store ? c->a->store->drive.crew : 0;
-    for (int i = 0; i < c->n_move; i++) {
-        const gradin_move *m = &c->move[i];
-        insert(g, (task){i, -1, m->start_s, m->end_s, m->crew});
-        for (int k = 0; k < m->n_trip && trip_people > 0; k++)
-            insert(g,
-                   (task){i, k, m->trip_start_s[k], m->trip_start_s[k] + c->trip_s, trip_people});
-    }
-}
 
 /* The crew of a move that most person-seconds are worked in; the whole crew when nobody works. */
 static int find_size(const changeover *c) {
@@ -62,139 +22,94 @@ static int find_size(const changeover *c) {
     return size > least ? size : least;
 }
 
-static int gang_of(const gangs *g, int person) {
-    return person / g->size;
+static const int *people_of(const hands *h, int k, int *n) {
+    *n = h->n_who[k];
+    return h->who + h->first_who[k];
 }
 
-static int count_free(const gangs *g, int gang, int at_s) {
-    int n = 0;
-    for (int p = gang * g->size; p < (gang + 1) * g->size && p < g->people; p++)
-        n += g->free_s[p] <= at_s;
-    return n;
-}
-
-static bool has_worked(const gangs *g, int gang, int move) {
-    const char *names = move >= 0 ? g->c->move[move].gang : NULL;
-    return names && strchr(names, 'A' + gang);
-}
-
-/* The gang to take people from: one that has all that are needed, else that with most free. */
-static int best_gang(const gangs *g, const task *t, int needed) {
-    int best = -1, best_score = 0, waited = g->c->move[t->move].waits_for;
-    for (int gang = 0; gang < g->n_gang; gang++) {
-        int n = count_free(g, gang, t->begin_s);
-        if (n == 0) continue;
-        int fit = n >= needed ? 1000000 - 2 * (n - needed) : 2 * n;
-        int score = fit + has_worked(g, gang, t->trip < 0 ? waited : t->move);
-        if (best < 0 || score > best_score) best = gang, best_score = score;
-    }
-    return best;
-}
-
-static void hand_over_to(gangs *g, int person, const task *t) {
-    const task *from = g->last[person] >= 0 ? &g->task[g->last[person]] : NULL;
-    if (from) g->c->hand[g->c->n_hand++] = (hand_over){from->move, from->trip, t->move, t->trip};
-    g->last[person] = (int)(t - g->task);
-}
-
-/* People of the task, sorted; those of a limit that is kept are always enough. */
-static void take_people(gangs *g, const task *t) {
-    g->n_taken = 0;
-    while (g->n_taken < t->people) {
-        int gang = best_gang(g, t, t->people - g->n_taken);
-        if (gang < 0) return;
-        for (int p = gang * g->size; p < (gang + 1) * g->size && p < g->people; p++) {
-            if (g->n_taken == t->people || g->free_s[p] > t->begin_s) continue;
-            int at = g->n_taken++;
-            for (; at > 0 && g->taken[at - 1] > p; at--) g->taken[at] = g->taken[at - 1];
-            g->taken[at] = p;
-            g->free_s[p] = t->end_s;
-            hand_over_to(g, p, t);
-        }
-    }
-}
-
-/* "A, B": the gangs that the taken are of. */
-static const char *gang_text(gangs *g) {
+/* "A, B": the gangs that an item's people are of. */
+static const char *gang_text(const hands *h, int k) {
     char text[4 * MOST_GANGS] = "";
-    size_t n = 0;
-    for (int i = 0, last = -1; i < g->n_taken; i++) {
-        int gang = gang_of(g, g->taken[i]);
+    size_t used = 0;
+    int n, last = -1;
+    const int *person = people_of(h, k, &n);
+    for (int i = 0; i < n; i++) {
+        int gang = person[i] / h->size;
         if (gang == last) continue;
-        n += (size_t)snprintf(text + n, sizeof text - n, "%s%c", last < 0 ? "" : ", ", 'A' + gang);
+        used += (size_t)snprintf(text + used, sizeof text - used, "%s%c", last < 0 ? "" : ", ",
+                                 'A' + gang);
         last = gang;
     }
-    return changeover_print(g->c, "%s", text);
+    return changeover_print(h->c, "%s", text);
 }
 
-/* "A1-A4, B2": the taken one by one. */
-static const char *people_text(gangs *g) {
+/* "A1-A4, B2": an item's people one by one. */
+static const char *people_text(const hands *h, int k) {
     char text[SHARE_CHARS] = "";
-    size_t n = 0;
-    for (int i = 0, end; i < g->n_taken && n < sizeof text; i = end) {
-        int first = g->taken[i], gang = gang_of(g, first);
-        for (end = i + 1; end < g->n_taken && g->taken[end] == g->taken[end - 1] + 1 &&
-                          gang_of(g, g->taken[end]) == gang;)
+    size_t used = 0;
+    int n;
+    const int *person = people_of(h, k, &n);
+    for (int i = 0, end; i < n && used < sizeof text; i = end) {
+        int first = person[i], gang = first / h->size;
+        for (end = i + 1;
+             end < n && person[end] == person[end - 1] + 1 && person[end] / h->size == gang;)
             end++;
-        n += (size_t)snprintf(text + n, sizeof text - n, "%s%c%d", i > 0 ? ", " : "", 'A' + gang,
-                              first % g->size + 1);
-        if (end > i + 1 && n < sizeof text)
-            n += (size_t)snprintf(text + n, sizeof text - n, "-%c%d", 'A' + gang,
-                                  g->taken[end - 1] % g->size + 1);
+        used += (size_t)snprintf(text + used, sizeof text - used, "%s%c%d", i > 0 ? ", " : "",
+                                 'A' + gang, first % h->size + 1);
+        if (end > i + 1 && used < sizeof text)
+            used += (size_t)snprintf(text + used, sizeof text - used, "-%c%d", 'A' + gang,
+                                     person[end - 1] % h->size + 1);
     }
-    return changeover_print(g->c, "%s", text);
+    return changeover_print(h->c, "%s", text);
 }
 
-static bool name_people(gangs *g, const task *t, const char **trip_people) {
-    gradin_move *m = &g->c->move[t->move];
-    const char *people = people_text(g), *gang = gang_text(g);
-    if (!people || !gang) return changeover_no_memory(g->c);
-    if (t->trip >= 0) {
-        trip_people[t->trip] = people;
-        m->trip_people = trip_people;
-        return true;
-    }
+static bool name_trip(const hands *h, gradin_move *m, int trip, const char *people) {
+    if (!m->trip_people)
+        m->trip_people = gradin_arena_alloc(h->c->arena, (size_t)m->n_trip, sizeof(char *));
+    if (!m->trip_people) return changeover_no_memory(h->c);
+    ((const char **)(uintptr_t)m->trip_people)[trip] = people;
+    return true;
+}
+
+static bool name_people(const hands *h, int k) {
+    const stretch *s = &h->g->item[k];
+    gradin_move *m = &h->c->move[s->move];
+    bool is_trip = s->trip >= 0;
+    if (is_trip && h->n_who[k] == 0) return true;
+    const char *people = people_text(h, k), *gang = gang_text(h, k);
+    if (!people || !gang) return changeover_no_memory(h->c);
+    if (is_trip) return name_trip(h, m, s->trip, people);
     m->people = people;
     m->gang = gang;
     return true;
 }
 
-static bool open_gangs(changeover *c, gangs *g) {
-    *g = (gangs){.c = c, .people = c->a->crew, .size = find_size(c)};
-    g->n_gang = (g->people + g->size - 1) / g->size;
-    g->task = gradin_arena_alloc(c->arena, (size_t)count_tasks(c) + 1, sizeof *g->task);
-    g->free_s = gradin_arena_alloc(c->arena, (size_t)g->people, sizeof *g->free_s);
-    g->taken = gradin_arena_alloc(c->arena, (size_t)g->people, sizeof *g->taken);
-    g->last = gradin_arena_alloc(c->arena, (size_t)g->people, sizeof *g->last);
-    if (!g->task || !g->free_s || !g->taken || !g->last) return changeover_no_memory(c);
-    for (int p = 0; p < g->people; p++) g->free_s[p] = INT32_MIN, g->last[p] = -1;
-    for (int i = 0; i < c->n_move; i++) c->move[i].gang = NULL;
-    list_tasks(g);
-    size_t n_hand = 0;
-    for (int i = 0; i < g->n_task; i++) n_hand += (size_t)g->task[i].people;
-    c->hand = gradin_arena_alloc(c->arena, n_hand + 1, sizeof *c->hand);
+/* Each person goes from one item to the next. */
+static bool list_hand_overs(hands *h) {
+    changeover *c = h->c;
+    c->hand = gradin_arena_alloc(c->arena, (size_t)h->first_who[h->g->n] + 1, sizeof *c->hand);
+    if (!c->hand) return changeover_no_memory(c);
     c->n_hand = c->n_called = 0;
-    return c->hand || changeover_no_memory(c);
+    for (int p = 0; p < h->people; p++) h->last[p] = -1;
+    for (int k = 0; k < h->g->n; k++)
+        for (int i = 0; i < h->n_who[k]; i++) {
+            int person = h->who[h->first_who[k] + i], from = h->last[person];
+            const stretch *a = &h->g->item[from >= 0 ? from : 0], *b = &h->g->item[k];
+            if (from >= 0) c->hand[c->n_hand++] = (hand_over){a->move, a->trip, b->move, b->trip};
+            c->n_called += from < 0;
+            h->last[person] = k;
+        }
+    return true;
 }
 
-bool changeover_gangs(changeover *c) {
-    gangs g;
-    if (!open_gangs(c, &g)) return false;
-    for (int i = 0; i < g.n_task; i++) {
-        const task *t = &g.task[i];
-        const char **trips = NULL;
-        if (t->trip >= 0) {
-            trips = (const char **)c->move[t->move].trip_people;
-            if (!trips)
-                trips =
-                    gradin_arena_alloc(c->arena, (size_t)c->move[t->move].n_trip, sizeof *trips);
-            if (!trips) return changeover_no_memory(c);
-        }
-        take_people(&g, t);
-        if (!name_people(&g, t, trips)) return false;
-    }
-    for (int p = 0; p < g.people; p++) c->n_called += g.free_s[p] > INT32_MIN;
-    c->out->gang_size = g.size;
-    c->out->n_gang = g.n_gang;
-    return true;
+bool changeover_gangs(changeover *c, const network *g) {
+    hands h;
+    if (!hands_open(c, g, find_size(c), &h)) return false;
+    hands_assign(&h);
+    for (int i = 0; i < c->n_move; i++) c->move[i].trip_people = NULL;
+    for (int k = 0; k < g->n; k++)
+        if (!name_people(&h, k)) return false;
+    c->out->gang_size = h.size;
+    c->out->n_gang = h.n_gang;
+    return list_hand_overs(&h);
 }

@@ -48,6 +48,9 @@ static bool refuse(changeover *c, const gradin_interlock *rule, int machine) {
     return false;
 }
 
+/* A range so narrow stands for its middle. */
+static const double HEIGHT_M = 0.0101;
+
 /* A stop at the near end of the range; a terraced lift goes flat for it. */
 static bool add_stop(changeover *c, const gradin_interlock *rule, int machine) {
     const gradin_machine *m = &c->a->machine[machine];
@@ -56,7 +59,8 @@ static bool add_stop(changeover *c, const gradin_interlock *rule, int machine) {
     if (w->n_stop > 2 || low > high) return refuse(c, rule, machine);
     gradin_setting last = w->n_stop == 2 ? w->stop[1] : w->stop[0], stop = last;
     stop.n_step = 1;
-    stop.position = fmin(fmax(w->stop[0].position, low), high);
+    stop.position =
+        high - low < HEIGHT_M ? (low + high) / 2.0 : fmin(fmax(w->stop[0].position, low), high);
     w->stop[1] = stop;
     w->stop[2] = last;
     w->n_stop = 3;
@@ -64,13 +68,23 @@ static bool add_stop(changeover *c, const gradin_interlock *rule, int machine) {
 }
 
 static bool add_stops_of(changeover *c, const gradin_interlock *rule, bool *has_changed) {
-    if (!is_needed(c, rule)) return true;
     for (int i = 0; i < rule->n_holder; i++) {
         int machine = rule->holder[i];
         if (gets_there(rule, &c->chain[machine])) continue;
         if (!add_stop(c, rule, machine)) return false;
         *has_changed = true;
     }
+    return true;
+}
+
+static bool add_all_stops(changeover *c, bool *has_changed) {
+    for (int i = 0; i < c->a->n_interlock; i++)
+        if (is_needed(c, &c->a->interlock[i]) && !add_stops_of(c, &c->a->interlock[i], has_changed))
+            return false;
+    for (int i = 0; i < c->n_job; i++)
+        if (!add_stops_of(c, &c->job[i].floor, has_changed) ||
+            !add_stops_of(c, &c->job[i].door, has_changed))
+            return false;
     return true;
 }
 
@@ -86,8 +100,7 @@ bool changeover_chains(changeover *c) {
     }
     for (bool has_changed = true; has_changed;) {
         has_changed = false;
-        for (int i = 0; i < c->a->n_interlock; i++)
-            if (!add_stops_of(c, &c->a->interlock[i], &has_changed)) return false;
+        if (!add_all_stops(c, &has_changed)) return false;
     }
     return true;
 }
@@ -103,6 +116,11 @@ static bool are_ruled_alike(const changeover *c, int i, int k) {
         const gradin_interlock *rule = &c->a->interlock[r];
         if (names(rule->mover, rule->n_mover, i) != names(rule->mover, rule->n_mover, k) ||
             names(rule->holder, rule->n_holder, i) != names(rule->holder, rule->n_holder, k))
+            return false;
+    }
+    for (int j = 0; j < c->n_job; j++) {
+        const gradin_interlock *rule = &c->job[j].floor;
+        if (names(rule->holder, rule->n_holder, i) != names(rule->holder, rule->n_holder, k))
             return false;
     }
     return true;

@@ -93,3 +93,30 @@ bool changeover_is_on_moving_lift(const changeover *c, gradin_vec3 at_m) {
     int section = changeover_section_under(c, at_m);
     return section >= 0 && c->chain[section].n_stop > 1;
 }
+
+static bool is_within(const changeover *c, const gradin_interlock *rule, int holder, int stop) {
+    return gradin_setting_is_within(&c->chain[holder].stop[stop], rule->within);
+}
+
+/* The run of stops within the range during which the mover takes its step: the last run when the
+ * mover then stays where the rule binds it, else the first. */
+static void find_run(const changeover *c, const gradin_interlock *rule, int holder, bool is_last,
+                     int *first, int *last) {
+    int n = c->chain[holder].n_stop;
+    if (is_last) {
+        for (*last = n - 1; !is_within(c, rule, holder, *last);) --*last;
+        for (*first = *last; *first > 0 && is_within(c, rule, holder, *first - 1);) --*first;
+        return;
+    }
+    for (*first = 0; !is_within(c, rule, holder, *first);) ++*first;
+    for (*last = *first; *last + 1 < n && is_within(c, rule, holder, *last + 1);) ++*last;
+}
+
+void changeover_hold(changeover *c, const gradin_interlock *rule, int move, int holder,
+                     bool is_last) {
+    const chain *h = &c->chain[holder];
+    int first, last;
+    find_run(c, rule, holder, is_last, &first, &last);
+    if (first > 0) changeover_put_before(c, h->move[first - 1], move, rule->name);
+    if (last + 1 < h->n_stop) changeover_put_before(c, move, h->move[last], rule->name);
+}

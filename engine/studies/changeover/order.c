@@ -40,28 +40,6 @@ static bool is_stop_within(const changeover *c, const gradin_interlock *rule, in
     return gradin_setting_is_within(stop_of(c, holder, stop), rule->within);
 }
 
-/* The run of stops within the range during which the mover takes its step: the last run when the
- * mover then stays where the rule binds it, else the first. */
-static void find_run(const changeover *c, const gradin_interlock *rule, int holder, bool is_last,
-                     int *first, int *last) {
-    int n = c->chain[holder].n_stop;
-    if (is_last) {
-        for (*last = n - 1; !is_stop_within(c, rule, holder, *last);) --*last;
-        for (*first = *last; *first > 0 && is_stop_within(c, rule, holder, *first - 1);) --*first;
-        return;
-    }
-    for (*first = 0; !is_stop_within(c, rule, holder, *first);) ++*first;
-    for (*last = *first; *last + 1 < n && is_stop_within(c, rule, holder, *last + 1);) ++*last;
-}
-
-static void hold(changeover *c, const gradin_interlock *rule, int move, int holder, bool is_last) {
-    const chain *h = &c->chain[holder];
-    int first, last;
-    find_run(c, rule, holder, is_last, &first, &last);
-    if (first > 0) changeover_put_before(c, h->move[first - 1], move, rule->name);
-    if (last + 1 < h->n_stop) changeover_put_before(c, move, h->move[last], rule->name);
-}
-
 /* A mover that stands where the rule binds it both before and after needs its holder within the
  * range all the time.
  */
@@ -92,7 +70,7 @@ static bool order_by_rule(changeover *c, const gradin_interlock *rule) {
             bool stays = rule->has_at && leg + 2 == w->n_stop &&
                          gradin_setting_touches(&w->stop[leg + 1], rule->at);
             for (int k = 0; k < rule->n_holder; k++)
-                hold(c, rule, w->move[leg], rule->holder[k], stays);
+                changeover_hold(c, rule, w->move[leg], rule->holder[k], stays);
         }
     }
     return true;
@@ -231,10 +209,22 @@ static bool is_near(const gradin_body *body, gradin_vec3 at_m, const gradin_mach
     return false;
 }
 
+/* Beside a lift, however high it stands: one below all that is looked at has no body. */
+static bool is_beside_lift(const changeover *c, int section, const move_detail *people) {
+    gradin_polygon own = {c->from->section[section].corner_m, 4};
+    gradin_box2 box = gradin_polygon_bounds(own);
+    for (int k = 0; k < people->n_point; k++) {
+        gradin_vec3 at_m = people->point_m[k];
+        if (do_meet(box, (gradin_box2){at_m.x, at_m.y, at_m.x, at_m.y}, CLEAR_M)) return true;
+    }
+    return false;
+}
+
 static bool is_work_near(const changeover *c, const move_detail *machine,
                          const move_detail *people) {
     for (int i = 0; i < machine->n_machine; i++) {
         int index = machine->machine[i], body = c->a->machine[index].body;
+        if (index < c->n_section && is_beside_lift(c, index, people)) return true;
         double by = c->chain[index].stop[machine->leg + 1].position -
                     c->chain[index].stop[machine->leg].position;
         for (int k = 0; body >= 0 && k < people->n_point; k++)
@@ -254,7 +244,7 @@ static void keep_people_clear(changeover *c, int machine, int people) {
 static void order_work(changeover *c) {
     for (int i = 0; i < c->n_move; i++) {
         const move_detail *w = &c->detail[i];
-        if (w->machine || w->step) continue;
+        if (w->machine || w->step || w->scenery) continue;
         for (int k = 0; k < c->n_move; k++) {
             if (k == i || c->detail[k].step) continue;
             if (w->seat)
@@ -283,6 +273,7 @@ bool changeover_order(changeover *c) {
         if (!order_by_rule(c, &c->a->interlock[i])) return false;
     order_bodies(c);
     order_work(c);
+    if (!changeover_order_scenery(c)) return false;
     changeover_order_steps(c);
     return changeover_sweeps(c);
 }

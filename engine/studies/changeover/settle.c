@@ -63,11 +63,14 @@ static bool take_run(changeover *c, const network *g, const network_run *r) {
 
 /* Links by the starts as they are; then, where there are stops, the starts by the links. */
 static bool lay(changeover *c, const schedule_problem *p, network *g, network_run *r) {
+    network nobody;
     changeover_find_causes(c);
-    if (!changeover_gangs(c) || !changeover_network(c, p, g) || !open_run(c, g, r)) return false;
-    c->out->work_s = 0;
+    c->n_hand = c->out->work_s = 0;
     for (int i = 0; i < c->n_move; i++)
         if (c->move[i].end_s > c->out->work_s) c->out->work_s = c->move[i].end_s;
+    if (!changeover_network(c, p, &nobody) || !changeover_gangs(c, &nobody) ||
+        !changeover_network(c, p, g) || !open_run(c, g, r))
+        return false;
     if (c->n_stop == 0) return true;
     c->out->work_s = changeover_run(c, g, NULL, r);
     if (c->out->work_s > c->known_work_s) return changeover_no_stretch(c);

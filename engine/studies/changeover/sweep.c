@@ -9,7 +9,7 @@
 
 static const double TOUCH_M = 0.02;
 static const double SEATED_M = 1.4; /* a seat and who sits on it */
-static const char *const in_the_way = "no seat stands in a tower's way";
+static const char *const in_the_way = "nothing stands in a tower's way";
 static const char *const swept = "one would sweep through the other";
 
 /* Where the other drives of a tower stand while `move` runs, from the layout the changeover starts
@@ -129,21 +129,25 @@ static bool hold_against_moves(changeover *c, int i, const volumes *sweep) {
     return true;
 }
 
-static bool is_seat_inside(const volumes *sweep, const move_detail *seats) {
+/* A seat, or scenery where it stands. */
+static bool is_any_inside(const volumes *sweep, const move_detail *w) {
+    double height_m = w->scenery ? w->scenery->s->height_m : SEATED_M;
+    int n = w->scenery ? w->n_stand : w->n_point;
     for (int i = 0; i < sweep->n; i++)
-        for (int k = 0; k < seats->n_point; k++) {
-            gradin_vec3 at_m = seats->point_m[k];
-            if (at_m.z < sweep->item[i].top_m && at_m.z + SEATED_M > sweep->item[i].bottom_m &&
+        for (int k = 0; k < n; k++) {
+            gradin_vec3 at_m = w->point_m[k];
+            if (at_m.z < sweep->item[i].top_m && at_m.z + height_m > sweep->item[i].bottom_m &&
                 gradin_polygon_contains(sweep->item[i].polygon, (gradin_vec2){at_m.x, at_m.y}))
                 return true;
         }
     return false;
 }
 
-/* Seats in a tower's way: off before it comes, on when it has gone. */
+/* Seats and scenery in a tower's way: off before it comes, on when it has gone. */
 static void clear_way(changeover *c, int i, const volumes *sweep) {
     for (int k = 0; k < c->n_move && is_tower_move(c, i); k++) {
-        if (!c->detail[k].seat || !is_seat_inside(sweep, &c->detail[k])) continue;
+        const move_detail *w = &c->detail[k];
+        if ((!w->seat && !w->scenery) || !is_any_inside(sweep, w)) continue;
         if (c->move[k].kind == GRADIN_MOVE_STRIKE)
             changeover_put_before(c, k, i, in_the_way);
         else
@@ -155,6 +159,15 @@ static bool does_body_move(const changeover *c, int body) {
     for (int i = 0; i < c->a->n_machine; i++)
         if (c->a->machine[i].body == body && c->chain[i].n_stop > 1) return true;
     return false;
+}
+
+static bool hold_against_scenery(changeover *c, int i, const volumes *sweep) {
+    const char *name;
+    for (int k = 0; k < sweep->n && is_tower_move(c, i); k++)
+        if (changeover_is_kept_at(c, &sweep->item[k].polygon, sweep->item[k].bottom_m,
+                                  sweep->item[k].top_m, &name))
+            return refuse(c, i, name);
+    return true;
 }
 
 static bool hold_against_rest(changeover *c, int i, const volumes *sweep) {
@@ -179,7 +192,9 @@ bool changeover_sweeps(changeover *c) {
         if (!c->detail[i].machine) continue;
         if (!volumes_of(c, i, PHASE_DURING, &sweep)) return false;
         clear_way(c, i, &sweep);
-        if (!hold_against_rest(c, i, &sweep) || !hold_against_moves(c, i, &sweep)) return false;
+        if (!hold_against_scenery(c, i, &sweep) || !hold_against_rest(c, i, &sweep) ||
+            !hold_against_moves(c, i, &sweep))
+            return false;
     }
     return true;
 }

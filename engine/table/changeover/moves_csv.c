@@ -7,8 +7,9 @@
 
 static const char header[] =
     "move,start_s,end_s,duration_s,kind,lane,name,task,crew,power_kw,people_near,critical,"
-    "near_critical,float_s,starts,waits_for,rule,store_trips_s,block,seats,gang,people,state,start,"
-    "end,caution\r\n";
+    "near_critical,float_s,starts,waits_for,rule,store_trips_s,block,seats,gang,people,store_"
+    "people,"
+    "state,start,end,caution\r\n";
 static const char caution[] =
     "nobody under or on moving machinery; trained operators; the maker's procedure";
 
@@ -19,6 +20,15 @@ static void put_times(table_text *out, const gradin_changeover *c, const gradin_
         table_stamp(end, c->start_s + m->end_s);
     }
     table_print(out, "%s,%s,", start, end);
+}
+
+/* Of each trip, where the store lift asks for people of its own. */
+static void put_store_people(table_text *out, const gradin_move *m) {
+    if (!m->trip_people) return;
+    table_put(out, "\"");
+    for (int i = 0; i < m->n_trip; i++)
+        table_print(out, "%s%s", i > 0 ? "; " : "", m->trip_people[i]);
+    table_put(out, "\"");
 }
 
 static void put_move(table_text *out, const gradin_changeover *c, const gradin_move *m,
@@ -49,6 +59,8 @@ static void put_move(table_text *out, const gradin_changeover *c, const gradin_m
     table_put_quoted(out, m->gang ? m->gang : "");
     table_put(out, ",");
     table_put_quoted(out, m->people ? m->people : "");
+    table_put(out, ",");
+    put_store_people(out, m);
     table_print(out, ",%s,", table_move_state(m->state));
     put_times(out, c, m);
     if (m->kind == GRADIN_MOVE_MACHINE) table_put_quoted(out, caution);

@@ -142,6 +142,9 @@ void table_put_changeover_head(table_text *out, const gradin_changeover *c) {
     }
     table_print(out, "\n  loose seats  %6d struck, %d set, %d stay\n", c->n_struck, c->n_set,
                 c->n_kept);
+    if (c->n_piece_out + c->n_piece_in + c->n_piece_kept > 0)
+        table_print(out, "  scenery      %6d %s out, %d in, %d stay\n", c->n_piece_out,
+                    c->n_piece_out == 1 ? "piece" : "pieces", c->n_piece_in, c->n_piece_kept);
 }
 
 static void put_share(table_text *out, double share) {

@@ -30,6 +30,9 @@ static void put_totals(table_json *json, const gradin_changeover *c) {
     table_json_integer(json, root, "seats_struck", c->n_struck);
     table_json_integer(json, root, "seats_set", c->n_set);
     table_json_integer(json, root, "seats_kept", c->n_kept);
+    table_json_integer(json, root, "scenery_out", c->n_piece_out);
+    table_json_integer(json, root, "scenery_in", c->n_piece_in);
+    table_json_integer(json, root, "scenery_kept", c->n_piece_kept);
     if (c->gap_s <= 0) return;
     table_json_integer(json, root, "gap_s", c->gap_s);
     table_json_boolean(json, root, "fits_gap", c->total_s <= c->gap_s);

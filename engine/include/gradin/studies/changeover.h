@@ -112,7 +112,8 @@ typedef struct gradin_changeover {
     double power_kw, power_peak_kw; /* limit (INFINITY when none), most drawn at once */
     int trip_s; /* of the store lift: down, up, loading, unloading; 0 without one. One at a time */
     double person_hours;
-    int n_struck, n_set, n_kept; /* loose and telescopic seats */
+    int n_struck, n_set, n_kept;               /* loose and telescopic seats */
+    int n_piece_out, n_piece_in, n_piece_kept; /* of scenery */
     bool has_start;
     int64_t start_s; /* local, seconds since 1970 */
     int gap_s, margin_s;

@@ -1,0 +1,123 @@
+/* Can the scenery stand where the layout has it: in the room, on one level, on no seat and in no
+ * machine's body; and does its way stay on the level that it states? */
+#include "base/lengths.h"
+#include "model/build.h"
+
+static const double LEVEL_M = 0.005; /* surfaces closer than this in height are one */
+static const double TOUCH_M = 0.04;
+enum { POINTS_A_M2 = 4 };
+
+typedef struct spots {
+    gradin_vec2 *point_m;
+    int n;
+} spots;
+
+static bool find_spots(builder *b, gradin_polygon polygon, spots *found) {
+    const gradin_vec2 east = {1.0, 0.0};
+    int wanted = 4 + (int)(POINTS_A_M2 * gradin_polygon_area_m2(polygon));
+    gradin_status status =
+        gradin_polygon_grid(b->c->arena, polygon, east, wanted, &found->point_m, &found->n);
+    return note_failure(b->c, status == GRADIN_OK ? found->point_m : NULL) != NULL;
+}
+
+static bool is_in_room(const builder *b, gradin_polygon polygon) {
+    double outside_m2 =
+        gradin_polygon_area_m2(polygon) - gradin_polygon_common_m2(polygon, b->v->footprint);
+    return outside_m2 <= TOUCH_M * gradin_polygon_perimeter_m(polygon);
+}
+
+/* The height of the whole area; NAN after a complaint. */
+static double area_level_m(builder *b, const gradin_scenery *s, const spots *area) {
+    double level_m = gradin_surface_m(b->v, b->p, area->point_m[0], NULL);
+    char one[LENGTH_CHARS], other[LENGTH_CHARS];
+    length_unit unit = length_unit_of(b->p->units);
+    for (int i = 1; i < area->n; i++) {
+        double own_m = gradin_surface_m(b->v, b->p, area->point_m[i], NULL);
+        if (fabs(own_m - level_m) <= LEVEL_M) continue;
+        refuse_key(b->c, s->at, "area", "%s stands on floors at %s and at %s", s->name,
+                   length_number(one, level_m, unit), length_text(other, own_m, unit));
+        return NAN;
+    }
+    return level_m;
+}
+
+static void check_seats_off(builder *b, const gradin_scenery *s, double level_m) {
+    const gradin_seats *seats = &b->model->seats;
+    int n = 0, first = -1;
+    for (int i = 0; i < seats->n_seat; i++) {
+        gradin_vec3 at_m = seats->floor_m[i];
+        if (at_m.z < level_m - LEVEL_M || at_m.z > level_m + s->height_m ||
+            !gradin_polygon_contains(s->area, (gradin_vec2){at_m.x, at_m.y}))
+            continue;
+        if (n++ == 0) first = i;
+    }
+    if (n > 0)
+        refuse_key(b->c, s->at, "area", "%s stands on %d %s, the first of them %s", s->name, n,
+                   n == 1 ? "seat" : "seats", seats->id[first]);
+}
+
+/* Machines have their own volumes; the layout's solids may well be the scenery itself. */
+static void check_machines_off(builder *b, const gradin_scenery *s, double level_m) {
+    for (int i = 0; i < b->n_obstacle; i++) {
+        const obstacle *o = &b->obstacle[i];
+        if (o->machine == -1 || o->top_m < level_m + TOUCH_M ||
+            o->bottom_m > level_m + s->height_m - TOUCH_M ||
+            !gradin_polygon_overlap(o->polygon, s->area, TOUCH_M))
+            continue;
+        refuse_key(b->c, s->at, "area", "%s stands inside %s", s->name, o->name);
+        return;
+    }
+}
+
+/* The fixed floor is at 0 for good. */
+static bool leaves_lifts(builder *b, const spots *way) {
+    for (int i = 0, section; i < way->n; i++) {
+        gradin_surface_m(b->v, b->p, way->point_m[i], &section);
+        if (section < 0) return true;
+    }
+    return false;
+}
+
+static void check_way(builder *b, const gradin_scenery *s, const spots *way, const char *key,
+                      double level_m) {
+    char length[LENGTH_CHARS];
+    if (fabs(level_m) <= LEVEL_M || !leaves_lifts(b, way)) return;
+    refuse_key(b->c, s->at, key,
+               "%s is moved at %s, and its %s has fixed floor at 0; state the level at which it "
+               "rolls, and 'rides' where lifts may move with it",
+               s->name, length_text(length, level_m, length_unit_of(b->p->units)), key);
+}
+
+static void check_one(builder *b, const gradin_scenery *s) {
+    spots area, way = {0};
+    bool has_way = s->way.n_corner > 0;
+    if (!is_in_room(b, s->area) || (has_way && !is_in_room(b, s->way))) {
+        refuse_key(b->c, s->at, is_in_room(b, s->area) ? "way" : "area",
+                   "reaches outside the room's footprint; end it at the wall");
+        return;
+    }
+    if (!find_spots(b, s->area, &area) || (has_way && !find_spots(b, s->way, &way))) return;
+    double stands_m = area_level_m(b, s, &area);
+    if (isnan(stands_m)) return;
+    check_seats_off(b, s, stands_m);
+    check_machines_off(b, s, stands_m);
+    double level_m = isnan(s->level_m) ? stands_m : s->level_m;
+    check_way(b, s, &area, "area", level_m);
+    if (has_way) check_way(b, s, &way, "way", level_m);
+}
+
+/* Two things in one place. */
+static void check_pairs(builder *b) {
+    for (int i = 0; i < b->p->n_scenery; i++)
+        for (int k = i + 1; k < b->p->n_scenery; k++) {
+            const gradin_scenery *one = &b->p->scenery[i], *other = &b->p->scenery[k];
+            if (gradin_polygon_overlap(one->area, other->area, TOUCH_M))
+                refuse_key(b->c, other->at, "area", "%s stands where %s stands", other->name,
+                           one->name);
+        }
+}
+
+void check_scenery(builder *b) {
+    for (int i = 0; i < b->p->n_scenery; i++) check_one(b, &b->p->scenery[i]);
+    if (b->c->n_error == 0) check_pairs(b);
+}

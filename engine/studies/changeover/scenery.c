@@ -1,0 +1,161 @@
+/* Scenery that comes in and goes out: what differs between the two layouts, and what each piece of
+ * it needs meanwhile: its floor level, its door open. What stands in both at one place stays,
+ * unless a lift below it moves without it. */
+#include "studies/changeover/changeover.h"
+
+#include <string.h>
+
+static const double LEVEL_M = 0.005;
+static const double TOUCH_M = 0.04;
+enum { POINTS_A_M2 = 4 };
+
+static bool are_same(const gradin_scenery *a, const gradin_scenery *b) {
+    if (strcmp(a->name, b->name) != 0 || a->pieces != b->pieces ||
+        a->area.n_corner != b->area.n_corner)
+        return false;
+    for (int i = 0; i < a->area.n_corner; i++)
+        if (hypot(a->area.corner_m[i].x - b->area.corner_m[i].x,
+                  a->area.corner_m[i].y - b->area.corner_m[i].y) > LEVEL_M)
+            return false;
+    return true;
+}
+
+static bool touches(const changeover *c, int section, gradin_polygon polygon) {
+    gradin_polygon own = {c->from->section[section].corner_m, 4};
+    return polygon.n_corner > 0 && gradin_polygon_overlap(own, polygon, TOUCH_M);
+}
+
+static const char *lift_moving_below(const changeover *c, const gradin_scenery *s) {
+    for (int i = 0; i < c->n_section; i++)
+        if (!gradin_setting_equal(&c->a->machine[i].setting, &c->b->machine[i].setting) &&
+            touches(c, i, s->area))
+            return c->a->machine[i].name;
+    return NULL;
+}
+
+static bool stays(const changeover *c, const gradin_scenery *s, const gradin_machinery *other) {
+    for (int i = 0; i < other->n_scenery; i++)
+        if (are_same(s, &other->scenery[i])) return s->rides || !lift_moving_below(c, s);
+    return false;
+}
+
+/* The height of the area in its own layout. */
+static double stands_m(const changeover *c, const gradin_machinery *m, const gradin_scenery *s) {
+    for (int i = 0; i < c->n_section; i++)
+        if (touches(c, i, s->area)) return m->machine[i].setting.position;
+    return 0.0;
+}
+
+static gradin_interlock rule_of(changeover *c, const scenery_job *j, const char *what, double low,
+                                double high) {
+    int *holder = gradin_arena_alloc(c->arena, (size_t)c->a->n_machine, sizeof *holder);
+    return (gradin_interlock){.name = changeover_print(c, "%s while %s %s", what, j->s->name,
+                                                       j->is_in ? "comes in" : "goes out"),
+                              .holder = holder,
+                              .within = {low, high}};
+}
+
+static void add_holder(gradin_interlock *rule, int machine) {
+    ((int *)rule->holder)[rule->n_holder++] = machine;
+}
+
+static bool find_needs(changeover *c, scenery_job *j) {
+    j->floor = rule_of(c, j, "the floor is level", j->level_m - LEVEL_M, j->level_m + LEVEL_M);
+    j->door = rule_of(c, j, "the door is open", 1.0 - LEVEL_M, 1.0);
+    if (!j->floor.name || !j->floor.holder || !j->door.name || !j->door.holder)
+        return changeover_no_memory(c);
+    for (int i = 0; i < c->a->n_machine; i++) {
+        const gradin_machine *m = &c->a->machine[i];
+        if (i < c->n_section && (touches(c, i, j->s->area) || touches(c, i, j->s->way)))
+            add_holder(&j->floor, i);
+        if (m->kind == GRADIN_MACHINE_DOOR && m->item == j->s->door) add_holder(&j->door, i);
+    }
+    return true;
+}
+
+static bool add_jobs(changeover *c, const gradin_machinery *own, const gradin_machinery *other,
+                     bool is_in) {
+    for (int i = 0; i < own->n_scenery; i++) {
+        const gradin_scenery *s = &own->scenery[i];
+        scenery_job *j = &c->job[c->n_job];
+        bool is_kept = stays(c, s, other);
+        if (is_kept && is_in) continue; /* counted as it stands before */
+        *j = (scenery_job){.s = s, .is_in = is_in, .is_kept = is_kept, .move = -1};
+        j->stands_m = stands_m(c, own, s);
+        j->level_m = isnan(s->level_m) ? j->stands_m : s->level_m;
+        if (!is_kept && !find_needs(c, j)) return false;
+        *(is_kept ? &c->out->n_piece_kept
+          : is_in ? &c->out->n_piece_in
+                  : &c->out->n_piece_out) += s->pieces;
+        c->n_job++;
+    }
+    return true;
+}
+
+bool changeover_scenery_jobs(changeover *c) {
+    size_t n = (size_t)(c->a->n_scenery + c->b->n_scenery);
+    if (n == 0) return true;
+    c->job = gradin_arena_alloc(c->arena, n, sizeof *c->job);
+    if (!c->job) return changeover_no_memory(c);
+    return add_jobs(c, c->a, c->b, false) && add_jobs(c, c->b, c->a, true);
+}
+
+static bool add_points(changeover *c, gradin_polygon polygon, double z_m, move_detail *w) {
+    const gradin_vec2 east = {1.0, 0.0};
+    gradin_vec2 *spot_m;
+    int n = 0, wanted = 4 + (int)(POINTS_A_M2 * gradin_polygon_area_m2(polygon));
+    if (gradin_polygon_grid(c->arena, polygon, east, wanted, &spot_m, &n) != GRADIN_OK)
+        return changeover_no_memory(c);
+    size_t n_all = (size_t)(w->n_point + n);
+    gradin_vec3 *point_m = gradin_arena_alloc(c->arena, n_all + 1, sizeof *point_m);
+    if (!point_m) return changeover_no_memory(c);
+    for (int i = 0; i < w->n_point; i++) point_m[i] = w->point_m[i];
+    for (int i = 0; i < n; i++)
+        point_m[w->n_point + i] = (gradin_vec3){spot_m[i].x, spot_m[i].y, z_m};
+    w->point_m = point_m;
+    w->n_point += n;
+    return true;
+}
+
+static bool mark_sections(changeover *c, const gradin_scenery *s, move_detail *w) {
+    bool *section = gradin_arena_alloc(c->arena, (size_t)c->n_section + 1, sizeof *section);
+    if (!section) return changeover_no_memory(c);
+    for (int i = 0; i < c->n_section; i++) section[i] = touches(c, i, s->area);
+    w->section = section;
+    return true;
+}
+
+static bool fill_detail(changeover *c, const scenery_job *j, move_detail *w) {
+    const gradin_scenery *s = j->s;
+    w->scenery = j;
+    if (!mark_sections(c, s, w) || !add_points(c, s->area, j->stands_m, w)) return false;
+    w->n_stand = w->n_point;
+    return s->way.n_corner == 0 || add_points(c, s->way, j->level_m, w);
+}
+
+static bool add_move(changeover *c, scenery_job *j) {
+    const gradin_scenery *s = j->s;
+    move_detail w = {.n_trip = s->door < 0 ? (s->pieces + s->per_trip - 1) / s->per_trip : 0};
+    double need_s = s->pieces * (j->is_in ? s->in_s : s->out_s);
+    need_s = fmax(need_s, (double)w.n_trip * c->trip_s);
+    gradin_move move = {.name = s->name,
+                        .task = changeover_print(c, "%s %d %s, %s %s",
+                                                 j->is_in ? "bring in" : "take out", s->pieces,
+                                                 s->pieces == 1 ? "piece" : "pieces",
+                                                 s->door >= 0 ? "through" : "by", s->by),
+                        .lane = "scenery",
+                        .kind = j->is_in ? GRADIN_MOVE_SET : GRADIN_MOVE_STRIKE,
+                        .duration_s = (int)fmax(1.0, ceil(need_s - 1e-6)),
+                        .crew = s->crew,
+                        .are_people_near = true};
+    if (!move.task) return changeover_no_memory(c);
+    if (!fill_detail(c, j, &w)) return false;
+    j->move = changeover_add(c, move, w);
+    return j->move >= 0;
+}
+
+bool changeover_scenery(changeover *c) {
+    for (int i = 0; i < c->n_job; i++)
+        if (!c->job[i].is_kept && !add_move(c, &c->job[i])) return false;
+    return true;
+}

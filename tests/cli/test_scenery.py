@@ -1,0 +1,219 @@
+"""Scenery that comes in and goes out: plans of random venues and of the demo held against the YAML by rules
+written a second time (support/plan_scenery.py), tampered plans that are caught, and what is refused.
+
+usage: test_scenery.py GRADIN"""
+
+import copy
+import os
+import random
+import unittest
+
+import hall
+from test_plans import complaints, draw_hall, plan_rows
+
+N_RANDOM = 16
+FACADE = """facade:
+  buildups: [{{name: leaf, generic: brick_255_plastered}}]
+  doors:
+    - {{name: dock, start: [0, 8], bearing_deg: 0, width: 3, height: 3, sill: 0, buildup: leaf, joint_r_db: 38,
+       move_s: {move_s}, drive: {{prepare_s: {prepare}, mass_kg: 500, crew: 1, power_kw: 1}}}}
+machines:
+"""
+WALLS = """  - name: {name}
+    pieces: {pieces}
+    crew: {crew}
+    {pace}
+    by: {by}
+    per_trip: {per_trip}
+    area: {area}
+    height: 2
+    {more}
+"""
+WAY = "way: [[0.1, 8.2], [4.2, 8.2], [4.2, 10.8], [0.1, 10.8]]"
+ASIDE = "[[10.2, 2.3], [10.8, 2.3], [10.8, 5.7], [10.2, 5.7]]"
+
+
+def draw_piece(draw, name, area, more=""):
+    pace = draw.choice(["in_minutes: 3\n    out_minutes: 2", "in_minutes: 4.5",
+                        "piece_kg: 40\n    in_kg_person_hour: 500\n    out_kg_person_hour: 900"])
+    return WALLS.format(name=name, pieces=draw.randint(1, 9), crew=draw.randint(1, 3), pace=pace, area=area,
+                        by=draw.choice(["dock", "store lift"]), per_trip=draw.randint(1, 4), more=more)
+
+
+def draw_scenery(draw, folder):
+    """On the stage, which is fixed floor; beside the seats on a column of lifts of its own."""
+    draw_hall(draw, folder)
+
+    def edit(name, change):
+        path = os.path.join(folder, f"{name}.yaml")
+        with open(path, encoding="utf-8") as source:
+            text = source.read()
+        with open(path, "w", encoding="utf-8") as out:
+            out.write(change(text))
+
+    facade = FACADE.format(move_s=draw.choice([20, 90]), prepare=draw.choice([0, 60]))
+    edit("venue", lambda t: t.replace("machines:\n", facade, 1).replace("columns: 4", "columns: 5"))
+    heights = [draw.choice([0, 0.3]) for _ in "12"]
+    level = draw.choice(["", "level: 0\n    rides: yes", "level: 0.2\n    rides: yes"])
+    walls = draw_piece(draw, "walls", "[[4, 9], [8, 9], [8, 11], [4, 11]]", WAY)
+    for name in ("flat", "raised"):
+        text = "scenery:\n"
+        kind = draw.choice(["same", "other", "none"])
+        text += walls if kind == "same" else ""
+        text += draw_piece(draw, f"{name} trees", "[[5, 9.5], [7, 9.5], [7, 10.5], [5, 10.5]]", WAY) if kind == "other" else ""
+        text += draw_piece(draw, f"{name} props", ASIDE, level) if draw.random() < 0.7 else ""
+        lift = f"    - {{from: A-E1, to: A-E2, height: {heights[name == 'raised']}}}\n"
+        edit(name, lambda t, lift=lift, text=text: t.replace("focus:\n", lift + "focus:\n", 1) +
+             (text if "name" in text else ""))
+        if draw.random() < 0.4:
+            edit(name, lambda t: t.replace("focus:\n", "  doors: [{name: dock, open: 1}]\nfocus:\n", 1))
+
+
+class Random(hall.HallTest):
+    def test_small_venues(self):
+        draw, n = random.Random(13), 0
+        for number in range(N_RANDOM):
+            draw_scenery(draw, self.folder)
+            for one, two in (("flat", "raised"), ("raised", "flat")):
+                rows = plan_rows(self.folder, one, two)
+                n += sum(r["lane"] == "scenery" for r in rows)
+                self.assertEqual(complaints(self.folder, one, two, rows, "venue"), [], f"{number}: {one} to {two}")
+        self.assertGreater(n, 2 * N_RANDOM)
+
+
+DEMO = """scenery:
+  - name: parlour walls
+    pieces: 8
+    crew: 4
+    in_minutes: 6
+    out_minutes: 4
+    by: pavement doors
+    area: [[10.5, 25.5], [19.5, 25.5], [19.5, 32], [10.5, 32]]
+    height: 3
+    way: [[0.1, 28.6], [10.5, 28.6], [10.5, 32.4], [0.1, 32.4]]
+    level: 0
+    rides: yes
+  - name: furniture
+    pieces: 14
+    crew: 2
+    in_minutes: 3
+    by: store lift
+    per_trip: 7
+    area: [[12, 18.9], [18, 18.9], [18, 23.5], [12, 23.5]]
+    height: 1.2
+    after: [S]
+"""
+
+
+def with_scenery(folder, name, text, *changes):
+    path = os.path.join(folder, f"{name}.yaml")
+    with open(path, encoding="utf-8") as source:
+        whole = source.read()
+    at = whole.find("scenery:\n")
+    whole = whole[:at] if at >= 0 else whole
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new)
+    with open(path, "w", encoding="utf-8") as out:
+        out.write(whole + text)
+
+
+def replace(folder, name, old, new):
+    path = os.path.join(folder, name)
+    with open(path, encoding="utf-8") as source:
+        text = source.read()
+    assert old in text
+    with open(path, "w", encoding="utf-8") as out:
+        out.write(text.replace(old, new))
+
+
+class Demo(hall.HallTest):
+    def test_both_ways_and_tampered(self):
+        """The stage lifts come down for the walls and the doors open for them, in both directions; then one edit
+        each of a good plan."""
+        with_scenery(self.folder, "thrust", DEMO)
+        for one, two in (("thrust", "flat_floor"), ("flat_floor", "thrust"), ("thrust", "round")):
+            rows = plan_rows(self.folder, one, two)
+            self.assertEqual(complaints(self.folder, one, two, rows), [], f"{one} to {two}")
+            doors = [r for r in rows if r["name"] == "pavement doors"]
+            self.assertEqual([r["task"][-6:] for r in doors], ["% open"] * 2)
+        rows = plan_rows(self.folder, "thrust", "flat_floor")
+        at = {r["name"]: k for k, r in enumerate(rows) if r["lane"] == "scenery"}
+        walls, furniture = at["parlour walls"], at["furniture"]
+
+        def begin(start):
+            def edit(found):
+                row = found[walls]
+                row.update(start_s=str(start), end_s=str(start + int(row["duration_s"])))
+            return edit
+        for text, edit in (("not of", lambda found: found.pop(walls)),
+                           ("time or people", lambda found: found[furniture].update(crew="1", people="A1")),
+                           ("trips", lambda found: found[furniture].update(store_trips_s="")),
+                           ("is not open", begin(0)), ("is not at", begin(0)),
+                           ("is not at", begin(int(rows[-1]["start_s"])))):
+            found = copy.deepcopy(rows)
+            edit(found)
+            said = complaints(self.folder, "thrust", "flat_floor", found)
+            self.assertTrue(any(x.startswith("scenery:") and text in x for x in said), f"{text}: {said}")
+
+    def refused(self, text, *arguments):
+        code, out, err = hall.run(*arguments, cwd=self.folder)
+        self.assertEqual((code, out), (2, ""), err)
+        self.assertIn(text, hall.flat(err))
+
+    def test_what_cannot_stand(self):
+        for text, old, new in (
+                ("stands on floors at 0.00 and at 0.90 m", "[[10.5, 25.5], [19.5", "[[7.5, 25.5], [19.5"),
+                ("stands on 7 seats, the first of them South-1-2", "[[12, 18.9], [18, 18.9], [18, 23.5], [12, 23.5]]",
+                 "[[10, 7.55], [14, 7.55], [14, 8.3], [10, 8.3]]"),
+                ("reaches outside the room", "[[0.1, 28.6], [10.5, 28.6]", "[[-0.4, 28.6], [10.5, 28.6]"),
+                ("has fixed floor at 0", "    level: 0\n", ""),
+                ("unknown door or store lift 'dock'", "by: pavement doors", "by: dock"),
+                ("takes 13 people; the venue's crew has 12", "crew: 4", "crew: 13"),
+                ("unknown machine 'T'", "after: [S]", "after: [T]"),
+                ("needs 'in_minutes' or 'in_kg_person_hour'", "    in_minutes: 6\n", ""),
+                ("stands where parlour walls stands", "[[12, 18.9], [18, 18.9], [18, 23.5], [12, 23.5]]",
+                 "[[12, 26], [18, 26], [18, 28], [12, 28]]")):
+            with_scenery(self.folder, "thrust", DEMO, (old, new))
+            code, _, err = hall.run("check", "thrust.yaml", cwd=self.folder)
+            self.assertEqual(code, 2)
+            self.assertIn(text, hall.flat(err))
+
+    def test_nothing_rides_unless_it_may(self):
+        """The walls come in level with the fixed floor, and the stage stands at 0.9 m."""
+        with_scenery(self.folder, "thrust", DEMO, ("    rides: yes\n", ""))
+        self.refused("would stand on S-C1 while it moves", "changeover", "thrust.yaml", "flat_floor.yaml")
+
+    def test_a_tower_does_not_land_on_what_stays(self):
+        """W1 hangs over a tree, then stands low and slid off it: only its way down meets the tree."""
+        tree = """scenery:
+  - name: tree
+    crew: 1
+    in_minutes: 5
+    by: pavement doors
+    area: [[0.6, 6.6], [1.1, 6.6], [1.1, 7.4], [0.6, 7.4]]
+    height: {height}
+"""
+        replace(self.folder, "thrust.yaml", "    - {name: W2, hoist: 1.9",
+                     "    - {name: W1, hoist: 8, slide: 0, seated: no}\n    - {name: W2, hoist: 1.9")
+        for height, is_good in ((2, False), (0.01, True)):
+            for name in ("thrust", "flat_floor"):
+                with_scenery(self.folder, name, tree.format(height=height))
+                self.assertEqual(hall.run("check", f"{name}.yaml", cwd=self.folder)[0], 0)
+            if is_good:
+                rows = plan_rows(self.folder, "thrust", "flat_floor")
+                self.assertEqual(complaints(self.folder, "thrust", "flat_floor", rows), [])
+            else:
+                self.refused("meets tree in every order of moves", "changeover", "thrust.yaml", "flat_floor.yaml")
+
+    def test_the_text_says_what_goes_where(self):
+        with_scenery(self.folder, "thrust", DEMO)
+        code, text, err = hall.run("changeover", "flat_floor.yaml", "thrust.yaml", cwd=self.folder)
+        self.assertEqual(code, 0, err)
+        self.assertIn("scenery 0 pieces out, 22 in, 0 stay", hall.flat(text))
+        self.assertIn("bring in 8 pieces, through pavement doors", hall.flat(text))
+        self.assertIn("bring in 14 pieces, by store lift", hall.flat(text))
+
+
+if __name__ == "__main__":
+    unittest.main(verbosity=1)
