@@ -4,6 +4,7 @@ usage: test_mesh.py GRADIN"""
 
 import math
 import os
+import resource
 import struct
 import unittest
 
@@ -134,6 +135,34 @@ class Mesh(hall.HallTest):
         code, out, err = self.run_here("check", "mesh.yaml")
         self.assertEqual((code, out), (2, ""))
         self.assertIn(three, err)
+
+    def test_what_would_take_minutes_is_quick_or_refused(self):
+        """Each took the import library a minute and more, or two gigabytes."""
+        box = obj(corners())
+        self.put("a.obj", box + "".join(f"usemtl m{k}\nf 1 2 4\n" for k in range(100000)))
+        self.layout("{name: box, kind: mesh, file: a.obj, unit: m}")
+        self.assertEqual(self.run_within_seconds(10), (0, "mesh.yaml: layout, ok\n", ""))
+        round_ = "".join(f"v {math.cos(k)!r} {math.sin(k)!r} 0\n" for k in range(4096))
+        face = "f " + " ".join(str(k + 1) for k in range(4096)) + "\n"
+        self.put("a.obj", round_ + face * 100)
+        self.assertEqual(self.run_within_seconds(10), (2, "", "a.obj:4101:1: has too many faces of very many corners; "
+                                                       "cut them into triangles first\n"))
+
+    def run_within_seconds(self, seconds):
+        limit = lambda: resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds))
+        return self.run_here("check", "mesh.yaml", preexec_fn=limit)
+
+    def test_damaged_stl(self):
+        loop = "three corners stand between 'outer loop' and 'endloop'"
+        text = stl_text(corners(), triangles())
+        end = text.count("\n") - 1
+        for content, line, said in ((text.replace("endloop\n", "vertex 1 1 1\nendloop\n", 1), 7, loop),
+                                    (text.replace("vertex", "solid x\nvertex", 1), 4, loop),
+                                    (text.replace("outer loop\n", "", 1), 3, loop),
+                                    (text[:text.rindex("endloop")], end - 2, "the file ends within a triangle")):
+            self.put("b.stl", content)
+            self.layout("{name: box, kind: mesh, file: b.stl, unit: m}")
+            self.assertEqual(self.run_here("check", "mesh.yaml"), (2, "", f"b.stl:{line}:1: {said}\n"))
 
     def test_a_tetrahedron_hides_less_than_its_box(self):
         """A full box round it hides at least as much from every seat, and more from some."""

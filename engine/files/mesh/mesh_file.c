@@ -1,7 +1,7 @@
-/* A model file by the Open Asset Import Library (Assimp). It gets the bytes from memory and no
- * other file, whatever the model names: materials and textures hide nothing. Faces of more than
- * three corners are cut into triangles; loose points and lines are left out. Assimp keeps
- * coordinates in single precision: 2 micrometres at 30 m. */
+/* A model file: STL by mesh_stl.c, OBJ by the Open Asset Import Library (Assimp). It gets the bytes
+ * from memory and no other file, whatever the model names: materials and textures hide nothing.
+ * Faces of more than three corners are cut into triangles; loose points and lines are left out.
+ * Assimp keeps coordinates in single precision: 2 micrometres at 30 m. */
 #include "base/arena.h"
 #include "files/mesh/mesh.h"
 
@@ -17,7 +17,8 @@ enum { MAX_MESH_BYTES = 256 * 1024 * 1024, MAX_NODE_DEPTH = 64 };
 
 typedef struct source {
     gradin_arena *arena;
-    const char *name, *bytes; /* the one name that can be opened */
+    const char *name; /* the one that can be opened */
+    char *bytes;
     size_t size;
     bool ran_out; /* of memory */
 } source;
@@ -150,7 +151,7 @@ static void take_node(collector *c, const struct aiNode *at, const transform *ab
         take_node(c, at->mChildren[k], &here, depth + 1);
 }
 
-static bool check_count(reader *r, const node *at, const char *path, int64_t n) {
+bool mesh_check_count(reader *r, const node *at, const char *path, int64_t n) {
     if (n == 0)
         complain(r, at, "%s holds no triangle", path);
     else if (n > GRADIN_MAX_TRIANGLE - r->n_triangle)
@@ -167,7 +168,7 @@ bool mesh_take_scene(reader *r, const node *at, const char *path, const struct a
     collector c = {.scene = scene, .out = out};
     *out = (mesh){0};
     if (scene->mRootNode) take_node(&c, scene->mRootNode, &none, 0);
-    if (!c.wrong && !check_count(r, at, path, c.n_triangle)) return false;
+    if (!c.wrong && !mesh_check_count(r, at, path, c.n_triangle)) return false;
     if (!c.wrong) {
         out->corner = alloc(&r->c, (int)c.n_triangle, sizeof *out->corner);
         if (!out->corner) return false;
@@ -212,8 +213,7 @@ static bool import(reader *r, const node *at, const char *path, source *from, me
     if (from->ran_out)
         note_failure(&r->c, NULL);
     else if (!scene)
-        complain(r, at, "%s cannot be read as a model of triangles (%s)", path,
-                 strchr(from->name, '.') + 1);
+        complain(r, at, "%s cannot be read as a model of triangles (obj)", path);
     else
         good = mesh_take_scene(r, at, path, scene, out);
     aiReleaseImport(scene);
@@ -228,21 +228,19 @@ static bool take_bytes(reader *r, const node *at, const char *path, source *from
     reader_digest(r, from->bytes, from->size);
     if (!arena_note_input(r->c.arena, path, from->bytes, from->size))
         return note_failure(&r->c, NULL) != NULL;
-    return mesh_check_bytes(r, path, from->bytes, from->size,
-                            strcmp(from->name, "model.stl") == 0) &&
-           import(r, at, path, from, out);
+    if (strcmp(from->name, "model.stl") == 0)
+        return mesh_take_stl(r, at, path, from->bytes, from->size, out);
+    return mesh_clean_obj(r, path, from->bytes, from->size) && import(r, at, path, from, out);
 }
 
 bool mesh_read_file(reader *r, const node *at, const char *path, mesh *out) {
     source from = {.arena = gradin_arena_create(), .name = inner_name(path)};
-    char *bytes = NULL;
     gradin_error reason = {0};
     bool good = false;
     if (!note_failure(&r->c, from.arena)) return false;
-    gradin_status status =
-        from.name ? gradin_read_bytes(from.arena, path, MAX_MESH_BYTES, &bytes, &from.size, &reason)
-                  : GRADIN_BAD_USE;
-    from.bytes = bytes;
+    gradin_status status = from.name ? gradin_read_bytes(from.arena, path, MAX_MESH_BYTES,
+                                                         &from.bytes, &from.size, &reason)
+                                     : GRADIN_BAD_USE;
     if (!from.name)
         complain(r, at, "is '%s'; an .obj or .stl file is needed", at->text);
     else if (was_read(r, at, path, status, &reason))
