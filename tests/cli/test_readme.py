@@ -73,6 +73,17 @@ class Examples(unittest.TestCase):
         self.assertGreaterEqual(self.n_command, 30)
         self.assertGreaterEqual(self.n_shown, 9)
 
+    def test_the_least_that_makes_noise(self):
+        """The hall of the README with the window and the pass of the guide."""
+        page = pages.read(next(name for name in pages.GUIDE if name.endswith("files.md")))
+        self.fill_folder(pages.README)
+        window = re.search(r"^```yaml\n(facade:.*?)^```$", page, re.MULTILINE | re.DOTALL)[1]
+        for name, text in (("barn.yaml", window), ("play.yaml", "overflight: jet.yaml\n"),
+                           ("jet.yaml", pages.files(page)["jet.yaml"])):
+            with open(os.path.join(self.folder, name), "a", encoding="utf-8") as file:
+                file.write(text)
+        self.assertIn("\nNoise of jet: outside LAmax ", self.printed(["assess", "play.yaml", "--out", "loud", "--no-maps"]))
+
 
 class Prose(unittest.TestCase):
     def test_sentences_are_short(self):

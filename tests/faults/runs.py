@@ -145,7 +145,8 @@ class OnSmallHall(unittest.TestCase):
 
 def spread(n, most):
     """Up to most of 1 to n, the first and the last among them."""
-    return sorted({1 + i * (n - 1) // max(most - 1, 1) for i in range(min(n, most))}) if n > 0 else []
+    count = min(n, most)
+    return [1 + i * (n - 1) // max(count - 1, 1) for i in range(count)]
 
 
 def add_tests(case, walk, runs):

@@ -29,6 +29,9 @@ command=$work/root/usr/bin/gradin
 "$command" check "$doc/demo/thrust.yaml" || fail "the demo in the package"
 "$command" draft "$doc/demo/wishes/round.yaml" --out - >/dev/null || fail "the wishes in the package"
 [ "$(head -n 1 "$doc/copyright")" = "MIT License" ] || fail "no licence"
+version=$("$command" version | cut -d' ' -f2)
+[ "$(sed -n 's/^## \([0-9.]*\) .*/\1/p' "$doc/reference/changelog.md" | head -n 1)" = "$version" ] ||
+  fail "the changelog does not begin with $version"
 for page in "$doc"/reference/guide/*.md; do
   for link in $(grep -o '](\.\.[^)#]*' "$page" | cut -c3-); do
     [ -e "$doc/reference/guide/$link" ] || fail "$page: $link leads nowhere"

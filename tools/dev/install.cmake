@@ -15,7 +15,7 @@ install(FILES ${gradin_page_dir}/zsh/_gradin
 # The guide and the demo keep their places beside each other, so that links between them hold.
 install(FILES README.md DEVELOPERS.md TYPE DOC COMPONENT command)
 install(FILES LICENSE TYPE DOC RENAME copyright COMPONENT command)
-install(FILES reference/keys.md DESTINATION ${CMAKE_INSTALL_DOCDIR}/reference COMPONENT command)
+install(FILES reference/keys.md reference/changelog.md DESTINATION ${CMAKE_INSTALL_DOCDIR}/reference COMPONENT command)
 install(DIRECTORY reference/guide reference/schemas DESTINATION ${CMAKE_INSTALL_DOCDIR}/reference
   COMPONENT command)
 install(DIRECTORY demo DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT command PATTERN results EXCLUDE)
