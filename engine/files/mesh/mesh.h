@@ -14,7 +14,7 @@ typedef struct mesh {
 
 /* Reads the model file at `path`, which `at` names. False after a complaint. */
 bool mesh_read_file(reader *r, const node *at, const char *path, mesh *out);
-/* False after a complaint: none, or more than a layout may have. */
+/* scan.c: false after a complaint: none, or more than a layout may have. */
 bool mesh_check_count(reader *r, const node *at, const char *path, int64_t n);
 /* mesh_text.c: whether the numbers of an OBJ file are what they seem, before the library that takes
  * what it can reads them; what has nothing to do with corners and faces is made empty. False after

@@ -151,17 +151,6 @@ static void take_node(collector *c, const struct aiNode *at, const transform *ab
         take_node(c, at->mChildren[k], &here, depth + 1);
 }
 
-bool mesh_check_count(reader *r, const node *at, const char *path, int64_t n) {
-    if (n == 0)
-        complain(r, at, "%s holds no triangle", path);
-    else if (n > GRADIN_MAX_TRIANGLE - r->n_triangle)
-        complain(r, at, "%s brings the layout to %lld triangles; at most %d are allowed", path,
-                 (long long)(n + r->n_triangle), GRADIN_MAX_TRIANGLE);
-    else
-        return true;
-    return false;
-}
-
 bool mesh_take_scene(reader *r, const node *at, const char *path, const struct aiScene *scene,
                      mesh *out) {
     static const transform none = {{{1.0}, {0.0, 1.0}, {0.0, 0.0, 1.0}}};

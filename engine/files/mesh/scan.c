@@ -1,4 +1,5 @@
-/* Words and numbers of model files. A number is what it seems: "1,5" and "0x10" are none. */
+/* Words, numbers and how many triangles there may be in model files. A number is what it seems:
+ * "1,5" and "0x10" are none. */
 #include "files/mesh/scan.h"
 
 #include <math.h>
@@ -50,4 +51,15 @@ bool scan_line(scan *s, const char **at, const char **end) {
     s->at = stop ? stop + 1 : s->end;
     s->line++;
     return true;
+}
+
+bool mesh_check_count(reader *r, const node *at, const char *path, int64_t n) {
+    if (n == 0)
+        complain(r, at, "%s holds no triangle", path);
+    else if (n > GRADIN_MAX_TRIANGLE - r->n_triangle)
+        complain(r, at, "%s brings the layout to %lld triangles; at most %d are allowed", path,
+                 (long long)(n + r->n_triangle), GRADIN_MAX_TRIANGLE);
+    else
+        return true;
+    return false;
 }
