@@ -2,10 +2,10 @@
 #include "command.h"
 
 static const verb_form *const verbs[] = {
-    &check_verb,      &assess_verb,     &compare_verb, &draft_verb,  &rake_verb,    &rails_verb,
-    &changeover_verb, &programme_verb,  &choose_verb,  &sweep_verb,  &fit_verb,     &glazing_verb,
-    &spectrum_verb,   &overflight_verb, &outlook_verb, &view_verb,   &section_verb, &page_verb,
-    &listen_verb,     &report_verb,     &help_verb,    &version_verb};
+    &check_verb,      &assess_verb,     &compare_verb, &draft_verb, &rake_verb,    &rails_verb,
+    &changeover_verb, &programme_verb,  &choose_verb,  &sweep_verb, &fit_verb,     &glazing_verb,
+    &spectrum_verb,   &overflight_verb, &outlook_verb, &view_verb,  &section_verb, &page_verb,
+    &listen_verb,     &report_verb,     &export_verb,  &help_verb,  &version_verb};
 
 const char *const scale_words[] = {
     [GRADIN_MAP_SCALE_FITTED] = "fitted", [GRADIN_MAP_SCALE_FIXED] = "fixed", NULL};

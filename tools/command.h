@@ -13,7 +13,7 @@ enum { EXIT_DONE = 0, EXIT_LIMIT = 1, EXIT_INPUT = 2, EXIT_MACHINE = 3 };
 extern const verb_form check_verb, assess_verb, compare_verb, draft_verb, rake_verb, rails_verb,
     changeover_verb, programme_verb, choose_verb, sweep_verb, fit_verb, glazing_verb, spectrum_verb,
     overflight_verb, outlook_verb, view_verb, section_verb, page_verb, listen_verb, report_verb,
-    help_verb, version_verb;
+    export_verb, help_verb, version_verb;
 /* All of them, with what holds for all. */
 extern const command_form gradin_command;
 

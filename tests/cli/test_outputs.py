@@ -71,7 +71,7 @@ class SameBytes(hall.HallTest):
         one = self.outputs("one", env={"OMP_NUM_THREADS": "1"})
         self.expect_same(one, self.outputs("two", env={"OMP_NUM_THREADS": "2"}), "with 2 threads")
         tables = self.outputs("tables", "--no-maps", env={"OMP_NUM_THREADS": "3"})
-        self.assertEqual(list(tables), ["seats.csv", "summary.json"])
+        self.assertEqual(list(tables), ["seats.csv", "seats_short.csv", "summary.json"])
         self.expect_same(tables, {name: one[name] for name in tables}, "with 3 threads")
         self.expect_same(tables, self.outputs("four", "--no-maps", "--threads", "4"),
                          "with --threads 4")
@@ -232,7 +232,7 @@ class Written(unittest.TestCase):
     def test_nothing_else_is_left(self):
         for layout, _ in self.each():
             names = [n for n in self.files(layout) if not n.endswith(".png")]
-            self.assertEqual(names, ["seats.csv", "summary.json"])
+            self.assertEqual(names, ["seats.csv", "seats_short.csv", "summary.json"])
 
     def test_screen(self):
         for layout, _ in self.each():
@@ -251,7 +251,7 @@ class Options(hall.HallTest):
             code, _, err = self.run_here("assess", "round.yaml", "--out", name, option)
             self.assertEqual((code, err), (0, ""))
         whole, tables = (hall.read_bytes(self.path(name)) for name in ("all", "tables"))
-        self.assertEqual(list(tables), ["seats.csv", "summary.json"])
+        self.assertEqual(list(tables), ["seats.csv", "seats_short.csv", "summary.json"])
         for name, content in tables.items():
             self.assertEqual(content, whole[name])
 

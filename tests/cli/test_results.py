@@ -63,7 +63,8 @@ class Results(Small):
         said = [line[1] for line in lines if line[0] == "argument"]
         self.assertEqual(said[:4], ["layout.yaml", "--samples", "16", "--quiet"])
         self.assertNotIn("out", said)
-        self.assertEqual([line[1] for line in lines if line[0] == "file"], ["seats.csv", "summary.json"])
+        self.assertEqual([line[1] for line in lines if line[0] == "file"], ["seats.csv", "seats_short.csv",
+                                                                              "summary.json"])
         read = [line[1].split(" ", 1) for line in lines if line[0] == "input"]
         self.assertEqual([path for _, path in read][:2], ["../layout.yaml", "../venue.yaml"])
         self.assertTrue(all(len(digest) == 32 and os.path.isfile(self.path("out", path)) for digest, path in read))
@@ -73,11 +74,11 @@ class Results(Small):
         self.run_here(*self.assess("layout.yaml"))
         with open(self.path("out", "mine.png"), "w", encoding="utf-8") as file:
             file.write("my own")
-        self.assertEqual(len(self.files()), 10)
+        self.assertEqual(len(self.files()), 11)
         self.run_here("rails", "layout.yaml", "--out", "out", "--quiet")
         self.run_here(*self.assess("layout.yaml", "out", "--no-maps"))
         self.assertEqual(set(self.files()), {"mine.png", "overhangs.csv", "rails.csv", RECORD, "run-rails.txt",
-                                             "seats.csv", "summary.json"})
+                                             "seats.csv", "seats_short.csv", "summary.json"})
 
     def test_every_verb_that_writes_a_folder_leaves_its_record(self):
         with open(self.path("street.csv"), "w", encoding="utf-8") as file:
@@ -117,7 +118,7 @@ class Results(Small):
         self.assertIn(MARK, self.files())
         self.assertEqual(self.run_here(*self.assess("layout.yaml", "out", "--no-maps"))[0], 0)
         self.assertEqual(set(self.files()), {"overhangs.csv", "rails.csv", RECORD, "run-rails.txt", "seats.csv",
-                                             "summary.json"})
+                                             "seats_short.csv", "summary.json"})
 
     def test_a_run_that_fails_before_it_writes_leaves_no_mark(self):
         os.makedirs(self.path("out", "seats.csv"))

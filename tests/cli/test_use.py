@@ -15,7 +15,7 @@ from hall import plain
 
 
 VERBS = ["check", "assess", "compare", "draft", "rake", "rails", "changeover", "fit", "glazing", "spectrum",
-         "overflight", "listen", "view", "section", "help", "version"]
+         "overflight", "listen", "view", "section", "export", "help", "version"]
 
 
 class Plain(unittest.TestCase):

@@ -94,6 +94,10 @@ static gradin_status write_all(const scene_of_test *s, const gradin_assessment *
     gradin_status status = gradin_seats_csv(s->arena, a, &text, &size, &frame_error);
     if (status == GRADIN_OK) status = gradin_summary_json(s->arena, a, &text, &size, &frame_error);
     if (status == GRADIN_OK) status = gradin_summary_text(s->arena, a, &text, &frame_error);
+    if (status == GRADIN_OK)
+        status = gradin_seats_short_csv(s->arena, a, GRADIN_CSV_SI, &text, &size, &frame_error);
+    if (status == GRADIN_OK) status = gradin_hall_dxf(s->arena, a, &text, &size, &frame_error);
+    if (status == GRADIN_OK) status = gradin_hall_geojson(s->arena, a, &text, &size, &frame_error);
     for (int map = 0; map < GRADIN_N_MAP; map++) (void)gradin_map_applies(a, (gradin_map)map);
     if (status == GRADIN_OK && gradin_map_applies(a, GRADIN_MAP_VISIBLE))
         status = gradin_map_png(s->arena, a, GRADIN_MAP_VISIBLE, 0, &bytes, &size, &frame_error);
@@ -122,7 +126,9 @@ static const struct {
     {"gradin_rake_compute", use_rake},
     {"gradin_fit_check", use_fit},
     {"gradin_changeover_plan", use_changeover},
-    {"gradin_seats_csv, gradin_summary_json, gradin_summary_text, gradin_map_png", use_writers},
+    {"gradin_seats_csv, gradin_summary_json, gradin_summary_text, gradin_map_png, gradin_hall_dxf "
+     "and others",
+     use_writers},
 };
 
 static void try_all(const scene_of_test *s, const gradin_model *model, const char *field,

@@ -86,6 +86,7 @@ static void remove_file(const char *dir, const char *name) {
 
 static void empty(const char *dir) {
     remove_file(dir, "seats.csv");
+    remove_file(dir, "seats_short.csv");
     remove_file(dir, "summary.json");
 }
 
@@ -109,15 +110,17 @@ static bool same(const char *a, const char *b) {
 }
 
 typedef struct golden {
-    char *csv, *json;
+    char *csv, *few, *json;
 } golden;
 
 static golden take(const char *dir) {
-    return (golden){slurp(dir, "seats.csv"), slurp(dir, "summary.json")};
+    return (golden){slurp(dir, "seats.csv"), slurp(dir, "seats_short.csv"),
+                    slurp(dir, "summary.json")};
 }
 
 static void release(golden g) {
     free(g.csv);
+    free(g.few);
     free(g.json);
 }
 
@@ -139,14 +142,16 @@ static void fail_each(job *j, const char *what, void (*arm)(job *, long), gradin
         expect(status == wanted, what, n, j);
         expect(j->error.n_diagnostic > 0, what, n, j);
         golden after = take(j->dir);
-        int n_file = (after.csv != NULL) + (after.json != NULL);
+        int n_file = (after.csv != NULL) + (after.few != NULL) + (after.json != NULL);
         expect(count_files(j->dir) == n_file, what, n, j);
         expect(!after.csv || same(after.csv, before->csv), what, n, j);
+        expect(!after.few || same(after.few, before->few), what, n, j);
         expect(!after.json || same(after.json, before->json), what, n, j);
         release(after);
     }
     golden after = take(j->dir);
-    expect(n > 1 && n < LAST && same(after.csv, before->csv) && same(after.json, before->json),
+    expect(n > 1 && n < LAST && same(after.csv, before->csv) && same(after.few, before->few) &&
+               same(after.json, before->json),
            what, n, j);
     release(after);
     printf("%s: runs ended cleanly up to failure %ld\n", what, n - 1);
@@ -172,7 +177,7 @@ int main(int n_argument, char **argument) {
     if (n_argument != 3) return 2;
     j = (job){.layout = argument[1], .brief = argument[2], .dir = "/tmp/gradin-faults-XXXXXX"};
     if (!mkdtemp(j.dir)) return 3;
-    bool works = run(&j) == GRADIN_OK && count_files(j.dir) == 2;
+    bool works = run(&j) == GRADIN_OK && count_files(j.dir) == 3;
     expect(works, "a run without faults", 0, &j);
     if (!works) return 1;
     golden before = take(j.dir);

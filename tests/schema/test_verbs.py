@@ -21,7 +21,7 @@ import validate  # noqa: E402
 
 GRADIN, SOURCE = (os.path.abspath(p) for p in (sys.argv.pop(1), sys.argv.pop(1)))
 OF_VERBS = ["rake", "rails", "outlook", "changeover-matrix", "compare", "draft", "check", "spectrum",
-            "listen", "programme", "choose", "sweep", "view", "section"]
+            "listen", "programme", "choose", "sweep", "view", "section", "export"]
 
 
 def schema(name):
@@ -79,6 +79,14 @@ class Verbs(unittest.TestCase):
     def table(self, *path):
         with open(os.path.join(self.demo, *path), encoding="utf-8", newline="") as source:
             return list(csv.DictReader(source))
+
+    def test_export(self):
+        made = self.made("export", "export", "flat_floor.yaml", "--out", "plan.geojson", "--samples", "16")
+        with open(os.path.join(self.demo, "plan.geojson"), encoding="utf-8") as source:
+            kinds = [f["properties"]["kind"] for f in json.load(source)["features"]]
+        for kind, n in made["parts"].items():
+            if kind != "rows":
+                self.assertEqual(kinds.count(kind), n, kind)
 
     def test_rake(self):
         made = self.made("rake", "rake", "thrust.yaml", "--block", "South", "--c", "0.06", "--out",

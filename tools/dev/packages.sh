@@ -5,7 +5,7 @@ GRADIN_PACKAGES_BUILD="build-essential cmake ninja-build pkg-config libyaml-dev 
   libpng-dev libcairo2-dev libfontconfig-dev fonts-dejavu-core libopenblas-dev liblapacke-dev libjansson-dev
   libxxhash-dev libkissfft-dev libnlopt-dev"
 GRADIN_PACKAGES_TEST="libcriterion-dev clang clang-format libclang-rt-14-dev libembree-dev libomp-dev
-  locales mandoc poppler-utils zsh chromium chromium-driver python3-selenium
+  locales mandoc poppler-utils zsh python3-ezdxf chromium chromium-driver python3-selenium
   python3 python3-jsonschema python3-numpy python3-scipy python3-yaml time"
 
 # gradin_missing_packages PACKAGE...: prints those that dpkg does not have, one a line.

@@ -51,7 +51,8 @@ static int print_written(const assess_options *o, gradin_arena *arena, const gra
                          int n_map, gradin_error *error) {
     char line[1200], *left_out = "";
     if (o->is_quiet || o->is_json) return EXIT_DONE;
-    snprintf(line, sizeof line, "\nwritten to %s: seats.csv, summary.json, %d maps (%s)\n",
+    snprintf(line, sizeof line,
+             "\nwritten to %s: seats.csv, seats_short.csv, summary.json, %d maps (%s)\n",
              o->out_dir, n_map, format_names[o->format]);
     int result = print_out(line);
     if (result != EXIT_DONE || o->is_without_maps) return result;
@@ -117,7 +118,8 @@ static const option_form options[] = {
      .value = "DIR",
      AS_FOLDER(assess_options, out_dir),
      .is_required = true,
-     .meaning = "folder for seats.csv, summary.json and the maps, made when it is not there"},
+     .meaning = "folder for seats.csv, seats_short.csv, summary.json and the maps, made when it is "
+                "not there"},
     BRIEF_OPTION(assess_options, brief),
     SAMPLES_OPTION(assess_options, n_sample, ""),
     {.name = "--draws",
@@ -148,7 +150,8 @@ const verb_form assess_verb = {
     .description =
         "Tests every seat of a layout: the share of the focus areas that it sees and what hides "
         "the rest, its C-value, its angles of view, and where the layout names an overflight the "
-        "level of it by band. It writes one line per seat to seats.csv, the totals to "
+        "level of it by band. It writes one line per seat to seats.csv, the columns that a client "
+        "reads to seats_short.csv, the totals to "
         "summary.json and a heat map of each quantity, and prints a summary.\n\n"
         "Nothing is written before everything is computed.",
     COUNTED(usage, usages),

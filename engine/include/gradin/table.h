@@ -21,6 +21,18 @@ extern "C" {
  */
 GRADIN_API gradin_status gradin_seats_csv(gradin_arena *arena, const gradin_assessment *assessment,
                                           char **text, size_t *size, gradin_error *error);
+/* The plan of a layout with the figures of every seat for other programs, in metres from the plan
+ * origin: a drawing with layers (DXF, ASCII, release AC1009), in which a seat is an insert with
+ * attributes; data (GeoJSON, RFC 7946, local coordinates); and what such a file holds, counted, as
+ * JSON (schema in reference/export-schema.json). */
+GRADIN_API gradin_status gradin_hall_dxf(gradin_arena *arena, const gradin_assessment *assessment,
+                                         char **text, size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_hall_geojson(gradin_arena *arena,
+                                             const gradin_assessment *assessment, char **text,
+                                             size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_hall_json(gradin_arena *arena, const gradin_assessment *assessment,
+                                          const char *file, char **text, size_t *size,
+                                          gradin_error *error);
 /* The summary as JSON text in the arena; schema in reference/summary-schema.json. */
 GRADIN_API gradin_status gradin_summary_json(gradin_arena *arena,
                                              const gradin_assessment *assessment, char **text,
@@ -35,8 +47,14 @@ typedef enum gradin_csv_units { GRADIN_CSV_SI, GRADIN_CSV_FEET } gradin_csv_unit
  * (0.001 ft), NAME_mm become NAME_in (0.01 in). */
 GRADIN_API gradin_status gradin_csv_in_feet(gradin_arena *arena, char **text, size_t *size,
                                             gradin_error *error);
-/* The same two files written into folder dir (which exists), whole or not at all; the seat table in
- * the units wanted. */
+/* The columns of the seat table that a client reads, at most twelve, for a spreadsheet: a column in
+ * which no seat has anything is left out, a cell without anything says "none". */
+GRADIN_API gradin_status gradin_seats_short_csv(gradin_arena *arena,
+                                                const gradin_assessment *assessment,
+                                                gradin_csv_units units, char **text, size_t *size,
+                                                gradin_error *error);
+/* seats.csv, seats_short.csv and summary.json written into folder dir (which exists), whole or not
+ * at all; the seat tables in the units wanted. */
 GRADIN_API gradin_status gradin_tables_write(const gradin_assessment *assessment,
                                              gradin_csv_units units, const char *dir,
                                              gradin_error *error);

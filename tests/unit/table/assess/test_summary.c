@@ -247,21 +247,21 @@ static int files_in(const char *dir) {
 
 static void empty(const char *dir) {
     char path[256];
-    static const char *const name[] = {"seats.csv", "summary.json"};
-    for (int k = 0; k < 2; k++) {
+    static const char *const name[] = {"seats.csv", "seats_short.csv", "summary.json"};
+    for (int k = 0; k < 3; k++) {
         snprintf(path, sizeof path, "%s/%s", dir, name[k]);
         unlink(path);
     }
 }
 
-Test(summary, both_files_are_written) {
+Test(summary, all_files_are_written) {
     char dir[] = "/tmp/gradin-tables-XXXXXX", path[64];
     struct stat info;
     char *csv;
     size_t size;
     cr_assert_not_null(mkdtemp(dir));
     cr_assert_eq(gradin_tables_write(small_result(), GRADIN_CSV_SI, dir, NULL), GRADIN_OK);
-    cr_assert_eq(files_in(dir), 2);
+    cr_assert_eq(files_in(dir), 3);
     gradin_seats_csv(arena, small_result(), &csv, &size, NULL);
     snprintf(path, sizeof path, "%s/seats.csv", dir);
     cr_assert_eq(stat(path, &info), 0);
@@ -273,7 +273,7 @@ Test(summary, both_files_are_written) {
 Test(summary, a_full_disk_leaves_no_half_file) {
     char dir[] = "/tmp/gradin-tables-XXXXXX";
     cr_assert_not_null(mkdtemp(dir));
-    for (long n = 1; n <= 2; n++) {
+    for (long n = 1; n <= 3; n++) {
         gradin_error error = {0};
         gradin_write_fail_at(n);
         cr_assert_eq(gradin_tables_write(small_result(), GRADIN_CSV_SI, dir, &error),

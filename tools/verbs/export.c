@@ -1,0 +1,111 @@
+/* gradin export LAYOUT --out FILE: a layout as a file that other programs open. Nothing is created
+ * before all computing has succeeded. */
+#include "command.h"
+#include "gradin/files.h"
+
+#include <omp.h>
+#include <string.h>
+
+typedef struct export_options {
+    const char *out, *brief, *cache;
+    int n_sample, n_thread; /* n_thread 0: all cores */
+    bool is_json, is_quiet;
+} export_options;
+
+typedef enum export_kind { KIND_DXF, KIND_GEOJSON, N_KIND } export_kind;
+static const char *const ending[N_KIND] = {".dxf", ".geojson"};
+
+static bool kind_of_name(const char *name, export_kind *kind) {
+    size_t length = strlen(name);
+    for (int k = 0; k < N_KIND; k++) {
+        size_t end = strlen(ending[k]);
+        if (length > end && strcmp(name + length - end, ending[k]) == 0) {
+            *kind = (export_kind)k;
+            return true;
+        }
+    }
+    say("export: --out is '%s'; the name of a file that ends in .dxf or .geojson is needed", name);
+    return false;
+}
+
+static gradin_status compute(const export_options *o, const char *file, gradin_arena *arena,
+                             gradin_model *model, gradin_assessment *a, gradin_error *error) {
+    gradin_assess_options how = {.sight = {.n_sample = o->n_sample}, .room_cache = o->cache};
+    gradin_status status = gradin_model_read(arena, file, model, error);
+    if (status == GRADIN_OK && o->brief) status = gradin_brief_read(arena, o->brief, model, error);
+    return status == GRADIN_OK ? gradin_assess(arena, model, &how, a, error) : status;
+}
+
+static gradin_status make(export_kind kind, gradin_arena *arena, const gradin_assessment *a,
+                          char **bytes, size_t *size, gradin_error *error) {
+    return kind == KIND_DXF ? gradin_hall_dxf(arena, a, bytes, size, error)
+                            : gradin_hall_geojson(arena, a, bytes, size, error);
+}
+
+static int print_written(const export_options *o, gradin_arena *arena, const gradin_assessment *a,
+                         gradin_error *error) {
+    char *json;
+    size_t size;
+    if (o->is_json) {
+        gradin_status status = gradin_hall_json(arena, a, o->out, &json, &size, error);
+        return status == GRADIN_OK ? print_out(json) : report(status, error);
+    }
+    if (o->is_quiet) return EXIT_DONE;
+    const char *text = gradin_arena_print(arena, "%d seats of %s\nwritten to %s\n",
+                                          a->model->seats.n_seat, a->model->layout_name, o->out);
+    return text ? print_out(text) : EXIT_MACHINE;
+}
+
+static int run_export(const void *options, const operands *given, gradin_arena *arena,
+                      gradin_error *error) {
+    const export_options *o = options;
+    export_kind kind = KIND_DXF;
+    gradin_model model;
+    gradin_assessment a;
+    char *bytes = NULL;
+    size_t size = 0;
+    if (!kind_of_name(o->out, &kind)) return EXIT_INPUT;
+    if (o->n_thread > 0) omp_set_num_threads(o->n_thread);
+    gradin_status status = compute(o, given->text[0], arena, &model, &a, error);
+    if (status == GRADIN_OK) status = make(kind, arena, &a, &bytes, &size, error);
+    if (status != GRADIN_OK) return report(status, error);
+    for (int i = 0; i < model.n_note; i++) say("note: %s", model.note[i]);
+    if (a.has_noise && a.noise.cache_note[0] != '\0') say("note: %s", a.noise.cache_note);
+    status = gradin_write_file(o->out, bytes, size, error);
+    return status == GRADIN_OK ? print_written(o, arena, &a, error) : report(status, error);
+}
+
+static const usage_form usages[] = {
+    {.need = "one layout is needed", .operand = {{"LAYOUT", OPERAND_YAML, 1, 1}}}};
+
+static const option_form options[] = {{.name = "--out",
+                                       .value = "FILE",
+                                       AS_FILE(export_options, out),
+                                       .is_required = true,
+                                       .meaning = "the file; its name ends in .dxf or .geojson"},
+                                      BRIEF_OPTION(export_options, brief),
+                                      SAMPLES_OPTION(export_options, n_sample, ""),
+                                      THREADS_OPTION(export_options, n_thread),
+                                      CACHE_OPTION(export_options, cache),
+                                      JSON_OPTION(export_options, is_json),
+                                      QUIET_OPTION(export_options, is_quiet)};
+
+static const example_form examples[] = {
+    {"gradin export thrust.yaml --out thrust.dxf", "the plan with layers, for a drawing program"},
+    {"gradin export thrust.yaml --out thrust.geojson", "the plan and its figures as data"}};
+
+const verb_form export_verb = {
+    .name = "export",
+    .summary = "write a layout as a file that other programs open",
+    .description =
+        "Assesses a layout and writes its plan with the figures of every seat: as a drawing with "
+        "layers (DXF), in which a seat is a block with attributes, or as data (GeoJSON). The "
+        "ending of the file's name says which. Lengths are metres from the plan origin, x to the "
+        "east, y to the north.\n\n"
+        "The file holds predictions and approves nothing: rails, guards, egress and loads are for "
+        "the local code and a licensed professional.",
+    COUNTED(usage, usages),
+    COUNTED(option, options),
+    COUNTED(example, examples),
+    .options_size = sizeof(export_options),
+    .run = run_export};
