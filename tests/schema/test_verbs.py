@@ -302,6 +302,11 @@ class Schemas(unittest.TestCase):
             self.assertGreater(len(found), 8, name)
             for path, part in found:
                 self.assertRegex(part.get("description", ""), r"\w", f"{name} {path}")
+        for name in ("summary", "season", "changeover"): # in these a definition may speak for its name
+            rules = schema(name)
+            bare = [path for path, part in properties(rules) if not part.get("description") and "$ref" not in part
+                    and path[2:] not in rules["$defs"]]
+            self.assertEqual(bare, [], name)
 
     def test_nothing_more_is_allowed(self):
         for name in OF_VERBS:
