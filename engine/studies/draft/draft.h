@@ -163,6 +163,16 @@ void draft_set_machines(const draft_job *job, draft_scheme *scheme);
 
 /* wheelchair_rows.c: rows of places until all stand; false when the floor has no room. */
 bool draft_set_places(const draft_job *job, draft_scheme *scheme);
+
+/* front_rows.c */
+void draft_add_row(draft_scheme *scheme, draft_wheelchair_row row);
+/* Rows of places on the level first ranks of the banks; how many of n they take. */
+int draft_set_fronts(const draft_job *job, draft_scheme *scheme, int n, int most);
+/* Shares n places out among runs with room for so many each: alike on both sides of the middle
+ * where that can be, rows of two and more. `may_be_odd`: a bank across the axis has the same rows,
+ * so that one begins with a wheelchair place and the other with a companion's. Returns how many
+ * stand. */
+int draft_share_places(int n_run, const int *room, int n, bool may_be_odd, int *here);
 /* Where a row of places stands on the level first rank of a bank: middle of the row to its front.
  */
 double draft_front_row_m(const draft_bank *bank);

@@ -11,6 +11,7 @@
 static const double CLEAR_M = 0.9; /* free floor before a row, to come and go */
 static const double MOUTH_M = 1.0; /* beyond the ends of a bank's front, to walk out there */
 static const double LEAST_SIGHT = 0.60, PLACE_WORTH = 0.03, DISTANCE_WORTH = 0.03;
+static const double LAST_WORTH = 0.1; /* of rows after which nobody is left, or that leave a pair */
 enum { N_RAY = 5, N_SAMPLE = 16, NET_PARTS = 6 };
 
 typedef struct search {
@@ -185,15 +186,24 @@ static bool has_pair(const search *s, const draft_wheelchair_row *row) {
            can_stand(s, &other);
 }
 
+/* What a row is worth beside what it sees: many places, near, and none left over for a row that
+ * stands alone on one side of the axis. */
+static double worth_of(const search *s, const draft_wheelchair_row *row, double distance_m) {
+    int n = s->is_paired && !is_on_axis(s->job, row) ? 2 * row->n_place : row->n_place;
+    int left = s->n_left - n;
+    bool is_even = left == 0 || left >= 4;
+    return PLACE_WORTH * row->n_place - DISTANCE_WORTH * distance_m + is_even * LAST_WORTH;
+}
+
 /* Rows about a point, towards the near edge of the focus or its middle by eighths of a turn. */
 static void try_row(search *s, gradin_vec2 at_m, double facing_deg, double distance_m) {
     draft_wheelchair_row row = {.front_m = at_m, .facing_deg = facing_deg, .n_place = 2};
     if (!can_stand(s, &row)) return; /* nor can a longer one */
     for (row.n_place = s->n; row.n_place >= 2; row.n_place--) {
-        double most = 1.0 + PLACE_WORTH * row.n_place - DISTANCE_WORTH * distance_m;
-        if (most <= s->best_worth) return;
+        double beside = worth_of(s, &row, distance_m);
+        if (1.0 + beside <= s->best_worth) continue;
         if (!can_stand(s, &row) || !has_pair(s, &row)) continue;
-        double sight = sight_of(s, &row), worth = most - 1.0 + sight;
+        double sight = sight_of(s, &row), worth = beside + sight;
         if (sight < LEAST_SIGHT || worth <= s->best_worth + 1e-9) continue;
         s->best = row;
         s->best_worth = worth;
@@ -274,79 +284,12 @@ static bool find_row(const draft_job *job, const draft_scheme *scheme, const net
     for (int i = 0; i < scheme->n_wheelchair_row; i++)
         s.blocker[s.n_blocker++] = row_box(&scheme->wheelchair_row[i]);
     for (int i = 0; i < n_net; i++) {
-        double most = 1.0 + PLACE_WORTH * s.n - DISTANCE_WORTH * net[i].distance_m;
+        double most = 1.0 + PLACE_WORTH * s.n - DISTANCE_WORTH * net[i].distance_m + LAST_WORTH;
         if (most <= s.best_worth) break; /* the rest is farther */
         try_point(&s, net[i].at_m);
     }
     *row = s.best;
     return s.best.n_place >= 2;
-}
-
-/* Adds a row; odd ones begin by turns with a wheelchair place and a companion's. */
-static void add_row(draft_scheme *scheme, draft_wheelchair_row row) {
-    int n_odd = 0;
-    for (int i = 0; i < scheme->n_wheelchair_row; i++)
-        n_odd += scheme->wheelchair_row[i].n_place % 2;
-    row.starts_with_companion = row.n_place % 2 == 1 && n_odd % 2 == 1;
-    scheme->wheelchair_row[scheme->n_wheelchair_row++] = row;
-}
-
-/* The k-th run of a bank's front between its aisles, along the rows from its low end. */
-static void run_of_front(const draft_bank *bank, int k, double run_m[2]) {
-    run_m[0] = k > 0 ? bank->aisle_m[k - 1][1] : 0.0;
-    run_m[1] = k < bank->n_aisle ? bank->aisle_m[k][0] : bank->n_across * bank->across_m;
-}
-
-/* Middle of a row on the level first rank. */
-static gradin_vec2 front_row_at_m(const draft_job *job, const draft_bank *bank, double along_m) {
-    gradin_box2 box = draft_rank_box(job, bank, 0);
-    double behind_m = draft_front_row_m(bank);
-    const gradin_vec2 at_m[4] = {{box.x_min_m + along_m, box.y_max_m - behind_m},
-                                 {box.x_max_m - behind_m, box.y_min_m + along_m},
-                                 {box.x_min_m + along_m, box.y_min_m + behind_m},
-                                 {box.x_min_m + behind_m, box.y_min_m + along_m}};
-    return at_m[bank->quarter];
-}
-
-/* As many of n as the level first rank of the bank takes, in a row between each two aisles. */
-static int set_front_rows(const draft_job *job, draft_scheme *scheme, const draft_bank *bank, int n,
-                          int most) {
-    int n_run = bank->n_aisle + 1, left = n;
-    if (bank->rank_m < DRAFT_PLACE_DEPTH_M + CLEAR_M) return 0;
-    for (int k = 0; k < n_run && scheme->n_wheelchair_row < DRAFT_MAX_WHEELCHAIR_ROW; k++) {
-        double run_m[2];
-        run_of_front(bank, k, run_m);
-        int room = (int)floor((run_m[1] - run_m[0]) / DRAFT_PLACE_WIDTH_M + 1e-6);
-        int here = 2 * ((left / 2 + n_run - k - 1) / (n_run - k)); /* whole pairs */
-        if (room < here) here = room;
-        if (most < here) here = most;
-        here -= here % 2;
-        if (here < 2) continue;
-        add_row(scheme, (draft_wheelchair_row){
-                            .front_m = front_row_at_m(job, bank, (run_m[0] + run_m[1]) / 2.0),
-                            .facing_deg = 90.0 * bank->quarter,
-                            .n_place = here});
-        left -= here;
-    }
-    return n - left;
-}
-
-static int count_fronts(const draft_scheme *scheme) {
-    int n = 0;
-    for (int i = 0; i < scheme->n_bank; i++) n += scheme->bank[i].is_front;
-    return n;
-}
-
-/* As many of n as the level first ranks of the banks take. */
-static int set_fronts(const draft_job *job, draft_scheme *scheme, int n, int most) {
-    int left = n, n_front = count_fronts(scheme);
-    for (int i = 0; i < scheme->n_bank && left > 1; i++)
-        if (scheme->bank[i].is_front) {
-            int here = 2 * ((left / 2 + n_front - 1) / n_front);
-            left -= set_front_rows(job, scheme, &scheme->bank[i], here, most);
-            n_front--;
-        }
-    return n - left;
 }
 
 /* Longest row of places that may still be asked for: two sides when there are many. */
@@ -366,9 +309,9 @@ static int set_free_rows(const draft_job *job, draft_scheme *scheme, const net_p
     if (!is_pair && !find_row(job, scheme, net, n_net, single, &row)) return 0;
     bool is_double = is_pair && !is_on_axis(job, &row);
     if (!is_double && left - row.n_place == 1 && row.n_place > 2) row.n_place--; /* nobody alone */
-    add_row(scheme, row);
+    draft_add_row(scheme, row);
     if (!is_double) return row.n_place;
-    add_row(scheme, mirrored(job, &row));
+    draft_add_row(scheme, mirrored(job, &row));
     return 2 * row.n_place;
 }
 
@@ -376,7 +319,7 @@ bool draft_set_places(const draft_job *job, draft_scheme *scheme) {
     int one_aisle, two_aisles, n = 2 * scheme->n_wheelchair, left = n, n_net = 0;
     draft_row_rule(job, &one_aisle, &two_aisles);
     scheme->n_wheelchair_row = 0;
-    left -= set_fronts(job, scheme, left, two_aisles);
+    left -= draft_set_fronts(job, scheme, left, two_aisles);
     net_point *net = left > 1 ? make_net(job, &n_net) : NULL;
     while (left > 1 && scheme->n_wheelchair_row + 1 < DRAFT_MAX_WHEELCHAIR_ROW) {
         int placed =

@@ -44,3 +44,27 @@ Test(wheelchair_rows, four_wheelchairs_and_their_companions_are_two_rows) {
     cr_expect_eq(scheme.wheelchair_row[0].n_place, 4);
     cr_expect_eq(scheme.wheelchair_row[1].n_place, 4);
 }
+
+/* Rooms of 2, 6 and 2: ten places stand 2, 6, 2, and not 2, 4, 2 with two elsewhere. */
+Test(wheelchair_rows, runs_are_shared_alike_on_both_sides) {
+    static const struct {
+        int n_run, room[4], n, here[4];
+        bool may_be_odd;
+    } wanted[] = {{3, {2, 6, 2}, 10, {2, 6, 2}, false},
+                  {3, {6, 9, 6}, 10, {3, 4, 3}, false},
+                  {3, {6, 9, 6}, 12, {4, 4, 4}, false},
+                  {2, {6, 6}, 10, {5, 5}, false},
+                  {2, {6, 6}, 4, {2, 2}, false},
+                  {2, {6, 6}, 5, {3, 2}, true},
+                  {1, {9}, 8, {8}, false},
+                  {4, {4, 9, 9, 4}, 14, {3, 4, 4, 3}, false},
+                  {2, {6, 6}, 2, {2, 0}, false}};
+    for (size_t i = 0; i < sizeof wanted / sizeof *wanted; i++) {
+        int here[4] = {-1, -1, -1, -1};
+        cr_expect_eq(draft_share_places(wanted[i].n_run, wanted[i].room, wanted[i].n,
+                                        wanted[i].may_be_odd, here),
+                     wanted[i].n, "case %zu", i);
+        for (int k = 0; k < wanted[i].n_run; k++)
+            cr_expect_eq(here[k], wanted[i].here[k], "case %zu, run %d: %d", i, k, here[k]);
+    }
+}
