@@ -1,5 +1,5 @@
 /* The small space of choices, and how many places each would have: sections left free at the banks'
- * ends, what lies before the banks (nothing, a free rank, free first treads), which banks take
+ * ends, what lies before each bank (nothing, a free rank, free first treads), which banks take
  * wheelchair places on a level first rank, most ranks per bank, most groups of towers. A count is
  * never less than what the finished layout has. */
 #include "studies/draft/search.h"
@@ -7,7 +7,6 @@
 #include <string.h>
 
 enum { MOST_INSET = 2, ALL_BANKS = DRAFT_FRONT | DRAFT_BACK | DRAFT_SIDES };
-enum { BEFORE_NOTHING, BEFORE_RANK, BEFORE_WALK, N_BEFORE };
 
 gradin_status draft_no_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the draft");
@@ -118,6 +117,12 @@ static bool weigh_depths(draft_job *job, choices *all, draft_choice choice, draf
     return true;
 }
 
+/* Banks before and behind the stage are treated alike. */
+static bool is_even_mask(int has, int mask) {
+    const int both = DRAFT_FRONT | DRAFT_BACK;
+    return !(has & DRAFT_BACK) || (mask & both) == 0 || (mask & both) == both;
+}
+
 /* Loose chairs have no treads. Banks that face each other are alike when that is wished; those
  * beside the stage of a thrust go without the one before it. */
 static bool is_of_form(const draft_job *job, const draft_choice *choice) {
@@ -126,22 +131,22 @@ static bool is_of_form(const draft_job *job, const draft_choice *choice) {
                                 [GRADIN_FORM_THRUST] = DRAFT_FRONT | DRAFT_SIDES,
                                 [GRADIN_FORM_TRAVERSE] = DRAFT_FRONT | DRAFT_BACK,
                                 [GRADIN_FORM_ROUND] = DRAFT_FRONT | DRAFT_BACK | DRAFT_SIDES};
-    int has = banks[job->w->form], both = DRAFT_FRONT | DRAFT_BACK, front = choice->front;
-    if (front & ~has || (front && job->w->n_wheelchair == 0)) return false;
+    int has = banks[job->w->form], any = choice->front | choice->gap | choice->walk;
+    if ((any & ~has) || (choice->front && job->w->n_wheelchair == 0)) return false;
+    if (choice->walk & (choice->front | choice->gap)) return false;
     if (choice->walk && job->w->form == GRADIN_FORM_FLAT_FLOOR) return false;
-    bool is_even = !(has & DRAFT_BACK) || (front & both) == 0 || (front & both) == both;
+    bool is_even = is_even_mask(has, choice->front) && is_even_mask(has, choice->gap) &&
+                   is_even_mask(has, choice->walk);
     return is_even || !job->w->is_symmetric;
 }
 
 bool draft_weigh_choices(draft_job *job, choices *all, draft_scheme *scheme) {
     draft_choice choice = {0};
     for (choice.inset = 0; choice.inset <= MOST_INSET; choice.inset++)
-        for (int before = 0; before < N_BEFORE; before++)
-            for (choice.front = 0; choice.front <= ALL_BANKS; choice.front++) {
-                choice.gap = before == BEFORE_RANK;
-                choice.walk = before == BEFORE_WALK;
-                if (is_of_form(job, &choice) && !weigh_depths(job, all, choice, scheme))
-                    return false;
-            }
+        for (choice.gap = 0; choice.gap <= ALL_BANKS; choice.gap++)
+            for (choice.walk = 0; choice.walk <= ALL_BANKS; choice.walk++)
+                for (choice.front = 0; choice.front <= ALL_BANKS; choice.front++)
+                    if (is_of_form(job, &choice) && !weigh_depths(job, all, choice, scheme))
+                        return false;
     return true;
 }

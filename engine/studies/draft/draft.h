@@ -27,12 +27,12 @@ enum {
 
 typedef struct draft_choice {
     int inset;  /* sections left free at the ends of the banks; flat floor: at its sides */
-    int gap;    /* ranks left free before the first */
     int depth;  /* most ranks a bank; flat floor: rows */
     int towers; /* most groups of towers */
-    int front;  /* DRAFT_FRONT and so on: banks whose first rank stays level and takes wheelchair
-                   places */
-    bool walk;  /* the first treads of the other banks stay free: their aisles lead out there */
+    /* Each of DRAFT_FRONT and so on: */
+    int gap;   /* banks before which a rank is left free */
+    int front; /* banks whose first rank stays level and takes wheelchair places */
+    int walk;  /* banks whose first treads stay free: their aisles lead out there */
 } draft_choice;
 
 /* Sections column c0..c1-1, row r0..r1-1 of the main grid. */

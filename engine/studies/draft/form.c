@@ -166,9 +166,14 @@ static const char *const side_name[4] = {"South", "West", "North", "East"}; /* b
 static const double STEP_M = 0.05; /* a stage no higher than this is walked over */
 
 /* Do the aisles of a bank open onto floor that leads on, and not against the stage? */
-static bool leads_out(const draft_job *job, const draft_scheme *scheme, const draft_bank *bank) {
+static bool leads_out(const draft_job *job, const draft_scheme *scheme, int side) {
     const draft_choice *choice = &scheme->choice;
-    return bank->is_front || choice->walk || choice->gap > 0 || job->w->stage_height_m < STEP_M;
+    return ((choice->front | choice->walk | choice->gap) & side) || job->w->stage_height_m < STEP_M;
+}
+
+/* Ranks left free before a bank. */
+static int gap_of(const draft_scheme *scheme, int side) {
+    return (scheme->choice.gap & side) != 0;
 }
 
 static bool add_bank(const draft_job *job, draft_scheme *scheme, draft_cells cells, int quarter,
@@ -181,8 +186,8 @@ static bool add_bank(const draft_job *job, draft_scheme *scheme, draft_cells cel
                          .cells = cells,
                          .quarter = quarter,
                          .is_front = scheme->choice.front & side};
-    if (!leads_out(job, scheme, bank)) return false;
-    draft_rake_bank(job, bank, scheme->choice.depth, scheme->choice.walk);
+    if (!leads_out(job, scheme, side)) return false;
+    draft_rake_bank(job, bank, scheme->choice.depth, scheme->choice.walk & side);
     draft_cut_aisles(job, bank);
     scheme->n_bank += bank->n_seat > 0;
     return !front || bank->n_seat > 0;
@@ -190,20 +195,22 @@ static bool add_bank(const draft_job *job, draft_scheme *scheme, draft_cells cel
 
 /* The bank before the stage, its people facing it. */
 static bool add_front(const draft_job *job, draft_scheme *scheme, int i0, int i1) {
-    return add_bank(job, scheme,
-                    draft_cells_of(job, i0, i1, job->stage[3] + scheme->choice.gap, job->n_deep),
-                    (job->quarter + 2) % 4, DRAFT_FRONT);
+    return add_bank(
+        job, scheme,
+        draft_cells_of(job, i0, i1, job->stage[3] + gap_of(scheme, DRAFT_FRONT), job->n_deep),
+        (job->quarter + 2) % 4, DRAFT_FRONT);
 }
 
 static bool add_back(const draft_job *job, draft_scheme *scheme, int i0, int i1) {
-    return add_bank(job, scheme, draft_cells_of(job, i0, i1, 0, job->stage[2] - scheme->choice.gap),
+    return add_bank(job, scheme,
+                    draft_cells_of(job, i0, i1, 0, job->stage[2] - gap_of(scheme, DRAFT_BACK)),
                     job->quarter, DRAFT_BACK);
 }
 
 /* People at the low end look up along `across`, which runs east or north. */
 static bool add_sides(const draft_job *job, draft_scheme *scheme, int j0, int j1) {
     int towards = job->quarter % 2 == 0 ? 1 : 0;
-    int low = job->stage[0] - scheme->choice.gap, high = job->stage[1] + scheme->choice.gap;
+    int gap = gap_of(scheme, DRAFT_SIDES), low = job->stage[0] - gap, high = job->stage[1] + gap;
     return add_bank(job, scheme, draft_cells_of(job, 0, low, j0, j1), towards, DRAFT_SIDES) &&
            add_bank(job, scheme, draft_cells_of(job, high, job->n_across, j0, j1), towards + 2,
                     DRAFT_SIDES);
