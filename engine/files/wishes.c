@@ -71,8 +71,8 @@ static gradin_wishes wishes_of(const reader *r, const stated_wishes *s, const ch
 }
 
 static void keep_places(const node *root, gradin_wishes *w) {
-    static const char *const key[GRADIN_N_WISH] = {"venue", "stage",       "c_value",
-                                                   "seats", "wheelchairs", "arch"};
+    static const char *const key[GRADIN_N_WISH] = {"venue",       "stage", "c_value",  "seats",
+                                                   "wheelchairs", "arch",  "platforms"};
     for (int i = 0; i < GRADIN_N_WISH; i++) {
         const node *at = map_get(root, key[i]);
         const gradin_place *place = at ? &at->place : &root->place;
@@ -93,6 +93,10 @@ bool wishes_read(reader *r, const char *path, gradin_wishes *w) {
     keep_places(root, w);
     check_axis(r, root, w);
     if (s.arch) fill_arch(r, s.arch, v, w);
+    if (s.platforms) {
+        w->platform_step_m = s.platforms->step_m;
+        w->platform_most_m = s.platforms->most_m;
+    }
     fill_towers(r, &s, v, w);
     check_seating(r, map_get(root, "seating"), v);
     return complaints_status(&r->c) == GRADIN_OK;

@@ -89,7 +89,8 @@ static void visit_if_near(search *s, const surface *to, visit call) {
     if (off_m <= (to->is_of_tower ? 0.0 : reach_m)) call(s, to, off_m);
 }
 
-/* Slabs, set pieces and decks; treads of floor blocks, which rest on the floor or on a slab. */
+/* Slabs, set pieces and decks; platforms under rows, their aisles included, which rest on the floor
+ * or on a slab. */
 static void each_surface(search *s, visit call) {
     const builder *b = s->b;
     for (int i = 0; i < b->n_solid; i++) {
@@ -99,13 +100,9 @@ static void each_surface(search *s, visit call) {
                       solid->is_of_tower};
         visit_if_near(s, &to, call);
     }
-    for (int i = 0; i < b->n_place; i++) {
-        gradin_vec2 corner_m[4];
-        double bottom_m;
-        if (!platform_below(b, &b->place[i], &bottom_m)) continue;
-        place_corners(&b->place[i], b->place[i].depth_m, corner_m);
-        surface to = {
-            {corner_m, 4}, bottom_m, b->place[i].z_m, b->block_name[b->place[i].block], false};
+    for (int i = 0; i < b->n_platform; i++) {
+        const gradin_platform *p = &b->platform[i];
+        surface to = {p->polygon, p->bottom_m, p->top_m, p->name, false};
         visit_if_near(s, &to, call);
     }
 }

@@ -179,8 +179,14 @@ class Refused(DraftTest):
     def test_what_cannot_be_made(self):
         self.refuse(r"^wishes.yaml:3:8: venue: .* has no lifts",
                     venue_changes=[(r"machines:.*", "")])
-        self.refuse(r"^wishes.yaml:7:8: stage: is raised, and .* has no lifts",
-                    [("form: thrust", "form: flat_floor")], [(r"machines:.*", "")])
+        self.refuse(r"^wishes.yaml:14:12: platforms: are for a venue without lifts",
+                    [("towers: no", "towers: no\nplatforms: {step: 0.2, highest: 1}")])
+        self.refuse(r"^wishes.yaml:7:8: stage: leaves no room for rows: .* is [0-9.]+ by [0-9.]+ m",
+                    [("towers: no", "towers: no\nplatforms: {step: 0.02, highest: 0.02}"),
+                     ("c_value: 0.03", "c_value: 0.9")], [(r"machines:.*", "")])
+        self.refuse(r"^wishes.yaml:3:8: venue: .* is too narrow: .* is [0-9.]+ m wide",
+                    [("form: thrust", "form: flat_floor")],
+                    [(r"machines:.*", ""), (r"footprint: [^\n]*", "footprint: [[0, 0], [30, 0], [30, 1.8], [0, 1.8]]")])
         self.refuse(r"^wishes.yaml:3:8: venue: .* has lifts \w+ at a bearing", venue_changes=[
             (r"facings_deg: \[[^]]*\]", "bearing_deg: 1, facings_deg: [1, 91, 181, 271]")])
         self.refuse(r"^wishes.yaml:3:8: venue: .* has no door",

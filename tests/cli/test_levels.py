@@ -138,6 +138,17 @@ class Levels(unittest.TestCase):
         self.assertEqual((code, out), (2, ""))
         self.assertIn("aisle long aisle is on level circle, on which no block has a seat", err)
 
+    def test_a_rail_across_an_aisle_stands_on_the_platform(self):
+        """Behind the last row of a raised block, aisle and all, as the crew sets it up."""
+        block = dict(STALLS, riser=0.4, straight={"front": [6, 8], "facing_deg": 0, "rows": 4, "seats": 14})
+        self.layout([block], [{"name": "middle aisle", "polygon": [[5.5, 4], [6.5, 4], [6.5, 9], [5.5, 9]]}])
+        with open(os.path.join(self.temporary.name, "layout.yaml"), encoding="utf-8") as source:
+            layout = json.load(source)
+        layout["rails"] = [{"name": "back", "kind": "bar", "height": 1.1, "thickness": 0.04, "bars": 3,
+                            "path": [[2.3, 4.9], [5.6, 4.9], [6.4, 4.9], [9.7, 4.9]]}]
+        self.put("layout.yaml", layout)
+        self.assertEqual(self.run_here("check", "layout.yaml"), (0, "layout.yaml: layout, ok\n", ""))
+
 
 if __name__ == "__main__":
     unittest.main()

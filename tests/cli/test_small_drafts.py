@@ -5,6 +5,7 @@ import json
 import re
 
 from hall import plain
+import draft_halls
 from drafting import FORMS, ROOM, WISHES, DraftTest, trial
 
 
@@ -30,13 +31,12 @@ class Small(DraftTest):
         for x, y, kind, _ in places:
             if kind == "wheelchair":
                 self.assertLess(min(abs(complex(x - a, y - b)) for a, b in companions), 0.95)
-        if form != "flat_floor": # staggered chairs have no mirror image
-            axis = venue["width"] / 2
-            seats = {(round(x, 2), round(y, 2)) for x, y, kind, _ in places if kind == "seat"}
-            self.assertGreater(len(seats), 20)
-            lost = [(x, y) for x, y in seats if not any(
-                abs(2 * axis - x - a) < 0.03 and abs(y - b) < 0.03 for a, b in seats)]
-            self.assertEqual(lost, [])
+        axis = venue["width"] / 2
+        seats = {(round(x, 2), round(y, 2)) for x, y, kind, _ in places if kind == "seat"}
+        self.assertGreater(len(seats), 20)
+        lost = [(x, y) for x, y in seats if not any(
+            abs(2 * axis - x - a) < 0.03 and abs(y - b) < 0.03 for a, b in seats)]
+        self.assertEqual(lost, [])
 
     def test_each_form(self):
         for form in FORMS:
@@ -88,6 +88,36 @@ class WithoutLifts(DraftTest):
                 self.assertGreater(most, 24)
                 self.write("wishes.yaml", WISHES.format(**dict(wishes, seats="20" + curve)))
                 self.assertGreaterEqual(self.check_layout(self.draft()[0]), 20)
+
+
+    def test_rooms_of_other_shapes(self):
+        """On chairs and on platforms, in rooms with slanted walls, a corner cut out, and small ones."""
+        for room, form, wanted, least in (("studio", "flat_floor", 60, 60), ("hexagon", "end_stage", 60, 60),
+                                          ("fan", "flat_floor", "most", 100), ("ell", "traverse", 40, 30)):
+            draft_halls.write_venue(self.folder, room)
+            text = next(text for f, n, text in draft_halls.wishes_of(room) if (f, n) == (form, wanted))
+            self.write("wishes.yaml", text)
+            code, out, err = self.run_here("draft", "wishes.yaml", "--out", "layout.yaml", "--replace")
+            with self.subTest(room=room, form=form):
+                self.assertIn(code, (0, 1), err)
+                self.assertGreaterEqual(self.check_layout(out), least)
+                self.check_mirrored()
+                on_platforms = "rows on platforms" in out
+                self.assertEqual(on_platforms, form != "flat_floor")
+                if on_platforms:
+                    risers = json.loads(re.search(r"riser: (.*)", self.read("layout.yaml"))[1])
+                    for rise in risers: # of whole steps, and none that nobody climbs
+                        self.assertAlmostEqual(rise / 0.2, round(rise / 0.2), places=6)
+                        self.assertLessEqual(rise, 0.5)
+
+    def check_mirrored(self):
+        """Both sides of the stage's axis have the same seats."""
+        focus = json.loads(re.search(r"name: stage, polygon: (.*), z:", self.read("layout.yaml"))[1])
+        axis = (max(x for x, _ in focus) + min(x for x, _ in focus)) / 2
+        seats = {(x, y) for x, y, kind, _ in self.places() if kind == "seat"}
+        self.assertGreater(len(seats), 8)
+        for x, y in seats:
+            self.assertTrue(any(abs(2 * axis - x - a) < 0.03 and abs(y - b) < 0.03 for a, b in seats), (x, y))
 
 
 if __name__ == "__main__":

@@ -201,6 +201,10 @@ typedef struct stated_arch_wish {
     double opening_m, trim_m;
 } stated_arch_wish;
 
+typedef struct stated_platforms {
+    double step_m, most_m;
+} stated_platforms;
+
 typedef struct stated_wishes {
     const node *at;
     const char *name, *venue, *brief, *overflight, *seating;
@@ -208,6 +212,7 @@ typedef struct stated_wishes {
     double axis_deg, c_m, seat_width_m, row_depth_m, aisle_m, curve_m, shades_closed;
     stated_stage stage;
     stated_arch_wish *arch;
+    stated_platforms *platforms;
     bool use_towers, has_vomitories, is_symmetric;
     const char **tower; /* [n_tower] instead of use_towers */
     int n_tower;

@@ -22,6 +22,14 @@ static const schema_table arch_table = {.name = "arch wish",
                                         TABLE_(stated_arch_wish, arch_keys),
                                         TABLE_AT(stated_arch_wish)};
 
+static const schema_key platforms_keys[] = {
+    KEY_LENGTH(stated_platforms, step_m, "step", "between the heights in which they come", REQUIRED,
+               LIMITS(0.02, 1)),
+    KEY_LENGTH(stated_platforms, most_m, "highest", "that one stands", REQUIRED, LIMITS(0.02, 10))};
+static const schema_table platforms_table = {.name = "platforms",
+                                             .meaning = "under rows in a venue without lifts",
+                                             TABLE_(stated_platforms, platforms_keys)};
+
 static const char *const formats[] = {"gradin-wishes-1", NULL};
 static const char *const forms[] = {"end_stage", "thrust", "round", "traverse", "flat_floor", NULL};
 
@@ -58,6 +66,8 @@ static const schema_key wishes_keys[] = {
     KEY_FLAG(stated_wishes, is_symmetric, "symmetric",
              "alike on both sides of the stage's axis, where the hall is", PRESET(1)),
     KEY_MAP_PTR(stated_wishes, arch, stated_arch_wish, "arch", &arch_table, "the arch flown in"),
+    KEY_MAP_PTR(stated_wishes, platforms, stated_platforms, "platforms", &platforms_table,
+                "rows rise on them where a venue has no lifts"),
     KEY_NUMBER(stated_wishes, shades_closed, "shades", "how far shades are shut: 0 open to 1 shut",
                UNIT(SHARE), LIMITS(0, 1)),
     KEY_NAME(stated_wishes, seating, "seating", "seating", "stock of seats to use",

@@ -20,6 +20,7 @@ typedef enum gradin_wish {
     GRADIN_WISH_SEATS,
     GRADIN_WISH_WHEELCHAIRS,
     GRADIN_WISH_ARCH,
+    GRADIN_WISH_PLATFORMS,
     GRADIN_N_WISH
 } gradin_wish;
 
@@ -42,6 +43,8 @@ typedef struct gradin_wishes {
     bool is_symmetric; /* about the stage's axis, where the hall is */
     bool has_arch;
     double arch_opening_m, arch_trim_m;
+    double platform_step_m,
+        platform_most_m; /* heights in which platforms come; 0: there are none */
     double shades_closed;
     const char *seating; /* NULL: the venue's first */
     gradin_audience audience;

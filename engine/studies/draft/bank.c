@@ -14,8 +14,14 @@
 static const double GAP_M = 0.14;   /* less between two seats is no gap in a row */
 static const double BEFORE_M = 1.0; /* before a place on a level first rank: the way out */
 static const double BACK_M = 0.4;   /* and behind it, where there is room for both */
+static const double CLIMB_M = 0.5;  /* between two platforms; more is no way, as fit has it */
+enum { LEAST_SEATS = 4 };           /* of a row that is worth an aisle */
 static const char *const no_rank = "no section is left behind it";
 static const char *const a_solid = "something fixed stands on the lifts";
+static const char *const too_steep =
+    "the next row would rise more than 0.50 m above the one before";
+static const char *const no_floor = "no floor is left behind it";
+static const char *const a_thing = "something fixed stands behind it, or a door needs its way";
 
 static int n_deep(const draft_bank *bank) {
     return bank->quarter % 2 == 0 ? bank->cells.r1 - bank->cells.r0
@@ -55,16 +61,22 @@ static void add_row(rake_job *rake, double d_m, double eye_m, int rank, int trea
                                   .tread = tread};
 }
 
+double draft_first_m(const draft_bank *bank) {
+    return bank->is_front ? bank->n_first * bank->rank_m : bank->rank_m;
+}
+
 double draft_front_row_m(const draft_bank *bank) {
-    double back_m = fmin(fmax(bank->rank_m - DRAFT_PLACE_DEPTH_M - BEFORE_M, 0.0), BACK_M);
-    return bank->rank_m - back_m - DRAFT_PLACE_DEPTH_M / 2.0;
+    double first_m = draft_first_m(bank);
+    double back_m = fmin(fmax(first_m - DRAFT_PLACE_DEPTH_M - BEFORE_M, 0.0), BACK_M);
+    return first_m - back_m - DRAFT_PLACE_DEPTH_M / 2.0;
 }
 
 static void add_rank(const draft_job *job, rake_job *rake, const draft_bank *bank, int rank) {
     static const int lift = 0; /* a rank of sections, not a platform */
     const gradin_lift_grid *g = job->plan;
     int n_step = bank->is_front && rank == 0 ? 1 : bank->n_step;
-    double front_m = focus_ahead_m(job, bank) + rank * bank->rank_m;
+    double front_m = focus_ahead_m(job, bank);
+    if (rank > 0) front_m += draft_first_m(bank) + (rank - 1) * bank->rank_m;
     rake->rake->rank[rank] = (gradin_rake_rank){.section = &lift, .n_step = n_step};
     rake->limit[rank] =
         (rake_limit){{g->travel_m[0], g->travel_m[1]}, {g->riser_m[0], g->riser_m[1]}};
@@ -84,12 +96,21 @@ static void add_rank(const draft_job *job, rake_job *rake, const draft_bank *ban
 /* Is the wanted C reached by n ranks? */
 static bool solve(const draft_job *job, rake_job *rake, const draft_bank *bank, int n,
                   const char **hindrance) {
+    double step_m = job->main < 0 ? job->w->platform_step_m : job->step_m;
     memset(rake->rake, 0, sizeof *rake->rake);
-    rake->rake->wanted = (gradin_rake_options){.c_m = job->w->c_m, .step_m = job->step_m};
+    rake->rake->wanted = (gradin_rake_options){.c_m = job->w->c_m, .step_m = step_m};
     rake->rake->focus_z_m = job->focus_z_m;
     for (int rank = 0; rank < n; rank++) add_rank(job, rake, bank, rank);
-    return rake->rake->n_row <= GRADIN_MAX_RAKE_ROW && rake->rake->row[0].d_m > 0.1 &&
-           rake_solve_constant_c(rake, job->w->c_m, hindrance);
+    bool is_solved = rake->rake->n_row <= GRADIN_MAX_RAKE_ROW && rake->rake->row[0].d_m > 0.1 &&
+                     rake_solve_constant_c(rake, job->w->c_m, hindrance);
+    if (!is_solved || job->main >= 0) return is_solved;
+    for (int rank = 1; rank < n; rank++)
+        if (rake->rake->rank[rank].height_m - rake->rake->rank[rank - 1].height_m >
+            CLIMB_M + 1e-9) {
+            *hindrance = too_steep;
+            return false;
+        }
+    return true;
 }
 
 static void keep(draft_bank *bank, const gradin_rake *rake, int n) {
@@ -103,26 +124,31 @@ static void keep(draft_bank *bank, const gradin_rake *rake, int n) {
         bank->least_c_m = fmin(bank->least_c_m, rake_row_c_m(rake, k, false));
 }
 
+/* On the floor the way through a door is kept free as well. */
+static bool meets_fixed(const draft_job *job, gradin_polygon shape) {
+    if (job->main < 0) return draft_meets_fixed(job->hall, shape, DRAFT_LANDING_M);
+    for (int i = 0; i < job->hall->n_solid; i++)
+        if (gradin_polygon_overlap(shape, job->hall->solid[i].polygon, 0.02)) return true;
+    return false;
+}
+
 /* Ranks up to the first on which something fixed stands. */
 static int free_ranks(const draft_job *job, draft_bank *bank, int most) {
     for (int rank = 0; rank < most; rank++) {
         gradin_box2 b = draft_rank_box(job, bank, rank);
         gradin_vec2 corner_m[4];
         draft_box_corners(b, corner_m);
-        for (int i = 0; i < job->hall->n_solid; i++)
-            if (gradin_polygon_overlap((gradin_polygon){corner_m, 4}, job->hall->solid[i].polygon,
-                                       0.02)) {
-                bank->hindrance = a_solid;
-                return rank;
-            }
+        if (meets_fixed(job, (gradin_polygon){corner_m, 4})) {
+            bank->hindrance = job->main < 0 ? a_thing : a_solid;
+            return rank;
+        }
     }
     return most;
 }
 
 /* Treads for a way along the front as wide as the venue's rule. */
 static int walk_treads(const draft_job *job, const draft_bank *bank) {
-    double wide_m = fmax(DRAFT_WAY_M, job->hall->rules.way_width_m);
-    return (int)ceil(wide_m / (bank->rank_m / bank->n_step) - 1e-6);
+    return (int)ceil(draft_way_m(job) / (bank->rank_m / bank->n_step) - 1e-6);
 }
 
 void draft_rake_bank(const draft_job *job, draft_bank *bank, int most_rank, bool has_walk) {
@@ -131,12 +157,20 @@ void draft_rake_bank(const draft_job *job, draft_bank *bank, int most_rank, bool
     bank->rank_m = g->size_m[1 - bank->quarter % 2];
     bank->across_m = g->size_m[bank->quarter % 2];
     bank->n_step = steps_of(job, bank);
-    bank->hindrance = no_rank;
+    bank->n_first = 1;
+    if (job->main < 0) bank->n_first = (int)ceil((DRAFT_PLACE_DEPTH_M + BEFORE_M) / bank->rank_m);
+    bank->hindrance = job->main < 0 ? no_floor : no_rank;
     bank->n_walk = has_walk && !bank->is_front ? walk_treads(job, bank) : 0;
     if (bank->n_walk >= bank->n_step) return;
     bank->n_across =
         bank->quarter % 2 == 0 ? bank->cells.c1 - bank->cells.c0 : bank->cells.r1 - bank->cells.r0;
-    int n = n_deep(bank) < most_rank + bank->is_front ? n_deep(bank) : most_rank + bank->is_front;
+    if (job->main < 0) { /* rows run on from end to end */
+        bank->across_m *= bank->n_across;
+        bank->n_across = 1;
+    }
+    int n = n_deep(bank) - (bank->is_front ? bank->n_first - 1 : 0);
+    if (n > most_rank + bank->is_front) n = most_rank + bank->is_front;
+    if (n < 0) n = 0;
     n = free_ranks(job, bank, n);
     const char *why;
     for (; n > bank->is_front; n--) {
@@ -191,7 +225,8 @@ bool draft_aisles(int n, int gone, int one_aisle, int two_aisles, int *first, in
 static void choose_seats(const draft_job *job, draft_bank *bank) {
     bank->seat_m = job->w->seat_width_m;
     bank->per_section = (int)floor(bank->across_m / bank->seat_m + 1e-6);
-    if (bank->per_section > 0 && bank->across_m - bank->per_section * bank->seat_m > GAP_M)
+    if (job->main >= 0 && bank->per_section > 0 &&
+        bank->across_m - bank->per_section * bank->seat_m > GAP_M)
         bank->seat_m = floor(1000.0 * bank->across_m / bank->per_section) / 1000.0;
 }
 
@@ -201,6 +236,12 @@ static double seat_edge_m(const draft_bank *bank, int i) {
     int section = i / bank->per_section, seat = i % bank->per_section;
     double margin_m = (bank->across_m - bank->per_section * width_m) / 2.0;
     return section * bank->across_m + margin_m + seat * width_m;
+}
+
+static bool is_even(const int *first, int n_aisle, int gone, int n) {
+    for (int i = 0; i < n_aisle; i++)
+        if (first[i] + first[n_aisle - 1 - i] + gone != n) return false;
+    return true;
 }
 
 void draft_cut_aisles(const draft_job *job, draft_bank *bank) {
@@ -214,6 +255,11 @@ void draft_cut_aisles(const draft_job *job, draft_bank *bank) {
     if (n == 0 || n_row <= 0 ||
         !draft_aisles(n, gone, one_aisle, two_aisles, first, &bank->n_aisle))
         return;
+    if (job->main < 0 && job->w->is_symmetric && !is_even(first, bank->n_aisle, gone, n)) {
+        bank->per_section = --n; /* one seat less, and both ends of the rows are alike */
+        if (!draft_aisles(n, gone, one_aisle, two_aisles, first, &bank->n_aisle)) return;
+    }
+    if (job->main < 0 && n - bank->n_aisle * gone < LEAST_SEATS) return;
     for (int k = 0; k < bank->n_aisle; k++) {
         bank->aisle_m[k][0] = seat_edge_m(bank, first[k]);
         bank->aisle_m[k][1] = seat_edge_m(bank, first[k] + gone - 1) + width_m;

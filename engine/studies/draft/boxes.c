@@ -37,15 +37,17 @@ draft_cells draft_cells_under(const gradin_lift_grid *g, gradin_box2 box) {
 
 draft_cells draft_rank_cells(const draft_bank *bank, int rank) {
     draft_cells c = bank->cells;
+    int n = bank->is_front ? bank->n_first : 1;
+    int from = rank == 0 ? 0 : n + rank - 1, to = rank == 0 ? n : from + 1;
     switch (bank->quarter) {
     case 0:
-        return (draft_cells){c.c0, c.c1, c.r1 - 1 - rank, c.r1 - rank};
+        return (draft_cells){c.c0, c.c1, c.r1 - to, c.r1 - from};
     case 1:
-        return (draft_cells){c.c1 - 1 - rank, c.c1 - rank, c.r0, c.r1};
+        return (draft_cells){c.c1 - to, c.c1 - from, c.r0, c.r1};
     case 2:
-        return (draft_cells){c.c0, c.c1, c.r0 + rank, c.r0 + rank + 1};
+        return (draft_cells){c.c0, c.c1, c.r0 + from, c.r0 + to};
     default:
-        return (draft_cells){c.c0 + rank, c.c0 + rank + 1, c.r0, c.r1};
+        return (draft_cells){c.c0 + from, c.c0 + to, c.r0, c.r1};
     }
 }
 

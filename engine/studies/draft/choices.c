@@ -6,7 +6,12 @@
 
 #include <string.h>
 
-enum { MOST_INSET = 2, ALL_BANKS = DRAFT_FRONT | DRAFT_BACK | DRAFT_SIDES };
+enum {
+    MOST_INSET = 2,
+    MOST_INSET_ON_FLOOR = 40,
+    MOST_REACH = 3,
+    ALL_BANKS = DRAFT_FRONT | DRAFT_BACK | DRAFT_SIDES
+};
 
 gradin_status draft_no_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the draft");
@@ -57,10 +62,11 @@ bool draft_make_scheme(const draft_job *job, const draft_choice *choice, draft_s
 }
 
 static int most_depth(const draft_job *job) {
-    const gradin_lift_grid *g = job->plan;
+    gradin_box2 b = job->floor_box;
     if (job->w->form != GRADIN_FORM_FLAT_FLOOR)
         return job->n_deep > job->n_across ? job->n_deep : job->n_across;
-    return (int)(job->n_deep * g->size_m[1 - job->quarter % 2] / job->w->row_depth_m);
+    return (int)((job->quarter % 2 == 0 ? b.y_max_m - b.y_min_m : b.x_max_m - b.x_min_m) /
+                 job->w->row_depth_m);
 }
 
 /* Does one more rank per bank still change anything? */
@@ -117,6 +123,15 @@ static bool weigh_depths(draft_job *job, choices *all, draft_choice choice, draf
     return true;
 }
 
+/* The farther the first row, the less the rows rise. */
+static bool weigh_reaches(draft_job *job, choices *all, draft_choice choice, draft_scheme *scheme) {
+    int most =
+        job->main < 0 && choice.gap && job->w->form != GRADIN_FORM_FLAT_FLOOR ? MOST_REACH : 1;
+    for (choice.reach = 1; choice.reach <= most; choice.reach++)
+        if (!weigh_depths(job, all, choice, scheme)) return false;
+    return true;
+}
+
 /* Banks before and behind the stage are treated alike. */
 static bool is_even_mask(int has, int mask) {
     const int both = DRAFT_FRONT | DRAFT_BACK;
@@ -134,19 +149,26 @@ static bool is_of_form(const draft_job *job, const draft_choice *choice) {
     int has = banks[job->w->form], any = choice->front | choice->gap | choice->walk;
     if ((any & ~has) || (choice->front && job->w->n_wheelchair == 0)) return false;
     if (choice->walk & (choice->front | choice->gap)) return false;
-    if (choice->walk && job->w->form == GRADIN_FORM_FLAT_FLOOR) return false;
+    if (choice->walk && (job->w->form == GRADIN_FORM_FLAT_FLOOR || job->main < 0)) return false;
+    if (job->w->form == GRADIN_FORM_FLAT_FLOOR && choice->gap && !choice->front) return false;
     bool is_even = is_even_mask(has, choice->front) && is_even_mask(has, choice->gap) &&
                    is_even_mask(has, choice->walk);
     return is_even || !job->w->is_symmetric;
 }
 
+/* On the floor rows may have any length, from wall to wall down to a few seats. */
+static int most_inset(const draft_job *job) {
+    if (job->w->form == GRADIN_FORM_FLAT_FLOOR) return MOST_INSET_ON_FLOOR;
+    return job->main < 0 ? job->n_across / 2 : MOST_INSET;
+}
+
 bool draft_weigh_choices(draft_job *job, choices *all, draft_scheme *scheme) {
     draft_choice choice = {0};
-    for (choice.inset = 0; choice.inset <= MOST_INSET; choice.inset++)
+    for (choice.inset = 0; choice.inset <= most_inset(job); choice.inset++)
         for (choice.gap = 0; choice.gap <= ALL_BANKS; choice.gap++)
             for (choice.walk = 0; choice.walk <= ALL_BANKS; choice.walk++)
                 for (choice.front = 0; choice.front <= ALL_BANKS; choice.front++)
-                    if (is_of_form(job, &choice) && !weigh_depths(job, all, choice, scheme))
+                    if (is_of_form(job, &choice) && !weigh_reaches(job, all, choice, scheme))
                         return false;
     return true;
 }

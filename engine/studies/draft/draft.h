@@ -22,15 +22,17 @@ enum {
 
 #define DRAFT_PLACE_WIDTH_M 0.9 /* a wheelchair place and its companion's, side by side ... */
 #define DRAFT_PLACE_DEPTH_M 1.3 /* ... over the 0.84 x 1.22 m of ADA Standards 2010, 802.1 */
-#define DRAFT_WAY_M 0.9  /* least width of a way that is kept free; common practice, no source */
-#define DRAFT_RAIL_M 1.1 /* common practice, no source; more where the venue asks it */
+#define DRAFT_WAY_M 0.9     /* least width of a way that is kept free; common practice, no source */
+#define DRAFT_LANDING_M 1.2 /* kept clear of seats before a door; common practice, no source */
+#define DRAFT_RAIL_M 1.1    /* common practice, no source; more where the venue asks it */
 
 typedef struct draft_choice {
     int inset;  /* sections left free at the ends of the banks; flat floor: at its sides */
     int depth;  /* most ranks a bank; flat floor: rows */
     int towers; /* most groups of towers */
     /* Each of DRAFT_FRONT and so on: */
-    int gap;   /* banks before which a rank is left free */
+    int gap;   /* banks before which a rank is left free; more floor behind places before chairs */
+    int reach; /* without lifts: ways that such a gap is deep */
     int front; /* banks whose first rank stays level and takes wheelchair places */
     int walk;  /* banks whose first treads stay free: their aisles lead out there */
 } draft_choice;
@@ -46,6 +48,7 @@ typedef struct draft_bank {
     int quarter;       /* its people face 90 * quarter deg */
     int n_rank, n_step;
     bool is_front; /* its first rank is level, for places */
+    int n_first;   /* sections deep of such a first rank */
     int n_walk;    /* treads before the first row that stay free of seats */
     double height_m[DRAFT_MAX_RANK], riser_m[DRAFT_MAX_RANK]; /* [n_rank] */
     double rank_m, across_m; /* depth of a rank; width of a section along the rows */
@@ -77,7 +80,7 @@ typedef struct draft_floor {
     bool is_curved;
     gradin_vec2 front_m; /* middle of the first row, or the centre */
     double facing_deg, radius_m, arc_deg[2];
-    int n_row, n_across; /* seats a row when straight */
+    int n_row, n_across; /* most seats a row when straight */
     gradin_vec2 aisle_m[DRAFT_MAX_AISLE][4];
     int n_aisle, n_seat;
 } draft_floor;
@@ -107,12 +110,15 @@ typedef struct draft_job {
     int n_across, n_deep; /* sections of the main grid across and away from the stage */
     int stage[4];         /* sections of the main grid on the stage: i0, i1, j0, j1 */
     gradin_box2 stage_box, focus_box;
+    gradin_box2 floor_box; /* the largest rectangle of the room's floor on which nothing stands */
     double focus_z_m, step_m; /* heights are set in whole steps */
     int most_seats;           /* that the exits allow; INT32_MAX without a rule */
     rake_job *rake;           /* scratch */
     const char **limit;       /* [DRAFT_MAX_LIMIT] */
     int n_limit;
 } draft_job;
+
+gradin_status draft_no_memory(gradin_error *error);
 
 /* hall.c: sections by place. `i` counts across the stage's front, `j` away from it. */
 gradin_status draft_read_hall(draft_job *job);
@@ -122,6 +128,14 @@ gradin_box2 draft_box(const draft_job *job, draft_cells cells);
 int draft_section_machine(const gradin_venue *hall, int grid, int column, int row);
 /* Adds a line to what limited the draft, once; false when out of memory. */
 bool draft_limit(draft_job *job, const char *text);
+
+/* Least width of a way that is kept free: the venue's rule, or common practice. */
+double draft_way_m(const draft_job *job);
+
+/* room.c: the largest rectangle of free floor, and squares over it for a venue without lifts. False
+ * or NULL when out of memory. */
+bool draft_find_floor(draft_job *job);
+const gradin_lift_grid *draft_squares(draft_job *job);
 
 /* boxes.c: where things lie on plan. */
 /* Corners of a box, anticlockwise from the south-west. */
@@ -176,12 +190,19 @@ int draft_share_places(int n_run, const int *room, int n, bool may_be_odd, int *
 /* Where a row of places stands on the level first rank of a bank: middle of the row to its front.
  */
 double draft_front_row_m(const draft_bank *bank);
+/* Depth of the first rank. */
+double draft_first_m(const draft_bank *bank);
 
 /* floor.c: loose chairs; false when none fits. */
 bool draft_set_floor(const draft_job *job, draft_scheme *scheme);
+int draft_chairs_of_row(const draft_job *job, const draft_floor *f, int row);
 
-/* free_floor.c: is the shape level floor at height 0 where nothing stands and nobody leaves? */
-bool draft_is_free(const draft_job *job, const draft_scheme *scheme, gradin_polygon shape);
+/* free_floor.c: is the shape level floor at height 0 where nothing stands and nobody leaves? The
+ * floor before a door is kept clear by door_m. */
+bool draft_is_free(const draft_job *job, const draft_scheme *scheme, gradin_polygon shape,
+                   double door_m);
+/* Does something fixed stand there, or is it the floor before a door? */
+bool draft_meets_fixed(const gradin_venue *hall, gradin_polygon shape, double door_m);
 /* Is a point among the loose chairs, or within a step of them? */
 bool draft_is_among_chairs(const draft_job *job, const draft_floor *f, gradin_vec2 at_m);
 

@@ -1,5 +1,5 @@
 /* Loose chairs on a flat floor: straight rows, or arcs about a point on the stage's axis, every
- * other row shifted by half a chair. The aisles are the fewest that keep every run within the row
+ * other row with a chair less or more. The aisles are the fewest that keep every run within the row
  * lengths; chairs are counted as the layout will place them, so the count is exact. */
 #include "studies/draft/draft.h"
 
@@ -8,7 +8,9 @@
 static const double BODY_M = 0.6, TOUCH_M = 0.02; /* as places are cut by aisles */
 static const double FRONT_M = 1.8; /* from the stage to the first row without places before it */
 static const double OVER_M = 0.6;  /* aisles reach beyond the first and last row */
-static const double STAGGER = 0.5;
+static const double CLOSE_M = 0.3,
+                    WIDE_M = 1.0;  /* between places before the chairs and the chairs */
+static const double WALL_M = 0.02; /* a row that ends at a wall ends this far from it */
 
 static gradin_vec2 along(gradin_vec2 from_m, double bearing_deg, double distance_m) {
     gradin_vec2 unit = gradin_bearing_unit(bearing_deg);
@@ -19,30 +21,31 @@ static double away_deg(const draft_job *job) {
     return 90.0 * job->quarter;
 }
 
-static int seats_of_row(const draft_job *job, const draft_floor *f, int row) {
-    double width_m = job->w->seat_width_m, shift_m = row % 2 ? STAGGER * width_m : 0.0;
-    if (!f->is_curved) return f->n_across;
+/* By turns an even and an odd count: everybody looks between two heads, and both sides are alike.
+ */
+int draft_chairs_of_row(const draft_job *job, const draft_floor *f, int row) {
     double radius_m = f->radius_m + row * job->w->row_depth_m;
     double span_m = gradin_rad(f->arc_deg[1] - f->arc_deg[0]) * radius_m;
-    return (int)floor((span_m - shift_m) / width_m + 1e-9);
+    int n = f->is_curved ? (int)floor(span_m / job->w->seat_width_m + 1e-9) : f->n_across;
+    return n - (n + row + f->n_across) % 2;
 }
 
 /* Seat i of n of a row, from the left hand of its people. */
 static void seat_corners(const draft_job *job, const draft_floor *f, int row, int i, int n,
                          gradin_vec2 corner_m[4]) {
-    double width_m = job->w->seat_width_m, shift_m = row % 2 ? STAGGER * width_m : 0.0;
+    double width_m = job->w->seat_width_m;
     double depth_m = fmin(job->w->row_depth_m, BODY_M), back_m = row * job->w->row_depth_m;
     gradin_vec2 at_m;
     double facing_deg = f->facing_deg;
     if (f->is_curved) {
-        double side_m = ((n - 1) / 2.0 - i) * width_m + shift_m / 2.0;
+        double side_m = ((n - 1) / 2.0 - i) * width_m;
         double bearing_deg =
             (f->arc_deg[0] + f->arc_deg[1]) / 2.0 + gradin_deg(side_m / (f->radius_m + back_m));
         at_m = along(f->front_m, bearing_deg, f->radius_m + back_m);
         facing_deg = bearing_deg + 180.0;
     } else {
         at_m = along(along(f->front_m, facing_deg, -back_m), facing_deg + 90.0,
-                     (i - (n - 1) / 2.0) * width_m + shift_m);
+                     (i - (n - 1) / 2.0) * width_m);
     }
     gradin_rectangle_corners(at_m, facing_deg, depth_m, width_m, corner_m);
 }
@@ -61,7 +64,7 @@ static bool is_in_aisle(const draft_floor *f, gradin_vec2 corner_m[4]) {
 /* Chairs of a row that stay; -1 when a run is longer than the rules or an end has no aisle. */
 static int count_row(const draft_job *job, const draft_floor *f, int row, int one_aisle,
                      int two_aisles) {
-    int n = seats_of_row(job, f, row), run = 0, n_run = 0, stay = 0;
+    int n = draft_chairs_of_row(job, f, row), run = 0, n_run = 0, stay = 0;
     bool is_first = true;
     for (int i = 0; i <= n; i++) {
         gradin_vec2 corner_m[4];
@@ -137,11 +140,13 @@ static bool find_aisles(const draft_job *job, draft_floor *f) {
 static bool stands_free(const draft_job *job, const draft_scheme *scheme) {
     const draft_floor *f = &scheme->floor;
     for (int row = 0; row < f->n_row; row++) {
-        int n = seats_of_row(job, f, row), step = row == f->n_row - 1 || row == 0 ? 1 : n - 1;
+        int n = draft_chairs_of_row(job, f, row),
+            step = row == f->n_row - 1 || row == 0 ? 1 : n - 1;
         for (int i = 0; i<n; i += step> 0 ? step : 1) {
             gradin_vec2 corner_m[4];
             seat_corners(job, f, row, i, n, corner_m);
-            if (!draft_is_free(job, scheme, (gradin_polygon){corner_m, 4})) return false;
+            if (!draft_is_free(job, scheme, (gradin_polygon){corner_m, 4}, DRAFT_LANDING_M))
+                return false;
         }
     }
     return true;
@@ -155,10 +160,32 @@ static gradin_vec2 stage_front_m(const draft_job *job) {
     return along(middle_m, away_deg(job), deep_m / 2.0);
 }
 
+/* From the axis to the ends of the rows: to the walls, or with a way along them and shorter from
+ * one choice to the next. */
+static double half_width_m(const draft_job *job, int inset) {
+    gradin_box2 b = job->floor_box;
+    gradin_vec2 front_m = stage_front_m(job);
+    bool is_north_south = job->quarter % 2 == 0;
+    double low_m = is_north_south ? front_m.x - b.x_min_m : front_m.y - b.y_min_m;
+    double high_m = is_north_south ? b.x_max_m - front_m.x : b.y_max_m - front_m.y;
+    double way_m = inset > 0 ? draft_way_m(job) + 2.0 * (inset - 1) * job->w->seat_width_m : WALL_M;
+    return fmin(low_m, high_m) - way_m;
+}
+
+/* Behind the last row there is a way: the aisles lead out there too. */
+static bool has_way_behind(const draft_job *job, double first_m, int n_row) {
+    gradin_box2 b = job->floor_box;
+    gradin_vec2 front_m = stage_front_m(job);
+    const double deep_m[4] = {b.y_max_m - front_m.y, b.x_max_m - front_m.x, front_m.y - b.y_min_m,
+                              front_m.x - b.x_min_m};
+    double last_m = first_m + (n_row - 0.5) * job->w->row_depth_m;
+    return last_m + draft_way_m(job) <= deep_m[job->quarter] + 1e-6;
+}
+
 bool draft_set_floor(const draft_job *job, draft_scheme *scheme) {
-    const gradin_lift_grid *g = job->plan;
-    double half_m = (job->n_across / 2.0 - scheme->choice.inset) * g->size_m[job->quarter % 2];
-    double places_m = scheme->choice.front ? DRAFT_PLACE_DEPTH_M + 1.0 : 0.0;
+    double half_m = half_width_m(job, scheme->choice.inset);
+    double behind_m = scheme->choice.gap ? WIDE_M : CLOSE_M;
+    double places_m = scheme->choice.front ? DRAFT_PLACE_DEPTH_M + behind_m : 0.0;
     double first_m = FRONT_M + places_m, width_m = job->w->seat_width_m;
     draft_floor *f = &scheme->floor;
     *f = (draft_floor){.is_curved = job->w->curve_m > 0.0,
@@ -172,10 +199,10 @@ bool draft_set_floor(const draft_job *job, draft_scheme *scheme) {
         f->arc_deg[0] = gradin_wrap_360_deg(away_deg(job) - fmin(half_deg, 80.0));
         f->arc_deg[1] = f->arc_deg[0] + 2.0 * fmin(half_deg, 80.0);
     } else {
-        f->n_across = (int)floor(2.0 * half_m / width_m - STAGGER + 1e-9);
-        f->front_m = along(f->front_m, f->facing_deg + 90.0, -STAGGER * width_m / 2.0);
+        f->n_across = (int)floor(2.0 * half_m / width_m + 1e-9);
     }
-    if (half_m < 2.0 * width_m || seats_of_row(job, f, 0) < 2 || !stands_free(job, scheme))
+    if (half_m < 2.0 * width_m || !has_way_behind(job, first_m, f->n_row) ||
+        draft_chairs_of_row(job, f, 0) < 2 || !stands_free(job, scheme))
         return false;
     return find_aisles(job, f);
 }

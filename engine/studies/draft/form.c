@@ -68,14 +68,26 @@ static void keep_stage(draft_job *job, int i0, int i1, int j0, int j1) {
     job->stage_box = draft_box(job, draft_cells_of(job, i0, i1, j0, j1));
 }
 
+/* A stage on the floor is as large as it is wished, whatever squares it takes. */
+static void keep_as_wished(draft_job *job, double before_m) {
+    double middle_m = job->n_across * side_across_m(job) / 2.0,
+           half_m = job->w->stage_width_m / 2.0;
+    if (job->main >= 0) return;
+    job->stage_box = frame_box(job, middle_m - half_m, middle_m + half_m, before_m,
+                               before_m + job->w->stage_depth_m);
+}
+
 static gradin_status place_tongue(draft_job *job) {
     int n = centred(job->w->stage_width_m, side_across_m(job), job->n_across);
     int deep = (int)ceil(job->w->stage_depth_m / side_deep_m(job) - 1e-6);
     if (job->n_across - n < 2)
-        return refuse(job, GRADIN_WISH_STAGE, "is too wide: no section is left beside it");
+        return refuse(job, GRADIN_WISH_STAGE,
+                      job->main < 0 ? "is too wide: no floor is left beside it"
+                                    : "is too wide: no section is left beside it");
     if (job->n_deep - deep < 1)
         return refuse(job, GRADIN_WISH_STAGE, "is too deep: no section is left before it");
     keep_stage(job, (job->n_across - n) / 2, (job->n_across + n) / 2, 0, deep);
+    keep_as_wished(job, 0.0);
     return GRADIN_OK;
 }
 
@@ -89,6 +101,7 @@ static gradin_status place_island(draft_job *job, int free_across) {
                       "is too deep: no section is left before and behind it");
     keep_stage(job, (job->n_across - n) / 2, (job->n_across + n) / 2, (job->n_deep - deep) / 2,
                (job->n_deep + deep) / 2);
+    keep_as_wished(job, (job->n_deep * side_deep_m(job) - job->w->stage_depth_m) / 2.0);
     return GRADIN_OK;
 }
 
@@ -171,15 +184,18 @@ static bool leads_out(const draft_job *job, const draft_scheme *scheme, int side
     return ((choice->front | choice->walk | choice->gap) & side) || job->w->stage_height_m < STEP_M;
 }
 
-/* Ranks left free before a bank. */
-static int gap_of(const draft_scheme *scheme, int side) {
-    return (scheme->choice.gap & side) != 0;
+/* Ranks left free before a bank: one of lifts, or as many rows as make a way. */
+static int gap_of(const draft_job *job, const draft_scheme *scheme, int side) {
+    double way_m = scheme->choice.reach * draft_way_m(job);
+    int n = job->main < 0 ? (int)ceil(way_m / job->w->row_depth_m - 1e-6) : 1;
+    return scheme->choice.gap & side ? n : 0;
 }
 
+/* On the floor there is room to turn to: people sit on every side that the form has. */
 static bool add_bank(const draft_job *job, draft_scheme *scheme, draft_cells cells, int quarter,
                      int side) {
     bool front = side == DRAFT_FRONT;
-    if (cells.c1 <= cells.c0 || cells.r1 <= cells.r0) return true;
+    if (cells.c1 <= cells.c0 || cells.r1 <= cells.r0) return job->main >= 0;
     draft_bank *bank = &scheme->bank[scheme->n_bank];
     bool is_stalls = job->w->form == GRADIN_FORM_END_STAGE;
     *bank = (draft_bank){.name = is_stalls ? "Stalls" : side_name[quarter],
@@ -190,27 +206,28 @@ static bool add_bank(const draft_job *job, draft_scheme *scheme, draft_cells cel
     draft_rake_bank(job, bank, scheme->choice.depth, scheme->choice.walk & side);
     draft_cut_aisles(job, bank);
     scheme->n_bank += bank->n_seat > 0;
-    return !front || bank->n_seat > 0;
+    return (!front && job->main >= 0) || bank->n_seat > 0;
 }
 
 /* The bank before the stage, its people facing it. */
 static bool add_front(const draft_job *job, draft_scheme *scheme, int i0, int i1) {
     return add_bank(
         job, scheme,
-        draft_cells_of(job, i0, i1, job->stage[3] + gap_of(scheme, DRAFT_FRONT), job->n_deep),
+        draft_cells_of(job, i0, i1, job->stage[3] + gap_of(job, scheme, DRAFT_FRONT), job->n_deep),
         (job->quarter + 2) % 4, DRAFT_FRONT);
 }
 
 static bool add_back(const draft_job *job, draft_scheme *scheme, int i0, int i1) {
     return add_bank(job, scheme,
-                    draft_cells_of(job, i0, i1, 0, job->stage[2] - gap_of(scheme, DRAFT_BACK)),
+                    draft_cells_of(job, i0, i1, 0, job->stage[2] - gap_of(job, scheme, DRAFT_BACK)),
                     job->quarter, DRAFT_BACK);
 }
 
 /* People at the low end look up along `across`, which runs east or north. */
 static bool add_sides(const draft_job *job, draft_scheme *scheme, int j0, int j1) {
     int towards = job->quarter % 2 == 0 ? 1 : 0;
-    int gap = gap_of(scheme, DRAFT_SIDES), low = job->stage[0] - gap, high = job->stage[1] + gap;
+    int gap = gap_of(job, scheme, DRAFT_SIDES), low = job->stage[0] - gap,
+        high = job->stage[1] + gap;
     return add_bank(job, scheme, draft_cells_of(job, 0, low, j0, j1), towards, DRAFT_SIDES) &&
            add_bank(job, scheme, draft_cells_of(job, high, job->n_across, j0, j1), towards + 2,
                     DRAFT_SIDES);

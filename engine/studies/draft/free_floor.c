@@ -2,8 +2,7 @@
  * door or at a stair. */
 #include "studies/draft/draft.h"
 
-static const double DOOR_M = 2.0;     /* kept clear before a door; common practice, no source */
-static const double STAIR_M = 1.0;    /* and round an open stair */
+static const double STAIR_M = 1.0;    /* kept clear round an open stair; common practice */
 static const double HEADROOM_M = 2.2; /* under a tower */
 static const double TOUCH_M = 0.01;
 
@@ -48,19 +47,18 @@ static bool meets_tower(const draft_job *job, const draft_scheme *scheme, gradin
     return false;
 }
 
-static bool meets_fixed(const gradin_venue *hall, gradin_polygon shape) {
+bool draft_meets_fixed(const gradin_venue *hall, gradin_polygon shape, double door_m) {
     for (int i = 0; i < hall->n_solid; i++)
         if (hall->solid[i].bottom_m < HEADROOM_M && hall->solid[i].top_m > 0.0 &&
             gradin_polygon_overlap(shape, hall->solid[i].polygon, TOUCH_M))
             return true;
     for (int i = 0; i < hall->n_facade; i++) {
         if (hall->facade[i].kind != GRADIN_ELEMENT_DOOR) continue;
-        gradin_vec2 corner_m[4], door_m, inward;
-        gradin_door_place(hall, &hall->facade[i], &door_m, &inward);
-        gradin_vec2 middle_m = {door_m.x + inward.x * DOOR_M / 2.0,
-                                door_m.y + inward.y * DOOR_M / 2.0};
-        gradin_rectangle_corners(middle_m, gradin_bearing_deg(inward.x, inward.y), DOOR_M,
-                                 hall->facade[i].width_m + DOOR_M / 2.0, corner_m);
+        gradin_vec2 corner_m[4], at_m, inward;
+        gradin_door_place(hall, &hall->facade[i], &at_m, &inward);
+        gradin_vec2 middle_m = {at_m.x + inward.x * door_m / 2.0, at_m.y + inward.y * door_m / 2.0};
+        gradin_rectangle_corners(middle_m, gradin_bearing_deg(inward.x, inward.y), door_m,
+                                 hall->facade[i].width_m + door_m / 2.0, corner_m);
         if (gradin_polygon_overlap(shape, (gradin_polygon){corner_m, 4}, TOUCH_M)) return true;
     }
     return false;
@@ -127,14 +125,15 @@ static bool is_in_room(const gradin_venue *hall, gradin_polygon shape) {
     return true;
 }
 
-bool draft_is_free(const draft_job *job, const draft_scheme *scheme, gradin_polygon shape) {
+bool draft_is_free(const draft_job *job, const draft_scheme *scheme, gradin_polygon shape,
+                   double door_m) {
     gradin_box2 bounds = gradin_polygon_bounds(shape);
     if (!is_in_room(job->hall, shape) || meets_box(shape, bounds, job->stage_box)) return false;
     for (int i = 0; i < scheme->n_bank; i++)
         for (int rank = 0; rank < scheme->bank[i].n_rank; rank++)
             if (meets_box(shape, bounds, draft_rank_box(job, &scheme->bank[i], rank))) return false;
     return !meets_raised(job, scheme, shape, bounds) && !meets_tower(job, scheme, shape, bounds) &&
-           !meets_fixed(job->hall, shape) && !meets_arch(job, shape) && !meets_stair(job, bounds) &&
-           !meets_place(scheme, shape) &&
+           !draft_meets_fixed(job->hall, shape, door_m) && !meets_arch(job, shape) &&
+           !meets_stair(job, bounds) && !meets_place(scheme, shape) &&
            (scheme->floor.n_seat == 0 || !meets_chairs(job, scheme, shape));
 }

@@ -45,11 +45,11 @@ static int share_side(int n_run, const int *room, int first, int n, int *here) {
     return n;
 }
 
-/* Alike on both sides of the middle; the run in the middle takes whole pairs. */
+/* Alike on both sides of the middle; the run in the middle takes whole pairs, or is odd as n is. */
 static bool share_alike(int n_run, const int *room, int n, int *here) {
     int middle = n_run / 2, is_odd = n_run % 2;
-    int most = is_odd ? room[middle] - room[middle] % 2 : 0;
-    int even = is_odd ? (n / n_run + 1) / 2 * 2 : 0;
+    int most = is_odd ? room[middle] - (room[middle] + n) % 2 : 0;
+    int even = is_odd ? (n / n_run + 1) / 2 * 2 + n % 2 : 0;
     for (int off = 0; off <= n; off += 2)
         for (int sign = -1; sign <= 1; sign += 2) {
             int take = even + sign * off;
@@ -62,7 +62,8 @@ static bool share_alike(int n_run, const int *room, int n, int *here) {
 
 int draft_share_places(int n_run, const int *room, int n, bool may_be_odd, int *here) {
     int left = n;
-    if (n % 2 == 0 && share_alike(n_run, room, n, here)) return n;
+    if ((n % 2 == 0 || (may_be_odd && n_run % 2 == 1)) && share_alike(n_run, room, n, here))
+        return n;
     for (int k = 0; k < n_run; k++) {
         int n_after = n_run - k;
         here[k] = may_be_odd ? (left + n_after - 1) / n_after
@@ -82,7 +83,7 @@ static int set_front_rows(const draft_job *job, draft_scheme *scheme, const draf
     int n_run = bank->n_aisle + 1, room[DRAFT_MAX_AISLE + 1] = {0};
     int here[DRAFT_MAX_AISLE + 1] = {0};
     int n_free = DRAFT_MAX_WHEELCHAIR_ROW - scheme->n_wheelchair_row;
-    if (bank->rank_m < DRAFT_PLACE_DEPTH_M + CLEAR_M || n < 2 || n_free < n_run) return 0;
+    if (draft_first_m(bank) < DRAFT_PLACE_DEPTH_M + CLEAR_M || n < 2 || n_free < n_run) return 0;
     for (int k = 0; k < n_run; k++) {
         double run_m[2];
         run_of_front(bank, k, run_m);

@@ -4,9 +4,6 @@
 
 #include <string.h>
 
-static const double WALL_M = 1.2;   /* kept free along the walls, to walk */
-static const double SQUARE_M = 1.0; /* about the side of the squares */
-
 static double area_m2(const gradin_lift_grid *g) {
     return g->n_column * g->size_m[0] * g->n_row * g->size_m[1];
 }
@@ -42,64 +39,63 @@ static gradin_status read_exits(draft_job *job) {
     return GRADIN_OK;
 }
 
-/* Squares over the floor, clear of the walls, for a venue without lifts. */
-static const gradin_lift_grid *squares(draft_job *job) {
-    gradin_lift_grid *g = gradin_arena_alloc(job->arena, 1, sizeof *g);
-    gradin_box2 b = gradin_polygon_bounds(job->hall->footprint);
-    double x_m = b.x_max_m - b.x_min_m - 2.0 * WALL_M, y_m = b.y_max_m - b.y_min_m - 2.0 * WALL_M;
-    if (!g) return NULL;
-    *g = (gradin_lift_grid){.name = "floor",
-                            .origin_m = {b.x_min_m + WALL_M, b.y_min_m + WALL_M},
-                            .n_column = (int)fmax(1.0, floor(x_m / SQUARE_M)),
-                            .n_row = (int)fmax(1.0, floor(y_m / SQUARE_M)),
-                            .most_steps = 1};
-    g->size_m[0] = x_m / g->n_column;
-    g->size_m[1] = y_m / g->n_row;
-    return g;
+double draft_way_m(const draft_job *job) {
+    return fmax(DRAFT_WAY_M, job->hall->rules.way_width_m);
 }
 
-/* Without lifts there are neither ranks nor a stage that rises. */
+/* Without lifts rows rise on platforms, whose heights the wishes state. */
 static gradin_status check_floor(const draft_job *job) {
-    if (job->w->form != GRADIN_FORM_FLAT_FLOOR)
-        return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_VENUE],
-                                "%s has no lifts; rows that rise are drafted on lift sections, a "
-                                "flat_floor goes without",
-                                job->hall->name);
-    if (job->w->stage_height_m > 0.0)
-        return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_STAGE],
-                                "is raised, and %s has no lifts to raise it: height 0 is needed",
-                                job->hall->name);
-    gradin_box2 b = gradin_polygon_bounds(job->hall->footprint);
-    double least_m = fmin(b.x_max_m - b.x_min_m, b.y_max_m - b.y_min_m) - 2.0 * WALL_M;
-    if (least_m < SQUARE_M)
-        return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_VENUE],
-                                "%s is too narrow for seats and a way beside them",
-                                job->hall->name);
-    return GRADIN_OK;
+    bool is_flat = job->w->form == GRADIN_FORM_FLAT_FLOOR;
+    if (is_flat || job->w->platform_step_m > 0.0) return GRADIN_OK;
+    return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_VENUE],
+                            "%s has no lifts: rows rise on platforms, and the wishes state none "
+                            "('platforms'); a flat_floor goes without",
+                            job->hall->name);
 }
 
-gradin_status draft_read_hall(draft_job *job) {
-    job->main = main_grid(job->hall);
-    job->quarter = (int)(job->w->axis_deg / 90.0);
-    job->step_m = strcmp(job->w->units, "ft") == 0 ? 0.025 * GRADIN_FOOT_M : 0.01;
-    gradin_status status = job->main < 0 ? check_floor(job) : GRADIN_OK;
-    if (status != GRADIN_OK) return status;
+static gradin_status check_lifts(const draft_job *job) {
     for (int i = 0; i < job->hall->n_grid; i++)
         if (job->hall->grid[i].bearing_deg != 0.0)
             return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_VENUE],
                                     "%s has lifts %s at a bearing; a draft is made of lifts that "
                                     "lie square to the plan",
                                     job->hall->name, job->hall->grid[i].name);
-    const gradin_lift_grid *g = job->main < 0 ? squares(job) : &job->hall->grid[job->main];
+    if (job->w->platform_step_m > 0.0)
+        return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_PLATFORMS],
+                                "are for a venue without lifts; %s has some", job->hall->name);
+    return GRADIN_OK;
+}
+
+/* Seats with a way beside them. */
+static gradin_status check_room(const draft_job *job) {
+    gradin_box2 b = job->floor_box;
+    double least_m = fmin(b.x_max_m - b.x_min_m, b.y_max_m - b.y_min_m);
+    double needed_m = 2.0 * job->w->seat_width_m + draft_way_m(job);
+    if (job->main >= 0 || least_m >= needed_m) return GRADIN_OK;
+    return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_VENUE],
+                            "%s is too narrow: its largest rectangle of free floor is %.2f m wide, "
+                            "two seats and a way beside them take %.2f m",
+                            job->hall->name, least_m, needed_m);
+}
+
+gradin_status draft_read_hall(draft_job *job) {
+    job->main = main_grid(job->hall);
+    job->quarter = (int)(job->w->axis_deg / 90.0);
+    job->step_m = strcmp(job->w->units, "ft") == 0 ? 0.025 * GRADIN_FOOT_M : 0.01;
+    gradin_status status = job->main < 0 ? check_floor(job) : check_lifts(job);
+    if (status != GRADIN_OK) return status;
+    if (!draft_find_floor(job)) return draft_no_memory(job->error);
+    status = check_room(job);
+    if (status != GRADIN_OK) return status;
+    const gradin_lift_grid *g = job->main < 0 ? draft_squares(job) : &job->hall->grid[job->main];
     bool is_north_south = job->quarter % 2 == 0;
-    if (!g) return gradin_error_add(job->error, GRADIN_NO_MEMORY, NULL, "no memory for the draft");
+    if (!g) return draft_no_memory(job->error);
     job->plan = g;
     job->n_across = is_north_south ? g->n_column : g->n_row;
     job->n_deep = is_north_south ? g->n_row : g->n_column;
     job->is_stage_grid = gradin_arena_alloc(job->arena, (size_t)job->hall->n_grid, sizeof(bool));
     job->limit = gradin_arena_alloc(job->arena, DRAFT_MAX_LIMIT, sizeof *job->limit);
-    if (!job->is_stage_grid || !job->limit)
-        return gradin_error_add(job->error, GRADIN_NO_MEMORY, NULL, "no memory for the draft");
+    if (!job->is_stage_grid || !job->limit) return draft_no_memory(job->error);
     return read_exits(job);
 }
 

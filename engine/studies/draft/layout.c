@@ -67,7 +67,28 @@ static gradin_block block(const draft_job *job, const char *name, gradin_row_kin
     return b;
 }
 
+/* Rows on platforms, as high as the bank's ranks. */
+static gradin_block platform_block(const draft_job *job, const draft_bank *bank) {
+    gradin_block b =
+        block(job, bank->name, GRADIN_ROWS_STRAIGHT, bank->seat_m, job->w->row_depth_m);
+    gradin_box2 first = draft_rank_box(job, bank, bank->is_front);
+    b.n_row = draft_bank_rows(bank);
+    double *rise_m = gradin_arena_alloc(job->arena, (size_t)b.n_row, sizeof *rise_m);
+    if (!rise_m) b.name = NULL;
+    for (int i = 0; rise_m && i < b.n_row; i++)
+        rise_m[i] = tidy_m(job, bank->height_m[i + bank->is_front]) -
+                    (i > 0 ? tidy_m(job, bank->height_m[i + bank->is_front - 1]) : 0.0);
+    for (int i = 0; rise_m && i < b.n_row; i++) rise_m[i] = tidy_m(job, rise_m[i]);
+    b.rise_m = rise_m;
+    b.front_m = tidy_point(job, (gradin_vec2){(first.x_min_m + first.x_max_m) / 2.0,
+                                              (first.y_min_m + first.y_max_m) / 2.0});
+    b.facing_deg = 90.0 * bank->quarter;
+    b.n_seat = bank->per_section;
+    return b;
+}
+
 static gradin_block bank_block(const draft_job *job, const draft_bank *bank) {
+    if (job->main < 0) return platform_block(job, bank);
     draft_cells first = draft_rank_cells(bank, bank->is_front);
     draft_cells last = draft_rank_cells(bank, bank->n_rank - 1);
     double tread_m = bank->rank_m / bank->n_step, depth_m = job->w->row_depth_m;
@@ -89,13 +110,15 @@ static gradin_block chairs_block(const draft_job *job, const draft_floor *f) {
                            job->w->seat_width_m, job->w->row_depth_m);
     b.front_m = tidy_point(job, f->front_m);
     b.n_row = f->n_row;
-    b.stagger = 0.5;
+    int *n_seat = gradin_arena_alloc(job->arena, (size_t)f->n_row, sizeof *n_seat);
+    if (!n_seat) b.name = NULL;
+    for (int i = 0; n_seat && i < f->n_row; i++) n_seat[i] = draft_chairs_of_row(job, f, i);
+    b.row_seat = n_seat;
     if (f->is_curved) {
         b.radius_m = tidy_m(job, f->radius_m);
         for (int i = 0; i < 2; i++) b.arc_deg[i] = tidy_deg(f->arc_deg[i]);
     } else {
         b.facing_deg = tidy_deg(f->facing_deg);
-        b.n_seat = f->n_across;
     }
     return b;
 }
@@ -120,8 +143,14 @@ static bool fill_blocks(const draft_job *job, const draft_scheme *scheme, gradin
     gradin_block *b = gradin_arena_alloc(job->arena, (size_t)most, sizeof *b);
     if (!b) return false;
     p->block = b;
-    for (int i = 0; i < scheme->n_bank; i++) b[p->n_block++] = bank_block(job, &scheme->bank[i]);
-    if (scheme->floor.n_seat > 0) b[p->n_block++] = chairs_block(job, &scheme->floor);
+    for (int i = 0; i < scheme->n_bank; i++) {
+        b[p->n_block] = bank_block(job, &scheme->bank[i]);
+        if (!b[p->n_block++].name) return false;
+    }
+    if (scheme->floor.n_seat > 0) {
+        b[p->n_block] = chairs_block(job, &scheme->floor);
+        if (!b[p->n_block++].name) return false;
+    }
     for (int i = 0; i < scheme->n_wheelchair_row; i++) {
         b[p->n_block] = places_block(job, &scheme->wheelchair_row[i], i + 1);
         if (!b[p->n_block++].name) return false;
@@ -181,6 +210,20 @@ static bool fill_focus(const draft_job *job, gradin_layout *p) {
     return focus->polygon.corner_m != NULL;
 }
 
+/* Without lifts a raised stage is set up on the floor. */
+static bool fill_stage(const draft_job *job, gradin_layout *p) {
+    if (job->main >= 0 || job->w->stage_height_m <= 0.0) return true;
+    gradin_solid *stage = gradin_arena_alloc(job->arena, 1, sizeof *stage);
+    if (!stage) return false;
+    *stage = (gradin_solid){.name = "stage",
+                            .kind = GRADIN_SOLID_SET,
+                            .polygon = tidy_box(job, job->stage_box),
+                            .top_m = tidy_m(job, job->w->stage_height_m)};
+    p->solid = stage;
+    p->n_solid = 1;
+    return stage->polygon.corner_m != NULL;
+}
+
 static void fill_head(const draft_job *job, gradin_layout *p) {
     const gradin_wishes *w = job->w;
     p->name = w->name;
@@ -200,7 +243,7 @@ gradin_status draft_make_layout(const draft_job *job, const draft_scheme *scheme
     if (status != GRADIN_OK) return status;
     fill_head(job, layout);
     fill_machines(job, scheme, layout);
-    if (!fill_focus(job, layout) || !fill_blocks(job, scheme, layout) ||
+    if (!fill_stage(job, layout) || !fill_focus(job, layout) || !fill_blocks(job, scheme, layout) ||
         !fill_aisles(job, scheme, layout))
         return gradin_error_add(job->error, GRADIN_NO_MEMORY, NULL, "no memory for the draft");
     return GRADIN_OK;

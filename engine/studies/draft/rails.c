@@ -19,7 +19,7 @@ static gradin_vec2 at(const run *r, double s_m) {
 }
 
 static double height_m(const gradin_model *m, const run *r, double s_m) {
-    return fit_surface_m(m, at(r, s_m), -INFINITY);
+    return fit_surface_m(m, at(r, s_m), 0.0);
 }
 
 /* The line just inside: on the higher side, or beside an open stair on its floor. */
@@ -129,7 +129,8 @@ static bool add_rail(gradin_arena *arena, const gradin_model *m, const gradin_op
 
 /* Of what the draft moves: decks that stand anyway are guarded, or not, without it. */
 static bool is_its_own(const gradin_open_edge *e) {
-    return !e->is_stage && (e->of == GRADIN_EDGE_LIFT || e->of == GRADIN_EDGE_STAIR);
+    return !e->is_stage && (e->of == GRADIN_EDGE_LIFT || e->of == GRADIN_EDGE_STAIR ||
+                            e->of == GRADIN_EDGE_PLATFORM);
 }
 
 bool draft_has_open_edges(const gradin_fit *fit) {

@@ -21,6 +21,10 @@ static const char *bank_text(const draft_job *job, const draft_bank *bank) {
     int n_rank = bank->n_rank - bank->is_front, last = bank->n_rank - 1;
     const char *top =
         show_length(job, bank->height_m[last] + (bank->n_step - 1) * bank->riser_m[last]);
+    if (job->main < 0)
+        return gradin_arena_print(job->arena, "%d row%s on platforms, up to %s, %d aisle%s", n_rank,
+                                  n_rank == 1 ? "" : "s", top, bank->n_aisle,
+                                  bank->n_aisle == 1 ? "" : "s");
     return gradin_arena_print(job->arena, "%d row%s on %d rank%s of %d lifts, up to %s, %d aisle%s",
                               draft_bank_rows(bank), draft_bank_rows(bank) == 1 ? "" : "s", n_rank,
                               n_rank == 1 ? "" : "s", bank->n_across, top, bank->n_aisle,
@@ -110,6 +114,20 @@ static bool limit_towers(draft_job *job, const draft_scheme *scheme) {
                                                n_left));
 }
 
+static bool limit_platforms(draft_job *job, const draft_scheme *scheme) {
+    const gradin_wishes *w = job->w;
+    if (job->main >= 0) return true;
+    if (w->stage_height_m > 0.0 &&
+        !draft_limit(job, "the stage is set up on the floor; the venue states no decks for it"))
+        return false;
+    return scheme->n_bank == 0 ||
+           draft_limit(job, gradin_arena_print(job->arena,
+                                               "platforms of the wishes: heights by %s, up to %s; "
+                                               "steps between them in the aisles are not drafted",
+                                               show_length(job, w->platform_step_m),
+                                               show_length(job, w->platform_most_m)));
+}
+
 static bool limit_rest(draft_job *job, const draft_scheme *scheme) {
     const gradin_wishes *w = job->w;
     int n_seat = scheme->n_seat;
@@ -119,8 +137,10 @@ static bool limit_rest(draft_job *job, const draft_scheme *scheme) {
         !draft_limit(job,
                      gradin_arena_print(job->arena, "the wanted %d are not reached", w->n_seat)))
         return false;
-    if (scheme->choice.gap > 0 && !draft_limit(job, "a rank of lifts is left free before the rows"))
+    if (scheme->choice.gap > 0 && job->main >= 0 &&
+        !draft_limit(job, "a rank of lifts is left free before the rows"))
         return false;
+    if (!limit_platforms(job, scheme)) return false;
     if (w->stage_height_m > job->hall->rules.guard_drop_m + 1e-9)
         return draft_limit(job, "edges of the stage stay open: a rail there would hide what is "
                                 "looked at; mark them");

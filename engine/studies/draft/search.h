@@ -31,7 +31,6 @@ typedef struct refusal {
 } refusal;
 
 /* choices.c */
-gradin_status draft_no_memory(gradin_error *error);
 /* Fills `all`; false when out of memory. */
 bool draft_weigh_choices(draft_job *job, choices *all, draft_scheme *scheme);
 /* Machines, banks or chairs of a choice; false when it seats nobody. */

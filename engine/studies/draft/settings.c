@@ -23,6 +23,7 @@ static void set_stage(const draft_job *job, draft_scheme *scheme) {
 
 static void set_rank(const draft_job *job, draft_scheme *scheme, const draft_bank *bank, int rank) {
     const gradin_lift_grid *g = job->plan;
+    if (job->main < 0) return; /* rows on platforms */
     gradin_box2 box = draft_rank_box(job, bank, rank);
     int n_step = bank->is_front && rank == 0 ? 1 : bank->n_step;
     for (int i = 0; i < g->n_column * g->n_row; i++) {

@@ -136,7 +136,8 @@ static double tread_m(const draft_job *job, const draft_scheme *scheme, gradin_v
             const double behind_m[4] = {b.y_max_m - at_m.y, b.x_max_m - at_m.x, at_m.y - b.y_min_m,
                                         at_m.x - b.x_min_m};
             int n_step = bank->is_front && rank == 0 ? 1 : bank->n_step;
-            int tread = (int)(behind_m[bank->quarter] / bank->rank_m * n_step);
+            double deep_m = rank == 0 ? draft_first_m(bank) : bank->rank_m;
+            int tread = (int)(behind_m[bank->quarter] / deep_m * n_step);
             if (tread > n_step - 1) tread = n_step - 1;
             return bank->height_m[rank] + tread * bank->riser_m[rank];
         }

@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+static const double DOOR_M = 2.0;  /* kept clear before a door; common practice, no source */
 static const double CLEAR_M = 0.9; /* free floor before a row, to come and go */
 static const double MOUTH_M = 1.0; /* beyond the ends of a bank's front, to walk out there */
 static const double LEAST_SIGHT = 0.60, PLACE_WORTH = 0.03, DISTANCE_WORTH = 0.03;
@@ -17,9 +18,10 @@ enum { N_RAY = 5, N_SAMPLE = 16, NET_PARTS = 6 };
 typedef struct search {
     const draft_job *job;
     const draft_scheme *scheme;
-    int n;          /* places wanted in a row */
-    int n_left;     /* in all */
-    bool is_paired; /* off the axis only together with the row's mirror image */
+    int n;           /* places wanted in a row */
+    int n_left;      /* in all */
+    double beside_m; /* kept free beside one end of a row */
+    bool is_paired;  /* off the axis only together with the row's mirror image */
     gradin_box2 blocker[DRAFT_MAX_BANK + DRAFT_MAX_WHEELCHAIR_ROW];
     int n_blocker;
     draft_wheelchair_row best;
@@ -144,7 +146,7 @@ static bool is_free_to(const search *s, const draft_wheelchair_row *row, double 
     gradin_rectangle_corners(middle_m, row->facing_deg, DRAFT_PLACE_DEPTH_M + CLEAR_M,
                              row->n_place * DRAFT_PLACE_WIDTH_M + left_m + right_m, corner_m);
     gradin_polygon room = {corner_m, 4};
-    return draft_is_free(s->job, s->scheme, room) && !hides_a_bank(s, room);
+    return draft_is_free(s->job, s->scheme, room, DOOR_M) && !hides_a_bank(s, room);
 }
 
 /* Does it block the ends of the way along a bank's front? */
@@ -163,7 +165,7 @@ static bool blocks_a_mouth(const search *s, const draft_wheelchair_row *row) {
 
 static bool can_stand(const search *s, const draft_wheelchair_row *row) {
     return !blocks_a_mouth(s, row) &&
-           (is_free_to(s, row, CLEAR_M, 0.0) || is_free_to(s, row, 0.0, CLEAR_M));
+           (is_free_to(s, row, s->beside_m, 0.0) || is_free_to(s, row, 0.0, s->beside_m));
 }
 
 static draft_wheelchair_row mirrored(const draft_job *job, const draft_wheelchair_row *row) {
@@ -301,10 +303,10 @@ static int longest(int left, int n_all, int one_aisle) {
 
 /* A row on free floor, with its mirror image where that is wished and can be had. */
 static int set_free_rows(const draft_job *job, draft_scheme *scheme, const net_point *net,
-                         int n_net, int left, int longest) {
+                         int n_net, int left, int longest, double beside_m) {
     draft_wheelchair_row row;
-    search pair = {.n = longest, .n_left = left, .is_paired = true};
-    search single = {.n = longest, .n_left = left};
+    search pair = {.n = longest, .n_left = left, .beside_m = beside_m, .is_paired = true};
+    search single = {.n = longest, .n_left = left, .beside_m = beside_m};
     bool is_pair = job->w->is_symmetric && find_row(job, scheme, net, n_net, pair, &row);
     if (!is_pair && !find_row(job, scheme, net, n_net, single, &row)) return 0;
     bool is_double = is_pair && !is_on_axis(job, &row);
@@ -315,17 +317,22 @@ static int set_free_rows(const draft_job *job, draft_scheme *scheme, const net_p
     return 2 * row.n_place;
 }
 
-bool draft_set_places(const draft_job *job, draft_scheme *scheme) {
+static bool set_places(const draft_job *job, draft_scheme *scheme, double beside_m) {
     int one_aisle, two_aisles, n = 2 * scheme->n_wheelchair, left = n, n_net = 0;
     draft_row_rule(job, &one_aisle, &two_aisles);
     scheme->n_wheelchair_row = 0;
     left -= draft_set_fronts(job, scheme, left, two_aisles);
     net_point *net = left > 1 ? make_net(job, &n_net) : NULL;
     while (left > 1 && scheme->n_wheelchair_row + 1 < DRAFT_MAX_WHEELCHAIR_ROW) {
-        int placed =
-            net ? set_free_rows(job, scheme, net, n_net, left, longest(left, n, one_aisle)) : 0;
+        int most = longest(left, n, one_aisle);
+        int placed = net ? set_free_rows(job, scheme, net, n_net, left, most, beside_m) : 0;
         if (placed == 0) return false;
         left -= placed;
     }
     return left == 0;
+}
+
+/* With a way past each row; else close together, where the floor before them may lead out. */
+bool draft_set_places(const draft_job *job, draft_scheme *scheme) {
+    return set_places(job, scheme, CLEAR_M) || set_places(job, scheme, 0.0);
 }

@@ -58,7 +58,8 @@ Test(wheelchair_rows, runs_are_shared_alike_on_both_sides) {
                   {2, {6, 6}, 5, {3, 2}, true},
                   {1, {9}, 8, {8}, false},
                   {4, {4, 9, 9, 4}, 14, {3, 4, 4, 3}, false},
-                  {2, {6, 6}, 2, {2, 0}, false}};
+                  {2, {6, 6}, 2, {2, 0}, false},
+                  {3, {6, 9, 6}, 7, {2, 3, 2}, true}};
     for (size_t i = 0; i < sizeof wanted / sizeof *wanted; i++) {
         int here[4] = {-1, -1, -1, -1};
         cr_expect_eq(draft_share_places(wanted[i].n_run, wanted[i].room, wanted[i].n,
