@@ -13,10 +13,6 @@ enum {
     ALL_BANKS = DRAFT_FRONT | DRAFT_BACK | DRAFT_SIDES
 };
 
-gradin_status draft_no_memory(gradin_error *error) {
-    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the draft");
-}
-
 /* ADA Standards for Accessible Design 2010, table 221.2.1.1. */
 int gradin_wheelchair_places(int n_seat) {
     static const int upto[][2] = {{3, 0}, {25, 1}, {50, 2}, {150, 4}, {300, 5}, {500, 6}};

@@ -4,6 +4,10 @@
 
 #include <string.h>
 
+gradin_status draft_no_memory(gradin_error *error) {
+    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the draft");
+}
+
 static double area_m2(const gradin_lift_grid *g) {
     return g->n_column * g->size_m[0] * g->n_row * g->size_m[1];
 }
