@@ -114,9 +114,16 @@ const schema_table brief_table = {.name = "brief in a layout",
 static const char *const formats[] = {"gradin-brief-1", NULL};
 static const schema_key brief_file_keys[] = {
     KEY_HEAD(formats), KEY_TEXT(stated_brief, name, "name", "of the brief"), BRIEF_KEYS};
+/* A file that was cut off after its head says nothing, and must not pass for the defaults. */
+static const schema_rule brief_file_rules[] = {
+    {RULE_ANY_OF,
+     {"rating", "noise"},
+     "states neither rating nor noise; one of them is needed",
+     false}};
 static const schema_table brief_file_table = {.name = "brief file",
                                               .meaning = "what counts as good",
                                               TABLE_(stated_brief, brief_file_keys),
+                                              TABLE_RULES(brief_file_rules),
                                               .style = STYLE_BLOCK};
 const schema_file brief_schema = {"gradin-brief-1", "brief",
                                   "What counts as good: limits of ratings and of noise.",
