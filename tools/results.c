@@ -28,6 +28,8 @@ typedef struct found_file {
     struct timespec changed;
 } found_file;
 
+enum { NAMED = 6 }; /* files of a note */
+
 typedef struct found_files {
     found_file *file; /* [n], by name */
     int n, capacity;
@@ -247,6 +249,52 @@ static bool has_result(const found_files *now) {
     return false;
 }
 
+/* Is it what a run in this folder keeps beside its results, or a record names? */
+static bool is_of_a_run(const char *name, const found_files *now) {
+    if (strncmp(name, "UNFINISHED-", 11) == 0 || strncmp(name, "run-", 4) == 0) return true;
+    for (int i = 0; i < now->n; i++) {
+        char *bytes, *rest;
+        size_t size;
+        const char *record = now->file[i].name;
+        if (strncmp(record, "run-", 4) != 0) continue;
+        const char *path = gradin_arena_print(folder.arena, "%s/%s", folder.path, record);
+        if (!path ||
+            gradin_read_file(folder.arena, path, 1 << 20, &bytes, &size, NULL) != GRADIN_OK)
+            continue;
+        for (char *line = strtok_r(bytes, "\n", &rest); line; line = strtok_r(NULL, "\n", &rest))
+            if (strncmp(line, "file\t", 5) == 0 && strcmp(line + 5, name) == 0) return true;
+    }
+    return false;
+}
+
+static bool is_input(const char *name, const gradin_arena *read_into) {
+    const gradin_input *input;
+    int n = gradin_inputs(read_into, &input);
+    for (int i = 0; i < n; i++) {
+        const char *slash = strrchr(input[i].path, '/');
+        if (strcmp(slash ? slash + 1 : input[i].path, name) == 0) return true;
+    }
+    return false;
+}
+
+/* Files that no run here is known to have written: they stay, and are named. */
+static void name_the_rest(char **text, const gradin_arena *read_into, const found_files *now) {
+    const char *names = "";
+    int n = 0;
+    for (int i = 0; i < now->n && names; i++) {
+        const char *name = now->file[i].name;
+        if (is_result(&now->file[i]) || is_of_a_run(name, now) || is_input(name, read_into))
+            continue;
+        add_line(text, "not ours", name);
+        if (++n <= NAMED)
+            names = gradin_arena_print(folder.arena, "%s%s%s", names, n > 1 ? ", " : "", name);
+    }
+    if (n > NAMED)
+        names = gradin_arena_print(folder.arena, "%s and %d more", names ? names : "", n - NAMED);
+    if (n > 0 && names)
+        say("note: %s holds what no run there wrote, left alone: %s", folder.path, names);
+}
+
 static bool write_record(const gradin_arena *read_into, const found_files *now) {
     char *record =
         gradin_arena_print(folder.arena, "%s/run-%s.txt", folder.path, folder.verb->name);
@@ -257,6 +305,7 @@ static bool write_record(const gradin_arena *read_into, const found_files *now) 
     add_arguments(&text);
     add_inputs(&text, record, read_into);
     add_files(&text, now);
+    name_the_rest(&text, read_into, now);
     if (!text) return false;
     remove_stale(record, now);
     return gradin_write_file(record, text, strlen(text), NULL) == GRADIN_OK;

@@ -4,12 +4,15 @@ those of seats.csv, that says no more than the exit status, and that works by mo
 Sources: HTML Living Standard (elements that nest, unique ids), WCAG 2.2 (names, labels, headings in
 order), both from memory. The browser is Chromium by Selenium, where both are installed."""
 
+import base64
 import csv
 import html.parser
 import json
 import os
 import re
 import shutil
+import struct
+import subprocess
 import unittest
 
 import hall
@@ -59,9 +62,9 @@ def data_of(text):
 
 
 class Report(hall.HallTest):
-    def report(self, *layouts, options=(), status=0):
-        code, out, err = self.run_here("report", *layouts, "--out", "out", *QUICK, *options)
-        self.assertEqual((code, out), (status, "written to out: report.html\n"), err)
+    def report(self, *layouts, options=(), status=0, views=0):
+        code, out, err = self.run_here("report", *layouts, "--out", "out", *QUICK, "--views", str(views), *options)
+        self.assertEqual((code, out), (status, "written to out: report.html, report.pdf\n"), err)
         with open(self.path("out/report.html"), encoding="utf-8") as source:
             return source.read()
 
@@ -71,7 +74,7 @@ class Report(hall.HallTest):
         self.assertEqual((page.wrong, page.open), ([], []))
         self.assertEqual(len(page.ids), len(set(page.ids)))
         for tag, found in page.elements:
-            self.assertNotIn("src", found)
+            self.assertTrue(found.get("src", "data:image/png;base64,").startswith("data:image/png;base64,"))
             self.assertFalse(any(name.startswith("on") for name in found), found)
             for name in ("href", "action"):
                 self.assertRegex(found.get(name, "#"), "^(#|data:,$)")
@@ -159,6 +162,32 @@ class Report(hall.HallTest):
         self.assertEqual(code, 2, err)
         self.assertFalse(os.path.exists(self.path("out")))
 
+    def test_views_stand_inside_and_are_the_table_s(self):
+        text = self.report("hexagon_stage.yaml", views=5)
+        page, data = Page(text), data_of(text)["layouts"][0]
+        self.assertEqual(page.wrong, [])
+        images = [found for tag, found in page.elements if tag == "img"]
+        self.assertEqual(len(images), 5)
+        for found in images:
+            kind, png = found["src"].split(",")
+            self.assertEqual(kind, "data:image/png;base64")
+            self.assertEqual(struct.unpack(">II", base64.b64decode(png, validate=True)[16:24]), (400, 250))
+            seat = int(found["id"].split("-")[2])
+            self.assertIn(f"{data['seat'][seat]} sees {data['seen'][seat]:.1f} % of the focus", found["alt"])
+
+    def test_the_same_as_pdf(self):
+        self.report("hexagon_stage.yaml", "hexagon_opera.yaml", views=3)
+        pages = subprocess.run(["pdftotext", "-layout", self.path("out/report.pdf"), "-"], capture_output=True,
+                               text=True, check=True).stdout.split("\f")
+        words = hall.flat(" ".join(pages))
+        for what in ("Views from 3 seats", "What it comes to", "Compared", "Summary: Opera with surtitles",
+                     "Rough checks: Opera with surtitles", "Rails, guards, egress, loads and moving machinery"):
+            self.assertIn(what, words)
+        code, out, _ = self.run_here("assess", "hexagon_opera.yaml", "--samples", "64", "--no-maps", "--out", "table")
+        self.assertEqual(code, 0)
+        for line in out.splitlines()[:12]: # the summary stands there line by line
+            self.assertIn(hall.flat(line), words)
+
     def test_two_venues(self):
         text = self.report("thrust.yaml", "hexagon_stage.yaml")
         self.assertIn("<p>Quillon Hall (invented), Corm Playhouse (invented)</p>", text)
@@ -172,7 +201,7 @@ class Browser(hall.HallTest):
     def setUp(self):
         super().setUp()
         code, _, err = self.run_here("report", "hexagon_stage.yaml", "hexagon_opera.yaml", "--out",
-                                     "out", *QUICK)
+                                     "out", *QUICK, "--views", "2")
         self.assertEqual((code, err), (0, ""))
         options = webdriver.ChromeOptions()
         for word in ("--headless=new", "--no-sandbox", "--window-size=1280,900",
@@ -206,6 +235,14 @@ class Browser(hall.HallTest):
         self.assertEqual(self.all("#detail h3")[0].text, "Seat " + focused.split(",")[0])
         self.assertEqual(len(self.all("#plan-0 .seat[tabindex='0']")), 1)
 
+    def test_a_view_leads_to_its_seat_and_back(self):
+        self.click(self.all("button.pick")[1])
+        words = self.all(".view img")[1].get_attribute("alt")
+        seat = self.all("#detail h3")[0].text.removeprefix("Seat ")
+        self.assertIn(f": {seat} sees ", words)
+        self.assertIn(words, self.all("#detail img")[0].get_attribute("alt"))
+        self.assertGreater(self.all("#detail img")[0].size["width"], 200)
+
     def test_list(self):
         data = data_of(self.driver.page_source)["layouts"][0]
         Select(self.all("#only")[0]).select_by_visible_text("poor")
@@ -227,6 +264,38 @@ class Browser(hall.HallTest):
             self.assertEqual(self.all("#plan-0 .shown")[0].text, option.text)
             counts = [int(item.text.split(": ")[-1]) for item in self.all("#plan-0 .legend li")]
             self.assertEqual(sum(counts), len(self.all("#plan-0 .seat:not(.gone)")))
+
+    def test_letters_stand_off_what_is_behind(self):
+        """WCAG 2.2, 1.4.3: 4.5 to 1, with its own formula of relative luminance, over every text that shows."""
+        low = self.driver.execute_script("""
+          function lum(c) { return c.map(function (v) { v /= 255; return v <= 0.04045 ? v / 12.92 :
+            Math.pow((v + 0.055) / 1.055, 2.4); }).reduce(function (s, v, i) { return s + v * [0.2126, 0.7152, 0.0722][i]; }, 0); }
+          function parse(text) { return text.match(/[0-9.]+/g).map(Number); }
+          function behind(node) { for (; node; node = node.parentElement) { var c = parse(getComputedStyle(node).backgroundColor);
+            if (c.length < 4 || c[3] > 0) return c.slice(0, 3); } return [255, 255, 255]; }
+          var found = [], walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT), n = 0;
+          while (walk.nextNode()) { var node = walk.currentNode.parentElement;
+            if (!walk.currentNode.data.trim() || node.closest("svg, script, style, noscript") || !node.offsetParent) continue;
+            var a = lum(parse(getComputedStyle(node).color).slice(0, 3)), b = lum(behind(node)); n++;
+            if ((Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05) < 4.5) found.push(node.outerHTML.slice(0, 80)); }
+          return [n, found];""")
+        self.assertGreater(low[0], 100)
+        self.assertEqual(low[1], [])
+
+    def test_what_can_be_pressed_is_large_and_reached_in_order(self):
+        """WCAG 2.2, 2.5.8: 24 by 24 px but for links in text; 2.4.3: Tab goes down the page."""
+        small = self.driver.execute_script("""return Array.from(document.querySelectorAll("button, select, input, summary"))
+          .filter(function (n) { return n.offsetParent && (n.offsetHeight < 24 || n.offsetWidth < 24); })
+          .map(function (n) { return n.outerHTML.slice(0, 80); })""")
+        self.assertEqual(small, [])
+        order, body = [], self.all("body")[0]
+        for _ in range(24):
+            self.driver.switch_to.active_element.send_keys(Keys.TAB)
+            order.append(self.driver.switch_to.active_element)
+        self.assertNotIn(body, order[:20])
+        follows = self.driver.execute_script("""var a = arguments[0]; return a.slice(1).every(function (n, i) {
+          return a[i].compareDocumentPosition(n) & Node.DOCUMENT_POSITION_FOLLOWING; })""", order[:20])
+        self.assertTrue(follows)
 
     def test_narrow_page_does_not_run_over(self):
         for width in (390, 1280, 2560):

@@ -76,7 +76,10 @@ class Results(Small):
             file.write("my own")
         self.assertEqual(len(self.files()), 11)
         self.run_here("rails", "layout.yaml", "--out", "out", "--quiet")
-        self.run_here(*self.assess("layout.yaml", "out", "--no-maps"))
+        code, _, err = self.run_here(*self.assess("layout.yaml", "out", "--no-maps"))
+        self.assertEqual((code, err), (0, "gradin: note: out holds what no run there wrote, left alone: mine.png\n"))
+        with open(self.path("out", RECORD), encoding="utf-8") as file:
+            self.assertEqual([line for line in file if line.startswith("not ours")], ["not ours\tmine.png\n"])
         self.assertEqual(set(self.files()), {"mine.png", "overhangs.csv", "rails.csv", RECORD, "run-rails.txt",
                                              "seats.csv", "seats_short.csv", "summary.json"})
 

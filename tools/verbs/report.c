@@ -1,13 +1,20 @@
-/* gradin report LAYOUT... --out DIR: assess, check and compare, then one document of it all. */
+/* gradin report LAYOUT... --out DIR: assess, check, compare and look, then one document of it all,
+ * for a browser and as a PDF. */
 #include "command.h"
 #include "gradin/files.h"
+#include "gradin/studies/compare_write.h"
+#include "gradin/studies/page/picture.h"
 #include "gradin/studies/report_write.h"
+#include "gradin/studies/view_picture.h"
+#include "gradin/studies/viewpoints.h"
 
 #include <omp.h>
 
+enum { VIEW_WIDTH_PX = 400, VIEW_HEIGHT_PX = 250 };
+
 typedef struct report_options {
     const char *out_dir, *brief, *cache;
-    int n_sample, n_draw, n_thread; /* n_thread 0: all cores */
+    int n_sample, n_draw, n_thread, n_view; /* n_thread 0: all cores */
     bool is_without_changeovers, is_quiet;
 } report_options;
 
@@ -21,9 +28,98 @@ typedef struct job {
     const gradin_assessment **assessed; /* [n] as the report takes them */
     const gradin_fit **fit;             /* [n] NULL where the venue states no machines */
     gradin_comparison comparison;
+    gradin_layout_page *page;    /* [n] */
+    gradin_view_entry **entry;   /* [n][n_view] */
+    gradin_report_image **image; /* [n][n_view] */
+    int *n_view;                 /* [n] */
+    char **verdict;              /* [n] */
+    gradin_page_text text[2 * GRADIN_MAX_COMPARED + 1];
+    int n_text;
     char *html;
-    size_t size;
+    unsigned char *pdf;
+    size_t html_size, pdf_size;
 } job;
+
+static gradin_status no_memory(gradin_error *error) {
+    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+}
+
+static gradin_status look(job *j, gradin_arena *arena, int layout, const gradin_viewpoint *point,
+                          gradin_error *error) {
+    const gradin_view_options how = {.width_px = VIEW_WIDTH_PX, .height_px = VIEW_HEIGHT_PX};
+    int k = j->n_view[layout]++;
+    gradin_report_image *image = &j->image[layout][k];
+    gradin_view *view = gradin_arena_alloc(arena, 1, sizeof *view);
+    unsigned char *png = NULL;
+    if (!view) return no_memory(error);
+    gradin_status status =
+        gradin_view_compute(arena, &j->model[layout], point->seat, &how, view, error);
+    if (status == GRADIN_OK) status = gradin_view_image(arena, view, &png, &image->size, error);
+    j->entry[layout][k] = (gradin_view_entry){view, point->title};
+    image->seat = point->seat;
+    image->title = point->title;
+    image->png = png;
+    return status;
+}
+
+static gradin_status look_around(job *j, gradin_arena *arena, gradin_error *error) {
+    gradin_status status = GRADIN_OK;
+    for (int i = 0; i < j->n && j->o->n_view > 0 && status == GRADIN_OK; i++) {
+        gradin_viewpoint *point = NULL;
+        int n = 0;
+        j->entry[i] = gradin_arena_alloc(arena, GRADIN_MAX_VIEW, sizeof **j->entry);
+        j->image[i] = gradin_arena_alloc(arena, GRADIN_MAX_VIEW, sizeof **j->image);
+        if (!j->entry[i] || !j->image[i]) return no_memory(error);
+        status = gradin_viewpoints_choose(arena, &j->model[i], &j->assessment[i].sight,
+                                          j->o->n_view, &point, &n, error);
+        for (int k = 0; k < n && status == GRADIN_OK; k++)
+            status = look(j, arena, i, &point[k], error);
+    }
+    return status;
+}
+
+static void add_text(job *j, gradin_arena *arena, const char *what, const char *of, char *text) {
+    const char *title = gradin_arena_print(arena, "%s%s%.200s", what, of ? ": " : "", of ? of : "");
+    if (text && title) j->text[j->n_text++] = (gradin_page_text){title, text};
+}
+
+/* What the page in words says: comparison, summaries, rough checks. */
+static gradin_status put_in_words(job *j, gradin_arena *arena, gradin_error *error) {
+    gradin_status status = GRADIN_OK;
+    char *text = NULL;
+    if (j->n > 1) {
+        status = gradin_compare_text(arena, &j->comparison, &text, error);
+        add_text(j, arena, "Compared", NULL, text);
+    }
+    for (int i = 0; i < j->n && status == GRADIN_OK; i++) {
+        const char *name = j->model[i].layout_name;
+        status = gradin_summary_text(arena, j->assessed[i], &text, error);
+        if (status == GRADIN_OK) add_text(j, arena, "Summary", name, text);
+        if (status == GRADIN_OK && j->fit[i]) {
+            status = gradin_fit_text(arena, j->fit[i], &text, error);
+            if (status == GRADIN_OK) add_text(j, arena, "Rough checks", name, text);
+        }
+    }
+    return status;
+}
+
+static gradin_status make_pdf(job *j, gradin_arena *arena, gradin_error *error) {
+    gradin_status status = put_in_words(j, arena, error);
+    for (int i = 0; i < j->n && status == GRADIN_OK; i++)
+        status = gradin_layout_page_compute(arena, j->assessed[i], &j->page[i], error);
+    for (int i = 0; i + 1 < j->n && status == GRADIN_OK; i++)
+        status = gradin_compare_verdict_text(arena, &j->comparison, i, &j->verdict[i], error);
+    const gradin_pages pages = {.layout = j->page,
+                                .n = j->n,
+                                .comparison = j->n > 1 ? &j->comparison : NULL,
+                                .verdict = (const char *const *)j->verdict,
+                                .view = (const gradin_view_entry *const *)j->entry,
+                                .n_view = j->n_view,
+                                .text = j->text,
+                                .n_text = j->n_text};
+    return status == GRADIN_OK ? gradin_pages_pdf(arena, &pages, &j->pdf, &j->pdf_size, error)
+                               : status;
+}
 
 /* The rough checks of those that have machines. */
 static gradin_status check_all(job *j, gradin_arena *arena, gradin_error *error) {
@@ -39,7 +135,11 @@ static gradin_status check_all(job *j, gradin_arena *arena, gradin_error *error)
 
 static gradin_status compute(job *j, gradin_arena *arena, gradin_error *error) {
     const gradin_compare_options how = {.is_without_changeovers = j->o->is_without_changeovers};
-    gradin_report made = {.n = j->n, .assessment = j->assessed, .fit = j->fit};
+    gradin_report made = {.n = j->n,
+                          .assessment = j->assessed,
+                          .fit = j->fit,
+                          .image = (const gradin_report_image *const *)j->image,
+                          .n_image = j->n_view};
     const gradin_assess_options seen = {
         .sight = {.n_sample = j->o->n_sample, .n_draw = j->o->n_draw}, .room_cache = j->o->cache};
     gradin_status status = assess_files(arena, j->file, j->n, j->o->brief, &seen, j->model,
@@ -49,17 +149,21 @@ static gradin_status compute(job *j, gradin_arena *arena, gradin_error *error) {
         status = gradin_compare(arena, j->assessed, j->n, &how, &j->comparison, error);
         made.comparison = &j->comparison;
     }
-    return status == GRADIN_OK ? gradin_report_html(arena, &made, &j->html, &j->size, error)
+    if (status == GRADIN_OK) status = look_around(j, arena, error);
+    if (status == GRADIN_OK) status = make_pdf(j, arena, error);
+    return status == GRADIN_OK ? gradin_report_html(arena, &made, &j->html, &j->html_size, error)
                                : status;
 }
 
 static int write_all(const job *j, gradin_arena *arena, gradin_error *error) {
-    const result_file out = {.name = "report.html", .bytes = j->html, .size = j->size};
+    const result_file out[] = {{.name = "report.html", .bytes = j->html, .size = j->html_size},
+                               {.name = "report.pdf", .bytes = j->pdf, .size = j->pdf_size}};
     int result = open_results(j->o->out_dir);
     if (result == EXIT_DONE)
-        result = report(write_results(j->o->out_dir, &out, 1, arena, error), error);
+        result = report(write_results(j->o->out_dir, out, 2, arena, error), error);
     if (result != EXIT_DONE || j->o->is_quiet) return result;
-    const char *line = gradin_arena_print(arena, "written to %s: report.html\n", j->o->out_dir);
+    const char *line =
+        gradin_arena_print(arena, "written to %s: report.html, report.pdf\n", j->o->out_dir);
     return line ? print_out(line) : EXIT_MACHINE;
 }
 
@@ -70,7 +174,13 @@ static bool alloc_all(job *j, gradin_arena *arena) {
     j->check = gradin_arena_alloc(arena, n, sizeof *j->check);
     j->assessed = gradin_arena_alloc(arena, n, sizeof *j->assessed);
     j->fit = gradin_arena_alloc(arena, n, sizeof *j->fit);
-    return j->model && j->assessment && j->check && j->assessed && j->fit;
+    j->page = gradin_arena_alloc(arena, n, sizeof *j->page);
+    j->entry = gradin_arena_alloc(arena, n, sizeof *j->entry);
+    j->image = gradin_arena_alloc(arena, n, sizeof *j->image);
+    j->n_view = gradin_arena_alloc(arena, n, sizeof *j->n_view);
+    j->verdict = gradin_arena_alloc(arena, n, sizeof *j->verdict);
+    return j->model && j->assessment && j->check && j->assessed && j->fit && j->page && j->entry &&
+           j->image && j->n_view && j->verdict;
 }
 
 static int tell(const job *j, int result) {
@@ -104,7 +214,7 @@ static const option_form options[] = {
      .value = "DIR",
      AS_FOLDER(report_options, out_dir),
      .is_required = true,
-     .meaning = "folder for report.html, made when it is not there"},
+     .meaning = "folder for report.html and report.pdf, made when it is not there"},
     BRIEF_OPTION(report_options, brief),
     SAMPLES_OPTION(report_options, n_sample, ""),
     {.name = "--draws",
@@ -114,6 +224,14 @@ static const option_form options[] = {
      .most = GRADIN_MAX_DRAW,
      .absent = "none",
      .meaning = "audiences to draw, the same for all layouts"},
+    {.name = "--views",
+     .value = "N",
+     AS_INTEGER(report_options, n_view),
+     .least = 0,
+     .most = GRADIN_MAX_VIEW,
+     .preset = GRADIN_MAX_VIEW,
+     .is_preset_shown = true,
+     .meaning = "views of each layout, from seats chosen by what all of them see"},
     {.name = "--no-changeovers",
      AS_FLAG(report_options, is_without_changeovers),
      .meaning = "plan no changeover between the layouts"},
@@ -127,13 +245,14 @@ static const example_form examples[] = {
 
 const verb_form report_verb = {
     .name = "report",
-    .summary = "hand over layouts as one document for a browser",
+    .summary = "hand over layouts as one document, for a browser and as a PDF",
     .description =
         "Assesses each layout, makes its rough checks, and compares several with the first. It "
         "writes one HTML file with everything inside: a summary, plans on which each seat can be "
         "picked with the mouse or the arrow keys, two layouts side by side, a list of seats to "
-        "sort and search, worst seats, checks, limits in force and cautions. The file needs no "
-        "network.\n\n"
+        "sort and search, views from chosen seats, worst seats, checks, limits in force and "
+        "cautions. The file needs no network. The PDF has the pages of gradin page, the views, "
+        "and the same texts.\n\n"
         "The exit status is 1 when a rough check does not meet what the venue states.",
     COUNTED(usage, usages),
     COUNTED(option, options),

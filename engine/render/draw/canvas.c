@@ -82,11 +82,16 @@ void canvas_turn(canvas *page) {
     cairo_show_page(page->cr);
 }
 
+gradin_status canvas_use_mono(canvas *page, gradin_error *error) {
+    return page->mono ? GRADIN_OK : font_open_mono(&page->mono, error);
+}
+
 void canvas_close(canvas *page) {
     if (page->cr) cairo_destroy(page->cr);
     if (page->surface) cairo_surface_destroy(page->surface);
     if (page->regular) cairo_font_face_destroy(page->regular);
     if (page->bold) cairo_font_face_destroy(page->bold);
+    if (page->mono) cairo_font_face_destroy(page->mono);
     *page = (canvas){.zoom = 1.0};
 }
 

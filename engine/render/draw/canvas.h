@@ -27,8 +27,8 @@ typedef struct canvas {
     canvas_stream *stream; /* NULL for PNG */
     cairo_surface_t *surface;
     cairo_t *cr;
-    cairo_font_face_t *regular, *bold;
-    unsigned char *pixels; /* PNG: ARGB32, [height_px][stride] */
+    cairo_font_face_t *regular, *bold, *mono; /* mono: NULL until canvas_use_mono() */
+    unsigned char *pixels;                    /* PNG: ARGB32, [height_px][stride] */
     int width_px, height_px, stride;
     double zoom;       /* pixels per page unit */
     double least_text; /* size of the smallest letters drawn; 0 before any */
@@ -64,11 +64,14 @@ void canvas_arrow(canvas *page, gradin_vec2 from, gradin_vec2 to, colour ink, do
 
 /* Text. */
 
+/* Needed before text that is_mono. */
+gradin_status canvas_use_mono(canvas *page, gradin_error *error);
+
 typedef enum text_align { TEXT_LEFT, TEXT_CENTRE, TEXT_RIGHT } text_align;
 
 typedef struct text_style {
     double size;
-    bool is_bold;
+    bool is_bold, is_mono;
     text_align align;
     colour ink;
     double condense; /* width factor of the letters; 0 means 1 */

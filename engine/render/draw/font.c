@@ -5,9 +5,9 @@
 #include <fontconfig/fontconfig.h>
 #include <string.h>
 
-static const char family[] = "DejaVu Sans";
+static const char sans[] = "DejaVu Sans", mono[] = "DejaVu Sans Mono";
 
-static FcPattern *match(bool is_bold) {
+static FcPattern *match(const char *family, bool is_bold) {
     FcPattern *wanted = FcPatternCreate();
     if (!wanted) return NULL;
     FcPatternAddString(wanted, FC_FAMILY, (const FcChar8 *)family);
@@ -23,7 +23,7 @@ static FcPattern *match(bool is_bold) {
 }
 
 /* fontconfig answers with its nearest font, whatever it is: only the true family and weight do. */
-static bool is_wanted(const FcPattern *found, bool is_bold) {
+static bool is_wanted(const FcPattern *found, const char *family, bool is_bold) {
     FcChar8 *name = NULL;
     int weight = 0;
     if (FcPatternGetString(found, FC_FAMILY, 0, &name) != FcResultMatch) return false;
@@ -45,10 +45,11 @@ static cairo_font_face_t *face_of_file(const FcPattern *found) {
     return face;
 }
 
-gradin_status font_open(bool is_bold, cairo_font_face_t **face, gradin_error *error) {
+static gradin_status open_of(const char *family, bool is_bold, cairo_font_face_t **face,
+                             gradin_error *error) {
     *face = NULL;
-    FcPattern *found = match(is_bold);
-    if (found && is_wanted(found, is_bold)) *face = face_of_file(found);
+    FcPattern *found = match(family, is_bold);
+    if (found && is_wanted(found, family, is_bold)) *face = face_of_file(found);
     if (found) FcPatternDestroy(found);
     if (*face && cairo_font_face_status(*face) == CAIRO_STATUS_SUCCESS) return GRADIN_OK;
     return gradin_error_add(error, GRADIN_IO_FAILED, NULL,
@@ -64,4 +65,12 @@ void font_options_set(cairo_t *cr) {
     cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
     cairo_set_font_options(cr, options);
     cairo_font_options_destroy(options);
+}
+
+gradin_status font_open(bool is_bold, cairo_font_face_t **face, gradin_error *error) {
+    return open_of(sans, is_bold, face, error);
+}
+
+gradin_status font_open_mono(cairo_font_face_t **face, gradin_error *error) {
+    return open_of(mono, false, face, error);
 }

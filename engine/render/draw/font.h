@@ -11,6 +11,9 @@
  * with cairo_font_face_destroy(). */
 gradin_status font_open(bool is_bold, cairo_font_face_t **face, gradin_error *error);
 
+/* Its sister whose letters are all as wide as each other. */
+gradin_status font_open_mono(cairo_font_face_t **face, gradin_error *error);
+
 /* Hinting off, grey antialiasing: the same glyphs whatever the desktop's settings. */
 void font_options_set(cairo_t *cr);
 

@@ -49,7 +49,9 @@ static void clean(char out[TEXT_CHARS], const char *text) {
 static void use_font(canvas *page, text_style style) {
     double condense = style.condense > 0.0 ? style.condense : 1.0;
     cairo_matrix_t matrix;
-    cairo_set_font_face(page->cr, style.is_bold ? page->bold : page->regular);
+    cairo_set_font_face(page->cr, style.is_mono   ? page->mono
+                                  : style.is_bold ? page->bold
+                                                  : page->regular);
     cairo_matrix_init_scale(&matrix, style.size * condense, style.size);
     cairo_set_font_matrix(page->cr, &matrix);
 }

@@ -88,6 +88,8 @@ bool board_noise_limits(const gradin_criterion *criterion, char *text, size_t si
 void board_draw_layout(board *s, const gradin_layout_page *page);
 double board_layout_tables_height(const gradin_layout_page *page);
 void board_draw_layout_tables(board *s, const gradin_layout_page *page, double top, double bottom);
+/* text_page.c: texts in columns on as many pages as they need, each on a new one. */
+void board_draw_texts(board *s, const gradin_pages *pages);
 void board_draw_pair(board *s, const gradin_pages *pages, int pair);
 void board_draw_pair_tables(board *s, const gradin_pages *pages, int pair, double top,
                             double bottom);

@@ -84,3 +84,26 @@ gradin_status gradin_view_picture(gradin_arena *arena, const gradin_view *view,
     gradin_arena_destroy(scratch);
     return status;
 }
+
+static gradin_status paint_bare(gradin_arena *arena, gradin_arena *scratch, const gradin_view *v,
+                                unsigned char **bytes, size_t *size, gradin_error *error) {
+    canvas page;
+    gradin_status status =
+        canvas_open_as(&page, scratch, GRADIN_PICTURE_PNG, v->width_px, v->height_px, 1.0, error);
+    if (status == GRADIN_OK && !view_paint(&page, scratch, v, 0.0, 0.0, 1.0))
+        status = gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
+    if (status == GRADIN_OK) status = canvas_status(&page, error);
+    const picture_of of = {v->model->seats.id[v->seat], v->model->layout_name, v->model->digest};
+    return picture_end(arena, scratch, &page, status, of, bytes, size, error);
+}
+
+gradin_status gradin_view_image(gradin_arena *arena, const gradin_view *view, unsigned char **bytes,
+                                size_t *size, gradin_error *error) {
+    if (NEEDS(error, arena, bytes, size) != GRADIN_OK || view_check(view, error) != GRADIN_OK)
+        return GRADIN_BAD_USE;
+    gradin_arena *scratch = gradin_arena_create();
+    if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
+    gradin_status status = paint_bare(arena, scratch, view, bytes, size, error);
+    gradin_arena_destroy(scratch);
+    return status;
+}

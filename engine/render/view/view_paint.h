@@ -15,6 +15,10 @@ bool view_paint(canvas *page, gradin_arena *scratch, const gradin_view *view, do
 /* The hatch of what is hidden, as a swatch for a key. */
 void view_swatch(canvas *page, double left, double top, double width, double height);
 
+/* view_sheet.c: a sheet of views on an open canvas of A3 that lies; false when out of memory. */
+bool view_sheet_draw(canvas *page, gradin_arena *scratch, const gradin_view_entry *entry, int n);
+gradin_status view_sheet_check(const gradin_view_entry *entry, int n, gradin_error *error);
+
 /* caption.c: texts of a view. */
 void view_causes_text(const gradin_view *view, char *text, size_t size);
 void view_place_text(const gradin_view *view, char *text, size_t size);

@@ -79,6 +79,14 @@ static void draw_foot(canvas *page, const gradin_view *v) {
     canvas_text_within(page, style, PAGE_MARGIN, SHEET_HEIGHT - 24.0, width, 13.0, text);
 }
 
+bool view_sheet_draw(canvas *page, gradin_arena *scratch, const gradin_view_entry *entry, int n) {
+    draw_head(page, entry[0].view, n);
+    for (int i = 0; i < n; i++)
+        if (!draw_view(page, scratch, &entry[i], i)) return false;
+    draw_foot(page, entry[0].view);
+    return true;
+}
+
 static gradin_status render(gradin_arena *arena, gradin_arena *scratch,
                             const gradin_view_entry *entry, int n, gradin_picture format,
                             unsigned char **bytes, size_t *size, gradin_error *error) {
@@ -86,19 +94,14 @@ static gradin_status render(gradin_arena *arena, gradin_arena *scratch,
     const gradin_view *v = entry[0].view;
     gradin_status status =
         canvas_open_as(&page, scratch, format, SHEET_WIDTH, SHEET_HEIGHT, 1.0, error);
-    if (status == GRADIN_OK) draw_head(&page, v, n);
-    for (int i = 0; i < n && status == GRADIN_OK; i++)
-        if (!draw_view(&page, scratch, &entry[i], i))
-            status = gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
-    if (status == GRADIN_OK) {
-        draw_foot(&page, v);
-        status = canvas_status(&page, error);
-    }
+    if (status == GRADIN_OK && !view_sheet_draw(&page, scratch, entry, n))
+        status = gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
+    if (status == GRADIN_OK) status = canvas_status(&page, error);
     const picture_of of = {"Views from chosen seats", v->model->layout_name, v->model->digest};
     return picture_end(arena, scratch, &page, status, of, bytes, size, error);
 }
 
-static gradin_status check_entries(const gradin_view_entry *entry, int n, gradin_error *error) {
+gradin_status view_sheet_check(const gradin_view_entry *entry, int n, gradin_error *error) {
     if (n < 1 || n > GRADIN_MAX_VIEW)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "%d views; 1 to %d are allowed", n,
                                 GRADIN_MAX_VIEW);
@@ -114,7 +117,7 @@ gradin_status gradin_view_sheet_picture(gradin_arena *arena, const gradin_view_e
                                         int n_entry, gradin_picture format, unsigned char **bytes,
                                         size_t *size, gradin_error *error) {
     if (NEEDS(error, arena, entry, bytes, size) != GRADIN_OK ||
-        check_entries(entry, n_entry, error) != GRADIN_OK ||
+        view_sheet_check(entry, n_entry, error) != GRADIN_OK ||
         picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     gradin_arena *scratch = gradin_arena_create();

@@ -18,6 +18,9 @@ void html_put_plan(table_text *out, const gradin_report *report, int index);
 bool html_put_data(table_text *out, const gradin_report *report);
 /* The heads of the list of seats, each with the button that sorts by it. */
 void html_put_heads(table_text *out, const gradin_report *report);
+/* Views of each layout, where there are any. */
+bool html_has_views(const gradin_report *report);
+void html_put_views(table_text *out, const gradin_report *report);
 /* The table of all layouts and the worst seats of each. */
 void html_put_sums(table_text *out, const gradin_report *report);
 void html_put_worst(table_text *out, const gradin_report *report);

@@ -3,7 +3,8 @@
   var data = JSON.parse(document.getElementById("data").textContent);
   var page = 50, shown = page, sorted = { column: "order", down: false };
   var at = { layout: 0, beside: data.layouts.length > 1 ? 1 : -1, seat: -1 };
-  var home = [];
+  var home = [], nodes = [];
+  var marks = ["", "M-12 0H12", "M-12 12L12 -12", "M-12 -12L12 12M-12 12L12 -12"];
   var get = function (id) { return document.getElementById(id); };
   var classes = ["clear", "good", "fair", "poor"], verdicts = ["within", "too near to tell", "over"];
 
@@ -47,18 +48,18 @@
     box.setAttribute("viewBox", "-26 -26 52 52");
     box.setAttribute("aria-hidden", "true");
     box.setAttribute("class", "key" + (k >= 0 ? " k" + k : ""));
-    box.innerHTML = '<rect x="-22" y="-22" width="44" height="44"/><path class="m1" d="M-12 0H12"/>' +
-      '<path class="m2" d="M-12 12L12 -12"/><path class="m3" d="M-12 -12L12 12M-12 12L12 -12"/>';
+    box.innerHTML = '<rect x="-22" y="-22" width="44" height="44"/><path d="' + (k > 0 ? marks[k] : "") + '"/>';
     return box;
   }
 
   function paint(l) {
     var layout = data.layouts[l], figure = figureNow(), count = {}, level = get("level").value;
-    var seats = get("plan-" + l).querySelectorAll(".seat");
+    var seats = nodes[l];
     for (var i = 0; i < seats.length; i++) {
       var k = classOf(layout, figure, i), gone = level !== "" && layout.level[i] !== level;
       seats[i].setAttribute("class", "seat" + (k >= 0 ? " k" + k : "") + (gone ? " gone" : "") +
         (layout.seat[i] === picked() ? " picked" : ""));
+      seats[i].lastElementChild.setAttribute("d", k > 0 ? marks[k] : "");
       if (!gone) count[k] = (count[k] || 0) + 1;
     }
     var shown = seats[home[l]].classList.contains("gone") ? layout.level.indexOf(level) : home[l];
@@ -119,6 +120,10 @@
     });
     wide.appendChild(table);
     box.appendChild(wide);
+    columns.forEach(function (c) {
+      var view = get("view-" + data.layouts.indexOf(c.layout) + "-" + c.seat);
+      if (view) box.appendChild(make("img", { src: view.src, alt: c.layout.name + ". " + view.alt }));
+    });
   }
 
   function named(figure, value) {
@@ -127,7 +132,7 @@
     return figure.key === "verdict" ? verdicts[value] : value;
   }
 
-  function seatNode(l, i) { return get("plan-" + l).querySelectorAll(".seat")[i]; }
+  function seatNode(l, i) { return nodes[l][i]; }
 
   /* The one seat of a plan that the Tab key reaches. */
   function setHome(l, i) {
@@ -160,18 +165,25 @@
     return best;
   }
 
+  /* One listener for all seats of a plan: there may be 20,000. */
   function bindPlan(l) {
-    var seats = get("plan-" + l).querySelectorAll(".seat");
-    Array.prototype.forEach.call(seats, function (node, i) {
-      node.addEventListener("click", function () { pick(l, i, true); });
-      node.addEventListener("keydown", function (event) {
-        var way = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
-        if (event.key === "Enter" || event.key === " ") { event.preventDefault(); pick(l, i, true); }
-        if (!way) return;
-        event.preventDefault();
-        var k = next(l, i, way);
-        if (k >= 0) pick(l, k, true);
-      });
+    var plan = get("plan-" + l), order = new Map();
+    nodes[l] = Array.prototype.slice.call(plan.querySelectorAll(".seat"));
+    nodes[l].forEach(function (node, i) { order.set(node, i); });
+    function seatOf(event) { return order.get(event.target.closest && event.target.closest(".seat")); }
+    plan.addEventListener("click", function (event) {
+      var i = seatOf(event);
+      if (i !== undefined) pick(l, i, true);
+    });
+    plan.addEventListener("keydown", function (event) {
+      var i = seatOf(event);
+      var way = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
+      if (i === undefined) return;
+      if (event.key === "Enter" || event.key === " ") { event.preventDefault(); pick(l, i, true); }
+      if (!way) return;
+      event.preventDefault();
+      var k = next(l, i, way);
+      if (k >= 0) pick(l, k, true);
     });
   }
 
@@ -253,6 +265,12 @@
     get("more").addEventListener("click", function () { shown += page; fillTable(); });
     Array.prototype.forEach.call(document.querySelectorAll("#seats thead th"), function (th) {
       th.querySelector("button").addEventListener("click", function () { sortBy(th.getAttribute("data-key"), th); });
+    });
+    Array.prototype.forEach.call(document.querySelectorAll("button.pick"), function (button) {
+      button.addEventListener("click", function () {
+        get("level").value = "";
+        pick(Number(button.getAttribute("data-layout")), Number(button.getAttribute("data-seat")), true);
+      });
     });
     Array.prototype.forEach.call(document.querySelectorAll(".needs-script"), function (node) { node.hidden = false; });
     paintAll();

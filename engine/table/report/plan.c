@@ -90,9 +90,8 @@ static void put_focus(const frame *f, const gradin_focus *focus) {
 
 /* Its label is what a reader without the picture hears. */
 static void put_seat(const frame *f, const gradin_assessment *a, int i) {
-    static const char *const mark[GRADIN_N_RATING] = {
-        "", "<path class=\"m1\" d=\"M-12 0H12\"/>", "<path class=\"m2\" d=\"M-12 12L12 -12\"/>",
-        "<path class=\"m3\" d=\"M-12 -12L12 12M-12 12L12 -12\"/>"};
+    static const char *const mark[GRADIN_N_RATING] = {"", "M-12 0H12", "M-12 12L12 -12",
+                                                      "M-12 -12L12 12M-12 12L12 -12"};
     const gradin_seats *s = &a->model->seats;
     long half_w = lround(46.0 * s->width_m[i]), half_d = lround(46.0 * fmin(s->depth_m[i], 0.6));
     table_print(f->out, "<g class=\"seat k%d\" role=\"button\" tabindex=\"-1\" aria-label=\"",
@@ -105,7 +104,7 @@ static void put_seat(const frame *f, const gradin_assessment *a, int i) {
                 lround(s->facing_deg[i]));
     table_print(f->out, "<rect x=\"%ld\" y=\"%ld\" width=\"%ld\" height=\"%ld\"/>", -half_w,
                 -half_d, 2 * half_w, 2 * half_d);
-    for (int k = 1; k < GRADIN_N_RATING; k++) table_put(f->out, mark[k]);
+    table_print(f->out, "<path d=\"%s\"/>", mark[a->sight.rating[i]]);
     table_put(f->out, "</g>\n");
 }
 

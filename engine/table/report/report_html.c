@@ -63,6 +63,7 @@ static void put_venues(page *p) {
 static void put_top(page *p) {
     static const char *const link[][2] = {{"short", "In short"},
                                           {"plans", "Plans"},
+                                          {"views", "Views"},
                                           {"seats", "Seats"},
                                           {"worst", "Worst"},
                                           {"compared", "Compared"},
@@ -74,7 +75,8 @@ static void put_top(page *p) {
     put_venues(p);
     table_put(&p->out, "</p></header>\n<nav aria-label=\"Sections\"><ul>");
     for (size_t i = 0; i < sizeof link / sizeof link[0]; i++)
-        if (p->report->comparison || strcmp(link[i][0], "compared") != 0)
+        if ((p->report->comparison || strcmp(link[i][0], "compared") != 0) &&
+            (html_has_views(p->report) || strcmp(link[i][0], "views") != 0))
             table_print(&p->out, "<li><a href=\"#%s\">%s</a></li>", link[i][0], link[i][1]);
     table_put(&p->out, "</ul></nav>\n<main id=\"main\">\n");
 }
@@ -101,6 +103,17 @@ static void put_plans(page *p) {
     table_put(&p->out, "</div>\n<div id=\"detail\" class=\"detail needs-script\" role=\"region\" "
                        "aria-label=\"The seat that is picked\" aria-live=\"polite\" "
                        "hidden></div>\n");
+    close_section(p);
+}
+
+static void put_views(page *p) {
+    if (!html_has_views(p->report)) return;
+    open_section(p, "views", "Views from chosen seats");
+    table_put(&p->out,
+              "<p>Drawn by the same rays as the figures. Hatched: hides part of the focus. Figures "
+              "of 1.7 m and squares of 1 m show the size; light, faces and materials are not "
+              "shown. The seats are chosen by what all seats see.</p>\n");
+    html_put_views(&p->out, p->report);
     close_section(p);
 }
 
@@ -196,6 +209,13 @@ static gradin_status check_report(const gradin_report *r, gradin_error *error) {
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "the report has no assessment");
     for (int i = 0; i < r->n; i++)
         if (assessment_tables_complete(r->assessment[i], error) != GRADIN_OK) return GRADIN_BAD_USE;
+    for (int i = 0; r->image && r->n_image && i < r->n; i++)
+        for (int k = 0; k < r->n_image[i]; k++) {
+            const gradin_report_image *v = r->image[i] ? &r->image[i][k] : NULL;
+            if (!v || !v->png || !v->title || v->seat < 0 ||
+                v->seat >= r->assessment[i]->model->seats.n_seat)
+                return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a view is not whole");
+        }
     return GRADIN_OK;
 }
 
@@ -211,6 +231,7 @@ gradin_status gradin_report_html(gradin_arena *arena, const gradin_report *repor
     put_cautions(&p);
     close_section(&p);
     put_plans(&p);
+    put_views(&p);
     put_list(&p);
     open_section(&p, "worst", "Worst seats");
     html_put_worst(&p.out, report);

@@ -13,12 +13,22 @@
 extern "C" {
 #endif
 
+/* The view from a seat as a PNG, and why it is there. */
+typedef struct gradin_report_image {
+    int seat;
+    const char *title;
+    const unsigned char *png;
+    size_t size;
+} gradin_report_image;
+
 /* Required: n and assessment. */
 typedef struct gradin_report {
     int n;                                      /* 1..GRADIN_MAX_COMPARED layouts */
     const gradin_assessment *const *assessment; /* [n] */
     const gradin_fit *const *fit;               /* [n] rough checks; NULL, or an entry: not made */
     const gradin_comparison *comparison;        /* NULL: none, as for one layout */
+    const gradin_report_image *const *image;    /* [n][n_image] views; NULL: none */
+    const int *n_image;                         /* [n] */
 } gradin_report;
 
 /* HTML as *text[*size]. GRADIN_BAD_USE for a report that is not complete. */

@@ -20,6 +20,11 @@ GRADIN_API gradin_status gradin_view_picture(gradin_arena *arena, const gradin_v
                                              gradin_picture format, unsigned char **bytes,
                                              size_t *size, gradin_error *error);
 
+/* The view alone as a PNG of its pixels, for a document that says the rest. */
+GRADIN_API gradin_status gradin_view_image(gradin_arena *arena, const gradin_view *view,
+                                           unsigned char **bytes, size_t *size,
+                                           gradin_error *error);
+
 /* Up to GRADIN_MAX_VIEW views of one model and one size on an A3 sheet that lies, four to a row. */
 GRADIN_API gradin_status gradin_view_sheet_picture(gradin_arena *arena,
                                                    const gradin_view_entry *entry, int n_entry,

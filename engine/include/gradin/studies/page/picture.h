@@ -8,10 +8,16 @@
 
 #include "gradin/picture.h"
 #include "gradin/studies/page/page.h"
+#include "gradin/studies/view.h"
 
 #ifdef __cplusplus
 extern "C" {
 #endif
+
+/* Printed as it is, in letters of one width. */
+typedef struct gradin_page_text {
+    const char *title, *text;
+} gradin_page_text;
 
 /* Pages 0..n - 1 are of the layouts, those after them of the comparison's pairs. */
 typedef struct gradin_pages {
@@ -19,6 +25,11 @@ typedef struct gradin_pages {
     int n;
     const gradin_comparison *comparison; /* of the same layouts in this order; NULL: none */
     const char *const *verdict;          /* [n - 1] what each pair comes to, in sentences */
+    /* In the PDF of all alone: */
+    const gradin_view_entry *const *view; /* [n][n_view] of each layout's model; NULL: none */
+    const int *n_view;                    /* [n] at most GRADIN_MAX_VIEW each */
+    const gradin_page_text *text;         /* [n_text] after all pages */
+    int n_text;
 } gradin_pages;
 
 GRADIN_API int gradin_pages_count(const gradin_pages *pages);
