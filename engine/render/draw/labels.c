@@ -58,14 +58,19 @@ void labels_take_line(label_grid *grid, gradin_vec2 a, gradin_vec2 b, double hal
                 gradin_bearing_deg(b.x - a.x, a.y - b.y));
 }
 
-static bool is_free(label_grid *grid, gradin_vec2 centre, double half_w, double half_h,
+/* Is every cell under a box of these half sizes there, and not one to be kept off? */
+static bool is_free(const label_grid *grid, gradin_vec2 centre, double half_w, double half_h,
                     unsigned char kept_off) {
-    for (double y = centre.y - half_h; y < centre.y + half_h + cell; y += cell)
-        for (double x = centre.x - half_w; x < centre.x + half_w + cell; x += cell) {
-            const unsigned char *at =
-                cell_at(grid, fmin(x, centre.x + half_w), fmin(y, centre.y + half_h));
-            if (!at || (*at & kept_off)) return false;
-        }
+    int first = (int)floor((centre.x - half_w - grid->left) / cell);
+    int last = (int)floor((centre.x + half_w - grid->left) / cell);
+    int top = (int)floor((centre.y - half_h - grid->top) / cell);
+    int bottom = (int)floor((centre.y + half_h - grid->top) / cell);
+    if (first < 0 || top < 0 || last >= grid->columns || bottom >= grid->rows) return false;
+    for (int row = top; row <= bottom; row++) {
+        const unsigned char *at = grid->taken + (size_t)row * (size_t)grid->columns;
+        for (int column = first; column <= last; column++)
+            if (at[column] & kept_off) return false;
+    }
     return true;
 }
 

@@ -8,6 +8,8 @@
 #define DIGIT_HEIGHT 0.73 /* of DejaVu Sans, to its size */
 #define CONDENSE 0.86
 #define MOST_CONDENSE 0.74
+#define TINY 5.0        /* page units below which a seat has no outline */
+#define TINY_SHARE 0.86 /* of it that is coloured */
 
 /* Strokes get finer where the seats are small on the page. */
 static double fine_of(const seat_mark *mark) {
@@ -155,12 +157,51 @@ static seat_mark place_of(const view *v, const gradin_seats *seats, int seat) {
                        .kind = seats->kind[seat]};
 }
 
+/* Seats too small for an outline, of which some ten thousand share a page: one path for all that
+ * follow each other in one colour. */
+typedef struct run {
+    canvas *page;
+    colour ink;
+    bool is_begun;
+} run;
+
+static bool is_tiny(const seat_mark *mark) {
+    return fmin(mark->width, mark->depth) < TINY;
+}
+
+static void run_end(run *r) {
+    if (r->is_begun) canvas_fill(r->page, r->ink);
+    r->is_begun = false;
+}
+
+static void run_add(run *r, const seat_mark *mark, colour ink) {
+    gradin_vec2 ahead = gradin_bearing_unit(mark->facing_deg);
+    double half_w = 0.5 * TINY_SHARE * mark->width, half_d = 0.5 * TINY_SHARE * mark->depth;
+    gradin_vec2 right = {half_w * ahead.y, half_w * ahead.x};
+    gradin_vec2 up = {half_d * ahead.x, -half_d * ahead.y}, at = mark->centre;
+    bool is_other = ink.r != r->ink.r || ink.g != r->ink.g || ink.b != r->ink.b;
+    if (is_other) run_end(r);
+    if (!r->is_begun) cairo_new_path(r->page->cr);
+    r->is_begun = true;
+    r->ink = ink;
+    cairo_move_to(r->page->cr, at.x - right.x + up.x, at.y - right.y + up.y);
+    cairo_line_to(r->page->cr, at.x + right.x + up.x, at.y + right.y + up.y);
+    cairo_line_to(r->page->cr, at.x + right.x - up.x, at.y + right.y - up.y);
+    cairo_line_to(r->page->cr, at.x - right.x - up.x, at.y - right.y - up.y);
+    cairo_close_path(r->page->cr);
+}
+
 void seats_draw_others(canvas *page, const view *v, const gradin_seats *seats, int sheet) {
+    run others = {.page = page};
     for (int i = 0; i < seats->n_seat; i++) {
         if (seats->sheet[i] == sheet) continue;
         seat_mark mark = place_of(v, seats, i);
-        seat_draw(page, &mark);
+        if (is_tiny(&mark))
+            run_add(&others, &mark, (colour){0.93, 0.93, 0.94});
+        else
+            seat_draw(page, &mark);
     }
+    run_end(&others);
 }
 
 void seats_draw_plain(canvas *page, const view *v, const gradin_seats *seats, int sheet,
@@ -177,16 +218,22 @@ void seats_draw_plain(canvas *page, const view *v, const gradin_seats *seats, in
 
 void seats_draw(canvas *page, const view *v, const quantity *q, int sheet) {
     const gradin_seats *seats = &q->model->seats;
+    run tiny = {.page = page};
     for (int i = 0; i < seats->n_seat; i++) {
         if (seats->sheet[i] != sheet) continue;
         char text[16];
         seat_mark mark = place_of(v, seats, i);
         quantity_seat(q, i, text, &mark.fill);
+        if (is_tiny(&mark)) {
+            run_add(&tiny, &mark, mark.fill);
+            continue;
+        }
         mark.text = text;
         mark.is_marked = quantity_is_marked(q, i);
         mark.is_near = quantity_is_near(q, i);
         seat_draw(page, &mark);
     }
+    run_end(&tiny);
 }
 
 bool seats_are_bare(canvas *page, const view *v, const quantity *q, int sheet) {

@@ -2,6 +2,7 @@
  * against CIELAB and simulated colour blindness. */
 #include "gradin/base.h"
 #include "render/draw/colour.h"
+#include "render/maps/quantity.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
@@ -151,6 +152,23 @@ Test(colour, differences_keep_their_sign_for_every_eye) {
             cr_assert_gt(apart(zero, above), 5.0 * i);
             cr_assert_gt(apart(zero, below), 5.0 * i);
         }
+}
+
+/* Clear, good, fair and poor fall in lightness, well apart, in grey (L* of normal vision) and for
+ * every eye; their marks stand off them by WCAG 2.1, 1.4.3. */
+Test(colour, classes_keep_their_order_for_every_eye) {
+    for (int eye = 0; eye < 4; eye++)
+        for (int k = 0; k + 1 < GRADIN_N_RATING; k++) {
+            lab better = seen(colour_at(quantity_class_quality((gradin_rating)k)), eye);
+            lab worse = seen(colour_at(quantity_class_quality((gradin_rating)(k + 1))), eye);
+            cr_assert_gt(better.l - worse.l, 15.0, "eye %d, class %d: %g", eye, k,
+                         better.l - worse.l);
+        }
+    for (int k = 0; k < GRADIN_N_RATING; k++) {
+        colour fill = colour_at(quantity_class_quality((gradin_rating)k));
+        double a = luminance(fill) + 0.05, b = luminance(colour_text_on(fill)) + 0.05;
+        cr_assert_geq(fmax(a, b) / fmin(a, b), 4.5);
+    }
 }
 
 Test(colour, differences_beyond_the_ends) {
