@@ -245,7 +245,7 @@ static const example_form examples[] = {
 
 const verb_form report_verb = {
     .name = "report",
-    .summary = "hand over layouts as one document, for a browser and as a PDF",
+    .summary = "hand over layouts as one document, as HTML and PDF",
     .description =
         "Assesses each layout, makes its rough checks, and compares several with the first. It "
         "writes one HTML file with everything inside: a summary, plans on which each seat can be "

@@ -33,9 +33,9 @@ static void block_row(const gradin_model *m, const char *name, const gradin_seat
     put_number(cells[8], sum->figure[GRADIN_FIGURE_LAMAX].median, 1);
 }
 
-static const board_column block_column[] = {{0.25, false}, {0.08, true}, {0.08, true},
-                                            {0.08, true},  {0.07, true}, {0.08, true},
-                                            {0.12, true},  {0.12, true}, {0.12, true}};
+static const board_column block_column[] = {{0.20, false}, {0.10, true}, {0.09, true},
+                                            {0.09, true},  {0.08, true}, {0.09, true},
+                                            {0.13, true},  {0.11, true}, {0.11, true}};
 
 /* Those of the most places where not all find room. */
 static int blocks_of_size(const gradin_layout_page *page, int room, bool *is_listed) {

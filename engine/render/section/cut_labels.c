@@ -7,6 +7,8 @@
 
 #define LABEL_SIZE 16.0
 #define LINE 19.0
+#define LEAST_PITCH 7.0 /* page units between two rows */
+#define LABEL_PITCH 40.0
 
 void cut_row_name(const gradin_cut *cut, int row, char *text, size_t size) {
     const gradin_seats *s = &cut->model->seats;
@@ -109,10 +111,19 @@ static void take_person(const cut_page *p, const gradin_cut_row *row) {
     boxes_take(p->labels, (gradin_box2){a.x, a.y, b.x, b.y});
 }
 
+/* Of rows that lie closer than their labels are wide only every so many has one. */
+static int label_step(const cut_page *p) {
+    const gradin_cut *c = p->cut;
+    if (c->n_row < 2) return 1;
+    double pitch = (c->row[c->n_row - 1].x_m - c->row[0].x_m) * p->unit_per_m / (c->n_row - 1);
+    return pitch < LEAST_PITCH ? (int)ceil(LABEL_PITCH / fmax(pitch, 0.1)) : 1;
+}
+
 void cut_draw_labels(const cut_page *p) {
     const gradin_cut *c = p->cut;
+    int step = label_step(p);
     for (int i = 0; i < c->n_row; i++) take_person(p, &c->row[i]);
-    for (int i = 0; i < c->n_row; i++) label_row(p, i);
+    for (int i = 0; i < c->n_row; i += step) label_row(p, i);
     for (int i = 0; i < c->n_part && !p->is_brief; i++)
         if (c->part[i].name && is_named(c->model, c->part[i].name) && is_first_of_name(c, i))
             label_part(p, &c->part[i]);

@@ -35,7 +35,8 @@ static void draw_part(const cut_page *p, const gradin_cut_part *part) {
     gradin_vec2 b = cut_point(p, part->x_m[1], low_m);
     cairo_rectangle(p->page->cr, a.x, a.y, b.x - a.x, b.y - a.y);
     canvas_fill_keep(p->page, fill[part->kind]);
-    canvas_stroke(p->page, COLOUR_INK, part->kind == GRADIN_CUT_RAIL ? 0.8 : 1.3);
+    double line = part->kind == GRADIN_CUT_RAIL ? 0.8 : 1.3;
+    canvas_stroke(p->page, COLOUR_INK, fmin(line, 0.1 * p->unit_per_m));
 }
 
 static void draw_rails(const cut_page *p) {
