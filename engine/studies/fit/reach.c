@@ -18,10 +18,12 @@ typedef struct walk {
     const gradin_model *model;
     gradin_vec2 origin_m;
     int n_column, n_row;
-    double *floor_m; /* [n_row][n_column] of the cells that were reached; NAN elsewhere */
-    int *queue;      /* [n_row * n_column] cells to go on from */
-    int n_queue;
-    bool *is_blocked; /* [n_row][n_column] */
+    double *floor_m;     /* [n_row][n_column] of the cells that were reached; NAN elsewhere */
+    int *queue;          /* [n_row * n_column] cells to go on from */
+    int n_queue, n_done; /* cells entered; gone on from */
+    bool *is_blocked;    /* [n_row][n_column] */
+    int *part;           /* [n_row][n_column]: which part of the floor a reached cell is of */
+    int now;             /* the part that is walked */
 } walk;
 
 static gradin_vec2 middle_of(const walk *w, int cell) {
@@ -48,12 +50,13 @@ static void enter(walk *w, int cell, double from_m) {
     double floor_m = fit_surface_m(w->model, middle_of(w, cell), from_m);
     if (!(fabs(floor_m - from_m) <= STEP_M) || !has_room(w, cell, floor_m)) return;
     w->floor_m[cell] = floor_m;
+    w->part[cell] = w->now;
     w->queue[w->n_queue++] = cell;
 }
 
 static void go_on(walk *w) {
-    for (int i = 0; i < w->n_queue; i++) {
-        int cell = w->queue[i], column = cell % w->n_column;
+    for (; w->n_done < w->n_queue; w->n_done++) {
+        int cell = w->queue[w->n_done], column = cell % w->n_column;
         double floor_m = w->floor_m[cell];
         if (column > 0) enter(w, cell - 1, floor_m);
         if (column + 1 < w->n_column) enter(w, cell + 1, floor_m);
@@ -62,28 +65,37 @@ static void go_on(walk *w) {
     }
 }
 
-static void enter_by(walk *w, const gradin_element *door) {
+/* The part of the floor that the exit leads out of; one that was walked before keeps its number. */
+static int enter_by(walk *w, const gradin_element *door, int number) {
     int n = (int)ceil(door->width_m / CELL_M);
+    w->now = number;
     for (int i = 0; i <= n; i++) {
         double across_m = door->width_m * i / n;
         gradin_vec2 at_m = {
             door->corner_m.x + door->along.x * across_m - door->outward.x * INSIDE_M,
             door->corner_m.y + door->along.y * across_m - door->outward.y * INSIDE_M};
-        enter(w, cell_at(w, at_m), door->corner_m.z);
+        int cell = cell_at(w, at_m);
+        if (cell >= 0 && !isnan(w->floor_m[cell])) w->now = w->part[cell];
+        enter(w, cell, door->corner_m.z);
     }
+    return w->now;
 }
 
-static bool is_reached(const walk *w, gradin_vec3 seat_m) {
-    int reach = (int)ceil(NEAR_M / CELL_M), middle = cell_at(w, (gradin_vec2){seat_m.x, seat_m.y});
+/* Marks the parts of the floor near a place; false where there are none. */
+static bool is_reached(const walk *w, gradin_vec3 seat_m, double near_m, double step_m,
+                       bool *is_used) {
+    int reach = (int)ceil(near_m / CELL_M), middle = cell_at(w, (gradin_vec2){seat_m.x, seat_m.y});
+    bool is_any = false;
     if (middle < 0) return false;
     for (int row = -reach; row <= reach; row++)
         for (int column = -reach; column <= reach; column++) {
             gradin_vec2 at_m = {seat_m.x + column * CELL_M, seat_m.y + row * CELL_M};
             int cell = cell_at(w, at_m);
-            if (cell < 0 || hypot(at_m.x - seat_m.x, at_m.y - seat_m.y) > NEAR_M) continue;
-            if (fabs(w->floor_m[cell] - seat_m.z) <= STEP_M) return true;
+            if (cell < 0 || hypot(at_m.x - seat_m.x, at_m.y - seat_m.y) > near_m) continue;
+            if (!(fabs(w->floor_m[cell] - seat_m.z) <= step_m)) continue;
+            is_used[w->part[cell]] = is_any = true;
         }
-    return false;
+    return is_any;
 }
 
 bool fit_is_on_deck(const gradin_model *m, int seat) {
@@ -105,10 +117,42 @@ static bool start(gradin_arena *arena, const gradin_model *m, walk *w) {
     w->floor_m = gradin_arena_alloc(arena, n, sizeof *w->floor_m);
     w->queue = gradin_arena_alloc(arena, n, sizeof *w->queue);
     w->is_blocked = gradin_arena_alloc(arena, n, sizeof *w->is_blocked);
-    if (!w->floor_m || !w->queue || !w->is_blocked) return false;
+    w->part = gradin_arena_alloc(arena, n, sizeof *w->part);
+    if (!w->floor_m || !w->queue || !w->is_blocked || !w->part) return false;
     for (size_t i = 0; i < n; i++) w->floor_m[i] = NAN;
     return true;
 }
+
+static void leave_out(gradin_fit *fit, const gradin_element *door, gradin_blocked *blocked) {
+    double half_m = door->width_m / 2.0, clear_m = door->width_m;
+    gradin_vec2 middle_m = {door->corner_m.x + door->along.x * half_m,
+                            door->corner_m.y + door->along.y * half_m};
+    gradin_exit_side *side = &fit->side[gradin_divide_side(fit->model->divide, middle_m)];
+    for (int i = 0; i < fit->n_exit_narrowed; i++)
+        if (fit->narrowed[i].name == door->name) clear_m = fit->narrowed[i].clear_m;
+    fit->exit_m -= clear_m;
+    side->exit_m -= clear_m;
+    side->n_free--;
+    blocked[fit->n_exit_blocked++] =
+        (gradin_blocked){door->name, "no place has a way to it", 0.0, door->width_m};
+}
+
+/* Exits that nobody can reach let nobody out. */
+static bool leave_out_unused(gradin_arena *arena, gradin_fit *fit, const fit_gates *gates,
+                             const int *part, const bool *is_used) {
+    gradin_blocked *blocked = gradin_arena_alloc(arena, (size_t)gates->n, sizeof *blocked);
+    if (!blocked) return false;
+    int n = fit->n_exit_blocked;
+    for (int i = 0; i < n; i++) blocked[i] = fit->exit[i];
+    for (int i = 0; i < gates->n; i++)
+        if (part[i] >= 0 && !is_used[part[i]]) leave_out(fit, &gates->item[i].door, blocked);
+    fit->exit = blocked;
+    return true;
+}
+
+/* How people come down from a deck is in no file: it may be anywhere near; common
+ * practice, no source. */
+static const double DOWN_M = 1.5;
 
 bool fit_ways_out(gradin_arena *arena, gradin_fit *fit) {
     const gradin_model *m = fit->model;
@@ -116,15 +160,23 @@ bool fit_ways_out(gradin_arena *arena, gradin_fit *fit) {
     fit_gates gates;
     if (fit->n_exit == 0) return true;
     if (!start(arena, m, &w) || !fit_list_gates(arena, m, &gates)) return false;
-    for (int i = 0; i < gates.n; i++)
-        if (fit_is_free_exit(fit, &gates.item[i].door)) enter_by(&w, &gates.item[i].door);
-    go_on(&w);
+    int *part = gradin_arena_alloc(arena, (size_t)gates.n, sizeof *part);
+    bool *is_used = gradin_arena_alloc(arena, (size_t)gates.n, sizeof *is_used);
+    if (!part || !is_used) return false;
+    for (int i = 0; i < gates.n; i++) {
+        bool is_free = fit_is_free_exit(fit, &gates.item[i].door);
+        part[i] = is_free ? enter_by(&w, &gates.item[i].door, i) : -1;
+        go_on(&w);
+    }
     for (int i = 0; i < m->seats.n_seat; i++) {
+        gradin_vec3 at_m = m->seats.floor_m[i];
         if (fit_is_on_deck(m, i)) {
             fit->n_on_deck++;
-        } else if (!is_reached(&w, m->seats.floor_m[i])) {
+            is_reached(&w, at_m, DOWN_M, INFINITY, is_used);
+        } else if (!is_reached(&w, at_m, NEAR_M, STEP_M, is_used)) {
             if (fit->n_cut_off++ == 0) fit->first_cut_off = m->seats.id[i];
         }
     }
-    return true;
+    bool is_any = fit->n_cut_off + fit->n_on_deck < m->seats.n_seat; /* else all lack a way */
+    return !is_any || leave_out_unused(arena, fit, &gates, part, is_used);
 }

@@ -241,3 +241,27 @@ Test(exits, a_hall_whose_exits_are_shut_has_no_way_out) {
     cr_assert_eq(gradin_fit_check(arena, &model, &fit, NULL), GRADIN_OK);
     cr_expect_eq(fit.n_cut_off, 0);
 }
+
+/* A lobby round the western door, 2.4 m deep: the floor before the door is free, but nobody of the
+ * audience comes there. With 0.9 m open in its north wall it counts again. */
+Test(exits, an_exit_that_nobody_can_reach_counts_for_nothing) {
+    const gradin_box2 wall[] = {{1.4, 0, 1.5, 2.4}, {6.0, 0, 6.1, 2.4}, {1.4, 2.4, 6.1, 2.5}};
+    double exit_m[2];
+    for (int is_open = 0; is_open < 2; is_open++) {
+        read_model(GRADIN_SOURCE_DIR "/demo/flat_floor.yaml");
+        for (int i = 0; i < 3; i++) {
+            gradin_box2 box = wall[i];
+            if (i == 2 && is_open) box.x_max_m -= 1.0;
+            put_box("lobby", box, 0.0, 3.0);
+        }
+        cr_assert_eq(gradin_fit_check(arena, &model, &fit, NULL), GRADIN_OK);
+        cr_expect_eq(fit.n_cut_off, 0);
+        exit_m[is_open] = fit.exit_m;
+        if (is_open) break;
+        cr_assert_eq(fit.n_exit_blocked, 2);
+        cr_expect_str_eq(fit.exit[1].name, "foyer west");
+        cr_expect_str_eq(fit.exit[1].reason, "no place has a way to it");
+    }
+    cr_expect_float_eq(exit_m[0], 2.0, 1e-9, "%g m", exit_m[0]);
+    cr_expect_float_eq(exit_m[1], 4.0, 1e-9, "%g m", exit_m[1]);
+}
