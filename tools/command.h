@@ -116,6 +116,11 @@ int make_folder(const char *path);
 int open_results(const char *path);
 /* The same, but where another run writes there it is refused. */
 int open_results_alone(const char *path);
+/* verbs/choose_drafts.c: layouts of the forms that a show allows, drafted into a folder that is
+ * there: layout[GRADIN_N_FORM] get their paths. */
+struct gradin_show;
+gradin_status draft_for_show(gradin_arena *arena, const struct gradin_show *show, const char *venue,
+                             const char *dir, const char **layout, int *n, gradin_error *error);
 /* assess_files.c: model, assessment and assessed [n], the last pointing into the one before. */
 gradin_status assess_files(gradin_arena *arena, const char *const *file, int n, const char *brief,
                            const gradin_assess_options *how, gradin_model *model,

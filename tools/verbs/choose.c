@@ -4,16 +4,18 @@
 #include "gradin/studies/choose_write.h"
 
 #include <omp.h>
+#include <stdio.h>
 
 typedef struct choose_options {
     const char *out_dir, *cache;
     int n_sample, n_draw, n_thread; /* n_thread 0: all cores */
-    bool is_without_crews, is_json, is_quiet;
+    bool is_drafting, is_without_crews, is_json, is_quiet;
 } choose_options;
 
 typedef struct job {
     const choose_options *o;
     const char *const *layout; /* [n] */
+    const char *drafted[GRADIN_N_FORM], *venue;
     int n;
     gradin_show show;
     gradin_model *model, *partner; /* [n], [n_partner] */
@@ -46,6 +48,8 @@ static gradin_status compute(job *j, const char *path, gradin_arena *arena, grad
                                  .room_cache = o->cache,
                                  .finds_crew = !o->is_without_crews};
     gradin_status status = gradin_show_read(arena, path, &j->show, error);
+    if (status == GRADIN_OK && o->is_drafting)
+        status = draft_for_show(arena, &j->show, j->venue, o->out_dir, j->drafted, &j->n, error);
     if (status == GRADIN_OK) status = read_models(j, arena, error);
     bool has_traffic = j->show.traffic_path != NULL;
     if (status == GRADIN_OK && has_traffic)
@@ -70,7 +74,7 @@ static int write_files(const job *j, gradin_arena *arena, gradin_error *error) {
         status = gradin_choice_json(arena, &j->choice, &text[3], &out[3].size, error);
     if (status != GRADIN_OK) return report(status, error);
     for (int k = 0; k < 4; k++) out[k].bytes = text[k];
-    int result = open_results(j->o->out_dir);
+    int result = j->o->is_drafting ? EXIT_DONE : open_results(j->o->out_dir);
     if (result != EXIT_DONE) return result;
     return report(write_results(j->o->out_dir, out, 4, arena, error), error);
 }
@@ -90,23 +94,51 @@ static void print_notes(const job *j) {
         for (int k = 0; k < j->model[i].n_note; k++) say("note: %s", j->model[i].note[k]);
 }
 
+/* The folder is there before the drafts are. */
+static int begin_drafts(job *j) {
+    j->venue = j->layout[0];
+    j->layout = j->drafted;
+    if (j->o->out_dir) return open_results(j->o->out_dir);
+    say("choose: --draft needs --out: the drafts are written there");
+    return EXIT_INPUT;
+}
+
+/* What the user goes on with. */
+static int tell_drafts(const job *j) {
+    char line[1024];
+    if (!j->o->is_drafting || j->o->is_quiet || j->o->is_json) return EXIT_DONE;
+    snprintf(line, sizeof line,
+             "\nThe drafts are in %s, each with the wishes it was made of: starts to edit, and to "
+             "choose\nfrom again.\n",
+             j->o->out_dir);
+    return print_out(line);
+}
+
 static int choose(const void *options, const operands *given, gradin_arena *arena,
                   gradin_error *error) {
     job *j = gradin_arena_alloc(arena, 1, sizeof *j);
     if (!j) return report(out_of_memory(error), error);
     *j = (job){.o = options, .layout = given->text + 1, .n = given->n - 1};
+    if (j->o->is_drafting) {
+        int opened = begin_drafts(j);
+        if (opened != EXIT_DONE) return opened;
+    }
     if (j->o->n_thread > 0) omp_set_num_threads(j->o->n_thread);
     gradin_status status = compute(j, given->text[0], arena, error);
     if (status != GRADIN_OK) return report(status, error);
     print_notes(j);
     int result = j->o->out_dir ? write_files(j, arena, error) : EXIT_DONE;
     if (result == EXIT_DONE) result = print_choice(j, arena, error);
+    if (result == EXIT_DONE) result = tell_drafts(j);
     return result == EXIT_DONE && j->choice.n_meets == 0 ? EXIT_LIMIT : result;
 }
 
 static const usage_form usages[] = {
     {.need = "a show and one to twelve layouts are needed",
-     .operand = {{"SHOW", OPERAND_YAML, 1, 1}, {"LAYOUT", OPERAND_YAML, 1, GRADIN_MAX_CANDIDATE}}}};
+     .operand = {{"SHOW", OPERAND_YAML, 1, 1}, {"LAYOUT", OPERAND_YAML, 1, GRADIN_MAX_CANDIDATE}}},
+    {.selector = "--draft",
+     .need = "a show and a venue are needed",
+     .operand = {{"SHOW", OPERAND_YAML, 1, 1}, {"VENUE", OPERAND_YAML, 1, 1}}}};
 
 static const option_form options[] = {
     {.name = "--out",
@@ -114,6 +146,11 @@ static const option_form options[] = {
      AS_FOLDER(choose_options, out_dir),
      .meaning = "folder for choice.csv, musts.csv, held_back.csv and choice.json, made when it is "
                 "not there"},
+    {.name = "--draft",
+     AS_FLAG(choose_options, is_drafting),
+     .meaning =
+         "where no layout is there yet: draft one of each form that the show allows, in this "
+         "venue, into the folder of --out, and choose among them"},
     SAMPLES_OPTION(choose_options, n_sample, "; more of them leave fewer seats open"),
     {.name = "--draws",
      .value = "N",
@@ -133,7 +170,8 @@ static const option_form options[] = {
 static const example_form examples[] = {
     {"gradin choose quiet_play.yaml thrust.yaml round.yaml", "which of two layouts for a show"},
     {"gradin choose quiet_play.yaml *.yaml --out chosen",
-     "which of all, with tables of needs and of seats to hold back"}};
+     "which of all, with tables of needs and of seats to hold back"},
+    {"gradin choose quiet_play.yaml --draft hall.yaml --out drafts", "drafts for a show, ranked"}};
 
 const verb_form choose_verb = {
     .name = "choose",

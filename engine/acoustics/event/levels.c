@@ -16,7 +16,7 @@ static gradin_status out_of_memory(gradin_error *error) {
 }
 
 /* Power that one element lets in at one moment. */
-static void let_in_at(const gradin_sounding *s, int e, int t) {
+static void let_in_at(const gradin_sounding *s, const double *a_energy, int e, int t) {
     const gradin_incidence *i = s->incidence;
     size_t n_time = (size_t)i->moments.n;
     int node;
@@ -27,14 +27,16 @@ static void let_in_at(const gradin_sounding *s, int e, int t) {
         size_t at = gradin_incidence_at(i, e, b, t);
         double power = i->incident[at] * (passed_m2[0] + part * (passed_m2[1] - passed_m2[0]));
         s->powers.let_in[at] = power;
-        sum += gradin_a_energy(b) * power;
+        sum += a_energy[b] * power;
     }
     s->powers.let_in_a[(size_t)e * n_time + (size_t)t] = sum;
 }
 
 static void fill_powers(gradin_sounding *s) {
+    double a_energy[GRADIN_N_BAND];
+    for (int b = 0; b < GRADIN_N_BAND; b++) a_energy[b] = gradin_a_energy(b);
     for (int e = 0; e < s->incidence->n_element; e++)
-        for (int t = 0; t < s->incidence->moments.n; t++) let_in_at(s, e, t);
+        for (int t = 0; t < s->incidence->moments.n; t++) let_in_at(s, a_energy, e, t);
 }
 
 gradin_status gradin_sounding_make(gradin_arena *arena, const gradin_prepared_room *room,

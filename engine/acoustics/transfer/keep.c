@@ -13,7 +13,7 @@
 void gradin_kept_room_clear(gradin_kept_room *kept) {
     if (!kept) return;
     gradin_arena_destroy(kept->arena);
-    *kept = (gradin_kept_room){.n_made = kept->n_made};
+    *kept = (gradin_kept_room){.n_made = kept->n_made, .is_as_set_only = kept->is_as_set_only};
 }
 
 static gradin_status out_of_memory(gradin_error *error) {
@@ -38,9 +38,10 @@ static gradin_status make_anew(gradin_kept_room *kept, const gradin_model *model
     gradin_kept_room_clear(kept);
     kept->arena = gradin_arena_create();
     gradin_transfer *made = gradin_arena_alloc(kept->arena, 1, sizeof *made);
-    gradin_status status =
-        made ? gradin_transfer_make(kept->arena, model, form, cache_folder, made, error)
-             : out_of_memory(error);
+    gradin_status status = made
+                               ? gradin_transfer_make_states(kept->arena, model, form, cache_folder,
+                                                             kept->is_as_set_only, made, error)
+                               : out_of_memory(error);
     kept->n_made++;
     if (status != GRADIN_OK) {
         gradin_kept_room_clear(kept);

@@ -251,13 +251,20 @@ static gradin_status find_or_keep(gradin_arena *arena, gradin_arena *scratch, ma
     return status;
 }
 
+/* Of the states of the shades those that are asked for; all of them into a folder, for others. */
+static int states_to_solve(const gradin_model *model, const char *folder, bool is_as_set_only) {
+    bool is_shut = gradin_shade_twin(model, GRADIN_SHADES_AS_SET) == GRADIN_SHADES_SHUT;
+    return is_as_set_only && is_shut && !folder ? 1 : count_states(model);
+}
+
 static gradin_status make(gradin_arena *arena, gradin_arena *scratch, const gradin_model *model,
-                          const char *folder, gradin_transfer *t, gradin_error *error) {
+                          const char *folder, bool is_as_set_only, gradin_transfer *t,
+                          gradin_error *error) {
     gradin_scene scene;
     maker m = {.model = model,
                .scene = &scene,
                .n_thread = omp_get_max_threads(),
-               .n_state = count_states(model)};
+               .n_state = states_to_solve(model, folder, is_as_set_only)};
     gradin_status status = gradin_room_scene_make(scratch, model, &scene, error);
     if (status == GRADIN_OK) status = check_size(t, m.n_state, error);
     if (status != GRADIN_OK) return status;
@@ -274,6 +281,13 @@ static gradin_status make(gradin_arena *arena, gradin_arena *scratch, const grad
 gradin_status gradin_transfer_make(gradin_arena *arena, const gradin_model *model,
                                    gradin_transfer_form form, const char *cache_folder,
                                    gradin_transfer *transfer, gradin_error *error) {
+    return gradin_transfer_make_states(arena, model, form, cache_folder, false, transfer, error);
+}
+
+gradin_status gradin_transfer_make_states(gradin_arena *arena, const gradin_model *model,
+                                          gradin_transfer_form form, const char *cache_folder,
+                                          bool is_as_set_only, gradin_transfer *transfer,
+                                          gradin_error *error) {
     if (NEEDS(error, arena, transfer) != GRADIN_OK || model_complete(model, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     if (model->n_element < 1 ||
@@ -285,7 +299,8 @@ gradin_status gradin_transfer_make(gradin_arena *arena, const gradin_model *mode
         .n_seat = model->seats.n_seat, .n_element = model->n_element, .form = form};
     gradin_arena *scratch = gradin_arena_create();
     if (!scratch) return out_of_memory(error);
-    gradin_status status = make(arena, scratch, model, cache_folder, transfer, error);
+    gradin_status status =
+        make(arena, scratch, model, cache_folder, is_as_set_only, transfer, error);
     gradin_arena_destroy(scratch);
     return status;
 }

@@ -61,6 +61,12 @@ typedef struct gradin_powers {
 gradin_status gradin_transfer_make(gradin_arena *arena, const gradin_model *model,
                                    gradin_transfer_form form, const char *cache_folder,
                                    gradin_transfer *transfer, gradin_error *error);
+/* The same with the state as set alone where that takes less; the others stay NULL. What it takes
+ * into a cache folder, or from there, has all of them. */
+gradin_status gradin_transfer_make_states(gradin_arena *arena, const gradin_model *model,
+                                          gradin_transfer_form form, const char *cache_folder,
+                                          bool is_as_set_only, gradin_transfer *transfer,
+                                          gradin_error *error);
 /* keep.c: the one that `kept` holds when this model's would be the same, or one made and kept
  * there; without radiosity it is made anew each time. */
 gradin_status gradin_transfer_take(gradin_kept_room *kept, gradin_arena *arena,

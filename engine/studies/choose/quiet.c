@@ -31,6 +31,7 @@ typedef struct listener {
     season_same *same; /* [n_same] events in performances alike: flight, offset, how many */
     int n_same;
     gradin_candidate *c;
+    gradin_kept_room kept; /* of this candidate alone: its shades stay as the show has them */
     gradin_error *error;
 } listener;
 
@@ -246,6 +247,7 @@ static bool asks_for_words(const gradin_show *show) {
 
 static gradin_status hear(listener *l, const char *room_cache) {
     gradin_season_options how = {.room_cache = room_cache,
+                                 .kept = &l->kept,
                                  .is_counts_only = true,
                                  .is_without_words = !asks_for_words(l->show)};
     l->traffic.limit_dba = l->show->limit_dba;
@@ -262,11 +264,17 @@ gradin_status choose_listen(gradin_arena *arena, const gradin_show *show,
                             gradin_candidate *c, gradin_error *error) {
     listener *l = gradin_arena_alloc(arena, 1, sizeof *l);
     if (!l) return out_of_memory(error);
-    *l = (listener){.arena = arena, .show = show, .traffic = *traffic, .c = c, .error = error};
+    *l = (listener){.kept = {.is_as_set_only = true},
+                    .arena = arena,
+                    .show = show,
+                    .traffic = *traffic,
+                    .c = c,
+                    .error = error};
     gradin_status status = choose_days_of(show, traffic, &l->days, error);
     if (status == GRADIN_OK) status = hear(l, room_cache);
     if (status == GRADIN_OK && !isnan(show->limit_dba)) status = count_events(l);
     if (status == GRADIN_OK && asks_for_words(show)) status = count_words(l);
+    gradin_kept_room_clear(&l->kept);
     c->noise.is_there = status == GRADIN_OK;
     c->noise.n_performance = l->days.n_performance;
     c->noise.first_day_s = l->days.first_s;

@@ -31,6 +31,12 @@ static bool is_study_good(const gradin_study *s) {
     return good;
 }
 
+static bool is_asked(const gradin_study *s, gradin_stage stage) {
+    for (int i = 0; i < s->n_figure; i++)
+        if (gradin_study_figure_of(s->figure[i])->stage == stage) return true;
+    return false;
+}
+
 gradin_status gradin_sweep_begin(const gradin_study *study, const gradin_sweep_options *options,
                                  gradin_sweep *sweep, gradin_error *error) {
     if (NEEDS(error, study, sweep) != GRADIN_OK) return GRADIN_BAD_USE;
@@ -42,6 +48,7 @@ gradin_status gradin_sweep_begin(const gradin_study *study, const gradin_sweep_o
         return gradin_error_add(error, GRADIN_BAD_USE, NULL,
                                 "a study has keys with values, and figures with the files that "
                                 "they need");
+    sweep->kept.is_as_set_only = !is_asked(study, GRADIN_STAGE_PASS);
     sweep->memory = sweep_memory_create();
     return sweep->memory ? GRADIN_OK : out_of_memory(error);
 }
@@ -51,12 +58,6 @@ void gradin_sweep_end(gradin_sweep *sweep) {
     sweep_memory_destroy(sweep->memory);
     sweep->memory = NULL;
     gradin_kept_room_clear(&sweep->kept);
-}
-
-static bool is_asked(const gradin_study *s, gradin_stage stage) {
-    for (int i = 0; i < s->n_figure; i++)
-        if (gradin_study_figure_of(s->figure[i])->stage == stage) return true;
-    return false;
 }
 
 /* Digest of the stage and of all values that it depends on; false when that is every key. */

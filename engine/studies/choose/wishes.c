@@ -1,0 +1,94 @@
+/* What a show says of a layout that is not there yet, as a file of wishes to draft one from.
+ *
+ * The stage is as large as makes the floor that is looked at the show's acting area, a metre in
+ * from its edges, in the form's usual proportions (common practice, no source). A tenth more seats
+ * are wished for than must be sold, for some will see poorly and be held back. Places for
+ * wheelchairs are those of the count table, or the show's where it needs more. */
+#include "base/use.h"
+#include "files/schema/write.h"
+#include "gradin/studies/draft.h"
+#include "studies/choose/choose.h"
+
+static const double inset_m = 1.0, more_seats = 1.1;
+
+typedef struct stage_of {
+    const char *word;
+    double across; /* width over depth */
+    double height_m;
+    double above_m; /* what is looked at, over the stage */
+} stage_of;
+
+static const stage_of stage[] = {[GRADIN_FORM_END_STAGE] = {"end_stage", 1.4, 0.9, 0.0},
+                                 [GRADIN_FORM_THRUST] = {"thrust", 0.8, 0.9, 0.0},
+                                 [GRADIN_FORM_ROUND] = {"round", 1.0, 0.0, 0.9},
+                                 [GRADIN_FORM_TRAVERSE] = {"traverse", 3.0, 0.0, 0.9},
+                                 [GRADIN_FORM_FLAT_FLOOR] = {"flat_floor", 1.3, 0.9, 0.9}};
+
+/* Up to whole decimetres, so that the area is never less. */
+static double up(double length_m) {
+    return ceil(10.0 * length_m - 1e-9) / 10.0;
+}
+
+static void put_number(schema_text *out, const char *key, double value) {
+    char text[32];
+    schema_put(out, "%s: %s", key, gradin_format_fixed(text, sizeof text, value, 1));
+}
+
+static void put_stage(schema_text *out, const gradin_show *show, const stage_of *s) {
+    double width_m = up(sqrt(show->stage_m2 * s->across) + 2.0 * inset_m);
+    double depth_m = up(show->stage_m2 / (width_m - 2.0 * inset_m) + 2.0 * inset_m);
+    put_number(out, "stage: {width", width_m);
+    put_number(out, ", depth", depth_m);
+    put_number(out, ", height", s->height_m);
+    if (s->above_m > 0.0) put_number(out, ", focus_above", s->above_m);
+    schema_put(out, "}\n");
+}
+
+static void put_file(schema_text *out, const char *key, const char *name) {
+    if (!name) return;
+    schema_put(out, "%s: ", key);
+    schema_put_text(out, name);
+    schema_put(out, "\n");
+}
+
+static void put_seats(schema_text *out, const gradin_show *show) {
+    int n_seat = (int)ceil(more_seats * show->seats - 1e-9);
+    if (n_seat > 0) schema_put(out, "seats: %d\n", n_seat);
+    if (show->wheelchairs > gradin_wheelchair_places(n_seat))
+        schema_put(out, "wheelchairs: %d\n", show->wheelchairs);
+}
+
+gradin_status gradin_choose_wishes(gradin_arena *arena, const gradin_show *show, gradin_form form,
+                                   const char *venue_path, const char *wishes_path, char **text,
+                                   gradin_error *error) {
+    if (NEEDS(error, arena, show, venue_path, wishes_path, text) != GRADIN_OK ||
+        NEEDS(error, show->name) != GRADIN_OK)
+        return GRADIN_BAD_USE;
+    if (form >= sizeof stage / sizeof *stage)
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "nothing is drafted of this form");
+    if (!(show->stage_m2 > 0.0))
+        return gradin_error_add(error, GRADIN_BAD_INPUT, show->at,
+                                "states no must.stage_area: a draft needs to know how large the "
+                                "acting area is");
+    const char *venue = gradin_path_from(arena, wishes_path, venue_path);
+    const char *brief =
+        show->brief_path ? gradin_path_from(arena, wishes_path, show->brief_path) : NULL;
+    if (!venue || (show->brief_path && !brief))
+        return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
+                                "%s cannot be named from %s: is it there?",
+                                venue ? show->brief_path : venue_path, wishes_path);
+    schema_text out = {.arena = arena, .unit_m = 1.0, .unit_name = "m", .decimals = -1};
+    schema_put(&out, "# What a show wishes of a layout; gradin draft makes one of it.\n"
+                     "format: gradin-wishes-1\nunits: m\n");
+    put_file(&out, "venue", venue);
+    put_file(&out, "brief", brief);
+    put_file(&out, "name", gradin_arena_print(arena, "Draft, %s", gradin_form_name(form)));
+    schema_put(&out, "form: %s\n", stage[form].word);
+    put_stage(&out, show, &stage[form]);
+    put_seats(&out, show);
+    schema_put(&out, "towers: yes\nvomitories: yes\n");
+    if (show->shades >= 0) schema_put(&out, "shades: %d\n", show->shades);
+    *text = out.bytes;
+    return out.has_failed ? gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory")
+                          : GRADIN_OK;
+}

@@ -1,0 +1,92 @@
+/* Layouts drafted from what a show asks, in the folder of the results: for each form that it allows
+ * a file of wishes and the layout that was made of it, both to be edited. */
+#include "command.h"
+#include "gradin/files.h"
+#include "gradin/studies/choose.h"
+#include "gradin/studies/draft.h"
+
+#include <string.h>
+#include <unistd.h>
+
+typedef struct drafting {
+    gradin_arena *arena;
+    const gradin_show *show;
+    const char *venue, *dir;
+    gradin_error *error;
+} drafting;
+
+static gradin_status out_of_memory(gradin_error *error) {
+    return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+}
+
+/* "DIR/wishes_in_the_round.yaml" */
+static const char *name_of(const drafting *d, const char *before, gradin_form form) {
+    char *path =
+        gradin_arena_print(d->arena, "%s/%s%s.yaml", d->dir, before, gradin_form_name(form));
+    for (char *c = path ? path + strlen(d->dir) : NULL; c && *c; c++)
+        if (*c == ' ') *c = '_';
+    return path;
+}
+
+static gradin_status write_text(const char *path, const char *text, gradin_error *error) {
+    return gradin_write_file(path, text, strlen(text), error);
+}
+
+static gradin_status make(const drafting *d, gradin_form form, const char *path) {
+    gradin_draft draft;
+    char *text;
+    const char *wished = name_of(d, "wishes_", form);
+    gradin_wishes *wishes = gradin_arena_alloc(d->arena, 1, sizeof *wishes);
+    if (!wished || !wishes) return out_of_memory(d->error);
+    gradin_status status =
+        gradin_choose_wishes(d->arena, d->show, form, d->venue, wished, &text, d->error);
+    if (status == GRADIN_OK) status = write_text(wished, text, d->error);
+    if (status == GRADIN_OK) status = gradin_wishes_read(d->arena, wished, wishes, d->error);
+    if (status == GRADIN_OK) status = gradin_draft_make(d->arena, wishes, &draft, d->error);
+    if (status == GRADIN_OK)
+        status = gradin_draft_write(d->arena, wishes, draft.layout, path, &text, d->error);
+    if (status == GRADIN_OK) return write_text(path, text, d->error);
+    unlink(wished); /* nothing was made of them */
+    return status;
+}
+
+static bool is_form_asked(const gradin_show *show, gradin_form form) {
+    return form != GRADIN_FORM_CUSTOM && !show->is_form_excluded[form];
+}
+
+/* A form that this hall cannot have is told, and the others go on. */
+static gradin_status try_form(drafting *d, gradin_form form, const char **layout, int *n) {
+    char line[2 * GRADIN_TEXT_CHARS];
+    gradin_error mine = {0}, *outer = d->error;
+    const char *path = name_of(d, "", form);
+    if (!path) return out_of_memory(outer);
+    d->error = &mine;
+    gradin_status status = make(d, form, path);
+    d->error = outer;
+    if (status == GRADIN_OK) layout[(*n)++] = path;
+    if (status != GRADIN_BAD_INPUT || mine.n_diagnostic == 0) {
+        if (status != GRADIN_OK && outer) *outer = mine;
+        return status;
+    }
+    gradin_diagnostic_format(&mine.diagnostic[0], line, sizeof line);
+    say("note: %s is not drafted: %s", gradin_form_name(form), line);
+    return GRADIN_OK;
+}
+
+gradin_status draft_for_show(gradin_arena *arena, const gradin_show *show, const char *venue,
+                             const char *dir, const char **layout, int *n, gradin_error *error) {
+    drafting d = {arena, show, venue, dir, error};
+    gradin_status status = GRADIN_OK;
+    *n = 0;
+    if (!(show->stage_m2 > 0.0))
+        return gradin_error_add(error, GRADIN_BAD_INPUT, &(gradin_place){.file = show->file},
+                                "states no must.stage_area: a draft needs to know how large the "
+                                "acting area is");
+    for (int form = 0; form < GRADIN_N_FORM && status == GRADIN_OK; form++)
+        if (is_form_asked(show, (gradin_form)form))
+            status = try_form(&d, (gradin_form)form, layout, n);
+    if (status == GRADIN_OK && *n == 0)
+        return gradin_error_add(error, GRADIN_BAD_INPUT, &(gradin_place){.file = show->file},
+                                "no layout can be drafted of any form that the show allows");
+    return status;
+}
