@@ -32,14 +32,23 @@ static gradin_status write_text(const char *path, const char *text, gradin_error
     return gradin_write_file(path, text, strlen(text), error);
 }
 
+/* A tenth more seats than must be sold, for some will see poorly and be held back; places for
+ * wheelchairs by the count table, or the show's where it needs more. */
+static gradin_show_wishes wishes_for(const drafting *d, gradin_form form) {
+    int n_seat = (int)ceil(1.1 * d->show->seats - 1e-9), n_place = d->show->wheelchairs;
+    return (gradin_show_wishes){form, d->venue, n_seat,
+                                n_place > gradin_wheelchair_places(n_seat) ? n_place : -1};
+}
+
 static gradin_status make(const drafting *d, gradin_form form, const char *path) {
     gradin_draft draft;
     char *text;
     const char *wished = name_of(d, "wishes_", form);
+    const gradin_show_wishes as = wishes_for(d, form);
     gradin_wishes *wishes = gradin_arena_alloc(d->arena, 1, sizeof *wishes);
     if (!wished || !wishes) return out_of_memory(d->error);
     gradin_status status =
-        gradin_choose_wishes(d->arena, d->show, form, d->venue, wished, &text, d->error);
+        gradin_show_wishes_write(d->arena, d->show, &as, wished, &text, d->error);
     if (status == GRADIN_OK) status = write_text(wished, text, d->error);
     if (status == GRADIN_OK) status = gradin_wishes_read(d->arena, wished, wishes, d->error);
     if (status == GRADIN_OK) status = gradin_draft_make(d->arena, wishes, &draft, d->error);

@@ -18,10 +18,12 @@ struct gradin_by_angle {
     double closed[GRADIN_N_BAND][GRADIN_N_OBLIQUE];
 };
 
+typedef struct gradin_kept_glass gradin_kept_glass;
+
 /* Glass and shades of all elements, glass[n_element], by angle in the arena; nothing of a vent. The
- * same for any number of threads. */
-gradin_status gradin_glass_make(gradin_arena *arena, const gradin_model *model, gradin_glass *glass,
-                                gradin_error *error);
+ * same for any number of threads, and with what is kept of other models (keep_glass.h) or NULL. */
+gradin_status gradin_glass_make(gradin_arena *arena, const gradin_model *model,
+                                gradin_kept_glass *kept, gradin_glass *glass, gradin_error *error);
 
 /* angle.c: the size that an element's shape over the angle follows, and that shape. */
 void gradin_angle_field_m(const gradin_element *element, double size_m[2]);

@@ -6,7 +6,10 @@
  * layers hangs before the whole element and lets no sound round its edges, and takes the same off
  * at every angle. By angle: angle.c. */
 #include "acoustics/envelope/element.h"
+#include "acoustics/envelope/keep_glass.h"
 #include "gradin/acoustics/glazing.h"
+
+#include <string.h>
 
 static bool is_alike(const gradin_model *model, const gradin_element *a, const gradin_element *b) {
     if (a->buildup != b->buildup || a->shade != b->shade) return false;
@@ -68,8 +71,31 @@ static gradin_by_angle *list_angles(gradin_arena *arena, const gradin_model *mod
     return made;
 }
 
+static gradin_status find_angle_kept(const gradin_model *model, const gradin_element *element,
+                                     const gradin_kept_glass *kept, gradin_by_angle *by,
+                                     gradin_error *error) {
+    char key[33];
+    const kept_glass_entry *found = NULL;
+    if (kept) {
+        gradin_kept_glass_key(model, element, KEPT_GLASS_ANGLE, key);
+        found = gradin_kept_glass_find(kept, key);
+    }
+    if (found) *by = found->by_angle;
+    return found ? GRADIN_OK : find_angle(model, element, by, error);
+}
+
+static void keep_angles(const gradin_model *model, gradin_kept_glass *kept, const int *first, int n,
+                        const gradin_by_angle *made) {
+    for (int k = 0; kept && k < n; k++) {
+        kept_glass_entry entry = {.by_angle = made[k]};
+        gradin_kept_glass_key(model, &model->element[first[k]], KEPT_GLASS_ANGLE, entry.key);
+        gradin_kept_glass_add(kept, &entry);
+    }
+}
+
 static gradin_status find_angles(gradin_arena *arena, const gradin_model *model,
-                                 gradin_glass *glass, gradin_error *error) {
+                                 gradin_kept_glass *kept, gradin_glass *glass,
+                                 gradin_error *error) {
     gradin_status status = GRADIN_OK;
     int n = 0, *first = gradin_arena_alloc(arena, (size_t)model->n_element, sizeof *first);
     gradin_by_angle *made = first ? list_angles(arena, model, glass, first, &n) : NULL;
@@ -77,18 +103,39 @@ static gradin_status find_angles(gradin_arena *arena, const gradin_model *model,
 #pragma omp parallel for schedule(dynamic, 1)
     for (int k = 0; k < n; k++) {
         gradin_error mine = {0};
-        gradin_status own = find_angle(model, &model->element[first[k]], &made[k], &mine);
+        gradin_status own =
+            find_angle_kept(model, &model->element[first[k]], kept, &made[k], &mine);
 #pragma omp critical(gradin_angle)
         if (own != GRADIN_OK && status == GRADIN_OK) {
             status = own;
             gradin_error_add(error, own, NULL, "%s", mine.diagnostic[0].text);
         }
     }
+    if (status == GRADIN_OK) keep_angles(model, kept, first, n, made);
     return status;
 }
 
-gradin_status gradin_glass_make(gradin_arena *arena, const gradin_model *model, gradin_glass *glass,
-                                gradin_error *error) {
+static gradin_status find_pane(const gradin_model *model, const gradin_element *element,
+                               gradin_kept_glass *kept, gradin_glass *glass, gradin_error *error) {
+    kept_glass_entry entry = {.key = ""};
+    if (kept) gradin_kept_glass_key(model, element, KEPT_GLASS_R, entry.key);
+    const kept_glass_entry *found = gradin_kept_glass_find(kept, entry.key);
+    if (found) {
+        memcpy(glass->r_db, found->r_db, sizeof glass->r_db);
+        memcpy(glass->shade_db, found->shade_db, sizeof glass->shade_db);
+        return GRADIN_OK;
+    }
+    gradin_status status = find_r(model, element, glass->r_db, error);
+    if (status == GRADIN_OK) status = find_shade(model, element, glass->shade_db, error);
+    if (status != GRADIN_OK) return status;
+    memcpy(entry.r_db, glass->r_db, sizeof entry.r_db);
+    memcpy(entry.shade_db, glass->shade_db, sizeof entry.shade_db);
+    gradin_kept_glass_add(kept, &entry);
+    return GRADIN_OK;
+}
+
+gradin_status gradin_glass_make(gradin_arena *arena, const gradin_model *model,
+                                gradin_kept_glass *kept, gradin_glass *glass, gradin_error *error) {
     const gradin_buildup report = {.is_measured = true}; /* what Dn,e of a vent comes from */
     gradin_status status = GRADIN_OK;
     for (int e = 0; status == GRADIN_OK && e < model->n_element; e++) {
@@ -104,8 +151,7 @@ gradin_status gradin_glass_make(gradin_arena *arena, const gradin_model *model, 
             glass[e] = glass[like];
             continue;
         }
-        status = find_r(model, element, glass[e].r_db, error);
-        if (status == GRADIN_OK) status = find_shade(model, element, glass[e].shade_db, error);
+        status = find_pane(model, element, kept, &glass[e], error);
     }
-    return status == GRADIN_OK ? find_angles(arena, model, glass, error) : status;
+    return status == GRADIN_OK ? find_angles(arena, model, kept, glass, error) : status;
 }

@@ -1,6 +1,7 @@
 /* A layout made ready for events: its transfer, and what its facade lets in by the state of its
  * shades. */
 #include "acoustics/envelope/element.h"
+#include "acoustics/envelope/keep_glass.h"
 #include "acoustics/event/site.h"
 #include "acoustics/event/uncertainty.h"
 #include "acoustics/room/limits.h"
@@ -57,12 +58,14 @@ static gradin_status let_in_by(gradin_arena *arena, gradin_prepared_room *room,
     return status;
 }
 
-static gradin_status add_glass(gradin_arena *arena, gradin_prepared_room *room,
-                               gradin_glass **glass, gradin_error *error) {
+static gradin_status add_glass(gradin_arena *arena, gradin_kept_room *kept,
+                               gradin_prepared_room *room, gradin_glass **glass,
+                               gradin_error *error) {
     *glass = gradin_arena_alloc(arena, (size_t)room->model->n_element, sizeof **glass);
     if (!*glass) return out_of_memory(error);
     room->glass = *glass;
-    return gradin_glass_make(arena, room->model, *glass, error);
+    if (kept && !kept->glass) kept->glass = gradin_kept_glass_create();
+    return gradin_glass_make(arena, room->model, kept ? kept->glass : NULL, *glass, error);
 }
 
 static gradin_status add_transfer(gradin_arena *arena, const char *cache_folder,
@@ -108,7 +111,7 @@ gradin_status gradin_room_prepare_kept(gradin_arena *arena, const gradin_model *
     *room =
         (gradin_prepared_room){.model = model, .uncertainty_source = gradin_uncertainty_source()};
     gradin_glass *glass = NULL;
-    status = add_glass(arena, room, &glass, error);
+    status = add_glass(arena, kept, room, &glass, error);
     if (status == GRADIN_OK) status = let_in_by(arena, room, error);
     if (status == GRADIN_OK) status = add_transfer(arena, cache_folder, kept, room, error);
     if (status == GRADIN_OK && model->room_method == GRADIN_ROOM_DIFFUSE)

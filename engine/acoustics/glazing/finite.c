@@ -20,7 +20,7 @@
  * first so that a limp pane keeps its exact mean. Limits: baffled; mean over the directions. */
 #include "acoustics/glazing/tmm.h"
 
-enum { N_NODE = 5, MAX_NODE = 24000, MAX_BESSEL = 12000 };
+enum { N_NODE = 5, MAX_NODE = 24000, MAX_BESSEL = 12000, N_LAST = 6 };
 
 static const double air_pasm = GRADIN_AIR_DENSITY_KGM3 * GRADIN_AIR_SPEED_MS;
 
@@ -159,11 +159,35 @@ static void fill_band(glazing_spatial_window *window, int band) {
                                         : sigma[i] * sigma[i];
 }
 
+/* The windows of a thread's last sizes: a facade has few, and each is asked for by every build-up.
+ */
+typedef struct last_windows {
+    glazing_spatial_window window[N_LAST];
+    int n, next;
+} last_windows;
+
+static _Thread_local last_windows last;
+
+static const glazing_spatial_window *find_last(double width_m, double height_m) {
+    for (int i = 0; i < last.n; i++)
+        if (last.window[i].width_m == width_m && last.window[i].height_m == height_m)
+            return &last.window[i];
+    return NULL;
+}
+
 void gradin_glazing_spatial_window_make(double width_m, double height_m,
                                         glazing_spatial_window *window) {
+    const glazing_spatial_window *found = find_last(width_m, height_m);
+    if (found) {
+        *window = *found;
+        return;
+    }
     window->width_m = width_m;
     window->height_m = height_m;
     for (int b = 0; b < GRADIN_N_BAND; b++) fill_band(window, b);
+    last.window[last.next] = *window;
+    last.next = (last.next + 1) % N_LAST;
+    if (last.n < N_LAST) last.n++;
 }
 
 static double between(const double *value, double at) {

@@ -3,6 +3,7 @@
  * By radiosity it costs seconds and depends on shape, seats and what absorbs, not on what the glass
  * lets through (cache.c folds all of it into a key). While the key stays, it is taken as it is. The
  * diffuse field is quick: it is made anew each time. */
+#include "acoustics/envelope/keep_glass.h"
 #include "acoustics/room/room.h"
 #include "acoustics/transfer/cache.h"
 #include "acoustics/transfer/transfer.h"
@@ -10,10 +11,19 @@
 
 #include <string.h>
 
+/* The field alone. */
+static void clear_field(gradin_kept_room *kept) {
+    gradin_arena_destroy(kept->arena);
+    kept->arena = NULL;
+    kept->transfer = NULL;
+    kept->key[0] = '\0';
+}
+
 void gradin_kept_room_clear(gradin_kept_room *kept) {
     if (!kept) return;
-    gradin_arena_destroy(kept->arena);
-    *kept = (gradin_kept_room){.n_made = kept->n_made, .is_as_set_only = kept->is_as_set_only};
+    clear_field(kept);
+    gradin_kept_glass_destroy(kept->glass);
+    kept->glass = NULL;
 }
 
 static gradin_status out_of_memory(gradin_error *error) {
@@ -35,7 +45,7 @@ static gradin_status find_key(const gradin_model *model, gradin_transfer_form fo
 static gradin_status make_anew(gradin_kept_room *kept, const gradin_model *model,
                                gradin_transfer_form form, const char *cache_folder, const char *key,
                                gradin_error *error) {
-    gradin_kept_room_clear(kept);
+    clear_field(kept);
     kept->arena = gradin_arena_create();
     gradin_transfer *made = gradin_arena_alloc(kept->arena, 1, sizeof *made);
     gradin_status status = made
@@ -44,7 +54,7 @@ static gradin_status make_anew(gradin_kept_room *kept, const gradin_model *model
                                : out_of_memory(error);
     kept->n_made++;
     if (status != GRADIN_OK) {
-        gradin_kept_room_clear(kept);
+        clear_field(kept);
         return status;
     }
     kept->transfer = made;

@@ -136,6 +136,22 @@ GRADIN_API gradin_status gradin_layout_write(gradin_arena *arena, const gradin_v
                                              const gradin_write_options *options, char **text,
                                              gradin_error *error);
 
+/* What is wished for a show beside what it states. */
+typedef struct gradin_show_wishes {
+    gradin_form form;
+    const char *venue_path; /* as seen from here */
+    int n_seat;             /* 0: as many as possible */
+    int n_wheelchair;       /* -1: by the count table */
+} gradin_show_wishes;
+
+/* What a show asks of a layout that is not there yet, as the file of wishes (gradin/wishes.h) at
+ * wishes_path, whose folder must be there: its acting area as a stage of the form. GRADIN_BAD_INPUT
+ * for a show that states no acting area. */
+GRADIN_API gradin_status gradin_show_wishes_write(gradin_arena *arena, const gradin_show *show,
+                                                  const gradin_show_wishes *as,
+                                                  const char *wishes_path, char **text,
+                                                  gradin_error *error);
+
 /* A layout drafted from wishes (gradin/studies/draft.h) as the file of layout_path, rounded to a
  * tenth of a millimetre, with what to mind at its head. GRADIN_BAD_INPUT when a file that the
  * wishes name cannot be seen from there. */

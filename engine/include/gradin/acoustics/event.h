@@ -28,7 +28,8 @@ typedef struct gradin_kept_room {
     gradin_arena *arena; /* of its own */
     char key[33];        /* of all that the field depends on */
     const struct gradin_transfer *transfer;
-    int n_made;          /* fields worked out so far */
+    struct gradin_kept_glass *glass; /* what glass lets through, whatever the room */
+    int n_made;                      /* fields worked out so far */
     bool is_as_set_only; /* stated by who keeps it: shades stay as they are set, so that no other
                             state need be worked out */
 } gradin_kept_room;

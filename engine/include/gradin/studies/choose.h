@@ -140,15 +140,6 @@ GRADIN_API gradin_status gradin_choose(gradin_arena *arena, const gradin_show *s
                                        const gradin_choose_options *options, gradin_choice *choice,
                                        gradin_error *error);
 
-/* What a show asks of a layout that is not there yet, as the text of a file of wishes
- * (gradin/wishes.h) at wishes_path, whose folder must be there: form, seats and a tenth more,
- * places for wheelchairs, the acting area as a stage. GRADIN_BAD_INPUT for a show that states no
- * acting area. */
-GRADIN_API gradin_status gradin_choose_wishes(gradin_arena *arena, const gradin_show *show,
-                                              gradin_form form, const char *venue_path,
-                                              const char *wishes_path, char **text,
-                                              gradin_error *error);
-
 #ifdef __cplusplus
 }
 #endif

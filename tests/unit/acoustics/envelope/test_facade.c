@@ -109,7 +109,7 @@ Test(facade, glass_and_shades_of_the_elements) {
                                              loss_db, NULL),
                  GRADIN_OK);
     gradin_arena *arena = gradin_arena_create();
-    cr_assert_eq(gradin_glass_make(arena, &h.model, glass, NULL), GRADIN_OK);
+    cr_assert_eq(gradin_glass_make(arena, &h.model, NULL, glass, NULL), GRADIN_OK);
     cr_assert_arr_eq(glass[0].r_db, r_db, sizeof r_db);
     cr_assert_arr_eq(glass[0].shade_db, h.shade[0].insertion_loss_db, sizeof r_db);
     cr_assert_arr_eq(glass[HALL_DOOR].r_db, h.buildup[HALL_MEASURED].measured_r_db, sizeof r_db);
@@ -121,12 +121,12 @@ Test(facade, glass_and_shades_of_the_elements) {
     h.model.has_finite_panes = true;
     h.shade[0].layer = curtain;
     h.shade[0].n_layer = 2;
-    cr_assert_eq(gradin_glass_make(arena, &h.model, glass, NULL), GRADIN_OK);
+    cr_assert_eq(gradin_glass_make(arena, &h.model, NULL, glass, NULL), GRADIN_OK);
     cr_assert_arr_eq(glass[0].r_db, sized_db, sizeof r_db);
     cr_assert_arr_eq(glass[0].shade_db, h.shade[0].insertion_loss_db, sizeof r_db);
     cr_assert_arr_eq(glass[HALL_DOOR].r_db, h.buildup[HALL_MEASURED].measured_r_db, sizeof r_db);
     h.shade[0].is_by_layers = true;
-    cr_assert_eq(gradin_glass_make(arena, &h.model, glass, NULL), GRADIN_OK);
+    cr_assert_eq(gradin_glass_make(arena, &h.model, NULL, glass, NULL), GRADIN_OK);
     cr_assert_arr_eq(glass[0].shade_db, loss_db, sizeof r_db);
     gradin_arena_destroy(arena);
 }

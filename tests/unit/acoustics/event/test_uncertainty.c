@@ -19,7 +19,7 @@ Test(uncertainty, of_an_element) {
     h.element[0].buildup = HALL_MEASURED;
     h.element[1].buildup = HALL_SINGLE;
     gradin_arena *arena = gradin_arena_create();
-    cr_assert_eq(gradin_glass_make(arena, &h.model, glass, NULL), GRADIN_OK);
+    cr_assert_eq(gradin_glass_make(arena, &h.model, NULL, glass, NULL), GRADIN_OK);
     double least_db = reference_number(
         &said,
         reference_row(&said,

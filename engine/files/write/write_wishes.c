@@ -1,15 +1,12 @@
 /* What a show says of a layout that is not there yet, as a file of wishes to draft one from.
  *
  * The stage is as large as makes the floor that is looked at the show's acting area, a metre in
- * from its edges, in the form's usual proportions (common practice, no source). A tenth more seats
- * are wished for than must be sold, for some will see poorly and be held back. Places for
- * wheelchairs are those of the count table, or the show's where it needs more. */
+ * from its edges, in the form's usual proportions (common practice, no source). */
 #include "base/use.h"
 #include "files/schema/write.h"
-#include "gradin/studies/draft.h"
-#include "studies/choose/choose.h"
+#include "gradin/files.h"
 
-static const double inset_m = 1.0, more_seats = 1.1;
+static const double inset_m = 1.0;
 
 typedef struct stage_of {
     const char *word;
@@ -51,41 +48,35 @@ static void put_file(schema_text *out, const char *key, const char *name) {
     schema_put(out, "\n");
 }
 
-static void put_seats(schema_text *out, const gradin_show *show) {
-    int n_seat = (int)ceil(more_seats * show->seats - 1e-9);
-    if (n_seat > 0) schema_put(out, "seats: %d\n", n_seat);
-    if (show->wheelchairs > gradin_wheelchair_places(n_seat))
-        schema_put(out, "wheelchairs: %d\n", show->wheelchairs);
-}
-
-gradin_status gradin_choose_wishes(gradin_arena *arena, const gradin_show *show, gradin_form form,
-                                   const char *venue_path, const char *wishes_path, char **text,
-                                   gradin_error *error) {
-    if (NEEDS(error, arena, show, venue_path, wishes_path, text) != GRADIN_OK ||
-        NEEDS(error, show->name) != GRADIN_OK)
+gradin_status gradin_show_wishes_write(gradin_arena *arena, const gradin_show *show,
+                                       const gradin_show_wishes *as, const char *wishes_path,
+                                       char **text, gradin_error *error) {
+    if (NEEDS(error, arena, show, as, wishes_path, text) != GRADIN_OK ||
+        NEEDS(error, show->name, as->venue_path) != GRADIN_OK)
         return GRADIN_BAD_USE;
-    if (form >= sizeof stage / sizeof *stage)
+    if (as->form >= sizeof stage / sizeof *stage)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "nothing is drafted of this form");
     if (!(show->stage_m2 > 0.0))
         return gradin_error_add(error, GRADIN_BAD_INPUT, show->at,
                                 "states no must.stage_area: a draft needs to know how large the "
                                 "acting area is");
-    const char *venue = gradin_path_from(arena, wishes_path, venue_path);
+    const char *venue = gradin_path_from(arena, wishes_path, as->venue_path);
     const char *brief =
         show->brief_path ? gradin_path_from(arena, wishes_path, show->brief_path) : NULL;
     if (!venue || (show->brief_path && !brief))
         return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
                                 "%s cannot be named from %s: is it there?",
-                                venue ? show->brief_path : venue_path, wishes_path);
+                                venue ? show->brief_path : as->venue_path, wishes_path);
     schema_text out = {.arena = arena, .unit_m = 1.0, .unit_name = "m", .decimals = -1};
     schema_put(&out, "# What a show wishes of a layout; gradin draft makes one of it.\n"
                      "format: gradin-wishes-1\nunits: m\n");
     put_file(&out, "venue", venue);
     put_file(&out, "brief", brief);
-    put_file(&out, "name", gradin_arena_print(arena, "Draft, %s", gradin_form_name(form)));
-    schema_put(&out, "form: %s\n", stage[form].word);
-    put_stage(&out, show, &stage[form]);
-    put_seats(&out, show);
+    put_file(&out, "name", gradin_arena_print(arena, "Draft, %s", gradin_form_name(as->form)));
+    schema_put(&out, "form: %s\n", stage[as->form].word);
+    put_stage(&out, show, &stage[as->form]);
+    if (as->n_seat > 0) schema_put(&out, "seats: %d\n", as->n_seat);
+    if (as->n_wheelchair >= 0) schema_put(&out, "wheelchairs: %d\n", as->n_wheelchair);
     schema_put(&out, "towers: yes\nvomitories: yes\n");
     if (show->shades >= 0) schema_put(&out, "shades: %d\n", show->shades);
     *text = out.bytes;
