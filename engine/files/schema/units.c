@@ -2,6 +2,7 @@
  * divided, so that a value like 0.76 mm gives the same double as 0.76 / 1000 in C. */
 #include "files/schema/schema.h"
 
+#include <limits.h>
 #include <string.h>
 
 typedef struct unit_row {
@@ -94,8 +95,8 @@ static int numbers_in(const schema_key *key) {
 
 /* Pointers, counts and polygons are zero from the start. */
 static void set_preset(const schema_key *key, char *item) {
-    int whole = (int)key->preset;
-    bool flag = key->preset != 0.0 && !isnan(key->preset);
+    bool is_stated = !isnan(key->preset), flag = is_stated && key->preset != 0.0;
+    int whole = is_stated ? (int)key->preset : INT_MIN; /* what no file can state */
     if (key->refused) return;
     if (numbers_in(key) > 0)
         set_row(key, (double *)(void *)(item + key->offset), numbers_in(key));
