@@ -180,7 +180,7 @@ class Refused(ExportTest):
         for name in ("plan", "plan.dwg", ".dxf", "plan.DXF"):
             code, out, err = hall.run("export", "layout.yaml", "--out", name, cwd=FOLDER.name)
             self.assertEqual((code, out), (2, ""), name)
-            self.assertIn("ends in .dxf", err)
+            self.assertIn("ends in .glb, .dxf or .geojson", err)
             self.assertFalse(os.path.exists(path(name)))
 
     def test_same_bytes(self):

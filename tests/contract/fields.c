@@ -98,6 +98,9 @@ static gradin_status write_all(const scene_of_test *s, const gradin_assessment *
         status = gradin_seats_short_csv(s->arena, a, GRADIN_CSV_SI, &text, &size, &frame_error);
     if (status == GRADIN_OK) status = gradin_hall_dxf(s->arena, a, &text, &size, &frame_error);
     if (status == GRADIN_OK) status = gradin_hall_geojson(s->arena, a, &text, &size, &frame_error);
+    if (status == GRADIN_OK && gradin_map_applies(a, GRADIN_MAP_RATING))
+        status = gradin_hall_glb(s->arena, a, GRADIN_MAP_RATING, GRADIN_MAP_SCALE_FITTED, &bytes,
+                                 &size, &frame_error);
     for (int map = 0; map < GRADIN_N_MAP; map++) (void)gradin_map_applies(a, (gradin_map)map);
     if (status == GRADIN_OK && gradin_map_applies(a, GRADIN_MAP_VISIBLE))
         status = gradin_map_png(s->arena, a, GRADIN_MAP_VISIBLE, 0, &bytes, &size, &frame_error);

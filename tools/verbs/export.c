@@ -2,18 +2,19 @@
  * before all computing has succeeded. */
 #include "command.h"
 #include "gradin/files.h"
+#include "gradin/render.h"
 
 #include <omp.h>
 #include <string.h>
 
 typedef struct export_options {
     const char *out, *brief, *cache;
-    int n_sample, n_thread; /* n_thread 0: all cores */
+    int n_sample, n_thread, figure, scale; /* n_thread 0: all cores */
     bool is_json, is_quiet;
 } export_options;
 
-typedef enum export_kind { KIND_DXF, KIND_GEOJSON, N_KIND } export_kind;
-static const char *const ending[N_KIND] = {".dxf", ".geojson"};
+typedef enum export_kind { KIND_GLB, KIND_DXF, KIND_GEOJSON, N_KIND } export_kind;
+static const char *const ending[N_KIND] = {".glb", ".dxf", ".geojson"};
 
 static bool kind_of_name(const char *name, export_kind *kind) {
     size_t length = strlen(name);
@@ -24,7 +25,8 @@ static bool kind_of_name(const char *name, export_kind *kind) {
             return true;
         }
     }
-    say("export: --out is '%s'; the name of a file that ends in .dxf or .geojson is needed", name);
+    say("export: --out is '%s'; the name of a file that ends in .glb, .dxf or .geojson is needed",
+        name);
     return false;
 }
 
@@ -36,10 +38,18 @@ static gradin_status compute(const export_options *o, const char *file, gradin_a
     return status == GRADIN_OK ? gradin_assess(arena, model, &how, a, error) : status;
 }
 
-static gradin_status make(export_kind kind, gradin_arena *arena, const gradin_assessment *a,
-                          char **bytes, size_t *size, gradin_error *error) {
-    return kind == KIND_DXF ? gradin_hall_dxf(arena, a, bytes, size, error)
-                            : gradin_hall_geojson(arena, a, bytes, size, error);
+static gradin_status make(const export_options *o, export_kind kind, gradin_arena *arena,
+                          const gradin_assessment *a, const void **bytes, size_t *size,
+                          gradin_error *error) {
+    unsigned char *scene = NULL;
+    char *text = NULL;
+    gradin_status status = kind == KIND_GLB
+                               ? gradin_hall_glb(arena, a, (gradin_map)o->figure,
+                                                 (gradin_map_scale)o->scale, &scene, size, error)
+                           : kind == KIND_DXF ? gradin_hall_dxf(arena, a, &text, size, error)
+                                              : gradin_hall_geojson(arena, a, &text, size, error);
+    *bytes = scene ? (const void *)scene : text;
+    return status;
 }
 
 static int print_written(const export_options *o, gradin_arena *arena, const gradin_assessment *a,
@@ -62,12 +72,12 @@ static int run_export(const void *options, const operands *given, gradin_arena *
     export_kind kind = KIND_DXF;
     gradin_model model;
     gradin_assessment a;
-    char *bytes = NULL;
+    const void *bytes = NULL;
     size_t size = 0;
     if (!kind_of_name(o->out, &kind)) return EXIT_INPUT;
     if (o->n_thread > 0) omp_set_num_threads(o->n_thread);
     gradin_status status = compute(o, given->text[0], arena, &model, &a, error);
-    if (status == GRADIN_OK) status = make(kind, arena, &a, &bytes, &size, error);
+    if (status == GRADIN_OK) status = make(o, kind, arena, &a, &bytes, &size, error);
     if (status != GRADIN_OK) return report(status, error);
     for (int i = 0; i < model.n_note; i++) say("note: %s", model.note[i]);
     if (a.has_noise && a.noise.cache_note[0] != '\0') say("note: %s", a.noise.cache_note);
@@ -78,19 +88,36 @@ static int run_export(const void *options, const operands *given, gradin_arena *
 static const usage_form usages[] = {
     {.need = "one layout is needed", .operand = {{"LAYOUT", OPERAND_YAML, 1, 1}}}};
 
-static const option_form options[] = {{.name = "--out",
-                                       .value = "FILE",
-                                       AS_FILE(export_options, out),
-                                       .is_required = true,
-                                       .meaning = "the file; its name ends in .dxf or .geojson"},
-                                      BRIEF_OPTION(export_options, brief),
-                                      SAMPLES_OPTION(export_options, n_sample, ""),
-                                      THREADS_OPTION(export_options, n_thread),
-                                      CACHE_OPTION(export_options, cache),
-                                      JSON_OPTION(export_options, is_json),
-                                      QUIET_OPTION(export_options, is_quiet)};
+static const char *const figure_words[] = {
+    [GRADIN_MAP_VISIBLE] = "visible",       [GRADIN_MAP_C_VALUE] = "c_value",
+    [GRADIN_MAP_RATING] = "rating",         [GRADIN_MAP_DISTANCE] = "distance",
+    [GRADIN_MAP_OFF_AXIS] = "off_axis",     [GRADIN_MAP_TURN] = "turn",
+    [GRADIN_MAP_LAMAX] = "lamax",           [GRADIN_MAP_LAMAX_OPEN] = "lamax_open",
+    [GRADIN_MAP_LAMAX_SHUT] = "lamax_shut", NULL};
+
+static const option_form options[] = {
+    {.name = "--out",
+     .value = "FILE",
+     AS_FILE(export_options, out),
+     .is_required = true,
+     .meaning = "the file; its name ends in .glb, .dxf or .geojson"},
+    {.name = "--figure",
+     .value = "FIGURE",
+     AS_CHOICE(export_options, figure),
+     .choice = figure_words,
+     .preset = GRADIN_MAP_RATING,
+     .is_preset_shown = true,
+     .meaning = "by which the seats of a .glb are coloured, as on the map of that name"},
+    SCALE_OPTION(export_options, scale),
+    BRIEF_OPTION(export_options, brief),
+    SAMPLES_OPTION(export_options, n_sample, ""),
+    THREADS_OPTION(export_options, n_thread),
+    CACHE_OPTION(export_options, cache),
+    JSON_OPTION(export_options, is_json),
+    QUIET_OPTION(export_options, is_quiet)};
 
 static const example_form examples[] = {
+    {"gradin export thrust.yaml --out thrust.glb", "the hall in three dimensions, seats by rating"},
     {"gradin export thrust.yaml --out thrust.dxf", "the plan with layers, for a drawing program"},
     {"gradin export thrust.yaml --out thrust.geojson", "the plan and its figures as data"}};
 
@@ -98,10 +125,12 @@ const verb_form export_verb = {
     .name = "export",
     .summary = "write a layout as a file that other programs open",
     .description =
-        "Assesses a layout and writes its plan with the figures of every seat: as a drawing with "
-        "layers (DXF), in which a seat is a block with attributes, or as data (GeoJSON). The "
-        "ending of the file's name says which. Lengths are metres from the plan origin, x to the "
-        "east, y to the north.\n\n"
+        "Assesses a layout and writes it with the figures of every seat: in three dimensions "
+        "(GLB), "
+        "as a plan with layers (DXF), in which a seat is a block with attributes, or as data "
+        "(GeoJSON). The ending of the file's name says which. Lengths are metres from the plan "
+        "origin, x to the "
+        "east, y to the north; in a .glb y is up and north is -z.\n\n"
         "The file holds predictions and approves nothing: rails, guards, egress and loads are for "
         "the local code and a licensed professional.",
     COUNTED(usage, usages),

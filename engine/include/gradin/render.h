@@ -88,6 +88,13 @@ GRADIN_API gradin_status gradin_changeover_pdf(gradin_arena *arena,
                                                unsigned char **bytes, size_t *size,
                                                gradin_error *error);
 
+/* The hall as a scene for other programs, seats in the colours of a map: glTF 2.0 in one binary
+ * file (GLB), metres, y up, x to the plan's east. A node per seat and part, named, below one per
+ * kind. GRADIN_BAD_INPUT for a figure that does not apply. */
+GRADIN_API gradin_status gradin_hall_glb(gradin_arena *arena, const gradin_assessment *assessment,
+                                         gradin_map figure, gradin_map_scale scale,
+                                         unsigned char **bytes, size_t *size, gradin_error *error);
+
 /* Plan of the rough checks: routes, narrow places, aisles that lead nowhere, open edges, exits free
  * and blocked, overloads. The checks have their routes. */
 GRADIN_API gradin_status gradin_fit_picture(gradin_arena *arena, const gradin_fit *fit,

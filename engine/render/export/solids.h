@@ -1,0 +1,31 @@
+/* render/export/solids.h: shapes as triangles. Lengths m, z up; a triangle's front is where its
+ * corners run against the clock. */
+#ifndef GRADIN_RENDER_SOLIDS_H
+#define GRADIN_RENDER_SOLIDS_H
+
+#include "gradin/geometry.h"
+
+typedef struct solids {
+    gradin_arena *arena;
+    gradin_vec3 *vertex; /* [n] three for a triangle */
+    int n, capacity;
+    bool failed; /* out of memory */
+} solids;
+
+void solids_triangle(solids *s, gradin_vec3 a, gradin_vec3 b, gradin_vec3 c);
+void solids_quad(solids *s, const gradin_vec3 corner[4]);
+/* Between two heights, its sides along x and y. */
+void solids_block(solids *s, gradin_vec3 low, gradin_vec3 high);
+/* A shape of the model; of heads nothing. */
+void solids_shape(solids *s, const gradin_shape *shape);
+
+/* A plane over the plan: z at the origin and its rise to the east and the north. */
+typedef struct solids_plane {
+    double z_m, east, north;
+} solids_plane;
+
+/* The inside of a simple polygon less holes[n_hole], which lie inside it and may touch. */
+void solids_cover(solids *s, gradin_polygon outer, const gradin_polygon *hole, int n_hole,
+                  solids_plane at, bool is_up);
+
+#endif
