@@ -49,6 +49,10 @@ echo "thrust.yaml: the overflight at a seat written as sound, seat.wav"
 echo "thrust.yaml beside round.yaml: compared"
 "$build/gradin" fit thrust.yaml --out "$results/checks" --quiet
 echo "thrust.yaml: rough checks done; its routes are on the plan in checks/fit.png"
+# Ends with 1: none of these build-ups surely keeps what is asked.
+"$build/gradin" sweep glass.yaml --out "$results/glass" --quiet || [ $? -eq 1 ]
+"$build/gradin" sweep settings.yaml --seek --samples 256 --out "$results/settings" --quiet
+echo "glass.yaml: 18 facades tried; settings.yaml: 60 settings of banks and towers searched"
 "$build/gradin" assess thrust.yaml --out "$results/thrust"
 "$build/gradin" overflight thrust.yaml --traffic season.yaml --out "$results/season" --quiet
 

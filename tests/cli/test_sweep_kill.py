@@ -69,6 +69,37 @@ class Durable(studies.StudyTest):
             self.assertEqual(self.tables("out"), self.whole)
             self.assertEqual(sorted(self.journal("out")), sorted(good))
 
+    def test_a_full_disk(self):
+        """A disk of three blocks: the run says so, and goes on once there is room."""
+        disk = self.path("disk")
+        os.mkdir(disk)
+        if os.geteuid() != 0 or subprocess.run(["mount", "-t", "tmpfs", "-o", "size=12k", "tmpfs", disk],
+                                               capture_output=True).returncode != 0:
+            self.skipTest("no small disk can be mounted here")
+        self.addCleanup(subprocess.run, ["umount", disk])
+        _, err = self.sweep("disk", "--quiet", status=3)
+        self.assertIn("No space left on device", err)
+        begun = len(self.journal("disk"))
+        self.assertGreater(begun, 5)
+        subprocess.run(["mount", "-o", "remount,size=1m", disk], check=True)
+        self.sweep("disk", "--quiet")
+        self.assertEqual(self.tables("disk"), self.whole)
+
+    def test_a_second_run_in_the_same_folder_is_refused(self):
+        self.write("  - {venue: machines.crew.people, from: 3, to: 200, step: 1}\n", figures=FIGURES)
+        first = subprocess.Popen([hall.GRADIN, "sweep", "study.yaml", "--out", "out", "--samples", "64", "--quiet"],
+                                 cwd=self.folder)
+        try:
+            while not os.path.exists(self.path("out", "journal.txt")):
+                time.sleep(0.01)
+            _, err = self.sweep("out", "--quiet", status=2)
+            self.assertIn("out: another run of gradin is writing there", err)
+            self.assertIsNone(first.poll())
+            self.assertIn("UNFINISHED-sweep.txt", os.listdir(self.path("out")))
+        finally:
+            first.kill()
+            first.wait()
+
     def test_another_study_does_not_go_on(self):
         small.change(self.folder, "study.yaml", "[2, 3, 4, 5, 6, 7, 8, 9]", "[2, 3]")
         _, err = self.sweep("whole", status=2)

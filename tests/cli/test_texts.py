@@ -58,7 +58,45 @@ PAGES = {
              ["rake", "feet.yaml", "--block", "Stalls", "--c", "0.2", "--out", "out"],
              ["overflight", "feet.yaml", "--traffic", "season.yaml", "--out", "out", "--no-maps"]],
     "draft": [["draft", "wishes.yaml", "--out", "out/drafted.yaml"]],
+    "decide": [["sweep", "study.yaml", "--out", "out", "--samples", "64"],
+               ["sweep", "study.yaml", "--seek", "--out", "out", "--samples", "64"],
+               ["choose", "show.yaml", "layout.yaml", "other.yaml", "--samples", "64", "--out", "out"]],
 }
+STUDY = """format: gradin-study-1
+units: m
+name: Invented study
+layout: layout.yaml
+partner: other.yaml
+traffic: season.yaml
+limit_dba: 50
+vary:
+  - {name: glass, venue: "facade.buildups[pane].layers[1].glass_mm", values: [4, 12]}
+  - {name: stage, layout: "focus[stage].z", from: 0, to: 0.6, step: 0.3}
+  - {name: tower, layout: "machines.towers[T].hoist", values: [0, 0.4, 9]}
+needs: [{figure: events, most: 1.9}, {figure: visible_median, least: 0.7}]
+aims: [{figure: c_median_mm, best: most}, {figure: glass_t, best: least}]
+search: {points: 12}
+"""
+SHOW = """format: gradin-show-1
+units: m
+name: Small play
+brief: brief.yaml
+must: {seats: 30, good_share: 0.3, distance: 9.1}
+partners:
+  - {name: Other, layout: other.yaml, hours: 3, margin_minutes: 10}
+prices:
+  - {name: near, price: 30, distance: 7}
+  - {name: far, price: 20}
+wishes:
+  - {for: good_share, weight: 2, nothing_at: 0, full_at: 1}
+  - {for: changeover, weight: 1, nothing_at: 4, full_at: 0}
+"""
+
+
+def make_hall(folder):
+    small.make_hall(folder)
+    small.write(folder, "study.yaml", STUDY)
+    small.write(folder, "show.yaml", SHOW)
 
 
 def page(folder, runs):
@@ -70,7 +108,7 @@ def page(folder, runs):
         code, out, err = hall.run(*arguments, cwd=folder)
         text.append(f"$ gradin {' '.join(arguments)}\n{out}{err}exit status {code}\n")
         for name in sorted(os.listdir(os.path.join(folder, "out"))):
-            if not name.endswith((".png", ".pdf")) and not name.startswith("run-"):
+            if not name.endswith((".png", ".pdf")) and not name.startswith(("run-", "journal")):
                 with open(os.path.join(folder, "out", name), encoding="utf-8", newline="") as source:
                     text.append(f"\n== {name}\n{source.read()}")
         text.append("\n")
@@ -85,7 +123,7 @@ class Pages(unittest.TestCase):
         pages = sorted(name for name in os.listdir(EXPECTED) if name.endswith(".txt"))
         self.assertEqual(pages, sorted(f"{name}.txt" for name in PAGES))
         with tempfile.TemporaryDirectory() as folder:
-            small.make_hall(folder)
+            make_hall(folder)
             for name, runs in PAGES.items():
                 with self.subTest(name), open(os.path.join(EXPECTED, f"{name}.txt"), encoding="utf-8",
                                               newline="") as wanted:
@@ -93,7 +131,7 @@ class Pages(unittest.TestCase):
 
     def test_no_line_is_wider_than_80_columns(self):
         with tempfile.TemporaryDirectory() as folder:
-            small.make_hall(folder)
+            make_hall(folder)
             for runs in PAGES.values():
                 for arguments in runs:
                     os.makedirs(os.path.join(folder, "out"), exist_ok=True)
@@ -107,7 +145,7 @@ class Pages(unittest.TestCase):
 def write_pages():
     os.makedirs(EXPECTED, exist_ok=True)
     with tempfile.TemporaryDirectory() as folder:
-        small.make_hall(folder)
+        make_hall(folder)
         for name, runs in PAGES.items():
             with open(os.path.join(EXPECTED, f"{name}.txt"), "w", encoding="utf-8", newline="") as out:
                 out.write(page(folder, runs))

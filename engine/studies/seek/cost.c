@@ -2,7 +2,9 @@
  *
  *   from -1 to 1   the point surely keeps the needs: its first aim, the others a thousandth of it
  *                  each time
- *   from 2 to 3    it does not: the part by which the worst bound and the figure as stated miss
+ *   from 2 to 3    it does not: the part by which the worst bound and the figure as stated miss;
+ *                  where nothing bounds a figure, so that no point is ever sure, up to 2.5 the aims
+ *                  of those that keep the needs by the figures as stated
  *   4              it cannot stand
  * Only the order of two costs and their lie near each other matter. Which point is the best one is
  * told by the rows themselves, as a sweep tells it. */
@@ -38,16 +40,21 @@ static double sure_miss(const gradin_study *s, const gradin_sweep_row *row) {
     return most;
 }
 
-double seek_cost(seek_job *job, int point) {
-    const gradin_sweep_row *row = &job->row[point];
+/* From -1 to 1. */
+static double cost_of_aims(seek_job *job, const gradin_sweep_row *row) {
     double share = 1.0, cost = 0.0;
-    if (row->refused) return 4.0;
-    if (sweep_judge(job->study, row) != GRADIN_VERDICT_WITHIN)
-        return 2.0 + 0.5 * part(sure_miss(job->study, row)) +
-               0.5 * part(sweep_miss(job->study, row));
     for (int i = 0; i < job->study->n_aim; i++, share *= aim_share)
         cost += share * aim_cost(job, row, i);
     return cost / (1.0 + 2.0 * aim_share);
+}
+
+double seek_cost(seek_job *job, int point) {
+    const gradin_sweep_row *row = &job->row[point];
+    if (row->refused) return 4.0;
+    if (sweep_judge(job->study, row) == GRADIN_VERDICT_WITHIN) return cost_of_aims(job, row);
+    double sure = sure_miss(job->study, row), stated = sweep_miss(job->study, row);
+    if (isinf(sure) && stated == 0.0) return 2.25 + 0.25 * cost_of_aims(job, row);
+    return 2.0 + 0.5 * part(sure) + 0.5 * part(stated);
 }
 
 bool seek_is_better(seek_job *job, int a, int b) {

@@ -74,7 +74,7 @@ static void put_must(table_text *out, const gradin_choice *choice, const gradin_
     if (m->partner >= 0) table_put_quoted(out, choice->show->partner[m->partner].name);
     table_print(out, ",%s", table_ask_unit(m->ask));
     const double value[] = {m->need,        m->figure.value, m->figure.low,
-                            m->figure.high, m->margin,       m->lets_in};
+                            m->figure.high, m->margin,       table_ask_kept(m->ask, m->lets_in)};
     for (int k = 0; k < 6; k++) put_value(out, m->ask, value[k]);
     table_print(out, ",%s\r\n", table_must_word(m->verdict));
 }

@@ -37,7 +37,7 @@ static void put_musts(table_json *json, json_t *parent, const gradin_choice *cho
         put_value(json, object, "need", m->ask, m->need);
         put_known(json, object, m->ask, &m->figure);
         put_value(json, object, "margin", m->ask, m->margin);
-        put_value(json, object, "lets_in", m->ask, m->lets_in);
+        put_value(json, object, "lets_in", m->ask, table_ask_kept(m->ask, m->lets_in));
         table_json_text(json, object, "verdict", table_must_word(m->verdict));
     }
 }

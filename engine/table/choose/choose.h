@@ -25,7 +25,9 @@ void table_put_ask(table_text *out, const gradin_choice *choice, gradin_ask ask,
 void table_put_asked(table_text *out, gradin_ask ask, double value, const char *units);
 /* Without its unit. */
 void table_put_bare(table_text *out, gradin_ask ask, double value, const char *units);
-/* The same rounded to the side on which a changed need is kept. */
+/* Rounded as tables are, to the side on which a changed need is kept. */
+double table_ask_kept(gradin_ask ask, double value);
+/* The same for people. */
 void table_put_relaxed(table_text *out, gradin_ask ask, double value, const char *units);
 
 /* verdict.c: what the choice comes to, in sentences; what would let a layout in. */

@@ -84,15 +84,28 @@ void table_put_asked(table_text *out, gradin_ask ask, double value, const char *
     if (unit[ask]) table_put(out, unit[ask]);
 }
 
-void table_put_relaxed(table_text *out, gradin_ask ask, double value, const char *units) {
+/* One of the last digit that tables have. */
+static double last_digit(gradin_ask ask) {
     double step = 1.0;
     for (int i = 0; i < table_decimals(table_ask_quantity(ask)); i++) step *= 0.1;
-    step /= table_ask_scale(ask);
+    return step / table_ask_scale(ask);
+}
+
+static double to_kept_side(gradin_ask ask, double value, double step) {
+    double steps = value / step;
+    double slack = 1e-6;
+    if (isnan(value)) return value;
+    return step * (gradin_ask_wants_more(ask) ? floor(steps + slack) : ceil(steps - slack));
+}
+
+double table_ask_kept(gradin_ask ask, double value) {
+    return to_kept_side(ask, value, last_digit(ask));
+}
+
+void table_put_relaxed(table_text *out, gradin_ask ask, double value, const char *units) {
+    double step = last_digit(ask);
     if (ask == GRADIN_ASK_CHANGEOVER) step = 60.0;
     if (ask == GRADIN_ASK_DISTANCE) step = 0.01 / length_unit_of(units).per_m;
     if (ask == GRADIN_ASK_STAGE) step = 0.1 / pow(length_unit_of(units).per_m, 2.0);
-    double steps = value / step;
-    double slack = 1e-6;
-    steps = gradin_ask_wants_more(ask) ? floor(steps + slack) : ceil(steps - slack);
-    table_put_asked(out, ask, isnan(value) ? value : steps * step, units);
+    table_put_asked(out, ask, to_kept_side(ask, value, step), units);
 }
