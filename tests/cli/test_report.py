@@ -140,6 +140,8 @@ class Report(hall.HallTest):
         text = self.report("hexagon_stage.yaml", status=1)
         self.assertIn("<td>not met</td>", text)
         self.assertNotIn("what is stated is met", text)
+        text = self.report("hexagon_stage.yaml", options=["--no-checks"])
+        self.assertIn("<td>not made</td>", text)
 
     def test_what_is_in_no_level_stands_beside_the_levels(self):
         short = re.compile(r'id="short".*?</section>', re.DOTALL)

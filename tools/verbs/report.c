@@ -15,7 +15,7 @@ enum { VIEW_WIDTH_PX = 400, VIEW_HEIGHT_PX = 250 };
 typedef struct report_options {
     const char *out_dir, *brief, *cache;
     int n_sample, n_draw, n_thread, n_view; /* n_thread 0: all cores */
-    bool is_without_changeovers, is_quiet;
+    bool is_without_changeovers, is_without_checks, is_quiet;
 } report_options;
 
 typedef struct job {
@@ -124,7 +124,7 @@ static gradin_status make_pdf(job *j, gradin_arena *arena, gradin_error *error) 
 /* The rough checks of those that have machines. */
 static gradin_status check_all(job *j, gradin_arena *arena, gradin_error *error) {
     gradin_status status = GRADIN_OK;
-    for (int i = 0; i < j->n && status == GRADIN_OK; i++) {
+    for (int i = 0; i < j->n && !j->o->is_without_checks && status == GRADIN_OK; i++) {
         if (!j->model[i].machinery) continue;
         status = gradin_fit_check(arena, &j->model[i], &j->check[i], error);
         if (status == GRADIN_OK) status = gradin_fit_routes(arena, &j->check[i], error);
@@ -235,6 +235,9 @@ static const option_form options[] = {
     {.name = "--no-changeovers",
      AS_FLAG(report_options, is_without_changeovers),
      .meaning = "plan no changeover between the layouts"},
+    {.name = "--no-checks",
+     AS_FLAG(report_options, is_without_checks),
+     .meaning = "make no rough checks, which take minutes of 20,000 seats"},
     THREADS_OPTION(report_options, n_thread),
     CACHE_OPTION(report_options, cache),
     QUIET_OPTION(report_options, is_quiet)};

@@ -3,7 +3,7 @@
   var data = JSON.parse(document.getElementById("data").textContent);
   var page = 50, shown = page, sorted = { column: "order", down: false };
   var at = { layout: 0, beside: data.layouts.length > 1 ? 1 : -1, seat: -1 };
-  var home = [], nodes = [];
+  var home = [], nodes = [], worn = [];
   var marks = ["", "M-12 0H12", "M-12 12L12 -12", "M-12 -12L12 12M-12 12L12 -12"];
   var get = function (id) { return document.getElementById(id); };
   var classes = ["clear", "good", "fair", "poor"], verdicts = ["within", "too near to tell", "over"];
@@ -52,17 +52,23 @@
     return box;
   }
 
+  /* Only what changes: a browser lays every seat out anew whose attributes are set. */
+  function dress(l, i, style, mark) {
+    if (worn[l][i] === style + mark) return;
+    nodes[l][i].setAttribute("class", style);
+    nodes[l][i].lastElementChild.setAttribute("d", mark);
+    worn[l][i] = style + mark;
+  }
+
   function paint(l) {
     var layout = data.layouts[l], figure = figureNow(), count = {}, level = get("level").value;
-    var seats = nodes[l];
-    for (var i = 0; i < seats.length; i++) {
+    for (var i = 0; i < nodes[l].length; i++) {
       var k = classOf(layout, figure, i), gone = level !== "" && layout.level[i] !== level;
-      seats[i].setAttribute("class", "seat" + (k >= 0 ? " k" + k : "") + (gone ? " gone" : "") +
-        (layout.seat[i] === picked() ? " picked" : ""));
-      seats[i].lastElementChild.setAttribute("d", k > 0 ? marks[k] : "");
+      dress(l, i, "seat" + (k >= 0 ? " k" + k : "") + (gone ? " gone" : "") +
+        (layout.seat[i] === picked() ? " picked" : ""), k > 0 ? marks[k] : "");
       if (!gone) count[k] = (count[k] || 0) + 1;
     }
-    var shown = seats[home[l]].classList.contains("gone") ? layout.level.indexOf(level) : home[l];
+    var shown = nodes[l][home[l]].classList.contains("gone") ? layout.level.indexOf(level) : home[l];
     setHome(l, shown < 0 ? home[l] : shown);
     var legend = get("plan-" + l).querySelector(".legend");
     legend.textContent = "";
@@ -169,6 +175,7 @@
   function bindPlan(l) {
     var plan = get("plan-" + l), order = new Map();
     nodes[l] = Array.prototype.slice.call(plan.querySelectorAll(".seat"));
+    worn[l] = [];
     nodes[l].forEach(function (node, i) { order.set(node, i); });
     function seatOf(event) { return order.get(event.target.closest && event.target.closest(".seat")); }
     plan.addEventListener("click", function (event) {
