@@ -4,7 +4,7 @@
 #include "files/layout/seat_list.h"
 #include "base/steering.h"
 
-#include "files/parse/cells.h"
+#include "files/parse/drawing.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -243,6 +243,24 @@ static bool take_rows(list_job *j, list_rows *out) {
     return true;
 }
 
+static bool open_drawing(list_job *j, const node *at, const char *path) {
+    static const char *const word[] = {"m", "cm", "mm", "ft", "in"};
+    const char *needed[2];
+    int n = 0, unit = DRAWING_NO_UNIT;
+    if (j->s->columns.row) needed[n++] = j->s->columns.row;
+    if (j->s->columns.seat) needed[n++] = j->s->columns.seat;
+    if (!drawing_open(j->r, at, path, needed, n, &j->file, &unit)) return false;
+    if (unit == DRAWING_NO_UNIT || unit == j->s->units) return true;
+    complain(j->r, at, "%s has lengths in %s by its header ($INSUNITS); `units` says %s", path,
+             unit >= 0 ? word[unit] : "another unit", word[j->s->units]);
+    return false;
+}
+
+static bool open_list(list_job *j, const node *at, const char *path) {
+    if (!j->is_plain && is_drawing(path)) return open_drawing(j, at, path);
+    return cells_open(j->r, at, path, MAX_LIST_BYTES, separator_of[j->s->separator], &j->file);
+}
+
 bool list_read(reader *r, const node *at, const stated_seat_list *s, bool is_plain,
                const gradin_audience *audience, list_rows *out) {
     list_job j = {.r = r, .s = is_plain ? &plain_list : s, .is_plain = is_plain};
@@ -250,8 +268,8 @@ bool list_read(reader *r, const node *at, const stated_seat_list *s, bool is_pla
     j.audience = audience;
     j.unit_m = is_plain ? r->unit_m : unit_in_m[s->units];
     *out = (list_rows){.path = path};
-    if (!path || !cells_open(r, at, path, MAX_LIST_BYTES, separator_of[j.s->separator], &j.file) ||
-        (is_plain && !has_plain_header(&j)) || !find_columns(&j))
+    if (!path || !open_list(&j, at, path) || (is_plain && !has_plain_header(&j)) ||
+        !find_columns(&j))
         return false;
     return take_rows(&j, out);
 }

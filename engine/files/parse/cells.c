@@ -63,7 +63,7 @@ static void complain_of_line(reader *r, const cell_file *rows, const char *text)
     complain_line(r, rows->path, rows->line, text);
 }
 
-static bool take_names(reader *r, cell_file *rows) {
+bool cells_names(reader *r, cell_file *rows) {
     if (!cut(rows, lines_take(&rows->next, &rows->line))) {
         complain_of_line(r, rows,
                          "is no line of column names: a quote stays open, or there are "
@@ -80,7 +80,7 @@ bool cells_open(reader *r, const node *at, const char *path, size_t most_bytes, 
     char *bytes = lines_open(r, at, path, most_bytes);
     if (!bytes) return false;
     *out = (cell_file){.path = path, .next = bytes, .separator = separator};
-    return take_names(r, out);
+    return cells_names(r, out);
 }
 
 static bool is_whole(reader *r, const cell_file *rows, bool is_cut) {
@@ -95,6 +95,7 @@ static bool is_whole(reader *r, const cell_file *rows, bool is_cut) {
 bool cells_next(reader *r, cell_file *rows) {
     while (rows->next) {
         char *line = lines_take(&rows->next, &rows->line);
+        if (rows->line_of) rows->line = rows->line_of[rows->n_made++];
         if (line[strspn(line, " \t")] == '\0') continue;
         if (is_whole(r, rows, cut(rows, line))) return true;
     }
@@ -121,7 +122,7 @@ int cells_find(reader *r, const cell_file *rows, const node *at, const char *key
 void cells_complain(reader *r, const cell_file *rows, int index, const char *format, ...) {
     gradin_place place = {.file = rows->path,
                           .line = rows->line,
-                          .column = rows->cell[index].column,
+                          .column = rows->line_of ? 1 : rows->cell[index].column,
                           .key = rows->name[index]};
     va_list arguments;
     va_start(arguments, format);

@@ -16,7 +16,9 @@ typedef struct cell_file {
     const char *path;
     char *next; /* text still to be read; NULL at the end */
     char separator;
-    int line; /* of the row last given, 1-based */
+    int line;           /* of the row last given, 1-based */
+    const int *line_of; /* lines of rows that were made from another file; NULL */
+    int n_made;         /* of them given so far */
     int n_name, n_cell;
     const char *name[MAX_CELL]; /* [n_name] of the first line */
     cell cell[MAX_CELL];        /* [n_cell] of the row last given */
@@ -28,6 +30,8 @@ bool cells_open(reader *r, const node *at, const char *path, size_t most_bytes, 
 /* The next row that is not empty and is whole: rows of another count of cells than the first line,
  * or with an open quote, are complained of and passed over. False at the end. */
 bool cells_next(reader *r, cell_file *rows);
+/* Takes the names from the first line of rows->next. */
+bool cells_names(reader *r, cell_file *rows);
 /* Index of a column; -1 after a complaint at the key of the map `at` that names it. */
 int cells_find(reader *r, const cell_file *rows, const node *at, const char *key, const char *name);
 /* Complains of a cell of the row last given. */
