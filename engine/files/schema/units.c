@@ -95,8 +95,8 @@ static int numbers_in(const schema_key *key) {
 
 /* Pointers, counts and polygons are zero from the start. */
 static void set_preset(const schema_key *key, char *item) {
-    bool is_stated = !isnan(key->preset), flag = is_stated && key->preset != 0.0;
-    int whole = is_stated ? (int)key->preset : INT_MIN; /* what no file can state */
+    int whole = isfinite(key->preset) ? (int)key->preset : INT_MIN; /* what no file can state */
+    bool flag = key->preset != 0.0 && !isnan(key->preset);
     if (key->refused) return;
     if (numbers_in(key) > 0)
         set_row(key, (double *)(void *)(item + key->offset), numbers_in(key));
