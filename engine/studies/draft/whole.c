@@ -71,6 +71,15 @@ gradin_status draft_find_ways(const draft_job *job, whole *out, refusal *why) {
     return status;
 }
 
+static const char *no_place(const draft_job *job, const draft_scheme *scheme) {
+    int n = 0;
+    for (int i = 0; i < scheme->n_wheelchair_row; i++) n += scheme->wheelchair_row[i].n_place;
+    return gradin_arena_print(job->arena,
+                              "no level place with sight for the wheelchair places: of %d and "
+                              "companions %d found one",
+                              2 * scheme->n_wheelchair, n);
+}
+
 /* Tries one choice; *why tells what stands against it. The status fails only for lack of memory or
  * when the machine fails. */
 gradin_status draft_try_choice(draft_job *job, const draft_choice *choice, draft_scheme *scheme,
@@ -80,9 +89,8 @@ gradin_status draft_try_choice(draft_job *job, const draft_choice *choice, draft
     if (!of_layout) return draft_no_memory(of_draft);
     draft_make_scheme(job, choice, scheme);
     if (!draft_set_places(job, scheme)) {
-        *why = (refusal){"no level place with sight for the wheelchair places",
-                         GRADIN_WISH_WHEELCHAIRS};
-        return GRADIN_OK;
+        *why = (refusal){no_place(job, scheme), GRADIN_WISH_WHEELCHAIRS};
+        return why->text ? GRADIN_OK : draft_no_memory(of_draft);
     }
     job->error = of_layout;
     gradin_status status = draft_whole(job, scheme, out, why);
