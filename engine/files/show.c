@@ -73,7 +73,8 @@ static void fill_partners(reader *r, const stated_show *s, gradin_show *show) {
         partner[i] = (gradin_partner){.name = from->name,
                                       .layout_path = path_of(r, from->layout),
                                       .gap_s = HOUR_S * from->hours,
-                                      .margin_s = 60.0 * from->margin_min};
+                                      .margin_s = 60.0 * from->margin_min,
+                                      .start_s = from->start ? clock_s(from->start) : -1};
         if (from->at && partner[i].margin_s > partner[i].gap_s)
             complain(r, map_get(from->at, "margin_minutes"), "is more than all of its hours");
     }

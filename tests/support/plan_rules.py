@@ -19,8 +19,9 @@ WHOLE = 99999  # the last seat of a row of which no seats are named
 
 
 def read_moves(path):
+    """A cell that begins with a sign has a quote before it, so that no spreadsheet takes it for a formula."""
     with open(path, encoding="utf-8", newline="") as source:
-        return list(csv.DictReader(source))
+        return [{k: re.sub(r"^'(?=[-+=@])", "", v) for k, v in row.items()} for row in csv.DictReader(source)]
 
 
 def places(text):
@@ -138,10 +139,15 @@ class Plan:
             if o.kind == "step":
                 continue
             is_late = when == "first" or when == "before_machines" and o.machines or \
-                when == "before_set" and o.kind == "set"
+                when == "before_set" and o.kind == "set" and not self.is_awaited(o)
             is_early = when == "last" or when in ("after_machines", "before_set") and o.machines
             if is_late and o.start < m.end or is_early and o.end > m.start:
                 self.say("steps", m, f"not {when} as to move {o.number}")
+
+    def is_awaited(self, m):
+        """Scenery that machines move after it has come in."""
+        stated = {s["name"]: s for s in self.layouts["set"].get("scenery", [])}.get(m.name, {})
+        return m.is_scenery and (stated.get("rides") == "yes" or "before" in stated or stated.get("by") in self.hall.doors)
 
     def stock(self, m):
         return next(s for s in self.hall.crew["seating"] if s["name"] == m.stock)

@@ -127,10 +127,12 @@ static int plan_one(const changeover_options *o, const char *const *file, gradin
 }
 
 static gradin_status plan_all(const char *const *file, int n, gradin_arena *arena,
-                              gradin_model *model, gradin_changeover *c, gradin_error *error) {
+                              const gradin_changeover_terms *terms, gradin_model *model,
+                              gradin_changeover *c, gradin_error *error) {
     gradin_status status = gradin_models_read(arena, file, n, model, error);
     for (int i = 0; i < n * n && status == GRADIN_OK; i++)
-        status = gradin_changeover_plan(arena, &model[i / n], &model[i % n], &c[i], error);
+        status =
+            gradin_changeover_plan_on(arena, &model[i / n], &model[i % n], terms, &c[i], error);
     return status;
 }
 
@@ -138,13 +140,17 @@ static int plan_matrix(const changeover_options *o, const char *const *file, int
                        gradin_arena *arena, gradin_error *error) {
     gradin_model *model = gradin_arena_alloc(arena, (size_t)n, sizeof *model);
     gradin_changeover *c = gradin_arena_alloc(arena, (size_t)n * (size_t)n, sizeof *c);
+    gradin_changeover_terms terms;
     char *text = NULL;
     size_t size;
+    int result = read_terms(o, &terms);
+    if (result != EXIT_DONE) return result;
+    terms.is_drawn = false;
     if (!model || !c) {
         say("out of memory");
         return EXIT_MACHINE;
     }
-    gradin_status status = plan_all(file, n, arena, model, c, error);
+    gradin_status status = plan_all(file, n, arena, &terms, model, c, error);
     if (status == GRADIN_OK)
         status = o->is_json ? gradin_matrix_json(arena, c, n, &text, &size, error)
                             : gradin_matrix_text(arena, c, n, &text, error);
@@ -188,7 +194,7 @@ static const option_form options[] = {
     {.name = "--start",
      .value = "TIME",
      AS_TEXT(changeover_options, start),
-     .usages = 1u << PAIR,
+     .usages = 1u << PAIR | 1u << MATRIX,
      .meaning = "when it begins, local, such as 2027-03-04T22:30; then the venue's shifts, breaks "
                 "and rates count"},
     {.name = "--from-move",

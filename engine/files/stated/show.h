@@ -32,6 +32,7 @@ typedef struct stated_dates {
 typedef struct stated_partner {
     const char *name, *layout;
     double hours, margin_min;
+    const char *start;
     const node *at;
 } stated_partner;
 

@@ -80,7 +80,9 @@ static const schema_key partner_keys[] = {
     KEY_NUMBER(stated_partner, hours, "hours",
                "free for the changeover between the two, either way", REQUIRED, LIMITS(0, 1000)),
     KEY_NUMBER(stated_partner, margin_min, "margin_minutes", "of these that must stay free",
-               UNIT(MINUTES), LIMITS(0, 10080))};
+               UNIT(MINUTES), LIMITS(0, 10080)),
+    KEY_CLOCK(stated_partner, start, "start", "time of day at which the work begins, \"hh:mm\"",
+              .preset_note = "where shifts and breaks make it longest")};
 static const schema_table partner_table = {.name = "partner of a show",
                                            .meaning =
                                                "a show that stands in the house in turn with it",

@@ -52,6 +52,7 @@ typedef struct gradin_partner {
     const char *layout_path; /* as seen from here */
     double gap_s;            /* free for the changeover, either way */
     double margin_s;         /* of it that has to stay free */
+    int start_s; /* time of day at which the work begins; -1: the one that takes longest */
 } gradin_partner;
 
 /* Seats that cost the same: those of these blocks and rows, rated so or better, no farther away. A

@@ -247,11 +247,18 @@ static double draw_key_item(chart *t, double x, double y, const char *text, int 
     return x + 52.0 + canvas_text_width(t->page, style, text) + 44.0;
 }
 
+static bool has_steps(const gradin_changeover *c) {
+    for (int i = 0; i < c->n_move; i++)
+        if (c->move[i].kind == GRADIN_MOVE_STEP) return true;
+    return false;
+}
+
 static void draw_key(chart *t) {
     double x = CHART_MARGIN, y = t->bottom + 48.0;
     x = draw_key_item(t, x, y, "strike", GRADIN_MOVE_STRIKE);
     x = draw_key_item(t, x, y, "machine moves", GRADIN_MOVE_MACHINE);
     x = draw_key_item(t, x, y, "set", GRADIN_MOVE_SET);
+    if (has_steps(t->c)) x = draw_key_item(t, x, y, "step", GRADIN_MOVE_STEP);
     x = draw_key_item(t, x, y, "critical path: a delay here delays the end", KEY_CRITICAL);
     x = draw_key_item(t, x, y, "near it", KEY_NEAR);
     draw_key_item(t, x, y, "float", KEY_FLOAT);

@@ -195,7 +195,10 @@ typedef struct network_run {
     int *held_by; /* move whose end it waited for, -1: none */
 } network_run;
 
-/* network.c: false without memory. */
+/* settle.c: the moves of a plan without a start by its links, at the start that c->out has. */
+bool changeover_lay_again(changeover *c, const gradin_changeover *plan);
+/* network.c: false without memory; and the same from the links of a plan. */
+bool changeover_network_again(changeover *c, const gradin_changeover *plan, network *g);
 bool changeover_network(changeover *c, const schedule_problem *problem, network *g);
 /* Runs the plan by its links, each move's time scaled by its factor (NULL: as planned). Working
  * time in all. */

@@ -58,6 +58,7 @@ int changeover_add(changeover *c, gradin_move move, move_detail what) {
     }
     if (!check_limit(c, &move, what.n_trip > 0)) return -1;
     c->move[c->n_move] = move;
+    c->move[c->n_move].piece_s = what.piece_s;
     c->detail[c->n_move] = what;
     return c->n_move++;
 }

@@ -136,7 +136,7 @@ static bool list_links(flow *f) {
     return true;
 }
 
-bool changeover_network(changeover *c, const schedule_problem *p, network *g) {
+static bool open_flow(changeover *c, const schedule_problem *p, network *g, flow *made) {
     size_t n = (size_t)c->n_move;
     for (int i = 0; i < c->n_move; i++) n += (size_t)c->move[i].n_trip;
     flow f = {.c = c, .p = p, .g = g};
@@ -146,7 +146,25 @@ bool changeover_network(changeover *c, const schedule_problem *p, network *g) {
     f.held = gradin_arena_alloc(c->arena, n + 1, sizeof *f.held);
     if (!g->item || !g->whole || !f.link || !f.held) return changeover_no_memory(c);
     list_stretches(&f);
+    *made = f;
+    return true;
+}
+
+bool changeover_network(changeover *c, const schedule_problem *p, network *g) {
+    flow f;
+    if (!open_flow(c, p, g, &f)) return false;
     find_links(&f);
+    return list_links(&f) || changeover_no_memory(c);
+}
+
+bool changeover_network_again(changeover *c, const gradin_changeover *plan, network *g) {
+    flow f;
+    if (!open_flow(c, NULL, g, &f)) return false;
+    for (int i = 0; i < plan->n_link; i++) {
+        const gradin_link *l = &plan->link[i];
+        *link_of(&f, item_of(&f, l->first, l->first_trip), item_of(&f, l->then, l->then_trip)) =
+            true;
+    }
     return list_links(&f) || changeover_no_memory(c);
 }
 

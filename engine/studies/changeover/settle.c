@@ -42,8 +42,8 @@ static void find_cause(changeover *c, int move, int holder) {
     }
 }
 
-/* What a run through the network found. */
-static bool take_run(changeover *c, const network *g, const network_run *r) {
+/* What a run through the network found; causes stay. */
+static bool take_run_as(changeover *c, const network *g, const network_run *r) {
     size_t n_trip = (size_t)(g->n - c->n_move);
     int *trip_start_s = gradin_arena_alloc(c->arena, n_trip + 1, sizeof *trip_start_s);
     if (!trip_start_s) return changeover_no_memory(c);
@@ -57,6 +57,11 @@ static bool take_run(changeover *c, const network *g, const network_run *r) {
     for (int k = 0; k < g->n; k++)
         if (g->item[k].trip >= 0)
             ((int *)c->move[g->item[k].move].trip_start_s)[g->item[k].trip] = r->start_s[k];
+    return true;
+}
+
+static bool take_run(changeover *c, const network *g, const network_run *r) {
+    if (!take_run_as(c, g, r)) return false;
     for (int i = 0; i < c->n_move; i++) find_cause(c, i, r->held_by[g->whole[i]]);
     return true;
 }
@@ -124,7 +129,24 @@ bool changeover_settle(changeover *c, const schedule_problem *p,
     if (!find_rest(c, &g, &r, terms->is_drawn)) return false;
     to_clock(c);
     changeover_cost(c);
+    c->out->n_called = c->n_called;
     c->out->keeps_gap = c->out->total_s <= c->out->gap_s - c->out->margin_s &&
                         (c->out->late.n_draw == 0 || c->out->late.in_margin >= SURE_SHARE);
+    return true;
+}
+
+bool changeover_lay_again(changeover *c, const gradin_changeover *plan) {
+    network g;
+    network_run r;
+    c->out->cost = (gradin_cost){.is_known = false};
+    c->out->late = (gradin_late){.n_draw = 0};
+    if (!changeover_calendar(c, most_work_s(c)) || !changeover_network_again(c, plan, &g) ||
+        !open_run(c, &g, &r))
+        return false;
+    c->out->work_s = changeover_run(c, &g, NULL, &r);
+    if (c->n_stop > 0 && c->out->work_s > c->known_work_s) return changeover_no_stretch(c);
+    if (!take_run_as(c, &g, &r)) return false;
+    to_clock(c);
+    changeover_cost(c);
     return true;
 }

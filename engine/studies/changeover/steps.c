@@ -22,11 +22,18 @@ bool changeover_steps(changeover *c) {
     return true;
 }
 
+/* Scenery that a machine waits for comes in while machines move. */
+static bool is_awaited(const changeover *c, int move) {
+    for (int k = 0; k < c->first_step && c->detail[move].scenery; k++)
+        if (c->detail[k].machine && changeover_is_before(c, move, k)) return true;
+    return false;
+}
+
 static bool is_bound(const changeover *c, gradin_step_when when, int move) {
     gradin_move_kind kind = c->move[move].kind;
     if (when == GRADIN_STEP_FIRST || when == GRADIN_STEP_LAST) return true;
     return kind == GRADIN_MOVE_MACHINE ||
-           (kind == GRADIN_MOVE_SET && when == GRADIN_STEP_BEFORE_SET);
+           (kind == GRADIN_MOVE_SET && when == GRADIN_STEP_BEFORE_SET && !is_awaited(c, move));
 }
 
 static bool is_ahead(const changeover *c, gradin_step_when when, int move) {

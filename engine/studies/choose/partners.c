@@ -1,7 +1,7 @@
 /* What a show shares the house with: the changeovers between its layout and each partner's, both
  * ways. A plan can be worked as it stands; what is proven is that none is shorter than its bound.
- * Both are sums of stated rates without a break, a fault or learning: the stated margin is for
- * those. */
+ * Both are sums of stated rates with the venue's shifts and rests, without a fault or learning: the
+ * stated margin is for those. */
 #include "studies/choose/choose.h"
 
 #include <stdio.h>
@@ -10,11 +10,24 @@ enum { MOST_MORE_CREW = 3 }; /* times the crew there is: more is not looked for 
 
 static const double clock_tells_s = 60.0; /* times are printed in minutes */
 
+typedef struct both_ways {
+    gradin_changeover *in, *out;
+    gradin_span *in_span, *out_span;
+} both_ways;
+
+static gradin_status plan_one(gradin_arena *arena, const gradin_model *from, const gradin_model *to,
+                              int of_day_s, gradin_changeover *c, gradin_span *span,
+                              gradin_error *error) {
+    gradin_status status = gradin_changeover_plan(arena, from, to, c, error);
+    return status == GRADIN_OK ? gradin_changeover_span(c, of_day_s, span, error) : status;
+}
+
 static gradin_status plan_both(gradin_arena *arena, const gradin_model *partner,
-                               const gradin_model *own, gradin_changeover *in,
-                               gradin_changeover *out, gradin_error *error) {
-    gradin_status status = gradin_changeover_plan(arena, partner, own, in, error);
-    return status == GRADIN_OK ? gradin_changeover_plan(arena, own, partner, out, error) : status;
+                               const gradin_model *own, int of_day_s, both_ways w,
+                               gradin_error *error) {
+    gradin_status status = plan_one(arena, partner, own, of_day_s, w.in, w.in_span, error);
+    if (status != GRADIN_OK) return status;
+    return plan_one(arena, own, partner, of_day_s, w.out, w.out_span, error);
 }
 
 /* The model with another crew; the machinery goes where `machinery` points. */
@@ -29,6 +42,7 @@ static gradin_model with_crew(const gradin_model *model, int crew, gradin_machin
 typedef struct attempt {
     const gradin_model *own, *partner;
     double limit_s;
+    int of_day_s;
 } attempt;
 
 static bool fits_with(const attempt *a, int crew, gradin_status *status) {
@@ -36,9 +50,12 @@ static bool fits_with(const attempt *a, int crew, gradin_status *status) {
     gradin_model own = with_crew(a->own, crew, &machinery[0]);
     gradin_model partner = with_crew(a->partner, crew, &machinery[1]);
     gradin_changeover in, out;
+    gradin_span in_span, out_span;
+    both_ways w = {&in, &out, &in_span, &out_span};
     gradin_arena *scratch = gradin_arena_create();
-    *status = scratch ? plan_both(scratch, &partner, &own, &in, &out, NULL) : GRADIN_NO_MEMORY;
-    bool fits = *status == GRADIN_OK && in.total_s <= a->limit_s && out.total_s <= a->limit_s;
+    *status = scratch ? plan_both(scratch, &partner, &own, a->of_day_s, w, NULL) : GRADIN_NO_MEMORY;
+    bool fits =
+        *status == GRADIN_OK && in_span.total_s <= a->limit_s && out_span.total_s <= a->limit_s;
     if (scratch) gradin_arena_destroy(scratch);
     return fits;
 }
@@ -66,15 +83,16 @@ static gradin_status share_one(gradin_arena *arena, const gradin_partner *p,
                                const gradin_model *partner, bool finds_crew, gradin_candidate *c,
                                gradin_shared *s) {
     gradin_error why = {0};
-    gradin_status status = plan_both(arena, partner, c->model, &s->in, &s->out, &why);
+    both_ways w = {&s->in, &s->out, &s->in_span, &s->out_span};
+    gradin_status status = plan_both(arena, partner, c->model, p->start_s, w, &why);
     s->is_planned = status == GRADIN_OK;
     if (!s->is_planned) {
         snprintf(s->why_not, sizeof s->why_not, "%s",
                  why.n_diagnostic > 0 ? why.diagnostic[0].text : gradin_status_name(status));
         return status == GRADIN_BAD_INPUT ? GRADIN_OK : status;
     }
-    attempt a = {c->model, partner, p->gap_s - p->margin_s};
-    bool is_long = s->in.total_s > a.limit_s || s->out.total_s > a.limit_s;
+    attempt a = {c->model, partner, p->gap_s - p->margin_s, p->start_s};
+    bool is_long = s->in_span.total_s > a.limit_s || s->out_span.total_s > a.limit_s;
     return finds_crew && is_long ? find_crew(&a, s) : GRADIN_OK;
 }
 
@@ -84,8 +102,8 @@ static double longer(int in_s, int out_s) {
 
 gradin_asked choose_hours(const gradin_shared *s) {
     if (!s->is_planned) return choose_no_figure();
-    double plan_s = longer(s->in.total_s, s->out.total_s);
-    double least_s = longer(s->in.lower_bound_s, s->out.lower_bound_s);
+    double plan_s = longer(s->in_span.total_s, s->out_span.total_s);
+    double least_s = longer(s->in_span.bound_s, s->out_span.bound_s);
     if (plan_s - least_s < clock_tells_s) return choose_certain(plan_s);
     gradin_asked f = choose_between(GRADIN_DOUBT_HOURS, least_s, plan_s, plan_s);
     for (int k = 0; k < GRADIN_N_SHIFT; k++)

@@ -13,6 +13,7 @@ typedef struct job {
     const gradin_programme *p;
     const gradin_model *model;     /* [n_layout] */
     gradin_changeover *changeover; /* [n_layout][n_layout] */
+    programme_clock *clock;        /* [n_layout][n_layout] */
     const char **no_way;           /* [n_layout][n_layout] why there is no changeover; NULL */
     programme_step *step;          /* [n_booking] */
     gradin_error *error;
@@ -41,7 +42,9 @@ static gradin_status plan_way(job *j, int from, int to) {
     const gradin_model *a = &j->model[from], *b = &j->model[to];
     gradin_changeover *c = &j->changeover[at];
     if (c->from || j->no_way[at]) return GRADIN_OK;
+    gradin_span span;
     gradin_status status = gradin_changeover_plan(j->arena, a, b, c, &mine);
+    if (status == GRADIN_OK) status = gradin_changeover_span(c, -1, &span, &mine);
     if (status == GRADIN_OK) return GRADIN_OK;
     const char *text = mine.n_diagnostic > 0 ? mine.diagnostic[0].text : "";
     if (status == GRADIN_BAD_INPUT && is_same_venue(a, b) && a->machinery &&
@@ -59,7 +62,6 @@ static gradin_status price_way(job *j, int show, int from, int to) {
     int n = j->p->n_layout, at = from * n + to;
     programme_step *step = &j->step[show];
     gradin_staging *s = &step->staging[at], later;
-    gradin_changeover *c = &j->changeover[at];
     s->from_layout = from;
     s->layout = to;
     set_window(j->p, show, s);
@@ -70,8 +72,11 @@ static gradin_status price_way(job *j, int show, int from, int to) {
         gradin_status status = plan_way(j, from, to);
         if (status != GRADIN_OK) return status;
         s->no_way = later.no_way = j->no_way[at];
-        if (!s->no_way) programme_place(j->p, c, s);
-        if (!s->no_way) programme_place(j->p, c, &later);
+        j->clock[at].plan = &j->changeover[at];
+        if (!s->no_way) status = programme_place(j->p, &j->clock[at], s);
+        if (!s->no_way && status == GRADIN_OK)
+            status = programme_place(j->p, &j->clock[at], &later);
+        if (status != GRADIN_OK) return gradin_error_add(j->error, status, NULL, "out of memory");
     }
     step->way[at] = price_of(s);
     step->day_later[at] = price_of(&later);
@@ -130,8 +135,9 @@ static gradin_status solve(job *j, gradin_programme_plan *plan) {
     j->step = gradin_arena_alloc(j->arena, n, sizeof *j->step);
     j->changeover = gradin_arena_alloc(j->arena, n_layout * n_layout, sizeof *j->changeover);
     j->no_way = gradin_arena_alloc(j->arena, n_layout * n_layout, sizeof *j->no_way);
+    j->clock = gradin_arena_alloc(j->arena, n_layout * n_layout, sizeof *j->clock);
     gradin_status status =
-        staging && layout && j->step && j->changeover && j->no_way
+        staging && layout && j->step && j->changeover && j->no_way && j->clock
             ? GRADIN_OK
             : gradin_error_add(j->error, GRADIN_NO_MEMORY, NULL, "out of memory");
     for (int i = 0; i < p->n_booking && status == GRADIN_OK; i++)

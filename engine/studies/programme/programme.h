@@ -15,14 +15,29 @@ programme_price programme_sum(programme_price a, programme_price b);
 /* Below 0 when a is the better one. */
 int programme_compare(const programme_price *a, const programme_price *b);
 
+enum { PROGRAMME_QUARTERS = 96 };
+
+/* A plan begun at a time of day: its time by the clock, -1 when shifts leave it none, and its
+ * person-seconds by night. */
+typedef struct programme_begun {
+    bool is_known;
+    int total_s;
+    double night_s;
+} programme_begun;
+
+typedef struct programme_clock {
+    const gradin_changeover *plan;
+    programme_begun quarter[PROGRAMME_QUARTERS]; /* by quarters of the day */
+} programme_clock;
+
 /* night.c: person-seconds of a changeover's work that lie in the night when it begins at begin_s.
  */
 double programme_night_s(const gradin_programme *programme, const gradin_changeover *c,
                          int64_t begin_s);
 /* Fills begin_s, done_s, hours, cost and short_s of a staging whose window is set, by the cheapest
  * beginning: at once, or at a quarter of an hour. */
-void programme_place(const gradin_programme *programme, const gradin_changeover *c,
-                     gradin_staging *staging);
+gradin_status programme_place(const gradin_programme *programme, programme_clock *clock,
+                              gradin_staging *staging);
 
 /* needs.c: the layouts of a show that have what it needs, or all allowed ones when none has:
  * choice[] of them, *n. Fills `needs` and `most` of the staging. */

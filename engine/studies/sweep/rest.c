@@ -4,16 +4,17 @@
 
 gradin_status sweep_change_over(const sweep_work *w, gradin_known *figure) {
     gradin_changeover there, back;
+    gradin_span there_span, back_span;
     const gradin_model *m = &w->inputs->model, *partner = &w->inputs->partner;
     const double minute_s = 60.0;
     gradin_status status = gradin_changeover_plan(w->arena, partner, m, &there, w->error);
     if (status == GRADIN_OK) status = gradin_changeover_plan(w->arena, m, partner, &back, w->error);
+    if (status == GRADIN_OK) status = gradin_changeover_span(&there, -1, &there_span, w->error);
+    if (status == GRADIN_OK) status = gradin_changeover_span(&back, -1, &back_span, w->error);
     if (status != GRADIN_OK) return status;
-    bool is_there = there.total_s >= back.total_s;
-    const gradin_changeover *longer = is_there ? &there : &back;
+    double longer_min = fmax(there_span.total_s, back_span.total_s) / minute_s;
     figure[GRADIN_STUDY_CHANGEOVER] = (gradin_known){
-        longer->total_s / minute_s, fmax(there.lower_bound_s, back.lower_bound_s) / minute_s,
-        longer->total_s / minute_s};
+        longer_min, fmax(there_span.bound_s, back_span.bound_s) / minute_s, longer_min};
     figure[GRADIN_STUDY_CREW_HOURS] = sweep_certain(there.person_hours + back.person_hours);
     return GRADIN_OK;
 }

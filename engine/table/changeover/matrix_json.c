@@ -11,7 +11,7 @@ static void put_pair(table_json *json, json_t *array, const gradin_changeover *c
     table_json_integer(json, object, "moves", c->n_move);
     table_json_integer(json, object, "total_s", c->total_s);
     table_json_integer(json, object, "lower_bound_s", c->lower_bound_s);
-    table_json_boolean(json, object, "proven_least", c->total_s == c->lower_bound_s);
+    table_json_boolean(json, object, "proven_least", c->work_s == c->lower_bound_s);
 }
 
 gradin_status gradin_matrix_json(gradin_arena *arena, const gradin_changeover *changeover, int n,

@@ -217,9 +217,25 @@ static void put_row(table_text *out, const gradin_changeover *row, int n) {
             table_print(out, "%*s", columns, "-");
         else
             table_put_clock(out, c->total_s, columns);
-        table_put(out, c->total_s > c->lower_bound_s ? "~" : " ");
+        table_put(out, c->work_s > c->lower_bound_s ? "~" : " ");
     }
     table_put(out, "\n");
+}
+
+/* Are the venue's hours in it? */
+static void put_matrix_hours(table_text *out, const gradin_changeover *changeover, int n) {
+    char date[TABLE_DATE_CHARS];
+    const gradin_changeover *with = NULL;
+    for (int i = 0; i < n && !with; i++)
+        if (changeover[i].has_rests) with = &changeover[i];
+    if (!with) return;
+    if (with->has_start)
+        table_print(out, "With the shifts and breaks of the venue, each begun %s\n",
+                    table_time(date, with->start_s, ' '));
+    else
+        table_put(
+            out,
+            "Working time: the shifts and breaks of the venue are not in it; --start has them\n");
 }
 
 gradin_status gradin_matrix_text(gradin_arena *arena, const gradin_changeover *changeover, int n,
@@ -235,11 +251,12 @@ gradin_status gradin_matrix_text(gradin_arena *arena, const gradin_changeover *c
     for (int i = 0; i < n; i++) put_row(&out, &changeover[i * n], n);
     for (int i = 0; i < n * n; i++)
         if (changeover[i].lower_bound_s > 0)
-            widest = fmax(widest, 100.0 * (changeover[i].total_s - changeover[i].lower_bound_s) /
+            widest = fmax(widest, 100.0 * (changeover[i].work_s - changeover[i].lower_bound_s) /
                                       changeover[i].lower_bound_s);
     table_put(&out, "~ not proven least; the gap to the lower bound is at most ");
     table_put_number(&out, TABLE_PERCENT, widest);
-    table_put(&out, " %\n");
+    table_put(&out, " % of the work\n");
+    put_matrix_hours(&out, changeover, n * n);
     put_cautions(&out);
     return finish(&out, text, error);
 }

@@ -82,9 +82,13 @@ static void put_noise_basis(table_text *out, const gradin_choice *choice) {
 
 static void put_share_basis(table_text *out, const gradin_choice *choice) {
     if (choice->show->n_partner == 0) return;
-    table_put(out, "Changeovers are sums of stated rates, the longer of both ways; they hold no "
-                   "break, no fault and no learning, which the margin is for. Hours of work are "
-                   "for law and agreement. ");
+    const gradin_work *w = &choice->candidate[0].model->machinery->work;
+    bool has_rests = w->n_shift > 0 || w->n_rest > 0;
+    table_put(out, "Changeovers are sums of stated rates, the longer of both ways; they hold ");
+    table_put(out, has_rests ? "the venue's shifts and breaks, begun at the stated start, or where "
+                               "they take longest; no fault and no learning, "
+                             : "no break, no fault and no learning, ");
+    table_put(out, "which the margin is for. Hours of work are for law and agreement. ");
 }
 
 void table_choice_basis(table_text *out, const gradin_choice *choice) {

@@ -87,10 +87,10 @@ static void put_changeovers(table_json *json, json_t *parent, const gradin_choic
         table_json_text(json, object, "partner", choice->show->partner[k].name);
         table_json_text(json, object, "why_not", s->is_planned ? NULL : s->why_not);
         if (!s->is_planned) continue;
-        table_json_integer(json, object, "into_s", s->in.total_s);
-        table_json_integer(json, object, "into_at_least_s", s->in.lower_bound_s);
-        table_json_integer(json, object, "back_s", s->out.total_s);
-        table_json_integer(json, object, "back_at_least_s", s->out.lower_bound_s);
+        table_json_integer(json, object, "into_s", s->in_span.total_s);
+        table_json_integer(json, object, "into_at_least_s", s->in_span.bound_s);
+        table_json_integer(json, object, "back_s", s->out_span.total_s);
+        table_json_integer(json, object, "back_at_least_s", s->out_span.bound_s);
         table_json_integer(json, object, "crew", s->in.crew);
         if (s->crew_needed > 0)
             table_json_integer(json, object, "crew_needed", s->crew_needed);

@@ -132,12 +132,17 @@ static void put_crew(table_text *out, const gradin_programme_plan *plan) {
     table_put(out, ".\n");
 }
 
-static void put_basis(table_text *out) {
+static void put_basis(table_text *out, const gradin_programme_plan *plan) {
+    const gradin_work *w = &plan->model[0].machinery->work;
     table_put(
         out, "\nThe layouts are the best of all choices: fewest that cannot be had, then the least "
              "time missed, then the least cost. Spare is what a window leaves beyond its margin. "
-             "Times are sums of stated rates; they hold no break, no fault and no learning. "
-             "Sightlines and noise are not looked at. Hours of work are for law and agreement.\n");
+             "Times are sums of stated rates; they hold ");
+    table_put(out, w->n_shift > 0 || w->n_rest > 0
+                       ? "the venue's shifts and breaks, no fault and no learning. "
+                       : "no break, no fault and no learning. ");
+    table_put(out, "Sightlines and noise are not looked at. Hours of work are for law and "
+                   "agreement.\n");
 }
 
 gradin_status gradin_programme_text(gradin_arena *arena, const gradin_programme_plan *plan,
@@ -150,7 +155,7 @@ gradin_status gradin_programme_text(gradin_arena *arena, const gradin_programme_
     put_clashes(&out, plan);
     put_day(&out, plan);
     put_crew(&out, plan);
-    put_basis(&out);
+    put_basis(&out, plan);
     for (int i = 0; i < TABLE_N_MOVE_CAUTION; i++) table_print(&out, "%s\n", table_move_caution[i]);
     table_fold(&out);
     if (out.failed)

@@ -41,6 +41,7 @@ typedef struct gradin_move {
     int n_seat;
     gradin_move_kind kind;
     int duration_s;     /* of work */
+    int piece_s;        /* of a machine, that nobody leaves half way; 0: work of people */
     int start_s, end_s; /* of the clock, from the start of the plan: rests are in it */
     gradin_move_state state;
     int crew;
@@ -108,6 +109,7 @@ typedef struct gradin_changeover {
     int work_s, lower_bound_s; /* of work; proven least when they are equal */
     int longest_chain_s;       /* by precedence alone, whatever the crew */
     int crew, crew_peak;
+    int n_called;          /* people who do anything */
     int n_gang, gang_size; /* gangs A, B, .. of that many people, the last perhaps of fewer */
     double power_kw, power_peak_kw; /* limit (INFINITY when none), most drawn at once */
     int trip_s; /* of the store lift: down, up, loading, unloading; 0 without one. One at a time */
@@ -141,6 +143,25 @@ GRADIN_API gradin_status gradin_changeover_plan_on(gradin_arena *arena, const gr
                                                    const gradin_changeover_terms *terms,
                                                    gradin_changeover *changeover,
                                                    gradin_error *error);
+
+/* The same moves by the same links, begun at a start: with the venue's shifts, rests and rates. The
+ * plan was made without one. GRADIN_BAD_INPUT when the shifts leave no time. */
+GRADIN_API gradin_status gradin_changeover_restart(gradin_arena *arena,
+                                                   const gradin_changeover *plan, int64_t start_s,
+                                                   gradin_changeover *changeover,
+                                                   gradin_error *error);
+
+/* How long a plan takes by the clock. */
+typedef struct gradin_span {
+    int total_s, bound_s; /* of the plan; and under which none can be in those hours */
+    int start_s;          /* time of day at which it takes so long */
+    bool has_rests;       /* shifts or rests of the venue are in it */
+} gradin_span;
+
+/* Begun at a time of day; -1: at the one that takes longest, of the beginnings of shifts, or of all
+ * quarters of an hour where the venue states no shift. */
+GRADIN_API gradin_status gradin_changeover_span(const gradin_changeover *plan, int of_day_s,
+                                                gradin_span *span, gradin_error *error);
 
 #ifdef __cplusplus
 }

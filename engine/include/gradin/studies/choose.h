@@ -53,7 +53,9 @@ typedef struct gradin_must {
 typedef struct gradin_shared {
     bool is_planned;
     char why_not[GRADIN_TEXT_CHARS];
-    gradin_changeover in, out; /* from the partner's layout to this one, and back */
+    gradin_changeover in,
+        out; /* from the partner's layout to this one, and back, in working time */
+    gradin_span in_span, out_span; /* the same by the clock, from the partner's start */
     int crew_needed; /* with which both would fit; 0: they do, or not asked; -1: no crew is enough
                       */
 } gradin_shared;

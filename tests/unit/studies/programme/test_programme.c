@@ -7,8 +7,9 @@
 enum { HOUR_S = 3600, DAY_S = 86400, N_SHOW = 5, N_LAYOUT = 4 };
 
 /* Four people for two hours, then two for one: 10 person-hours in 3 hours. */
-static const gradin_move moves[] = {{.start_s = 0, .duration_s = 2 * HOUR_S, .crew = 4},
-                                    {.start_s = 2 * HOUR_S, .duration_s = HOUR_S, .crew = 2}};
+static const gradin_move moves[] = {
+    {.start_s = 0, .end_s = 2 * HOUR_S, .duration_s = 2 * HOUR_S, .crew = 4},
+    {.start_s = 2 * HOUR_S, .end_s = 3 * HOUR_S, .duration_s = HOUR_S, .crew = 2}};
 static const gradin_changeover work = {
     .move = moves, .n_move = 2, .total_s = 3 * HOUR_S, .person_hours = 10.0};
 
@@ -45,7 +46,8 @@ Test(programme, hours_of_night) {
 static gradin_staging placed(int free_s, int due_s) {
     gradin_programme p = nights();
     gradin_staging s = {.free_s = DAY_S + free_s, .due_s = DAY_S + due_s};
-    programme_place(&p, &work, &s);
+    programme_clock clock = {.plan = &work};
+    cr_assert_eq(programme_place(&p, &clock, &s), GRADIN_OK);
     return s;
 }
 
