@@ -58,7 +58,7 @@ echo "glass.yaml: 18 facades tried; settings.yaml: 60 settings of banks and towe
 
 echo
 echo "For each of the five layouts there is a folder in $results"
-echo "with seats.csv (one line per seat), summary.json and the heat maps:"
+echo "with seats.csv (one line per seat), seats_short.csv, summary.json and the heat maps:"
 ls "$results/thrust" | grep '\.png$' | sed 's/^/  /'
 echo "Beside them: compare, outlook, checks (routes and exits), changeover, march, season and hexagon_* (a second hall),"
 echo "each with its tables and pictures; drafted_*.yaml, seat.wav (the overflight at a seat) and fan.txt."
