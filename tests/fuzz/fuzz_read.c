@@ -19,6 +19,7 @@ int LLVMFuzzerInitialize(int *n_argument, char ***argument) {
     const char *name = getenv("GRADIN_FUZZ_KIND");
     (void)n_argument;
     (void)argument;
+    fuzz_is_quick = true;
     kind = fuzz_kind_named(name ? name : "yaml");
     if (!kind ||
         !target_open(GRADIN_SOURCE_DIR "/tests/faults/hall", GRADIN_SOURCE_DIR "/tests/fuzz/hall"))

@@ -6,6 +6,8 @@
 
 enum { MAX_SEAT = 300, MAX_ELEMENT = 60 }; /* larger ones are read, not assessed */
 
+bool fuzz_is_quick;
+
 static gradin_status assess(gradin_arena *arena, const char *layout, size_t n_byte,
                             gradin_error *error) {
     gradin_model model;
@@ -15,7 +17,8 @@ static gradin_status assess(gradin_arena *arena, const char *layout, size_t n_by
     gradin_status status = gradin_model_read(arena, layout, &model, error);
     if (status != GRADIN_OK || model.seats.n_seat > MAX_SEAT || model.n_element > MAX_ELEMENT)
         return status;
-    if (n_byte % 16 != 0) model.room_method = GRADIN_ROOM_DIFFUSE; /* the quicker one, mostly */
+    if (fuzz_is_quick || n_byte % 16 != 0)
+        model.room_method = GRADIN_ROOM_DIFFUSE; /* the quicker one, mostly */
     gradin_assess_options few = {.sight = {.n_sample = 4}};
     status = gradin_assess(arena, &model, &few, &a, error);
     if (status == GRADIN_OK) status = gradin_seats_csv(arena, &a, &text, &size, error);

@@ -16,6 +16,9 @@ typedef struct fuzz_kind {
 enum { N_FUZZ_KIND = 10 };
 extern const fuzz_kind fuzz_kinds[N_FUZZ_KIND];
 
+/* No room by radiosity, which takes a hundred times as long. */
+extern bool fuzz_is_quick;
+
 /* NULL when there is none of that name. */
 const fuzz_kind *fuzz_kind_named(const char *name);
 
