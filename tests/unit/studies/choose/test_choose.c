@@ -66,8 +66,8 @@ static void make(const gradin_show *show, const gradin_model *model, double seat
     c->figure[GRADIN_ASK_CHANGEOVER] = choose_certain(changeover_s);
     c->shared[0] = (gradin_shared){.is_planned = !isnan(changeover_s)};
     if (!isnan(changeover_s)) {
-        c->shared[0].in.total_s = c->shared[0].in.lower_bound_s = (int)changeover_s;
-        c->shared[0].out.total_s = c->shared[0].out.lower_bound_s = (int)changeover_s - HOUR_S;
+        c->shared[0].in_span.total_s = c->shared[0].in_span.bound_s = (int)changeover_s;
+        c->shared[0].out_span.total_s = c->shared[0].out_span.bound_s = (int)changeover_s - HOUR_S;
     }
     choose_musts(show, c);
     choose_worths(show, c);
@@ -106,15 +106,15 @@ Test(choose, must_haves_of_a_layout) {
  * less than the minute that times are printed in is what it is. */
 Test(choose, hours_between_bound_and_plan) {
     gradin_shared s = {.is_planned = true};
-    s.in.total_s = 8 * HOUR_S + 600;
-    s.in.lower_bound_s = 8 * HOUR_S - 600;
+    s.in_span.total_s = 8 * HOUR_S + 600;
+    s.in_span.bound_s = 8 * HOUR_S - 600;
     gradin_asked f = choose_hours(&s);
     cr_expect_eq(choose_verdict(&f, 8.0 * HOUR_S, false), GRADIN_VERDICT_NEAR);
     cr_expect_float_eq(choose_at(&f, 0.0), 8.0 * HOUR_S, 1e-9);
-    s.in.lower_bound_s = s.in.total_s - 59;
+    s.in_span.bound_s = s.in_span.total_s - 59;
     f = choose_hours(&s);
-    cr_expect_eq(choose_verdict(&f, s.in.total_s - 1.0, false), GRADIN_VERDICT_OVER);
-    s.out.total_s = s.out.lower_bound_s = 9 * HOUR_S; /* the way back is longer */
+    cr_expect_eq(choose_verdict(&f, s.in_span.total_s - 1.0, false), GRADIN_VERDICT_OVER);
+    s.out_span.total_s = s.out_span.bound_s = 9 * HOUR_S; /* the way back is longer */
     cr_expect_eq(choose_hours(&s).value, 9.0 * HOUR_S);
 }
 
