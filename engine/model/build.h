@@ -125,9 +125,13 @@ bool platform_below(const builder *b, const place *p, double *bottom_m);
 /* What is under the corners and the middle of a place that stands on the floor or on lifts. */
 typedef struct footing {
     double least_m, most_m;
-    int n_off; /* of the five points that lie off the lifts */
+    double jump_m; /* greatest step under it, beyond what slopes of the floor make */
+    double lift_m; /* height of the lift under it that is farthest from 0; 0 without one */
+    int n_off;     /* of the five points that lie off the lifts */
 } footing;
 footing footing_of(const builder *b, const place *p);
+/* The fixed floor, whatever stands or lies on it. */
+double fixed_floor_m(const builder *b, gradin_vec2 at_m);
 
 /* How many seats a row of arcs holds; how far its eyes are behind the first row's. */
 int arc_holds(const gradin_block *from, int row, double radius_m);

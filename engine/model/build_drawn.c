@@ -40,8 +40,27 @@ static bool build_vomitories(builder *b) {
     return true;
 }
 
+static gradin_floor_lie lie_of(const gradin_floor_region *f) {
+    gradin_floor_lie lie = {gradin_polygon_centroid_m(f->polygon), INFINITY, -INFINITY, 0.0, NAN};
+    lie.slope = gradin_floor_region_slope(f, &lie.uphill_deg);
+    for (int i = 0; i < f->polygon.n_corner; i++) {
+        double z_m = gradin_floor_region_z_m(f, f->polygon.corner_m[i]);
+        lie.low_m = fmin(lie.low_m, z_m);
+        lie.high_m = fmax(lie.high_m, z_m);
+    }
+    return lie;
+}
+
+static bool build_floors(builder *b) {
+    gradin_floor_lie *lie = alloc(b->c, b->v->n_floor, sizeof *lie);
+    if (!lie) return false;
+    for (int i = 0; i < b->v->n_floor; i++) lie[i] = lie_of(&b->v->floor[i]);
+    b->model->floor_lie = lie;
+    return true;
+}
+
 bool build_drawn(builder *b) {
     b->model->aisle = b->p->aisle;
     b->model->n_aisle = b->p->n_aisle;
-    return build_sections(b) && build_vomitories(b);
+    return build_floors(b) && build_sections(b) && build_vomitories(b);
 }

@@ -43,6 +43,51 @@ static bool add_obstacles(builder *b) {
     return true;
 }
 
+/* From the plane of a part of the floor down to its lowest height, or to 0. */
+static bool add_skirt(builder *b, const gradin_floor_region *f, double low_m, int name) {
+    for (int i = 0; i < f->polygon.n_corner; i++) {
+        gradin_vec2 p = f->polygon.corner_m[i],
+                    q = f->polygon.corner_m[(i + 1) % f->polygon.n_corner];
+        gradin_vec3 a = {p.x, p.y, gradin_floor_region_z_m(f, p)},
+                    c = {q.x, q.y, gradin_floor_region_z_m(f, q)};
+        gradin_vec3 a_low = {p.x, p.y, low_m}, c_low = {q.x, q.y, low_m};
+        if ((a.z > low_m && !add_occluder(b, gradin_triangle(a, c, a_low), GRADIN_CAUSE_STRUCTURE,
+                                          GRADIN_NO_OWNER, name)) ||
+            (c.z > low_m && !add_occluder(b, gradin_triangle(c, c_low, a_low),
+                                          GRADIN_CAUSE_STRUCTURE, GRADIN_NO_OWNER, name)))
+            return false;
+    }
+    return true;
+}
+
+static bool add_floor(builder *b, const gradin_floor_region *f) {
+    int n = f->polygon.n_corner, name = add_occluder_name(b, f->name);
+    int *scratch = alloc(b->c, n, sizeof *scratch);
+    int(*corner)[3] = alloc(b->c, n, sizeof *corner);
+    double low_m = 0.0;
+    if (name < 0 || !scratch || !corner) return false;
+    int n_triangle = gradin_polygon_triangles(f->polygon, scratch, corner);
+    for (int i = 0; i < n; i++)
+        low_m = fmin(low_m, gradin_floor_region_z_m(f, f->polygon.corner_m[i]));
+    for (int i = 0; i < n_triangle; i++) {
+        gradin_vec3 at_m[3];
+        for (int k = 0; k < 3; k++) {
+            gradin_vec2 on_plan = f->polygon.corner_m[corner[i][k]];
+            at_m[k] = (gradin_vec3){on_plan.x, on_plan.y, gradin_floor_region_z_m(f, on_plan)};
+        }
+        if (!add_occluder(b, gradin_triangle(at_m[0], at_m[1], at_m[2]), GRADIN_CAUSE_STRUCTURE,
+                          GRADIN_NO_OWNER, name))
+            return false;
+    }
+    return add_skirt(b, f, low_m, name);
+}
+
+static bool add_floors(builder *b) {
+    for (int i = 0; i < b->v->n_floor; i++)
+        if (!add_floor(b, &b->v->floor[i])) return false;
+    return true;
+}
+
 static bool add_platforms(builder *b) {
     for (int i = 0; i < b->n_place; i++) {
         const place *p = &b->place[i];
@@ -59,7 +104,9 @@ static bool add_platforms(builder *b) {
 }
 
 bool build_occluders(builder *b) {
-    if (!add_people(b) || !build_rails(b) || !add_obstacles(b) || !add_platforms(b)) return false;
+    if (!add_people(b) || !build_rails(b) || !add_obstacles(b) || !add_floors(b) ||
+        !add_platforms(b))
+        return false;
     b->model->scene = (gradin_scene){b->occluder, b->n_occluder};
     b->model->occluder_name = b->occluder_name;
     b->model->n_occluder_name = b->n_occluder_name;

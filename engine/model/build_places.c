@@ -271,6 +271,33 @@ static void rest_on_lifts(builder *b) {
     }
 }
 
+/* Do rows go up and down with the floor, or begin on it and rise as the block says? */
+static bool follows_floor(const gradin_block *from) {
+    bool rises = from->slope > 0.0 || (!from->rise_m && from->riser_m > 0.0);
+    for (int i = 0; from->rise_m && i < from->n_row; i++) rises = rises || from->rise_m[i] > 0.0;
+    return !rises;
+}
+
+static gradin_vec2 first_row_m(const gradin_block *from) {
+    if (from->rows != GRADIN_ROWS_CURVED) return from->front_m;
+    return point_along_m(from->front_m, (from->arc_deg[0] + from->arc_deg[1]) / 2.0,
+                         from->radius_m);
+}
+
+/* Blocks without a base of their own stand on the fixed floor where it is not at 0: place by place,
+ * or all by the floor under the middle of their first row. */
+static void rest_on_floor(builder *b) {
+    for (int i = 0; b->v->n_floor > 0 && i < b->n_place; i++) {
+        place *p = &b->place[i];
+        const gradin_block *from = &b->p->block[p->block];
+        if (from->on != GRADIN_SUPPORT_FLOOR || from->base_m != 0.0) continue;
+        if (from->rows == GRADIN_ROWS_LISTED ? p->z_m == 0.0 : follows_floor(from))
+            p->z_m = fixed_floor_m(b, p->at_m);
+        else if (from->rows != GRADIN_ROWS_LISTED)
+            p->z_m += fixed_floor_m(b, first_row_m(from));
+    }
+}
+
 /* Rows trimmed to the room's walls, or to a fan: two lines from one point. */
 bool place_is_in_room(const builder *b, const place *p) {
     gradin_vec2 corner_m[4];
@@ -330,6 +357,7 @@ bool build_places(builder *b) {
         trim_places(b, first, from);
     }
     rest_on_lifts(b);
+    rest_on_floor(b);
     if (!build_levels(b) || !build_aisle_sheets(b) || !build_deck_places(b)) return false;
     cut_places(b);
     return true;

@@ -24,9 +24,9 @@ typedef enum fault {
     N_FAULT
 } fault;
 
-/* The fixed floor is at 0: below it people stand only on a slab that is stated there. */
+/* Below the fixed floor people stand only on a slab that is stated there. */
 static bool is_below_floor(const builder *b, const place *p) {
-    if (p->z_m >= -LEVEL_M) return false;
+    if (p->z_m >= fixed_floor_m(b, p->at_m) - LEVEL_M) return false;
     for (int i = 0; i < b->n_obstacle; i++) {
         const obstacle *o = &b->obstacle[i];
         if (o->machine == -1 && fabs(o->top_m - p->z_m) <= LEVEL_M &&
@@ -41,8 +41,8 @@ static fault support_fault(const builder *b, const place *p) {
     footing f = footing_of(b, p);
     if (from->on == GRADIN_SUPPORT_FLOOR && is_below_floor(b, p)) return FAULT_BELOW;
     if (from->on == GRADIN_SUPPORT_LIFTS && f.n_off > 0) return FAULT_NO_LIFT;
-    if (f.most_m - f.least_m > LEVEL_M) return FAULT_EDGE;
-    if (from->on == GRADIN_SUPPORT_FLOOR && fabs(f.most_m) > LEVEL_M) return FAULT_LIFT_MOVED;
+    if (f.jump_m > LEVEL_M) return FAULT_EDGE;
+    if (from->on == GRADIN_SUPPORT_FLOOR && fabs(f.lift_m) > LEVEL_M) return FAULT_LIFT_MOVED;
     return FAULT_NONE;
 }
 
@@ -93,8 +93,9 @@ static char *text_of(builder *b, fault f, const tally *found) {
     if (f == FAULT_CEILING)
         return print_text(b->c, "has less than %s to the ceiling",
                           length_text(length, CEILING_M, unit));
-    return print_text(b->c, "stands %s below the floor, and no slab is stated under it",
-                      length_text(length, -found->first->z_m, unit));
+    return print_text(
+        b->c, "stands %s below the floor, and no slab is stated under it",
+        length_text(length, fixed_floor_m(b, found->first->at_m) - found->first->z_m, unit));
 }
 
 static void say_faults(builder *b, const tally found[N_FAULT]) {

@@ -69,23 +69,26 @@ static void check_machines_off(builder *b, const gradin_scenery *s, double level
     }
 }
 
-/* The fixed floor is at 0 for good. */
-static bool leaves_lifts(builder *b, const spots *way) {
+/* The fixed floor stays where it is for good. */
+static bool leaves_level(builder *b, const spots *way, double level_m, double *floor_m) {
     for (int i = 0, section; i < way->n; i++) {
-        gradin_surface_m(b->v, b->p, way->point_m[i], &section);
-        if (section < 0) return true;
+        *floor_m = gradin_surface_m(b->v, b->p, way->point_m[i], &section);
+        if (section < 0 && fabs(*floor_m - level_m) > LEVEL_M) return true;
     }
     return false;
 }
 
 static void check_way(builder *b, const gradin_scenery *s, const spots *way, const char *key,
                       double level_m) {
-    char length[LENGTH_CHARS];
-    if (fabs(level_m) <= LEVEL_M || !leaves_lifts(b, way)) return;
+    char length[LENGTH_CHARS], floor[LENGTH_CHARS] = "0";
+    double floor_m;
+    length_unit unit = length_unit_of(b->p->units);
+    if (!leaves_level(b, way, level_m, &floor_m)) return;
+    if (floor_m != 0.0) length_text(floor, floor_m, unit);
     refuse_key(b->c, s->at, key,
-               "%s is moved at %s, and its %s has fixed floor at 0; state the level at which it "
+               "%s is moved at %s, and its %s has fixed floor at %s; state the level at which it "
                "rolls, and 'rides' where lifts may move with it",
-               s->name, length_text(length, level_m, length_unit_of(b->p->units)), key);
+               s->name, length_text(length, level_m, unit), key, floor);
 }
 
 static void check_one(builder *b, const gradin_scenery *s) {

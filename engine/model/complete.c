@@ -53,6 +53,8 @@ static gradin_status check_arrays(const gradin_model *model, gradin_error *error
     const field fields[] = {
         FIELD(model, footprint.corner_m, model->footprint.n_corner),
         FIELD(model, section, model->n_section),
+        FIELD(model, floor, model->n_floor),
+        FIELD(model, floor_lie, model->n_floor),
         FIELD(model, solid, model->n_solid),
         FIELD(model, platform, model->n_platform),
         FIELD(model, rail, model->n_rail),

@@ -10,20 +10,50 @@
 
 static const double EDGE_M = 0.03; /* a place may reach this far over its tread's edge */
 
+static const gradin_floor_region *region_at(const builder *b, gradin_vec2 at_m) {
+    int section;
+    gradin_surface_m(b->v, b->p, at_m, &section);
+    int found = section < 0 ? gradin_floor_region_find(b->v->floor, b->v->n_floor, at_m) : -1;
+    return found < 0 ? NULL : &b->v->floor[found];
+}
+
+double fixed_floor_m(const builder *b, gradin_vec2 at_m) {
+    int found = gradin_floor_region_find(b->v->floor, b->v->n_floor, at_m);
+    return found < 0 ? 0.0 : gradin_floor_region_z_m(&b->v->floor[found], at_m);
+}
+
+/* The step from the surface under one point to that under another, were each level or sloping as it
+ * is as far as it meets the other: two planes that meet at a line between the points make none. */
+static double jump_m(const builder *b, gradin_vec2 from_m, gradin_vec2 to_m) {
+    const gradin_floor_region *from = region_at(b, from_m), *to = region_at(b, to_m);
+    double z_m = gradin_surface_m(b->v, b->p, from_m, NULL);
+    double on_m = gradin_surface_m(b->v, b->p, to_m, NULL);
+    double there_m = from ? gradin_floor_region_z_m(from, to_m) : z_m;
+    double back_m = to ? gradin_floor_region_z_m(to, from_m) : on_m;
+    double ahead_m = on_m - there_m, behind_m = back_m - z_m;
+    return ahead_m * behind_m <= 0.0 ? 0.0 : copysign(fmin(fabs(ahead_m), fabs(behind_m)), ahead_m);
+}
+
 footing footing_of(const builder *b, const place *p) {
     place inner = *p;
     inner.width_m -= 2.0 * EDGE_M;
     gradin_vec2 corner_m[5];
     place_corners(&inner, p->depth_m - 2.0 * EDGE_M, corner_m);
     corner_m[4] = p->at_m;
-    footing f = {INFINITY, -INFINITY, 0};
+    footing f = {INFINITY, -INFINITY, 0.0, 0.0, 0};
+    double low_m = 0.0, high_m = 0.0;
     for (int i = 0; i < 5; i++) {
         int section;
         double z_m = gradin_surface_m(b->v, b->p, corner_m[i], &section);
+        double step_m = jump_m(b, p->at_m, corner_m[i]);
         f.least_m = fmin(f.least_m, z_m);
         f.most_m = fmax(f.most_m, z_m);
+        low_m = fmin(low_m, step_m);
+        high_m = fmax(high_m, step_m);
         f.n_off += section < 0;
+        if (section >= 0 && fabs(z_m) > fabs(f.lift_m)) f.lift_m = z_m;
     }
+    f.jump_m = high_m - low_m;
     return f;
 }
 
@@ -31,7 +61,7 @@ static const double LEAST_PLATFORM_M = 0.02;
 
 /* What a place of a floor block stands on: the floor, or the highest fixed solid below it. */
 static double ground_m(const builder *b, const place *p) {
-    double ground_m = 0.0;
+    double ground_m = fixed_floor_m(b, p->at_m);
     for (int i = 0; i < b->n_obstacle; i++) {
         const obstacle *o = &b->obstacle[i];
         if (o->machine == -1 && o->top_m > ground_m && o->top_m < p->z_m + LEAST_PLATFORM_M &&
@@ -44,7 +74,10 @@ static double ground_m(const builder *b, const place *p) {
 bool platform_below(const builder *b, const place *p, double *bottom_m) {
     if (p->deck >= 0 || b->p->block[p->block].on != GRADIN_SUPPORT_FLOOR) return false;
     *bottom_m = ground_m(b, p);
-    return p->z_m - *bottom_m >= LEAST_PLATFORM_M;
+    if (p->z_m - *bottom_m < LEAST_PLATFORM_M) return false;
+    if (b->v->n_floor > 0 && *bottom_m == fixed_floor_m(b, p->at_m))
+        *bottom_m = fmin(*bottom_m, footing_of(b, p).least_m); /* down to a floor that slopes */
+    return true;
 }
 
 /* Something at most this far above a surface rests on it. */

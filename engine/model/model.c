@@ -37,6 +37,8 @@ static void copy_head(builder *b) {
     m->form = b->p->form;
     m->footprint = b->v->footprint;
     m->ceiling_m = b->v->ceiling_m;
+    m->floor = b->v->floor;
+    m->n_floor = b->v->n_floor;
     m->audience = b->p->audience;
     m->axis_deg = b->p->axis_deg;
     m->c_line = b->p->c_line;
@@ -52,15 +54,26 @@ static void copy_head(builder *b) {
     m->venue_file = b->v->at ? b->v->at->file : NULL;
 }
 
-/* A floor without a height lies on the surface below its middle. */
+/* A floor without a height lies on the surface below its middle, and slopes with it. */
+static void lay_on_surface(builder *b, gradin_focus *focus) {
+    gradin_vec2 middle_m = gradin_polygon_centroid_m(focus->polygon);
+    int section, region = gradin_floor_region_find(b->v->floor, b->v->n_floor, middle_m);
+    focus->z_m = gradin_surface_m(b->v, b->p, middle_m, &section);
+    if (section >= 0 || region < 0) return;
+    focus->slope = gradin_floor_region_slope(&b->v->floor[region], &focus->uphill_deg);
+    if (isnan(focus->uphill_deg)) focus->uphill_deg = focus->slope = 0.0;
+    for (int i = 0; i < focus->polygon.n_corner && focus->slope > 0.0; i++)
+        focus->z_m = fmin(
+            focus->z_m, gradin_floor_region_z_m(&b->v->floor[region], focus->polygon.corner_m[i]));
+}
+
 static bool build_focus(builder *b) {
     gradin_focus *focus = alloc(b->c, b->p->n_focus, sizeof *focus);
     if (!focus) return false;
     for (int i = 0; i < b->p->n_focus; i++) {
         focus[i] = b->p->focus[i];
         if (focus[i].kind == GRADIN_FOCUS_FLOOR && isnan(focus[i].z_m))
-            focus[i].z_m =
-                gradin_surface_m(b->v, b->p, gradin_polygon_centroid_m(focus[i].polygon), NULL);
+            lay_on_surface(b, &focus[i]);
     }
     b->model->focus = focus;
     b->model->n_focus = b->p->n_focus;

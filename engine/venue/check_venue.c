@@ -220,6 +220,7 @@ void check_venue(complaints *c, const gradin_venue *v) {
     check_elements(c, v);
     check_grids(c, v);
     check_solids(c, v, v->solid, v->n_solid);
+    check_floors(c, v);
     for (int i = 0; i < v->n_tower; i++) check_tower(c, v, &v->tower[i]);
     check_arch(c, v->arch);
     check_wheelchairs(c, v);

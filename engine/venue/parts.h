@@ -25,6 +25,9 @@ void check_venue(complaints *c, const gradin_venue *v);
 void check_rail_height(complaints *c, const gradin_place *at, const char *name, const char *key,
                        double height_m, double rail_min_m, const char *units);
 
+/* floors.c: complains of regions of the floor that overlap, bend or leave the room. */
+void check_floors(complaints *c, const gradin_venue *v);
+
 /* check_solids.c: complains of solids that reach out of the room. */
 void check_solids(complaints *c, const gradin_venue *v, const gradin_solid *solid, int n);
 

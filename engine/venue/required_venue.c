@@ -157,6 +157,20 @@ static bool need_facade(const owner *o, const gradin_venue *v) {
     return good;
 }
 
+static bool need_floors(const owner *o, const gradin_venue *v) {
+    bool good = need_list(o, "floor", v->floor, v->n_floor);
+    for (int i = 0; good && i < v->n_floor; i++) {
+        const gradin_floor_region *f = &v->floor[i];
+        owner item = owner_item(o, "floor", i);
+        good = need_text(&item, "name", f->name) && need_polygon(&item, "polygon", f->polygon) &&
+               need_number(&item, "z_m", f->z_m) && need_not_below(&item, "slope", f->slope, 0.0) &&
+               need_number(&item, "uphill_deg", f->uphill_deg);
+        for (int k = 0; good && f->corner_z_m && k < f->polygon.n_corner; k++)
+            good = need_number(&item, "corner_z_m", f->corner_z_m[k]);
+    }
+    return good;
+}
+
 static bool need_room(const owner *o, const gradin_venue *v) {
     bool good =
         need_polygon(o, "footprint", v->footprint) && need_size(o, "ceiling_m", v->ceiling_m) &&
@@ -165,7 +179,7 @@ static bool need_room(const owner *o, const gradin_venue *v) {
         need_bands(o, "wall_absorption", v->wall_absorption) &&
         need_bands(o, "seating_absorption", v->seating_absorption) &&
         need_list(o, "extra", v->extra, v->n_extra) && need_solids(o, v->solid, v->n_solid) &&
-        need_not_below(o, "rail_min_m", v->rail_min_m, 0.0);
+        need_floors(o, v) && need_not_below(o, "rail_min_m", v->rail_min_m, 0.0);
     for (int i = 0; good && i < v->n_extra; i++) {
         owner item = owner_item(o, "extra", i);
         good = need_text(&item, "name", v->extra[i].name) &&

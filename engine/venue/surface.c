@@ -41,7 +41,8 @@ double gradin_surface_m(const gradin_venue *v, const gradin_layout *p, gradin_ve
         return tread_height_m(&v->section[i],
                               &gradin_layout_state(v, p, GRADIN_MACHINE_SECTION, i)->set, at_m);
     }
-    return 0.0;
+    int region = gradin_floor_region_find(v->floor, v->n_floor, at_m);
+    return region < 0 ? 0.0 : gradin_floor_region_z_m(&v->floor[region], at_m);
 }
 
 void gradin_tread_corners(const gradin_lift_section *s, const gradin_setting *set, int tread,

@@ -28,6 +28,8 @@ gradin_venue gradin_venue_defaults(void) {
                                     .clearway_m = NAN,
                                     .way_width_m = NAN,
                                     .wheelchair_way_m = NAN,
+                                    .wheelchair_place_slope = NAN,
+                                    .wheelchair_way_slope = NAN,
                                     .travel_m = NAN,
                                     .dead_end_m = NAN}};
 }

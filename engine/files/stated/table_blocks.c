@@ -103,11 +103,12 @@ static const schema_key block_keys[] = {
     KEY_NUMBERS(stated_block, rise_m, n_rise, "riser",
                 "of each row from the front, of the first above `base`", UNIT(LENGTH), LIMITS(0, 2),
                 ITEMS(0, GRADIN_MAX_BLOCK_ROW, NULL)),
-    KEY_NUMBER(stated_block, slope, "slope",
-               "of a sloping floor, rise over run, in place of `riser`: each row stands on it at "
-               "its middle, the first at `base`",
-               LIMITS(0, 0.25)),
-    KEY_LENGTH(stated_block, base_m, "base", "height of the platform's front row above the floor",
+    KEY_NUMBER(
+        stated_block, slope, "slope",
+        "of a floor of its own, rise over run, in place of `riser`: each row stands on it at "
+        "its middle, the first at `base`",
+        LIMITS(0, 0.25)),
+    KEY_LENGTH(stated_block, base_m, "base", "height of its front row in the hall; 0: on the floor",
                LIMITS(-5, 20)),
     KEY_CHOICES(stated_block, pattern, n_pattern, "pattern", places,
                 "kinds of place, repeated along each row", ITEMS(1, 16, "places"),

@@ -82,6 +82,28 @@ const schema_table solid_table = {.name = "solid",
                                   TABLE_AT(stated_solid),
                                   .is_line = true};
 
+static const schema_key region_keys[] = {
+    KEY_TEXT(stated_floor, name, "name", "what results call it", REQUIRED),
+    KEY_POLYGON(stated_floor, polygon, "polygon", "its outline on plan", REQUIRED),
+    KEY_LENGTH(stated_floor, z_m, "z", "its height; of a slope, at its lowest corner", REQUIRED,
+               LIMITS(-30, 50), .preset = NAN),
+    KEY_NUMBERS(stated_floor, corner_z_m, n_corner_z, "z",
+                "of each corner, on one plane to 10 mm or so", UNIT(LENGTH), LIMITS(-30, 50),
+                ITEMS(3, 1000, NULL)),
+    KEY_NUMBER(stated_floor, slope, "slope", "its rise over its run", LIMITS(0, 0.5)),
+    KEY_NUMBER(stated_floor, uphill_deg, "uphill_deg", "bearing towards which it rises", UNIT(DEG),
+               LIMITS(0, 360), UNSTATED("it is level, or as its corners' heights say"))};
+static const schema_rule region_rules[] = {
+    {RULE_NEEDS, {"slope", "uphill_deg"}, "needs uphill_deg beside it", true},
+    {RULE_NEEDS, {"uphill_deg", "slope"}, "needs slope beside it", true}};
+const schema_table region_table = {
+    .name = "part of the floor",
+    .meaning = "a part of the fixed floor that is not at 0: level or sloping",
+    TABLE_(stated_floor, region_keys),
+    TABLE_RULES(region_rules),
+    TABLE_AT(stated_floor),
+    .is_line = true};
+
 static const schema_key wheelchair_keys[] = {
     KEY_INTEGER(gradin_wheelchair_rule, from_seats, "from_seats", "count of seats it begins with",
                 REQUIRED, LIMITS(0, 100000)),
@@ -127,6 +149,13 @@ static const schema_key rules_keys[] = {
     KEY_LENGTH(stated_rules, own.wheelchair_way_m, "wheelchair_way_min",
                "least clear width along the way from a place for a wheelchair to an exit",
                LIMITS(0.5, 1.9), UNSTATED("not checked")),
+    KEY_NUMBER(stated_rules, own.wheelchair_place_slope, "wheelchair_place_slope_max",
+               "steepest floor under a place for a wheelchair, rise over run", LIMITS(0.001, 0.5),
+               UNSTATED("not checked")),
+    KEY_NUMBER(stated_rules, own.wheelchair_way_slope, "wheelchair_way_slope_max",
+               "steepest floor on the way from a place for a wheelchair to an exit, rise over run",
+               LIMITS(0.001, 0.5),
+               UNSTATED("1:12, above which no way for wheelchairs is looked for")),
     KEY_LENGTH(stated_rules, own.travel_m, "travel_max", "longest way from a place to an exit",
                LIMITS(1, 500), UNSTATED("not checked")),
     KEY_LENGTH(stated_rules, own.dead_end_m, "dead_end_max",
@@ -149,6 +178,9 @@ static const schema_key room_keys[] = {
              "surfaces besides floor, ceiling and walls"),
     KEY_LIST(stated_room, solid, n_solid, stated_solid, "solids", &solid_table,
              "what always stands in the room", .are_names_unique = true),
+    KEY_LIST(stated_room, floor, n_floor, stated_floor, "floors", &region_table,
+             "parts of the fixed floor that are not at 0, such as a raked one",
+             .are_names_unique = true),
     KEY_MAP(stated_room, rules, stated_rules, "local_rules", &rules_table,
             "what the venue's own code says", REQUIRED)};
 const schema_table room_table = {.name = "room",

@@ -83,6 +83,15 @@ typedef struct stated_solid {
     double turn_deg;
 } stated_solid;
 
+typedef struct stated_floor {
+    const node *at;
+    const char *name;
+    gradin_polygon polygon;
+    double z_m, slope, uphill_deg;
+    double *corner_z_m; /* [n_corner_z] */
+    int n_corner_z;
+} stated_floor;
+
 typedef struct stated_absorption {
     double floor[GRADIN_N_BAND], ceiling[GRADIN_N_BAND];
     double walls[GRADIN_N_BAND], seating[GRADIN_N_BAND];
@@ -101,7 +110,8 @@ typedef struct stated_room {
     stated_absorption absorption;
     gradin_surface *extra;
     stated_solid *solid;
-    int n_extra, n_solid;
+    stated_floor *floor;
+    int n_extra, n_solid, n_floor;
     stated_rules rules;
 } stated_room;
 
@@ -299,7 +309,7 @@ typedef struct stated_venue {
     stated_machines *machines;
 } stated_venue;
 
-extern const schema_table layer_table, solid_table;
+extern const schema_table layer_table, solid_table, region_table;
 extern const schema_table shift_table, rest_table, step_table, spreads_table, rates_table;
 extern const schema_table room_table, facade_table, machines_table, crew_table, loads_table;
 extern const schema_table grid_table, tower_table, kinds_table;

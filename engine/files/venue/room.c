@@ -48,6 +48,35 @@ void fill_solids(reader *r, const stated_solid *s, int n, const gradin_solid **s
     *n_solid = n;
 }
 
+/* Heights of the corners, or of a level or sloping plane by its lowest one. */
+static void fill_floor(reader *r, const stated_floor *s, gradin_floor_region *f) {
+    *f = (gradin_floor_region){.name = s->name, .polygon = s->polygon};
+    if (!s->at) return;
+    const node *z = map_get(s->at, "z");
+    f->at = &s->at->place;
+    if (!z || z->kind != NODE_LIST) {
+        f->z_m = s->z_m;
+        f->slope = s->slope;
+        f->uphill_deg = isnan(s->uphill_deg) ? 0.0 : s->uphill_deg;
+        return;
+    }
+    if (s->n_corner_z != s->polygon.n_corner)
+        complain(r, z, "has %d heights; its outline has %d corners", s->n_corner_z,
+                 s->polygon.n_corner);
+    else if (map_get(s->at, "slope"))
+        complain_key(r, s->at, "slope", "goes with one z; the corners' heights say how it slopes");
+    else
+        f->corner_z_m = s->corner_z_m;
+}
+
+static void fill_floors(reader *r, const stated_room *s, gradin_venue *v) {
+    gradin_floor_region *made = s->n_floor > 0 ? alloc(&r->c, s->n_floor, sizeof *made) : NULL;
+    if (!made) return;
+    for (int i = 0; i < s->n_floor; i++) fill_floor(r, &s->floor[i], &made[i]);
+    v->floor = made;
+    v->n_floor = s->n_floor;
+}
+
 void fill_room(reader *r, const stated_room *s, gradin_venue *v) {
     v->footprint = s->footprint;
     v->ceiling_m = s->ceiling_m;
@@ -62,4 +91,5 @@ void fill_room(reader *r, const stated_room *s, gradin_venue *v) {
     v->extra = s->extra;
     v->n_extra = s->n_extra;
     fill_solids(r, s->solid, s->n_solid, &v->solid, &v->n_solid);
+    fill_floors(r, s, v);
 }

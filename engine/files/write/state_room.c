@@ -59,6 +59,24 @@ static stated_rules state_rules(complaints *c, const gradin_venue *v) {
     return s;
 }
 
+static stated_floor *state_floors(complaints *c, const gradin_venue *v) {
+    stated_floor *s = state_list(c, &region_table, v->n_floor);
+    for (int i = 0; s && i < v->n_floor; i++) {
+        const gradin_floor_region *f = &v->floor[i];
+        int n = f->corner_z_m ? f->polygon.n_corner : 0;
+        s[i].name = f->name;
+        s[i].polygon = f->polygon;
+        s[i].z_m = n > 0 ? NAN : f->z_m;
+        s[i].corner_z_m = n > 0 ? alloc(c, n, sizeof *s[i].corner_z_m) : NULL;
+        s[i].n_corner_z = s[i].corner_z_m ? n : 0;
+        for (int k = 0; k < s[i].n_corner_z; k++) s[i].corner_z_m[k] = f->corner_z_m[k];
+        if (n > 0 || f->slope == 0.0) continue;
+        s[i].slope = f->slope;
+        s[i].uphill_deg = f->uphill_deg;
+    }
+    return s;
+}
+
 stated_room state_room(complaints *c, const gradin_venue *v) {
     stated_room s = {.footprint = v->footprint,
                      .ceiling_m = v->ceiling_m,
@@ -66,6 +84,8 @@ stated_room state_room(complaints *c, const gradin_venue *v) {
                      .n_extra = v->n_extra,
                      .solid = state_solids(c, v->solid, v->n_solid),
                      .n_solid = v->n_solid,
+                     .floor = state_floors(c, v),
+                     .n_floor = v->n_floor,
                      .rules = state_rules(c, v)};
     memcpy(s.absorption.floor, v->floor_absorption, sizeof s.absorption.floor);
     memcpy(s.absorption.ceiling, v->ceiling_absorption, sizeof s.absorption.ceiling);

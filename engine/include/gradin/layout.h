@@ -90,9 +90,11 @@ typedef struct gradin_block {
     double seat_depth_m; /* back to front edge, tipped up where it tips; NAN when not stated */
     double row_depth_m;
     const double *depth_m; /* [n_row] of straight or curved rows; NULL: all row_depth_m */
-    double base_m;         /* height of the platform's front row above the floor */
-    double riser_m;        /* rise of each row above the one before; the first is at the base */
-    const double *rise_m;  /* [n_row] of the first above the base; NULL: riser_m from row 2 on */
+    /* Height of the front row. 0: on the floor, and where nothing says how rows rise, each place on
+     * the floor under it. */
+    double base_m;
+    double riser_m;       /* rise of each row above the one before; the first is at the base */
+    const double *rise_m; /* [n_row] of the first above the base; NULL: riser_m from row 2 on */
     double slope; /* of a sloping floor under straight or curved rows, rise over run, up to the back
                      from the first row; beside it no riser is read */
     /* Share of a seat by which every other row is shifted, -1..1: straight rows and fills to the
@@ -314,7 +316,7 @@ GRADIN_API const gradin_machine_state *gradin_layout_state(const gradin_venue *v
                                                            const gradin_layout *layout,
                                                            gradin_machine_kind kind, int item);
 
-/* Height of the walking surface under a plan point: a lift tread, or the floor at 0. *section (may
+/* Height of the walking surface under a plan point: a lift tread, or the fixed floor. *section (may
  * be NULL) gets the lift section, or -1. */
 GRADIN_API double gradin_surface_m(const gradin_venue *venue, const gradin_layout *layout,
                                    gradin_vec2 at_m, int *section);

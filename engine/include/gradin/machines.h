@@ -214,11 +214,13 @@ typedef struct gradin_local_rules {
     double clearway_m;                        /* least between two rows of seats, tipped up */
     const gradin_wheelchair_rule *wheelchair; /* [n_wheelchair] by rising from_seats */
     int n_wheelchair;
-    int companions;          /* least companion seats for each place for a wheelchair */
-    double way_width_m;      /* least clear width along the way from a row to an exit */
-    double wheelchair_way_m; /* and from a place for a wheelchair */
-    double travel_m;         /* longest way from a place to an exit */
-    double dead_end_m;       /* longest end of an aisle at which no way leads on */
+    int companions;                /* least companion seats for each place for a wheelchair */
+    double way_width_m;            /* least clear width along the way from a row to an exit */
+    double wheelchair_way_m;       /* and from a place for a wheelchair */
+    double travel_m;               /* longest way from a place to an exit */
+    double wheelchair_place_slope; /* steepest floor under a place for a wheelchair, */
+    double wheelchair_way_slope;   /* and on its way to an exit: rise per metre */
+    double dead_end_m;             /* longest end of an aisle at which no way leads on */
 } gradin_local_rules;
 
 /* Places for wheelchairs that a count of seats needs by the rules' own table; -1 without one. */

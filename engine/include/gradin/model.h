@@ -57,6 +57,13 @@ typedef struct gradin_seats {
 
 /* What stands in the room (for drawing and for the room's acoustics). */
 
+/* How a part of the fixed floor that is not at 0 lies. */
+typedef struct gradin_floor_lie {
+    gradin_vec2 middle_m; /* of its outline */
+    double low_m, high_m;
+    double slope, uphill_deg; /* rise per metre; NAN where it is level */
+} gradin_floor_lie;
+
 /* What a row of a block stands on when it is higher than the floor or the slab below, its aisles
  * included. */
 typedef struct gradin_platform {
@@ -160,6 +167,9 @@ typedef struct gradin_model {
     gradin_polygon footprint;
     double ceiling_m, volume_m3;
     const gradin_section *section;
+    const gradin_floor_region *floor;  /* [n_floor] the fixed floor is at 0 elsewhere */
+    const gradin_floor_lie *floor_lie; /* [n_floor] */
+    int n_floor;
     const gradin_solid *solid;
     const gradin_platform *platform;
     const gradin_rail *rail;

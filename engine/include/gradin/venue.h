@@ -62,6 +62,25 @@ typedef struct gradin_solid {
     bool is_of_tower;                 /* a seating tower's deck; the model sets it */
 } gradin_solid;
 
+/* A part of the fixed floor that is not at 0: level, or a plane that rises evenly. Required: name,
+ * polygon. */
+typedef struct gradin_floor_region {
+    const char *name;
+    const gradin_place *at; /* entry in a file; NULL when made in memory */
+    gradin_polygon polygon;
+    const double *corner_z_m; /* [n_corner] heights of the corners, on one plane; NULL: */
+    double z_m;               /* at its lowest corner */
+    double slope, uphill_deg; /* rise per metre towards that bearing */
+} gradin_floor_region;
+
+/* Height of its plane over a plan point, NAN for NULL. */
+GRADIN_API double gradin_floor_region_z_m(const gradin_floor_region *region, gradin_vec2 at_m);
+/* Rise per metre along the steepest way, and its bearing (*uphill_deg may be NULL; NAN where it is
+ * level). */
+GRADIN_API double gradin_floor_region_slope(const gradin_floor_region *region, double *uphill_deg);
+/* The first of the regions [n] that a plan point lies in, or -1. */
+GRADIN_API int gradin_floor_region_find(const gradin_floor_region *region, int n, gradin_vec2 at_m);
+
 typedef enum gradin_rail_kind {
     GRADIN_RAIL_BAR,
     GRADIN_RAIL_SOLID,
@@ -239,6 +258,8 @@ typedef struct gradin_venue {
     int n_extra;
     const gradin_solid *solid; /* [n_solid] that always stand */
     int n_solid;
+    const gradin_floor_region *floor; /* [n_floor] the fixed floor is at 0 elsewhere */
+    int n_floor;
 
     const gradin_buildup *buildup;     /* [n_buildup] */
     const gradin_shade *shade;         /* [n_shade] */

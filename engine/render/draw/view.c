@@ -28,6 +28,7 @@ static void include_focus(gradin_box2 *box, const gradin_focus *focus) {
 static gradin_box2 extent_m(const gradin_model *model) {
     gradin_box2 box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
     include_polygon(&box, model->footprint);
+    for (int i = 0; i < model->n_floor; i++) include_polygon(&box, model->floor[i].polygon);
     for (int i = 0; i < model->n_solid; i++) include_polygon(&box, model->solid[i].polygon);
     for (int i = 0; i < model->n_focus; i++) include_focus(&box, &model->focus[i]);
     for (int i = 0; i < model->n_section; i++)

@@ -59,6 +59,8 @@ void plan_solid_path(canvas *page, gradin_solid_kind kind); /* fills the current
 void plan_aisle_path(canvas *page);
 void plan_vomitory_path(canvas *page);
 void plan_section_path(canvas *page);
+void plan_floor_path(canvas *page);
+void plan_slope_arrow(canvas *page, gradin_vec2 from, gradin_vec2 to);
 void plan_focus_path(canvas *page);
 void plan_upright_line(canvas *page, gradin_vec2 a, gradin_vec2 b);
 void plan_point_mark(canvas *page, gradin_vec2 at);

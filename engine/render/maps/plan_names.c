@@ -1,5 +1,4 @@
 /* Labels: the focus first, then what stands in it, then the machines' heights. */
-#include "base/lengths.h"
 #include "render/maps/plan.h"
 
 #include <stdio.h>
@@ -7,15 +6,6 @@
 
 #define INSET 4.0       /* page units to the border of what is named */
 #define DOOR_REACH 44.0 /* page units around a door's middle in which its name may stand */
-
-bool plan_is_imperial(const gradin_model *model) {
-    return is_feet(model->units);
-}
-
-char *plan_height_text(const gradin_model *model, double height_m, char text[24]) {
-    bool feet = plan_is_imperial(model);
-    return gradin_format_fixed(text, 24, feet ? height_m / GRADIN_FOOT_M : height_m, feet ? 1 : 2);
-}
 
 static gradin_vec2 middle_of(gradin_box2 box) {
     return (gradin_vec2){0.5 * (box.x_min_m + box.x_max_m), 0.5 * (box.y_min_m + box.y_max_m)};
@@ -66,6 +56,23 @@ static void name_door(const plan *p, const gradin_element *element) {
     labels_put(p->grid, p->page, style, box, wanted, true, text);
 }
 
+static void name_floor(const plan *p, int floor) {
+    char text[TEXT_CHARS], low[24], high[24];
+    const gradin_floor_region *f = &p->model->floor[floor];
+    const gradin_floor_lie *lie = &p->model->floor_lie[floor];
+    const char *unit = plan_is_imperial(p->model) ? "ft" : "m";
+    plan_height_text(p->model, lie->low_m, low);
+    plan_height_text(p->model, lie->high_m, high);
+    if (!isnan(lie->uphill_deg))
+        snprintf(text, sizeof text, "%.60s, %s to %s %s, slope %.1f %%", f->name, low, high, unit,
+                 100.0 * lie->slope);
+    else
+        snprintf(text, sizeof text, "%.60s, at %s %s", f->name, low, unit);
+    text_style style = {.size = 15.0, .ink = COLOUR_QUIET};
+    if (plan_name_box(p, plan_box(p, f->polygon), style, text)) return;
+    plan_name_area(p, f->polygon, style, f->name);
+}
+
 void plan_draw_names(const plan *p) {
     const gradin_model *model = p->model;
     text_style quiet = {.size = 15.0, .ink = COLOUR_QUIET};
@@ -80,6 +87,7 @@ void plan_draw_names(const plan *p) {
     for (int i = 0; i < model->n_aisle; i++)
         if (plan_on_sheet(model->aisle_sheet[i], p->sheet))
             plan_name_area(p, model->aisle[i].polygon, quiet, model->aisle[i].name);
+    for (int i = 0; i < model->n_floor; i++) name_floor(p, i);
     for (int i = 0; i < model->n_element; i++)
         if (model->element[i].kind == GRADIN_ELEMENT_DOOR) name_door(p, &model->element[i]);
     for (int i = 0; i < model->n_section; i++) name_section(p, &model->section[i]);

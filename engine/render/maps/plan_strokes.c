@@ -1,4 +1,5 @@
-/* Outlines on the plan, and the strokes that plan and legend share. */
+/* Outlines on the plan, heights as text, and the strokes that plan and legend share. */
+#include "base/lengths.h"
 #include "render/maps/plan.h"
 
 void plan_path(const plan *p, gradin_polygon polygon) {
@@ -27,6 +28,17 @@ void plan_shun(const plan *p, gradin_polygon outline) {
         gradin_vec2 a = outline.corner_m[i], b = outline.corner_m[(i + 1) % outline.n_corner];
         labels_shun_line(p->grid, view_point(p->v, a.x, a.y), view_point(p->v, b.x, b.y));
     }
+}
+
+static const colour arrow_ink = {0.45, 0.45, 0.48};
+
+void plan_floor_path(canvas *page) {
+    canvas_fill_keep(page, (colour){0.965, 0.968, 0.972});
+    canvas_stroke(page, (colour){0.55, 0.55, 0.58}, 1.2);
+}
+
+void plan_slope_arrow(canvas *page, gradin_vec2 from, gradin_vec2 to) {
+    canvas_arrow(page, from, to, arrow_ink, 1.6);
 }
 
 void plan_aisle_path(canvas *page) {
@@ -96,4 +108,13 @@ void plan_axis_line(canvas *page, gradin_vec2 from, gradin_vec2 to) {
     canvas_line(page, from, near_tip, COLOUR_INK, 2.0);
     canvas_dashed(page, 0.0, 0.0);
     canvas_arrow(page, near_tip, to, COLOUR_INK, 2.0);
+}
+
+bool plan_is_imperial(const gradin_model *model) {
+    return is_feet(model->units);
+}
+
+char *plan_height_text(const gradin_model *model, double height_m, char text[24]) {
+    bool feet = plan_is_imperial(model);
+    return gradin_format_fixed(text, 24, feet ? height_m / GRADIN_FOOT_M : height_m, feet ? 1 : 2);
 }

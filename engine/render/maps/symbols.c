@@ -184,6 +184,13 @@ static void add_room(list *l, const gradin_model *model, int sheet) {
                        (gradin_vec2){at.x + 0.5 * SAMPLE, at.y});
     }
     if (model->n_section > 0) add_section(l, model);
+    if (model->n_floor > 0) {
+        gradin_vec2 at = next_entry(l, "floor that is not at 0; the arrow points up");
+        box_path(l, at);
+        plan_floor_path(l->page);
+        plan_slope_arrow(l->page, (gradin_vec2){at.x - 0.36 * SAMPLE, at.y},
+                         (gradin_vec2){at.x + 0.36 * SAMPLE, at.y});
+    }
     if (has_aisle(model, sheet)) add_path(l, plan_aisle_path, "aisle");
     if (model->n_vomitory > 0) add_path(l, plan_vomitory_path, "vomitory");
     add_solids(l, model, sheet);

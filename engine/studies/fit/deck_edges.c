@@ -1,7 +1,7 @@
-/* Edges of what stands without a machine: slabs (decks, galleries), set pieces, the platforms under
- * rows, and the sides of open stairs, whatever floor lies beside them: a vomitory through a bank.
- * Each side is cut into short pieces, asked by drop.c; open pieces that follow each other round an
- * outline, bending no more than an arc does, are one edge.
+/* Edges of what stands without a machine: parts of the fixed floor, slabs (decks, galleries), set
+ * pieces, the platforms under rows, and the sides of open stairs, whatever floor lies beside them:
+ * a vomitory through a bank. Each side is cut into short pieces, asked by drop.c; open pieces that
+ * follow each other round an outline, bending no more than an arc does, are one edge.
  *
  * Looked at is what people can stand on: with headroom above, and no narrower than a step. So a
  * canopy under the ceiling and a flat of scenery are none, and a reflector over the seats is. The
@@ -23,7 +23,8 @@ typedef struct ring {
     double height_m;
     gradin_edge_of of;
     bool is_stage;
-    double top_deg; /* of an open stair: where it comes up */
+    double top_deg;                   /* of an open stair: where it comes up */
+    const gradin_floor_region *floor; /* of a part of the fixed floor: the height */
 } ring;
 
 static double turn_sign(gradin_polygon p) {
@@ -37,9 +38,9 @@ static double turn_sign(gradin_polygon p) {
 
 /* Does the piece go on where the edge before it ended, about as it went? */
 static bool continues(const gradin_open_edge *e, gradin_vec2 way, gradin_vec2 next_way,
-                      gradin_vec2 at_m, double drop_m) {
+                      gradin_vec2 at_m, double before_m, double drop_m) {
     bool is_joined = hypot(e->to_m.x - at_m.x, e->to_m.y - at_m.y) < 1e-6;
-    bool is_like = isnan(drop_m) ? isnan(e->drop_m) : fabs(drop_m - e->drop_m) <= DROP_STEP_M;
+    bool is_like = isnan(drop_m) ? isnan(before_m) : fabs(drop_m - before_m) <= DROP_STEP_M;
     return is_joined && is_like && way.x * next_way.x + way.y * next_way.y >= BEND_COS;
 }
 
@@ -48,13 +49,26 @@ typedef struct walk {
     const ring *round;
     fit_edges_made *made;
     int first;       /* edges before this one are not the ring's */
-    gradin_vec2 way; /* of the last open piece */
+    gradin_vec2 way; /* of the last open piece, */
+    double drop_m;   /* and its drop */
     double sign;     /* +1 when the outline runs counter-clockwise */
 } walk;
+
+/* A part of the floor where nothing covers it: a platform on it has edges of its own. */
+static bool is_floor_open(const walk *w, gradin_vec2 middle_m, gradin_vec2 outward, double *upper_m,
+                          double *drop_m) {
+    gradin_vec2 inner_m = {middle_m.x - outward.x * TOUCH_M, middle_m.y - outward.y * TOUCH_M};
+    double inner_floor_m = gradin_floor_region_z_m(w->round->floor, inner_m);
+    if (fabs(fit_surface_m(w->model, inner_m, inner_floor_m) - inner_floor_m) > TOUCH_M)
+        return false;
+    return fit_is_open(w->model, middle_m, outward,
+                       gradin_floor_region_z_m(w->round->floor, middle_m), upper_m, drop_m);
+}
 
 /* An open stair lies inside its ring, and people fall inwards; all else falls outwards. */
 static bool is_open(const walk *w, gradin_vec2 middle_m, gradin_vec2 outward, double *upper_m,
                     double *drop_m) {
+    if (w->round->floor) return is_floor_open(w, middle_m, outward, upper_m, drop_m);
     if (w->round->of != GRADIN_EDGE_STAIR)
         return fit_is_open(w->model, middle_m, outward, w->round->height_m, upper_m, drop_m);
     *drop_m = NAN;
@@ -69,8 +83,10 @@ static bool add_piece(walk *w, gradin_vec2 a, gradin_vec2 b, gradin_vec2 way) {
     double upper_m, drop_m, piece_m = hypot(b.x - a.x, b.y - a.y);
     if (!is_open(w, middle_m, outward, &upper_m, &drop_m)) return true;
     gradin_open_edge *last = w->made->n > w->first ? &w->made->item[w->made->n - 1] : NULL;
-    if (last && continues(last, w->way, way, a, drop_m)) {
-        w->way = way;
+    bool goes_on = last && continues(last, w->way, way, a, w->drop_m, drop_m);
+    w->way = way;
+    w->drop_m = drop_m;
+    if (goes_on) {
         last->to_m = b;
         last->length_m += piece_m;
         last->low_m = fmin(last->low_m, upper_m);
@@ -78,7 +94,6 @@ static bool add_piece(walk *w, gradin_vec2 a, gradin_vec2 b, gradin_vec2 way) {
         if (drop_m > last->drop_m) last->drop_m = drop_m;
         return true;
     }
-    w->way = way;
     gradin_open_edge e = {.where = w->round->name,
                           .from_m = a,
                           .to_m = b,
@@ -177,8 +192,36 @@ bool fit_stair_edges(const gradin_model *m, fit_edges_made *made) {
     return true;
 }
 
+/* People play on it where a floor of the focus lies on it or above it. */
+static bool is_stage_floor(const gradin_model *m, const gradin_floor_region *f) {
+    for (int i = 0; i < m->n_focus; i++) {
+        if (m->focus[i].kind != GRADIN_FOCUS_FLOOR ||
+            !gradin_polygon_overlap(f->polygon, m->focus[i].polygon, TOUCH_M))
+            continue;
+        gradin_vec2 middle_m = gradin_polygon_centroid_m(m->focus[i].polygon);
+        if (!gradin_polygon_contains(f->polygon, middle_m))
+            middle_m = gradin_polygon_centroid_m(f->polygon);
+        double above_m =
+            gradin_focus_z_m(&m->focus[i], middle_m) - gradin_floor_region_z_m(f, middle_m);
+        if (above_m > -TOUCH_M && above_m < STAGE_BELOW_M) return true;
+    }
+    return false;
+}
+
+static bool add_floors(const gradin_model *m, fit_edges_made *made) {
+    for (int i = 0; i < m->n_floor; i++) {
+        ring round = {.name = m->floor[i].name,
+                      .polygon = m->floor[i].polygon,
+                      .of = GRADIN_EDGE_FLOOR,
+                      .is_stage = is_stage_floor(m, &m->floor[i]),
+                      .floor = &m->floor[i]};
+        if (!add_ring(m, made, &round)) return false;
+    }
+    return true;
+}
+
 bool fit_deck_edges(const gradin_model *m, fit_edges_made *made) {
-    if (!add_solids(m, made)) return false;
+    if (!add_floors(m, made) || !add_solids(m, made)) return false;
     for (int i = 0; i < m->n_platform; i++) {
         const gradin_platform *p = &m->platform[i];
         ring round = {.name = p->name,

@@ -15,10 +15,11 @@ gradin_status gradin_fit_check(gradin_arena *arena, const gradin_model *model, g
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the checks");
     for (int k = 0; k < fit->n_side && fit->is_cut; k++)
         is_narrow |= fit->side[k].exit_m < fit->side[k].needed_m - 1e-9;
+    fit_slopes(fit);
     bool is_short = model->seats.n_wheelchair < fit->wheelchairs_needed ||
                     model->seats.n_companion < fit->companions_needed;
     fit->is_met = !is_narrow && !is_short && fit->n_tight_row == 0 && fit->n_long_row == 0 &&
                   fit->n_vom_blocked == 0 && fit->n_cut_off == 0 && fit->n_overload == 0 &&
-                  !(fit->exit_m < fit->exit_needed_m - 1e-9);
+                  fit->n_steep == 0 && !(fit->exit_m < fit->exit_needed_m - 1e-9);
     return GRADIN_OK;
 }

@@ -8,7 +8,10 @@
  * no more than a step above reach_m, else the floor; -INFINITY over an open stair or outside the
  * room. */
 double fit_surface_m(const gradin_model *model, gradin_vec2 at_m, double reach_m);
-/* Is it the fixed floor itself, with nothing on it? */
+/* How steep the fixed floor is at a plan point, rise per metre, where it is what somebody at
+ * floor_m stands on; else 0. */
+double fit_slope(const gradin_model *model, gradin_vec2 at_m, double floor_m);
+/* Is it the fixed floor at 0 itself, with nothing on it? */
 bool fit_is_fixed_floor(const gradin_model *model, gradin_vec2 at_m);
 /* From a point to a piece of a rail on plan; *foot_m (may be NULL): the rail's foot there. */
 double fit_off_rail_m(gradin_vec3 a, gradin_vec3 b, gradin_vec2 at_m, double *foot_m);
@@ -47,8 +50,8 @@ bool fit_is_railed(const gradin_model *model, gradin_vec2 at_m, double height_m)
  * other. */
 bool fit_is_before_seats(const gradin_model *model, gradin_vec2 at_m, gradin_vec2 outward);
 
-/* deck_edges.c: adds the edges of slabs, set pieces and platforms, and before them those of open
- * stairs. False when out of memory. */
+/* deck_edges.c: adds the edges of slabs, set pieces, platforms and parts of the floor, and before
+ * them those of open stairs. False when out of memory. */
 typedef struct fit_edges_made {
     gradin_arena *arena;
     gradin_open_edge *item; /* [n] */
@@ -61,6 +64,9 @@ bool fit_deck_edges(const gradin_model *model, fit_edges_made *made);
 /* Each fills its part; false when out of memory. */
 bool fit_edges(gradin_arena *arena, gradin_fit *fit);
 bool fit_spacing(gradin_arena *arena, gradin_fit *fit);
+void fit_slopes(gradin_fit *fit); /* slopes.c */
+/* The steepest floor that a wheelchair's way goes over: the rule, or 1:12. */
+double fit_wheelchair_slope(const gradin_local_rules *rules);
 bool fit_rows(gradin_arena *arena, gradin_fit *fit);
 bool fit_exits(gradin_arena *arena, gradin_fit *fit);
 bool fit_loads(gradin_arena *arena, gradin_fit *fit);

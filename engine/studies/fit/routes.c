@@ -190,6 +190,7 @@ static bool find_ways(job *j) {
 }
 
 static bool look(job *j, const gradin_fit *fit, double step_m, double wanted_m, bool wheelchairs) {
+    double steepest = wheelchairs ? fit_wheelchair_slope(&fit->model->machinery->rules) : INFINITY;
     size_t n = (size_t)fit->model->seats.n_seat + 1;
     gradin_arena *scratch = j->w.arena;
     j->is_wheelchair = wheelchairs;
@@ -198,7 +199,7 @@ static bool look(job *j, const gradin_fit *fit, double step_m, double wanted_m, 
     j->access_m = gradin_arena_alloc(scratch, n, sizeof *j->access_m);
     j->access_cell = gradin_arena_alloc(scratch, n, sizeof *j->access_cell);
     if (!j->party || !j->access_m || !j->access_cell ||
-        !ways_start(scratch, fit, step_m, wanted_m, &j->w) || !ways_measure(&j->w))
+        !ways_start(scratch, fit, step_m, steepest, wanted_m, &j->w) || !ways_measure(&j->w))
         return false;
     ways_widest(&j->w, NULL, j->w.wanted_cm);
     list_parties(j);
@@ -248,6 +249,7 @@ static gradin_routes unjudged(const gradin_local_rules *rules) {
                            .wanted_m = rules->way_width_m > 0.0 ? rules->way_width_m : WANTED_M,
                            .wheelchair_wanted_m =
                                rules->wheelchair_way_m > 0.0 ? rules->wheelchair_way_m : WANTED_M,
+                           .wheelchair_slope = fit_wheelchair_slope(rules),
                            .is_met = true};
 }
 

@@ -3,6 +3,7 @@
 
 static const double STEP_M = 0.25; /* more is no step; common practice, no source */
 static const double HEADROOM_M = 2.0, RAIL_M = 0.05;
+static const double ON_M = 0.002; /* what stands on a floor is at its height */
 
 fit_frame fit_frame_of(const gradin_section *s) {
     double dx = s->corner_m[1].x - s->corner_m[0].x, dy = s->corner_m[1].y - s->corner_m[0].y;
@@ -61,6 +62,7 @@ static bool may_be_in(const gradin_section *s, gradin_vec2 at_m) {
     return x * x + y * y <= 0.2501 * across2;
 }
 
+/* NAN where no lift is. */
 static double lift_m(const gradin_model *m, gradin_vec2 at_m) {
     for (int i = 0; i < m->n_section; i++) {
         if (!may_be_in(&m->section[i], at_m)) continue;
@@ -71,7 +73,7 @@ static double lift_m(const gradin_model *m, gradin_vec2 at_m) {
                 return m->section[i].machine->setting.position +
                        tread * m->section[i].machine->setting.riser_m;
     }
-    return 0.0;
+    return NAN;
 }
 
 static bool is_on_lift(const gradin_model *m, gradin_vec2 at_m) {
@@ -82,14 +84,32 @@ static bool is_on_lift(const gradin_model *m, gradin_vec2 at_m) {
     return false;
 }
 
+static const gradin_floor_region *region_at(const gradin_model *m, gradin_vec2 at_m) {
+    int found = gradin_floor_region_find(m->floor, m->n_floor, at_m);
+    return found < 0 || is_on_lift(m, at_m) ? NULL : &m->floor[found];
+}
+
+static double ground_m(const gradin_model *m, gradin_vec2 at_m) {
+    double z_m = lift_m(m, at_m);
+    if (!isnan(z_m)) return z_m;
+    int found = gradin_floor_region_find(m->floor, m->n_floor, at_m);
+    return found < 0 ? 0.0 : gradin_floor_region_z_m(&m->floor[found], at_m);
+}
+
+double fit_slope(const gradin_model *m, gradin_vec2 at_m, double floor_m) {
+    const gradin_floor_region *region = m->n_floor > 0 ? region_at(m, at_m) : NULL;
+    if (!region || fabs(gradin_floor_region_z_m(region, at_m) - floor_m) > ON_M) return 0.0;
+    return gradin_floor_region_slope(region, NULL);
+}
+
 bool fit_is_fixed_floor(const gradin_model *m, gradin_vec2 at_m) {
     return gradin_polygon_contains(m->footprint, at_m) && !is_over_stair(m, at_m) &&
-           !is_on_lift(m, at_m) && fit_surface_m(m, at_m, 0.0) == 0.0;
+           !is_on_lift(m, at_m) && !region_at(m, at_m) && fit_surface_m(m, at_m, 0.0) == 0.0;
 }
 
 double fit_surface_m(const gradin_model *m, gradin_vec2 at_m, double reach_m) {
     if (!gradin_polygon_contains(m->footprint, at_m) || is_over_stair(m, at_m)) return -INFINITY;
-    double surface_m = lift_m(m, at_m);
+    double surface_m = ground_m(m, at_m);
     for (int i = 0; i < m->n_solid; i++)
         if (m->solid[i].top_m <= reach_m + STEP_M && m->solid[i].top_m > surface_m &&
             gradin_polygon_contains(m->solid[i].polygon, at_m))

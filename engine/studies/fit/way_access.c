@@ -4,12 +4,15 @@
 
 static const double MORE_M = 0.25; /* beyond half the wanted width */
 static const double STEP_M = 0.05;
+static const double SHORT_M = 0.20; /* from the middle of a cell to that of another, or to the edge
+                                       of the place */
 static const double BODY_M = WAYS_BODY_CM / 100.0;
 
 typedef struct stance {
     const ways *w;
     gradin_vec2 at_m, ahead;
     double half_along_m, half_across_m, floor_m, reach_m;
+    double slope; /* of the floor that the place stands on */
 } stance;
 
 /* The point of the place nearest to `to`. */
@@ -34,16 +37,18 @@ static bool is_by_stair(const gradin_model *m, gradin_vec2 at_m) {
 static bool is_stepped_to(const stance *s, int cell) {
     const ways *w = s->w;
     gradin_vec2 to = ways_middle_m(w, cell), from = edge_m(s, to);
-    double off_m = hypot(to.x - from.x, to.y - from.y), floor_m = s->floor_m;
+    double off_m = hypot(to.x - from.x, to.y - from.y);
     if (off_m > s->reach_m) return false;
     int n = (int)ceil(off_m / STEP_M);
+    double floor_m = s->slope > 0.0 ? fit_surface_m(w->model, from, s->floor_m) : s->floor_m;
+    double step_m = w->step_m + s->slope * SHORT_M;
     for (int i = 2; i <= n; i++) { /* the first cell may be the place's own */
         int on = ways_cell(
             w, (gradin_vec2){from.x + (to.x - from.x) * i / n, from.y + (to.y - from.y) * i / n});
-        if (on < 0 || !(fabs(w->floor_m[on] - floor_m) <= w->step_m)) return false;
+        if (on < 0 || !(fabs(w->floor_m[on] - floor_m) <= step_m)) return false;
         floor_m = w->floor_m[on];
     }
-    return fabs(w->floor_m[cell] - floor_m) <= w->step_m && !is_by_stair(w->model, from);
+    return fabs(w->floor_m[cell] - floor_m) <= step_m && !is_by_stair(w->model, from);
 }
 
 void ways_from_seat(const ways *w, int seat, ways_visit visit, void *context) {
@@ -55,6 +60,7 @@ void ways_from_seat(const ways *w, int seat, ways_visit visit, void *context) {
                 .half_across_m = seats->width_m[seat] / 2.0,
                 .floor_m = seats->floor_m[seat].z,
                 .reach_m = MORE_M + w->wanted_cm / 200.0};
+    s.slope = fit_slope(w->model, s.at_m, s.floor_m);
     double far_m = s.reach_m + hypot(s.half_along_m, s.half_across_m);
     int n = (int)ceil(far_m / fmin(w->column_m, w->row_m));
     for (int row = -n; row <= n; row++)

@@ -10,6 +10,8 @@ static const double HEADROOM_M = 2.0;
 static const double LEAST_STEP_M = 0.10; /* of a stair; IBC 2021 clause 1011.5.2, from memory */
 static const double NEAR_M =
     0.2; /* more than THIN_M and a rail's margin: what fit_obstacle() sees */
+static const double SLACK = 1e-6;
+static const double SHORT_M = 0.15; /* what is stepped from is nearer */
 static const double THIN_M =
     0.03; /* what is as near as this is seen: nothing slips between cells */
 
@@ -61,7 +63,10 @@ static bool is_seat_at(const ways *w, gradin_vec2 at_m, double floor_m) {
 /* The floor that somebody steps onto from from_m; NAN where nobody does. */
 static double step_onto_m(const ways *w, gradin_vec2 at_m, double from_m, double margin_m) {
     double floor_m = fit_surface_m(w->model, at_m, from_m);
-    if (!(fabs(floor_m - from_m) <= w->step_m) || is_seat_at(w, at_m, floor_m)) return NAN;
+    double slope = fit_slope(w->model, at_m, floor_m);
+    if (slope > w->steepest + SLACK) return NAN;
+    if (!(fabs(floor_m - from_m) <= w->step_m + slope * SHORT_M) || is_seat_at(w, at_m, floor_m))
+        return NAN;
     int cell = ways_cell(w, at_m);
     bool may_stand = cell < 0 || w->has_thing[cell];
     if (may_stand && fit_obstacle(w->model, at_m, floor_m, margin_m)) return NAN;
@@ -200,13 +205,24 @@ static bool find_room(ways *w) {
            w->length_m && w->next && w->heap && w->place;
 }
 
-bool ways_start(gradin_arena *arena, const gradin_fit *fit, double step_m, double wanted_m,
-                ways *w) {
+bool ways_is_step(const ways *w, int from, int to) {
+    if (to < 0) return false;
+    double rise_m = fabs(w->floor_m[to] - w->floor_m[from]);
+    if (rise_m <= w->step_m || !(rise_m > 0.0) || w->model->n_floor == 0)
+        return rise_m <= w->step_m;
+    double slope = fmax(fit_slope(w->model, ways_middle_m(w, from), w->floor_m[from]),
+                        fit_slope(w->model, ways_middle_m(w, to), w->floor_m[to]));
+    return rise_m <= w->step_m + slope * hypot(w->column_m, w->row_m);
+}
+
+bool ways_start(gradin_arena *arena, const gradin_fit *fit, double step_m, double steepest,
+                double wanted_m, ways *w) {
     const gradin_seats *s = &fit->model->seats;
     *w = (ways){.arena = arena,
                 .fit = fit,
                 .model = fit->model,
                 .step_m = step_m,
+                .steepest = steepest,
                 .wanted_cm = (int)ceil(100.0 * wanted_m - 1e-6)};
     lay_cells(w);
     gradin_vec2 *seat_m = gradin_arena_alloc(arena, (size_t)s->n_seat + 1, sizeof *seat_m);

@@ -47,7 +47,8 @@ double ways_length_m(const gradin_vec2 *point, int n_point) {
 /* A line from a point over the floor, followed cell by cell. */
 typedef struct ray {
     gradin_vec2 from_m, way;
-    double sure_m, floor_m; /* so far it goes surely, and the floor there; INFINITY: it goes on */
+    double sure_m, floor_m;
+    int cell; /* so far it goes surely, and the floor there; INFINITY: it goes on */
 } ray;
 
 static gradin_vec2 along(const ray *r, double off_m) {
@@ -55,13 +56,15 @@ static gradin_vec2 along(const ray *r, double off_m) {
 }
 
 static ray follow(const ways *w, gradin_vec2 from_m, gradin_vec2 way) {
-    ray r = {from_m, way, 0.0, w->floor_m[ways_cell(w, from_m)]};
+    ray r = {.from_m = from_m, .way = way, .cell = ways_cell(w, from_m)};
+    r.floor_m = w->floor_m[r.cell];
     for (int i = 1; i <= (int)(REACH_M / STEP_M); i++) {
         int next = ways_cell(w, along(&r, STEP_M * i));
-        if (next < 0 || !(fabs(w->floor_m[next] - r.floor_m) <= w->step_m)) {
+        if (!ways_is_step(w, r.cell, next)) {
             r.sure_m = fmax(0.0, STEP_M * (i - 2)); /* the cell's edge is not the floor's */
             return r;
         }
+        r.cell = next;
         r.floor_m = w->floor_m[next];
     }
     r.sure_m = INFINITY;

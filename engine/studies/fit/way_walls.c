@@ -47,15 +47,11 @@ gradin_vec2 ways_end_m(const ways *w, gradin_vec2 a, gradin_vec2 b, double from_
     return between(a, b, free);
 }
 
-static bool is_walked(const ways *w, int from, int to) {
-    return to >= 0 && fabs(w->floor_m[to] - w->floor_m[from]) <= w->step_m;
-}
-
 static bool add_ends(ways *w, int cell) {
     static const int ahead[4][2] = {{1, 0}, {0, 1}, {-1, 0}, {0, -1}};
     gradin_vec2 a = ways_middle_m(w, cell);
     for (int k = 0; k < 4; k++) {
-        if (is_walked(w, cell, ways_beside(w, cell, k))) continue;
+        if (ways_is_step(w, cell, ways_beside(w, cell, k))) continue;
         double x = ahead[k][0] * w->column_m, y = ahead[k][1] * w->row_m;
         gradin_vec2 b = {a.x + w->x.x * x - w->x.y * y, a.y + w->x.y * x + w->x.x * y};
         gradin_vec2 end_m = ways_end_m(w, a, b, w->floor_m[cell]);

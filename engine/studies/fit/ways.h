@@ -26,10 +26,10 @@ typedef struct ways {
     const gradin_fit *fit;
     const gradin_model *model;
     fit_gates gate;
-    double step_m;          /* the highest step that is walked */
-    int wanted_cm;          /* a way as wide as this is wide enough */
-    gradin_vec2 low_m, x;   /* corner of the first cell; direction of its row */
-    double column_m, row_m; /* size of a cell */
+    double step_m, steepest; /* the highest step and the steepest floor that is walked */
+    int wanted_cm;           /* a way as wide as this is wide enough */
+    gradin_vec2 low_m, x;    /* corner of the first cell; direction of its row */
+    double column_m, row_m;  /* size of a cell */
     int n_column, n_row, n_cell;
     bool *has_thing;   /* [n_cell] a wall, a solid or a rail may stand within 0.2 m of it */
     double *floor_m;   /* [n_cell] NAN where nobody gets to */
@@ -59,8 +59,10 @@ bool ways_is_free(const ways *w, gradin_vec2 at_m, double from_m, double margin_
 /* The i-th way out as a door; NULL when it is not free, or has steps and none are walked. */
 const gradin_element *ways_gate(const ways *w, int i);
 /* Walks the floor from the free exits inwards: fills floor_m, exit, door_cm. */
-bool ways_start(gradin_arena *arena, const gradin_fit *fit, double step_m, double wanted_m,
-                ways *w);
+bool ways_start(gradin_arena *arena, const gradin_fit *fit, double step_m, double steepest,
+                double wanted_m, ways *w);
+/* From a cell that is walked to one beside it or across its corner: no step too high? */
+bool ways_is_step(const ways *w, int from, int to);
 
 /* way_walls.c: fills wide_cm; false when out of memory. */
 bool ways_measure(ways *w);

@@ -227,6 +227,7 @@ gradin_status gradin_fit_text(gradin_arena *arena, const gradin_fit *fit, char *
     put_rows(&out, fit);
     put_spacing(&out, fit);
     put_wheelchairs(&out, fit);
+    table_put_slopes(&out, fit);
     put_exits(&out, fit);
     table_put_loads(&out, fit);
     table_put(&out, "\n");
@@ -284,6 +285,7 @@ static void json_spacing(table_json *json, const gradin_fit *fit) {
     json_count(json, "wheelchairs_needed", fit->wheelchairs_needed);
     table_json_integer(json, json->root, "companions", fit->model->seats.n_companion);
     json_count(json, "companions_needed", fit->companions_needed);
+    table_json_slopes(json, fit);
 }
 
 static void json_side(table_json *json, json_t *array, const gradin_exit_side *side) {

@@ -8,6 +8,8 @@
 
 void table_put_loads(table_text *text, const gradin_fit *fit);
 void table_json_loads(table_json *json, const gradin_fit *fit);
+void table_put_slopes(table_text *text, const gradin_fit *fit);
+void table_json_slopes(table_json *json, const gradin_fit *fit);
 void table_put_routes(table_text *text, const gradin_fit *fit);
 void table_json_routes(table_json *json, const gradin_fit *fit);
 

@@ -1,6 +1,8 @@
 /* The routes of the rough checks: as text, as JSON, as a table. */
 #include "table/fit/fit.h"
 
+#include <stdio.h>
+
 static void put_m(table_text *out, const gradin_fit *fit, double length_m) {
     table_put_length(out, length_m, length_unit_of(fit->model->units));
 }
@@ -25,7 +27,7 @@ static void put_rule(table_text *out, const gradin_fit *fit, const char *bound, 
 static void put_way(table_text *out, const gradin_fit *fit, const gradin_route *route) {
     put_party(out, route);
     if (route->state == GRADIN_WAY_NONE) {
-        table_put(out, route->is_wheelchair ? ": no way out without steps\n" : ": no way out\n");
+        table_put(out, route->is_wheelchair ? ": no such way out\n" : ": no way out\n");
         return;
     }
     table_put(out, ": ");
@@ -86,16 +88,26 @@ static void put_dead_ends(table_text *out, const gradin_fit *fit) {
     }
 }
 
+/* How steep a floor they go over, where the venue has one that slopes. */
+static const char *slope_text(const gradin_fit *fit, char text[64]) {
+    double most = fit->routes->wheelchair_slope;
+    text[0] = '\0';
+    if (fit->model->n_floor > 0)
+        snprintf(text, 64, ", on floors no steeper than 1:%.1f", 1.0 / most);
+    return text;
+}
+
 void table_put_routes(table_text *out, const gradin_fit *fit) {
     const gradin_routes *r = fit->routes;
+    char text[64];
     if (!r || fit->n_exit == 0) return;
     table_print(out, "Routes past seats and all else: %d of %d rows have none\n", r->n_row_without,
                 r->n_row);
     put_extremes(out, fit, r->longest, r->narrowest, false);
     put_unmet(out, fit, false);
     if (r->n_wheelchair > 0)
-        table_print(out, "Routes without steps: %d of %d places for wheelchairs have none\n",
-                    r->n_wheelchair_without, r->n_wheelchair);
+        table_print(out, "Routes without steps%s: %d of %d places for wheelchairs have none\n",
+                    slope_text(fit, text), r->n_wheelchair_without, r->n_wheelchair);
     put_extremes(out, fit, r->longest_wheelchair, r->narrowest_wheelchair, true);
     put_unmet(out, fit, true);
     int n_over = count_over_focus(r);

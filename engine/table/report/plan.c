@@ -41,6 +41,8 @@ static void put_polygon(const frame *f, const char *style, const gradin_polygon 
 }
 
 static void put_structure(const frame *f, const gradin_model *m) {
+    for (int i = 0; i < m->n_floor; i++)
+        put_polygon(f, "section", &m->floor[i].polygon, m->floor[i].name);
     for (int i = 0; i < m->n_section; i++) put_path(f, "section", m->section[i].corner_m, 4, NULL);
     for (int i = 0; i < m->n_aisle; i++)
         put_polygon(f, "aisle", &m->aisle[i].polygon, m->aisle[i].name);

@@ -21,10 +21,11 @@ typedef enum gradin_edge_of {
     GRADIN_EDGE_SLAB,     /* decks and galleries that always stand, and those of the layout */
     GRADIN_EDGE_SET,      /* set pieces that people can stand on */
     GRADIN_EDGE_PLATFORM, /* under the rows of a block */
+    GRADIN_EDGE_FLOOR,    /* of the fixed floor where it is not at 0 */
     GRADIN_N_EDGE_OF
 } gradin_edge_of;
 
-/* "lift", "stair", "slab", "set piece", "platform" */
+/* "lift", "stair", "slab", "set piece", "platform", "floor" */
 GRADIN_API const char *gradin_edge_name(gradin_edge_of of);
 
 /* Where two floors lie beside each other at heights that differ by more than the venue's stated
@@ -129,6 +130,7 @@ typedef struct gradin_routes {
     int n_route, n_dead_end;
     int n_aisle;                          /* that were looked at */
     double wanted_m, wheelchair_wanted_m; /* widths: the venue's rules, else 36 in */
+    double wheelchair_slope;              /* steepest floor of their ways: the rule, else 1:12 */
     int n_row, n_row_without, n_wheelchair, n_wheelchair_without; /* looked at; without a way */
     int longest, narrowest;                       /* row in `route`; -1: none has a way */
     int longest_wheelchair, narrowest_wheelchair; /* the same of places for wheelchairs */
@@ -158,6 +160,9 @@ typedef struct gradin_fit {
     int n_tight_row, n_no_seat_depth;  /* blocks whose clearway cannot be told */
     int wheelchairs_needed;            /* -1 when the rules have no table */
     int companions_needed;             /* -1 when the rules state none */
+    int n_steep;                       /* places for wheelchairs on a floor steeper than the rule */
+    double steepest;                   /* floor under one: rise per metre */
+    const char *steepest_place;        /* NULL: all stand level */
     int n_overload, n_limited;         /* surfaces and towers with a stated limit */
     const char *hanging;               /* first thing whose stated mass nothing here bears; NULL */
     bool is_met; /* rows, places for wheelchairs, exits, ways to them, vomitories, loads; edges are

@@ -305,3 +305,35 @@ Test(polygon, perimeter) {
     cr_expect_float_eq(gradin_polygon_perimeter_m((gradin_polygon){corner_m, 3}), 12.0, 1e-12);
     cr_expect_eq(gradin_polygon_perimeter_m((gradin_polygon){corner_m, 0}), 0.0);
 }
+
+static double triangle_m2(const gradin_vec2 *corner_m, const int at[3]) {
+    gradin_vec2 a = corner_m[at[0]], b = corner_m[at[1]], c = corner_m[at[2]];
+    return 0.5 * fabs((b.x - a.x) * (c.y - a.y) - (c.x - a.x) * (b.y - a.y));
+}
+
+/* The triangles' areas add up to the polygon's, and the middle of each lies in it: a square, an L
+ * either way round, a comb, a square with a corner in the middle of a side. */
+Test(polygon, triangles) {
+    const gradin_vec2 bent[] = {{0, 0}, {3, 0}, {3, 1}, {1, 1}, {1, 3}, {0, 3}};
+    const gradin_vec2 back[] = {{0, 3}, {1, 3}, {1, 1}, {3, 1}, {3, 0}, {0, 0}};
+    const gradin_vec2 comb[] = {{0, 0}, {5, 0}, {5, 3}, {4, 3}, {4, 1}, {3, 1},
+                                {3, 3}, {2, 3}, {2, 1}, {1, 1}, {1, 3}, {0, 3}};
+    const gradin_vec2 side[] = {{0, 0}, {1, 0}, {2, 0}, {2, 2}, {0, 2}};
+    const gradin_polygon polygon[] = {{bent, 6}, {back, 6}, {comb, 12}, {side, 5}, SQUARE};
+    for (size_t i = 0; i < sizeof polygon / sizeof *polygon; i++) {
+        int scratch[12], corner[12][3], n = gradin_polygon_triangles(polygon[i], scratch, corner);
+        double sum_m2 = 0.0;
+        cr_expect_eq(n, polygon[i].n_corner - 2);
+        for (int k = 0; k < n; k++) {
+            gradin_vec2 middle = {0.0, 0.0};
+            for (int c = 0; c < 3; c++) {
+                middle.x += polygon[i].corner_m[corner[k][c]].x / 3.0;
+                middle.y += polygon[i].corner_m[corner[k][c]].y / 3.0;
+            }
+            cr_expect(gradin_polygon_contains(polygon[i], middle), "%zu, %d", i, k);
+            sum_m2 += triangle_m2(polygon[i].corner_m, corner[k]);
+        }
+        cr_expect_float_eq(sum_m2, gradin_polygon_area_m2(polygon[i]), 1e-12, "%zu", i);
+    }
+    cr_expect_eq(gradin_polygon_triangles(SQUARE, NULL, NULL), 0);
+}
