@@ -77,11 +77,12 @@ static gradin_status use_outlook(const scene_of_test *s, const gradin_model *mod
     gradin_status status =
         gradin_outlook_compute(s->arena, model, &outside, NULL, &out, &frame_error);
     if (status == GRADIN_OK)
-        status = gradin_outlook_points_csv(s->arena, &out, &text, &size, &frame_error);
+        status =
+            gradin_outlook_points_csv(s->arena, &out, GRADIN_CSV_SI, &text, &size, &frame_error);
     if (status == GRADIN_OK)
         status = gradin_outlook_seats_csv(s->arena, &out, &text, &size, &frame_error);
     if (status == GRADIN_OK)
-        status = gradin_outlook_seen_csv(s->arena, &out, &text, &size, &frame_error);
+        status = gradin_outlook_seen_csv(s->arena, &out, GRADIN_CSV_SI, &text, &size, &frame_error);
     if (status == GRADIN_OK)
         status = gradin_outlook_json(s->arena, &out, &text, &size, &frame_error);
     if (status == GRADIN_OK) status = gradin_outlook_text(s->arena, &out, &text, &frame_error);
@@ -91,7 +92,7 @@ static gradin_status write_all(const scene_of_test *s, const gradin_assessment *
     char *text;
     unsigned char *bytes;
     size_t size;
-    gradin_status status = gradin_seats_csv(s->arena, a, &text, &size, &frame_error);
+    gradin_status status = gradin_seats_csv(s->arena, a, GRADIN_CSV_SI, &text, &size, &frame_error);
     if (status == GRADIN_OK) status = gradin_summary_json(s->arena, a, &text, &size, &frame_error);
     if (status == GRADIN_OK) status = gradin_summary_text(s->arena, a, &text, &frame_error);
     if (status == GRADIN_OK)

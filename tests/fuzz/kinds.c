@@ -21,7 +21,8 @@ static gradin_status assess(gradin_arena *arena, const char *layout, size_t n_by
         model.room_method = GRADIN_ROOM_DIFFUSE; /* the quicker one, mostly */
     gradin_assess_options few = {.sight = {.n_sample = 4}};
     status = gradin_assess(arena, &model, &few, &a, error);
-    if (status == GRADIN_OK) status = gradin_seats_csv(arena, &a, &text, &size, error);
+    if (status == GRADIN_OK)
+        status = gradin_seats_csv(arena, &a, GRADIN_CSV_SI, &text, &size, error);
     if (status == GRADIN_OK) status = gradin_summary_json(arena, &a, &text, &size, error);
     return status;
 }

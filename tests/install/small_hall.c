@@ -60,7 +60,8 @@ static gradin_status assess(gradin_arena *arena, char **table, size_t *size, gra
     layout.n_block = layout.n_focus = 1;
     status = gradin_model_build(arena, &venue, &layout, &model, error);
     if (status == GRADIN_OK) status = gradin_assess(arena, &model, NULL, &result, error);
-    return status == GRADIN_OK ? gradin_seats_csv(arena, &result, table, size, error) : status;
+    return status == GRADIN_OK ? gradin_seats_csv(arena, &result, GRADIN_CSV_SI, table, size, error)
+                               : status;
 }
 
 int main(void) {

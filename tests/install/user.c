@@ -28,7 +28,7 @@ int main(int n_argument, char **argument) {
     if (n_argument != 2 || !arena || step_m(1) != 1 ||
         gradin_model_read(arena, argument[1], &model, &error) != GRADIN_OK ||
         gradin_assess(arena, &model, &options, &a, &error) != GRADIN_OK ||
-        gradin_seats_csv(arena, &a, &csv, &size, &error) != GRADIN_OK)
+        gradin_seats_csv(arena, &a, GRADIN_CSV_SI, &csv, &size, &error) != GRADIN_OK)
         return 1;
     printf("%d seats, map %s, table of %s\n", a.sight.n_seat, gradin_map_name(GRADIN_MAP_VISIBLE),
            size > 1000 ? "some size" : "no size");

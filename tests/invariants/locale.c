@@ -24,7 +24,8 @@ static gradin_error error;
 
 static gradin_status compose(const gradin_assessment *a, outputs *o) {
     unsigned char *map = NULL;
-    gradin_status status = gradin_seats_csv(o->arena, a, &o->bytes[0], &o->size[0], &error);
+    gradin_status status =
+        gradin_seats_csv(o->arena, a, GRADIN_CSV_SI, &o->bytes[0], &o->size[0], &error);
     if (status == GRADIN_OK)
         status = gradin_summary_json(o->arena, a, &o->bytes[1], &o->size[1], &error);
     if (status == GRADIN_OK) status = gradin_summary_text(o->arena, a, &o->bytes[2], &error);

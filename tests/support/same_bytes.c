@@ -13,7 +13,7 @@ static bool write_csv(gradin_arena *arena, const gradin_model *model, bool use_r
     gradin_sight_options options = {.n_sample = 60, .use_reference = use_reference};
     gradin_assessment a = {.model = model};
     return gradin_sight_compute(arena, model, &options, &a.sight, NULL) == GRADIN_OK &&
-           gradin_seats_csv(arena, &a, csv, size, NULL) == GRADIN_OK;
+           gradin_seats_csv(arena, &a, GRADIN_CSV_SI, csv, size, NULL) == GRADIN_OK;
 }
 
 static bool check_layout(const char *path) {

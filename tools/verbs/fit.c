@@ -26,19 +26,14 @@ static gradin_status check(const char *file, const fit_options *o, gradin_arena 
                       : gradin_fit_text(arena, fit, text, error);
 }
 
-static gradin_status in_units(const fit_options *o, gradin_arena *arena, char **csv, size_t *size,
-                              gradin_error *error) {
-    return o->units == GRADIN_CSV_FEET ? gradin_csv_in_feet(arena, csv, size, error) : GRADIN_OK;
-}
-
 static gradin_status make_outputs(const fit_options *o, gradin_arena *arena, const gradin_fit *fit,
                                   result_file out[N_OUTPUT], gradin_error *error) {
+    gradin_csv_units units = (gradin_csv_units)o->units;
     char *routes, *edges, *json;
     unsigned char *plan;
-    gradin_status status = gradin_routes_csv(arena, fit, &routes, &out[0].size, error);
-    if (status == GRADIN_OK) status = in_units(o, arena, &routes, &out[0].size, error);
-    if (status == GRADIN_OK) status = gradin_edges_csv(arena, fit, &edges, &out[1].size, error);
-    if (status == GRADIN_OK) status = in_units(o, arena, &edges, &out[1].size, error);
+    gradin_status status = gradin_routes_csv(arena, fit, units, &routes, &out[0].size, error);
+    if (status == GRADIN_OK)
+        status = gradin_edges_csv(arena, fit, units, &edges, &out[1].size, error);
     if (status == GRADIN_OK) status = gradin_fit_json(arena, fit, &json, &out[2].size, error);
     if (status == GRADIN_OK)
         status =

@@ -15,21 +15,14 @@ typedef struct outlook_output {
 enum { SHADES_AS_SET, SHADES_UP };
 static const char *const shades_words[] = {[SHADES_AS_SET] = "as-set", [SHADES_UP] = "up", NULL};
 
-static gradin_status in_units(const outlook_options *o, gradin_arena *arena, outlook_output *out,
-                              gradin_error *error) {
-    if (o->units == GRADIN_CSV_SI) return GRADIN_OK;
-    gradin_status s = gradin_csv_in_feet(arena, &out->points, &out->points_size, error);
-    return s == GRADIN_OK ? gradin_csv_in_feet(arena, &out->seen, &out->seen_size, error) : s;
-}
-
 static gradin_status write_texts(gradin_arena *arena, const gradin_outlook *outlook,
-                                 outlook_output *out, gradin_error *error) {
+                                 gradin_csv_units units, outlook_output *out, gradin_error *error) {
     gradin_status s =
-        gradin_outlook_points_csv(arena, outlook, &out->points, &out->points_size, error);
+        gradin_outlook_points_csv(arena, outlook, units, &out->points, &out->points_size, error);
     if (s == GRADIN_OK)
         s = gradin_outlook_seats_csv(arena, outlook, &out->seats, &out->seats_size, error);
     if (s == GRADIN_OK)
-        s = gradin_outlook_seen_csv(arena, outlook, &out->seen, &out->seen_size, error);
+        s = gradin_outlook_seen_csv(arena, outlook, units, &out->seen, &out->seen_size, error);
     if (s == GRADIN_OK) s = gradin_outlook_json(arena, outlook, &out->json, &out->json_size, error);
     return s == GRADIN_OK ? gradin_outlook_text(arena, outlook, &out->text, error) : s;
 }
@@ -66,8 +59,8 @@ static int outlook(const void *options, const operands *given, gradin_arena *are
     gradin_outlook found;
     outlook_output out = {0};
     gradin_status status = compute(given->text[0], o, arena, &found, error);
-    if (status == GRADIN_OK) status = write_texts(arena, &found, &out, error);
-    if (status == GRADIN_OK) status = in_units(o, arena, &out, error);
+    if (status == GRADIN_OK)
+        status = write_texts(arena, &found, (gradin_csv_units)o->units, &out, error);
     if (status != GRADIN_OK) return report(status, error);
     int result = write_all(o, arena, &found, &out, error);
     if (result != EXIT_DONE) return result;

@@ -13,16 +13,8 @@ typedef struct rails_output {
     size_t rails_size, overhangs_size, json_size;
 } rails_output;
 
-static gradin_status in_units(const rails_options *o, gradin_arena *arena, rails_output *out,
-                              gradin_error *error) {
-    if (o->units == GRADIN_CSV_SI) return GRADIN_OK;
-    gradin_status s = gradin_csv_in_feet(arena, &out->rails, &out->rails_size, error);
-    if (s == GRADIN_OK) s = gradin_csv_in_feet(arena, &out->overhangs, &out->overhangs_size, error);
-    return s;
-}
-
-static gradin_status compute(const char *file, gradin_arena *arena, rails_output *out,
-                             gradin_error *error) {
+static gradin_status compute(const char *file, gradin_csv_units units, gradin_arena *arena,
+                             rails_output *out, gradin_error *error) {
     gradin_model model;
     gradin_rail_limits limits;
     gradin_overhangs over;
@@ -30,9 +22,9 @@ static gradin_status compute(const char *file, gradin_arena *arena, rails_output
     if (s == GRADIN_OK) s = gradin_rail_limits_compute(arena, &model, &limits, error);
     if (s == GRADIN_OK) s = gradin_overhangs_compute(arena, &model, &over, error);
     if (s == GRADIN_OK)
-        s = gradin_rails_csv(arena, &model, &limits, &out->rails, &out->rails_size, error);
+        s = gradin_rails_csv(arena, &model, &limits, units, &out->rails, &out->rails_size, error);
     if (s == GRADIN_OK)
-        s = gradin_overhangs_csv(arena, &model, &over, &out->overhangs, &out->overhangs_size,
+        s = gradin_overhangs_csv(arena, &model, &over, units, &out->overhangs, &out->overhangs_size,
                                  error);
     if (s == GRADIN_OK) s = gradin_rails_text(arena, &model, &limits, &over, &out->text, error);
     if (s == GRADIN_OK)
@@ -53,8 +45,7 @@ static int rails(const void *options, const operands *given, gradin_arena *arena
                  gradin_error *error) {
     const rails_options *o = options;
     rails_output out = {0};
-    gradin_status status = compute(given->text[0], arena, &out, error);
-    if (status == GRADIN_OK) status = in_units(o, arena, &out, error);
+    gradin_status status = compute(given->text[0], (gradin_csv_units)o->units, arena, &out, error);
     if (status != GRADIN_OK) return report(status, error);
     int result = write_all(o->out_dir, arena, &out, error);
     if (result != EXIT_DONE) return result;

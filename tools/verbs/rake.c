@@ -47,9 +47,8 @@ static gradin_status compute(const rake_options *o, const char *file, gradin_are
                                   .form = (gradin_rake_form)o->form};
     status = gradin_rake_compute(arena, model, &wanted, rake, error);
     if (status == GRADIN_OK)
-        status = gradin_rake_csv(arena, rake, &out->csv, &out->csv_size, error);
-    if (status == GRADIN_OK && o->units == GRADIN_CSV_FEET)
-        status = gradin_csv_in_feet(arena, &out->csv, &out->csv_size, error);
+        status = gradin_rake_csv(arena, rake, (gradin_csv_units)o->units, &out->csv, &out->csv_size,
+                                 error);
     char *lines = NULL;
     if (status == GRADIN_OK) status = write_lines(arena, rake, &lines, error);
     if (status == GRADIN_OK) status = gradin_rake_text(arena, rake, lines, &out->text, error);

@@ -17,10 +17,14 @@
 extern "C" {
 #endif
 
+/* A table of lengths: SI, or feet: columns NAME_m are NAME_ft then (0.001 ft), NAME_mm are NAME_in
+ * (0.01 in). */
+typedef enum gradin_csv_units { GRADIN_CSV_SI, GRADIN_CSV_FEET } gradin_csv_units;
 /* The seat table as text in the arena: one header line with units in the names, one line per seat.
  */
 GRADIN_API gradin_status gradin_seats_csv(gradin_arena *arena, const gradin_assessment *assessment,
-                                          char **text, size_t *size, gradin_error *error);
+                                          gradin_csv_units units, char **text, size_t *size,
+                                          gradin_error *error);
 /* The plan of a layout with the figures of every seat for other programs, in metres from the plan
  * origin: a drawing with layers (DXF, ASCII, release AC1009), in which a seat is an insert with
  * attributes; data (GeoJSON, RFC 7946, local coordinates); and what such a file holds, counted, as
@@ -41,12 +45,6 @@ GRADIN_API gradin_status gradin_summary_json(gradin_arena *arena,
 GRADIN_API gradin_status gradin_summary_text(gradin_arena *arena,
                                              const gradin_assessment *assessment, char **text,
                                              gradin_error *error);
-/* A table of lengths: SI, as every table is made, or feet. */
-typedef enum gradin_csv_units { GRADIN_CSV_SI, GRADIN_CSV_FEET } gradin_csv_units;
-/* Any table of the library's, *text[*size], with its lengths in feet: columns NAME_m become NAME_ft
- * (0.001 ft), NAME_mm become NAME_in (0.01 in). */
-GRADIN_API gradin_status gradin_csv_in_feet(gradin_arena *arena, char **text, size_t *size,
-                                            gradin_error *error);
 /* The columns of the seat table that a client reads, at most twelve, for a spreadsheet: a column in
  * which no seat has anything is left out, a cell without anything says "none". */
 GRADIN_API gradin_status gradin_seats_short_csv(gradin_arena *arena,
@@ -60,8 +58,9 @@ GRADIN_API gradin_status gradin_tables_write(const gradin_assessment *assessment
                                              gradin_error *error);
 /* A rake row by row as CSV, and its summary for a terminal; lines: what sets it in the layout's
  * file (gradin_lift_settings_write(), gradin_block_rises_write()). */
-GRADIN_API gradin_status gradin_rake_csv(gradin_arena *arena, const gradin_rake *rake, char **text,
-                                         size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_rake_csv(gradin_arena *arena, const gradin_rake *rake,
+                                         gradin_csv_units units, char **text, size_t *size,
+                                         gradin_error *error);
 GRADIN_API gradin_status gradin_rake_text(gradin_arena *arena, const gradin_rake *rake,
                                           const char *lines, char **text, gradin_error *error);
 /* The same as JSON; schema in reference/rake-schema.json. */
@@ -70,11 +69,12 @@ GRADIN_API gradin_status gradin_rake_json(gradin_arena *arena, const gradin_rake
 /* Rails and overhangs: one line per seat, one line per row, and the summary. No height below the
  * venue's own minimum rail is ever printed. */
 GRADIN_API gradin_status gradin_rails_csv(gradin_arena *arena, const gradin_model *model,
-                                          const gradin_rail_limits *limits, char **text,
-                                          size_t *size, gradin_error *error);
+                                          const gradin_rail_limits *limits, gradin_csv_units units,
+                                          char **text, size_t *size, gradin_error *error);
 GRADIN_API gradin_status gradin_overhangs_csv(gradin_arena *arena, const gradin_model *model,
-                                              const gradin_overhangs *overhangs, char **text,
-                                              size_t *size, gradin_error *error);
+                                              const gradin_overhangs *overhangs,
+                                              gradin_csv_units units, char **text, size_t *size,
+                                              gradin_error *error);
 GRADIN_API gradin_status gradin_rails_text(gradin_arena *arena, const gradin_model *model,
                                            const gradin_rail_limits *limits,
                                            const gradin_overhangs *overhangs, char **text,
@@ -161,11 +161,13 @@ GRADIN_API gradin_status gradin_fit_text(gradin_arena *arena, const gradin_fit *
 GRADIN_API gradin_status gradin_fit_json(gradin_arena *arena, const gradin_fit *fit, char **text,
                                          size_t *size, gradin_error *error);
 /* One line per row and per place for a wheelchair; the checks have their routes. */
-GRADIN_API gradin_status gradin_routes_csv(gradin_arena *arena, const gradin_fit *fit, char **text,
-                                           size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_routes_csv(gradin_arena *arena, const gradin_fit *fit,
+                                           gradin_csv_units units, char **text, size_t *size,
+                                           gradin_error *error);
 /* One line per open edge. */
-GRADIN_API gradin_status gradin_edges_csv(gradin_arena *arena, const gradin_fit *fit, char **text,
-                                          size_t *size, gradin_error *error);
+GRADIN_API gradin_status gradin_edges_csv(gradin_arena *arena, const gradin_fit *fit,
+                                          gradin_csv_units units, char **text, size_t *size,
+                                          gradin_error *error);
 
 #ifdef __cplusplus
 }

@@ -37,7 +37,7 @@ static void text_cell(line *l, const char *name, text_of *value) {
 static void number_cell(line *l, const char *name, table_quantity quantity, number_of *value) {
     begin_cell(l);
     if (l->seat < 0)
-        table_put(l->text, name);
+        table_put_columns(l->text, name);
     else
         table_put_number(l->text, quantity, value(l->a, l->seat));
 }
@@ -47,7 +47,7 @@ static void array_cell(line *l, const char *name, table_quantity quantity, const
                        double scale) {
     begin_cell(l);
     if (l->seat < 0)
-        table_put(l->text, name);
+        table_put_columns(l->text, name);
     else if (value)
         table_put_number(l->text, quantity, scale * value[l->seat]);
 }
@@ -289,11 +289,12 @@ static void put_line(table_text *text, const gradin_assessment *a, int seat) {
 }
 
 gradin_status gradin_seats_csv(gradin_arena *arena, const gradin_assessment *assessment,
-                               char **text, size_t *size, gradin_error *error) {
+                               gradin_csv_units units, char **text, size_t *size,
+                               gradin_error *error) {
     if (NEEDS(error, arena, text, size) != GRADIN_OK ||
         assessment_tables_complete(assessment, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
-    table_text out = {.arena = arena};
+    table_text out = {.arena = arena, .is_in_feet = units == GRADIN_CSV_FEET};
     for (int seat = -1; seat < assessment->sight.n_seat; seat++) put_line(&out, assessment, seat);
     if (out.failed)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the seat table");

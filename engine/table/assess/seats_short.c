@@ -8,6 +8,8 @@
 #include "table/assess/short.h"
 #include "table/shared/text.h"
 
+#include <string.h>
+
 static const char none[] = "none", mark[] = "\xEF\xBB\xBF";
 
 /* The names (seat -1) or the cells of a seat. */
@@ -21,8 +23,13 @@ static void put_line(table_text *out, const gradin_assessment *a, const bool *is
         is_first = false;
         table_quantity quantity;
         double value;
-        if (seat >= 0 && short_number(a, k, seat, &quantity, &value))
-            table_put(out, cell); /* a minus sign is no formula */
+        if (seat >= 0 && short_number(a, k, seat, &quantity, &value)) {
+            if (out->is_in_feet && table_is_length(quantity))
+                table_put_number(out, quantity, value);
+            else
+                table_put(out, cell); /* a minus sign is no formula */
+        } else if (seat < 0 && !cell[strcspn(cell, ",\"\r\n")])
+            table_put_columns(out, cell);
         else
             table_put_quoted(out, cell ? cell : none);
     }
@@ -41,13 +48,11 @@ gradin_status gradin_seats_short_csv(gradin_arena *arena, const gradin_assessmen
     if (NEEDS(error, arena, text, size) != GRADIN_OK ||
         assessment_tables_complete(assessment, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
-    table_text body = {.arena = arena}, marked = {.arena = arena};
+    table_text body = {.arena = arena, .is_in_feet = units == GRADIN_CSV_FEET},
+               marked = {.arena = arena};
     bool is_used[SHORT_COLUMNS];
     for (int k = 0; k < SHORT_COLUMNS; k++) is_used[k] = short_is_used(assessment, k);
     for (int i = -1; i < assessment->sight.n_seat; i++) put_line(&body, assessment, is_used, i);
-    if (!body.failed && units == GRADIN_CSV_FEET &&
-        gradin_csv_in_feet(arena, &body.bytes, &body.size, error) != GRADIN_OK)
-        return GRADIN_NO_MEMORY;
     if (!body.failed && !is_ascii(&body)) {
         table_put(&marked, mark);
         table_put_bytes(&marked, body.bytes, body.size);

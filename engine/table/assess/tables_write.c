@@ -15,9 +15,7 @@ static gradin_status write_all(gradin_arena *arena, const gradin_assessment *ass
                                gradin_csv_units units, const char *dir, gradin_error *error) {
     char *csv = NULL, *few = NULL, *json = NULL;
     size_t csv_size = 0, few_size = 0, json_size = 0;
-    gradin_status status = gradin_seats_csv(arena, assessment, &csv, &csv_size, error);
-    if (status == GRADIN_OK && units == GRADIN_CSV_FEET)
-        status = gradin_csv_in_feet(arena, &csv, &csv_size, error);
+    gradin_status status = gradin_seats_csv(arena, assessment, units, &csv, &csv_size, error);
     if (status == GRADIN_OK)
         status = gradin_seats_short_csv(arena, assessment, units, &few, &few_size, error);
     if (status == GRADIN_OK)

@@ -23,7 +23,8 @@ static bool is_head(line *l) {
 }
 
 static void put_name(line *l, int of, const char *name) {
-    table_print(l->text, "%s%s", of == 1 ? "other_" : "", name);
+    table_put(l->text, of == 1 ? "other_" : "");
+    table_put_columns(l->text, name);
 }
 
 static void number_cell(line *l, int of, const char *name, table_quantity quantity, double value) {
@@ -100,11 +101,12 @@ static void put_line(table_text *text, const gradin_comparison *c, const gradin_
 }
 
 gradin_status gradin_compare_csv(gradin_arena *arena, const gradin_comparison *comparison,
-                                 char **text, size_t *size, gradin_error *error) {
+                                 gradin_csv_units units, char **text, size_t *size,
+                                 gradin_error *error) {
     if (NEEDS(error, arena, text, size) != GRADIN_OK ||
         comparison_complete(comparison, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
-    table_text out = {.arena = arena};
+    table_text out = {.arena = arena, .is_in_feet = units == GRADIN_CSV_FEET};
     put_line(&out, comparison, NULL, NULL);
     for (int p = 0; p + 1 < comparison->n_layout; p++)
         for (int i = 0; i < comparison->pair[p].n_change; i++)
@@ -120,9 +122,7 @@ static gradin_status write_both(gradin_arena *arena, const gradin_comparison *co
                                 gradin_csv_units units, const char *dir, gradin_error *error) {
     char *csv = NULL, *json = NULL;
     size_t csv_size = 0, json_size = 0;
-    gradin_status status = gradin_compare_csv(arena, comparison, &csv, &csv_size, error);
-    if (status == GRADIN_OK && units == GRADIN_CSV_FEET)
-        status = gradin_csv_in_feet(arena, &csv, &csv_size, error);
+    gradin_status status = gradin_compare_csv(arena, comparison, units, &csv, &csv_size, error);
     if (status == GRADIN_OK)
         status = gradin_compare_json(arena, comparison, &json, &json_size, error);
     if (status == GRADIN_OK)

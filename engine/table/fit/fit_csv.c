@@ -53,14 +53,15 @@ static gradin_status finish(table_text *out, char **text, size_t *size, gradin_e
     return GRADIN_OK;
 }
 
-gradin_status gradin_routes_csv(gradin_arena *arena, const gradin_fit *fit, char **text,
-                                size_t *size, gradin_error *error) {
+gradin_status gradin_routes_csv(gradin_arena *arena, const gradin_fit *fit, gradin_csv_units units,
+                                char **text, size_t *size, gradin_error *error) {
     if (NEEDS(error, arena, text, size) != GRADIN_OK || fit_complete(fit, error) != GRADIN_OK ||
         NEEDS(error, fit->routes) != GRADIN_OK)
         return GRADIN_BAD_USE;
-    table_text out = {.arena = arena};
-    table_put(&out, "of,first_seat,last_seat,places,from_seat,exit,length_m,in_row_m,width_m,"
-                    "narrowest_x_m,narrowest_y_m,over_focus,rules,caution\r\n");
+    table_text out = {.arena = arena, .is_in_feet = units == GRADIN_CSV_FEET};
+    table_put_columns(&out,
+                      "of,first_seat,last_seat,places,from_seat,exit,length_m,in_row_m,width_m,"
+                      "narrowest_x_m,narrowest_y_m,over_focus,rules,caution\r\n");
     for (int i = 0; i < fit->routes->n_route; i++) put_route(&out, fit, &fit->routes->route[i]);
     return finish(&out, text, size, error);
 }
@@ -81,13 +82,14 @@ static void put_edge(table_text *out, const gradin_open_edge *e) {
     table_put(out, "\r\n");
 }
 
-gradin_status gradin_edges_csv(gradin_arena *arena, const gradin_fit *fit, char **text,
-                               size_t *size, gradin_error *error) {
+gradin_status gradin_edges_csv(gradin_arena *arena, const gradin_fit *fit, gradin_csv_units units,
+                               char **text, size_t *size, gradin_error *error) {
     if (NEEDS(error, arena, text, size) != GRADIN_OK || fit_complete(fit, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
-    table_text out = {.arena = arena};
-    table_put(&out, "of,at,from_x_m,from_y_m,to_x_m,to_y_m,length_m,low_m,high_m,drop_m,stage,"
-                    "caution\r\n");
+    table_text out = {.arena = arena, .is_in_feet = units == GRADIN_CSV_FEET};
+    table_put_columns(&out,
+                      "of,at,from_x_m,from_y_m,to_x_m,to_y_m,length_m,low_m,high_m,drop_m,stage,"
+                      "caution\r\n");
     for (int i = 0; i < fit->n_edge; i++) put_edge(&out, &fit->edge[i]);
     return finish(&out, text, size, error);
 }

@@ -40,13 +40,15 @@ static void put_point(table_text *out, const gradin_outlook *o, int point, int a
 }
 
 gradin_status gradin_outlook_points_csv(gradin_arena *arena, const gradin_outlook *outlook,
-                                        char **text, size_t *size, gradin_error *error) {
+                                        gradin_csv_units units, char **text, size_t *size,
+                                        gradin_error *error) {
     if (NEEDS(error, arena, text, size) != GRADIN_OK ||
         outlook_complete(outlook, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
-    table_text out = {.arena = arena};
-    table_put(&out, "point,x_m,y_m,z_m,from_wall_m,seats_seen,seats_partly,seats_hidden,focus,"
-                    "seen_pct,standing_pct\r\n");
+    table_text out = {.arena = arena, .is_in_feet = units == GRADIN_CSV_FEET};
+    table_put_columns(&out,
+                      "point,x_m,y_m,z_m,from_wall_m,seats_seen,seats_partly,seats_hidden,focus,"
+                      "seen_pct,standing_pct\r\n");
     for (int p = 0; p < outlook->n_point; p++)
         for (int a = 0; a < outlook->n_area; a++) put_point(&out, outlook, p, a);
     return finish(&out, text, size, error);
@@ -58,7 +60,7 @@ gradin_status gradin_outlook_seats_csv(gradin_arena *arena, const gradin_outlook
         outlook_complete(outlook, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     table_text out = {.arena = arena};
-    table_put(&out, "seat,open_glass_pct,glass_ahead_pct,points_that_see_it\r\n");
+    table_put_columns(&out, "seat,open_glass_pct,glass_ahead_pct,points_that_see_it\r\n");
     for (int i = 0; i < outlook->n_seat; i++) {
         table_put_quoted(&out, outlook->model->seats.id[i]);
         put_percent(&out, outlook->open_glass[i]);
@@ -85,13 +87,14 @@ static void put_seen(table_text *out, const gradin_outlook *o, int seat, int poi
 }
 
 gradin_status gradin_outlook_seen_csv(gradin_arena *arena, const gradin_outlook *outlook,
-                                      char **text, size_t *size, gradin_error *error) {
+                                      gradin_csv_units units, char **text, size_t *size,
+                                      gradin_error *error) {
     if (NEEDS(error, arena, text, size) != GRADIN_OK ||
         outlook_complete(outlook, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
-    table_text out = {.arena = arena};
-    table_put(&out, "seat,point,seen,head_pct,head_and_shoulders_pct,turned_away_deg,"
-                    "distance_m\r\n");
+    table_text out = {.arena = arena, .is_in_feet = units == GRADIN_CSV_FEET};
+    table_put_columns(&out, "seat,point,seen,head_pct,head_and_shoulders_pct,turned_away_deg,"
+                            "distance_m\r\n");
     for (int i = 0; i < outlook->n_seat; i++)
         for (int p = 0; p < outlook->n_point; p++) put_seen(&out, outlook, i, p);
     return finish(&out, text, size, error);

@@ -7,9 +7,11 @@
 
 #include "table/rails/rails.h"
 
+/* Rounded down in the table's own unit: what is safe to state. */
 static void put_down(table_text *out, double value_m) {
+    double unit_m = out->is_in_feet ? 0.3048 : 1.0;
     table_put(out, ",");
-    table_put_number(out, TABLE_METRE, rails_rounded_m(value_m));
+    table_put_number(out, TABLE_METRE, unit_m * rails_rounded_m(value_m / unit_m));
 }
 
 static void put_line(table_text *out, const gradin_model *model, const gradin_rail_line *line) {
@@ -27,13 +29,13 @@ static void put_line(table_text *out, const gradin_model *model, const gradin_ra
 }
 
 gradin_status gradin_rails_csv(gradin_arena *arena, const gradin_model *model,
-                               const gradin_rail_limits *limits, char **text, size_t *size,
-                               gradin_error *error) {
+                               const gradin_rail_limits *limits, gradin_csv_units units,
+                               char **text, size_t *size, gradin_error *error) {
     if (NEEDS(error, arena, limits, text, size) != GRADIN_OK ||
         model_complete(model, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
-    table_text out = {.arena = arena};
-    table_put(&out, "seat,rail,height_m,hides_pct,gives_back_pct,whole_up_to_m,note\r\n");
+    table_text out = {.arena = arena, .is_in_feet = units == GRADIN_CSV_FEET};
+    table_put_columns(&out, "seat,rail,height_m,hides_pct,gives_back_pct,whole_up_to_m,note\r\n");
     for (int k = 0; k < limits->n_line; k++) put_line(&out, model, &limits->line[k]);
     if (out.failed)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the rails' table");
@@ -56,14 +58,14 @@ static void put_top(table_text *out, const gradin_model *model, const gradin_ove
 }
 
 gradin_status gradin_overhangs_csv(gradin_arena *arena, const gradin_model *model,
-                                   const gradin_overhangs *overhangs, char **text, size_t *size,
-                                   gradin_error *error) {
+                                   const gradin_overhangs *overhangs, gradin_csv_units units,
+                                   char **text, size_t *size, gradin_error *error) {
     if (NEEDS(error, arena, overhangs, text, size) != GRADIN_OK ||
         model_complete(model, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
-    table_text out = {.arena = arena};
-    table_put(&out, "block,row,seats,lose_arch_top,arch_seen_to_m,arch_under,lose_set_top,"
-                    "set_seen_to_m,set_under\r\n");
+    table_text out = {.arena = arena, .is_in_feet = units == GRADIN_CSV_FEET};
+    table_put_columns(&out, "block,row,seats,lose_arch_top,arch_seen_to_m,arch_under,lose_set_top,"
+                            "set_seen_to_m,set_under\r\n");
     for (int i = 0; i < overhangs->n_row; i++) {
         const gradin_overhang_row *row = &overhangs->row[i];
         table_put_quoted(&out, model->block_name[row->block]);

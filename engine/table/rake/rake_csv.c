@@ -44,14 +44,15 @@ static void put_row(table_text *out, const gradin_rake *rake, const gradin_rake_
     table_put(out, "\r\n");
 }
 
-gradin_status gradin_rake_csv(gradin_arena *arena, const gradin_rake *rake, char **text,
-                              size_t *size, gradin_error *error) {
+gradin_status gradin_rake_csv(gradin_arena *arena, const gradin_rake *rake, gradin_csv_units units,
+                              char **text, size_t *size, gradin_error *error) {
     if (NEEDS(error, arena, text, size) != GRADIN_OK || rake_complete(rake, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
-    table_text out = {.arena = arena};
-    table_put(&out, "row,d_m,t_m,r_m,riser_mm,ideal_riser_mm,c_before_mm,c_mm,c_least_seat_mm,"
-                    "least_seat,floor_before_m,floor_m,move_mm,first_section,last_section,tread,"
-                    "caution\r\n");
+    table_text out = {.arena = arena, .is_in_feet = units == GRADIN_CSV_FEET};
+    table_put_columns(&out,
+                      "row,d_m,t_m,r_m,riser_mm,ideal_riser_mm,c_before_mm,c_mm,c_least_seat_mm,"
+                      "least_seat,floor_before_m,floor_m,move_mm,first_section,last_section,tread,"
+                      "caution\r\n");
     for (int k = 0; k < rake->n_row; k++) put_row(&out, rake, &rake->row[k]);
     if (out.failed)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the rake's table");

@@ -49,7 +49,12 @@ void table_print(table_text *text, const char *format, ...) {
 
 void table_put_number(table_text *text, table_quantity quantity, double value) {
     char number[NUMBER_CHARS];
-    table_put(text, gradin_format_fixed(number, sizeof number, value, table_decimals(quantity)));
+    int decimals = table_decimals(quantity);
+    if (text->is_in_feet && table_is_length(quantity)) {
+        value = table_in_feet(quantity, value);
+        decimals = table_decimals_in_feet(quantity);
+    }
+    table_put(text, gradin_format_fixed(number, sizeof number, value, decimals));
 }
 
 void table_put_quoted(table_text *text, const char *piece) {

@@ -16,8 +16,9 @@ extern "C" {
  * has; everything as JSON (schema in reference/compare-schema.json); the verdict and the tables for
  * a terminal, at most 80 columns. Texts in the arena. */
 GRADIN_API gradin_status gradin_compare_csv(gradin_arena *arena,
-                                            const gradin_comparison *comparison, char **text,
-                                            size_t *size, gradin_error *error);
+                                            const gradin_comparison *comparison,
+                                            gradin_csv_units units, char **text, size_t *size,
+                                            gradin_error *error);
 GRADIN_API gradin_status gradin_compare_json(gradin_arena *arena,
                                              const gradin_comparison *comparison, char **text,
                                              size_t *size, gradin_error *error);

@@ -6,6 +6,7 @@
 #define GRADIN_OUTLOOK_WRITE_H
 
 #include "gradin/studies/outlook.h"
+#include "gradin/table.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -13,7 +14,8 @@ extern "C" {
 
 /* One line per point outside and focus area, with the point's count of seats. */
 GRADIN_API gradin_status gradin_outlook_points_csv(gradin_arena *arena,
-                                                   const gradin_outlook *outlook, char **text,
+                                                   const gradin_outlook *outlook,
+                                                   gradin_csv_units units, char **text,
                                                    size_t *size, gradin_error *error);
 /* One line per seat: its share of open glass, and from how many points it is seen. */
 GRADIN_API gradin_status gradin_outlook_seats_csv(gradin_arena *arena,
@@ -21,7 +23,8 @@ GRADIN_API gradin_status gradin_outlook_seats_csv(gradin_arena *arena,
                                                   size_t *size, gradin_error *error);
 /* One line per seat and point that sees something of it. */
 GRADIN_API gradin_status gradin_outlook_seen_csv(gradin_arena *arena, const gradin_outlook *outlook,
-                                                 char **text, size_t *size, gradin_error *error);
+                                                 gradin_csv_units units, char **text, size_t *size,
+                                                 gradin_error *error);
 /* Everything as JSON; schema in reference/outlook-schema.json. */
 GRADIN_API gradin_status gradin_outlook_json(gradin_arena *arena, const gradin_outlook *outlook,
                                              char **text, size_t *size, gradin_error *error);

@@ -50,7 +50,7 @@ static void parse(const char *csv, size_t size, parsed *p) {
 static void table_of(const gradin_assessment *a, gradin_arena *arena, parsed *p) {
     char *csv = NULL;
     size_t size = 0;
-    cr_assert_eq(gradin_seats_csv(arena, a, &csv, &size, NULL), GRADIN_OK);
+    cr_assert_eq(gradin_seats_csv(arena, a, GRADIN_CSV_SI, &csv, &size, NULL), GRADIN_OK);
     cr_assert_eq(strlen(csv), size);
     parse(csv, size, p);
 }
@@ -90,8 +90,10 @@ Test(seats_csv, header_names_are_pinned) {
     gradin_arena *arena = gradin_arena_create();
     char *loud = NULL, *quiet = NULL;
     size_t size;
-    cr_assert_eq(gradin_seats_csv(arena, small_result(), &loud, &size, NULL), GRADIN_OK);
-    cr_assert_eq(gradin_seats_csv(arena, small_result_quiet(), &quiet, &size, NULL), GRADIN_OK);
+    cr_assert_eq(gradin_seats_csv(arena, small_result(), GRADIN_CSV_SI, &loud, &size, NULL),
+                 GRADIN_OK);
+    cr_assert_eq(gradin_seats_csv(arena, small_result_quiet(), GRADIN_CSV_SI, &quiet, &size, NULL),
+                 GRADIN_OK);
     cr_assert_eq(strncmp(loud, header, strlen(header)), 0);
     cr_assert_eq(strncmp(quiet, header, strlen(header)), 0);
     gradin_arena_destroy(arena);
@@ -186,7 +188,8 @@ Test(seats_csv, a_lack_of_memory_is_reported) {
     for (long n = 1; n < 10; n++) {
         gradin_error error = {0};
         gradin_alloc_fail_at(n);
-        gradin_status status = gradin_seats_csv(arena, small_result(), &csv, &size, &error);
+        gradin_status status =
+            gradin_seats_csv(arena, small_result(), GRADIN_CSV_SI, &csv, &size, &error);
         gradin_alloc_fail_at(0);
         if (status == GRADIN_OK) break;
         cr_assert_eq(status, GRADIN_NO_MEMORY);
@@ -202,9 +205,12 @@ Test(seats_csv, null_arguments_are_refused) {
     gradin_arena *arena = gradin_arena_create();
     char *csv;
     size_t size;
-    cr_assert_eq(gradin_seats_csv(NULL, small_result(), &csv, &size, NULL), GRADIN_BAD_USE);
-    cr_assert_eq(gradin_seats_csv(arena, NULL, &csv, &size, NULL), GRADIN_BAD_USE);
-    cr_assert_eq(gradin_seats_csv(arena, small_result(), NULL, &size, NULL), GRADIN_BAD_USE);
-    cr_assert_eq(gradin_seats_csv(arena, small_result(), &csv, NULL, NULL), GRADIN_BAD_USE);
+    cr_assert_eq(gradin_seats_csv(NULL, small_result(), GRADIN_CSV_SI, &csv, &size, NULL),
+                 GRADIN_BAD_USE);
+    cr_assert_eq(gradin_seats_csv(arena, NULL, GRADIN_CSV_SI, &csv, &size, NULL), GRADIN_BAD_USE);
+    cr_assert_eq(gradin_seats_csv(arena, small_result(), GRADIN_CSV_SI, NULL, &size, NULL),
+                 GRADIN_BAD_USE);
+    cr_assert_eq(gradin_seats_csv(arena, small_result(), GRADIN_CSV_SI, &csv, NULL, NULL),
+                 GRADIN_BAD_USE);
     gradin_arena_destroy(arena);
 }

@@ -262,7 +262,7 @@ Test(summary, all_files_are_written) {
     cr_assert_not_null(mkdtemp(dir));
     cr_assert_eq(gradin_tables_write(small_result(), GRADIN_CSV_SI, dir, NULL), GRADIN_OK);
     cr_assert_eq(files_in(dir), 3);
-    gradin_seats_csv(arena, small_result(), &csv, &size, NULL);
+    gradin_seats_csv(arena, small_result(), GRADIN_CSV_SI, &csv, &size, NULL);
     snprintf(path, sizeof path, "%s/seats.csv", dir);
     cr_assert_eq(stat(path, &info), 0);
     cr_assert_eq((size_t)info.st_size, size);

@@ -1,51 +1,41 @@
-/* A table in feet: 1 ft = 0.3048 m and 1 in = 25.4 mm (NIST SP 811, appendix B.6). */
-#include "gradin/table.h"
+/* A table in feet: 1 ft = 0.3048 m and 1 in = 25.4 mm (NIST SP 811, appendix B.6), converted before
+ * they are rounded. */
+#include "table/shared/text.h"
 
 #include <criterion/criterion.h>
-#include <string.h>
 
-static gradin_arena *arena;
+static table_text text;
 
 static void setup(void) {
-    arena = gradin_arena_create();
+    text = (table_text){.arena = gradin_arena_create(), .is_in_feet = true};
 }
 static void teardown(void) {
-    gradin_arena_destroy(arena);
+    gradin_arena_destroy(text.arena);
 }
 TestSuite(csv_feet, .init = setup, .fini = teardown);
 
-static void expect(const char *metric, const char *feet) {
-    char *text = gradin_arena_copy_text(arena, metric);
-    size_t size = strlen(metric);
-    cr_assert_eq(gradin_csv_in_feet(arena, &text, &size, NULL), GRADIN_OK);
-    cr_expect_str_eq(text, feet);
-    cr_expect_eq(size, strlen(feet));
+Test(csv_feet, names_of_lengths_alone_are_changed) {
+    table_put_columns(&text, "seat,x_m,c_mm,turn_deg,share_pct,x_m2,_m,m,mm,mass_kg,low_m\r\n");
+    cr_expect_str_eq(text.bytes,
+                     "seat,x_ft,c_in,turn_deg,share_pct,x_m2,_m,m,mm,mass_kg,low_ft\r\n");
 }
 
-Test(csv_feet, lengths_alone_are_converted) {
-    expect("seat,x_m,c_mm,turn_deg,share_pct\r\nA-1,3.048,-254,30.0,12.0\r\n",
-           "seat,x_ft,c_in,turn_deg,share_pct\r\nA-1,10.000,-10.00,30.0,12.0\r\n");
-    expect("nc,low_m\r\n40,0.001\r\n41,\r\n", "nc,low_ft\r\n40,0.003\r\n41,\r\n");
-    expect("x_m2,_m,m,mm,mass_kg\r\n1,2,3,4,5\r\n", "x_m2,_m,m,mm,mass_kg\r\n1,2,3,4,5\r\n");
+/* 3.0484 m are 10.00131 ft, but to the millimetre 3.048 m, which are 10.000 ft; 12.45 mm are 0.490
+ * in, but to the millimetre 12 mm, 0.472 in. */
+Test(csv_feet, lengths_are_converted_before_they_are_rounded) {
+    table_put_number(&text, TABLE_METRE, 3.0484);
+    table_put(&text, ",");
+    table_put_number(&text, TABLE_MILLIMETRE, 12.45);
+    table_put(&text, ",");
+    table_put_number(&text, TABLE_DEGREE, 30.0);
+    table_put(&text, ",");
+    table_put_number(&text, TABLE_METRE, NAN);
+    cr_expect_str_eq(text.bytes, "10.001,0.49,30.0,");
 }
 
-/* Commas, quotes and line breaks in quotes are no ends of cells. */
-Test(csv_feet, quoted_cells_stay_whole) {
-    expect("seat,note,x_m\r\n\"A, \"\"1\"\"\",\"two\r\nlines\",0.3048\r\n",
-           "seat,note,x_ft\r\n\"A, \"\"1\"\"\",\"two\r\nlines\",1.000\r\n");
-    expect("\"x, y_m\",z_m\r\n7,3.048\r\n", "\"x, y_m\",z_ft\r\n7,10.000\r\n");
-}
-
-Test(csv_feet, what_is_no_number_stays) {
-    expect("x_m\r\n-\r\nabc\r\n", "x_ft\r\n-\r\nabc\r\n");
-    expect("x_m,y_m\r\n3.048,1,2\r\n", "x_ft,y_ft\r\n10.000,3.281,2\r\n");
-    expect("x_m", "x_ft");
-}
-
-Test(csv_feet, a_lack_of_memory_is_reported) {
-    char bytes[] = "x_m\r\n1\r\n", *text = NULL;
-    size_t size = 8;
-    cr_assert_eq(gradin_csv_in_feet(arena, &text, &size, NULL), GRADIN_BAD_USE);
-    text = bytes;
-    cr_assert_eq(gradin_csv_in_feet(NULL, &text, &size, NULL), GRADIN_BAD_USE);
+Test(csv_feet, a_table_in_metres_stays) {
+    text.is_in_feet = false;
+    table_put_columns(&text, "x_m,c_mm\r\n");
+    table_put_number(&text, TABLE_METRE, 3.0484);
+    cr_expect_str_eq(text.bytes, "x_m,c_mm\r\n3.048");
 }
