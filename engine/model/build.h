@@ -122,6 +122,9 @@ void note_doubts(builder *b);   /* accepted, but seldom meant */
  * the floor, or to the slab that carries it. */
 bool platform_below(const builder *b, const place *p, double *bottom_m);
 
+/* The first passage that a place lies over; NULL. */
+const gradin_passage *passage_under(const builder *b, const place *p);
+
 /* What is under the corners and the middle of a place that stands on the floor or on lifts. */
 typedef struct footing {
     double least_m, most_m;

@@ -17,26 +17,53 @@ static bool build_sections(builder *b) {
     return true;
 }
 
+typedef struct vomitories {
+    gradin_area *area;
+    double *top_deg, *exit_m;
+    gradin_way_under *leads;
+    const gradin_passage **passage;
+    int n;
+} vomitories;
+
+static void add_vomitory(vomitories *made, const char *name, gradin_polygon polygon, double top_deg,
+                         double exit_m) {
+    int n = made->n++;
+    made->area[n] = (gradin_area){.name = name, .polygon = polygon};
+    made->top_deg[n] = top_deg;
+    made->exit_m[n] = exit_m;
+}
+
+/* A passage that leads out is entered at its mouth and, being level, is one for wheelchairs, too.
+ */
+static void add_passage(vomitories *made, const gradin_passage *p) {
+    made->passage[made->n] = p;
+    made->leads[made->n] = p->leads_out ? GRADIN_UNDER_RAMP : GRADIN_UNDER_NO_EXIT;
+    add_vomitory(made, p->name, p->polygon, p->mouth_deg, p->exit_width_m);
+}
+
+/* Open floor panels, then level passages. */
 static bool build_vomitories(builder *b) {
     const gradin_venue *v = b->v;
-    gradin_area *vomitory = alloc(b->c, v->n_panel, sizeof *vomitory);
-    double *top_deg = alloc(b->c, v->n_panel, sizeof *top_deg);
-    double *exit_m = alloc(b->c, v->n_panel, sizeof *exit_m);
-    gradin_way_under *leads = alloc(b->c, v->n_panel, sizeof *leads);
-    int n = 0;
-    if (!vomitory || !top_deg || !exit_m || !leads) return false;
+    int most = v->n_panel + b->p->n_passage;
+    vomitories made = {.area = alloc(b->c, most, sizeof *made.area),
+                       .top_deg = alloc(b->c, most, sizeof *made.top_deg),
+                       .exit_m = alloc(b->c, most, sizeof *made.exit_m),
+                       .leads = alloc(b->c, most, sizeof *made.leads),
+                       .passage = alloc(b->c, most, sizeof *made.passage)};
+    if (b->c->failed != GRADIN_OK) return false;
     for (int i = 0; i < v->n_panel; i++) {
+        const gradin_floor_panel *panel = &v->panel[i];
         if (!is_open(b, i)) continue;
-        top_deg[n] = v->panel[i].stair_top_deg;
-        exit_m[n] = v->panel[i].exit_width_m;
-        leads[n] = v->panel[i].leads_out;
-        vomitory[n++] = (gradin_area){.name = v->panel[i].name, .polygon = v->panel[i].polygon};
+        made.leads[made.n] = panel->leads_out;
+        add_vomitory(&made, panel->name, panel->polygon, panel->stair_top_deg, panel->exit_width_m);
     }
-    b->model->vomitory = vomitory;
-    b->model->vomitory_top_deg = top_deg;
-    b->model->vomitory_exit_m = exit_m;
-    b->model->vomitory_leads = leads;
-    b->model->n_vomitory = n;
+    for (int i = 0; i < b->p->n_passage; i++) add_passage(&made, &b->p->passage[i]);
+    b->model->vomitory = made.area;
+    b->model->vomitory_top_deg = made.top_deg;
+    b->model->vomitory_exit_m = made.exit_m;
+    b->model->vomitory_leads = made.leads;
+    b->model->vomitory_passage = made.passage;
+    b->model->n_vomitory = made.n;
     return true;
 }
 

@@ -93,6 +93,8 @@ static bool add_platforms(builder *b) {
         const place *p = &b->place[i];
         double bottom_m;
         if (!platform_below(b, p, &bottom_m)) continue;
+        const gradin_passage *way = passage_under(b, p);
+        if (way) bottom_m = fmax(bottom_m, p->z_m - way->cover_m);
         gradin_polygon under = make_rectangle(b->c, p->at_m, p->facing_deg, p->depth_m, p->width_m);
         int name = add_occluder_name(b, b->block_name[p->block]);
         if (!under.corner_m || name < 0 ||

@@ -251,8 +251,25 @@ static bool is_over_vomitory(const builder *b, const place *p) {
     return false;
 }
 
+const gradin_passage *passage_under(const builder *b, const place *p) {
+    gradin_vec2 corner_m[4];
+    place_corners(p, p->depth_m, corner_m);
+    for (int i = 0; i < b->p->n_passage; i++)
+        if (gradin_polygon_overlap((gradin_polygon){corner_m, 4}, b->p->passage[i].polygon, 0.02))
+            return &b->p->passage[i];
+    return NULL;
+}
+
+/* No seat where a passage needs the height; a row on a slab that high is over it anyway. */
+static bool is_in_passage(const builder *b, const place *p) {
+    const gradin_passage *way = p->deck < 0 ? passage_under(b, p) : NULL;
+    double bottom_m, clear_m = way ? fixed_floor_m(b, p->at_m) + way->headroom_m : 0.0;
+    if (!way || (platform_below(b, p, &bottom_m) && bottom_m >= clear_m - 1e-6)) return false;
+    return p->z_m - way->cover_m < clear_m - 1e-6;
+}
+
 static bool is_cut(const builder *b, const place *p) {
-    return p->deck < 0 && (is_in_aisle(b, p) || is_over_vomitory(b, p));
+    return p->deck < 0 && (is_in_aisle(b, p) || is_over_vomitory(b, p) || is_in_passage(b, p));
 }
 
 static void cut_places(builder *b) {

@@ -66,6 +66,7 @@ static gradin_status check_arrays(const gradin_model *model, gradin_error *error
         FIELD(model, vomitory_top_deg, model->n_vomitory),
         FIELD(model, vomitory_leads, model->n_vomitory),
         FIELD(model, vomitory_exit_m, model->n_vomitory),
+        FIELD(model, vomitory_passage, model->n_vomitory),
         FIELD(model, surface, model->n_surface),
         FIELD(model, block_name, model->n_block),
         FIELD(model, focus, model->n_focus),

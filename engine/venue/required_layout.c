@@ -226,6 +226,7 @@ static bool need_entries(const owner *o, const gradin_venue *v, const gradin_lay
     bool good =
         need_list(o, "block", p->block, p->n_block) && need_list(o, "rail", p->rail, p->n_rail) &&
         need_list(o, "aisle", p->aisle, p->n_aisle) &&
+        need_list(o, "passage", p->passage, p->n_passage) &&
         need_count(o, "n_focus", p->n_focus, 1, GRADIN_MAX_FOCUS) &&
         need_list(o, "focus", p->focus, p->n_focus) &&
         need_list(o, "scenery", p->scenery, p->n_scenery) && need_solids(o, p->solid, p->n_solid);
@@ -236,6 +237,15 @@ static bool need_entries(const owner *o, const gradin_venue *v, const gradin_lay
     for (int i = 0; good && i < p->n_rail; i++) {
         owner item = owner_item(o, "rail", i);
         good = need_rail(&item, &p->rail[i]);
+    }
+    for (int i = 0; good && i < p->n_passage; i++) {
+        const gradin_passage *way = &p->passage[i];
+        owner item = owner_item(o, "passage", i);
+        good = need_text(&item, "name", way->name) &&
+               need_polygon(&item, "polygon", way->polygon) &&
+               need_size(&item, "headroom_m", way->headroom_m) &&
+               need_not_below(&item, "cover_m", way->cover_m, 0.0) &&
+               (!way->leads_out || need_number(&item, "mouth_deg", way->mouth_deg));
     }
     for (int i = 0; good && i < p->n_aisle; i++) {
         owner item = owner_item(o, "aisle", i);

@@ -68,6 +68,8 @@ static void fill_head(const stated_layout *s, gradin_layout *p) {
     p->reverberation = s->reverberation;
     p->aisle = s->aisle;
     p->n_aisle = s->n_aisle;
+    p->passage = s->passage;
+    p->n_passage = s->n_passage;
     p->rail = s->rail;
     p->n_rail = s->n_rail;
     fill_kinds(s->focus, s->n_focus);

@@ -181,11 +181,12 @@ typedef struct stated_layout {
     stated_seat_list *seat_list;
     stated_boxes *boxes;
     gradin_area *aisle;
+    gradin_passage *passage;
     gradin_rail_entry *rail;
     stated_solid *solid;
     stated_scenery *scenery;
     gradin_focus *focus;
-    int n_block, n_seat_list, n_boxes, n_aisle, n_rail, n_solid, n_scenery, n_focus;
+    int n_block, n_seat_list, n_boxes, n_aisle, n_passage, n_rail, n_solid, n_scenery, n_focus;
     gradin_c_line *c_line;               /* NULL when not stated */
     gradin_reverberation *reverberation; /* NULL when not stated */
     gradin_audience audience;

@@ -85,6 +85,34 @@ static const schema_table c_line_table = {.name = "c_line",
                                           TABLE_(gradin_c_line, c_line_keys),
                                           TABLE_PLACE(gradin_c_line)};
 
+static const schema_key passage_keys[] = {
+    KEY_TEXT(gradin_passage, name, "name", "of the passage", REQUIRED),
+    KEY_POLYGON(gradin_passage, polygon, "polygon", "its outline on plan", REQUIRED),
+    KEY_LENGTH(gradin_passage, headroom_m, "headroom", "clear height over its floor", REQUIRED,
+               LIMITS(2, 10)),
+    KEY_LENGTH(gradin_passage, cover_m, "cover", "from there up to the treads above it",
+               LIMITS(0, 2), PRESET(0.2)),
+    KEY_FLAG(gradin_passage, leads_out, "leads_out", "out of the hall, at its far end"),
+    KEY_NUMBER(gradin_passage, mouth_deg, "mouth_deg",
+               "bearing from its middle to the side at which one enters it", UNIT(DEG),
+               LIMITS(0, 360), UNSTATED("not stated")),
+    KEY_LENGTH(gradin_passage, exit_width_m, "exit_width", "its narrowest clear width",
+               LIMITS(0.3, 20), UNSTATED("as wide as the side at which one enters it"))};
+static const schema_rule passage_rules[] = {
+    {RULE_NEEDS,
+     {"leads_out", "mouth_deg"},
+     "needs the side at which one enters it; give mouth_deg",
+     true}};
+static const schema_table passage_table = {.name = "passage",
+                                           .meaning =
+                                               "a level way at the floor's height through a bank; "
+                                               "seats over it stay where its headroom is under "
+                                               "their treads",
+                                           TABLE_(gradin_passage, passage_keys),
+                                           TABLE_RULES(passage_rules),
+                                           TABLE_PLACE(gradin_passage),
+                                           .is_line = true};
+
 static const char *const shade_states[] = {"as_set", "open", "shut", NULL};
 static const schema_key reverberation_keys[] = {
     KEY_SPECTRUM(gradin_reverberation, measured_s, "measured_s",
@@ -135,6 +163,8 @@ static const schema_key layout_keys[] = {
              "rows of boxes, each box a block of its own"),
     KEY_LIST(stated_layout, aisle, n_aisle, gradin_area, "aisles", &aisle_table,
              "aisles through the seats", .are_names_unique = true),
+    KEY_LIST(stated_layout, passage, n_passage, gradin_passage, "passages", &passage_table,
+             "level ways through banks of seats", .are_names_unique = true),
     KEY_LIST(stated_layout, rail, n_rail, gradin_rail_entry, "rails", &rail_table,
              "rails that the crew sets up", .are_names_unique = true),
     KEY_LIST(stated_layout, solid, n_solid, stated_solid, "solids", &solid_table,

@@ -23,6 +23,8 @@ gradin_status gradin_venue_write(gradin_arena *arena, const gradin_venue *venue,
 static void share_lists(const gradin_layout *p, stated_layout *s) {
     s->aisle = (gradin_area *)(uintptr_t)p->aisle;
     s->n_aisle = p->n_aisle;
+    s->passage = (gradin_passage *)(uintptr_t)p->passage;
+    s->n_passage = p->n_passage;
     s->c_line = (gradin_c_line *)(uintptr_t)p->c_line;
     s->reverberation = (gradin_reverberation *)(uintptr_t)p->reverberation;
 }

@@ -136,6 +136,19 @@ typedef struct gradin_rail_entry {
     const char *level; /* of the seats on whose map it is drawn; NULL: on all */
 } gradin_rail_entry;
 
+/* A level way at the height of the floor through a bank of seats that stands on it. Places over it
+ * stay where its headroom is under their treads. Required: name, polygon, headroom_m. */
+typedef struct gradin_passage {
+    const char *name;
+    const gradin_place *at;
+    gradin_polygon polygon;
+    double headroom_m; /* clear height over its floor */
+    double cover_m;    /* from there up to the treads above */
+    bool leads_out;    /* out of the hall, at its far end */
+    double mouth_deg; /* bearing from its middle to the side at which one enters; NAN: not stated */
+    double exit_width_m; /* its narrowest clear width; NAN: as wide as that side */
+} gradin_passage;
+
 /* What is looked at and heard. */
 
 typedef enum gradin_focus_kind {
@@ -283,11 +296,12 @@ typedef struct gradin_layout {
 
     const gradin_block *block;
     const gradin_rail_entry *rail;
-    const gradin_solid *solid; /* that stand in this layout only */
-    const gradin_area *aisle;  /* places that it touches are left out */
+    const gradin_solid *solid;     /* that stand in this layout only */
+    const gradin_area *aisle;      /* places that it touches are left out */
+    const gradin_passage *passage; /* [n_passage] */
     const gradin_focus *focus;
     const gradin_scenery *scenery; /* what a changeover brings in and takes out */
-    int n_block, n_rail, n_solid, n_aisle, n_focus, n_scenery;
+    int n_block, n_rail, n_solid, n_aisle, n_passage, n_focus, n_scenery;
     const gradin_c_line *c_line; /* NULL: the edge of the lowest floor area */
 
     gradin_room_method room_method;

@@ -177,7 +177,9 @@ typedef struct gradin_model {
     const gradin_surface *surface;
     const double *vomitory_top_deg; /* [n_vomitory] side at which the stair comes up; NAN when not
                                        stated */
-    const gradin_way_under *vomitory_leads; /* [n_vomitory] */
+    const gradin_way_under *vomitory_leads;        /* [n_vomitory] */
+    const gradin_passage *const *vomitory_passage; /* [n_vomitory] the level passage that it is;
+                                                      NULL: under a floor panel */
     const double *vomitory_exit_m; /* [n_vomitory] its clear width; NAN: that of its side */
     const int *aisle_sheet; /* [n_aisle] sheet of the seats it runs through; -1 when it has none */
     int n_section, n_solid, n_platform, n_rail, n_aisle, n_vomitory, n_surface;

@@ -68,6 +68,8 @@ static bool is_floor_open(const walk *w, gradin_vec2 middle_m, gradin_vec2 outwa
 /* An open stair lies inside its ring, and people fall inwards; all else falls outwards. */
 static bool is_open(const walk *w, gradin_vec2 middle_m, gradin_vec2 outward, double *upper_m,
                     double *drop_m) {
+    if (w->round->of == GRADIN_EDGE_PASSAGE)
+        return fit_is_passage_side(w->model, middle_m, outward, upper_m, drop_m);
     if (w->round->floor) return is_floor_open(w, middle_m, outward, upper_m, drop_m);
     if (w->round->of != GRADIN_EDGE_STAIR)
         return fit_is_open(w->model, middle_m, outward, w->round->height_m, upper_m, drop_m);
@@ -185,7 +187,7 @@ bool fit_stair_edges(const gradin_model *m, fit_edges_made *made) {
     for (int i = 0; i < m->n_vomitory; i++) {
         ring round = {.name = m->vomitory[i].name,
                       .polygon = m->vomitory[i].polygon,
-                      .of = GRADIN_EDGE_STAIR,
+                      .of = m->vomitory_passage[i] ? GRADIN_EDGE_PASSAGE : GRADIN_EDGE_STAIR,
                       .top_deg = m->vomitory_top_deg[i]};
         if (!add_ring(m, made, &round)) return false;
     }

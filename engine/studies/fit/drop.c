@@ -39,13 +39,22 @@ static bool is_over_stair(const gradin_model *m, gradin_vec2 at_m) {
     return gradin_polygon_contains(m->footprint, at_m) && isinf(fit_surface_m(m, at_m, 0.0));
 }
 
+/* The same over a passage: no floor where its headroom cuts the platform, and what ends beside it
+ * is told by its own sides. */
+static bool is_passage_matter(const gradin_model *m, gradin_vec2 inner_m, gradin_vec2 beyond_m,
+                              double height_m) {
+    if (fit_passage(m, inner_m))
+        return fabs(fit_surface_m(m, inner_m, height_m) - height_m) > BESIDE_M;
+    return fit_passage(m, beyond_m) && fabs(fit_surface_m(m, inner_m, 0.0) - height_m) < BESIDE_M;
+}
+
 /* The outline of a platform goes on over an open stair, which cuts it: no floor, no edge. Where the
  * floor that stands on the ground ends at the stair, the stair's own sides tell it. */
 static bool is_stair_matter(const gradin_model *m, gradin_vec2 at_m, gradin_vec2 outward,
                             double height_m) {
     gradin_vec2 inner_m = {at_m.x - outward.x * BESIDE_M, at_m.y - outward.y * BESIDE_M};
     gradin_vec2 beyond_m = {at_m.x + outward.x * BESIDE_M, at_m.y + outward.y * BESIDE_M};
-    if (is_over_stair(m, inner_m)) return true;
+    if (is_over_stair(m, inner_m) || is_passage_matter(m, inner_m, beyond_m, height_m)) return true;
     return is_over_stair(m, beyond_m) && fabs(fit_surface_m(m, inner_m, 0.0) - height_m) < BESIDE_M;
 }
 
@@ -55,6 +64,14 @@ bool fit_is_stair_side(const gradin_model *m, gradin_vec2 at_m, gradin_vec2 outw
     *height_m = fit_surface_m(m, beyond_m, 0.0);
     return !isinf(*height_m) && !is_wall(m, beyond_m, *height_m) &&
            !fit_is_railed(m, at_m, *height_m);
+}
+
+bool fit_is_passage_side(const gradin_model *m, gradin_vec2 at_m, gradin_vec2 outward,
+                         double *height_m, double *drop_m) {
+    gradin_vec2 inner_m = {at_m.x - outward.x * BESIDE_M, at_m.y - outward.y * BESIDE_M};
+    bool is_side = fit_is_stair_side(m, at_m, outward, height_m);
+    *drop_m = *height_m - fit_surface_m(m, inner_m, *height_m);
+    return is_side && *drop_m > m->machinery->rules.guard_drop_m + 1e-6;
 }
 
 bool fit_is_open(const gradin_model *m, gradin_vec2 at_m, gradin_vec2 outward, double height_m,

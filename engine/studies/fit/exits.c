@@ -74,7 +74,9 @@ static bool is_up_beside(double floor_m, gradin_vec2 from_m, gradin_vec2 at_m, d
     return floor_m > RAISED_M && gradin_bearing_gap_deg(way_deg, top_deg) > 45.0; /* NAN: never */
 }
 
+/* A level passage has lost its seats, and what stands before it is seen as before any door. */
 static bool is_seat_at(const gradin_model *m, int stair) {
+    if (m->vomitory_passage[stair]) return false;
     gradin_polygon polygon = m->vomitory[stair].polygon;
     for (int i = 0; i < m->seats.n_seat; i++) {
         gradin_vec3 seat_m = m->seats.floor_m[i];

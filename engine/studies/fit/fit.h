@@ -8,6 +8,8 @@
  * no more than a step above reach_m, else the floor; -INFINITY over an open stair or outside the
  * room. */
 double fit_surface_m(const gradin_model *model, gradin_vec2 at_m, double reach_m);
+/* The level passage that a plan point lies in; NULL. */
+const gradin_passage *fit_passage(const gradin_model *model, gradin_vec2 at_m);
 /* How steep the fixed floor is at a plan point, rise per metre, where it is what somebody at
  * floor_m stands on; else 0. */
 double fit_slope(const gradin_model *model, gradin_vec2 at_m, double floor_m);
@@ -44,6 +46,9 @@ bool fit_is_open(const gradin_model *model, gradin_vec2 at_m, gradin_vec2 outwar
  * *height_m: that floor, be it a lift, a row's platform or a set piece. */
 bool fit_is_stair_side(const gradin_model *model, gradin_vec2 at_m, gradin_vec2 outward,
                        double *height_m);
+/* The same along a side of a level passage; *drop_m: down to its floor, or to a tread over it. */
+bool fit_is_passage_side(const gradin_model *model, gradin_vec2 at_m, gradin_vec2 outward,
+                         double *height_m, double *drop_m);
 /* Does a rail stand beside the point, about as high as the floor? */
 bool fit_is_railed(const gradin_model *model, gradin_vec2 at_m, double height_m);
 /* Does anybody sit beyond the line through the point? The back of a stage is an edge like any

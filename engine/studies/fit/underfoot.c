@@ -50,7 +50,8 @@ static bool is_in(gradin_box2 box, gradin_vec2 at_m) {
 
 static bool is_over_stair(const gradin_model *m, gradin_vec2 at_m) {
     for (int i = 0; i < m->n_vomitory; i++)
-        if (gradin_polygon_contains(m->vomitory[i].polygon, at_m)) return true;
+        if (!m->vomitory_passage[i] && gradin_polygon_contains(m->vomitory[i].polygon, at_m))
+            return true;
     return false;
 }
 
@@ -107,17 +108,35 @@ bool fit_is_fixed_floor(const gradin_model *m, gradin_vec2 at_m) {
            !is_on_lift(m, at_m) && !region_at(m, at_m) && fit_surface_m(m, at_m, 0.0) == 0.0;
 }
 
+const gradin_passage *fit_passage(const gradin_model *m, gradin_vec2 at_m) {
+    for (int i = 0; i < m->n_vomitory; i++)
+        if (m->vomitory_passage[i] && gradin_polygon_contains(m->vomitory[i].polygon, at_m))
+            return m->vomitory_passage[i];
+    return NULL;
+}
+
+/* What of a row's platform is over a passage: its tread above the headroom, or nothing. */
+static bool is_platform_at(const gradin_platform *p, const gradin_passage *way, double ground_m,
+                           double reach_m) {
+    double bottom_m = p->bottom_m;
+    if (way && bottom_m < ground_m + way->headroom_m - 1e-6) {
+        bottom_m = p->top_m - way->cover_m;
+        if (bottom_m < ground_m + way->headroom_m - 1e-6) return false;
+    }
+    return p->top_m <= reach_m + STEP_M || bottom_m <= reach_m; /* no way under it */
+}
+
 double fit_surface_m(const gradin_model *m, gradin_vec2 at_m, double reach_m) {
     if (!gradin_polygon_contains(m->footprint, at_m) || is_over_stair(m, at_m)) return -INFINITY;
-    double surface_m = ground_m(m, at_m);
+    double surface_m = ground_m(m, at_m), ground = surface_m;
+    const gradin_passage *way = m->n_platform > 0 ? fit_passage(m, at_m) : NULL;
     for (int i = 0; i < m->n_solid; i++)
         if (m->solid[i].top_m <= reach_m + STEP_M && m->solid[i].top_m > surface_m &&
             gradin_polygon_contains(m->solid[i].polygon, at_m))
             surface_m = m->solid[i].top_m;
     for (int i = 0; i < m->n_platform; i++) {
         const gradin_platform *p = &m->platform[i];
-        bool is_there =
-            p->top_m <= reach_m + STEP_M || p->bottom_m <= reach_m; /* no way under it */
+        bool is_there = is_platform_at(p, way, ground, reach_m);
         if (is_there && p->top_m > surface_m && gradin_polygon_contains(p->polygon, at_m))
             surface_m = p->top_m;
     }

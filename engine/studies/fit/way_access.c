@@ -28,6 +28,7 @@ static gradin_vec2 edge_m(const stance *s, gradin_vec2 to) {
 /* So near an open stair that a body would hang over it: nobody leaves a place round its corner. */
 static bool is_by_stair(const gradin_model *m, gradin_vec2 at_m) {
     for (int i = 0; i < m->n_vomitory; i++) {
+        if (m->vomitory_passage[i]) continue;
         gradin_vec2 near_m = gradin_polygon_nearest_m(m->vomitory[i].polygon, at_m, NULL);
         if (hypot(near_m.x - at_m.x, near_m.y - at_m.y) < BODY_M / 2.0) return true;
     }

@@ -1,21 +1,7 @@
-/* Tables with their lengths in feet and inches: the name of a column says its unit, and a length is
- * converted before it is rounded. 1 ft = 0.3048 m exactly, 1 in = 25.4 mm (NIST SP 811, appendix
- * B.6). 0.001 ft and 0.01 in are finer than the metric table's millimetre. */
+/* The columns of a table with its lengths in feet and inches: a column's name says its unit. */
 #include "table/shared/text.h"
 
 #include <string.h>
-
-bool table_is_length(table_quantity quantity) {
-    return quantity == TABLE_METRE || quantity == TABLE_MILLIMETRE;
-}
-
-double table_in_feet(table_quantity quantity, double value) {
-    return quantity == TABLE_METRE ? value / 0.3048 : value / 25.4;
-}
-
-int table_decimals_in_feet(table_quantity quantity) {
-    return quantity == TABLE_METRE ? 3 : 2;
-}
 
 static bool ends_with(const char *name, size_t length, const char *end) {
     size_t n = strlen(end);

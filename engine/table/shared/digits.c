@@ -1,4 +1,6 @@
-/* Decimals by quantity. */
+/* Decimals by quantity. A length in feet or inches is converted before it is rounded: 1 ft = 0.3048
+ * m exactly, 1 in = 25.4 mm (NIST SP 811, appendix B.6). 0.001 ft and 0.01 in are finer than the
+ * metric table's millimetre. */
 #include "table/shared/digits.h"
 
 int table_decimals(table_quantity quantity) {
@@ -20,4 +22,16 @@ int table_decimals(table_quantity quantity) {
         [TABLE_INDEX] = 3,
     };
     return decimals[quantity];
+}
+
+bool table_is_length(table_quantity quantity) {
+    return quantity == TABLE_METRE || quantity == TABLE_MILLIMETRE;
+}
+
+double table_in_feet(table_quantity quantity, double value) {
+    return quantity == TABLE_METRE ? value / 0.3048 : value / 25.4;
+}
+
+int table_decimals_in_feet(table_quantity quantity) {
+    return quantity == TABLE_METRE ? 3 : 2;
 }

@@ -3,6 +3,8 @@
 #ifndef GRADIN_TABLE_DIGITS_H
 #define GRADIN_TABLE_DIGITS_H
 
+#include <stdbool.h>
+
 typedef enum table_quantity {
     TABLE_COUNT,
     TABLE_METRE,
@@ -23,5 +25,10 @@ typedef enum table_quantity {
 } table_quantity;
 
 int table_decimals(table_quantity quantity);
+
+/* Of a length in feet or inches. */
+bool table_is_length(table_quantity quantity);
+double table_in_feet(table_quantity quantity, double value);
+int table_decimals_in_feet(table_quantity quantity);
 
 #endif

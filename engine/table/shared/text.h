@@ -23,11 +23,7 @@ void table_print(table_text *text, const char *format, ...) __attribute__((forma
 /* A cell of RFC 4180: in quotes, quotes doubled, where it holds a comma, a quote or a line break.
  * Text that a spreadsheet would take for a formula stands behind an apostrophe. */
 void table_put_quoted(table_text *text, const char *piece);
-/* csv_feet.c: a length of a table, in feet or inches, and its decimals. */
-bool table_is_length(table_quantity quantity);
-double table_in_feet(table_quantity quantity, double value);
-int table_decimals_in_feet(table_quantity quantity);
-/* The names of columns; in feet, NAME_m and NAME_mm become NAME_ft and NAME_in. */
+/* csv_feet.c: the names of columns; in feet, NAME_m and NAME_mm become NAME_ft and NAME_in. */
 void table_put_columns(table_text *text, const char *names);
 /* The number with the decimals of its quantity, a length in the unit that is wanted; nothing for
  * one that is not finite. */

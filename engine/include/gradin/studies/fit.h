@@ -21,11 +21,12 @@ typedef enum gradin_edge_of {
     GRADIN_EDGE_SLAB,     /* decks and galleries that always stand, and those of the layout */
     GRADIN_EDGE_SET,      /* set pieces that people can stand on */
     GRADIN_EDGE_PLATFORM, /* under the rows of a block */
+    GRADIN_EDGE_PASSAGE,  /* sides of a level passage through a bank */
     GRADIN_EDGE_FLOOR,    /* of the fixed floor where it is not at 0 */
     GRADIN_N_EDGE_OF
 } gradin_edge_of;
 
-/* "lift", "stair", "slab", "set piece", "platform", "floor" */
+/* "lift", "stair", "slab", "set piece", "platform", "passage", "floor" */
 GRADIN_API const char *gradin_edge_name(gradin_edge_of of);
 
 /* Where two floors lie beside each other at heights that differ by more than the venue's stated
