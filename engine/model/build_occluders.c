@@ -63,7 +63,7 @@ static bool add_skirt(builder *b, const gradin_floor_region *f, double low_m, in
 static bool add_floor(builder *b, const gradin_floor_region *f) {
     int n = f->polygon.n_corner, name = add_occluder_name(b, f->name);
     int *scratch = alloc(b->c, n, sizeof *scratch);
-    int(*corner)[3] = alloc(b->c, n, sizeof *corner);
+    int *corner = alloc(b->c, 3 * n, sizeof *corner);
     double low_m = 0.0;
     if (name < 0 || !scratch || !corner) return false;
     int n_triangle = gradin_polygon_triangles(f->polygon, scratch, corner);
@@ -72,7 +72,7 @@ static bool add_floor(builder *b, const gradin_floor_region *f) {
     for (int i = 0; i < n_triangle; i++) {
         gradin_vec3 at_m[3];
         for (int k = 0; k < 3; k++) {
-            gradin_vec2 on_plan = f->polygon.corner_m[corner[i][k]];
+            gradin_vec2 on_plan = f->polygon.corner_m[corner[3 * i + k]];
             at_m[k] = (gradin_vec3){on_plan.x, on_plan.y, gradin_floor_region_z_m(f, on_plan)};
         }
         if (!add_occluder(b, gradin_triangle(at_m[0], at_m[1], at_m[2]), GRADIN_CAUSE_STRUCTURE,

@@ -45,7 +45,7 @@ static int best_ear(const ring *r) {
     return best < 0 ? 0 : best; /* rounding hides every ear only where nothing is left to fill */
 }
 
-int gradin_polygon_triangles(gradin_polygon polygon, int *scratch, int (*corner)[3]) {
+int gradin_polygon_triangles(gradin_polygon polygon, int *scratch, int *corner) {
     ring r = {polygon.corner_m, scratch, polygon.n_corner, 1.0};
     double doubled_m2 = 0.0;
     int n = 0;
@@ -57,7 +57,7 @@ int gradin_polygon_triangles(gradin_polygon polygon, int *scratch, int (*corner)
     r.sign = doubled_m2 < 0.0 ? -1.0 : 1.0;
     while (r.n >= 3) {
         int ear = best_ear(&r);
-        for (int k = 0; k < 3; k++) corner[n][k] = r.left[(ear + k - 1 + r.n) % r.n];
+        for (int k = 0; k < 3; k++) corner[3 * n + k] = r.left[(ear + k - 1 + r.n) % r.n];
         n++;
         r.n--;
         for (int k = ear; k < r.n; k++) r.left[k] = r.left[k + 1];

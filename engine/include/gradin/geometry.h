@@ -48,9 +48,9 @@ GRADIN_API gradin_vec2 gradin_polygon_nearest_m(gradin_polygon polygon, gradin_v
 GRADIN_API bool gradin_polygon_overlap(gradin_polygon a, gradin_polygon b, double touch_m);
 /* Area that two simple polygons have in common. */
 GRADIN_API double gradin_polygon_common_m2(gradin_polygon a, gradin_polygon b);
-/* The polygon as n_corner - 2 triangles: corner[n_corner - 2] gets the indices of their corners,
- * scratch has n_corner. Returns how many; 0 for NULL. */
-GRADIN_API int gradin_polygon_triangles(gradin_polygon polygon, int *scratch, int (*corner)[3]);
+/* The polygon as n_corner - 2 triangles: corner[3 * (n_corner - 2)] gets the indices of their
+ * corners, scratch has n_corner. Returns how many; 0 for NULL. */
+GRADIN_API int gradin_polygon_triangles(gradin_polygon polygon, int *scratch, int *corner);
 /* Distance along the plan ray origin + t*unit, t >= 0, to the first boundary crossing; false when
  * the ray misses. An origin inside gives 0. */
 GRADIN_API bool gradin_polygon_ray_m(gradin_polygon polygon, gradin_vec2 origin_m, gradin_vec2 unit,
