@@ -1,6 +1,7 @@
 /* Paths: of a file beside another, and from one to another. */
 #include "gradin/base.h"
 
+#include <errno.h>
 #include <limits.h>
 #include <stdlib.h>
 #include <string.h>
@@ -26,11 +27,13 @@ char *gradin_path_from(gradin_arena *arena, const char *base, const char *path) 
     const char *slash = strrchr(base, '/');
     char *above =
         gradin_arena_print(arena, "%.*s", slash ? (int)(slash - base) : 1, slash ? base : ".");
+    if (!above) errno = ENOMEM;
     if (!above || !realpath(above[0] ? above : "/", folder) || !realpath(path, file)) return NULL;
     strcat(folder, "/");
     size_t shared = shared_folders(folder, file);
     char *found = gradin_arena_copy_text(arena, file + shared);
     for (const char *at = folder + shared; *at && found; at++)
         if (*at == '/') found = gradin_arena_print(arena, "../%s", found);
+    if (!found) errno = ENOMEM;
     return found;
 }

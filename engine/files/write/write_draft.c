@@ -3,6 +3,7 @@
 #include "base/use.h"
 #include "gradin/files.h"
 
+#include <errno.h>
 #include <string.h>
 
 static const char head[] =
@@ -22,8 +23,10 @@ static gradin_status look_from(gradin_arena *arena, const gradin_wishes *w, cons
     *seen = NULL;
     if (!name) return GRADIN_OK;
     char *path = gradin_path_beside(arena, w->file, name);
+    if (!path) errno = ENOMEM;
     if (path) *seen = gradin_path_from(arena, layout_path, path);
     if (*seen) return GRADIN_OK;
+    if (errno == ENOMEM) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
                             "%s cannot be named from the folder of %s: is it there?", name,
                             layout_path);

@@ -6,6 +6,8 @@
 #include "files/schema/write.h"
 #include "gradin/files.h"
 
+#include <errno.h>
+
 static const double inset_m = 1.0;
 
 typedef struct stage_of {
@@ -63,6 +65,8 @@ gradin_status gradin_show_wishes_write(gradin_arena *arena, const gradin_show *s
     const char *venue = gradin_path_from(arena, wishes_path, as->venue_path);
     const char *brief =
         show->brief_path ? gradin_path_from(arena, wishes_path, show->brief_path) : NULL;
+    if ((!venue || (show->brief_path && !brief)) && errno == ENOMEM)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     if (!venue || (show->brief_path && !brief))
         return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
                                 "%s cannot be named from %s: is it there?",

@@ -200,7 +200,7 @@ GRADIN_API gradin_status gradin_write_parts(const char *path, const gradin_bytes
 GRADIN_API char *gradin_path_beside(gradin_arena *arena, const char *base, const char *name);
 
 /* The other way round: `path` (as the program sees it) written as a file in the folder of `base`
- * would name it. NULL when either is not there or out of memory. */
+ * would name it. NULL when either is not there or out of memory (errno is then ENOMEM). */
 GRADIN_API char *gradin_path_from(gradin_arena *arena, const char *base, const char *path);
 
 #ifdef __cplusplus
