@@ -9,7 +9,6 @@ enum { LINE_CHARS = 800 };
 static void write_escaped(FILE *out, const char *text, size_t length) {
     for (size_t i = 0; i < length; i++) {
         unsigned char c = (unsigned char)text[i];
-        unsigned code = c;
         if (c == '\\')
             fputs("\\e", out);
         else if (c == '-')
@@ -18,7 +17,7 @@ static void write_escaped(FILE *out, const char *text, size_t length) {
             fprintf(out, "\\&%c", c);
         else if (c >= 0xC0 && i + 1 < length) { /* two or three bytes of UTF-8 */
             int n_more = c >= 0xE0 ? 2 : 1;
-            code = c & (c >= 0xE0 ? 0x0Fu : 0x1Fu);
+            unsigned code = c & (c >= 0xE0 ? 0x0Fu : 0x1Fu);
             while (n_more-- > 0 && i + 1 < length)
                 code = code << 6 | ((unsigned char)text[++i] & 0x3Fu);
             fprintf(out, "\\[u%04X]", code);
