@@ -48,7 +48,8 @@ static const char *const decimals[] = {"point", "comma", NULL};
 static const char *const facings[] = {"bearing", "angle", NULL};
 static const char *const supports[] = {"floor", "lifts", NULL};
 static const schema_key seat_list_keys[] = {
-    KEY_FILE(stated_seat_list, file, "file", "CSV with a first line of column names, or a drawing (.dxf)", REQUIRED),
+    KEY_FILE(stated_seat_list, file, "file",
+             "CSV with a first line of column names, or a drawing (.dxf)", REQUIRED),
     KEY_CHOICE(stated_seat_list, units, "units", units, "of its places and heights", REQUIRED),
     KEY_MAP(stated_seat_list, columns, stated_columns, "columns", &columns_table,
             "which column holds what", REQUIRED),

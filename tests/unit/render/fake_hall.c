@@ -52,6 +52,7 @@ static const gradin_area aisle[] = {{"aisle A", {aisle_w, 4}, NULL},
 static const int aisle_sheet[] = {0, 0};
 static const char *const level_name[] = {"main floor", "upper"};
 static const gradin_area vomitory[] = {{"vomitory 1", {vom, 4}, NULL}};
+static const gradin_passage *const no_passage[1];
 
 static const gradin_layer plate = {
     .kind = GRADIN_LAYER_PLATE, .thickness_m = 0.01, .density_kgm3 = 2500.0, .young_pa = 7e10};
@@ -297,6 +298,7 @@ static void set_model(gradin_model *m) {
     m->aisle = aisle;
     m->n_aisle = 2;
     m->vomitory = vomitory;
+    m->vomitory_passage = no_passage;
     m->n_vomitory = 1;
     m->block_name = block_name;
     m->n_block = 5;
