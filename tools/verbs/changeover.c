@@ -5,12 +5,15 @@
 #include "gradin/table.h"
 
 #include <stdio.h>
+#include <time.h>
+#include <unistd.h>
 
 typedef struct changeover_options {
     const char *out_dir;
     double gap_h, margin_h; /* 0 when not asked */
     const char *start, *at; /* NULL when not given */
     int from_move, format;  /* gradin_picture */
+    int n_node;             /* 0: the usual */
     bool is_matrix, is_json, is_quiet;
 } changeover_options;
 
@@ -92,11 +95,32 @@ static bool parse_at(const changeover_options *o, const gradin_changeover_terms 
     return is_clock;
 }
 
-static int read_terms(const changeover_options *o, gradin_changeover_terms *t) {
+typedef struct ticker {
+    time_t start;
+    int plan, n_plan;
+    bool is_shown;
+} ticker;
+
+static void tick(void *user, int done, int total) {
+    ticker *t = user;
+    if (time(NULL) - t->start < 1 || total <= 0) return;
+    t->is_shown = true;
+    fprintf(stderr, "\rplan %d of %d: %2d %%", t->plan + 1, t->n_plan, 100 * done / total);
+}
+
+static void end_ticks(const ticker *t) {
+    if (t->is_shown) fputs("\r\033[K", stderr);
+}
+
+static int read_terms(const changeover_options *o, ticker *ticks, gradin_changeover_terms *t) {
+    bool on_terminal = !o->is_quiet && isatty(STDERR_FILENO);
     *t = (gradin_changeover_terms){.has_start = o->start != NULL,
                                    .gap_s = seconds(o->gap_h),
                                    .margin_s = seconds(o->margin_h),
                                    .from_move = o->from_move,
+                                   .n_node = o->n_node,
+                                   .progress = on_terminal ? tick : NULL,
+                                   .progress_user = ticks,
                                    .is_drawn = true};
     if (o->start && !gradin_date_parse(o->start, false, &t->start_s))
         return wrong("--start", "a date and time such as 2027-03-04T22:30");
@@ -114,11 +138,13 @@ static int plan_one(const changeover_options *o, const char *const *file, gradin
     gradin_model model[2];
     gradin_changeover c;
     gradin_changeover_terms terms;
-    int result = read_terms(o, &terms);
+    ticker ticks = {.start = time(NULL), .n_plan = 1};
+    int result = read_terms(o, &ticks, &terms);
     if (result != EXIT_DONE) return result;
     gradin_status status = gradin_models_read(arena, file, 2, model, error);
     if (status == GRADIN_OK)
         status = gradin_changeover_plan_on(arena, &model[0], &model[1], &terms, &c, error);
+    end_ticks(&ticks);
     if (status != GRADIN_OK) return report(status, error);
     result = o->out_dir ? write_files(o, arena, &c, error) : EXIT_DONE;
     if (result == EXIT_DONE) result = print_plan(o, arena, &c, error);
@@ -129,10 +155,13 @@ static int plan_one(const changeover_options *o, const char *const *file, gradin
 static gradin_status plan_all(const char *const *file, int n, gradin_arena *arena,
                               const gradin_changeover_terms *terms, gradin_model *model,
                               gradin_changeover *c, gradin_error *error) {
+    ticker *ticks = terms->progress_user;
     gradin_status status = gradin_models_read(arena, file, n, model, error);
-    for (int i = 0; i < n * n && status == GRADIN_OK; i++)
-        status =
-            gradin_changeover_plan_on(arena, &model[i / n], &model[i % n], terms, &c[i], error);
+    for (int i = 0; i < n * n && status == GRADIN_OK; i++) {
+        const gradin_model *from = &model[i / n], *to = &model[i % n];
+        ticks->plan = i;
+        status = gradin_changeover_plan_on(arena, from, to, terms, &c[i], error);
+    }
     return status;
 }
 
@@ -143,7 +172,8 @@ static int plan_matrix(const changeover_options *o, const char *const *file, int
     gradin_changeover_terms terms;
     char *text = NULL;
     size_t size;
-    int result = read_terms(o, &terms);
+    ticker ticks = {.start = time(NULL), .n_plan = n * n};
+    int result = read_terms(o, &ticks, &terms);
     if (result != EXIT_DONE) return result;
     terms.is_drawn = false;
     if (!model || !c) {
@@ -151,6 +181,7 @@ static int plan_matrix(const changeover_options *o, const char *const *file, int
         return EXIT_MACHINE;
     }
     gradin_status status = plan_all(file, n, arena, &terms, model, c, error);
+    end_ticks(&ticks);
     if (status == GRADIN_OK)
         status = o->is_json ? gradin_matrix_json(arena, c, n, &text, &size, error)
                             : gradin_matrix_text(arena, c, n, &text, error);
@@ -209,6 +240,14 @@ static const option_form options[] = {
      AS_TEXT(changeover_options, at),
      .usages = 1u << PAIR,
      .meaning = "when --from-move can begin: h:mm since the start, or as --start"},
+    {.name = "--nodes",
+     .value = "N",
+     AS_INTEGER(changeover_options, n_node),
+     .least = 1000,
+     .most = 100000000,
+     .usages = 1u << PAIR | 1u << MATRIX,
+     .meaning = "steps of the search, 30000 when not given; more may prove or shorten a plan, and "
+                "the same number gives the same plan"},
     {.name = "--out",
      .value = "DIR",
      AS_FOLDER(changeover_options, out_dir),

@@ -6,7 +6,7 @@
 #include <string.h>
 
 /* Enough for a proof on small cases, a fraction of a second on large ones. */
-static const long NODE_LIMIT = 30000;
+enum { NODE_LIMIT = 30000 };
 
 static bool are_same_machines(const gradin_machinery *a, const gradin_machinery *b) {
     if (a->n_machine != b->n_machine || a->n_interlock != b->n_interlock) return false;
@@ -88,7 +88,10 @@ static gradin_status schedule(changeover *c, const gradin_changeover_terms *term
     int *order = gradin_arena_alloc(c->arena, (size_t)c->n_move, sizeof *order), stuck = -1;
     if (!order || !changeover_problem(c, &p)) return changeover_no_memory(c), GRADIN_NO_MEMORY;
     if (!schedule_order(&p, order, &stuck)) return tell_circle(c, stuck);
-    gradin_status status = schedule_solve(c->arena, &p, NODE_LIMIT, &found, c->error);
+    const schedule_budget budget = {.n_node = terms->n_node > 0 ? terms->n_node : NODE_LIMIT,
+                                    .tell = terms->progress,
+                                    .user = terms->progress_user};
+    gradin_status status = schedule_solve(c->arena, &p, &budget, &found, c->error);
     if (status != GRADIN_OK) return status;
     changeover_take(c, &p, &found);
     if (!changeover_settle(c, &p, terms)) return status_of(c->error);

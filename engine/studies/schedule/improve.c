@@ -8,7 +8,7 @@
 
 #include <string.h>
 
-enum { MAX_MEMBER = 24, SWAP_PARTS = 24, PUTS_A_SCHEDULE = 5, MAX_IDLE = 300 };
+enum { MAX_MEMBER = 24, SWAP_PARTS = 24, MAX_IDLE = 300 };
 
 typedef struct breed {
     schedule_line *line;

@@ -4,6 +4,8 @@
 
 #include "studies/schedule/line.h"
 
+enum { PUTS_A_SCHEDULE = 5 }; /* each move of a schedule is put down so often, about */
+
 typedef struct schedule_effort {
     long n_put;         /* moves put down in all, about */
     const int *place;   /* [n] each move's place in an order that keeps precedence */

@@ -33,7 +33,24 @@ typedef struct search {
     int *twin;                       /* [n] an equal move of lower index, or -1 */
     int best_s, bound_s, n_started;
     long n_node, node_limit;
+    const schedule_budget *budget;
+    long n_told, n_bred;
 } search;
+
+static long breed_puts(const search *s) {
+    return s->node_limit * PUTS_A_NODE + (long)PUTS_A_MOVE * s->p->n;
+}
+
+/* Half of the effort breeds, half goes through the tree. */
+static void tell(search *s) {
+    if (!s->budget->tell) return;
+    long put = s->n_bred * PUTS_A_SCHEDULE * s->p->n, puts = breed_puts(s);
+    long bred = puts > 0 ? 50 * (put < puts ? put : puts) / puts : 50;
+    long done = bred + (s->node_limit > 0 ? 50 * s->n_node / s->node_limit : 0);
+    if (done <= s->n_told) return;
+    s->n_told = done;
+    s->budget->tell(s->budget->user, (int)done, 100);
+}
 
 static bool has_started(const search *s, int k) {
     return s->line.start_s[k] >= 0;
@@ -128,6 +145,7 @@ static void branch(search *s, int last_start_s) {
     for (int i = 0; i < n; i++) {
         if (s->n_node >= s->node_limit || s->best_s <= s->bound_s) return;
         s->n_node++;
+        tell(s);
         line_earliest(&s->line, list[i].move, list[i].start_s); /* its trips */
         put(s, list[i].move, list[i].start_s);
         if (may_be_better(s, list[i].start_s)) branch(s, list[i].start_s);
@@ -194,13 +212,15 @@ static void sample_near(search *s, double *weight) {
 static bool keep_bred(void *context, int total_s) {
     search *s = context;
     (void)total_s;
+    s->n_bred++;
+    tell(s);
     keep_if_better(s);
     return s->best_s > s->bound_s;
 }
 
 /* Half of the effort; the tree has the other. */
 static bool breed(search *s, gradin_arena *arena) {
-    schedule_effort effort = {.n_put = s->node_limit * PUTS_A_NODE + PUTS_A_MOVE * s->p->n,
+    schedule_effort effort = {.n_put = breed_puts(s),
                               .place = s->place,
                               .tail_s = s->tail_s,
                               .first_s = s->first_s,
@@ -313,9 +333,10 @@ static gradin_status no_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a schedule");
 }
 
-gradin_status schedule_solve(gradin_arena *arena, const schedule_problem *stated, long node_limit,
-                             schedule_result *result, gradin_error *error) {
-    search s = {.best_s = INT32_MAX, .node_limit = node_limit};
+gradin_status schedule_solve(gradin_arena *arena, const schedule_problem *stated,
+                             const schedule_budget *budget, schedule_result *result,
+                             gradin_error *error) {
+    search s = {.best_s = INT32_MAX, .node_limit = budget->n_node, .budget = budget};
     schedule_problem rounded = *stated, *p = &rounded;
     double *weight = gradin_arena_alloc(arena, (size_t)p->n, sizeof *weight);
     int stuck = -1;

@@ -32,10 +32,18 @@ typedef struct schedule_result {
  * the circle. order is [n]. */
 bool schedule_order(const schedule_problem *p, int *order, int *stuck);
 
-/* Least total time by branch and bound over the precedence tree; when node_limit nodes do not
+/* How far a search goes, and whom it tells how far it has got. */
+typedef struct schedule_budget {
+    long n_node;
+    void (*tell)(void *user, int done, int total); /* may be NULL */
+    void *user;
+} schedule_budget;
+
+/* Least total time by branch and bound over the precedence tree; when the budget's nodes do not
  * suffice, the best found with a lower bound below it. The same answer on every run. */
-gradin_status schedule_solve(gradin_arena *arena, const schedule_problem *p, long node_limit,
-                             schedule_result *result, gradin_error *error);
+gradin_status schedule_solve(gradin_arena *arena, const schedule_problem *p,
+                             const schedule_budget *budget, schedule_result *result,
+                             gradin_error *error);
 
 static inline int schedule_trips(const schedule_problem *p, int k) {
     return p->n_trip ? p->n_trip[k] : 0;

@@ -99,6 +99,9 @@ typedef struct gradin_changeover_terms {
     int from_move;       /* 0; or the first that has not begun at at_s: the rest is planned again */
     int at_s;            /* of the clock, from the start of the plan */
     bool is_drawn;       /* fill late where the venue states a contingency */
+    int n_node;          /* budget of the search, 0: the usual; the same plan for the same budget */
+    void (*progress)(void *user, int done, int total); /* of the search; NULL: not told */
+    void *progress_user;
 } gradin_changeover_terms;
 
 typedef struct gradin_changeover {

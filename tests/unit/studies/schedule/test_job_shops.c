@@ -73,7 +73,8 @@ static schedule_result solve(gradin_arena *arena, const shop *x, long nodes) {
                           .before = x->before,
                           .apart = x->apart};
     schedule_result found;
-    cr_assert_eq(schedule_solve(arena, &p, nodes, &found, NULL), GRADIN_OK);
+    cr_assert_eq(schedule_solve(arena, &p, &(schedule_budget){.n_node = nodes}, &found, NULL),
+                 GRADIN_OK);
     return found;
 }
 

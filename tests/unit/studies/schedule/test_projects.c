@@ -77,7 +77,8 @@ static void solve(const project *x, schedule_result *found) {
                           .capacity = x->capacity,
                           .before = x->before,
                           .apart = x->apart};
-    cr_assert_eq(schedule_solve(arena, &p, NODES, found, NULL), GRADIN_OK);
+    cr_assert_eq(schedule_solve(arena, &p, &(schedule_budget){.n_node = NODES}, found, NULL),
+                 GRADIN_OK);
     check_valid(x, found->start_s, found->total_s);
     gradin_arena_destroy(arena);
 }

@@ -135,7 +135,8 @@ static schedule_result solve_whole(gradin_arena *arena, const instance *x, int n
     schedule_problem p = problem_of(x);
     schedule_result found;
     int least = brute_force(x);
-    cr_assert_eq(schedule_solve(arena, &p, 1000000, &found, NULL), GRADIN_OK);
+    cr_assert_eq(schedule_solve(arena, &p, &(schedule_budget){.n_node = 1000000}, &found, NULL),
+                 GRADIN_OK);
     cr_assert_eq(found.total_s, least, "instance %d: %d, not %d", number, found.total_s, least);
     cr_assert_eq(found.lower_bound_s, found.total_s, "instance %d not proven", number);
     expect_valid(x, &found, number);
@@ -202,7 +203,7 @@ Test(schedule, bounds_and_first_answers_enclose_the_least) {
         instance x = draw_instance();
         schedule_problem p = problem_of(&x);
         schedule_result found;
-        schedule_solve(arena, &p, 0, &found, NULL);
+        schedule_solve(arena, &p, &(schedule_budget){.n_node = 0}, &found, NULL);
         int least = brute_force(&x);
         cr_assert_leq(found.lower_bound_s, least, "instance %d", number);
         cr_assert_geq(found.total_s, least, "instance %d", number);
@@ -222,7 +223,7 @@ Test(schedule, power_for_two_of_three) {
                   .capacity = {9, 10, 1000}};
     schedule_problem p = problem_of(&x);
     schedule_result found;
-    schedule_solve(arena, &p, 1000, &found, NULL);
+    schedule_solve(arena, &p, &(schedule_budget){.n_node = 1000}, &found, NULL);
     cr_expect_eq(found.total_s, 20);
     cr_expect_eq(found.longest_chain_s, 15);
     gradin_arena_destroy(arena);
@@ -234,6 +235,7 @@ Test(schedule, a_circle_is_refused) {
     x.before[0 * 2 + 1] = x.before[1 * 2 + 0] = true;
     schedule_problem p = problem_of(&x);
     schedule_result found;
-    cr_expect_eq(schedule_solve(arena, &p, 1000, &found, NULL), GRADIN_BAD_INPUT);
+    cr_expect_eq(schedule_solve(arena, &p, &(schedule_budget){.n_node = 1000}, &found, NULL),
+                 GRADIN_BAD_INPUT);
     gradin_arena_destroy(arena);
 }

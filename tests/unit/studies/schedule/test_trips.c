@@ -132,7 +132,8 @@ Test(schedule_trips, valid_enclose_the_least_and_prove_only_the_least) {
                               .trip_demand = &x.trip_demand};
         schedule_result found;
         int least = least_of(&x);
-        cr_assert_eq(schedule_solve(arena, &p, 10000, &found, NULL), GRADIN_OK);
+        cr_assert_eq(schedule_solve(arena, &p, &(schedule_budget){.n_node = 10000}, &found, NULL),
+                     GRADIN_OK);
         expect_valid(&x, &found, number);
         cr_assert_leq(found.lower_bound_s, least, "instance %d", number);
         cr_assert_geq(found.total_s, least, "instance %d", number);
