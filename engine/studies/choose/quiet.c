@@ -154,13 +154,12 @@ static gradin_status fly_again(listener *l, double more_db, gradin_flight *fligh
         status = gradin_flight_alloc(l->arena, &l->season.room, l->season.voice.n_background,
                                      &flight[k], l->error);
     }
+    if (status != GRADIN_OK) return status;
     int n_blas = gradin_blas_single();
 #pragma omp parallel for schedule(dynamic, 1)
     for (int k = 0; k < l->season.n_flight; k++) {
-        gradin_status own = GRADIN_OK;
-        if (status == GRADIN_OK)
-            own = gradin_flight_compute(&l->season.room, &traffic, &l->season.voice, &flight[k],
-                                        NULL);
+        gradin_status own =
+            gradin_flight_compute(&l->season.room, &traffic, &l->season.voice, &flight[k], NULL);
 #pragma omp critical(gradin_choose)
         if (own != GRADIN_OK) status = own;
     }
