@@ -164,6 +164,11 @@ class Schema(unittest.TestCase):
             found = breaches(broken)
             self.assertTrue(any(wanted in line for line in found), (wanted, found))
 
+    def test_one_kind_of_several(self):
+        kinds = {"anyOf": [{"type": "null"}, {"type": "object", "required": ["a"]}]}
+        self.assertEqual([list(validate.breaches(v, kinds, {})) for v in (None, {"a": 1})], [[], []])
+        self.assertEqual(list(validate.breaches({}, kinds, {})), ["$: is none of 2 kinds"])
+
     def test_an_unknown_keyword_is_a_breach(self):
         self.assertEqual(list(validate.breaches(1, {"multipleOf": 2}, {})),
                          ["$: the schema's keyword 'multipleOf' is not known here"])

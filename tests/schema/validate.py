@@ -56,6 +56,9 @@ def breaches(value, schema, root, path="$"):
             for step in rule.removeprefix("#/").split("/"):
                 target = target[step]
             yield from breaches(value, target, root, path)
+        elif word == "anyOf":
+            if all(list(breaches(value, part, root, path)) for part in rule):
+                yield f"{path}: is none of {len(rule)} kinds"
         elif word == "properties":
             for key, part in rule.items():
                 if isinstance(value, dict) and key in value:

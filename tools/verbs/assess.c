@@ -52,7 +52,7 @@ static int print_written(const assess_options *o, gradin_arena *arena, const gra
     char line[1200], *left_out = "";
     if (o->is_quiet || o->is_json) return EXIT_DONE;
     snprintf(line, sizeof line,
-             "\nwritten to %s: seats.csv, seats_short.csv, summary.json, %d maps (%s)\n",
+             "\nwritten to %s:\n  seats.csv, seats_short.csv, summary.json, %d maps (%s)\n",
              o->out_dir, n_map, format_names[o->format]);
     int result = print_out(line);
     if (result != EXIT_DONE || o->is_without_maps) return result;

@@ -70,7 +70,8 @@ static void fill_one(reader *r, const stated_scenery *s, const gradin_venue *v,
 void fill_scenery(reader *r, const stated_layout *s, const gradin_venue *v, gradin_layout *p) {
     gradin_scenery *made = s->n_scenery > 0 ? alloc(&r->c, s->n_scenery, sizeof *made) : NULL;
     if (!made) return;
-    for (int i = 0; i < s->n_scenery; i++) fill_one(r, &s->scenery[i], v, &made[i]);
+    for (int i = 0; i < s->n_scenery; i++) /* what could not be read was refused */
+        if (s->scenery[i].at) fill_one(r, &s->scenery[i], v, &made[i]);
     p->scenery = made;
     p->n_scenery = s->n_scenery;
 }
