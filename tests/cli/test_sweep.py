@@ -127,10 +127,22 @@ class Verdict(studies.StudyTest):
         self.assertEqual(rows[made["nearest"]]["events"], min(r["events"] for r in rows.values()))
 
     def test_an_envelope_that_is_not_stated_whole_is_never_sure(self):
-        self.write(self.VARY, "needs: [{figure: lamax_p90_dba, most: 100}]\n", "[lamax_p90_dba]")
-        self.sweep("out", "--quiet", status=1)
-        rows = [r for r in self.points("out") if not r["refused"]]
-        self.assertEqual({(r["keeps_needs"], r["lamax_p90_dba_high"]) for r in rows}, {("too near to tell", "")})
+        for figure in ("lamax_p90_dba", "nc_p90"):
+            self.write(self.VARY, f"needs: [{{figure: {figure}, most: 100}}]\n", f"[{figure}]")
+            self.sweep(figure, "--quiet", status=1)
+            rows = [r for r in self.points(figure) if not r["refused"]]
+            self.assertEqual({(r["keeps_needs"], r[f"{figure}_high"]) for r in rows}, {("too near to tell", "")})
+
+    def test_an_nc_is_known_as_well_as_its_octaves(self):
+        small.change(self.folder, "venue.yaml", "facade:\n", "facade:\n  ground: hard\n  walls: "
+                     "[{name: w, buildup: pane}]\n  roofs: [{name: r, buildup: pane}]\n")
+        self.write(self.VARY, "", "[nc_p90]")
+        self.sweep("out", "--quiet")
+        for row in (r for r in self.points("out") if not r["refused"]):
+            low, at, high = (float(row["nc_p90" + end]) for end in ("_low", "", "_high"))
+            # Curves five apart lie 2 to 5 dB apart in every octave (ANSI/ASA S12.2); no octave is known to 1 dB.
+            self.assertGreaterEqual(at - low, 1, row)
+            self.assertGreaterEqual(high - at, 1, row)
 
 
 class LightestGlass(hall.HallTest):

@@ -2,9 +2,9 @@
  *
  * The missing part is laid over the plan (a roof) or along the edges of the footprint (walls) in
  * the share that is not stated, and let through by a light and by a heavy generic construction; the
- * event's maxima are worked out with and without it. The room is diffuse in both, whatever the
- * layout asks for, since only the difference is given. Limit: where the missing part lies is not
- * known, so it counts evenly everywhere. */
+ * event is worked out with and without it, A-weighted and by octave. The room is diffuse in both,
+ * whatever the layout asks for, since only the difference is given. Limit: where the missing part
+ * lies is not known, so it counts evenly everywhere. */
 #include "acoustics/envelope/element.h"
 #include "base/use.h"
 #include "gradin/acoustics/event.h"
@@ -124,22 +124,42 @@ static double median(double *value, int n) {
     return n % 2 ? value[n / 2] : 0.5 * (value[n / 2 - 1] + value[n / 2]);
 }
 
-/* Median over the seats of the maximum, the part made of a construction or (NULL) of nothing. */
+/* Of the maximum over the seats, and of its octaves. */
+typedef struct medians {
+    double lamax_db, octave_db[GRADIN_N_OCTAVE];
+} medians;
+
+static gradin_status take_medians(gradin_arena *arena, int n_seat, gradin_flight *flight,
+                                  medians *m, gradin_error *error) {
+    double *octave_db = gradin_arena_alloc(arena, GRADIN_N_OCTAVE * (size_t)n_seat, sizeof(double));
+    if (!octave_db) return out_of_memory(error);
+    for (int i = 0; i < n_seat; i++) {
+        double own_db[GRADIN_N_OCTAVE];
+        gradin_octaves_db(flight->band_db + (size_t)i * GRADIN_N_BAND, own_db);
+        for (int o = 0; o < GRADIN_N_OCTAVE; o++) octave_db[o * n_seat + i] = own_db[o];
+    }
+    m->lamax_db = median(flight->lamax_db, n_seat);
+    for (int o = 0; o < GRADIN_N_OCTAVE; o++)
+        m->octave_db[o] = median(octave_db + (size_t)o * (size_t)n_seat, n_seat);
+    return GRADIN_OK;
+}
+
+/* The event with the part made of a construction or (NULL) of nothing. */
 static gradin_status try_one(gradin_arena *arena, trial *t, const gradin_construction *of,
-                             const gradin_traffic *traffic, int class_index, int track,
-                             double *median_db, gradin_error *error) {
-    int n = t->model.seats.n_seat;
+                             const gradin_traffic *traffic, int class_index, int track, medians *m,
+                             gradin_error *error) {
     gradin_prepared_room room;
-    double *lamax_db = gradin_arena_alloc(arena, (size_t)n, sizeof *lamax_db);
-    if (!lamax_db) return out_of_memory(error);
+    gradin_flight flight = {.class_index = class_index, .track = track};
     if (of) gradin_buildup_be(&t->buildup[t->model.n_buildup - 1], of);
     for (int e = t->n_before; e < t->model.n_element; e++)
         t->element[e].buildup = of ? t->model.n_buildup - 1 : -1;
+    int n_blas = gradin_blas_single();
     gradin_status status = gradin_room_prepare(arena, &t->model, NULL, &room, error);
-    if (status == GRADIN_OK)
-        status = gradin_flight_maxima(&room, traffic, class_index, track, lamax_db, error);
-    if (status == GRADIN_OK) *median_db = median(lamax_db, n);
-    return status;
+    if (status == GRADIN_OK) status = gradin_flight_alloc(arena, &room, 1, &flight, error);
+    if (status == GRADIN_OK) status = gradin_flight_compute(&room, traffic, NULL, &flight, error);
+    gradin_blas_restore(n_blas);
+    return status == GRADIN_OK ? take_medians(arena, t->model.seats.n_seat, &flight, m, error)
+                               : status;
 }
 
 static gradin_status find_gap(gradin_arena *arena, const gradin_model *model, int gap,
@@ -147,25 +167,33 @@ static gradin_status find_gap(gradin_arena *arena, const gradin_model *model, in
                               gradin_gap *found, gradin_error *error) {
     const gradin_construction *light = gradin_construction_find(kinds[gap].light);
     const gradin_construction *heavy = gradin_construction_find(kinds[gap].heavy);
+    const gradin_construction *const of[3] = {NULL, light, heavy};
     trial t;
-    double none_db = 0.0, light_db = 0.0, heavy_db = 0.0;
+    medians m[3];
     double area_m2 = gap == GRADIN_GAP_ROOF ? model->open_roof_m2 : model->open_wall_m2;
     gradin_status status = make_trial(arena, model, gap, area_m2, &t, error);
-    if (status == GRADIN_OK)
-        status = try_one(arena, &t, NULL, traffic, class_index, track, &none_db, error);
-    if (status == GRADIN_OK)
-        status = try_one(arena, &t, light, traffic, class_index, track, &light_db, error);
-    if (status == GRADIN_OK)
-        status = try_one(arena, &t, heavy, traffic, class_index, track, &heavy_db, error);
-    *found = (gradin_gap){kinds[gap].what,    area_m2,           light, heavy,
-                          light_db - none_db, heavy_db - none_db};
+    for (int k = 0; k < 3 && status == GRADIN_OK; k++)
+        status = try_one(arena, &t, of[k], traffic, class_index, track, &m[k], error);
+    if (status != GRADIN_OK) return status;
+    *found = (gradin_gap){.what = kinds[gap].what,
+                          .area_m2 = area_m2,
+                          .light = light,
+                          .heavy = heavy,
+                          .light_db = m[1].lamax_db - m[0].lamax_db,
+                          .heavy_db = m[2].lamax_db - m[0].lamax_db};
+    for (int o = 0; o < GRADIN_N_OCTAVE; o++)
+        found->light_octave_db[o] = m[1].octave_db[o] - m[0].octave_db[o];
     return status;
 }
 
-/* What is not stated feeds the same room: energies add up. */
-static double sum_db(const gradin_gaps *gaps) {
+/* What is not stated feeds the same room: energies add up; of an octave, or (-1) A-weighted. */
+static double sum_db(const gradin_gaps *gaps, int octave) {
     double energy = 1.0;
-    for (int k = 0; k < gaps->n_gap; k++) energy += pow(10.0, 0.1 * gaps->gap[k].light_db) - 1.0;
+    for (int k = 0; k < gaps->n_gap; k++) {
+        const gradin_gap *gap = &gaps->gap[k];
+        double adds_db = octave < 0 ? gap->light_db : gap->light_octave_db[octave];
+        energy += pow(10.0, 0.1 * adds_db) - 1.0;
+    }
     return 10.0 * log10(energy) + (gaps->ground == GRADIN_GROUND_NONE ? hard_ground_db : 0.0);
 }
 
@@ -185,6 +213,8 @@ gradin_status gradin_gaps_find(const gradin_model *model, const gradin_traffic *
                           &gaps->gap[gaps->n_gap++], error);
         gradin_arena_destroy(scratch);
     }
-    if (status == GRADIN_OK) gaps->adds_db = sum_db(gaps);
+    if (status != GRADIN_OK) return status;
+    gaps->adds_db = sum_db(gaps, -1);
+    for (int o = 0; o < GRADIN_N_OCTAVE; o++) gaps->adds_octave_db[o] = sum_db(gaps, o);
     return status;
 }

@@ -135,16 +135,15 @@ static void judge_lamax(const gradin_criterion *criterion, gradin_noise *noise) 
                 noise->uncertainty_db[seat], criterion->confidence);
 }
 
-/* Over when one octave or the A-weighted level is, within when all are. What is not stated is taken
- * to add as much to each octave as to the A-weighted level. */
+/* Over when one octave or the A-weighted level is, within when all are. */
 static gradin_verdict judge(const gradin_noise *noise, const gradin_criterion *criterion,
                             const double *octave_db, gradin_verdict verdict) {
     for (int o = 0; o < GRADIN_N_OCTAVE && !isnan(criterion->nc); o++) {
         double unsure_db = gradin_band_uncertainty_db(&noise->uncertainty, 3 * o, 3 * o + 2);
         double excess_db = octave_db[o] - gradin_nc_level_db(criterion->nc, o);
-        verdict =
-            gradin_verdict_both(verdict, gradin_verdict_despite(excess_db, noise->gaps.adds_db,
-                                                                unsure_db, criterion->confidence));
+        verdict = gradin_verdict_both(
+            verdict, gradin_verdict_despite(excess_db, noise->gaps.adds_octave_db[o], unsure_db,
+                                            criterion->confidence));
     }
     return verdict;
 }

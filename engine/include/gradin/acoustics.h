@@ -131,14 +131,17 @@ typedef struct gradin_gap {
     const char *what; /* "roof", "walls" */
     double area_m2;
     const gradin_construction *light, *heavy; /* of common kinds */
-    double light_db, heavy_db;                /* what each would add to the median seat's maximum */
+    double light_db, heavy_db; /* what each would add to the median seat's maximum, A-weighted */
+    double light_octave_db[GRADIN_N_OCTAVE]; /* the light one by octave */
 } gradin_gap;
 
 typedef struct gradin_gaps {
     int n_gap; /* 0 when roof and walls are all stated, up to a square metre */
     gradin_gap gap[GRADIN_N_GAP];
     gradin_ground ground; /* before the facade, as stated */
-    double adds_db;       /* what all of it may add: the light kinds, and hard ground */
+    double adds_db;       /* what all of it may add: the light kinds, and hard ground; A-weighted */
+    double adds_octave_db[GRADIN_N_OCTAVE]; /* the same by octave: a light roof adds most in low
+                                               ones */
 } gradin_gaps;
 
 typedef struct gradin_noise {

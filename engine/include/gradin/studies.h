@@ -36,13 +36,12 @@ typedef struct gradin_band_choice {
     bool octave[GRADIN_N_OCTAVE], third[GRADIN_N_BAND];
 } gradin_band_choice;
 
-/* band_db[n_seat][GRADIN_N_BAND] taken apart: *n_level of *level in the arena. */
-GRADIN_API gradin_status gradin_band_levels(gradin_arena *arena, const double *band_db, int n_seat,
-                                            const gradin_criterion *criterion,
-                                            const gradin_uncertainty *uncertainty,
-                                            const gradin_band_choice *choice,
-                                            gradin_band_level **level, int *n_level,
-                                            gradin_error *error);
+/* band_db[n_seat][GRADIN_N_BAND] taken apart: *n_level of *level in the arena. Within its limit is
+ * what stays so with all of the gaps. */
+GRADIN_API gradin_status gradin_band_levels(
+    gradin_arena *arena, const double *band_db, int n_seat, const gradin_criterion *criterion,
+    const gradin_uncertainty *uncertainty, const gradin_gaps *gaps,
+    const gradin_band_choice *choice, gradin_band_level **level, int *n_level, gradin_error *error);
 
 /* The seats of one level. */
 typedef struct gradin_level_sum {

@@ -124,6 +124,6 @@ gradin_status gradin_assess_bands(gradin_arena *arena, gradin_assessment *assess
                                 "levels by band need an overflight and a facade");
     const gradin_noise *noise = &assessment->noise;
     return gradin_band_levels(arena, noise->band_db, noise->n_seat, &assessment->model->criterion,
-                              &noise->uncertainty, choice, &assessment->band, &assessment->n_band,
-                              error);
+                              &noise->uncertainty, &noise->gaps, choice, &assessment->band,
+                              &assessment->n_band, error);
 }

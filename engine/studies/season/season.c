@@ -186,8 +186,9 @@ static gradin_status reduce(gradin_arena *arena, gradin_season *s, const int *in
     const gradin_flight *loudest = &s->flight[s->trace_flight];
     status = gradin_gaps_find(s->model, s->traffic, loudest->class_index, loudest->track, &s->gaps,
                               error);
-    if (status == GRADIN_OK) season_doubt(s);
-    return status;
+    if (status != GRADIN_OK) return status;
+    season_doubt(s);
+    return season_doubt_often(arena, s, index) ? GRADIN_OK : out_of_memory(error);
 }
 
 static gradin_status check_use(const gradin_model *model, const gradin_traffic *traffic,
@@ -234,6 +235,6 @@ gradin_status gradin_season_bands(gradin_arena *arena, gradin_season *season,
     if (NEEDS(error, arena, choice) != GRADIN_OK || season_complete(season, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     return gradin_band_levels(arena, season->band_db, season->model->seats.n_seat,
-                              &season->model->criterion, &season->uncertainty, choice,
-                              &season->band, &season->n_band, error);
+                              &season->model->criterion, &season->uncertainty, &season->gaps,
+                              choice, &season->band, &season->n_band, error);
 }

@@ -48,6 +48,8 @@ gradin_status season_count(gradin_arena *arena, gradin_season *season, const int
 
 /* Once it is known what is in no level: what may not hold with it is no longer within. */
 void season_doubt(gradin_season *season);
+/* season_expect.c: the same of how often. False when out of memory. */
+bool season_doubt_often(gradin_arena *arena, gradin_season *season, const int *index);
 
 /* season_shades.c: the loudest event with all shades open and shut. */
 gradin_status season_shades(gradin_arena *arena, gradin_season *season, gradin_error *error);

@@ -53,6 +53,23 @@ season_chances season_expect_show(const gradin_season *s, const season_groups *g
     return show;
 }
 
+/* Within only if one event per performance at most is expected at the upper bound with all that is
+ * not in the levels. */
+bool season_doubt_often(gradin_arena *arena, gradin_season *s, const int *index) {
+    season_groups groups;
+    double limit_dba = s->limit_dba - s->gaps.adds_db;
+    if (isnan(limit_dba) || !(s->gaps.adds_db > 0.0)) return true;
+    if (!season_group(arena, s, index, &groups)) return false;
+#pragma omp parallel for schedule(static)
+    for (int seat = 0; seat < s->model->seats.n_seat; seat++) {
+        season_chances show =
+            season_expect_show(s, &groups, seat, limit_dba, s->model->criterion.confidence);
+        if (s->often[seat] == GRADIN_VERDICT_WITHIN && show.high / s->n_day > 1.0)
+            s->often[seat] = GRADIN_VERDICT_NEAR;
+    }
+    return true;
+}
+
 static double mean_over_seats(const gradin_season *s, const double *value) {
     double sum = 0.0;
     for (int seat = 0; seat < s->model->seats.n_seat; seat++) sum += value[seat];

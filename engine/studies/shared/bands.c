@@ -9,19 +9,19 @@ static gradin_status alloc_level(gradin_arena *arena, int n_seat, gradin_band_le
     return level->level_db ? GRADIN_OK : GRADIN_NO_MEMORY;
 }
 
-static gradin_status judge(gradin_arena *arena, int n_seat, double confidence,
+static gradin_status judge(gradin_arena *arena, int n_seat, double confidence, double adds_db,
                            gradin_band_level *level) {
     level->verdict = gradin_arena_alloc(arena, (size_t)n_seat, sizeof *level->verdict);
     for (int seat = 0; level->verdict && seat < n_seat; seat++)
-        level->verdict[seat] = gradin_verdict_of(level->level_db[seat] - level->limit_db,
-                                                 level->uncertainty_db, confidence);
+        level->verdict[seat] = gradin_verdict_despite(level->level_db[seat] - level->limit_db,
+                                                      adds_db, level->uncertainty_db, confidence);
     return level->verdict ? GRADIN_OK : GRADIN_NO_MEMORY;
 }
 
 static gradin_status fill_octave(gradin_arena *arena, const double *band_db, int n_seat,
                                  const gradin_criterion *criterion,
-                                 const gradin_uncertainty *uncertainty, int octave,
-                                 gradin_band_level *level) {
+                                 const gradin_uncertainty *uncertainty, const gradin_gaps *gaps,
+                                 int octave, gradin_band_level *level) {
     *level = (gradin_band_level){
         .nominal_hz = gradin_octave_nominal_hz(octave),
         .is_octave = true,
@@ -34,7 +34,7 @@ static gradin_status fill_octave(gradin_arena *arena, const double *band_db, int
         level->level_db[seat] = octave_db[octave];
     }
     if (status == GRADIN_OK && !isnan(level->limit_db))
-        status = judge(arena, n_seat, criterion->confidence, level);
+        status = judge(arena, n_seat, criterion->confidence, gaps->adds_octave_db[octave], level);
     return status == GRADIN_OK ? studies_spread(arena, level->level_db, n_seat, &level->spread)
                                : status;
 }
@@ -55,10 +55,11 @@ static gradin_status fill_third(gradin_arena *arena, const double *band_db, int 
 
 gradin_status gradin_band_levels(gradin_arena *arena, const double *band_db, int n_seat,
                                  const gradin_criterion *criterion,
-                                 const gradin_uncertainty *uncertainty,
+                                 const gradin_uncertainty *uncertainty, const gradin_gaps *gaps,
                                  const gradin_band_choice *choice, gradin_band_level **level,
                                  int *n_level, gradin_error *error) {
-    if (NEEDS(error, arena, band_db, criterion, uncertainty, choice, level, n_level) != GRADIN_OK)
+    if (NEEDS(error, arena, band_db, criterion, uncertainty, gaps, choice, level, n_level) !=
+        GRADIN_OK)
         return GRADIN_BAD_USE;
     gradin_status status = GRADIN_OK;
     gradin_band_level *made =
@@ -67,7 +68,8 @@ gradin_status gradin_band_levels(gradin_arena *arena, const double *band_db, int
     if (!made) status = GRADIN_NO_MEMORY;
     for (int o = 0; o < GRADIN_N_OCTAVE && status == GRADIN_OK; o++)
         if (choice->octave[o])
-            status = fill_octave(arena, band_db, n_seat, criterion, uncertainty, o, &made[n++]);
+            status =
+                fill_octave(arena, band_db, n_seat, criterion, uncertainty, gaps, o, &made[n++]);
     for (int b = 0; b < GRADIN_N_BAND && status == GRADIN_OK; b++)
         if (choice->third[b])
             status = fill_third(arena, band_db, n_seat, uncertainty, b, &made[n++]);

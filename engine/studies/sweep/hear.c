@@ -47,6 +47,33 @@ static gradin_known level(const sweep_work *w, const gradin_noise *noise, double
     return k;
 }
 
+/* NC of every seat, each octave off by `shift` of its own uncertainty; what scatters from event to
+ * event is no part of it. */
+static double nc_at(const sweep_work *w, const gradin_noise *noise, double shift,
+                    gradin_status *status) {
+    gradin_uncertainty systematic = noise->uncertainty;
+    double *nc = gradin_arena_alloc(w->arena, (size_t)noise->n_seat, sizeof *nc);
+    systematic.scatter_db = 0.0;
+    if (!nc) *status = GRADIN_NO_MEMORY;
+    for (int i = 0; nc && i < noise->n_seat; i++) {
+        double octave_db[GRADIN_N_OCTAVE];
+        gradin_octaves_db(noise->band_db + (size_t)i * GRADIN_N_BAND, octave_db);
+        for (int o = 0; o < GRADIN_N_OCTAVE; o++)
+            octave_db[o] += shift * gradin_band_uncertainty_db(&systematic, 3 * o, 3 * o + 2);
+        nc[i] = gradin_nc(octave_db, NULL);
+    }
+    return percentile(w, nc, NULL, 0.0, tenth_exceeds, status);
+}
+
+static gradin_known nc_level(const sweep_work *w, const gradin_noise *noise,
+                             gradin_status *status) {
+    double factor = gradin_coverage_factor(w->inputs->model.criterion.confidence);
+    gradin_known k = sweep_between(nc_at(w, noise, -factor, status), nc_at(w, noise, 0.0, status),
+                                   nc_at(w, noise, factor, status));
+    if (is_open(&w->inputs->model)) k.high = INFINITY;
+    return k;
+}
+
 gradin_status sweep_hear_pass(const sweep_work *w, gradin_known *figure) {
     gradin_noise noise;
     const gradin_model *m = &w->inputs->model;
@@ -63,8 +90,7 @@ gradin_status sweep_hear_pass(const sweep_work *w, gradin_known *figure) {
     figure[GRADIN_STUDY_LAMAX_MEDIAN] = level(w, &noise, 0.5, &status);
     figure[GRADIN_STUDY_LAMAX_P90] = level(w, &noise, tenth_exceeds, &status);
     figure[GRADIN_STUDY_LAMAX_MOST] = level(w, &noise, 1.0, &status);
-    figure[GRADIN_STUDY_NC_P90] =
-        sweep_certain(percentile(w, noise.nc, NULL, 0.0, tenth_exceeds, &status));
+    figure[GRADIN_STUDY_NC_P90] = nc_level(w, &noise, &status);
     return status == GRADIN_OK ? status : out_of_memory(w->error);
 }
 

@@ -53,6 +53,31 @@ static double median_db(gradin_arena *arena, const gradin_model *model, gradin_n
     return 0.5 * (sorted[CHAMBER_SEATS / 2 - 1] + sorted[CHAMBER_SEATS / 2]);
 }
 
+static double median_octave_db(const gradin_noise *noise, int octave) {
+    double sorted[CHAMBER_SEATS];
+    for (int i = 0; i < CHAMBER_SEATS; i++) {
+        double octave_db[GRADIN_N_OCTAVE];
+        gradin_octaves_db(noise->band_db + (size_t)i * GRADIN_N_BAND, octave_db);
+        sorted[i] = octave_db[octave];
+    }
+    qsort(sorted, CHAMBER_SEATS, sizeof *sorted, by_value);
+    return 0.5 * (sorted[CHAMBER_SEATS / 2 - 1] + sorted[CHAMBER_SEATS / 2]);
+}
+
+/* By octave it is what stating the roof adds there: more in some, less in others than A-weighted.
+ */
+static void check_octaves(const gradin_gaps *gaps, const gradin_noise *without,
+                          const gradin_noise *with) {
+    double ground_db = gaps->ground == GRADIN_GROUND_NONE ? 3.0 : 0.0;
+    cr_expect_gt(gaps->adds_octave_db[0], gaps->adds_db + 6.0, "a deck passes 63 Hz");
+    for (int o = 0; o < GRADIN_N_OCTAVE; o++) {
+        double adds_db = median_octave_db(with, o) - median_octave_db(without, o);
+        cr_expect_float_eq(gaps->adds_octave_db[o] - ground_db, adds_db, 2.0,
+                           "octave %d: %.2f, said %.2f", o, adds_db,
+                           gaps->adds_octave_db[o] - ground_db);
+    }
+}
+
 /* Without a roof the levels said nothing of it; now each output names it with what it would add. */
 Test(gaps, the_roof_that_is_not_stated) {
     gradin_arena *arena = gradin_arena_create();
@@ -78,6 +103,7 @@ Test(gaps, the_roof_that_is_not_stated) {
         cr_expect_float_eq(roofed_db - bare_db, said_db[k], 0.8, "%s: %.2f, said %.2f", of[k]->name,
                            roofed_db - bare_db, said_db[k]);
         cr_expect_eq(with.gaps.n_gap, 0, "stated, it is no gap");
+        if (k == 0) check_octaves(&without.gaps, &without, &with);
     }
     cr_expect_gt(said_db[0], 8.0, "a light roof is what one hears");
     cr_expect_lt(said_db[1], said_db[0] - 8.0);

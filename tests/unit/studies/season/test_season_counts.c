@@ -98,3 +98,47 @@ Test(season, limits_and_periods) {
     check_periods(&h);
     gradin_arena_destroy(h.arena);
 }
+
+/* How often, under a roof that nobody states: at most one event per performance is sure only when
+ * it would be with all that the roof may add, as the same season says at a limit lower by that. */
+static void hear_often(hall *h, double open_m2, double limit_dba, gradin_season *season) {
+    h->model.open_roof_m2 = open_m2;
+    h->traffic.limit_dba = limit_dba;
+    compute(h);
+    *season = h->season;
+}
+
+/* One event many times, at the start of the first performance: quick. */
+static void repeat_one(hall *h) {
+    enum { N = 4000, DAY_S = 86400 };
+    gradin_event *event = gradin_arena_alloc(h->arena, N, sizeof *event);
+    cr_assert_not_null(event);
+    for (int i = 0; i < N; i++) {
+        event[i] = h->traffic.event[0];
+        event[i].time_s += h->traffic.start_s + 60 - event[i].time_s % DAY_S;
+    }
+    h->traffic.event = event;
+    h->traffic.n_event = N;
+}
+
+Test(season_counts, often_with_what_is_not_stated) {
+    hall h;
+    int n_lost = 0, n_kept = 0;
+    read_files(&h);
+    repeat_one(&h);
+    double open_m2 = 0.3 * gradin_polygon_area_m2(h.model.footprint);
+    for (double limit_dba = 50.0; limit_dba < 70.0; limit_dba += 14.0) {
+        gradin_season open, lower;
+        hear_often(&h, open_m2, limit_dba, &open);
+        cr_assert_gt(open.gaps.adds_db, 1.0);
+        hear_often(&h, 0.0, limit_dba - open.gaps.adds_db, &lower);
+        for (int seat = 0; seat < h.model.seats.n_seat; seat++) {
+            if (open.over_show_high[seat] > 1.0) continue;
+            bool is_sure = lower.over_show_high[seat] <= 1.0;
+            cr_expect_eq(open.often[seat], is_sure ? GRADIN_VERDICT_WITHIN : GRADIN_VERDICT_NEAR);
+            *(is_sure ? &n_kept : &n_lost) += 1;
+        }
+    }
+    cr_expect(n_lost > 100 && n_kept > 100, "%d lost, %d kept", n_lost, n_kept);
+    gradin_arena_destroy(h.arena);
+}
