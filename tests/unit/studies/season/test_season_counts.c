@@ -127,7 +127,7 @@ Test(season_counts, often_with_what_is_not_stated) {
     read_files(&h);
     repeat_one(&h);
     double open_m2 = 0.3 * gradin_polygon_area_m2(h.model.footprint);
-    for (double limit_dba = 50.0; limit_dba < 70.0; limit_dba += 14.0) {
+    for (double limit_dba = 70.0; limit_dba < 76.0; limit_dba += 5.0) {
         gradin_season open, lower;
         hear_often(&h, open_m2, limit_dba, &open);
         cr_assert_gt(open.gaps.adds_db, 1.0);
