@@ -4,7 +4,7 @@
 #include "model/build.h"
 
 static const double LEVEL_M = 0.005; /* surfaces closer than this in height are one */
-static const double TOUCH_M = 0.02; /* drawn this far into a wall is drawn at it */
+static const double TOUCH_M = 0.02;  /* drawn this far into a wall is drawn at it */
 enum { POINTS_A_M2 = 4 };
 
 typedef struct spots {
