@@ -135,6 +135,9 @@ typedef struct result_file {
 } result_file;
 gradin_status write_results(const char *dir, const result_file *file, int n, gradin_arena *arena,
                             gradin_error *error);
+/* Opens the folder, writes and says what was written, all of which has bytes. An exit status. */
+int put_results(const char *dir, const result_file *file, int n, bool is_quiet, gradin_arena *arena,
+                gradin_error *error);
 /* What run_verb() does before and after: end_run() records a run that ended with `result`, its
  * inputs those of an arena, in the folder that it opened, if any. An exit status. */
 void begin_run(const verb_form *verb, int n_argument, char *const *argument);

@@ -187,6 +187,18 @@ gradin_status write_results(const char *dir, const result_file *file, int n, gra
     return status;
 }
 
+int put_results(const char *dir, const result_file *file, int n, bool is_quiet, gradin_arena *arena,
+                gradin_error *error) {
+    int result = open_results(dir);
+    if (result == EXIT_DONE) result = report(write_results(dir, file, n, arena, error), error);
+    if (result != EXIT_DONE || is_quiet) return result;
+    const char *line = gradin_arena_print(arena, "written to %s:", dir);
+    for (int i = 0; line && i < n; i++)
+        line = gradin_arena_print(arena, "%s%s %s", line, i ? "," : "", file[i].name);
+    line = line ? gradin_arena_print(arena, "%s\n", line) : NULL;
+    return line ? print_out(line) : EXIT_MACHINE;
+}
+
 /* A name that run-VERB.txt may give: of a file in this folder. */
 static bool is_plain(const char *name) {
     return *name && !strchr(name, '/') && strcmp(name, ".") != 0 && strcmp(name, "..") != 0;

@@ -5,6 +5,7 @@ usage of every script here: test_NAME.py GRADIN"""
 import csv
 import json
 import os
+import pty
 import shutil
 import subprocess
 import sys
@@ -36,6 +37,24 @@ def run(*arguments, cwd=None, env=None, stdout=subprocess.PIPE, **more):
     done = subprocess.run([GRADIN, *with_rooms(arguments)], cwd=cwd, stdout=stdout, stderr=subprocess.PIPE,
                           text=True, check=False, env={**os.environ, **(env or {})}, **more)
     return done.returncode, done.stdout, done.stderr
+
+
+def on_terminal(*arguments, cwd=None):
+    """(stderr, stdout) of a run that ends well and whose standard error alone is a terminal."""
+    ours, theirs = pty.openpty()
+    with subprocess.Popen([GRADIN, *arguments], cwd=cwd, stderr=theirs, stdout=subprocess.PIPE, text=True) as process:
+        os.close(theirs)
+        shown = b""
+        try:
+            while piece := os.read(ours, 4096):
+                shown += piece
+        except OSError:  # the other end is closed
+            pass
+        out, _ = process.communicate()
+    os.close(ours)
+    if process.returncode:
+        raise AssertionError(f"{arguments}: exit status {process.returncode}: {shown}")
+    return shown.decode(), out
 
 
 def flat(text):

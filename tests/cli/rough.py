@@ -1,24 +1,41 @@
 """Rough checks of a small hall given as two texts, each with changes: what `gradin fit` finds."""
 
 import json
+import math
 
 import hall
+
+
+def drawing(turn_deg, mirror, unit_m):
+    """(at, shape, units): where a point and an outline of a hall lie when it is mirrored, turned clockwise and
+    stated in another unit; the change that states the unit."""
+    turn = math.radians(turn_deg)
+
+    def at(x, y):
+        x = mirror * x
+        return [(x * math.cos(turn) + y * math.sin(turn)) / unit_m,
+                (y * math.cos(turn) - x * math.sin(turn)) / unit_m]
+
+    def shape(*corners):
+        return str([at(x, y) for x, y in corners])
+
+    return at, shape, ("units: m", "units: m" if unit_m == 1 else "units: ft")
 
 
 class RoughTest(hall.HallTest):
     venue_text = layout_text = None
 
-    def fit(self, more="", venue=(), layout=(), status=0):
-        text, layout_text = self.venue_text, self.layout_text + more
-        for old, new in venue:
-            self.assertIn(old, text)
-            text = text.replace(old, new)
-        for old, new in layout:
-            self.assertIn(old, layout_text)
-            layout_text = layout_text.replace(old, new)
-        for name, content in (("hall.yaml", text), ("plain.yaml", layout_text)):
+    def write(self, more="", venue=(), layout=()):
+        for name, text, changes in (("hall.yaml", self.venue_text, venue),
+                                    ("plain.yaml", self.layout_text + more, layout)):
+            for old, new in changes:
+                self.assertIn(old, text)
+                text = text.replace(old, new)
             with open(self.path(name), "w", encoding="utf-8") as out:
-                out.write(content)
+                out.write(text)
+
+    def fit(self, more="", venue=(), layout=(), status=0):
+        self.write(more, venue, layout)
         code, out, err = self.run_here("fit", "plain.yaml", "--json")
         self.assertEqual((code, err), (status, ""), out)
         return json.loads(out)

@@ -45,14 +45,6 @@ CHAIR = """  - {name: Chair, stands_on: floor, seat_width: 0.9, row_depth: 1.4, 
 class Floors(rough.RoughTest):
     venue_text, layout_text = VENUE, LAYOUT
 
-    def write(self, more="", venue=(), layout=()):
-        for name, text, changes in (("hall.yaml", self.venue_text, venue), ("plain.yaml", self.layout_text, layout)):
-            for old, new in changes:
-                self.assertIn(old, text)
-                text = text.replace(old, new)
-            with open(self.path(name), "w", encoding="utf-8") as out:
-                out.write(text + (more if name == "plain.yaml" else ""))
-
     def seats(self, *given, samples="16384", **changes):
         self.write(*given, **changes)
         code, _, err = self.run_here("assess", "plain.yaml", "--out", "out", "--quiet", "--samples", samples)
@@ -197,17 +189,7 @@ class Floors(rough.RoughTest):
 
     def test_turned_mirrored_and_in_feet(self):
         def drawn(turn_deg, mirror, unit_m):
-            turn = math.radians(turn_deg)
-
-            def at(x, y):
-                x = mirror * x
-                return [(x * math.cos(turn) + y * math.sin(turn)) / unit_m,
-                        (y * math.cos(turn) - x * math.sin(turn)) / unit_m]
-
-            def shape(*corners):
-                return str([at(x, y) for x, y in corners])
-
-            units = ("units: m", "units: m" if unit_m == 1 else "units: ft")
+            at, shape, units = rough.drawing(turn_deg, mirror, unit_m)
             room = ((0, 0), (20, 0), (20, 24), (0, 24))
             venue = [units, ("[[0, 0], [20, 0], [20, 24], [0, 24]]", shape(*room)),
                      ("[[0, 0], [14, 0], [14, 12], [0, 12]], z: [1.2, 1.2, 0, 0]",

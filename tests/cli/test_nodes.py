@@ -4,9 +4,6 @@ same rules, and the search says on a terminal how far it has got.
 usage: test_nodes.py GRADIN"""
 
 import json
-import os
-import pty
-import subprocess
 import unittest
 
 import hall
@@ -79,21 +76,9 @@ class Progress(hall.HallTest):
 
     def on_terminal(self, *more):
         """What standard error shows when it is a terminal. Standard output is none and has the plan alone."""
-        ours, theirs = pty.openpty()
-        command = [hall.GRADIN, "changeover", *more]
-        with subprocess.Popen(command, cwd=self.folder, stderr=theirs, stdout=subprocess.PIPE) as run:
-            os.close(theirs)
-            shown = b""
-            try:
-                while piece := os.read(ours, 4096):
-                    shown += piece
-            except OSError:  # the other end is closed
-                pass
-            out, _ = run.communicate()
-            self.assertEqual(run.returncode, 0)
-        os.close(ours)
-        self.assertNotIn(b"\r", out)
-        return shown.decode()
+        shown, out = hall.on_terminal("changeover", *more, cwd=self.folder)
+        self.assertNotIn("\r", out)
+        return shown
 
 
 if __name__ == "__main__":

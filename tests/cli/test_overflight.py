@@ -5,8 +5,6 @@ import csv
 import json
 import math
 import os
-import pty
-import subprocess
 import unittest
 
 import hall
@@ -85,25 +83,9 @@ class Season(ShortTest):
 
     def test_progress_on_a_terminal_alone(self):
         for quiet in ((), ("--quiet",)):
-            shown = self.on_terminal(*quiet)
+            shown, _ = hall.on_terminal(*USE, *quiet, cwd=self.folder)
             self.assertEqual("room" in shown, not quiet, shown)
             self.assertTrue(shown.endswith("\r\x1b[K") or quiet, shown)
-
-    def on_terminal(self, *more):
-        """What standard error shows when it is a terminal."""
-        ours, theirs = pty.openpty()
-        with subprocess.Popen([hall.GRADIN, *USE, *more], cwd=self.folder, stderr=theirs,
-                              stdout=subprocess.DEVNULL) as run:
-            os.close(theirs)
-            shown = b""
-            try:
-                while piece := os.read(ours, 4096):
-                    shown += piece
-            except OSError:  # the other end is closed
-                pass
-            self.assertEqual(run.wait(), 0)
-        os.close(ours)
-        return shown.decode()
 
     def speech_beside(self, performance):
         """The season's speech figures with this at the end of its performance."""

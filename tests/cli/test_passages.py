@@ -3,7 +3,6 @@
 hand from the drawing."""
 
 import csv
-import math
 import os
 import unittest
 
@@ -132,17 +131,7 @@ passages""")])
 
     def test_turned_mirrored_and_in_feet(self):
         def drawn(turn_deg, mirror, unit_m):
-            turn = math.radians(turn_deg)
-
-            def at(x, y):
-                x = mirror * x
-                return [(x * math.cos(turn) + y * math.sin(turn)) / unit_m,
-                        (y * math.cos(turn) - x * math.sin(turn)) / unit_m]
-
-            def shape(*corners):
-                return str([at(x, y) for x, y in corners])
-
-            units = ("units: m", "units: m" if unit_m == 1 else "units: ft")
+            at, shape, units = rough.drawing(turn_deg, mirror, unit_m)
             start = (9, 0) if mirror == 1 else (11, 0)
             venue = [units, ("[[0, 0], [20, 0], [20, 20], [0, 20]]", shape((0, 0), (20, 0), (20, 20), (0, 20))),
                      ("ceiling: 9", f"ceiling: {9 / unit_m}"), ("0.8, guard_drop: 0.6", f"{0.8 / unit_m}, guard_drop: {0.6 / unit_m}"),

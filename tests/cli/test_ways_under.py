@@ -78,15 +78,7 @@ class WaysUnder(rough.RoughTest):
     # A row askew to the stair, the hall turned clockwise by 37 degrees, mirrored, in feet.
     def test_figures_do_not_depend_on_how_the_hall_is_drawn(self):
         def drawn(turn_deg, mirror, unit_m):
-            turn = math.radians(turn_deg)
-
-            def at(x, y):
-                x = mirror * x
-                return [(x * math.cos(turn) + y * math.sin(turn)) / unit_m,
-                        (y * math.cos(turn) - x * math.sin(turn)) / unit_m]
-
-            def shape(*corners):
-                return str([at(x, y) for x, y in corners])
+            at, shape, units = rough.drawing(turn_deg, mirror, unit_m)
 
             def bearing(deg):
                 return (mirror * deg + turn_deg) % 360
@@ -99,7 +91,6 @@ class WaysUnder(rough.RoughTest):
             layout = LAYOUT.replace("[[5, 15], [15, 15], [15, 19], [5, 19]]", shape((5, 15), (15, 15), (15, 19), (5, 19)))
             layout = layout.replace("[10, 9.05], facing_deg: 180", f"{at(5, 11)}, facing_deg: {bearing(150)}")
             layout = layout.replace("0.5, row_depth: 0.9", f"{0.5 / unit_m}, row_depth: {0.9 / unit_m}")
-            units = ("units: m", "units: m" if unit_m == 1 else "units: ft")
             return venue.replace(*units), layout.replace(*units)
 
         ways = []

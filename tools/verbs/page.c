@@ -68,19 +68,6 @@ static gradin_status draw(const job *j, gradin_arena *arena, result_file *made, 
     return status;
 }
 
-static int write_all(const job *j, const result_file *made, int n, gradin_arena *arena,
-                     gradin_error *error) {
-    int result = open_results(j->o->out_dir);
-    if (result == EXIT_DONE)
-        result = report(write_results(j->o->out_dir, made, n, arena, error), error);
-    if (result != EXIT_DONE || j->o->is_quiet) return result;
-    const char *line = gradin_arena_print(arena, "written to %s:", j->o->out_dir);
-    for (int i = 0; line && i < n; i++)
-        line = gradin_arena_print(arena, "%s%s %s", line, i ? "," : "", made[i].name);
-    line = line ? gradin_arena_print(arena, "%s\n", line) : NULL;
-    return line ? print_out(line) : EXIT_MACHINE;
-}
-
 static bool alloc_all(job *j, gradin_arena *arena) {
     size_t n = (size_t)j->n;
     j->model = gradin_arena_alloc(arena, n, sizeof *j->model);
@@ -106,7 +93,7 @@ static int make_pages(const void *options, const operands *given, gradin_arena *
     if (status != GRADIN_OK) return report(status, error);
     for (int i = 0; i < j.n; i++)
         for (int k = 0; k < j.model[i].n_note; k++) say("note: %s", j.model[i].note[k]);
-    return write_all(&j, made, n, arena, error);
+    return put_results(j.o->out_dir, made, n, j.o->is_quiet, arena, error);
 }
 
 static const usage_form usages[] = {

@@ -158,13 +158,7 @@ static gradin_status compute(job *j, gradin_arena *arena, gradin_error *error) {
 static int write_all(const job *j, gradin_arena *arena, gradin_error *error) {
     const result_file out[] = {{.name = "report.html", .bytes = j->html, .size = j->html_size},
                                {.name = "report.pdf", .bytes = j->pdf, .size = j->pdf_size}};
-    int result = open_results(j->o->out_dir);
-    if (result == EXIT_DONE)
-        result = report(write_results(j->o->out_dir, out, 2, arena, error), error);
-    if (result != EXIT_DONE || j->o->is_quiet) return result;
-    const char *line =
-        gradin_arena_print(arena, "written to %s: report.html, report.pdf\n", j->o->out_dir);
-    return line ? print_out(line) : EXIT_MACHINE;
+    return put_results(j->o->out_dir, out, 2, j->o->is_quiet, arena, error);
 }
 
 static bool alloc_all(job *j, gradin_arena *arena) {

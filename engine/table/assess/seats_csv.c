@@ -6,6 +6,7 @@
 #include "gradin/table.h"
 #include "studies/shared/complete.h"
 
+#include "table/assess/of_seat.h"
 #include "table/shared/names.h"
 #include "table/shared/text.h"
 
@@ -24,9 +25,6 @@ typedef struct line {
 static void begin_cell(line *l) {
     if (l->n_cell++ > 0) table_put(l->text, ",");
 }
-
-typedef const char *text_of(const gradin_assessment *a, int seat);
-typedef double number_of(const gradin_assessment *a, int seat);
 
 static void text_cell(line *l, const char *name, text_of *value) {
     begin_cell(l);
@@ -62,21 +60,6 @@ static void label_cell(line *l, const char *name, text_of *label, number_of *num
         table_put_number(l->text, TABLE_COUNT, number(l->a, l->seat));
 }
 
-static const char *seat_id(const gradin_assessment *a, int i) {
-    return a->model->seats.id[i];
-}
-static const char *block_of(const gradin_assessment *a, int i) {
-    return a->model->block_name[a->model->seats.block[i]];
-}
-static const char *level_of(const gradin_assessment *a, int i) {
-    return a->model->level_name[a->model->seats.level[i]];
-}
-static const char *kind_of(const gradin_assessment *a, int i) {
-    return gradin_seat_kind_name(a->model->seats.kind[i]);
-}
-static const char *rating_of(const gradin_assessment *a, int i) {
-    return gradin_rating_name(a->sight.rating[i]);
-}
 static const char *reason_of(const gradin_assessment *a, int i) {
     return gradin_reason_name(a->sight.reason[i]);
 }
@@ -106,18 +89,6 @@ static const char *noise_verdict_of(const gradin_assessment *a, int i) {
     if (!a->has_noise || a->noise.verdict[i] == GRADIN_VERDICT_NONE) return NULL;
     return gradin_verdict_name(a->noise.verdict[i]);
 }
-static const char *row_label_of(const gradin_assessment *a, int i) {
-    return a->model->seats.row_label ? a->model->seats.row_label[i] : NULL;
-}
-static const char *seat_label_of(const gradin_assessment *a, int i) {
-    return a->model->seats.seat_label ? a->model->seats.seat_label[i] : NULL;
-}
-static double row_of(const gradin_assessment *a, int i) {
-    return a->model->seats.row[i];
-}
-static double number_in_row(const gradin_assessment *a, int i) {
-    return a->model->seats.number[i];
-}
 static double x_of(const gradin_assessment *a, int i) {
     return a->model->seats.floor_m[i].x;
 }
@@ -139,12 +110,12 @@ static double worst_hidden_of(const gradin_assessment *a, int i) {
 }
 
 static void put_place(line *l) {
-    text_cell(l, "seat", seat_id);
-    text_cell(l, "block", block_of);
-    text_cell(l, "level", level_of);
-    label_cell(l, "row", row_label_of, row_of);
-    label_cell(l, "number", seat_label_of, number_in_row);
-    text_cell(l, "kind", kind_of);
+    text_cell(l, "seat", of_seat_id);
+    text_cell(l, "block", of_seat_block);
+    text_cell(l, "level", of_seat_level);
+    label_cell(l, "row", of_seat_row_label, of_seat_row);
+    label_cell(l, "number", of_seat_seat_label, of_seat_number);
+    text_cell(l, "kind", of_seat_kind);
     number_cell(l, "x_m", TABLE_METRE, x_of);
     number_cell(l, "y_m", TABLE_METRE, y_of);
     number_cell(l, "floor_z_m", TABLE_METRE, floor_of);
@@ -273,7 +244,7 @@ static void put_bands(line *l) {
 static void put_line(table_text *text, const gradin_assessment *a, int seat) {
     line l = {text, a, seat, 0};
     put_place(&l);
-    text_cell(&l, "rating", rating_of);
+    text_cell(&l, "rating", of_seat_rating);
     text_cell(&l, "reason", reason_of);
     array_cell(&l, "visible_pct", TABLE_PERCENT, a->sight.visible, 100.0);
     put_areas(&l);

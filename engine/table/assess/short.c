@@ -1,10 +1,8 @@
 /* The twelve columns of the short table, one record each. */
 #include "table/assess/short.h"
 
+#include "table/assess/of_seat.h"
 #include "table/shared/names.h"
-
-typedef const char *text_of(const gradin_assessment *a, int seat);
-typedef double number_of(const gradin_assessment *a, int seat);
 
 /* A column has a text, or a number, or a text where there is one and the number otherwise. */
 typedef struct column {
@@ -14,33 +12,6 @@ typedef struct column {
     table_quantity quantity;
 } column;
 
-static const char *seat_id(const gradin_assessment *a, int i) {
-    return a->model->seats.id[i];
-}
-static const char *block_of(const gradin_assessment *a, int i) {
-    return a->model->block_name[a->model->seats.block[i]];
-}
-static const char *level_of(const gradin_assessment *a, int i) {
-    return a->model->level_name[a->model->seats.level[i]];
-}
-static const char *kind_of(const gradin_assessment *a, int i) {
-    return gradin_seat_kind_name(a->model->seats.kind[i]);
-}
-static const char *row_label(const gradin_assessment *a, int i) {
-    return a->model->seats.row_label ? a->model->seats.row_label[i] : NULL;
-}
-static const char *seat_label(const gradin_assessment *a, int i) {
-    return a->model->seats.seat_label ? a->model->seats.seat_label[i] : NULL;
-}
-static double row_of(const gradin_assessment *a, int i) {
-    return a->model->seats.row[i];
-}
-static double number_in_row(const gradin_assessment *a, int i) {
-    return a->model->seats.number[i];
-}
-static const char *rating_of(const gradin_assessment *a, int i) {
-    return gradin_rating_name(a->sight.rating[i]);
-}
 static const char *reason_of(const gradin_assessment *a, int i) {
     return a->sight.reason[i] == GRADIN_REASON_NONE ? NULL : gradin_reason_name(a->sight.reason[i]);
 }
@@ -58,18 +29,19 @@ static double level_db(const gradin_assessment *a, int i) {
     return level ? level[i] : NAN;
 }
 
-static const column columns[SHORT_COLUMNS] = {{"seat", seat_id, NULL, TABLE_COUNT},
-                                              {"block", block_of, NULL, TABLE_COUNT},
-                                              {"level", level_of, NULL, TABLE_COUNT},
-                                              {"row", row_label, row_of, TABLE_COUNT},
-                                              {"number", seat_label, number_in_row, TABLE_COUNT},
-                                              {"kind", kind_of, NULL, TABLE_COUNT},
-                                              {"rating", rating_of, NULL, TABLE_COUNT},
-                                              {"reason", reason_of, NULL, TABLE_COUNT},
-                                              {"visible_pct", NULL, visible_of, TABLE_PERCENT},
-                                              {"distance_m", NULL, distance_of, TABLE_METRE},
-                                              {"c_mm", NULL, c_of, TABLE_MILLIMETRE},
-                                              {NULL, NULL, level_db, TABLE_DECIBEL}};
+static const column columns[SHORT_COLUMNS] = {
+    {"seat", of_seat_id, NULL, TABLE_COUNT},
+    {"block", of_seat_block, NULL, TABLE_COUNT},
+    {"level", of_seat_level, NULL, TABLE_COUNT},
+    {"row", of_seat_row_label, of_seat_row, TABLE_COUNT},
+    {"number", of_seat_seat_label, of_seat_number, TABLE_COUNT},
+    {"kind", of_seat_kind, NULL, TABLE_COUNT},
+    {"rating", of_seat_rating, NULL, TABLE_COUNT},
+    {"reason", reason_of, NULL, TABLE_COUNT},
+    {"visible_pct", NULL, visible_of, TABLE_PERCENT},
+    {"distance_m", NULL, distance_of, TABLE_METRE},
+    {"c_mm", NULL, c_of, TABLE_MILLIMETRE},
+    {NULL, NULL, level_db, TABLE_DECIBEL}};
 
 const char *short_name(const gradin_assessment *a, int k) {
     return columns[k].name ? columns[k].name
