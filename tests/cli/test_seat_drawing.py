@@ -5,6 +5,7 @@ usage: test_seat_drawing.py GRADIN"""
 
 import math
 import os
+import resource
 import unittest
 
 import ezdxf
@@ -94,12 +95,82 @@ class Drawings(ForeignList):
             self.drawn(change=change)
             self.assertIn(f"chairs.dxf:{self.line_of('INSERT', 3)}:1: an insert of 'CHAIR' {said}", self.refused())
 
+    def rewritten(self, change):
+        """The house's drawing with its text changed."""
+        self.drawn()
+        with open(os.path.join(self.temporary.name, "chairs.dxf"), encoding="utf-8") as file:
+            self.put("chairs.dxf", change(file.read()))
+
+    def assert_all_six(self, text=None, block="Stalls"):
+        self.assertEqual([(r["block"], r["row"], r["number"]) for r in self.read(text or self.text(), [])],
+                         [(block, row, seat) for row, seats, _ in HOUSE for seat in seats])
+
+    def test_what_is_passed_over_may_be_anything(self):
+        def put(space):
+            other = space.add_blockref("PIANO", (1, 2))
+            for k in range(250):
+                other.add_attrib(f"TAG{k}", "\N{LATIN SMALL LETTER O WITH DIAERESIS}")
+            space.query("INSERT")[1].add_attrib("NOTE", "\N{LATIN SMALL LETTER O WITH DIAERESIS}")
+
+        self.drawn("R2000", change=put)
+        self.assert_all_six()
+
+    def test_only_the_section_of_entities_has_seats(self):
+        def chair(space):
+            """A block of that name, and a chair within it and on a sheet of paper."""
+            drawing = space.doc
+            for place in (drawing.blocks.new("ENTITIES"), drawing.layout("Layout1")):
+                more = place.add_blockref("CHAIR", (0, 0))
+                for tag in ("REIHE", "PLATZ", "BEREICH"):
+                    more.add_attrib(tag, "9")
+
+        self.drawn(change=chair)
+        self.assert_all_six()
+
+    def test_only_the_header_has_units(self):
+        def inches_last(text):
+            variable = "  9\n$INSUNITS\n 70\n4\n"
+            self.assertIn(variable, text)
+            head, rest = text.replace(variable, "", 1).split("  0\nENDSEC\n", 1)
+            return head + variable.replace("4", "1") + "  0\nENDSEC\n" + rest
+
+        self.rewritten(inches_last)
+        self.assertIn("has lengths in in by its header", self.refused())
+
+    def test_an_attribute_with_its_text_embedded_once_more(self):
+        embedded = "101\nEmbedded Object\n  1\n{\\fArial;another}\n  2\nOTHER\n"
+        self.rewritten(lambda text: text.replace("PLATZ\n", "PLATZ\n" + embedded))
+        self.assert_all_six()
+
+    def test_a_decimal_comma_is_of_attributes_alone(self):
+        def put(space):
+            for insert in space.query('INSERT[name=="CHAIR"]'):
+                insert.dxf.insert = insert.dxf.insert + (0.125, 0.125)
+                insert.add_attrib("HOEHE", "0,5")
+
+        self.drawn(change=put)
+        columns = COLUMNS.replace("}", ", floor: HOEHE}")
+        text = self.text(columns).replace("row_depth", "decimal: comma\n    row_depth")
+        self.assert_all_six(text)
+
+    def test_parts_passed_over_take_no_time(self):
+        many = "".join(f"  0\nINSERT\n  2\nP{k}\n" for k in range(60000))
+        self.rewritten(lambda text: text.replace("  2\nENTITIES\n", "  2\nENTITIES\n" + many, 1))
+        before = resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime
+        self.assert_all_six()
+        self.assertLess(resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime - before, 4.0)
+
+    def test_no_more_inserts_than_a_hall_has(self):
+        many = "0\nINSERT\n" * 1000001
+        self.rewritten(lambda text: text.replace("  2\nENTITIES\n", "  2\nENTITIES\n" + many, 1))
+        self.assertIn("has more than 1000000 inserts", self.refused())
+
     def test_broken_files(self):
         self.drawn()
         with open(os.path.join(self.temporary.name, "chairs.dxf"), encoding="utf-8") as file:
             whole = file.read()
         for text, said in ((whole[:len(whole) // 2], "the drawing is not whole"), ("", "not whole"),
-                           ("hello\nworld\n", "chairs.dxf:1:"), (whole.replace("REIHE", "OTHER"), "REIHE")):
+                           ("hello\nworld\n", "chairs.dxf:1:"), ("1e300\nX\n", "chairs.dxf:1:"), (whole.replace("REIHE", "OTHER"), "REIHE")):
             self.put("chairs.dxf", text)
             self.assertIn(said, self.refused())
         self.drawn(change=lambda space: space.query("INSERT")[1].attribs[1].dxf.__setattr__("text", ""))

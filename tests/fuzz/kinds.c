@@ -68,6 +68,12 @@ static gradin_status run_stl(gradin_arena *arena, const char *folder, const void
     return read_layout(arena, in(arena, folder, "with_stl.yaml"), error);
 }
 
+static gradin_status run_drawing(gradin_arena *arena, const char *folder, const void *bytes,
+                                 size_t size, gradin_error *error) {
+    (void)bytes, (void)size;
+    return read_layout(arena, in(arena, folder, "with_drawing.yaml"), error);
+}
+
 static gradin_status run_curve(gradin_arena *arena, const char *folder, const void *bytes,
                                size_t size, gradin_error *error) {
     gradin_buildups found;
@@ -146,6 +152,7 @@ const fuzz_kind fuzz_kinds[N_FUZZ_KIND] = {
     {"events", "events.csv", "events.csv", true, run_traffic},
     {"track", "track.csv", "track.csv", true, run_traffic},
     {"outside", "street.csv", "street.csv", true, run_outside},
+    {"drawing", "chairs.dxf", "chairs.dxf", true, run_drawing},
     {"obj", "box.obj", "box.obj", true, run_obj},
     {"stl", "box.stl", "box.stl", false, run_stl},
     {"journal", "lines.txt", "", true, run_journal}};

@@ -13,7 +13,7 @@ typedef struct fuzz_kind {
                          gradin_error *error);
 } fuzz_kind;
 
-enum { N_FUZZ_KIND = 10 };
+enum { N_FUZZ_KIND = 11 };
 extern const fuzz_kind fuzz_kinds[N_FUZZ_KIND];
 
 /* No room by radiosity, which takes a hundred times as long. */

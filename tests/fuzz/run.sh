@@ -10,7 +10,7 @@ build=$top/build/fuzz
 cmake -S "$top" -B "$build" -G Ninja -DCMAKE_C_COMPILER=clang -DCMAKE_BUILD_TYPE=Debug \
   -DGRADIN_SANITIZE=ON -DGRADIN_FUZZ=ON >/dev/null
 cmake --build "$build" --target fuzz_read gradin -- --quiet
-[ $# -gt 0 ] || set -- yaml yaml yaml seats curve spectra events track outside obj stl journal verbs verbs verbs
+[ $# -gt 0 ] || set -- yaml yaml yaml seats curve spectra events track outside drawing obj stl journal verbs verbs verbs
 seconds=$((minutes * 60 / $#))
 for kind in "$@"; do
   mkdir -p "$build/corpus/$kind" "$build/found/$kind"

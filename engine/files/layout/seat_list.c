@@ -33,7 +33,7 @@ typedef struct list_job {
     reader *r;
     const stated_seat_list *s;
     cell_file file;
-    bool is_plain;
+    bool is_plain, is_drawn;
     const gradin_audience *audience;
     double unit_m;
     int x, y, floor, eye, facing, row, seat, block, level, kind;
@@ -70,11 +70,12 @@ static bool has_plain_header(list_job *j) {
     return false;
 }
 
-/* A number with the stated decimal sign. */
+/* A number with the stated decimal sign; a drawing's own numbers have a point. */
 static bool take_number(list_job *j, int index, double *out) {
     char text[64], *point;
     const char *written = j->file.cell[index].text;
-    bool is_comma = j->s->decimal == DECIMAL_COMMA;
+    bool is_comma =
+        j->s->decimal == DECIMAL_COMMA && !(j->is_drawn && drawing_measures(j->file.name[index]));
     snprintf(text, sizeof text, "%s", written);
     if (is_comma && (point = strchr(text, ',')) != NULL) *point = '.';
     bool is_foreign = is_comma && strchr(written, '.');
@@ -243,13 +244,24 @@ static bool take_rows(list_job *j, list_rows *out) {
     return true;
 }
 
+/* The columns that are stated, those that make a seat first. */
+static int list_columns(const stated_columns *c, const char **out) {
+    const char *const name[] = {c->row, c->seat,   c->place[0], c->place[1], c->floor,
+                                c->eye, c->facing, c->block,    c->level,    c->kind};
+    int n = 0;
+    for (size_t i = 0; i < sizeof name / sizeof name[0]; i++)
+        if (name[i]) out[n++] = name[i];
+    return n;
+}
+
 static bool open_drawing(list_job *j, const node *at, const char *path) {
     static const char *const word[] = {"m", "cm", "mm", "ft", "in"};
-    const char *needed[2];
-    int n = 0, unit = DRAWING_NO_UNIT;
-    if (j->s->columns.row) needed[n++] = j->s->columns.row;
-    if (j->s->columns.seat) needed[n++] = j->s->columns.seat;
-    if (!drawing_open(j->r, at, path, needed, n, &j->file, &unit)) return false;
+    const char *name[10];
+    const stated_columns *c = &j->s->columns;
+    int unit = DRAWING_NO_UNIT;
+    drawing_use use = {name, list_columns(c, name), (c->row != NULL) + (c->seat != NULL)};
+    j->is_drawn = true;
+    if (!drawing_open(j->r, at, path, &use, &j->file, &unit)) return false;
     if (unit == DRAWING_NO_UNIT || unit == j->s->units) return true;
     complain(j->r, at, "%s has lengths in %s by its header ($INSUNITS); `units` says %s", path,
              unit >= 0 ? word[unit] : "another unit", word[j->s->units]);
