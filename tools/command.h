@@ -138,6 +138,9 @@ gradin_status write_results(const char *dir, const result_file *file, int n, gra
 /* Opens the folder, writes and says what was written, all of which has bytes. An exit status. */
 int put_results(const char *dir, const result_file *file, int n, bool is_quiet, gradin_arena *arena,
                 gradin_error *error);
+/* Before a file that its user is meant to edit is written into the opened folder: GRADIN_BAD_INPUT
+ * when it is there already and not as an earlier run of the verb left it. */
+gradin_status allow_overwriting(const char *name, gradin_error *error);
 /* What run_verb() does before and after: end_run() records a run that ended with `result`, its
  * inputs those of an arena, in the folder that it opened, if any. An exit status. */
 void begin_run(const verb_form *verb, int n_argument, char *const *argument);

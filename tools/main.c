@@ -39,7 +39,8 @@ static void stop(int number) {
 }
 
 int main(int n_argument, char **argument) {
-    guard_memory(argument);
+    start_well(argument);
+    guard_memory();
     static const int stops[] = {SIGINT, SIGTERM, SIGHUP};
     for (size_t i = 0; i < sizeof stops / sizeof *stops; i++)
         if (signal(stops[i], stop) == SIG_IGN) signal(stops[i], SIG_IGN); /* as under nohup */

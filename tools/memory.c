@@ -13,7 +13,6 @@
 #include <stdint.h>
 #include <stdlib.h>
 #include <sys/mman.h>
-#include <sys/resource.h>
 #include <sys/syscall.h>
 #include <unistd.h>
 
@@ -37,13 +36,7 @@ static void end_early(void) {
     _exit(EXIT_MACHINE);
 }
 
-void guard_memory(char *const *argument) {
-    struct rlimit space;
-    bool is_limited = getrlimit(RLIMIT_AS, &space) == 0 && space.rlim_cur != RLIM_INFINITY;
-    /* The linear algebra starts its threads before main() and waits for them for ever when there
-     * is no memory for them; ours run beside it, so it needs none. */
-    if (is_limited && !getenv("OPENBLAS_NUM_THREADS") && !setenv("OPENBLAS_NUM_THREADS", "1", 1))
-        execv("/proc/self/exe", argument);
+void guard_memory(void) {
     atomic_store(&is_armed, true);
     atexit(end_early);
 }

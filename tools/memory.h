@@ -1,9 +1,12 @@
-/* tools/memory.h: a request for memory that fails ends the run, whichever library made it. */
+/* tools/memory.h: a request for memory that fails ends the run, whichever library made it; what
+ * must be so before the libraries start. */
 #ifndef GRADIN_TOOLS_MEMORY_H
 #define GRADIN_TOOLS_MEMORY_H
 
-/* First of all in main(); may start the program anew under a limit of address space. */
-void guard_memory(char *const *argument);
+/* First of all in main(); may start the program anew. */
+void start_well(char *const *argument);
+/* Before anything else asks for memory. */
+void guard_memory(void);
 /* Last of all: the result of main(), as it is given. */
 int leave_memory(int result);
 

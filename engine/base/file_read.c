@@ -1,9 +1,11 @@
 /* Whole files in. What cannot be found or may not be read is the caller's mistake; that a file that
  * is there cannot be read is the machine's. */
 #include "base/arena.h"
+#include "base/digest.h"
 #include "base/file.h"
 #include "base/use.h"
 #include "gradin/base.h"
+#include "gradin/run.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -85,4 +87,14 @@ gradin_status gradin_read_file(gradin_arena *arena, const char *path, size_t max
                                char **bytes, size_t *size, gradin_error *error) {
     gradin_status status = gradin_read_bytes(arena, path, max_bytes, bytes, size, error);
     return status == GRADIN_OK ? check_text(path, bytes, size, error) : status;
+}
+
+gradin_status gradin_file_digest(const char *path, char hex[33], gradin_error *error) {
+    if (NEEDS(error, path, hex) != GRADIN_OK) return GRADIN_BAD_USE;
+    int fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+    if (fd < 0) return file_refuse(error, GRADIN_IO_FAILED, path, strerror(errno));
+    gradin_status status = gradin_digest_open(hex, fd);
+    close(fd);
+    return status == GRADIN_OK ? status
+                               : file_refuse(error, status, path, gradin_status_name(status));
 }

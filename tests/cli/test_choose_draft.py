@@ -62,6 +62,40 @@ class Drafted(DraftTest):
         with open(self.path("out/again.yaml"), encoding="utf-8") as a, open(self.path(drafts[0]), encoding="utf-8") as b:
             self.assertEqual(a.read(), b.read())
 
+    def recorded(self, kind):
+        """{name: digest} of the record's lines of a kind."""
+        with open(self.path("out/run-choose.txt"), encoding="utf-8") as file:
+            lines = [line.rstrip("\n").split("\t", 1) for line in file]
+        return {value.split(" ", 1)[1]: value.split(" ", 1)[0] for key, value in map(tuple, lines[1:]) if key == kind}
+
+    def test_edited_drafts_are_their_users(self):
+        self.assertIn(self.choose("--draft", "venue.yaml", "--out", "out")[0], (0, 1))
+        drafted = self.recorded("file")
+        # Ranked once more into the same folder: what is read stays, whether somebody edited it or not.
+        with open(self.path("out/end_stage.yaml"), "a", encoding="utf-8") as file:
+            file.write("# mine\n")
+        code, _, err = self.choose("out/end_stage.yaml", "out/flat_floor.yaml", "--out", "out")
+        self.assertIn(code, (0, 1), err)
+        with open(self.path("out/end_stage.yaml"), encoding="utf-8") as file:
+            edited = file.read()
+        self.assertTrue(edited.endswith("# mine\n"))
+        self.assertEqual(self.recorded("input")["flat_floor.yaml"], drafted["flat_floor.yaml"])
+        self.assertNotEqual(self.recorded("input")["end_stage.yaml"], drafted["end_stage.yaml"])
+        # Drafted once more: nothing is written over.
+        before = sorted(os.listdir(self.path("out")))
+        code, _, err = self.choose("--draft", "venue.yaml", "--out", "out")
+        self.assertEqual(code, 2)
+        self.assertEqual(err, "out/end_stage.yaml: is there, and not as the last run left it; move it away, or "
+                              "name another folder\n")
+        with open(self.path("out/end_stage.yaml"), encoding="utf-8") as file:
+            self.assertEqual(file.read(), edited)
+        self.assertEqual(sorted(os.listdir(self.path("out"))), before)
+
+    def test_drafts_nobody_touched_are_drafted_again(self):
+        for _ in range(2):
+            code, _, err = self.choose("--draft", "venue.yaml", "--out", "out")
+            self.assertIn(code, (0, 1), err)
+
     def test_refused(self):
         code, _, err = self.choose("--draft", "venue.yaml")
         self.assertEqual((code, "--draft needs --out" in err), (2, True))

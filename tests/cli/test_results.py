@@ -63,8 +63,9 @@ class Results(Small):
         said = [line[1] for line in lines if line[0] == "argument"]
         self.assertEqual(said[:4], ["layout.yaml", "--samples", "16", "--quiet"])
         self.assertNotIn("out", said)
-        self.assertEqual([line[1] for line in lines if line[0] == "file"], ["seats.csv", "seats_short.csv",
-                                                                              "summary.json"])
+        wrote = [line[1].split(" ", 1) for line in lines if line[0] == "file"]
+        self.assertEqual([name for _, name in wrote], ["seats.csv", "seats_short.csv", "summary.json"])
+        self.assertEqual(len({digest for digest, _ in wrote}), 3)
         read = [line[1].split(" ", 1) for line in lines if line[0] == "input"]
         self.assertEqual([path for _, path in read][:2], ["../layout.yaml", "../venue.yaml"])
         self.assertTrue(all(len(digest) == 32 and os.path.isfile(self.path("out", path)) for digest, path in read))
@@ -83,6 +84,19 @@ class Results(Small):
         self.assertEqual(set(self.files()), {"mine.png", "overhangs.csv", "rails.csv", RECORD, "run-rails.txt",
                                              "seats.csv", "seats_short.csv", "summary.json"})
 
+    def test_what_was_edited_since_is_left_alone(self):
+        self.run_here(*self.assess("layout.yaml"))
+        picture = min(name for name in self.files() if name.endswith(".png"))
+        with open(self.path("out", picture), "ab") as file:
+            file.write(b"retouched")
+        for _ in range(2): # the second run knows it, too
+            code, _, err = self.run_here(*self.assess("layout.yaml", "out", "--no-maps"))
+            self.assertEqual(code, 0)
+            self.assertEqual(set(self.files()), {picture, RECORD, "seats.csv", "seats_short.csv", "summary.json"})
+            with open(self.path("out", RECORD), encoding="utf-8") as file:
+                self.assertEqual(len([line for line in file if line.startswith("kept\t")]), 1)
+        self.assertEqual(err, "")
+
     def test_every_verb_that_writes_a_folder_leaves_its_record(self):
         with open(self.path("street.csv"), "w", encoding="utf-8") as file:
             file.write("name,x,y,z\npavement,-3,6,1.6\n")
@@ -97,7 +111,7 @@ class Results(Small):
     def test_a_record_that_somebody_changed_reaches_no_other_folder(self):
         self.run_here(*self.assess("layout.yaml", "out", "--no-maps"))
         with open(self.path("out", RECORD), "a", encoding="utf-8") as file:
-            file.write("file\t../layout.yaml\nfile\t..\nfile\t\nfile\n")
+            file.write("file\t0 ../layout.yaml\nfile\t0 ..\nfile\t0 \nfile\t0\nfile\t\nfile\nkept\t")
         self.assertEqual(self.run_here(*self.assess("other.yaml", "out", "--no-maps"))[0], 0)
         self.assertTrue(os.path.exists(self.path("layout.yaml")))
 

@@ -19,13 +19,17 @@ static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
 }
 
-/* "DIR/wishes_in_the_round.yaml" */
-static const char *name_of(const drafting *d, const char *before, gradin_form form) {
-    char *path =
-        gradin_arena_print(d->arena, "%s/%s%s.yaml", d->dir, before, gradin_form_name(form));
-    for (char *c = path ? path + strlen(d->dir) : NULL; c && *c; c++)
+/* "wishes_in_the_round.yaml" */
+static const char *file_of(const drafting *d, const char *before, gradin_form form) {
+    char *name = gradin_arena_print(d->arena, "%s%s.yaml", before, gradin_form_name(form));
+    for (char *c = name; c && *c; c++)
         if (*c == ' ') *c = '_';
-    return path;
+    return name;
+}
+
+static const char *name_of(const drafting *d, const char *before, gradin_form form) {
+    const char *name = file_of(d, before, form);
+    return name ? gradin_arena_print(d->arena, "%s/%s", d->dir, name) : NULL;
 }
 
 static gradin_status write_text(const char *path, const char *text, gradin_error *error) {
@@ -82,15 +86,27 @@ static gradin_status try_form(drafting *d, gradin_form form, const char **layout
     return GRADIN_OK;
 }
 
+/* What somebody edited is not drafted over. */
+static gradin_status check_old(const drafting *d) {
+    static const char *const before[] = {"", "wishes_"};
+    gradin_status status = GRADIN_OK;
+    for (int i = 0; i < 2 * GRADIN_N_FORM && status == GRADIN_OK; i++) {
+        if (!is_form_asked(d->show, (gradin_form)(i / 2))) continue;
+        const char *name = file_of(d, before[i % 2], (gradin_form)(i / 2));
+        status = name ? allow_overwriting(name, d->error) : out_of_memory(d->error);
+    }
+    return status;
+}
+
 gradin_status draft_for_show(gradin_arena *arena, const gradin_show *show, const char *venue,
                              const char *dir, const char **layout, int *n, gradin_error *error) {
     drafting d = {arena, show, venue, dir, error};
-    gradin_status status = GRADIN_OK;
     *n = 0;
     if (!(show->stage_m2 > 0.0))
         return gradin_error_add(error, GRADIN_BAD_INPUT, &(gradin_place){.file = show->file},
                                 "states no must.stage_area: a draft needs to know how large the "
                                 "acting area is");
+    gradin_status status = check_old(&d);
     for (int form = 0; form < GRADIN_N_FORM && status == GRADIN_OK; form++)
         if (is_form_asked(show, (gradin_form)form))
             status = try_form(&d, (gradin_form)form, layout, n);

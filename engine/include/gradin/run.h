@@ -21,6 +21,10 @@ typedef struct gradin_input {
  * *input [n_input] is good until the next file is read. Returns n_input; 0 for NULL. */
 GRADIN_API int gradin_inputs(const gradin_arena *arena, const gradin_input **input);
 
+/* The digest of a file's bytes, hex XXH3-128 as `xxhsum -H128` prints it. GRADIN_IO_FAILED when it
+ * cannot be read. */
+GRADIN_API gradin_status gradin_file_digest(const char *path, char hex[33], gradin_error *error);
+
 /* Each character of `text` that would steer a terminal, break a line or turn it around becomes '?',
  * as in the diagnostics. */
 GRADIN_API void gradin_plain_line(char *text);

@@ -180,6 +180,24 @@ Test(files, an_arena_knows_what_was_read_into_it) {
     cr_expect_str_eq(input[1].digest, "99aa06d3014798d86001c324468d497f");
 }
 
+/* In blocks as at once: the digest of an input that is read whole. */
+Test(files, a_file_longer_than_a_block_has_one_digest) {
+    static char long_text[200001];
+    const gradin_input *input;
+    char *bytes, hex[33];
+    size_t size;
+    for (size_t i = 0; i + 1 < sizeof long_text; i++) long_text[i] = (char)('a' + i * i % 23);
+    cr_assert_eq(gradin_write_file(in_folder("a"), "abc", 3, &error), GRADIN_OK);
+    cr_assert_eq(gradin_file_digest(in_folder("a"), hex, &error), GRADIN_OK);
+    cr_expect_str_eq(hex, "06b05ab6733a618578af5f94892f3950"); /* from memory, as above */
+    cr_assert_eq(gradin_write_file(in_folder("b"), long_text, 200000, &error), GRADIN_OK);
+    cr_assert_eq(gradin_file_digest(in_folder("b"), hex, &error), GRADIN_OK);
+    cr_assert_eq(gradin_read_file(arena, in_folder("b"), 200000, &bytes, &size, &error), GRADIN_OK);
+    cr_assert_eq(gradin_inputs(arena, &input), 1);
+    cr_expect_str_eq(hex, input[0].digest);
+    cr_expect_eq(gradin_file_digest(in_folder("none"), hex, &error), GRADIN_IO_FAILED);
+}
+
 /* Which mistakes are the caller's: a full table of open files is not. */
 Test(files, a_machine_that_cannot_open_is_no_bad_input) {
     char *bytes;
