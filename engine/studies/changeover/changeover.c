@@ -2,6 +2,7 @@
 #include "studies/changeover/changeover.h"
 #include "base/use.h"
 #include "model/complete.h"
+#include "studies/changeover/least.h"
 
 #include <string.h>
 
@@ -112,6 +113,51 @@ static bool open_changeover(changeover *c) {
     return true;
 }
 
+static changeover begin(gradin_arena *arena, const gradin_model *from, const gradin_model *to,
+                        gradin_changeover *out, gradin_error *error) {
+    return (changeover){.arena = arena,
+                        .error = error,
+                        .from = from,
+                        .to = to,
+                        .a = from->machinery,
+                        .b = to->machinery,
+                        .out = out};
+}
+
+/* All moves and what holds between them; false after a diagnostic. */
+static bool find_moves(changeover *c) {
+    return check_models(c) && open_changeover(c) && changeover_scenery_jobs(c) &&
+           changeover_chains(c) && changeover_machines(c) && changeover_seats(c) &&
+           changeover_rails(c) && changeover_scenery(c) && changeover_steps(c) &&
+           changeover_order(c);
+}
+
+static gradin_status find_least(changeover *c, changeover_least *least) {
+    schedule_problem p;
+    int stuck = -1, *order = NULL;
+    if (!find_moves(c)) return status_of(c->error);
+    order = gradin_arena_alloc(c->arena, (size_t)c->n_move, sizeof *order);
+    if (!order || !changeover_problem(c, &p)) return changeover_no_memory(c), GRADIN_NO_MEMORY;
+    if (!schedule_order(&p, order, &stuck)) return tell_circle(c, stuck);
+    least->total_s = schedule_least(c->arena, &p, order);
+    if (least->total_s < 0) return changeover_no_memory(c), GRADIN_NO_MEMORY;
+    least->person_hours = changeover_person_hours(c);
+    return GRADIN_OK;
+}
+
+gradin_status changeover_find_least(const gradin_model *from, const gradin_model *to,
+                                    changeover_least *least, gradin_error *error) {
+    gradin_changeover out = {.from = from, .to = to};
+    gradin_error own = {0};
+    if (!error) error = &own;
+    gradin_arena *arena = gradin_arena_create();
+    if (!arena) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a plan");
+    changeover c = begin(arena, from, to, &out, error);
+    gradin_status status = find_least(&c, least);
+    gradin_arena_destroy(arena);
+    return status;
+}
+
 gradin_status gradin_changeover_plan(gradin_arena *arena, const gradin_model *from,
                                      const gradin_model *to, gradin_changeover *out,
                                      gradin_error *error) {
@@ -137,17 +183,7 @@ gradin_status gradin_changeover_plan_on(gradin_arena *arena, const gradin_model 
                                .start_s = terms->start_s,
                                .gap_s = terms->gap_s,
                                .margin_s = terms->margin_s};
-    changeover c = {.arena = arena,
-                    .error = error,
-                    .from = from,
-                    .to = to,
-                    .a = from->machinery,
-                    .b = to->machinery,
-                    .out = out};
-    if (!check_models(&c) || !open_changeover(&c) || !changeover_scenery_jobs(&c) ||
-        !changeover_chains(&c) || !changeover_machines(&c) || !changeover_seats(&c) ||
-        !changeover_rails(&c) || !changeover_scenery(&c) || !changeover_steps(&c) ||
-        !changeover_order(&c))
-        return status_of(error);
+    changeover c = begin(arena, from, to, out, error);
+    if (!find_moves(&c)) return status_of(error);
     return schedule(&c, terms);
 }

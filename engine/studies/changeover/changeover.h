@@ -164,6 +164,8 @@ void changeover_take(changeover *c, const schedule_problem *problem, const sched
 void changeover_find_causes(changeover *c);
 void changeover_set_cause(changeover *c, int i, int k); /* k waited for i */
 void changeover_sum_up(changeover *c);
+/* Of all moves and their trips, whenever they are. */
+double changeover_person_hours(const changeover *c);
 
 /* calendar.c: in which seconds of the clock people work. Makes the stops for so much work; false
  * after a diagnostic. */

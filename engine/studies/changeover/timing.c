@@ -146,15 +146,23 @@ static void find_peaks(changeover *c) {
         const gradin_move *m = &c->move[i];
         note_peak(c, m->start_s);
         for (int k = 0; k < m->n_trip; k++) note_peak(c, m->trip_start_s[k]);
-        c->out->person_hours += m->crew * m->duration_s / 3600.0;
-        if (m->n_trip > 0)
-            c->out->person_hours += m->n_trip * c->a->store->drive.crew * c->trip_s / 3600.0;
     }
+}
+
+double changeover_person_hours(const changeover *c) {
+    double hours = 0.0;
+    for (int i = 0; i < c->n_move; i++) {
+        int n_trip = c->detail[i].n_trip;
+        hours += c->move[i].crew * c->move[i].duration_s / 3600.0;
+        if (n_trip > 0) hours += n_trip * c->a->store->drive.crew * c->trip_s / 3600.0;
+    }
+    return hours;
 }
 
 void changeover_sum_up(changeover *c) {
     mark_critical(c);
     find_peaks(c);
+    c->out->person_hours = changeover_person_hours(c);
 }
 
 void changeover_take(changeover *c, const schedule_problem *p, const schedule_result *found) {

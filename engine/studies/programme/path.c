@@ -30,7 +30,7 @@ typedef struct tables {
     const programme_step *step;
     int n_step, n_layout, first_layout;
     programme_price *forth, *back; /* [n_step][n_layout] */
-    int *from;                     /* [n_step][n_layout] */
+    int *from, *to;                /* [n_step][n_layout] the layout before and after on that way */
 } tables;
 
 static const programme_price *way_of(const tables *t, int k, int a, int b) {
@@ -71,12 +71,28 @@ static void look_ahead(const tables *t, int k, int i) {
         int b = next->choice[j];
         programme_price sum = programme_sum(programme_sum(*way_of(t, k + 1, a, b), next->own[j]),
                                             t->back[(k + 1) * t->n_layout + b]);
-        if (programme_compare(&sum, best) < 0) *best = sum;
+        if (programme_compare(&sum, best) >= 0) continue;
+        *best = sum;
+        t->to[k * t->n_layout + a] = b;
     }
 }
 
-/* (2) */
-static programme_price with_day(const tables *t, int k) {
+static void follow_back(const tables *t, int k, int at, int *layout) {
+    for (; k >= 0; k--) {
+        layout[k] = at;
+        at = t->from[k * t->n_layout + at];
+    }
+}
+
+static void follow_on(const tables *t, int k, int at, int *layout) {
+    for (; k < t->n_step; k++) {
+        layout[k] = at;
+        at = t->to[k * t->n_layout + at];
+    }
+}
+
+/* (2) and the layouts on both sides of the day. */
+static programme_price with_day(const tables *t, int k, int *from, int *to) {
     programme_price best = never;
     const programme_step *s = &t->step[k];
     for (int i = 0; i < t->step[k - 1].n_choice; i++)
@@ -86,24 +102,31 @@ static programme_price with_day(const tables *t, int k) {
                 programme_sum(programme_sum(t->forth[(k - 1) * t->n_layout + a],
                                             s->day_later[a * t->n_layout + b]),
                               programme_sum(s->own[j], t->back[k * t->n_layout + b]));
-            if (programme_compare(&sum, &best) < 0) best = sum;
+            if (programme_compare(&sum, &best) >= 0) continue;
+            best = sum;
+            *from = a;
+            *to = b;
         }
     return best;
 }
 
-static void find_day(const tables *t, const programme_price *price, gradin_free_day *day) {
-    programme_price best = *price;
-    *day = (gradin_free_day){.before = -1};
+static void find_day(const tables *t, programme_run *run) {
+    programme_price best = run->price, price = run->price;
+    int from = 0, to = 0;
+    run->day = (gradin_free_day){.before = -1};
+    for (int k = 0; k < t->n_step; k++) run->day_layout[k] = run->layout[k];
     for (int k = 1; k < t->n_step; k++) {
-        programme_price sum = with_day(t, k);
+        programme_price sum = with_day(t, k, &from, &to);
         if (programme_compare(&sum, &best) >= 0) continue;
         best = sum;
-        *day = (gradin_free_day){k, price->cost - sum.cost, price->n_clash - sum.n_clash,
-                                 price->short_s - sum.short_s};
+        run->day = (gradin_free_day){k, price.cost - sum.cost, price.n_clash - sum.n_clash,
+                                     price.short_s - sum.short_s};
+        follow_back(t, k - 1, from, run->day_layout);
+        follow_on(t, k, to, run->day_layout);
     }
 }
 
-static void go_back(const tables *t, int *layout, programme_price *price) {
+static void go_back(const tables *t, programme_run *run) {
     int last = t->n_step - 1, at = t->step[last].choice[0];
     for (int i = 1; i < t->step[last].n_choice; i++) {
         int b = t->step[last].choice[i];
@@ -111,16 +134,12 @@ static void go_back(const tables *t, int *layout, programme_price *price) {
                               &t->forth[last * t->n_layout + at]) < 0)
             at = b;
     }
-    *price = t->forth[last * t->n_layout + at];
-    for (int k = last; k >= 0; k--) {
-        layout[k] = at;
-        at = t->from[k * t->n_layout + at];
-    }
+    run->price = t->forth[last * t->n_layout + at];
+    follow_back(t, last, at, run->layout);
 }
 
 gradin_status programme_path(gradin_arena *arena, const programme_step *step, int n_step,
-                             int n_layout, int first_layout, int *layout, programme_price *price,
-                             gradin_free_day *best_day) {
+                             int n_layout, int first_layout, programme_run *run) {
     size_t n = (size_t)n_step * (size_t)n_layout;
     tables t = {.step = step,
                 .n_step = n_step,
@@ -128,13 +147,14 @@ gradin_status programme_path(gradin_arena *arena, const programme_step *step, in
                 .first_layout = first_layout,
                 .forth = gradin_arena_alloc(arena, n, sizeof *t.forth),
                 .back = gradin_arena_alloc(arena, n, sizeof *t.back),
-                .from = gradin_arena_alloc(arena, n, sizeof *t.from)};
-    if (!t.forth || !t.back || !t.from) return GRADIN_NO_MEMORY;
+                .from = gradin_arena_alloc(arena, n, sizeof *t.from),
+                .to = gradin_arena_alloc(arena, n, sizeof *t.to)};
+    if (!t.forth || !t.back || !t.from || !t.to) return GRADIN_NO_MEMORY;
     for (int k = 0; k < n_step; k++)
         for (int i = 0; i < step[k].n_choice; i++) reach(&t, k, i);
     for (int k = n_step - 1; k >= 0; k--)
         for (int i = 0; i < step[k].n_choice; i++) look_ahead(&t, k, i);
-    go_back(&t, layout, price);
-    find_day(&t, price, best_day);
+    go_back(&t, run);
+    find_day(&t, run);
     return GRADIN_OK;
 }

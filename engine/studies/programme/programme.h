@@ -3,6 +3,7 @@
 #define GRADIN_STUDIES_PROGRAMME_H
 
 #include "gradin/studies/programme.h"
+#include "studies/changeover/least.h"
 
 /* What a choice costs: clashes first, then seconds missed, cost, changeovers. */
 typedef struct programme_price {
@@ -56,10 +57,55 @@ typedef struct programme_step {
     gradin_staging *staging;                          /* [n_layout][n_layout] */
 } programme_step;
 
-/* Layouts of all shows, layout[n_step], and the price. best_day gets the free day that saves most.
- */
+/* The best layouts of all shows and their price; the free day that saves most, and the layouts
+ * with it: the same without such a day. */
+typedef struct programme_run {
+    int *layout, *day_layout; /* [n_step] */
+    programme_price price;
+    gradin_free_day day;
+} programme_run;
+
+/* The arrays of run are the caller's. */
 gradin_status programme_path(gradin_arena *arena, const programme_step *step, int n_step,
-                             int n_layout, int first_layout, int *layout, programme_price *price,
-                             gradin_free_day *best_day);
+                             int n_layout, int first_layout, programme_run *run);
+
+/* ways.c: changeovers are planned when the best run, or the one with a free day, goes through them.
+ */
+
+/* How much is known of the changeover from one layout to another: that it is one, what its moves
+ * take at least, its plan. */
+typedef enum programme_known {
+    PROGRAMME_NOTHING,
+    PROGRAMME_LEAST,
+    PROGRAMME_PLANNED
+} programme_known;
+
+typedef struct programme_way {
+    programme_known known;
+    bool is_asked, is_changed;
+    const char *no_way; /* why there is none; NULL */
+    changeover_least least;
+    programme_clock clock; /* of the plan */
+} programme_way;
+
+typedef struct programme_ways {
+    gradin_arena *arena;
+    const gradin_programme *p;
+    const gradin_model *model;     /* [n_layout] */
+    gradin_changeover *changeover; /* [n_layout][n_layout] */
+    programme_way *way;            /* [n_layout][n_layout] */
+    programme_step *step;          /* [n_booking] */
+    gradin_error *error;
+} programme_ways;
+
+/* The layout before a show of a run. */
+static inline int programme_from(const gradin_programme *p, const int *layout, int show) {
+    return show > 0 ? layout[show - 1] : p->first_layout >= 0 ? p->first_layout : layout[0];
+}
+/* Prices every way into a show by what is known; is_first: also what has not changed. */
+gradin_status programme_price_ways(programme_ways *w, int show, bool is_first);
+/* Layouts of all shows at the least price, and the free day. No price that is not known is below
+ * its bound, so a run whose ways are all planned is the best of all. */
+gradin_status programme_find_run(programme_ways *w, programme_run *run);
 
 #endif

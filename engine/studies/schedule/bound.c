@@ -141,3 +141,14 @@ int schedule_lower_bound(const schedule_problem *p, const int *head_s, const int
         bound = at_least(bound, grow_bound(p, head_s, tail_s, i, scratch));
     return bound;
 }
+
+int schedule_least(gradin_arena *arena, const schedule_problem *p, const int *order) {
+    size_t n = (size_t)p->n;
+    int *times_s = gradin_arena_alloc(arena, 3 * n + 1, sizeof *times_s);
+    bool *after = gradin_arena_alloc(arena, n * n + 1, sizeof *after);
+    if (!times_s || !after) return -1;
+    schedule_close(p, order, after);
+    schedule_heads(p, order, after, times_s);
+    schedule_tails(p, order, after, times_s + n);
+    return schedule_lower_bound(p, times_s, times_s + n, times_s + 2 * n);
+}

@@ -61,14 +61,19 @@ int line_total(const schedule_line *l) {
     return total_s;
 }
 
-/* The last piece that begins at t or before. */
-static int piece_at(const schedule_line *l, int t_s) {
-    int low = 0, high = l->n_at;
-    while (high - low > 1) {
-        int middle = (low + high) / 2;
-        *(l->at_s[middle] <= t_s ? &low : &high) = middle;
+/* The last piece that begins at t or before; piece `low` does. The half is chosen without a branch,
+ * which could not be foretold: most of a search's time goes through here. */
+static int piece_from(const schedule_line *l, int low, int t_s) {
+    const int *at_s = l->at_s + low;
+    for (int n = l->n_at - low, half; n > 1; n -= half) {
+        half = n / 2;
+        at_s += at_s[half] <= t_s ? half : 0;
     }
-    return low;
+    return (int)(at_s - l->at_s);
+}
+
+static int piece_at(const schedule_line *l, int t_s) {
+    return piece_from(l, 0, t_s);
 }
 
 /* Does a piece's use leave room for k, and for one of its trips? */
@@ -94,7 +99,7 @@ static bool is_trip_in_the_way(const schedule_line *l, int piece, int k) {
 /* Where the last piece without room in [from, until) ends; from when all have room. */
 static int after_full(schedule_line *l, int k, int from_s, int until_s, bool is_trip) {
     if (until_s <= from_s) return from_s;
-    int first = piece_at(l, from_s), last = piece_at(l, until_s - 1);
+    int first = piece_at(l, from_s), last = piece_from(l, first, until_s - 1);
     for (int i = last; i >= first; i--) {
         if (has_room(l, i, k, is_trip)) continue;
         if (!is_trip && is_trip_in_the_way(l, i, k)) l->is_carrier_tight = true;

@@ -66,6 +66,8 @@ void schedule_tails(const schedule_problem *p, const int *order, const bool *aft
 /* Lower bound of the total; scratch is [n]. */
 int schedule_lower_bound(const schedule_problem *p, const int *head_s, const int *tail_s,
                          int *scratch);
+/* The lower bound for an order that keeps precedence, by itself; -1 without memory. */
+int schedule_least(gradin_arena *arena, const schedule_problem *p, const int *order);
 /* Can i and k never overlap, whatever else happens? */
 bool schedule_excludes(const schedule_problem *p, int i, int k);
 

@@ -147,13 +147,13 @@ Test(programme, against_all_choices) {
     int n_day = 0;
     for (int run = 0; run < 300; run++) {
         table t;
-        int layout[N_SHOW], first = run % 3 == 0 ? -1 : run % N_LAYOUT;
-        programme_price price;
-        gradin_free_day day;
+        int layout[N_SHOW], day_layout[N_SHOW], first = run % 3 == 0 ? -1 : run % N_LAYOUT;
+        programme_run found = {.layout = layout, .day_layout = day_layout};
         gradin_arena *arena = gradin_arena_create();
         fill(&t, &state);
-        cr_assert_eq(programme_path(arena, t.step, N_SHOW, N_LAYOUT, first, layout, &price, &day),
-                     GRADIN_OK);
+        cr_assert_eq(programme_path(arena, t.step, N_SHOW, N_LAYOUT, first, &found), GRADIN_OK);
+        programme_price price = found.price;
+        gradin_free_day day = found.day;
         programme_price best = best_of_all(&t, first, -1), own = price_along(&t, first, layout);
         cr_assert_eq(programme_compare(&price, &best), 0, "run %d: %d %g, not %d %g", run,
                      price.n_clash, price.cost, best.n_clash, best.cost);
