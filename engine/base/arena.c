@@ -3,6 +3,7 @@
 #include "base/arena.h"
 #include "base/digest.h"
 #include "base/faults.h"
+#include "base/plain.h"
 #include "gradin/run.h"
 
 #include <stdarg.h>
@@ -110,12 +111,12 @@ char *gradin_arena_copy_text(gradin_arena *arena, const char *text) {
 char *gradin_arena_print(gradin_arena *arena, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
-    int length = vsnprintf(NULL, 0, format, arguments);
+    int length = plain_print_list(NULL, 0, format, arguments);
     va_end(arguments);
     char *text = length < 0 ? NULL : gradin_arena_alloc(arena, (size_t)length + 1, 1);
     if (!text) return NULL;
     va_start(arguments, format);
-    vsnprintf(text, (size_t)length + 1, format, arguments);
+    plain_print_list(text, (size_t)length + 1, format, arguments);
     va_end(arguments);
     return text;
 }

@@ -1,12 +1,13 @@
 /* Complaints and kept failures. */
 #include "base/complaints.h"
+#include "base/plain.h"
 
 #include <stdio.h>
 
 void refuse_list(complaints *c, const gradin_place *at, const char *format, va_list arguments) {
     char text[GRADIN_TEXT_CHARS];
     gradin_place place = at ? *at : (gradin_place){0};
-    vsnprintf(text, sizeof text, format, arguments);
+    plain_print_list(text, sizeof text, format, arguments);
     if (!place.file) place.file = c->file;
     gradin_error_add(c->error, GRADIN_BAD_INPUT, &place, "%s", text);
     c->n_error++;
@@ -54,7 +55,7 @@ void misuse(complaints *c, const char *format, ...) {
     char text[GRADIN_TEXT_CHARS];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    plain_print_list(text, sizeof text, format, arguments);
     va_end(arguments);
     gradin_error_add(c->error, GRADIN_BAD_USE, NULL, "%s", text);
     if (c->failed == GRADIN_OK) c->failed = GRADIN_BAD_USE;
@@ -77,7 +78,7 @@ char *print_text(complaints *c, const char *format, ...) {
     char text[1024];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    plain_print_list(text, sizeof text, format, arguments);
     va_end(arguments);
     return note_failure(c, gradin_arena_copy_text(c->arena, text));
 }
@@ -98,7 +99,7 @@ void note_key(complaints *c, const gradin_place *at, const char *key, const char
     gradin_error one = {0};
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    plain_print_list(text, sizeof text, format, arguments);
     va_end(arguments);
     if (!place.file) place.file = c->file;
     gradin_error_add(&one, GRADIN_OK, &place, "%s", text);

@@ -1,4 +1,5 @@
 /* Status names and the error object. */
+#include "base/plain.h"
 #include "gradin/run.h"
 
 #include <stdarg.h>
@@ -50,7 +51,7 @@ gradin_status gradin_error_add(gradin_error *error, gradin_status family, const 
     }
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(d->text, sizeof d->text, format, arguments);
+    plain_print_list(d->text, sizeof d->text, format, arguments);
     va_end(arguments);
     gradin_plain_line(d->text);
     return family;

@@ -1,13 +1,12 @@
 /* Numbers to and from text, the same in every locale; names that are near for suggestions. */
+#include "base/plain.h"
 #include "gradin/base.h"
 
-#include <ctype.h>
 #include <errno.h>
 #include <locale.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <strings.h>
 
 static bool is_decimal_text(const char *text) {
     return text[0] != '\0' && strspn(text, "+-.0123456789eE") == strlen(text);
@@ -34,14 +33,7 @@ char *gradin_format_fixed(char *out, size_t size, double value, int decimals) {
     if (size == 0) return out;
     out[0] = '\0';
     if (!isfinite(value)) return out;
-    snprintf(out, size, "%.*f", decimals, value);
-    const char *point = localeconv()->decimal_point;
-    char *found = strcmp(point, ".") == 0 ? NULL : strstr(out, point);
-    if (found) {
-        size_t width = strlen(point);
-        *found = '.';
-        memmove(found + 1, found + width, strlen(found + width) + 1);
-    }
+    plain_print(out, size, "%.*f", decimals, value);
     if (out[0] == '-' && is_zero_text(out + 1)) memmove(out, out + 1, strlen(out));
     return out;
 }
@@ -53,7 +45,7 @@ static int least(int a, int b) {
 enum { NAME_CHARS = 64 };
 
 static bool is_same_letter(char a, char b) {
-    return tolower((unsigned char)a) == tolower((unsigned char)b);
+    return plain_lower(a) == plain_lower(b);
 }
 
 /* Distance of the first i of a from the first j of b, from row i - 1 and row i - 2. */
@@ -81,8 +73,9 @@ int gradin_edit_distance(const char *a, const char *b) {
 
 /* Of three letters or more, one is the start of the other. */
 static bool is_start(const char *a, size_t n_a, const char *b, size_t n_b) {
-    size_t n = n_a < n_b ? n_a : n_b;
-    return n >= 3 && strncasecmp(a, b, n) == 0;
+    size_t n = n_a < n_b ? n_a : n_b, same = 0;
+    while (same < n && is_same_letter(a[same], b[same])) same++;
+    return n >= 3 && same == n;
 }
 
 /* How far off, the near before the less near; -1 when not near. Few slips hit a first letter, so a

@@ -4,15 +4,17 @@
  *
  * usage: locale LAYOUT */
 #include "gradin/gradin.h"
+#include "gradin/studies/page/picture.h"
+#include "gradin/studies/view_picture.h"
 
 #include <locale.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { N_OUTPUT = 4 };
-static const char *const output_name[N_OUTPUT] = {"seats.csv", "summary.json", "summary text",
-                                                  "map"};
+enum { N_OUTPUT = 7 };
+static const char *const output_name[N_OUTPUT] = {
+    "seats.csv", "summary.json", "summary text", "map", "drawing", "page", "view"};
 
 typedef struct outputs {
     gradin_arena *arena;
@@ -33,6 +35,29 @@ static gradin_status compose(const gradin_assessment *a, outputs *o) {
     if (status == GRADIN_OK)
         status = gradin_map_png(o->arena, a, GRADIN_MAP_DISTANCE, 0, &map, &o->size[3], &error);
     o->bytes[3] = (char *)map;
+    if (status == GRADIN_OK)
+        status = gradin_hall_dxf(o->arena, a, &o->bytes[4], &o->size[4], &error);
+    return status;
+}
+
+/* Pictures of strokes: their words and places hold more numbers than a map does. */
+static gradin_status draw(const gradin_assessment *a, outputs *o) {
+    gradin_layout_page page;
+    gradin_view view;
+    unsigned char *bytes[2] = {NULL, NULL};
+    const gradin_view_options small = {.width_px = 64, .height_px = 64};
+    gradin_status status = gradin_layout_page_compute(o->arena, a, &page, &error);
+    const gradin_pages pages = {.layout = &page, .n = 1};
+    if (status == GRADIN_OK)
+        status = gradin_page_picture(o->arena, &pages, 0, GRADIN_PICTURE_PDF, &bytes[0],
+                                     &o->size[5], &error);
+    if (status == GRADIN_OK)
+        status = gradin_view_compute(o->arena, a->model, 0, &small, &view, &error);
+    if (status == GRADIN_OK)
+        status = gradin_view_picture(o->arena, &view, GRADIN_PICTURE_PDF, &bytes[1], &o->size[6],
+                                     &error);
+    o->bytes[5] = (char *)bytes[0];
+    o->bytes[6] = (char *)bytes[1];
     return status;
 }
 
@@ -43,7 +68,7 @@ static bool assess(const char *layout, outputs *o) {
     o->arena = gradin_arena_create();
     if (o->arena && gradin_model_read(o->arena, layout, &model, &error) == GRADIN_OK &&
         gradin_assess(o->arena, &model, &few, &a, &error) == GRADIN_OK &&
-        compose(&a, o) == GRADIN_OK)
+        compose(&a, o) == GRADIN_OK && draw(&a, o) == GRADIN_OK)
         return true;
     printf("%s: %s\n", layout, error.n_diagnostic > 0 ? error.diagnostic[0].text : "no reason");
     return false;

@@ -1,5 +1,6 @@
 /* Plain CSV: no quotes, a fixed header line, LF or CR LF. */
 #include "files/parse/rows.h"
+#include "base/plain.h"
 #include "files/parse/lines.h"
 
 #include <stdarg.h>
@@ -45,7 +46,7 @@ void rows_complain(const row_file *rows, gradin_error *error, const char *format
     char text[GRADIN_TEXT_CHARS];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    plain_print_list(text, sizeof text, format, arguments);
     va_end(arguments);
     gradin_error_add(error, GRADIN_BAD_INPUT,
                      &(gradin_place){.file = rows->path, .line = rows->line, .column = 1}, "%s",

@@ -1,4 +1,5 @@
 /* Scalars of YAML text. */
+#include "base/plain.h"
 #include "files/schema/write.h"
 
 #include <stdarg.h>
@@ -21,7 +22,7 @@ void schema_put(schema_text *out, const char *format, ...) {
     char text[1200];
     va_list arguments;
     va_start(arguments, format);
-    int n = vsnprintf(text, sizeof text, format, arguments);
+    int n = plain_print_list(text, sizeof text, format, arguments);
     va_end(arguments);
     if (n < 0 || (size_t)n >= sizeof text || !make_room(out, (size_t)n)) {
         out->has_failed = true;

@@ -1,4 +1,6 @@
 /* Beside the plan of the rough checks: what its marks mean, and what was found. */
+#include "base/lengths.h"
+#include "base/plain.h"
 #include "render/checks/marks.h"
 #include "render/maps/legend.h"
 #include "render/maps/seats.h"
@@ -72,7 +74,7 @@ static void put(lines *l, const char *format, ...) {
     char text[TEXT_CHARS];
     va_list list;
     va_start(list, format);
-    vsnprintf(text, sizeof text, format, list);
+    plain_print_list(text, sizeof text, format, list);
     va_end(list);
     text_style style = {.size = 18.0, .ink = COLOUR_INK};
     canvas_text_within(l->page, style, PAGE_MARGIN, l->y, LEGEND_SPLIT - PAGE_MARGIN - 30.0, 12.0,
@@ -80,15 +82,15 @@ static void put(lines *l, const char *format, ...) {
     l->y += 29.0;
 }
 
-static double shown(const lines *l, double length_m) {
-    return plan_is_imperial(l->fit->model) ? length_m / GRADIN_FOOT_M : length_m;
+static char *shown(const lines *l, double length_m, char text[LENGTH_CHARS]) {
+    return length_text(text, length_m, length_unit_of(l->fit->model->units));
 }
 
 /* ", at most 45.00 m", or that no rule is stated. */
 static const char *rule(const lines *l, const char *bound, double rule_m, char text[64]) {
+    char length[LENGTH_CHARS];
     if (rule_m > 0.0)
-        snprintf(text, 64, "%s %.2f %s", bound, shown(l, rule_m),
-                 plan_is_imperial(l->fit->model) ? "ft" : "m");
+        snprintf(text, 64, "%s %.40s", bound, shown(l, rule_m, length));
     else
         snprintf(text, 64, "no rule stated");
     return text;
@@ -98,14 +100,13 @@ static void put_ways(lines *l, const char *whose, int n, int n_without, int long
                      double least_m) {
     const gradin_routes *r = l->fit->routes;
     const gradin_local_rules *rules = &l->fit->model->machinery->rules;
-    const char *unit = plan_is_imperial(l->fit->model) ? "ft" : "m";
-    char text[64];
+    char text[64], length[LENGTH_CHARS];
     if (n == 0) return;
     put(l, "%s: %d of %d have no way out", whose, n_without, n);
     if (longest < 0) return;
-    put(l, "     longest %.2f %s from %.60s (%s)", shown(l, r->route[longest].length_m), unit,
+    put(l, "     longest %s from %.60s (%s)", shown(l, r->route[longest].length_m, length),
         r->route[longest].from_seat, rule(l, "at most", rules->travel_m, text));
-    put(l, "     narrowest %.2f %s from %.60s (%s)", shown(l, r->route[narrowest].width_m), unit,
+    put(l, "     narrowest %s from %.60s (%s)", shown(l, r->route[narrowest].width_m, length),
         r->route[narrowest].first_seat, rule(l, "at least", least_m, text));
 }
 
@@ -113,14 +114,14 @@ static void put_found(lines *l) {
     const gradin_fit *fit = l->fit;
     const gradin_routes *r = fit->routes;
     const gradin_local_rules *rules = &fit->model->machinery->rules;
-    char text[64];
+    char text[64], length[LENGTH_CHARS];
     put_ways(l, "Rows", r->n_row, r->n_row_without, r->longest, r->narrowest, rules->way_width_m);
     put_ways(l, "Places for wheelchairs, without steps", r->n_wheelchair, r->n_wheelchair_without,
              r->longest_wheelchair, r->narrowest_wheelchair, rules->wheelchair_way_m);
     put(l, "Ends of aisles at which no way leads on: %d (%s)", r->n_dead_end,
         rule(l, "at most", rules->dead_end_m, text));
-    put(l, "Exits: %d of %d free, clear width %.2f %s", fit->n_exit - fit->n_exit_blocked,
-        fit->n_exit, shown(l, fit->exit_m), plan_is_imperial(fit->model) ? "ft" : "m");
+    put(l, "Exits: %d of %d free, clear width %s", fit->n_exit - fit->n_exit_blocked, fit->n_exit,
+        shown(l, fit->exit_m, length));
     for (int i = 0; i < fit->n_exit_blocked && i < 2; i++)
         put(l, "     %.40s: %.120s", fit->exit[i].name, fit->exit[i].reason);
     put(l, "Open edges without a rail: %d, and %d of the stage", fit->n_edge - fit->n_stage_edge,

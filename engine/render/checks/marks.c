@@ -1,5 +1,6 @@
 /* The marks of the rough checks. */
 #include "render/checks/marks.h"
+#include "base/lengths.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -133,9 +134,8 @@ static void label_at(const plan *p, gradin_vec2 at, double half_mark, const char
 }
 
 static char *length_at(const plan *p, double length_m, char text[32]) {
-    bool is_feet = plan_is_imperial(p->model);
-    snprintf(text, 32, "%.2f %s", is_feet ? length_m / GRADIN_FOOT_M : length_m,
-             is_feet ? "ft" : "m");
+    char length[LENGTH_CHARS];
+    snprintf(text, 32, "%.30s", length_text(length, length_m, length_unit_of(p->model->units)));
     return text;
 }
 

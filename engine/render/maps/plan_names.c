@@ -1,4 +1,5 @@
 /* Labels: the focus first, then what stands in it, then the machines' heights. */
+#include "base/plain.h"
 #include "render/maps/plan.h"
 
 #include <stdio.h>
@@ -64,8 +65,8 @@ static void name_floor(const plan *p, int floor) {
     plan_height_text(p->model, lie->low_m, low);
     plan_height_text(p->model, lie->high_m, high);
     if (!isnan(lie->uphill_deg))
-        snprintf(text, sizeof text, "%.60s, %s to %s %s, slope %.1f %%", f->name, low, high, unit,
-                 100.0 * lie->slope);
+        plain_print(text, sizeof text, "%.60s, %s to %s %s, slope %.1f %%", f->name, low, high,
+                    unit, 100.0 * lie->slope);
     else
         snprintf(text, sizeof text, "%.60s, at %s %s", f->name, low, unit);
     text_style style = {.size = 15.0, .ink = COLOUR_QUIET};

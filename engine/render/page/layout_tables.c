@@ -1,5 +1,6 @@
 /* Tables of a layout's page: blocks, worst places, limits in force. */
 #include "base/lengths.h"
+#include "base/plain.h"
 #include "render/maps/legend.h"
 #include "render/page/parts.h"
 
@@ -107,8 +108,8 @@ static void worst_row(const gradin_assessment *a, int seat, board_cells cells) {
     put_number(cells[3], 100.0 * g->visible[seat], 1);
     cells[4][0] = '\0';
     if (name >= 0)
-        snprintf(cells[5], BOARD_CELL, "%.60s, %.1f %%", a->model->occluder_name[name],
-                 100.0 * hidden);
+        plain_print(cells[5], BOARD_CELL, "%.60s, %.1f %%", a->model->occluder_name[name],
+                    100.0 * hidden);
     else
         snprintf(cells[5], BOARD_CELL, "%s",
                  name == GRADIN_NONE_CLEARLY ? "none clearly" : "\xE2\x80\x93");

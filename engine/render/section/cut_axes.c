@@ -1,5 +1,6 @@
 /* Both axes in the layout's own unit: along the line, and height above the plan origin. */
 #include "base/lengths.h"
+#include "base/plain.h"
 #include "render/section/cut_page.h"
 
 #include <stdio.h>
@@ -19,7 +20,8 @@ static void put(const cut_page *p, text_style style, double x, double y, double 
                 double unit_m) {
     char text[32];
     double value = at_m / unit_m;
-    snprintf(text, sizeof text, fabs(value - floor(value + 0.5)) < 1e-6 ? "%.0f" : "%.1f", value);
+    plain_print(text, sizeof text, fabs(value - floor(value + 0.5)) < 1e-6 ? "%.0f" : "%.1f",
+                value);
     canvas_text(p->page, style, x, y, text);
 }
 

@@ -1,6 +1,7 @@
 /* The page of a cut: title, what its rays meet, the cut to scale, its key, its rows, cautions. */
 #include "render/section/cut_page.h"
 #include "base/lengths.h"
+#include "base/plain.h"
 #include "base/use.h"
 #include "render/draw/encode.h"
 
@@ -47,14 +48,14 @@ static void rays_text(const gradin_cut *c, char *text, size_t size) {
     }
     double sees = 100.0 * c->sight->visible[c->seat];
     if (isnan(c->near_edge.to_m.x)) {
-        snprintf(text, size, "The seat sees %.1f %% of the focus; no floor of it lies in the cut",
-                 sees);
+        plain_print(text, size,
+                    "The seat sees %.1f %% of the focus; no floor of it lies in the cut", sees);
         return;
     }
     edge_text("near", &c->near_edge, near_text, sizeof near_text);
     edge_text("far", &c->far_edge, far_text, sizeof far_text);
-    snprintf(text, size, "The seat sees %.1f %% of the focus; in the cut: %s, %s", sees, near_text,
-             far_text);
+    plain_print(text, size, "The seat sees %.1f %% of the focus; in the cut: %s, %s", sees,
+                near_text, far_text);
 }
 
 static void draw_words(canvas *page, const gradin_cut *c) {
@@ -73,11 +74,11 @@ static void draw_words(canvas *page, const gradin_cut *c) {
     rays_text(c, text, sizeof text);
     canvas_text_within(page, style, PAGE_MARGIN, 144.0, WIDTH, 15.0, text);
     style = (text_style){.size = 19.0, .ink = COLOUR_QUIET};
-    snprintf(text, sizeof text,
-             "%s \xC2\xB7 %.40s long, bearing %.0f\xC2\xB0 from its left end \xC2\xB7 to scale",
-             c->seat >= 0 ? "the plane in which its C is measured" : "an upright plane",
-             length_text(length, c->length_m, length_unit_of(c->model->units)),
-             gradin_deg(atan2(c->unit.x, c->unit.y)) + (c->unit.x < 0.0 ? 360.0 : 0.0));
+    plain_print(text, sizeof text,
+                "%s \xC2\xB7 %.40s long, bearing %.0f\xC2\xB0 from its left end \xC2\xB7 to scale",
+                c->seat >= 0 ? "the plane in which its C is measured" : "an upright plane",
+                length_text(length, c->length_m, length_unit_of(c->model->units)),
+                gradin_deg(atan2(c->unit.x, c->unit.y)) + (c->unit.x < 0.0 ? 360.0 : 0.0));
     canvas_text_within(page, style, PAGE_MARGIN, 176.0, WIDTH, 14.0, text);
 }
 

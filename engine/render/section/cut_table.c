@@ -1,5 +1,6 @@
 /* The rows of a cut as a table in up to three panels. */
 #include "base/lengths.h"
+#include "base/plain.h"
 #include "render/section/cut_page.h"
 
 #include <stdio.h>
@@ -40,7 +41,7 @@ static void draw_head(const panel *at, double y) {
 
 static void percent(const panel *at, int column, double y, double share) {
     char text[16];
-    snprintf(text, sizeof text, "%.1f", 100.0 * share);
+    plain_print(text, sizeof text, "%.1f", 100.0 * share);
     cell(at, column, y, false, text);
 }
 

@@ -1,5 +1,6 @@
 /* What is said of a view: the figures are those of the table of seats. */
 #include "base/lengths.h"
+#include "base/plain.h"
 #include "render/view/view_paint.h"
 
 #include <stdio.h>
@@ -7,7 +8,7 @@
 
 static void add(char *text, size_t size, const char *format, double share, const char *name) {
     size_t n = strlen(text);
-    if (n < size) snprintf(text + n, size - n, format, 100.0 * share, name);
+    if (n < size) plain_print(text + n, size - n, format, 100.0 * share, name);
 }
 
 void view_causes_text(const gradin_view *v, char *text, size_t size) {
@@ -17,7 +18,7 @@ void view_causes_text(const gradin_view *v, char *text, size_t size) {
     for (int k = 0; k < GRADIN_N_CAUSE; k++) {
         if (!(v->hidden[k] > 0.0)) continue;
         size_t n = strlen(text);
-        snprintf(text + n, size - n, "%s%s %.1f %%", before, word[k], 100.0 * v->hidden[k]);
+        plain_print(text + n, size - n, "%s%s %.1f %%", before, word[k], 100.0 * v->hidden[k]);
         before = ", ";
     }
     if (text[0] == '\0') snprintf(text, size, "Nothing of the focus is hidden");
@@ -31,33 +32,34 @@ void view_place_text(const gradin_view *v, char *text, size_t size) {
     length_unit unit = length_unit_of(v->model->units);
     double floor_m = v->model->seats.floor_m[v->seat].z;
     if (fabs(v->turn_deg) >= 0.5)
-        snprintf(turn, sizeof turn, ", %.0f\xC2\xB0 to the %s of the seat's facing",
-                 fabs(v->turn_deg), v->turn_deg > 0.0 ? "right" : "left");
-    snprintf(text, size,
-             "Eye %.30s above its floor, at %.30s \xC2\xB7 the middle of the focus is %.30s away, "
-             "%.0f\xC2\xB0 %s%s \xC2\xB7 %s, %.0f\xC2\xB0 across",
-             length_text(up, v->eye_m.z - floor_m, unit), length_text(high, v->eye_m.z, unit),
-             length_text(away, v->distance_m, unit), fabs(v->down_deg),
-             v->down_deg >= 0.0 ? "down" : "up", turn,
-             v->is_panorama ? "panorama" : "field of view", v->fov_deg);
+        plain_print(turn, sizeof turn, ", %.0f\xC2\xB0 to the %s of the seat's facing",
+                    fabs(v->turn_deg), v->turn_deg > 0.0 ? "right" : "left");
+    plain_print(
+        text, size,
+        "Eye %.30s above its floor, at %.30s \xC2\xB7 the middle of the focus is %.30s away, "
+        "%.0f\xC2\xB0 %s%s \xC2\xB7 %s, %.0f\xC2\xB0 across",
+        length_text(up, v->eye_m.z - floor_m, unit), length_text(high, v->eye_m.z, unit),
+        length_text(away, v->distance_m, unit), fabs(v->down_deg),
+        v->down_deg >= 0.0 ? "down" : "up", turn, v->is_panorama ? "panorama" : "field of view",
+        v->fov_deg);
 }
 
 void view_brief_text(const gradin_view *v, char *text, size_t size) {
     char up[LENGTH_CHARS], away[LENGTH_CHARS], outside[80] = "";
     length_unit unit = length_unit_of(v->model->units);
     if (v->in_picture < 0.995)
-        snprintf(outside, sizeof outside, " \xC2\xB7 %.0f %% of it outside",
-                 100.0 * (1.0 - v->in_picture));
-    snprintf(text, size, "eye at %.30s \xC2\xB7 focus %.30s away, %.0f\xC2\xB0 %s%s",
-             length_text(up, v->eye_m.z, unit), length_text(away, v->distance_m, unit),
-             fabs(v->down_deg), v->down_deg >= 0.0 ? "down" : "up", outside);
+        plain_print(outside, sizeof outside, " \xC2\xB7 %.0f %% of it outside",
+                    100.0 * (1.0 - v->in_picture));
+    plain_print(text, size, "eye at %.30s \xC2\xB7 focus %.30s away, %.0f\xC2\xB0 %s%s",
+                length_text(up, v->eye_m.z, unit), length_text(away, v->distance_m, unit),
+                fabs(v->down_deg), v->down_deg >= 0.0 ? "down" : "up", outside);
 }
 
 void view_outside_text(const gradin_view *v, char *text, size_t size) {
     text[0] = '\0';
     if (v->in_picture < 0.995)
-        snprintf(text, size, "%.0f %% of the focus lies outside the picture. ",
-                 100.0 * (1.0 - v->in_picture));
+        plain_print(text, size, "%.0f %% of the focus lies outside the picture. ",
+                    100.0 * (1.0 - v->in_picture));
 }
 
 static gradin_status lacks(gradin_error *error, const char *what) {

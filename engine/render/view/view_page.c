@@ -1,4 +1,5 @@
 /* One view with its figures below. */
+#include "base/plain.h"
 #include "base/use.h"
 #include "render/draw/encode.h"
 #include "render/view/view_paint.h"
@@ -12,7 +13,7 @@
 static void draw_caption(canvas *page, const gradin_view *v, double top) {
     char text[TEXT_CHARS];
     text_style style = {.size = 34.0, .is_bold = true, .ink = COLOUR_INK, .align = TEXT_RIGHT};
-    snprintf(text, sizeof text, "sees %.1f %% of the focus", 100.0 * v->visible);
+    plain_print(text, sizeof text, "sees %.1f %% of the focus", 100.0 * v->visible);
     double seen_width = canvas_text_width(page, style, text);
     canvas_text(page, style, PAGE_WIDTH - EDGE, top + 44.0, text);
     style.align = TEXT_LEFT;

@@ -1,4 +1,5 @@
 /* Views side by side on an A3 sheet that lies. */
+#include "base/plain.h"
 #include "base/use.h"
 #include "render/draw/encode.h"
 #include "render/view/view_paint.h"
@@ -24,11 +25,12 @@ static void draw_head(canvas *page, const gradin_view *v, int n) {
              v->model->layout_name, v->model->venue_name);
     canvas_text_within(page, style, PAGE_MARGIN, 64.0, SHEET_WIDTH - 2.0 * PAGE_MARGIN, 22.0, text);
     style = (text_style){.size = 20.0, .ink = COLOUR_QUIET};
-    snprintf(text, sizeof text,
-             "Chosen by what all seats see \xC2\xB7 %s, %.0f\xC2\xB0 across, towards the middle of "
-             "the focus \xC2\xB7 hatched: hides part of the focus \xC2\xB7 figures of 1.7 m, "
-             "squares of 1 m",
-             v->is_panorama ? "panorama" : "field of view", v->fov_deg);
+    plain_print(
+        text, sizeof text,
+        "Chosen by what all seats see \xC2\xB7 %s, %.0f\xC2\xB0 across, towards the middle of "
+        "the focus \xC2\xB7 hatched: hides part of the focus \xC2\xB7 figures of 1.7 m, "
+        "squares of 1 m",
+        v->is_panorama ? "panorama" : "field of view", v->fov_deg);
     view_swatch(page, PAGE_MARGIN, 80.0, 34.0, 18.0);
     canvas_text_within(page, style, PAGE_MARGIN + 46.0, 96.0,
                        SHEET_WIDTH - 2.0 * PAGE_MARGIN - 46.0, 15.0, text);
@@ -41,8 +43,8 @@ static void draw_texts(canvas *page, const gradin_view_entry *e, double left, do
     text_style style = {.size = 23.0, .is_bold = true, .ink = COLOUR_INK};
     canvas_text_within(page, style, left, top + 28.0, CELL_WIDTH, 16.0, e->title);
     style = (text_style){.size = 20.0, .ink = COLOUR_INK};
-    snprintf(text, sizeof text, "%.80s \xC2\xB7 sees %.1f %% of the focus",
-             v->model->seats.id[v->seat], 100.0 * v->visible);
+    plain_print(text, sizeof text, "%.80s \xC2\xB7 sees %.1f %% of the focus",
+                v->model->seats.id[v->seat], 100.0 * v->visible);
     canvas_text_within(page, style, left, top + 55.0, CELL_WIDTH, 14.0, text);
     style = (text_style){.size = 17.0, .ink = COLOUR_QUIET};
     view_causes_text(v, text, sizeof text);

@@ -1,5 +1,6 @@
 /* The list of moves: adding one, and who comes before whom. The other files of the changeover call
  * these, and these call none of them. */
+#include "base/plain.h"
 #include "studies/changeover/changeover.h"
 
 #include <stdarg.h>
@@ -14,7 +15,7 @@ char *changeover_print(changeover *c, const char *format, ...) {
     char text[400];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    plain_print_list(text, sizeof text, format, arguments);
     va_end(arguments);
     return gradin_arena_copy_text(c->arena, text);
 }
@@ -24,7 +25,7 @@ gradin_status changeover_refuse(changeover *c, const char *file, const char *key
     char text[GRADIN_TEXT_CHARS];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    plain_print_list(text, sizeof text, format, arguments);
     va_end(arguments);
     gradin_place at = {.file = file, .key = key};
     return gradin_error_add(c->error, GRADIN_BAD_INPUT, &at, "%s", text);

@@ -1,4 +1,5 @@
 /* The routes of the rough checks: as text, as JSON, as a table. */
+#include "base/plain.h"
 #include "table/fit/fit.h"
 
 #include <stdio.h>
@@ -93,7 +94,7 @@ static const char *slope_text(const gradin_fit *fit, char text[64]) {
     double most = fit->routes->wheelchair_slope;
     text[0] = '\0';
     if (fit->model->n_floor > 0)
-        snprintf(text, 64, ", on floors no steeper than 1:%.1f", 1.0 / most);
+        plain_print(text, 64, ", on floors no steeper than 1:%.1f", 1.0 / most);
     return text;
 }
 

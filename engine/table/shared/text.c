@@ -1,5 +1,6 @@
 /* Text that grows in an arena by doubling. */
 #include "table/shared/text.h"
+#include "base/plain.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -35,14 +36,14 @@ void table_put(table_text *text, const char *piece) {
 void table_print(table_text *text, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
-    int length = vsnprintf(NULL, 0, format, arguments);
+    int length = plain_print_list(NULL, 0, format, arguments);
     va_end(arguments);
     if (length < 0 || !reserve(text, (size_t)length)) {
         text->failed = true;
         return;
     }
     va_start(arguments, format);
-    vsnprintf(text->bytes + text->size, (size_t)length + 1, format, arguments);
+    plain_print_list(text->bytes + text->size, (size_t)length + 1, format, arguments);
     va_end(arguments);
     text->size += (size_t)length;
 }
