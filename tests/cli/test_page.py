@@ -13,6 +13,7 @@ import tempfile
 import unittest
 
 import hall
+import small
 from hall import plain
 
 CLASSES = ["clear", "good", "fair", "poor"]
@@ -108,6 +109,40 @@ class Page(unittest.TestCase):
         for way in ("A to B", "B to A"):
             hours, people = re.search(rf"{way} +(\d+:\d\d) +([0-9.]+)", out).groups()
             self.assertIn(f"{way} {hours} {people} ", text)
+
+    def test_what_is_in_no_level_stands_beside_the_levels(self):
+        """As much as the summary says: of what is not stated of the envelope."""
+        with tempfile.TemporaryDirectory() as folder:
+            small.make_hall(folder)
+            code, out, err = hall.run("assess", "layout.yaml", "--out", "a", "--no-maps", "--samples", "64", cwd=folder)
+            self.assertEqual((code, err), (0, ""))
+            more, = re.findall(r"up to \+ ([0-9.]+) dB", out)
+            code, _, err = hall.run("page", "layout.yaml", "--out", "p", "--samples", "64", "--quiet", cwd=folder)
+            self.assertEqual((code, err), (0, ""))
+            text = hall.flat(text_of(os.path.join(folder, "p", "page.pdf")))
+        self.assertIn(f"Not in these levels: roof, walls and ground, not stated; they may add up to {more} dB", text)
+
+    def test_a_room_that_cannot_be_kept_is_a_note(self):
+        """Of a page and of a report as of assess, with --quiet, too: it leaves notes."""
+        with tempfile.TemporaryDirectory() as folder:
+            small.make_hall(folder)
+            small.change(folder, "layout.yaml", "form: end_stage", "room_patch: 8\nform: end_stage")
+            told = [hall.run(verb, "layout.yaml", "--out", verb, "--samples", "16", "--quiet", "--cache", "venue.yaml", *more,
+                             cwd=folder)[2]
+                    for verb, *more in (("assess", "--no-maps"), ("page",), ("report", "--views", "0", "--no-checks"))]
+        self.assertIn("gradin: note: ", told[0])
+        self.assertEqual(told[1:], told[:1] * 2)
+
+    def test_pictures_of_each_page_have_names_of_their_own(self):
+        """A layout called "2" and the pair of the first two, too."""
+        with tempfile.TemporaryDirectory() as folder:
+            small.make_hall(folder)
+            small.change(folder, "layout.yaml", "name: Small layout", 'name: "2"')
+            code, _, err = hall.run("page", "layout.yaml", "other.yaml", "--out", "p", "--format", "svg", "--samples", "64",
+                                    "--quiet", "--no-changeovers", cwd=folder)
+            self.assertEqual((code, err), (0, ""))
+            self.assertEqual(list(hall.read_bytes(os.path.join(folder, "p"))),
+                             ["page-1-2.svg", "page-2-Another_layout.svg", "pages-1-2.svg"])
 
     def test_same_bytes_and_formats(self):
         for end in ("png", "svg"):

@@ -3,18 +3,24 @@
 
 #include <stdio.h>
 
+static void draw_lines(board *s, const board_head *head) {
+    static const double two[] = {70.0, 106.0, 0.0}, three[] = {58.0, 86.0, 112.0};
+    const double *y = head->lines[2][0] ? three : two;
+    text_style style = {.size = 22.0, .is_bold = true, .align = TEXT_RIGHT, .ink = COLOUR_INK};
+    for (int i = 0; i < 3; i++) {
+        canvas_text_within(s->page, style, A3_WIDTH - A3_MARGIN, y[i], 0.48 * A3_INNER, 14.0,
+                           head->lines[i]);
+        style.is_bold = false;
+        style.size = 20.0;
+    }
+}
+
 void board_draw_head(board *s, const board_head *head) {
     text_style style = {.size = 40.0, .is_bold = true, .ink = COLOUR_INK};
     canvas_text_within(s->page, style, A3_MARGIN, 74.0, 0.5 * A3_INNER, 24.0, head->title);
     style = (text_style){.size = 20.0, .ink = COLOUR_QUIET};
     canvas_text_within(s->page, style, A3_MARGIN, 108.0, 0.5 * A3_INNER, 14.0, head->about);
-    style = (text_style){.size = 22.0, .is_bold = true, .align = TEXT_RIGHT, .ink = COLOUR_INK};
-    canvas_text_within(s->page, style, A3_WIDTH - A3_MARGIN, 70.0, 0.48 * A3_INNER, 14.0,
-                       head->lines[0]);
-    style.is_bold = false;
-    style.size = 20.0;
-    canvas_text_within(s->page, style, A3_WIDTH - A3_MARGIN, 106.0, 0.48 * A3_INNER, 14.0,
-                       head->lines[1]);
+    draw_lines(s, head);
     canvas_line(s->page, (gradin_vec2){A3_MARGIN, 126.0},
                 (gradin_vec2){A3_WIDTH - A3_MARGIN, 126.0}, COLOUR_FAINT, 1.2);
 }

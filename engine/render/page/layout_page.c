@@ -30,12 +30,35 @@ static void noise_line(const gradin_assessment *a, char *text, size_t size) {
                  v[GRADIN_VERDICT_OVER]);
 }
 
+/* What stands in no level, and what it may add to all of them: the verdicts hold it. */
+static void gaps_line(const gradin_assessment *a, char *text, size_t size) {
+    const gradin_gaps *g = &a->noise.gaps;
+    const char *name[GRADIN_N_GAP + 1];
+    char more[16];
+    int n = 0;
+    text[0] = '\0';
+    if (!a->has_noise) return;
+    for (int i = 0; i < g->n_gap; i++) name[n++] = g->gap[i].what;
+    if (g->ground == GRADIN_GROUND_NONE) name[n++] = "ground";
+    if (n == 0) return;
+    size_t used = (size_t)snprintf(text, size, "Not in these levels: ");
+    for (int i = 0; i < n; i++)
+        used += (size_t)snprintf(text + used, size - used, "%s%.20s",
+                                 i == 0      ? ""
+                                 : i + 1 < n ? ", "
+                                             : " and ",
+                                 name[i]);
+    gradin_format_fixed(more, sizeof more, g->adds_db, 1);
+    snprintf(text + used, size - used, ", not stated; they may add up to %s dB%s", more,
+             a->n_verdict[GRADIN_VERDICT_WITHIN] > 0 ? ", and seats within are so with it" : "");
+}
+
 static void draw_head(board *s, const gradin_layout_page *page) {
     const gradin_assessment *a = page->assessment;
     const gradin_model *m = a->model;
     const int *n = page->all.n_rating;
     char share[16];
-    board_head head = {.lines = {"", ""}};
+    board_head head = {.lines = {"", "", ""}};
     snprintf(head.title, sizeof head.title, "%.280s", m->layout_name);
     snprintf(head.about, sizeof head.about,
              "%.160s \xC2\xB7 %s \xC2\xB7 %d seats, %d of them for wheelchairs, %d for companions",
@@ -46,6 +69,7 @@ static void draw_head(board *s, const gradin_layout_page *page) {
              board_percent((double)(n[0] + n[1]) / page->all.n_seat, share), n[0], n[1], n[2],
              n[3]);
     noise_line(a, head.lines[1], sizeof head.lines[1]);
+    gaps_line(a, head.lines[2], sizeof head.lines[2]);
     board_draw_head(s, &head);
 }
 

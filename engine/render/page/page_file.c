@@ -30,7 +30,7 @@ static void plain_name(const char *from, char name[48]) {
 char *gradin_page_stem(gradin_arena *arena, const gradin_pages *pages, int page) {
     char name[48];
     if (!arena || page < 0 || page >= gradin_pages_count(pages)) return NULL;
-    if (page >= pages->n) return gradin_arena_print(arena, "page-1-%d", page - pages->n + 2);
+    if (page >= pages->n) return gradin_arena_print(arena, "pages-1-%d", page - pages->n + 2);
     plain_name(pages->layout[page].assessment->model->layout_name, name);
     return gradin_arena_print(arena, "page-%d%s", page + 1, name);
 }

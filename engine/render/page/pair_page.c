@@ -18,7 +18,7 @@ static const gradin_assessment *side(const gradin_pages *p, int pair, int which)
 static void draw_head(board *s, const gradin_pages *p, int pair) {
     const gradin_model *a = side(p, pair, 0)->model, *b = side(p, pair, 1)->model;
     const gradin_change_sums *all = &p->comparison->pair[pair].all;
-    board_head head = {.lines = {"", ""}};
+    board_head head = {.lines = {"", "", ""}};
     int n = all->n_better + all->n_same + all->n_worse;
     snprintf(head.title, sizeof head.title, "A %.120s beside B %.120s", a->layout_name,
              b->layout_name);

@@ -27,7 +27,7 @@ static inline gradin_box2 box_at(double left, double top, double width, double h
 /* frame.c: head, foot, titles of parts. */
 
 typedef struct board_head {
-    char title[300], about[300], lines[2][400];
+    char title[300], about[300], lines[3][400]; /* the last may be "" */
 } board_head;
 
 void board_draw_head(board *s, const board_head *head);

@@ -19,13 +19,27 @@ typedef struct flow {
     double y;
 } flow;
 
+/* Of each layout, by its number where there are several. */
+static void put_digests(const gradin_pages *pages, char *text, size_t size) {
+    size_t used = 0;
+    text[0] = '\0';
+    for (int i = 0; i < pages->n; i++) {
+        const char *digest = pages->layout[i].assessment->model->digest;
+        used += (size_t)(pages->n == 1 ? snprintf(text, size, "%.32s", digest)
+                                       : snprintf(text + used, size - used, "%sof page %d %.32s",
+                                                  i > 0 ? ", " : "", i + 1, digest));
+    }
+}
+
 static void open_page(flow *f) {
+    char digests[GRADIN_MAX_COMPARED * 48];
     text_style style = {.size = 30.0, .is_bold = true, .ink = COLOUR_INK};
     canvas_turn(f->b->page);
     canvas_text(f->b->page, style, A3_MARGIN, 66.0, "In words");
     canvas_line(f->b->page, (gradin_vec2){A3_MARGIN, 84.0},
                 (gradin_vec2){A3_WIDTH - A3_MARGIN, 84.0}, COLOUR_FAINT, 1.2);
-    board_draw_foot(f->b, "", f->pages->layout[0].assessment->model->digest);
+    put_digests(f->pages, digests, sizeof digests);
+    board_draw_foot(f->b, "", digests);
     f->column = 0;
     f->y = TOP;
 }

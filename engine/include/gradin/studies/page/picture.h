@@ -33,7 +33,7 @@ typedef struct gradin_pages {
 } gradin_pages;
 
 GRADIN_API int gradin_pages_count(const gradin_pages *pages);
-/* "page-1-Thrust", "page-1-2" of a pair: a file's name without its ending, in the arena;
+/* "page-1-Thrust", "pages-1-2" of a pair: a file's name without its ending, in the arena;
  * NULL for a page that is not there. */
 GRADIN_API char *gradin_page_stem(gradin_arena *arena, const gradin_pages *pages, int page);
 /* One page. GRADIN_IO_FAILED without the DejaVu Sans font. */
