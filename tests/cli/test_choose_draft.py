@@ -96,6 +96,18 @@ class Drafted(DraftTest):
             code, _, err = self.choose("--draft", "venue.yaml", "--out", "out")
             self.assertIn(code, (0, 1), err)
 
+    def test_places_by_the_venue_s_own_table(self):
+        """Where it asks for more than the show does, and than the published table that stands in where none is stated."""
+        venue = self.read("venue.yaml").replace("rail_min: 0.8,", "rail_min: 0.8, wheelchairs: [{from_seats: 1, places: 8}],")
+        self.write("venue.yaml", venue)
+        self.write("show.yaml", SHOW.replace("not_forms: [", "not_forms: [flat_floor, "))
+        code, _, err = self.choose("--draft", "venue.yaml", "--out", "out")
+        self.assertIn(code, (0, 1), err)
+        self.assertNotIn("wheelchairs:", self.read("out/wishes_end_stage.yaml"))
+        code, out, err = self.run_here("fit", "out/end_stage.yaml", "--json")
+        self.assertEqual((code, err), (0, ""))
+        self.assertGreaterEqual(json.loads(out)["wheelchairs"], 8)
+
     def test_refused(self):
         code, _, err = self.choose("--draft", "venue.yaml")
         self.assertEqual((code, "--draft needs --out" in err), (2, True))

@@ -11,6 +11,7 @@
 typedef struct drafting {
     gradin_arena *arena;
     const gradin_show *show;
+    const gradin_venue *hall;
     const char *venue, *dir;
     gradin_error *error;
 } drafting;
@@ -36,12 +37,18 @@ static gradin_status write_text(const char *path, const char *text, gradin_error
     return gradin_write_file(path, text, strlen(text), error);
 }
 
+/* As the draft counts them: by the venue's own table, or the published one where it states none. */
+static int places_by_table(const gradin_venue *hall, int n_seat) {
+    int by_own = gradin_wheelchairs_needed(&hall->rules, n_seat);
+    return by_own >= 0 ? by_own : gradin_wheelchair_places(n_seat);
+}
+
 /* A tenth more seats than must be sold, for some will see poorly and be held back; places for
  * wheelchairs by the count table, or the show's where it needs more. */
 static gradin_show_wishes wishes_for(const drafting *d, gradin_form form) {
     int n_seat = (int)ceil(1.1 * d->show->seats - 1e-9), n_place = d->show->wheelchairs;
     return (gradin_show_wishes){form, d->venue, n_seat,
-                                n_place > gradin_wheelchair_places(n_seat) ? n_place : -1};
+                                n_place > places_by_table(d->hall, n_seat) ? n_place : -1};
 }
 
 static gradin_status make(const drafting *d, gradin_form form, const char *path) {
@@ -100,13 +107,15 @@ static gradin_status check_old(const drafting *d) {
 
 gradin_status draft_for_show(gradin_arena *arena, const gradin_show *show, const char *venue,
                              const char *dir, const char **layout, int *n, gradin_error *error) {
-    drafting d = {arena, show, venue, dir, error};
+    gradin_venue hall;
+    drafting d = {arena, show, &hall, venue, dir, error};
     *n = 0;
     if (!(show->stage_m2 > 0.0))
         return gradin_error_add(error, GRADIN_BAD_INPUT, &(gradin_place){.file = show->file},
                                 "states no must.stage_area: a draft needs to know how large the "
                                 "acting area is");
     gradin_status status = check_old(&d);
+    if (status == GRADIN_OK) status = gradin_venue_read(arena, venue, &hall, error);
     for (int form = 0; form < GRADIN_N_FORM && status == GRADIN_OK; form++)
         if (is_form_asked(show, (gradin_form)form))
             status = try_form(&d, (gradin_form)form, layout, n);
