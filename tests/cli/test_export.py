@@ -15,10 +15,12 @@ import ezdxf
 from ezdxf.lldxf.encoding import decode_dxf_unicode
 
 import hall
+import rough
 import small
+import test_floors
 from hall import plain
 
-LAYERS = {"ROOM", "LIFTS", "TOWERS", "PLATFORMS", "STRUCTURE", "SET", "ARCH", "RAILS", "AISLES", "VOMITORIES",
+LAYERS = {"ROOM", "FLOORS", "LIFTS", "TOWERS", "PLATFORMS", "STRUCTURE", "SET", "ARCH", "RAILS", "AISLES", "VOMITORIES",
           "GLAZING", "DOORS", "FOCUS", "ROWS", "SEATS", "NAMES"}
 LEAST_POINTS = {"Point": 1, "LineString": 2, "Polygon": 4}
 
@@ -173,6 +175,33 @@ class Data(ExportTest):
         for kind, n in parts.items():
             if kind not in ("rows", "seats"):
                 self.assertEqual(len(self.of(kind)), n, kind)
+
+
+class Ground(rough.RoughTest):
+    """Parts of the floor that are not at 0, by hand: a slope has the heights of its corners, and the drawing's extents
+    hold the lowest of them."""
+    venue_text, layout_text = test_floors.VENUE, test_floors.LAYOUT
+
+    def test_floors_and_extents(self):
+        rake = "    - {name: rake,"
+        self.write(venue=[(rake, "    - {name: pit, polygon: [[15, 2], [19, 2], [19, 6], [15, 6]], z: -1}\n" + rake)])
+        for end in ("dxf", "geojson"):
+            code, _, err = self.run_here("export", "plain.yaml", "--out", f"p.{end}", "--samples", "16", "--quiet")
+            self.assertEqual((code, err), (0, ""))
+        heights = {"pit": [(15, 2, -1), (19, 2, -1), (19, 6, -1), (15, 6, -1)],
+                   "rake": [(0, 0, 1.2), (14, 0, 1.2), (14, 12, 0), (0, 12, 0)]}
+        drawing = ezdxf.readfile(self.path("p.dxf"))
+        self.assertEqual(drawing.audit().errors, [])
+        lines = drawing.modelspace().query('POLYLINE[layer=="FLOORS"]')
+        self.assertEqual([[tuple(round(v, 6) for v in p) for p in line.points()] for line in lines],
+                         list(heights.values()))
+        self.assertEqual((tuple(drawing.header["$EXTMIN"]), tuple(drawing.header["$EXTMAX"])),
+                         ((0, 0, -1), (20, 24, 9)))
+        with open(self.path("p.geojson"), encoding="utf-8") as file:
+            floors = [f for f in json.load(file)["features"] if f["properties"]["kind"] == "floors"]
+        self.assertEqual({f["properties"]["name"]: [tuple(p) for p in f["geometry"]["coordinates"][0][:-1]] for f in floors},
+                         heights)
+        self.assertEqual([(f["properties"]["bottom_m"], f["properties"]["top_m"]) for f in floors], [(-1, -1), (0, 1.2)])
 
 
 class Refused(ExportTest):

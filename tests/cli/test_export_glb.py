@@ -13,7 +13,10 @@ import tempfile
 import unittest
 
 import hall
+import rough
 import small
+import test_floors
+import test_passages
 from hall import plain
 
 FOLDER = tempfile.TemporaryDirectory()
@@ -49,9 +52,8 @@ def linear(channel):
     return channel / 12.92 if channel <= 0.04045 else ((channel + 0.055) / 1.055) ** 2.4
 
 
-class Scene(unittest.TestCase):
-    def setUp(self):
-        data = FILES["bytes"]
+class Reader(unittest.TestCase):
+    def read(self, data):
         self.assertEqual(struct.unpack_from("<4sII", data), (b"glTF", 2, len(data)))
         size, kind = struct.unpack_from("<I4s", data, 12)
         self.assertEqual((kind, size % 4), (b"JSON", 0))
@@ -77,6 +79,11 @@ class Scene(unittest.TestCase):
             self.assertLess(u[0] * v[2] - u[2] * v[0], 0)  # its front looks up
             sum_m2 += math.hypot(u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]) / 2
         return sum_m2
+
+
+class Scene(Reader):
+    def setUp(self):
+        self.read(FILES["bytes"])
 
     def test_rules_of_the_format(self):
         s = self.scene
@@ -145,13 +152,53 @@ class Scene(unittest.TestCase):
     def test_a_figure_colours_the_seats(self):
         gradin("export", "layout.yaml", "--out", "far.glb", "--figure", "distance")
         with open(path("far.glb"), "rb") as file:
-            FILES["bytes"], kept = file.read(), FILES["bytes"]
-        self.setUp()
-        FILES["bytes"] = kept
+            self.read(file.read())
         by_distance = sorted(FILES["seats"].values(), key=lambda row: float(row["distance_m"]))
         bright = [sum(self.colour(self.node[row["seat"]])[:3]) for row in by_distance]
         self.assertEqual(bright, sorted(bright, reverse=True))
         self.assertGreater(len(set(bright)), 10)
+
+
+class Ground(Reader, rough.RoughTest):
+    """A hall by hand: the floor is open over parts that lie lower, and they have sides; it is whole under a way that is
+    level with it."""
+
+    def export(self, **changes):
+        self.write(**changes)
+        code, _, err = self.run_here("export", "plain.yaml", "--out", "hall.glb", "--samples", "16", "--quiet")
+        self.assertEqual((code, err), (0, ""))
+        with open(self.path("hall.glb"), "rb") as file:
+            self.read(file.read())
+
+    def upright_m2(self, name):
+        sum_m2 = 0.0
+        for a, b, c in zip(*[iter(self.corners(self.node[name]))] * 3):
+            u, v = ([q - p for p, q in zip(a, other)] for other in (b, c))
+            level = u[2] * v[0] - u[0] * v[2]
+            if abs(level) < 1e-6:
+                sum_m2 += math.hypot(u[1] * v[2] - u[2] * v[1], u[0] * v[1] - u[1] * v[0]) / 2
+        return sum_m2
+
+    def test_floors_that_are_not_at_0(self):
+        self.venue_text, self.layout_text = test_floors.VENUE, test_floors.LAYOUT
+        rake = "    - {name: rake,"
+        pits = "".join(f"    - {{name: pit {k}, polygon: [[{x}, 2], [{x + 2}, 2], [{x + 2}, 6], [{x}, 6]], z: -1}}\n"
+                       for k, x in ((1, 15), (2, 17)))
+        self.export(venue=[(rake, pits + rake)])
+        self.assertAlmostEqual(self.area("floor"), 20 * 24 - 14 * 12 - 2 * 4 * 2, delta=1e-3)
+        for name, x in (("pit 1", 15), ("pit 2", 17)):
+            corner = {tuple(round(v, 3) + 0.0 for v in c) for c in self.corners(self.node[name])}
+            self.assertLessEqual({(east, -1, -y) for east in (x, x + 2) for y in (2, 6)}, corner)
+            self.assertAlmostEqual(self.upright_m2(name), 2 + 4 + 2, delta=1e-3)  # open to the other one
+        self.assertAlmostEqual(max(c[1] for c in self.corners(self.node["rake"])), 1.2, delta=1e-4)
+        room = next(n for n in self.scene["nodes"] if n["name"] == "room" and "children" in n)
+        self.assertLessEqual({"floor", "walls", "rake", "pit 1", "pit 2"},
+                             {self.scene["nodes"][i]["name"] for i in room["children"]})
+
+    def test_a_level_passage_has_a_floor(self):
+        self.venue_text, self.layout_text = test_passages.VENUE, test_passages.LAYOUT
+        self.export()
+        self.assertAlmostEqual(self.area("floor"), 400, delta=1e-3)
 
 
 if __name__ == "__main__":

@@ -1,7 +1,6 @@
 /* gradin export LAYOUT --out FILE: a layout as a file that other programs open. Nothing is created
  * before all computing has succeeded. */
 #include "command.h"
-#include "gradin/files.h"
 #include "gradin/render.h"
 
 #include <omp.h>
@@ -33,9 +32,8 @@ static bool kind_of_name(const char *name, export_kind *kind) {
 static gradin_status compute(const export_options *o, const char *file, gradin_arena *arena,
                              gradin_model *model, gradin_assessment *a, gradin_error *error) {
     gradin_assess_options how = {.sight = {.n_sample = o->n_sample}, .room_cache = o->cache};
-    gradin_status status = gradin_model_read(arena, file, model, error);
-    if (status == GRADIN_OK && o->brief) status = gradin_brief_read(arena, o->brief, model, error);
-    return status == GRADIN_OK ? gradin_assess(arena, model, &how, a, error) : status;
+    const gradin_assessment *assessed;
+    return assess_files(arena, &file, 1, o->brief, &how, model, a, &assessed, error);
 }
 
 static gradin_status make(const export_options *o, export_kind kind, gradin_arena *arena,
@@ -79,8 +77,7 @@ static int run_export(const void *options, const operands *given, gradin_arena *
     gradin_status status = compute(o, given->text[0], arena, &model, &a, error);
     if (status == GRADIN_OK) status = make(o, kind, arena, &a, &bytes, &size, error);
     if (status != GRADIN_OK) return report(status, error);
-    for (int i = 0; i < model.n_note; i++) say("note: %s", model.note[i]);
-    if (a.has_noise && a.noise.cache_note[0] != '\0') say("note: %s", a.noise.cache_note);
+    say_notes_of(&a);
     status = gradin_write_file(o->out, bytes, size, error);
     return status == GRADIN_OK ? print_written(o, arena, &a, error) : report(status, error);
 }

@@ -11,12 +11,13 @@ colour colour_at(double quality) {
     return (colour){entry[0] / 255.0, entry[1] / 255.0, entry[2] / 255.0};
 }
 
-static double linear(double channel) {
+double colour_linear(double channel) {
     return channel <= 0.04045 ? channel / 12.92 : pow((channel + 0.055) / 1.055, 2.4);
 }
 
 colour colour_text_on(colour fill) {
-    double luminance = 0.2126 * linear(fill.r) + 0.7152 * linear(fill.g) + 0.0722 * linear(fill.b);
+    double luminance = 0.2126 * colour_linear(fill.r) + 0.7152 * colour_linear(fill.g) +
+                       0.0722 * colour_linear(fill.b);
     double on_black = (luminance + 0.05) / 0.05, on_white = 1.05 / (luminance + 0.05);
     return on_black >= on_white ? (colour){0.0, 0.0, 0.0} : COLOUR_WHITE;
 }

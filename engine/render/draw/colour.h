@@ -20,6 +20,8 @@ typedef struct colour {
 colour colour_at(double quality);
 /* A difference at -1 .. +1 of its scale, white at 0; beyond is clamped, NAN gives white. */
 colour colour_difference(double share);
+/* A channel in proportion to light (IEC 61966-2-1). */
+double colour_linear(double channel);
 /* Black or white, whichever has the higher contrast on fill (WCAG 2.1 relative luminance). */
 colour colour_text_on(colour fill);
 

@@ -2,6 +2,7 @@
  * numbers, each whole in fours, least byte first. Metres, y up, x to the plan's east, so that north
  * is -z. Colours are linear there: from sRGB by IEC 61966-2-1. Corners are whole tenths of a
  * millimetre, so that the bounds in JSON are the very numbers of the chunk. */
+#include "base/plain.h"
 #include "base/use.h"
 #include "render/export/glb.h"
 
@@ -81,7 +82,7 @@ static void print(growing *g, const char *format, ...) {
     char text[256];
     va_list values;
     va_start(values, format);
-    int size = vsnprintf(text, sizeof text, format, values);
+    int size = plain_print_list(text, sizeof text, format, values);
     va_end(values);
     if (size < 0 || (size_t)size >= sizeof text)
         g->failed = true;
@@ -126,10 +127,6 @@ static gradin_vec3 turned_up(gradin_vec3 v) {
     return (gradin_vec3){whole(v.x), whole(v.z), whole(-v.y)};
 }
 
-static double linear(double channel) {
-    return channel <= 0.04045 ? channel / 12.92 : pow((channel + 0.055) / 1.055, 2.4);
-}
-
 static void put_point(growing *g, const char *key, gradin_vec3 v) {
     print(g, ",\"%s\":[", key);
     put_number(g, v.x, 4);
@@ -166,7 +163,8 @@ static void put_materials(growing *g, const glb_scene *s) {
     for (int i = 0; i < s->n_paint; i++) {
         const glb_paint *p = &s->paint[i];
         print(g, "%s{\"pbrMetallicRoughness\":{\"baseColorFactor\":[", i ? "," : "");
-        const double part[] = {linear(p->ink.r), linear(p->ink.g), linear(p->ink.b), p->alpha};
+        const double part[] = {colour_linear(p->ink.r), colour_linear(p->ink.g),
+                               colour_linear(p->ink.b), p->alpha};
         for (int k = 0; k < 4; k++) {
             if (k > 0) say(g, ",");
             put_number(g, part[k], 6);

@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-static const double inward_m = 0.02, pit_m = 0.3, mark_m = 0.05, above_m = 0.01;
+static const double inward_m = 0.02, beyond_m = 0.02, pit_m = 0.3, mark_m = 0.05, above_m = 0.01;
 
 static const glb_paint floor_paint = {{0.62, 0.60, 0.57}, 1.0, false},
                        wall_paint = {{0.86, 0.86, 0.85}, 1.0, true},
@@ -26,10 +26,11 @@ static void finish(glb_scene *s, int first, glb_group group, const char *name, g
                    .name = name, .group = group, .form = form, .paint = glb_find_paint(s, paint)});
 }
 
-/* Lift sections below the floor, and open vomitories. */
+/* Lift sections below the floor, stairs under open panels, and parts of the floor that have a
+ * height of their own. A level passage is floor. */
 static gradin_polygon *holes_of(glb_scene *s, const gradin_model *m, int *n) {
-    gradin_polygon *hole =
-        gradin_arena_alloc(s->arena, (size_t)(m->n_section + m->n_vomitory + 1), sizeof *hole);
+    size_t most = (size_t)m->n_section + (size_t)m->n_vomitory + (size_t)m->n_floor;
+    gradin_polygon *hole = gradin_arena_alloc(s->arena, most + 1, sizeof *hole);
     *n = 0;
     if (!hole) {
         s->failed = true;
@@ -38,7 +39,9 @@ static gradin_polygon *holes_of(glb_scene *s, const gradin_model *m, int *n) {
     for (int i = 0; i < m->n_section; i++)
         if (m->section[i].machine->setting.position < -1e-3)
             hole[(*n)++] = (gradin_polygon){m->section[i].corner_m, 4};
-    for (int i = 0; i < m->n_vomitory; i++) hole[(*n)++] = m->vomitory[i].polygon;
+    for (int i = 0; i < m->n_vomitory; i++)
+        if (!m->vomitory_passage[i]) hole[(*n)++] = m->vomitory[i].polygon;
+    for (int i = 0; i < m->n_floor; i++) hole[(*n)++] = m->floor[i].polygon;
     return hole;
 }
 
@@ -85,6 +88,37 @@ static void add_walls(glb_scene *s, const gradin_model *m) {
     finish(s, first, GLB_ROOM, "walls", wall_paint);
 }
 
+static const gradin_floor_region *floor_of(const gradin_model *m, const char *name) {
+    for (int i = 0; i < m->n_floor; i++)
+        if (strcmp(m->floor[i].name, name) == 0) return &m->floor[i];
+    return NULL;
+}
+
+/* Height of the floor beside an edge of a part of it, at one of the edge's ends. */
+static double beside_m(const gradin_model *m, gradin_vec2 off_m, gradin_vec2 at_m) {
+    int other = gradin_floor_region_find(m->floor, m->n_floor, off_m);
+    return other < 0 ? 0.0 : gradin_floor_region_z_m(&m->floor[other], at_m);
+}
+
+/* Where a part of the floor lies lower than what is beside it, up to there. */
+static void add_pit_sides(glb_scene *s, const gradin_model *m, const gradin_floor_region *f) {
+    double out_m = runs_left(f->polygon) ? beyond_m : -beyond_m;
+    for (int i = 0; i < f->polygon.n_corner; i++) {
+        gradin_vec2 a = f->polygon.corner_m[i],
+                    b = f->polygon.corner_m[(i + 1) % f->polygon.n_corner];
+        double length_m = hypot(b.x - a.x, b.y - a.y);
+        gradin_vec2 off_m = {0.5 * (a.x + b.x) + out_m * (b.y - a.y) / length_m,
+                             0.5 * (a.y + b.y) - out_m * (b.x - a.x) / length_m};
+        double a_m = gradin_floor_region_z_m(f, a), b_m = gradin_floor_region_z_m(f, b);
+        double a_top_m = fmax(a_m, beside_m(m, off_m, a)),
+               b_top_m = fmax(b_m, beside_m(m, off_m, b));
+        const gradin_vec3 side[4] = {
+            {a.x, a.y, a_m}, {b.x, b.y, b_m}, {b.x, b.y, b_top_m}, {a.x, a.y, a_top_m}};
+        if (b_top_m > b_m) solids_triangle(&s->all, side[0], side[1], side[2]);
+        if (a_top_m > a_m) solids_triangle(&s->all, side[0], side[2], side[3]);
+    }
+}
+
 /* "W1 post", where a hoist is called "W1 hoist". */
 static bool is_tower_part(const gradin_model *m, const char *name) {
     for (int i = 0; m->machinery && i < m->machinery->n_machine; i++) {
@@ -104,15 +138,14 @@ static glb_group group_of(const gradin_model *m, gradin_cause cause, const char 
     for (int i = 0; i < m->n_solid; i++)
         if (strcmp(m->solid[i].name, name) == 0)
             return m->solid[i].is_of_tower ? GLB_TOWERS : GLB_STRUCTURE;
+    if (floor_of(m, name)) return GLB_ROOM;
     return is_tower_part(m, name) ? GLB_TOWERS : GLB_STRUCTURE;
 }
 
 static void add_occluders(glb_scene *s, const gradin_model *m) {
-    static const glb_paint *const paint[N_GLB_GROUP] = {[GLB_LIFTS] = &lift_paint,
-                                                        [GLB_TOWERS] = &tower_paint,
-                                                        [GLB_STRUCTURE] = &structure_paint,
-                                                        [GLB_ARCH] = &arch_paint,
-                                                        [GLB_RAILS] = &rail_paint};
+    static const glb_paint *const paint[N_GLB_GROUP] = {
+        [GLB_ROOM] = &floor_paint,          [GLB_LIFTS] = &lift_paint, [GLB_TOWERS] = &tower_paint,
+        [GLB_STRUCTURE] = &structure_paint, [GLB_ARCH] = &arch_paint,  [GLB_RAILS] = &rail_paint};
     const gradin_scene *scene = &m->scene;
     for (int i = 0, end; i < scene->n_occluder; i = end) {
         const gradin_occluder *o = &scene->occluder[i];
@@ -124,6 +157,7 @@ static void add_occluders(glb_scene *s, const gradin_model *m) {
         if (o->cause == GRADIN_CAUSE_HEAD) continue;
         const char *name = m->occluder_name[o->name];
         glb_group group = group_of(m, (gradin_cause)o->cause, name);
+        if (group == GLB_ROOM) add_pit_sides(s, m, floor_of(m, name));
         finish(s, first, group, name, *paint[group]);
     }
 }
@@ -133,16 +167,12 @@ static void add_elements(glb_scene *s, const gradin_model *m) {
         const gradin_element *e = &m->element[i];
         bool is_door = e->kind == GRADIN_ELEMENT_DOOR;
         if (e->kind != GRADIN_ELEMENT_PANE && !is_door) continue;
-        double in_m = e->height_m * sin(gradin_rad(e->tilt_deg));
-        double up_m = e->height_m * cos(gradin_rad(e->tilt_deg));
-        const gradin_vec3 out = {e->outward.x, e->outward.y, 0.0},
-                          along = {e->along.x, e->along.y, 0.0};
-        gradin_vec3 low = gradin_add(e->corner_m, gradin_scale(out, -inward_m));
-        gradin_vec3 rise = {-in_m * out.x, -in_m * out.y, up_m};
-        gradin_vec3 wide = gradin_scale(along, e->width_m);
-        const gradin_vec3 corner[4] = {low, gradin_add(low, wide),
-                                       gradin_add(gradin_add(low, wide), rise),
-                                       gradin_add(low, rise)};
+        const gradin_vec3 in = {-inward_m * e->outward.x, -inward_m * e->outward.y, 0.0};
+        gradin_vec3 corner[4];
+        for (int k = 0; k < 4; k++)
+            corner[k] = gradin_add(gradin_element_point_m(e, k == 1 || k == 2 ? e->width_m : 0.0,
+                                                          k >= 2 ? e->height_m : 0.0),
+                                   in);
         int first = s->all.n;
         solids_quad(&s->all, corner);
         finish(s, first, is_door ? GLB_DOORS : GLB_GLAZING, e->name,
@@ -150,16 +180,10 @@ static void add_elements(glb_scene *s, const gradin_model *m) {
     }
 }
 
-/* The plane of a floor that rises from its lowest corner. */
 static solids_plane plane_of(const gradin_focus *f) {
-    if (f->slope == 0.0) return (solids_plane){f->z_m + above_m, 0.0, 0.0};
-    gradin_vec2 unit = gradin_bearing_unit(f->uphill_deg);
-    double lowest_m = INFINITY;
-    for (int i = 0; i < f->polygon.n_corner; i++)
-        lowest_m =
-            fmin(lowest_m, unit.x * f->polygon.corner_m[i].x + unit.y * f->polygon.corner_m[i].y);
-    return (solids_plane){f->z_m + above_m - f->slope * lowest_m, f->slope * unit.x,
-                          f->slope * unit.y};
+    double z_m = gradin_focus_z_m(f, (gradin_vec2){0.0, 0.0});
+    return (solids_plane){z_m + above_m, gradin_focus_z_m(f, (gradin_vec2){1.0, 0.0}) - z_m,
+                          gradin_focus_z_m(f, (gradin_vec2){0.0, 1.0}) - z_m};
 }
 
 static void add_focus(glb_scene *s, const gradin_focus *f) {

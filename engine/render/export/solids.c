@@ -176,6 +176,13 @@ typedef struct cover {
     int n_level;
 } cover;
 
+typedef struct solids_strips {
+    double *level;
+    crossing *edge;
+    bool *is_in;
+    int n_corner, n_hole; /* that they have room for */
+} solids_strips;
+
 static void fill_strip(solids *s, const cover *c, double low_y, double high_y, solids_plane at,
                        bool is_up) {
     int n = cross(c->outer, -1, low_y, high_y, c->edge), n_in = 0;
@@ -198,13 +205,27 @@ static void fill_strip(solids *s, const cover *c, double low_y, double high_y, s
     }
 }
 
-static bool prepare(gradin_arena *arena, cover *c) {
+static solids_strips *strips_of(solids *s, int n_corner, int n_hole) {
+    if (!s->strips) s->strips = gradin_arena_alloc(s->arena, 1, sizeof *s->strips);
+    solids_strips *kept = s->strips;
+    if (!kept || (n_corner <= kept->n_corner && n_hole <= kept->n_hole)) return kept;
+    n_corner *= 2;
+    kept->level = gradin_arena_alloc(s->arena, (size_t)n_corner, sizeof *kept->level);
+    kept->edge = gradin_arena_alloc(s->arena, (size_t)n_corner, sizeof *kept->edge);
+    kept->is_in = gradin_arena_alloc(s->arena, (size_t)n_hole + 1, sizeof *kept->is_in);
+    kept->n_corner = n_corner;
+    kept->n_hole = n_hole;
+    return kept->level && kept->edge && kept->is_in ? kept : NULL;
+}
+
+static bool prepare(solids *s, cover *c) {
     int n = c->outer.n_corner;
     for (int k = 0; k < c->n_hole; k++) n += c->hole[k].n_corner;
-    c->level = gradin_arena_alloc(arena, (size_t)n, sizeof *c->level);
-    c->edge = gradin_arena_alloc(arena, (size_t)n, sizeof *c->edge);
-    c->is_in = gradin_arena_alloc(arena, (size_t)c->n_hole + 1, sizeof *c->is_in);
-    if (!c->level || !c->edge || !c->is_in) return false;
+    const solids_strips *kept = strips_of(s, n, c->n_hole);
+    if (!kept) return false;
+    c->level = kept->level;
+    c->edge = kept->edge;
+    c->is_in = kept->is_in;
     for (int i = 0; i < c->outer.n_corner; i++) c->level[c->n_level++] = c->outer.corner_m[i].y;
     for (int k = 0; k < c->n_hole; k++)
         for (int i = 0; i < c->hole[k].n_corner; i++)
@@ -216,12 +237,11 @@ static bool prepare(gradin_arena *arena, cover *c) {
 void solids_cover(solids *s, gradin_polygon outer, const gradin_polygon *hole, int n_hole,
                   solids_plane at, bool is_up) {
     cover c = {.outer = outer, .hole = hole, .n_hole = n_hole};
-    gradin_arena *scratch = gradin_arena_create();
-    if (!scratch || !prepare(scratch, &c))
+    if (s->failed || !prepare(s, &c)) {
         s->failed = true;
-    else
-        for (int i = 0; i + 1 < c.n_level; i++)
-            if (c.level[i + 1] - c.level[i] > apart)
-                fill_strip(s, &c, c.level[i], c.level[i + 1], at, is_up);
-    gradin_arena_destroy(scratch);
+        return;
+    }
+    for (int i = 0; i + 1 < c.n_level; i++)
+        if (c.level[i + 1] - c.level[i] > apart)
+            fill_strip(s, &c, c.level[i], c.level[i + 1], at, is_up);
 }

@@ -9,7 +9,8 @@ typedef struct solids {
     gradin_arena *arena;
     gradin_vec3 *vertex; /* [n] three for a triangle */
     int n, capacity;
-    bool failed; /* out of memory */
+    struct solids_strips *strips; /* what the last cover needed, for the next one */
+    bool failed;                  /* out of memory */
 } solids;
 
 void solids_triangle(solids *s, gradin_vec3 a, gradin_vec3 b, gradin_vec3 c);

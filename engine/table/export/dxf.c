@@ -4,6 +4,7 @@
  * of thing has a layer; a seat is an insert of a block of its size with its figures as attributes.
  * Group codes: the format's reference as its maker publishes it, from memory; an independent reader
  * holds the result in the tests. */
+#include "base/plain.h"
 #include "base/use.h"
 #include "gradin/table.h"
 #include "studies/shared/complete.h"
@@ -11,7 +12,6 @@
 #include "table/export/things.h"
 #include "table/shared/text.h"
 
-#include <ctype.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -58,8 +58,7 @@ static void put_text(table_text *out, int code, const char *text) {
 /* Names of layers and tags in capitals. */
 static void put_capitals(table_text *out, int code, const char *name) {
     char capitals[NAME_CHARS] = "";
-    for (size_t i = 0; name[i] && i + 1 < sizeof capitals; i++)
-        capitals[i] = (char)toupper((unsigned char)name[i]);
+    for (size_t i = 0; name[i] && i + 1 < sizeof capitals; i++) capitals[i] = plain_upper(name[i]);
     put_word(out, code, capitals);
 }
 
@@ -69,7 +68,7 @@ static const char *layer_of(plan_layer layer, int sheet, char name[NAME_CHARS]) 
         snprintf(name, NAME_CHARS, "%s-%d", plan_layer_name(layer), sheet + 1);
     else
         snprintf(name, NAME_CHARS, "%s", plan_layer_name(layer));
-    for (char *c = name; *c; c++) *c = (char)toupper((unsigned char)*c);
+    for (char *c = name; *c; c++) *c = plain_upper(*c);
     return name;
 }
 
@@ -109,12 +108,27 @@ static void put_label(table_text *out, const char *layer, gradin_vec2 at_m, doub
     put_point(out, 11, at_m, z_m);
 }
 
+/* An outline whose corners stand at heights of their own: a polyline in three dimensions. */
+static void put_sloping(table_text *out, const char *layer, const plan_thing *t) {
+    put_entity(out, "POLYLINE", layer);
+    put_integer(out, 66, 1);
+    put_point(out, 10, (gradin_vec2){0.0, 0.0}, 0.0);
+    put_integer(out, 70, 8 | (t->is_closed ? 1 : 0));
+    for (int i = 0; i < t->n_point; i++) {
+        put_entity(out, "VERTEX", layer);
+        put_point(out, 10, t->point_m[i], t->z_m[i]);
+        put_integer(out, 70, 32);
+    }
+    put_entity(out, "SEQEND", layer);
+}
+
 static void put_layer(table_text *out, plan_layer layer, int sheet) {
     static const int ink[N_PLAN_LAYER] = {
-        [LAYER_ROOM] = 7,      [LAYER_LIFTS] = 8,      [LAYER_TOWERS] = 5,  [LAYER_PLATFORMS] = 9,
-        [LAYER_STRUCTURE] = 8, [LAYER_SET] = 6,        [LAYER_ARCH] = 6,    [LAYER_RAILS] = 1,
-        [LAYER_AISLES] = 9,    [LAYER_VOMITORIES] = 9, [LAYER_GLAZING] = 4, [LAYER_DOORS] = 3,
-        [LAYER_FOCUS] = 2,     [LAYER_ROWS] = 9,       [LAYER_SEATS] = 7,   [LAYER_NAMES] = 7};
+        [LAYER_ROOM] = 7,      [LAYER_FLOORS] = 9,    [LAYER_LIFTS] = 8,      [LAYER_TOWERS] = 5,
+        [LAYER_PLATFORMS] = 9, [LAYER_STRUCTURE] = 8, [LAYER_SET] = 6,        [LAYER_ARCH] = 6,
+        [LAYER_RAILS] = 1,     [LAYER_AISLES] = 9,    [LAYER_VOMITORIES] = 9, [LAYER_GLAZING] = 4,
+        [LAYER_DOORS] = 3,     [LAYER_FOCUS] = 2,     [LAYER_ROWS] = 9,       [LAYER_SEATS] = 7,
+        [LAYER_NAMES] = 7};
     char name[NAME_CHARS];
     put_word(out, 0, "LAYER");
     put_word(out, 2, layer_of(layer, sheet, name));
@@ -152,13 +166,34 @@ static void put_tables(table_text *out, int n_sheet) {
     put_word(out, 0, "ENDSEC");
 }
 
-static void put_head(table_text *out, const gradin_model *m) {
-    gradin_vec2 low = m->footprint.corner_m[0], high = low;
-    for (int i = 1; i < m->footprint.n_corner; i++) {
-        gradin_vec2 c = m->footprint.corner_m[i];
-        low = (gradin_vec2){fmin(low.x, c.x), fmin(low.y, c.y)};
-        high = (gradin_vec2){fmax(high.x, c.x), fmax(high.y, c.y)};
+typedef struct extents {
+    gradin_vec3 low_m, high_m;
+} extents;
+
+static void take_in(extents *e, double x_m, double y_m, double z_m) {
+    e->low_m = (gradin_vec3){fmin(e->low_m.x, x_m), fmin(e->low_m.y, y_m), fmin(e->low_m.z, z_m)};
+    e->high_m =
+        (gradin_vec3){fmax(e->high_m.x, x_m), fmax(e->high_m.y, y_m), fmax(e->high_m.z, z_m)};
+}
+
+/* Of all things and seats, the room with its whole height. */
+static extents extents_of(const gradin_model *m, const plan_things *list) {
+    extents e = {{INFINITY, INFINITY, INFINITY}, {-INFINITY, -INFINITY, -INFINITY}};
+    for (int i = 0; i < list->n; i++) {
+        const plan_thing *t = &list->thing[i];
+        double low_m = isfinite(t->bottom_m) ? t->bottom_m : 0.0;
+        for (int k = 0; k < t->n_point; k++) {
+            take_in(&e, t->point_m[k].x, t->point_m[k].y, low_m);
+            take_in(&e, t->point_m[k].x, t->point_m[k].y, fmax(t->top_m, low_m));
+        }
     }
+    for (int i = 0; i < m->seats.n_seat; i++)
+        take_in(&e, m->seats.floor_m[i].x, m->seats.floor_m[i].y, m->seats.floor_m[i].z);
+    return e;
+}
+
+static void put_head(table_text *out, const gradin_model *m, const plan_things *list) {
+    extents e = extents_of(m, list);
     put_word(out, 999, "gradin " GRADIN_VERSION ": plan in metres, x east, y north");
     put_word(out, 0, "SECTION");
     put_word(out, 2, "HEADER");
@@ -167,9 +202,9 @@ static void put_head(table_text *out, const gradin_model *m) {
     put_word(out, 9, "$INSUNITS");
     put_integer(out, 70, 6); /* metres */
     put_word(out, 9, "$EXTMIN");
-    put_point(out, 10, low, 0.0);
+    put_point(out, 10, (gradin_vec2){e.low_m.x, e.low_m.y}, e.low_m.z);
     put_word(out, 9, "$EXTMAX");
-    put_point(out, 10, high, m->ceiling_m);
+    put_point(out, 10, (gradin_vec2){e.high_m.x, e.high_m.y}, e.high_m.z);
     put_word(out, 0, "ENDSEC");
 }
 
@@ -291,7 +326,7 @@ static void name_blocks(table_text *out, const gradin_model *m) {
 
 static bool has_label(plan_layer layer) {
     return layer == LAYER_FOCUS || layer == LAYER_SET || layer == LAYER_LIFTS ||
-           layer == LAYER_VOMITORIES || layer == LAYER_AISLES;
+           layer == LAYER_VOMITORIES || layer == LAYER_AISLES || layer == LAYER_FLOORS;
 }
 
 /* A lift's name lies near its corner, clear of what stands in its middle. */
@@ -311,7 +346,9 @@ static void put_thing(table_text *out, const plan_thing *t) {
     const char *layer = layer_of(t->layer, 0, name);
     double low_m = isfinite(t->bottom_m) ? t->bottom_m : 0.0;
     double high_m = isfinite(t->top_m) && t->layer != LAYER_ROOM ? t->top_m : low_m;
-    if (t->n_point > 1)
+    if (t->z_m)
+        put_sloping(out, layer, t);
+    else if (t->n_point > 1)
         put_line(out, layer, t->point_m, t->n_point, t->is_closed, low_m, high_m);
     else {
         put_entity(out, "POINT", layer);
@@ -324,7 +361,7 @@ static void put_all(table_text *out, const gradin_assessment *a, const plan_thin
                     gradin_vec2 *scratch) {
     bool is_used[SHORT_COLUMNS];
     for (int k = 0; k < SHORT_COLUMNS; k++) is_used[k] = short_is_used(a, k);
-    put_head(out, a->model);
+    put_head(out, a->model, list);
     put_tables(out, a->model->seats.n_sheet);
     put_blocks(out);
     put_word(out, 0, "SECTION");

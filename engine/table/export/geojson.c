@@ -53,8 +53,10 @@ static double turn_m2(const gradin_vec2 *p, int n) {
 static void put_ring(table_json *j, json_t *ring, const plan_thing *t) {
     int n = t->n_point;
     bool is_left = turn_m2(t->point_m, n) > 0.0;
-    for (int i = 0; i <= n; i++)
-        put_position(j, ring, t->point_m[is_left ? i % n : (n - i) % n], t->bottom_m);
+    for (int i = 0; i <= n; i++) {
+        int k = is_left ? i % n : (n - i) % n;
+        put_position(j, ring, t->point_m[k], t->z_m ? t->z_m[k] : t->bottom_m);
+    }
 }
 
 static void put_thing(table_json *j, json_t *features, const plan_thing *t) {

@@ -1,4 +1,5 @@
-/* What an exported file holds, counted. */
+/* The file that was written, and how many things of each kind the layout has, of which a kind of
+ * file need not show all. */
 #include "base/use.h"
 #include "gradin/table.h"
 #include "studies/shared/complete.h"

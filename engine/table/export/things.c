@@ -5,8 +5,9 @@
 
 const char *plan_layer_name(plan_layer layer) {
     static const char *const name[N_PLAN_LAYER] = {
-        "room",   "lifts",      "towers",  "platforms", "structure", "set",  "arch",  "rails",
-        "aisles", "vomitories", "glazing", "doors",     "focus",     "rows", "seats", "names"};
+        "room",  "floors", "lifts", "towers", "platforms",  "structure",
+        "set",   "arch",   "rails", "aisles", "vomitories", "glazing",
+        "doors", "focus",  "rows",  "seats",  "names"};
     return name[layer];
 }
 
@@ -20,7 +21,7 @@ static void add(plan_things *list, plan_thing thing) {
 
 static void add_area(plan_things *list, plan_layer layer, const char *name, gradin_polygon area,
                      double bottom_m, double top_m) {
-    add(list, (plan_thing){layer, name, area.corner_m, area.n_corner, true, bottom_m, top_m});
+    add(list, (plan_thing){layer, name, area.corner_m, area.n_corner, true, bottom_m, top_m, NULL});
 }
 
 static void add_sections(plan_things *list, const gradin_model *m) {
@@ -66,11 +67,13 @@ static void add_rails(plan_things *list, const gradin_model *m) {
             low_m = fmin(low_m, r->point_m[k].z);
             high_m = fmax(high_m, r->point_m[k].z + r->height_m);
         }
-        if (at) add(list, (plan_thing){LAYER_RAILS, r->name, at, r->n_point, false, low_m, high_m});
+        if (at)
+            add(list,
+                (plan_thing){LAYER_RAILS, r->name, at, r->n_point, false, low_m, high_m, NULL});
     }
 }
 
-static void add_floors(plan_things *list, const gradin_model *m) {
+static void add_ways(plan_things *list, const gradin_model *m) {
     for (int i = 0; i < m->n_aisle; i++)
         add_area(list, LAYER_AISLES, m->aisle[i].name, m->aisle[i].polygon, NAN, NAN);
     for (int i = 0; i < m->n_vomitory; i++)
@@ -79,17 +82,18 @@ static void add_floors(plan_things *list, const gradin_model *m) {
 
 static void add_element(plan_things *list, const gradin_element *e) {
     plan_layer layer = e->kind == GRADIN_ELEMENT_DOOR ? LAYER_DOORS : LAYER_GLAZING;
-    double in_m = e->height_m * sin(gradin_rad(e->tilt_deg));
-    double top_m = e->corner_m.z + e->height_m * cos(gradin_rad(e->tilt_deg));
     gradin_vec2 *at = points(list, 4);
+    double top_m = NAN;
     if (!at) return;
-    at[0] = (gradin_vec2){e->corner_m.x, e->corner_m.y};
-    at[1] = (gradin_vec2){at[0].x + e->width_m * e->along.x, at[0].y + e->width_m * e->along.y};
-    for (int k = 2; k < 4; k++)
-        at[k] = (gradin_vec2){at[3 - k].x - in_m * e->outward.x, at[3 - k].y - in_m * e->outward.y};
-    bool is_upright = in_m < 1e-6;
-    add(list,
-        (plan_thing){layer, e->name, at, is_upright ? 2 : 4, !is_upright, e->corner_m.z, top_m});
+    for (int k = 0; k < 4; k++) {
+        gradin_vec3 corner = gradin_element_point_m(e, k == 1 || k == 2 ? e->width_m : 0.0,
+                                                    k >= 2 ? e->height_m : 0.0);
+        at[k] = (gradin_vec2){corner.x, corner.y};
+        top_m = corner.z;
+    }
+    bool is_upright = hypot(at[3].x - at[0].x, at[3].y - at[0].y) < 1e-6;
+    add(list, (plan_thing){layer, e->name, at, is_upright ? 2 : 4, !is_upright, e->corner_m.z,
+                           top_m, NULL});
 }
 
 static void add_facade(plan_things *list, const gradin_model *m) {
@@ -98,26 +102,56 @@ static void add_facade(plan_things *list, const gradin_model *m) {
             add_element(list, &m->element[i]);
 }
 
-/* A sloping floor's height is that of its lowest corner. */
+static double focus_z_m(const void *focus, gradin_vec2 at_m) {
+    return gradin_focus_z_m(focus, at_m);
+}
+
+static double region_z_m(const void *region, gradin_vec2 at_m) {
+    return gradin_floor_region_z_m(region, at_m);
+}
+
+/* A floor that may slope: with the heights of its corners where it does. */
+static void add_plane(plan_things *list, plan_layer layer, const char *name, gradin_polygon area,
+                      double (*height_m)(const void *of, gradin_vec2 at_m), const void *of) {
+    double *z_m = gradin_arena_alloc(list->arena, (size_t)area.n_corner, sizeof *z_m);
+    double low_m = INFINITY, high_m = -INFINITY;
+    if (!z_m) list->failed = true;
+    for (int i = 0; z_m && i < area.n_corner; i++) {
+        z_m[i] = height_m(of, area.corner_m[i]);
+        low_m = fmin(low_m, z_m[i]);
+        high_m = fmax(high_m, z_m[i]);
+    }
+    add(list, (plan_thing){layer, name, area.corner_m, area.n_corner, true, low_m, high_m,
+                           high_m - low_m > 1e-9 ? z_m : NULL});
+}
+
+static void add_floors(plan_things *list, const gradin_model *m) {
+    for (int i = 0; i < m->n_floor; i++)
+        add_plane(list, LAYER_FLOORS, m->floor[i].name, m->floor[i].polygon, region_z_m,
+                  &m->floor[i]);
+}
+
 static void add_focus(plan_things *list, const gradin_model *m) {
     for (int i = 0; i < m->n_focus; i++) {
         const gradin_focus *f = &m->focus[i];
         if (f->kind == GRADIN_FOCUS_FLOOR)
-            add_area(list, LAYER_FOCUS, f->name, f->polygon, f->z_m, f->z_m);
+            add_plane(list, LAYER_FOCUS, f->name, f->polygon, focus_z_m, f);
         else if (f->kind == GRADIN_FOCUS_UPRIGHT)
             add(list, (plan_thing){LAYER_FOCUS, f->name, f->line_m, f->n_line, false, f->bottom_m,
-                                   f->top_m});
+                                   f->top_m, NULL});
         else
-            add(list, (plan_thing){LAYER_FOCUS, f->name, &f->point_m, 1, false, f->z_m, f->z_m});
+            add(list,
+                (plan_thing){LAYER_FOCUS, f->name, &f->point_m, 1, false, f->z_m, f->z_m, NULL});
     }
 }
 
 void plan_things_list(plan_things *list, const gradin_model *m) {
     add_area(list, LAYER_ROOM, "room", m->footprint, 0.0, m->ceiling_m);
+    add_floors(list, m);
     add_sections(list, m);
     add_solids(list, m);
     add_rails(list, m);
-    add_floors(list, m);
+    add_ways(list, m);
     add_facade(list, m);
     add_focus(list, m);
 }

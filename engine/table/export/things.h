@@ -7,6 +7,7 @@
 
 typedef enum plan_layer {
     LAYER_ROOM,
+    LAYER_FLOORS,
     LAYER_LIFTS,
     LAYER_TOWERS,
     LAYER_PLATFORMS,
@@ -34,6 +35,7 @@ typedef struct plan_thing {
     int n_point;                /* 1: a point */
     bool is_closed;
     double bottom_m, top_m; /* NAN where it has no height of its own */
+    const double *z_m;      /* [n_point] of its points, where they differ; else NULL */
 } plan_thing;
 
 typedef struct plan_things {
