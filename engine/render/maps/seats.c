@@ -10,6 +10,7 @@
 #define MOST_CONDENSE 0.74
 #define TINY 5.0        /* page units below which a seat has no outline */
 #define TINY_SHARE 0.86 /* of it that is coloured */
+#define TINY_STROKE 0.16
 
 /* Strokes get finer where the seats are small on the page. */
 static double fine_of(const seat_mark *mark) {
@@ -191,6 +192,38 @@ static void run_add(run *r, const seat_mark *mark, colour ink) {
     cairo_close_path(r->page->cr);
 }
 
+/* The marks of tiny seats: a line from corner to corner, or across a corner in front. */
+static void add_tiny_mark(canvas *page, const seat_mark *mark) {
+    gradin_vec2 ahead = gradin_bearing_unit(mark->facing_deg), at = mark->centre;
+    double half_w = 0.5 * TINY_SHARE * mark->width, half_d = 0.5 * TINY_SHARE * mark->depth;
+    gradin_vec2 right = {half_w * ahead.y, half_w * ahead.x};
+    gradin_vec2 up = {half_d * ahead.x, -half_d * ahead.y};
+    gradin_vec2 to = mark->is_marked ? right : (gradin_vec2){0.0, 0.0};
+    gradin_vec2 from = mark->is_marked ? up : (gradin_vec2){0.0, 0.0};
+    cairo_move_to(page->cr, at.x - right.x - from.x, at.y - right.y - from.y);
+    cairo_line_to(page->cr, at.x + to.x + up.x, at.y + to.y + up.y);
+}
+
+/* All that are drawn in one ink, for it stands out on what they are filled with. */
+static void mark_tiny(canvas *page, const view *v, const quantity *q, int sheet, colour ink) {
+    const gradin_seats *seats = &q->model->seats;
+    double least = TINY;
+    cairo_new_path(page->cr);
+    for (int i = 0; i < seats->n_seat; i++) {
+        char text[16];
+        seat_mark mark = place_of(v, seats, i);
+        mark.is_marked = quantity_is_marked(q, i);
+        mark.is_near = quantity_is_near(q, i);
+        if (seats->sheet[i] != sheet || !is_tiny(&mark) || (!mark.is_marked && !mark.is_near))
+            continue;
+        quantity_seat(q, i, text, &mark.fill);
+        if (colour_text_on(mark.fill).r != ink.r) continue;
+        least = fmin(least, fmin(mark.width, mark.depth));
+        add_tiny_mark(page, &mark);
+    }
+    canvas_stroke(page, ink, TINY_STROKE * least);
+}
+
 void seats_draw_others(canvas *page, const view *v, const gradin_seats *seats, int sheet) {
     run others = {.page = page};
     for (int i = 0; i < seats->n_seat; i++) {
@@ -224,16 +257,17 @@ void seats_draw(canvas *page, const view *v, const quantity *q, int sheet) {
         char text[16];
         seat_mark mark = place_of(v, seats, i);
         quantity_seat(q, i, text, &mark.fill);
-        if (is_tiny(&mark)) {
-            run_add(&tiny, &mark, mark.fill);
-            continue;
-        }
         mark.text = text;
         mark.is_marked = quantity_is_marked(q, i);
         mark.is_near = quantity_is_near(q, i);
-        seat_draw(page, &mark);
+        if (is_tiny(&mark))
+            run_add(&tiny, &mark, mark.fill);
+        else
+            seat_draw(page, &mark);
     }
     run_end(&tiny);
+    mark_tiny(page, v, q, sheet, (colour){0.0, 0.0, 0.0});
+    mark_tiny(page, v, q, sheet, COLOUR_WHITE);
 }
 
 bool seats_are_bare(canvas *page, const view *v, const quantity *q, int sheet) {

@@ -2,7 +2,7 @@
 #include "table/fit/fit.h"
 
 static void put_slope(table_text *out, double slope) {
-    table_print(out, "1:%.1f", 1.0 / slope);
+    table_print(out, "1:%.1f", 1.0 / slope); /* never of a level floor */
 }
 
 void table_put_slopes(table_text *out, const gradin_fit *fit) {
@@ -25,8 +25,14 @@ void table_put_slopes(table_text *out, const gradin_fit *fit) {
     table_print(out, ", %d %s steeper\n", fit->n_steep, fit->n_steep == 1 ? "is" : "are");
 }
 
+/* Null without places for wheelchairs, and where the venue states no rule to count by. */
 void table_json_slopes(table_json *json, const gradin_fit *fit) {
+    bool has_place = fit->model->seats.n_wheelchair > 0;
+    bool has_rule = fit->model->machinery->rules.wheelchair_place_slope > 0.0;
     table_json_number(json, json->root, "steepest_wheelchair_place_pct", TABLE_PERCENT,
-                      100.0 * fit->steepest);
-    table_json_integer(json, json->root, "steep_wheelchair_places", fit->n_steep);
+                      has_place ? 100.0 * fit->steepest : NAN);
+    if (has_rule)
+        table_json_integer(json, json->root, "steep_wheelchair_places", fit->n_steep);
+    else
+        table_json_null(json, json->root, "steep_wheelchair_places");
 }

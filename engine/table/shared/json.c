@@ -22,12 +22,14 @@ static void append(table_json *json, json_t *array, json_t *value) {
     if (json_array_append_new(array, value) != 0) json->failed = true;
 }
 
+/* Whole ones as integers as far as jansson's reach. */
 static json_t *rounded(table_quantity quantity, double value) {
     char text[NUMBER_CHARS];
     double number;
     gradin_format_fixed(text, sizeof text, value, table_decimals(quantity));
     if (!gradin_parse_number(text, &number)) return json_null();
-    return table_decimals(quantity) == 0 ? json_integer((json_int_t)number) : json_real(number);
+    bool is_integer = table_decimals(quantity) == 0 && fabs(number) < 9.2e18;
+    return is_integer ? json_integer((json_int_t)number) : json_real(number);
 }
 
 json_t *table_json_object(table_json *json, json_t *parent, const char *key) {
