@@ -31,6 +31,15 @@ int report(gradin_status status, const gradin_error *error) {
     return status == GRADIN_BAD_INPUT || status == GRADIN_BAD_USE ? EXIT_INPUT : EXIT_MACHINE;
 }
 
+void say_notes(const gradin_model *model, const char *cache_note) {
+    for (int i = 0; i < model->n_note; i++) say("note: %s", model->note[i]);
+    if (cache_note && cache_note[0] != '\0') say("note: %s", cache_note);
+}
+
+void say_notes_of(const gradin_assessment *a) {
+    say_notes(a->model, a->has_noise ? a->noise.cache_note : NULL);
+}
+
 int end_print(void) {
     if (fflush(stdout) == 0 && !ferror(stdout)) return EXIT_DONE;
     if (errno == EPIPE) return EXIT_DONE;

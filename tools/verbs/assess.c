@@ -95,8 +95,7 @@ static int assess_one(const assess_options *o, const char *file, gradin_band_cho
     if (o->n_thread > 0) omp_set_num_threads(o->n_thread);
     gradin_status status = compute(o, file, band, arena, &model, &a, error);
     if (status != GRADIN_OK) return report(status, error);
-    for (int i = 0; i < model.n_note; i++) say("note: %s", model.note[i]);
-    if (a.has_noise && a.noise.cache_note[0] != '\0') say("note: %s", a.noise.cache_note);
+    say_notes_of(&a);
     int n_map = 0, result = write_all(o, &a, &n_map, error);
     if (result == EXIT_DONE) result = print_summary(o, arena, &a, error);
     return result == EXIT_DONE ? print_written(o, arena, &a, n_map, error) : result;

@@ -252,9 +252,9 @@ static const option_form options[] = {
      .value = "DIR",
      AS_FOLDER(changeover_options, out_dir),
      .usages = 1u << PAIR,
-     .meaning =
-         "folder for moves.csv, changeover.json, moves.png, cues.pdf (a cue sheet per gang) and, "
-         "with --start, moves.ics, made when it is not there"},
+     .meaning = "folder for moves.csv, changeover.json, a chart of the moves, cues.pdf (a cue "
+                "sheet per gang) and, "
+                "with --start, moves.ics, made when it is not there"},
     {.name = "--matrix",
      AS_FLAG(changeover_options, is_matrix),
      .usages = 1u << MATRIX,

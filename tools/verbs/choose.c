@@ -90,8 +90,7 @@ static int print_choice(const job *j, gradin_arena *arena, gradin_error *error) 
 }
 
 static void print_notes(const job *j) {
-    for (int i = 0; i < j->n; i++)
-        for (int k = 0; k < j->model[i].n_note; k++) say("note: %s", j->model[i].note[k]);
+    for (int i = 0; i < j->n; i++) say_notes(&j->model[i], NULL);
 }
 
 /* The folder is there before the drafts are. */

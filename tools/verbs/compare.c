@@ -62,11 +62,7 @@ static int print_comparison(const job *j, gradin_arena *arena, gradin_error *err
 }
 
 static void print_notes(const job *j) {
-    for (int i = 0; i < j->n; i++) {
-        const gradin_assessment *a = &j->assessment[i];
-        for (int k = 0; k < a->model->n_note; k++) say("note: %s", a->model->note[k]);
-        if (a->has_noise && a->noise.cache_note[0] != '\0') say("note: %s", a->noise.cache_note);
-    }
+    for (int i = 0; i < j->n; i++) say_notes_of(&j->assessment[i]);
 }
 
 static int compare(const void *options, const operands *given, gradin_arena *arena,

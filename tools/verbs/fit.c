@@ -72,7 +72,7 @@ static int fit_one(const char *file, const fit_options *o, gradin_arena *arena,
     char *text;
     gradin_status status = check(file, o, arena, &fit, &text, error);
     if (status != GRADIN_OK) return report(status, error);
-    for (int i = 0; i < fit.model->n_note && !o->is_quiet; i++) say("note: %s", fit.model->note[i]);
+    say_notes(fit.model, NULL);
     int result = o->out_dir ? write_files(o, arena, &fit, error) : EXIT_DONE;
     if (result == EXIT_DONE) result = print_all(o, arena, text);
     return result == EXIT_DONE && !fit.is_met ? EXIT_LIMIT : result;
@@ -89,7 +89,7 @@ static const option_form options[] = {
     {.name = "--out",
      .value = "DIR",
      AS_FOLDER(fit_options, out_dir),
-     .meaning = "folder for the plan fit.png, the tables routes.csv and edges.csv, and fit.json, "
+     .meaning = "folder for a plan, the tables routes.csv and edges.csv, and fit.json, "
                 "made when it is not there"},
     UNITS_OPTION(fit_options, units),
     FORMAT_OPTION(fit_options, format),

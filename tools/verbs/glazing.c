@@ -154,7 +154,7 @@ static const option_form options[] = {
     {.name = "--out",
      .value = "DIR",
      AS_FOLDER(glazing_options, out_dir),
-     .meaning = "folder for glazing.png, glazing.csv and glazing.json, made when it is not there"},
+     .meaning = "folder for a plot, glazing.csv and glazing.json, made when it is not there"},
     {.name = "--fit",
      .value = "BUILDUP",
      AS_TEXT(glazing_options, fit),

@@ -49,7 +49,6 @@ static gradin_status compute(job *j, gradin_arena *arena, gradin_error *error) {
 /* One PDF of all, else a picture of each: *made [*n]. */
 static gradin_status draw(const job *j, gradin_arena *arena, result_file *made, int *n,
                           gradin_error *error) {
-    static const char *const ending[] = {"png", "svg", "pdf"};
     int n_page = gradin_pages_count(&j->pages);
     bool is_pdf = j->o->format == GRADIN_PICTURE_PDF;
     gradin_status status = GRADIN_OK;
@@ -57,9 +56,8 @@ static gradin_status draw(const job *j, gradin_arena *arena, result_file *made, 
     for (int i = 0; i < *n && status == GRADIN_OK; i++) {
         unsigned char *bytes = NULL;
         const char *stem = is_pdf ? "page" : gradin_page_stem(arena, &j->pages, i);
-        made[i].name = gradin_arena_print(arena, "%s.%s", stem ? stem : "", ending[j->o->format]);
-        if (!stem || !made[i].name)
-            return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+        made[i].name = stem ? picture_file(arena, stem, j->o->format) : NULL;
+        if (!made[i].name) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
         status = is_pdf ? gradin_pages_pdf(arena, &j->pages, &bytes, &made[i].size, error)
                         : gradin_page_picture(arena, &j->pages, i, (gradin_picture)j->o->format,
                                               &bytes, &made[i].size, error);
@@ -91,8 +89,7 @@ static int make_pages(const void *options, const operands *given, gradin_arena *
     gradin_status status = compute(&j, arena, error);
     if (status == GRADIN_OK) status = draw(&j, arena, made, &n, error);
     if (status != GRADIN_OK) return report(status, error);
-    for (int i = 0; i < j.n; i++)
-        for (int k = 0; k < j.model[i].n_note; k++) say("note: %s", j.model[i].note[k]);
+    for (int i = 0; i < j.n; i++) say_notes_of(&j.assessment[i]);
     return put_results(j.o->out_dir, made, n, j.o->is_quiet, arena, error);
 }
 

@@ -2,6 +2,8 @@
 #include "command.h"
 #include "gradin/files.h"
 
+#include <string.h>
+
 typedef struct rake_options {
     const char *block, *out_dir;
     double c, step;          /* in the layout's unit; step 0: STEP_M */
@@ -40,7 +42,7 @@ static gradin_status compute(const rake_options *o, const char *file, gradin_are
                              gradin_error *error) {
     gradin_status status = gradin_model_read(arena, file, model, error);
     if (status != GRADIN_OK) return status;
-    double unit_m = model->units[0] == 'f' ? GRADIN_FOOT_M : 1.0;
+    double unit_m = strcmp(model->units, "ft") == 0 ? GRADIN_FOOT_M : 1.0;
     gradin_rake_options wanted = {.block = o->block,
                                   .c_m = o->c * unit_m,
                                   .step_m = o->step > 0.0 ? o->step * unit_m : STEP_M,
@@ -123,7 +125,7 @@ static const option_form options[] = {
      .value = "DIR",
      AS_FOLDER(rake_options, out_dir),
      .is_required = true,
-     .meaning = "folder for rake.csv and rake.png, made when it is not there"},
+     .meaning = "folder for rake.csv and a drawing of the section, made when it is not there"},
     {.name = "--form",
      .value = "FORM",
      AS_CHOICE(rake_options, form),

@@ -78,9 +78,14 @@ static gradin_status look_around(job *j, gradin_arena *arena, gradin_error *erro
     return status;
 }
 
-static void add_text(job *j, gradin_arena *arena, const char *what, const char *of, char *text) {
+/* A text that was made, or why it was not. */
+static gradin_status add_text(job *j, gradin_arena *arena, gradin_status made, const char *what,
+                              const char *of, const char *text, gradin_error *error) {
+    if (made != GRADIN_OK) return made;
     const char *title = gradin_arena_print(arena, "%s%s%.200s", what, of ? ": " : "", of ? of : "");
-    if (text && title) j->text[j->n_text++] = (gradin_page_text){title, text};
+    if (!title) return no_memory(error);
+    j->text[j->n_text++] = (gradin_page_text){title, text};
+    return GRADIN_OK;
 }
 
 /* What the page in words says: comparison, summaries, rough checks. */
@@ -89,16 +94,15 @@ static gradin_status put_in_words(job *j, gradin_arena *arena, gradin_error *err
     char *text = NULL;
     if (j->n > 1) {
         status = gradin_compare_text(arena, &j->comparison, &text, error);
-        add_text(j, arena, "Compared", NULL, text);
+        status = add_text(j, arena, status, "Compared", NULL, text, error);
     }
     for (int i = 0; i < j->n && status == GRADIN_OK; i++) {
         const char *name = j->model[i].layout_name;
         status = gradin_summary_text(arena, j->assessed[i], &text, error);
-        if (status == GRADIN_OK) add_text(j, arena, "Summary", name, text);
-        if (status == GRADIN_OK && j->fit[i]) {
-            status = gradin_fit_text(arena, j->fit[i], &text, error);
-            if (status == GRADIN_OK) add_text(j, arena, "Rough checks", name, text);
-        }
+        status = add_text(j, arena, status, "Summary", name, text, error);
+        if (status != GRADIN_OK || !j->fit[i]) continue;
+        status = gradin_fit_text(arena, j->fit[i], &text, error);
+        status = add_text(j, arena, status, "Rough checks", name, text, error);
     }
     return status;
 }
@@ -179,8 +183,7 @@ static bool alloc_all(job *j, gradin_arena *arena) {
 
 static int tell(const job *j, int result) {
     for (int i = 0; i < j->n; i++) {
-        for (int k = 0; k < j->model[i].n_note && !j->o->is_quiet; k++)
-            say("note: %s", j->model[i].note[k]);
+        say_notes_of(&j->assessment[i]);
         if (result == EXIT_DONE && j->fit[i] && !j->fit[i]->is_met) result = EXIT_LIMIT;
     }
     return result;

@@ -58,7 +58,7 @@ static gradin_status make(const section_options *o, const char *file, const doub
     gradin_status s = gradin_model_read(arena, file, &m->model, error);
     if (s == GRADIN_OK && o->seat) s = gradin_viewpoint_named(&m->model, o->seat, &how.seat, error);
     if (s != GRADIN_OK) return s;
-    double unit_m = strcmp(m->model.units, "ft") == 0 ? 0.3048 : 1.0; /* the foot of 1959 */
+    double unit_m = strcmp(m->model.units, "ft") == 0 ? GRADIN_FOOT_M : 1.0;
     how.from_m = (gradin_vec2){value[0] * unit_m, value[1] * unit_m};
     how.to_m = (gradin_vec2){value[2] * unit_m, value[3] * unit_m};
     s = gradin_sight_compute(arena, &m->model, NULL, &m->sight, error);

@@ -273,9 +273,8 @@ static const option_form options[] = {
      .value = "DIR",
      AS_FOLDER(sweep_options, out_dir),
      .is_required = true,
-     .meaning = "folder for points.csv, effects.csv, sweep.json, response.png and the journal, "
-                "made when it is "
-                "not there; a run that was stopped goes on there"},
+     .meaning = "folder for points.csv, effects.csv, sweep.json, a picture of the response and the "
+                "journal, made when it is not there; a run that was stopped goes on there"},
     {.name = "--shard",
      .value = "I/N",
      AS_TEXT(sweep_options, shard),

@@ -23,12 +23,9 @@ static void put_line(table_text *out, const gradin_assessment *a, const bool *is
         is_first = false;
         table_quantity quantity;
         double value;
-        if (seat >= 0 && short_number(a, k, seat, &quantity, &value)) {
-            if (out->is_in_feet && table_is_length(quantity))
-                table_put_number(out, quantity, value);
-            else
-                table_put(out, cell); /* a minus sign is no formula */
-        } else if (seat < 0 && !cell[strcspn(cell, ",\"\r\n")])
+        if (seat >= 0 && short_number(a, k, seat, &quantity, &value))
+            table_put_number(out, quantity, value); /* a minus sign is no formula */
+        else if (seat < 0 && !cell[strcspn(cell, ",\"\r\n")])
             table_put_columns(out, cell);
         else
             table_put_quoted(out, cell ? cell : none);

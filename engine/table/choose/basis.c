@@ -82,13 +82,14 @@ static void put_noise_basis(table_text *out, const gradin_choice *choice) {
 
 static void put_share_basis(table_text *out, const gradin_choice *choice) {
     if (choice->show->n_partner == 0) return;
-    const gradin_work *w = &choice->candidate[0].model->machinery->work;
-    bool has_rests = w->n_shift > 0 || w->n_rest > 0;
-    table_put(out, "Changeovers are sums of stated rates, the longer of both ways; they hold ");
-    table_put(out, has_rests ? "the venue's shifts and breaks, begun at the stated start, or where "
-                               "they take longest; no fault and no learning, "
-                             : "no break, no fault and no learning, ");
-    table_put(out, "which the margin is for. Hours of work are for law and agreement. ");
+    const gradin_machinery *machinery = choice->candidate[0].model->machinery;
+    bool has_rests = machinery && (machinery->work.n_shift > 0 || machinery->work.n_rest > 0);
+    table_put(out, "Changeovers are sums of stated rates, the longer of both ways. ");
+    table_put(out, has_rests ? "They keep to the venue's shifts and breaks, from the stated start, "
+                               "or else from the start that makes them longest. Faults and "
+                               "learning are not in them; "
+                             : "Breaks, faults and learning are not in them; ");
+    table_put(out, "the margin is for these. Hours of work are for law and agreement. ");
 }
 
 void table_choice_basis(table_text *out, const gradin_choice *choice) {

@@ -133,14 +133,15 @@ static void put_crew(table_text *out, const gradin_programme_plan *plan) {
 }
 
 static void put_basis(table_text *out, const gradin_programme_plan *plan) {
-    const gradin_work *w = &plan->model[0].machinery->work;
+    const gradin_machinery *machinery = plan->model[0].machinery;
+    bool has_rests = machinery && (machinery->work.n_shift > 0 || machinery->work.n_rest > 0);
     table_put(
         out, "\nThe layouts are the best of all choices: fewest that cannot be had, then the least "
              "time missed, then the least cost. Spare is what a window leaves beyond its margin. "
-             "Times are sums of stated rates; they hold ");
-    table_put(out, w->n_shift > 0 || w->n_rest > 0
-                       ? "the venue's shifts and breaks, no fault and no learning. "
-                       : "no break, no fault and no learning. ");
+             "Times are sums of stated rates. ");
+    table_put(out, has_rests ? "They keep to the venue's shifts and breaks. Faults and learning "
+                               "are not in them. "
+                             : "Breaks, faults and learning are not in them. ");
     table_put(out, "Sightlines and noise are not looked at. Hours of work are for law and "
                    "agreement.\n");
 }

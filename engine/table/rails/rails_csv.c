@@ -9,7 +9,7 @@
 
 /* Rounded down in the table's own unit: what is safe to state. */
 static void put_down(table_text *out, double value_m) {
-    double unit_m = out->is_in_feet ? 0.3048 : 1.0;
+    double unit_m = out->is_in_feet ? GRADIN_FOOT_M : 1.0;
     table_put(out, ",");
     table_put_number(out, TABLE_METRE, unit_m * rails_rounded_m(value_m / unit_m));
 }

@@ -3,6 +3,8 @@
  * metric table's millimetre. */
 #include "table/shared/digits.h"
 
+#include "gradin/base.h"
+
 int table_decimals(table_quantity quantity) {
     static const int decimals[TABLE_N_QUANTITY] = {
         [TABLE_COUNT] = 0,
@@ -29,7 +31,7 @@ bool table_is_length(table_quantity quantity) {
 }
 
 double table_in_feet(table_quantity quantity, double value) {
-    return quantity == TABLE_METRE ? value / 0.3048 : value / 25.4;
+    return quantity == TABLE_METRE ? value / GRADIN_FOOT_M : value / 25.4;
 }
 
 int table_decimals_in_feet(table_quantity quantity) {
