@@ -94,6 +94,7 @@ static bool find_spot(label_grid *grid, gradin_box2 within, gradin_vec2 wanted, 
                       double half_h, gradin_vec2 *spot) {
     gradin_vec2 clean;
     if (!find_off(grid, within, wanted, half_w, half_h, TAKEN, spot)) return false;
+    if (is_free(grid, *spot, half_w, half_h, SHUNNED)) return true;
     if (!find_off(grid, within, wanted, half_w, half_h, TAKEN | SHUNNED, &clean)) return true;
     double near = hypot(spot->x - wanted.x, spot->y - wanted.y);
     if (hypot(clean.x - wanted.x, clean.y - wanted.y) <= near + far) *spot = clean;
