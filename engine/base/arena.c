@@ -3,7 +3,7 @@
 #include "base/arena.h"
 #include "base/digest.h"
 #include "base/faults.h"
-#include "base/plain.h"
+#include "base/shared/plain.h"
 #include "gradin/run.h"
 
 #include <stdarg.h>

@@ -1,6 +1,6 @@
 /* Complaints and kept failures. */
 #include "base/complaints.h"
-#include "base/plain.h"
+#include "base/shared/plain.h"
 
 #include <stdio.h>
 

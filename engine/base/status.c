@@ -1,5 +1,5 @@
 /* Status names and the error object. */
-#include "base/plain.h"
+#include "base/shared/plain.h"
 #include "gradin/run.h"
 
 #include <stdarg.h>

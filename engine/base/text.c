@@ -1,5 +1,5 @@
 /* Numbers to and from text, the same in every locale; names that are near for suggestions. */
-#include "base/plain.h"
+#include "base/shared/plain.h"
 #include "gradin/base.h"
 
 #include <errno.h>

@@ -1,6 +1,6 @@
 /* Plain CSV: no quotes, a fixed header line, LF or CR LF. */
 #include "files/parse/rows.h"
-#include "base/plain.h"
+#include "base/shared/plain.h"
 #include "files/parse/lines.h"
 
 #include <stdarg.h>

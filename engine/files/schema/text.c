@@ -1,5 +1,5 @@
 /* Scalars of YAML text. */
-#include "base/plain.h"
+#include "base/shared/plain.h"
 #include "files/schema/write.h"
 
 #include <stdarg.h>

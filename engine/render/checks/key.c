@@ -1,6 +1,6 @@
 /* Beside the plan of the rough checks: what its marks mean, and what was found. */
 #include "base/lengths.h"
-#include "base/plain.h"
+#include "base/shared/plain.h"
 #include "render/checks/marks.h"
 #include "render/maps/legend.h"
 #include "render/maps/seats.h"

@@ -2,7 +2,7 @@
  * numbers, each whole in fours, least byte first. Metres, y up, x to the plan's east, so that north
  * is -z. Colours are linear there: from sRGB by IEC 61966-2-1. Corners are whole tenths of a
  * millimetre, so that the bounds in JSON are the very numbers of the chunk. */
-#include "base/plain.h"
+#include "base/shared/plain.h"
 #include "base/use.h"
 #include "render/export/glb.h"
 

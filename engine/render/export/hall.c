@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-static const double inward_m = 0.02, beyond_m = 0.02, pit_m = 0.3, mark_m = 0.05, above_m = 0.01;
+static const double inward_m = 0.02, touch_m = 0.03, pit_m = 0.3, mark_m = 0.05, above_m = 0.01;
 
 static const glb_paint floor_paint = {{0.62, 0.60, 0.57}, 1.0, false},
                        wall_paint = {{0.86, 0.86, 0.85}, 1.0, true},
@@ -48,7 +48,7 @@ static gradin_polygon *holes_of(glb_scene *s, const gradin_model *m, int *n) {
 static void add_floor(glb_scene *s, const gradin_model *m) {
     int n, first = s->all.n;
     const gradin_polygon *hole = holes_of(s, m, &n);
-    if (hole) solids_cover(&s->all, m->footprint, hole, n, (solids_plane){0.0, 0.0, 0.0}, true);
+    if (hole) solids_cover(&s->all, m->footprint, hole, n, (slope_plane){0.0, 0.0, 0.0}, true);
     finish(s, first, GLB_ROOM, "floor", floor_paint);
     for (int i = 0; i < m->n_section; i++) {
         double top_m = m->section[i].machine->setting.position;
@@ -88,34 +88,49 @@ static void add_walls(glb_scene *s, const gradin_model *m) {
     finish(s, first, GLB_ROOM, "walls", wall_paint);
 }
 
-static const gradin_floor_region *floor_of(const gradin_model *m, const char *name) {
+static int floor_of(const gradin_model *m, const char *name) {
     for (int i = 0; i < m->n_floor; i++)
-        if (strcmp(m->floor[i].name, name) == 0) return &m->floor[i];
-    return NULL;
+        if (strcmp(m->floor[i].name, name) == 0) return i;
+    return -1;
 }
 
-/* Height of the floor beside an edge of a part of it, at one of the edge's ends. */
-static double beside_m(const gradin_model *m, gradin_vec2 off_m, gradin_vec2 at_m) {
-    int other = gradin_floor_region_find(m->floor, m->n_floor, off_m);
-    return other < 0 ? 0.0 : gradin_floor_region_z_m(&m->floor[other], at_m);
+static slope_plane plane_of_floor(const gradin_model *m, int i) {
+    const gradin_polygon *p = &m->floor[i].polygon;
+    const gradin_floor_lie *lie = &m->floor_lie[i];
+    return slope_rising(p->corner_m, p->n_corner, lie->low_m, lie->slope, lie->uphill_deg);
+}
+
+static bool is_on_edge(gradin_polygon p, gradin_vec2 at_m) {
+    for (int i = 0; i < p.n_corner; i++) {
+        gradin_vec2 a = p.corner_m[i], b = p.corner_m[(i + 1) % p.n_corner];
+        double length_m = hypot(b.x - a.x, b.y - a.y);
+        double x = b.x - a.x, y = b.y - a.y, x_m = at_m.x - a.x, y_m = at_m.y - a.y;
+        double along_m = (x * x_m + y * y_m) / length_m, off_m = (x * y_m - y * x_m) / length_m;
+        if (along_m > 0.0 && along_m < length_m && fabs(off_m) < touch_m) return true;
+    }
+    return false;
+}
+
+/* The plane on the other side of an edge of a part of the floor; 0 where there is no other part. */
+static slope_plane beside(const gradin_model *m, int floor, gradin_vec2 middle_m) {
+    for (int i = 0; i < m->n_floor; i++)
+        if (i != floor && is_on_edge(m->floor[i].polygon, middle_m)) return plane_of_floor(m, i);
+    return (slope_plane){0.0, 0.0, 0.0};
 }
 
 /* Where a part of the floor lies lower than what is beside it, up to there. */
-static void add_pit_sides(glb_scene *s, const gradin_model *m, const gradin_floor_region *f) {
-    double out_m = runs_left(f->polygon) ? beyond_m : -beyond_m;
-    for (int i = 0; i < f->polygon.n_corner; i++) {
-        gradin_vec2 a = f->polygon.corner_m[i],
-                    b = f->polygon.corner_m[(i + 1) % f->polygon.n_corner];
-        double length_m = hypot(b.x - a.x, b.y - a.y);
-        gradin_vec2 off_m = {0.5 * (a.x + b.x) + out_m * (b.y - a.y) / length_m,
-                             0.5 * (a.y + b.y) - out_m * (b.x - a.x) / length_m};
-        double a_m = gradin_floor_region_z_m(f, a), b_m = gradin_floor_region_z_m(f, b);
-        double a_top_m = fmax(a_m, beside_m(m, off_m, a)),
-               b_top_m = fmax(b_m, beside_m(m, off_m, b));
-        const gradin_vec3 side[4] = {
-            {a.x, a.y, a_m}, {b.x, b.y, b_m}, {b.x, b.y, b_top_m}, {a.x, a.y, a_top_m}};
-        if (b_top_m > b_m) solids_triangle(&s->all, side[0], side[1], side[2]);
-        if (a_top_m > a_m) solids_triangle(&s->all, side[0], side[2], side[3]);
+static void add_pit_sides(glb_scene *s, const gradin_model *m, int floor) {
+    gradin_polygon p = m->floor[floor].polygon;
+    slope_plane own = plane_of_floor(m, floor);
+    for (int i = 0; i < p.n_corner; i++) {
+        gradin_vec2 a = p.corner_m[i], b = p.corner_m[(i + 1) % p.n_corner];
+        slope_plane other = beside(m, floor, (gradin_vec2){0.5 * (a.x + b.x), 0.5 * (a.y + b.y)});
+        double a_m = slope_z_m(own, a), b_m = slope_z_m(own, b);
+        double a_top_m = fmax(a_m, slope_z_m(other, a)), b_top_m = fmax(b_m, slope_z_m(other, b));
+        gradin_vec3 at_a = {a.x, a.y, a_m}, at_b_top = {b.x, b.y, b_top_m};
+        if (b_top_m > b_m) solids_triangle(&s->all, at_a, (gradin_vec3){b.x, b.y, b_m}, at_b_top);
+        if (a_top_m > a_m)
+            solids_triangle(&s->all, at_a, at_b_top, (gradin_vec3){a.x, a.y, a_top_m});
     }
 }
 
@@ -138,7 +153,7 @@ static glb_group group_of(const gradin_model *m, gradin_cause cause, const char 
     for (int i = 0; i < m->n_solid; i++)
         if (strcmp(m->solid[i].name, name) == 0)
             return m->solid[i].is_of_tower ? GLB_TOWERS : GLB_STRUCTURE;
-    if (floor_of(m, name)) return GLB_ROOM;
+    if (floor_of(m, name) >= 0) return GLB_ROOM;
     return is_tower_part(m, name) ? GLB_TOWERS : GLB_STRUCTURE;
 }
 
@@ -167,12 +182,16 @@ static void add_elements(glb_scene *s, const gradin_model *m) {
         const gradin_element *e = &m->element[i];
         bool is_door = e->kind == GRADIN_ELEMENT_DOOR;
         if (e->kind != GRADIN_ELEMENT_PANE && !is_door) continue;
-        const gradin_vec3 in = {-inward_m * e->outward.x, -inward_m * e->outward.y, 0.0};
-        gradin_vec3 corner[4];
-        for (int k = 0; k < 4; k++)
-            corner[k] = gradin_add(gradin_element_point_m(e, k == 1 || k == 2 ? e->width_m : 0.0,
-                                                          k >= 2 ? e->height_m : 0.0),
-                                   in);
+        double in_m = e->height_m * sin(gradin_rad(e->tilt_deg));
+        double up_m = e->height_m * cos(gradin_rad(e->tilt_deg));
+        const gradin_vec3 out = {e->outward.x, e->outward.y, 0.0},
+                          along = {e->along.x, e->along.y, 0.0};
+        gradin_vec3 low = gradin_add(e->corner_m, gradin_scale(out, -inward_m));
+        gradin_vec3 rise = {-in_m * out.x, -in_m * out.y, up_m};
+        gradin_vec3 wide = gradin_scale(along, e->width_m);
+        const gradin_vec3 corner[4] = {low, gradin_add(low, wide),
+                                       gradin_add(gradin_add(low, wide), rise),
+                                       gradin_add(low, rise)};
         int first = s->all.n;
         solids_quad(&s->all, corner);
         finish(s, first, is_door ? GLB_DOORS : GLB_GLAZING, e->name,
@@ -180,10 +199,9 @@ static void add_elements(glb_scene *s, const gradin_model *m) {
     }
 }
 
-static solids_plane plane_of(const gradin_focus *f) {
-    double z_m = gradin_focus_z_m(f, (gradin_vec2){0.0, 0.0});
-    return (solids_plane){z_m + above_m, gradin_focus_z_m(f, (gradin_vec2){1.0, 0.0}) - z_m,
-                          gradin_focus_z_m(f, (gradin_vec2){0.0, 1.0}) - z_m};
+static slope_plane plane_of(const gradin_focus *f) {
+    return slope_rising(f->polygon.corner_m, f->polygon.n_corner, f->z_m + above_m, f->slope,
+                        f->uphill_deg);
 }
 
 static void add_focus(glb_scene *s, const gradin_focus *f) {

@@ -44,8 +44,8 @@ static void add_prism(solids *s, gradin_polygon p, double bottom_m, double top_m
                                      over(from, top_m)};
         solids_quad(s, side);
     }
-    solids_cover(s, p, NULL, 0, (solids_plane){.z_m = top_m}, true);
-    solids_cover(s, p, NULL, 0, (solids_plane){.z_m = bottom_m}, false);
+    solids_cover(s, p, NULL, 0, (slope_plane){.z_m = top_m}, true);
+    solids_cover(s, p, NULL, 0, (slope_plane){.z_m = bottom_m}, false);
 }
 
 void solids_block(solids *s, gradin_vec3 low, gradin_vec3 high) {
@@ -147,12 +147,12 @@ static int cross(gradin_polygon p, int polygon, double low_y, double high_y, cro
     return n;
 }
 
-static gradin_vec3 on_plane(solids_plane at, double x, double y) {
-    return (gradin_vec3){x, y, at.z_m + at.east * x + at.north * y};
+static gradin_vec3 on_plane(slope_plane at, double x, double y) {
+    return (gradin_vec3){x, y, slope_z_m(at, (gradin_vec2){x, y})};
 }
 
 static void add_trapezoid(solids *s, const crossing *l, const crossing *r, double low_y,
-                          double high_y, solids_plane at, bool is_up) {
+                          double high_y, slope_plane at, bool is_up) {
     gradin_vec3 corner[4] = {on_plane(at, l->low_x, low_y), on_plane(at, r->low_x, low_y),
                              on_plane(at, r->high_x, high_y), on_plane(at, l->high_x, high_y)};
     if (!is_up) {
@@ -183,7 +183,7 @@ typedef struct solids_strips {
     int n_corner, n_hole; /* that they have room for */
 } solids_strips;
 
-static void fill_strip(solids *s, const cover *c, double low_y, double high_y, solids_plane at,
+static void fill_strip(solids *s, const cover *c, double low_y, double high_y, slope_plane at,
                        bool is_up) {
     int n = cross(c->outer, -1, low_y, high_y, c->edge), n_in = 0;
     bool is_inside = false;
@@ -235,7 +235,7 @@ static bool prepare(solids *s, cover *c) {
 }
 
 void solids_cover(solids *s, gradin_polygon outer, const gradin_polygon *hole, int n_hole,
-                  solids_plane at, bool is_up) {
+                  slope_plane at, bool is_up) {
     cover c = {.outer = outer, .hole = hole, .n_hole = n_hole};
     if (s->failed || !prepare(s, &c)) {
         s->failed = true;

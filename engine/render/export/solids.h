@@ -3,6 +3,7 @@
 #ifndef GRADIN_RENDER_SOLIDS_H
 #define GRADIN_RENDER_SOLIDS_H
 
+#include "base/shared/slope.h"
 #include "gradin/geometry.h"
 
 typedef struct solids {
@@ -20,13 +21,8 @@ void solids_block(solids *s, gradin_vec3 low, gradin_vec3 high);
 /* A shape of the model; of heads nothing. */
 void solids_shape(solids *s, const gradin_shape *shape);
 
-/* A plane over the plan: z at the origin and its rise to the east and the north. */
-typedef struct solids_plane {
-    double z_m, east, north;
-} solids_plane;
-
 /* The inside of a simple polygon less holes[n_hole], which lie inside it and may touch. */
 void solids_cover(solids *s, gradin_polygon outer, const gradin_polygon *hole, int n_hole,
-                  solids_plane at, bool is_up);
+                  slope_plane at, bool is_up);
 
 #endif

@@ -1,5 +1,5 @@
 /* Labels: the focus first, then what stands in it, then the machines' heights. */
-#include "base/plain.h"
+#include "base/shared/plain.h"
 #include "render/maps/plan.h"
 
 #include <stdio.h>

@@ -1,6 +1,6 @@
 /* Tables of a layout's page: blocks, worst places, limits in force. */
 #include "base/lengths.h"
-#include "base/plain.h"
+#include "base/shared/plain.h"
 #include "render/maps/legend.h"
 #include "render/page/parts.h"
 

@@ -1,6 +1,6 @@
 /* Both axes in the layout's own unit: along the line, and height above the plan origin. */
 #include "base/lengths.h"
-#include "base/plain.h"
+#include "base/shared/plain.h"
 #include "render/section/cut_page.h"
 
 #include <stdio.h>

@@ -1,7 +1,7 @@
 /* The page of a cut: title, what its rays meet, the cut to scale, its key, its rows, cautions. */
 #include "render/section/cut_page.h"
 #include "base/lengths.h"
-#include "base/plain.h"
+#include "base/shared/plain.h"
 #include "base/use.h"
 #include "render/draw/encode.h"
 

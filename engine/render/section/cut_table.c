@@ -1,6 +1,6 @@
 /* The rows of a cut as a table in up to three panels. */
 #include "base/lengths.h"
-#include "base/plain.h"
+#include "base/shared/plain.h"
 #include "render/section/cut_page.h"
 
 #include <stdio.h>

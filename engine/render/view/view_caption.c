@@ -1,6 +1,6 @@
 /* What is said of a view: the figures are those of the table of seats. */
 #include "base/lengths.h"
-#include "base/plain.h"
+#include "base/shared/plain.h"
 #include "render/view/view_paint.h"
 
 #include <stdio.h>

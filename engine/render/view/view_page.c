@@ -1,5 +1,5 @@
 /* One view with its figures below. */
-#include "base/plain.h"
+#include "base/shared/plain.h"
 #include "base/use.h"
 #include "render/draw/encode.h"
 #include "render/view/view_paint.h"

@@ -1,5 +1,5 @@
 /* Views side by side on an A3 sheet that lies. */
-#include "base/plain.h"
+#include "base/shared/plain.h"
 #include "base/use.h"
 #include "render/draw/encode.h"
 #include "render/view/view_paint.h"

@@ -1,6 +1,6 @@
 /* The list of moves: adding one, and who comes before whom. The other files of the changeover call
  * these, and these call none of them. */
-#include "base/plain.h"
+#include "base/shared/plain.h"
 #include "studies/changeover/changeover.h"
 
 #include <stdarg.h>

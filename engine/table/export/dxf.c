@@ -4,7 +4,7 @@
  * of thing has a layer; a seat is an insert of a block of its size with its figures as attributes.
  * Group codes: the format's reference as its maker publishes it, from memory; an independent reader
  * holds the result in the tests. */
-#include "base/plain.h"
+#include "base/shared/plain.h"
 #include "base/use.h"
 #include "gradin/table.h"
 #include "studies/shared/complete.h"

@@ -1,5 +1,6 @@
 /* Lists what stands on a plan. A leaning pane is the outline of its rectangle seen from above. */
 #include "table/export/things.h"
+#include "base/shared/slope.h"
 
 #include <stdio.h>
 
@@ -82,16 +83,15 @@ static void add_ways(plan_things *list, const gradin_model *m) {
 
 static void add_element(plan_things *list, const gradin_element *e) {
     plan_layer layer = e->kind == GRADIN_ELEMENT_DOOR ? LAYER_DOORS : LAYER_GLAZING;
+    double in_m = e->height_m * sin(gradin_rad(e->tilt_deg));
+    double top_m = e->corner_m.z + e->height_m * cos(gradin_rad(e->tilt_deg));
     gradin_vec2 *at = points(list, 4);
-    double top_m = NAN;
     if (!at) return;
-    for (int k = 0; k < 4; k++) {
-        gradin_vec3 corner = gradin_element_point_m(e, k == 1 || k == 2 ? e->width_m : 0.0,
-                                                    k >= 2 ? e->height_m : 0.0);
-        at[k] = (gradin_vec2){corner.x, corner.y};
-        top_m = corner.z;
-    }
-    bool is_upright = hypot(at[3].x - at[0].x, at[3].y - at[0].y) < 1e-6;
+    at[0] = (gradin_vec2){e->corner_m.x, e->corner_m.y};
+    at[1] = (gradin_vec2){at[0].x + e->width_m * e->along.x, at[0].y + e->width_m * e->along.y};
+    for (int k = 2; k < 4; k++)
+        at[k] = (gradin_vec2){at[3 - k].x - in_m * e->outward.x, at[3 - k].y - in_m * e->outward.y};
+    bool is_upright = in_m < 1e-6;
     add(list, (plan_thing){layer, e->name, at, is_upright ? 2 : 4, !is_upright, e->corner_m.z,
                            top_m, NULL});
 }
@@ -102,40 +102,34 @@ static void add_facade(plan_things *list, const gradin_model *m) {
             add_element(list, &m->element[i]);
 }
 
-static double focus_z_m(const void *focus, gradin_vec2 at_m) {
-    return gradin_focus_z_m(focus, at_m);
-}
-
-static double region_z_m(const void *region, gradin_vec2 at_m) {
-    return gradin_floor_region_z_m(region, at_m);
-}
-
-/* A floor that may slope: with the heights of its corners where it does. */
+/* A floor that rises from its lowest corner: with the heights of its corners where it does. */
 static void add_plane(plan_things *list, plan_layer layer, const char *name, gradin_polygon area,
-                      double (*height_m)(const void *of, gradin_vec2 at_m), const void *of) {
+                      double lowest_m, double slope, double uphill_deg) {
+    slope_plane plane = slope_rising(area.corner_m, area.n_corner, lowest_m, slope, uphill_deg);
     double *z_m = gradin_arena_alloc(list->arena, (size_t)area.n_corner, sizeof *z_m);
-    double low_m = INFINITY, high_m = -INFINITY;
+    double high_m = lowest_m;
     if (!z_m) list->failed = true;
     for (int i = 0; z_m && i < area.n_corner; i++) {
-        z_m[i] = height_m(of, area.corner_m[i]);
-        low_m = fmin(low_m, z_m[i]);
+        z_m[i] = slope_z_m(plane, area.corner_m[i]);
         high_m = fmax(high_m, z_m[i]);
     }
-    add(list, (plan_thing){layer, name, area.corner_m, area.n_corner, true, low_m, high_m,
-                           high_m - low_m > 1e-9 ? z_m : NULL});
+    add(list, (plan_thing){layer, name, area.corner_m, area.n_corner, true, lowest_m, high_m,
+                           slope > 1e-9 ? z_m : NULL});
 }
 
 static void add_floors(plan_things *list, const gradin_model *m) {
-    for (int i = 0; i < m->n_floor; i++)
-        add_plane(list, LAYER_FLOORS, m->floor[i].name, m->floor[i].polygon, region_z_m,
-                  &m->floor[i]);
+    for (int i = 0; i < m->n_floor; i++) {
+        const gradin_floor_lie *lie = &m->floor_lie[i];
+        add_plane(list, LAYER_FLOORS, m->floor[i].name, m->floor[i].polygon, lie->low_m, lie->slope,
+                  lie->uphill_deg);
+    }
 }
 
 static void add_focus(plan_things *list, const gradin_model *m) {
     for (int i = 0; i < m->n_focus; i++) {
         const gradin_focus *f = &m->focus[i];
         if (f->kind == GRADIN_FOCUS_FLOOR)
-            add_plane(list, LAYER_FOCUS, f->name, f->polygon, focus_z_m, f);
+            add_plane(list, LAYER_FOCUS, f->name, f->polygon, f->z_m, f->slope, f->uphill_deg);
         else if (f->kind == GRADIN_FOCUS_UPRIGHT)
             add(list, (plan_thing){LAYER_FOCUS, f->name, f->line_m, f->n_line, false, f->bottom_m,
                                    f->top_m, NULL});

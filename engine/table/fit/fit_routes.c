@@ -1,5 +1,5 @@
 /* The routes of the rough checks: as text, as JSON, as a table. */
-#include "base/plain.h"
+#include "base/shared/plain.h"
 #include "table/fit/fit.h"
 
 #include <stdio.h>

@@ -1,6 +1,6 @@
 /* Text that grows in an arena by doubling. */
 #include "table/shared/text.h"
-#include "base/plain.h"
+#include "base/shared/plain.h"
 
 #include <stdarg.h>
 #include <stdio.h>

@@ -18,7 +18,7 @@ static double area_m2(const solids *s) {
 
 static solids covered(gradin_polygon outer, const gradin_polygon *hole, int n_hole) {
     solids s = {.arena = gradin_arena_create()};
-    solids_cover(&s, outer, hole, n_hole, (solids_plane){.z_m = 1.5}, true);
+    solids_cover(&s, outer, hole, n_hole, (slope_plane){.z_m = 1.5}, true);
     cr_assert(!s.failed);
     for (int i = 0; i < s.n; i++) cr_assert_float_eq(s.vertex[i].z, 1.5, 0.0);
     return s;

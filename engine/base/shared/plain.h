@@ -1,7 +1,7 @@
-/* base/plain.h: what the C library does by the locale, done as in the plain one: a program that
- * uses the library may have set another, with a decimal comma. */
-#ifndef GRADIN_BASE_PLAIN_H
-#define GRADIN_BASE_PLAIN_H
+/* base/shared/plain.h: what the C library does by the locale, done as in the plain one: a program
+ * that uses the library may have set another, with a decimal comma. */
+#ifndef GRADIN_BASE_SHARED_PLAIN_H
+#define GRADIN_BASE_SHARED_PLAIN_H
 
 #include <stdarg.h>
 #include <stddef.h>

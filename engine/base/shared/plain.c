@@ -1,5 +1,5 @@
 /* Printing and letters as in the plain locale. Source: POSIX.1-2008 (newlocale, uselocale). */
-#include "base/plain.h"
+#include "base/shared/plain.h"
 
 #include <locale.h>
 #include <stdio.h>
