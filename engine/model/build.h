@@ -111,6 +111,7 @@ bool build_drawn(builder *b); /* what is drawn besides; after the machinery */
 void check_focus(builder *b);
 void check_machines(builder *b); /* towers against lifts, solids, the room */
 void check_blocks(builder *b);   /* fills; how many places there are */
+void check_passages(builder *b); /* in the room, level */
 void check_levels(builder *b);
 void check_rail_feet(builder *b);
 void check_places(builder *b); /* room, support, solids, overlap */
@@ -122,8 +123,7 @@ void note_doubts(builder *b);   /* accepted, but seldom meant */
  * the floor, or to the slab that carries it. */
 bool platform_below(const builder *b, const place *p, double *bottom_m);
 
-/* The first passage that a place lies over; NULL. */
-const gradin_passage *passage_under(const builder *b, const place *p);
+bool is_over_passage(const place *p, const gradin_passage *way);
 
 /* What is under the corners and the middle of a place that stands on the floor or on lifts. */
 typedef struct footing {
@@ -133,6 +133,9 @@ typedef struct footing {
     int n_off;     /* of the five points that lie off the lifts */
 } footing;
 footing footing_of(const builder *b, const place *p);
+/* What a place of a floor block stands on, below its own platform: the floor, or the highest fixed
+ * solid. */
+double ground_below_m(const builder *b, const place *p);
 /* The fixed floor, whatever stands or lies on it. */
 double fixed_floor_m(const builder *b, gradin_vec2 at_m);
 

@@ -93,8 +93,9 @@ static bool add_platforms(builder *b) {
         const place *p = &b->place[i];
         double bottom_m;
         if (!platform_below(b, p, &bottom_m)) continue;
-        const gradin_passage *way = passage_under(b, p);
-        if (way) bottom_m = fmax(bottom_m, p->z_m - way->cover_m);
+        for (int k = 0; k < b->p->n_passage; k++)
+            if (is_over_passage(p, &b->p->passage[k]))
+                bottom_m = fmax(bottom_m, p->z_m - b->p->passage[k].cover_m);
         gradin_polygon under = make_rectangle(b->c, p->at_m, p->facing_deg, p->depth_m, p->width_m);
         int name = add_occluder_name(b, b->block_name[p->block]);
         if (!under.corner_m || name < 0 ||

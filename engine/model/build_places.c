@@ -239,10 +239,14 @@ static bool place_listed(builder *b, int index, const gradin_block *from) {
 /* What a slab carries well above the floor stays when a panel of the floor opens. */
 static const double CARRIED_M = 2.0;
 
+static bool is_carried(const builder *b, const place *p) {
+    return b->p->block[p->block].on == GRADIN_SUPPORT_FLOOR &&
+           ground_below_m(b, p) >= fixed_floor_m(b, p->at_m) + CARRIED_M - 1e-6;
+}
+
 static bool is_over_vomitory(const builder *b, const place *p) {
     gradin_vec2 corner_m[4];
-    double bottom_m;
-    if (platform_below(b, p, &bottom_m) && bottom_m >= CARRIED_M) return false;
+    if (is_carried(b, p)) return false;
     place_corners(p, p->depth_m < BODY_DEPTH_M ? p->depth_m : BODY_DEPTH_M, corner_m);
     for (int i = 0; i < b->v->n_panel; i++)
         if (is_open(b, i) &&
@@ -251,21 +255,23 @@ static bool is_over_vomitory(const builder *b, const place *p) {
     return false;
 }
 
-const gradin_passage *passage_under(const builder *b, const place *p) {
+bool is_over_passage(const place *p, const gradin_passage *way) {
     gradin_vec2 corner_m[4];
     place_corners(p, p->depth_m, corner_m);
-    for (int i = 0; i < b->p->n_passage; i++)
-        if (gradin_polygon_overlap((gradin_polygon){corner_m, 4}, b->p->passage[i].polygon, 0.02))
-            return &b->p->passage[i];
-    return NULL;
+    return gradin_polygon_overlap((gradin_polygon){corner_m, 4}, way->polygon, 0.02);
 }
 
 /* No seat where a passage needs the height; a row on a slab that high is over it anyway. */
+static bool is_in_way(const builder *b, const place *p, const gradin_passage *way) {
+    double bottom_m, clear_m = fixed_floor_m(b, p->at_m) + way->headroom_m;
+    if (platform_below(b, p, &bottom_m) && bottom_m >= clear_m - 1e-6) return false;
+    return p->z_m - way->cover_m < clear_m - 1e-6 && is_over_passage(p, way);
+}
+
 static bool is_in_passage(const builder *b, const place *p) {
-    const gradin_passage *way = p->deck < 0 ? passage_under(b, p) : NULL;
-    double bottom_m, clear_m = way ? fixed_floor_m(b, p->at_m) + way->headroom_m : 0.0;
-    if (!way || (platform_below(b, p, &bottom_m) && bottom_m >= clear_m - 1e-6)) return false;
-    return p->z_m - way->cover_m < clear_m - 1e-6;
+    for (int i = 0; i < b->p->n_passage; i++)
+        if (is_in_way(b, p, &b->p->passage[i])) return true;
+    return false;
 }
 
 static bool is_cut(const builder *b, const place *p) {

@@ -1,14 +1,15 @@
 /* Can the scenery stand where the layout has it: in the room, on one level, on no seat and in no
- * machine's body; and does its way stay on the level that it states? */
+ * machine's body; and does its way stay on the level that it states?
+ * Can a level passage be where it is: in the room, over floors of one height? */
 #include "base/lengths.h"
 #include "model/build.h"
 
 static const double LEVEL_M = 0.005; /* surfaces closer than this in height are one */
-static const double TOUCH_M = 0.02;  /* drawn this far into a wall is drawn at it */
+static const double TOUCH_M = 0.02;  /* drawn this far into a wall or a thing is drawn at it */
 enum { POINTS_A_M2 = 4 };
 
 typedef struct spots {
-    gradin_vec2 *point_m;
+    gradin_vec2 *point_m; /* [n] */
     int n;
 } spots;
 
@@ -26,19 +27,27 @@ static bool is_in_room(const builder *b, gradin_polygon polygon) {
     return outside_m2 <= TOUCH_M * gradin_polygon_perimeter_m(polygon);
 }
 
-/* The height of the whole area; NAN after a complaint. */
-static double area_level_m(builder *b, const gradin_scenery *s, const spots *area) {
+/* Height of the surface under the first spot; *other_m that under one on another level, NAN when
+ * all are level. */
+static double spots_level_m(const builder *b, const spots *area, double *other_m) {
     double level_m = gradin_surface_m(b->v, b->p, area->point_m[0], NULL);
-    char one[LENGTH_CHARS], other[LENGTH_CHARS];
-    length_unit unit = length_unit_of(b->p->units);
-    for (int i = 1; i < area->n; i++) {
+    *other_m = NAN;
+    for (int i = 1; i < area->n && isnan(*other_m); i++) {
         double own_m = gradin_surface_m(b->v, b->p, area->point_m[i], NULL);
-        if (fabs(own_m - level_m) <= LEVEL_M) continue;
-        refuse_key(b->c, s->at, "area", "%s stands on floors at %s and at %s", s->name,
-                   length_number(one, level_m, unit), length_text(other, own_m, unit));
-        return NAN;
+        if (fabs(own_m - level_m) > LEVEL_M) *other_m = own_m;
     }
     return level_m;
+}
+
+/* The height of the whole area; NAN after a complaint. */
+static double area_level_m(builder *b, const gradin_scenery *s, const spots *area) {
+    char one[LENGTH_CHARS], other[LENGTH_CHARS];
+    double other_m, level_m = spots_level_m(b, area, &other_m);
+    length_unit unit = length_unit_of(b->p->units);
+    if (isnan(other_m)) return level_m;
+    refuse_key(b->c, s->at, "area", "%s stands on floors at %s and at %s", s->name,
+               length_number(one, level_m, unit), length_text(other, other_m, unit));
+    return NAN;
 }
 
 static void check_seats_off(builder *b, const gradin_scenery *s, double level_m) {
@@ -123,4 +132,25 @@ static void check_pairs(builder *b) {
 void check_scenery(builder *b) {
     for (int i = 0; i < b->p->n_scenery; i++) check_one(b, &b->p->scenery[i]);
     if (b->c->n_error == 0) check_pairs(b);
+}
+
+static void check_passage(builder *b, const gradin_passage *p) {
+    const gradin_place *at = p->at ? p->at : &(gradin_place){.key = p->name};
+    char one[LENGTH_CHARS], other[LENGTH_CHARS];
+    length_unit unit = length_unit_of(b->p->units);
+    spots under;
+    if (!is_in_room(b, p->polygon)) {
+        refuse(b->c, at, "passage %s reaches outside the room's footprint; end it at the wall",
+               p->name);
+        return;
+    }
+    if (!find_spots(b, p->polygon, &under)) return;
+    double other_m, level_m = spots_level_m(b, &under, &other_m);
+    if (isnan(other_m)) return;
+    refuse(b->c, at, "passage %s lies over floors at %s and at %s; a passage is level", p->name,
+           length_number(one, level_m, unit), length_text(other, other_m, unit));
+}
+
+void check_passages(builder *b) {
+    for (int i = 0; i < b->p->n_passage; i++) check_passage(b, &b->p->passage[i]);
 }

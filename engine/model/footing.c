@@ -59,8 +59,7 @@ footing footing_of(const builder *b, const place *p) {
 
 static const double LEAST_PLATFORM_M = 0.02;
 
-/* What a place of a floor block stands on: the floor, or the highest fixed solid below it. */
-static double ground_m(const builder *b, const place *p) {
+double ground_below_m(const builder *b, const place *p) {
     double ground_m = fixed_floor_m(b, p->at_m);
     for (int i = 0; i < b->n_obstacle; i++) {
         const obstacle *o = &b->obstacle[i];
@@ -73,7 +72,7 @@ static double ground_m(const builder *b, const place *p) {
 
 bool platform_below(const builder *b, const place *p, double *bottom_m) {
     if (p->deck >= 0 || b->p->block[p->block].on != GRADIN_SUPPORT_FLOOR) return false;
-    *bottom_m = ground_m(b, p);
+    *bottom_m = ground_below_m(b, p);
     if (p->z_m - *bottom_m < LEAST_PLATFORM_M) return false;
     if (b->v->n_floor > 0 && *bottom_m == fixed_floor_m(b, p->at_m))
         *bottom_m = fmin(*bottom_m, footing_of(b, p).least_m); /* down to a floor that slopes */

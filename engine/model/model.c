@@ -95,6 +95,7 @@ static void check_model(builder *b) {
     check_focus(b);
     check_machines(b);
     check_blocks(b);
+    check_passages(b);
     if (b->c->n_error == 0) check_levels(b);
     if (b->c->n_error == 0) check_rail_feet(b);
     if (b->c->n_error == 0) check_places(b);

@@ -4,19 +4,23 @@
 
 static const double TOUCH_M = 0.02; /* drawn this far into a wall is drawn at it */
 
-static bool ends_at_walls(const gradin_solid *s) {
+bool ends_at_walls(const gradin_venue *v, gradin_polygon polygon) {
+    double outside_m2 =
+        gradin_polygon_area_m2(polygon) - gradin_polygon_common_m2(polygon, v->footprint);
+    return outside_m2 <= TOUCH_M * gradin_polygon_perimeter_m(polygon);
+}
+
+static bool is_within(const gradin_solid *s) {
     return s->kind == GRADIN_SOLID_SLAB || s->kind == GRADIN_SOLID_SET;
 }
 
 static void check_solid(complaints *c, const gradin_venue *v, const gradin_solid *s) {
     const gradin_place *at = s->at ? s->at : &(gradin_place){.key = s->name};
-    double inside_m2 = gradin_polygon_common_m2(s->polygon, v->footprint);
-    double outside_m2 = gradin_polygon_area_m2(s->polygon) - inside_m2;
-    if (outside_m2 <= TOUCH_M * gradin_polygon_perimeter_m(s->polygon)) return;
-    if (ends_at_walls(s))
+    if (ends_at_walls(v, s->polygon)) return;
+    if (is_within(s))
         refuse_key(c, at, "polygon", "%s reaches outside the room's footprint; end it at the wall",
                    s->name);
-    else if (inside_m2 < 1e-9)
+    else if (gradin_polygon_common_m2(s->polygon, v->footprint) < 1e-9)
         refuse_key(c, at, "polygon", "%s stands outside the room's footprint", s->name);
 }
 

@@ -4,7 +4,7 @@
 #include "venue/parts.h"
 
 static const double OFF_PLANE_M = 0.01; /* heights are stated to the centimetre or quarter inch */
-static const double TOUCH_M = 0.02;     /* drawn this far into a wall is drawn at it */
+static const double TOUCH_M = 0.02;     /* drawn this far into another one is drawn at it */
 static const double MOST_SLOPE = 0.5;
 
 static gradin_vec2 gradient_of(const gradin_floor_region *f) {
@@ -81,9 +81,7 @@ static void check_plane(complaints *c, const gradin_venue *v, const gradin_floor
 
 static void check_extent(complaints *c, const gradin_venue *v, const gradin_floor_region *f,
                          const gradin_place *at) {
-    double outside_m2 =
-        gradin_polygon_area_m2(f->polygon) - gradin_polygon_common_m2(f->polygon, v->footprint);
-    if (outside_m2 > TOUCH_M * gradin_polygon_perimeter_m(f->polygon))
+    if (!ends_at_walls(v, f->polygon))
         refuse(c, at, "floor %s reaches outside the room's footprint", f->name);
     for (int i = 0; i < f->polygon.n_corner; i++) {
         if (gradin_floor_region_z_m(f, f->polygon.corner_m[i]) < v->ceiling_m) continue;

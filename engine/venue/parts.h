@@ -29,6 +29,8 @@ void check_rail_height(complaints *c, const gradin_place *at, const char *name, 
 void check_floors(complaints *c, const gradin_venue *v);
 
 /* check_solids.c: complains of solids that reach out of the room. */
+/* Whether no more of it lies outside the room than what is drawn a little into a wall. */
+bool ends_at_walls(const gradin_venue *v, gradin_polygon polygon);
 void check_solids(complaints *c, const gradin_venue *v, const gradin_solid *solid, int n);
 
 /* check_scenery.c: complains of scenery that nobody could bring in. */

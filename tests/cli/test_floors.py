@@ -65,6 +65,24 @@ class Floors(rough.RoughTest):
             self.assertAlmostEqual(float(found[f"Seat-{row}-1"]["floor_z_m"]), 0.1 * (1 + 0.9 * (row - 1)), delta=6e-4)
         self.assertAlmostEqual(float(found["Chair-1-1"]["floor_z_m"]), 0.6)
 
+    # An open panel takes the seats over it, but not those on a slab with its top 2 m and more over the floor there.
+    def test_a_slab_carries_over_an_open_panel(self):
+        panel = ("facade:\n", """machines:
+  panels: [{name: V, polygon: [[9, 14], [11, 14], [11, 16], [9, 16]], move_s: 60, drive: {crew: 1, mass_kg: 100}}]
+facade:
+""")
+        high = ("  floors:\n", "  floors:\n    - {name: high, polygon: [[0, 12], [20, 12], [20, 20], [0, 20]], z: 1}\n")
+        low = (high[0], high[1].replace("z: 1", "z: -2"))
+        for floor, top_m, n in ((None, 1.5, 0), (None, 2.5, 8), (high, 2.5, 0), (high, 3.5, 8), (low, 0.5, 8)):
+            for above_m in (0, 0.25):  # on the slab, and on a platform over it
+                layout = [("[[9.9, 14], [10.1, 14], [10.1, 18], [9.9, 18]]", "[[9.9, 21], [10.1, 21], [10.1, 23], [9.9, 23]]"),
+                          ("audience", f"""  - {{name: Up, stands_on: floor, base: {top_m + above_m}, seat_width: 0.5, row_depth: 0.9, straight: {{front: [10, 15], facing_deg: 0, rows: 2, seats: 4}}}}
+solids: [{{name: deck, kind: slab, polygon: [[8, 13], [12, 13], [12, 17], [8, 17]], bottom: {top_m - 0.3}, top: {top_m}}}]
+machines: {{panels: [{{name: V, open: yes}}]}}
+audience""")]
+                found = self.seats(samples="16", venue=[panel] + [x for x in (floor,) if x], layout=layout)
+                self.assertEqual(sum(seat.startswith("Up") for seat in found), n, f"{floor} {top_m} {above_m}")
+
     # The same eyes as rows on a slope of their own over a level floor: C alike to the last digit.
     def test_c_is_that_of_rows_on_a_slope(self):
         level = [("z: [1.2, 1.2, 0, 0]", "z: 0")]

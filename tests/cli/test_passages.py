@@ -129,6 +129,25 @@ passages""")])
         self.assertEqual(sum(1 for s in self.seat if s.startswith("Up")), 8)
         self.assertEqual(found[10], 40)
 
+    # Where two cross, each keeps its own height: 3 m and 0.2 m of cover leave row 9, 3.2 m up, and row 10.
+    def test_both_count_where_they_cross(self):
+        other = "  - {name: P2, polygon: [[9, 0], [11, 0], [11, 14.45], [9, 14.45]], headroom: 3}\n"
+        wanted = {row: 36 if row < 9 else 40 for row in range(1, 11)}
+        self.assertEqual(self.rows(status=1, layout=[("headroom: 2.2}\n", "headroom: 2.2}\n" + other)]), wanted)
+        self.assertEqual(self.rows(status=1, layout=[("passages:\n", "passages:\n" + other)]), wanted)
+
+    def refused(self, message, **changes):
+        self.write(**changes)
+        code, out, err = self.run_here("check", "plain.yaml")
+        self.assertEqual((code, out), (2, ""), err)
+        self.assertIn(message, err)
+
+    def test_where_it_cannot_be(self):
+        self.refused("passage P1 reaches outside the room's footprint", layout=[("polygon: [[9, 0], [11, 0]", "polygon: [[9, -0.5], [11, -0.5]")])
+        floor = "local_rules:", "floors: [{name: step, polygon: [[0, 0], [20, 0], [20, 2], [0, 2]], z: 0.3}]\n  local_rules:"
+        base = "row_depth: 0.9, riser", "row_depth: 0.9, base: 0.001, riser"
+        self.refused("passage P1 lies over floors at 0.30 and at 0.00 m", venue=[floor], layout=[base])
+
     def test_turned_mirrored_and_in_feet(self):
         def drawn(turn_deg, mirror, unit_m):
             at, shape, units = rough.drawing(turn_deg, mirror, unit_m)

@@ -171,6 +171,8 @@ class Demo(hall.HallTest):
                 ("unknown door or store lift 'dock'", "by: pavement doors", "by: dock"),
                 ("takes 13 people; the venue's crew has 12", "crew: 4", "crew: 13"),
                 ("unknown machine 'T'", "after: [S]", "after: [T]"),
+                ("takes 10000 h to bring in; at most 240 h are allowed", "pieces: 8\n", "pieces: 100000\n"),
+                ("machines; 0 to 200 are allowed", "after: [S]", "after: [" + ", ".join(["S"] * 201) + "]"),
                 ("needs 'in_minutes' or 'in_kg_person_hour'", "    in_minutes: 6\n", ""),
                 ("stands where parlour walls stands", "[[12, 18.9], [18, 18.9], [18, 23.5], [12, 23.5]]",
                  "[[12, 26], [18, 26], [18, 28], [12, 28]]")):

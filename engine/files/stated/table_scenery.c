@@ -34,9 +34,10 @@ static const schema_key scenery_keys[] = {
     KEY_FLAG(stated_scenery, rides, "rides", "lifts may move with it standing on them"),
     KEY_NAMES(stated_scenery, after, n_after, "after", "machine",
               "machines that have moved before it comes in, and move after it goes out",
-              .noun = "machines"),
+              ITEMS(0, 200, "machines")),
     KEY_NAMES(stated_scenery, before, n_before, "before", "machine",
-              "machines that move after it comes in, and before it goes out", .noun = "machines")};
+              "machines that move after it comes in, and before it goes out",
+              ITEMS(0, 200, "machines"))};
 static const schema_rule scenery_rules[] = {
     {RULE_ONE_OF,
      {"in_minutes", "in_kg_person_hour"},

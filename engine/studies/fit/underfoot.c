@@ -108,11 +108,16 @@ bool fit_is_fixed_floor(const gradin_model *m, gradin_vec2 at_m) {
            !is_on_lift(m, at_m) && !region_at(m, at_m) && fit_surface_m(m, at_m, 0.0) == 0.0;
 }
 
+/* The highest where several cross: their floors are one. */
 const gradin_passage *fit_passage(const gradin_model *m, gradin_vec2 at_m) {
-    for (int i = 0; i < m->n_vomitory; i++)
-        if (m->vomitory_passage[i] && gradin_polygon_contains(m->vomitory[i].polygon, at_m))
-            return m->vomitory_passage[i];
-    return NULL;
+    const gradin_passage *highest = NULL;
+    for (int i = 0; i < m->n_vomitory; i++) {
+        const gradin_passage *way = m->vomitory_passage[i];
+        if (way && (!highest || way->headroom_m > highest->headroom_m) &&
+            gradin_polygon_contains(m->vomitory[i].polygon, at_m))
+            highest = way;
+    }
+    return highest;
 }
 
 /* What of a row's platform is over a passage: its tread above the headroom, or nothing. */
