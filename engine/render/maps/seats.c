@@ -229,10 +229,12 @@ void seats_draw_others(canvas *page, const view *v, const gradin_seats *seats, i
     for (int i = 0; i < seats->n_seat; i++) {
         if (seats->sheet[i] == sheet) continue;
         seat_mark mark = place_of(v, seats, i);
-        if (is_tiny(&mark))
+        if (is_tiny(&mark)) {
             run_add(&others, &mark, (colour){0.93, 0.93, 0.94});
-        else
-            seat_draw(page, &mark);
+            continue;
+        }
+        run_end(&others);
+        seat_draw(page, &mark);
     }
     run_end(&others);
 }
@@ -260,10 +262,12 @@ void seats_draw(canvas *page, const view *v, const quantity *q, int sheet) {
         mark.text = text;
         mark.is_marked = quantity_is_marked(q, i);
         mark.is_near = quantity_is_near(q, i);
-        if (is_tiny(&mark))
+        if (is_tiny(&mark)) {
             run_add(&tiny, &mark, mark.fill);
-        else
-            seat_draw(page, &mark);
+            continue;
+        }
+        run_end(&tiny); /* its path is the page's own */
+        seat_draw(page, &mark);
     }
     run_end(&tiny);
     mark_tiny(page, v, q, sheet, (colour){0.0, 0.0, 0.0});
