@@ -1,10 +1,18 @@
 /* The line to which C is measured: the layout's own c_line, or else the edge of the lowest floor
- * area, of all that lie as low. Where nothing but uprights or points is looked at, there is no line
- * and no C. Neither the order of the areas nor their weights decide. */
+ * area: of all that no other lies wholly below. So a ramp that falls from the stage's height does
+ * not take the line away from its front. Where nothing but uprights or points is looked at, there
+ * is no line and no C. Neither the order of the areas nor their weights decide. */
 #include "sightline/c_value/c_seat.h"
 
 #define SAME_HEIGHT_M 1e-6
 #define SAME_M 1e-9
+
+static double highest_m(const gradin_focus *floor) {
+    double most_m = -INFINITY;
+    for (int i = 0; i < floor->polygon.n_corner; i++)
+        most_m = fmax(most_m, gradin_focus_z_m(floor, floor->polygon.corner_m[i]));
+    return most_m;
+}
 
 static bool is_of_line(const gradin_model *model, int area) {
     const gradin_focus *mine = &model->focus[area];
@@ -12,7 +20,7 @@ static bool is_of_line(const gradin_model *model, int area) {
     for (int i = 0; i < model->n_focus; i++) {
         const gradin_focus *other = &model->focus[i];
         if (other->kind == GRADIN_FOCUS_FLOOR &&
-            gradin_focus_lowest_m(other) < gradin_focus_lowest_m(mine) - SAME_HEIGHT_M)
+            highest_m(other) < gradin_focus_lowest_m(mine) - SAME_HEIGHT_M)
             return false;
     }
     return true;

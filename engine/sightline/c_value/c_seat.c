@@ -9,12 +9,12 @@
  * than BANK_TURN_DEG against it; on the ray's own level, which is above their floor (people on a
  * gallery overhead are no row in front) and not more than LEVEL_M above their eyes (nor are people
  * a storey below); nearer than the point of C; and whose seat reaches into the plane. The row in
- * front begins with the nearest of them and is half its row depth deep. It is of the same bank when
- * no more than BANK_GAP_M lies free between both places and their floors differ by BANK_STEP_M at
- * most: an aisle may lie between, a gallery's edge may not.
- * Where the ray passes OVER_CROWN_M or more above the crown, nobody is in front of the view. The
- * row two ahead begins behind that, by no more than TWO_AHEAD row depths. All of these are
- * conventions of this project; common practice, no source.
+ * front is that of the nearest of them: all within half its depth along the facing, so that a
+ * slanting view finds the row as it stands. It is of the same bank when no more than BANK_GAP_M
+ * lies free between both places and their floors differ by BANK_STEP_M at most: an aisle may lie
+ * between, a gallery's edge may not. A row over whose crown the ray passes by OVER_CROWN_M or more
+ * is passed over for the next. The row two ahead begins behind the row in front, by no more than
+ * TWO_AHEAD row depths. All of these are conventions of this project; common practice, no source.
  *
  * A wheelchair place has a second C, over the eye of a person who stands up in the row in front. A
  * head stands in the plane when its middle is within half a head's breadth of it. C by c_value.c
@@ -83,19 +83,21 @@ static int find_persons(const gradin_seats *seats, const sight_plane *plane, int
         if (fabs(aside) > BESIDE * width || !is_of_row_ahead(seats, seat, j)) continue;
         double ray_m = gradin_sight_ray_m(plane, eye, ahead);
         if (ray_m < seats->floor_m[j].z || ray_m > seats->eye_m[j].z + LEVEL_M) continue;
-        person[n++] = (sight_person){j, ahead, aside, fabs(aside) <= 0.5 * width + EQUAL_M};
+        person[n++] = (sight_person){j, ahead, aside, gradin_sight_forward_m(seats, seat, j),
+                                     fabs(aside) <= 0.5 * width + EQUAL_M};
     }
     return n;
 }
 
-/* The first person in [from_m, to_m) who reaches into the plane and sits at most aside_m off it, or
- * NULL. */
+/* The first person, from_m to to_m ahead along the facing, who reaches into the plane and sits at
+ * most aside_m off it, or NULL. */
 static const sight_person *first_person(const sight_person *person, int n, double from_m,
                                         double to_m, double aside_m) {
     const sight_person *first = NULL;
     for (int i = 0; i < n; i++) {
         const sight_person *p = &person[i];
-        if (!p->reaches || p->ahead_m < from_m || p->ahead_m >= to_m || fabs(p->aside_m) > aside_m)
+        if (!p->reaches || p->forward_m < from_m || p->forward_m >= to_m ||
+            fabs(p->aside_m) > aside_m)
             continue;
         if (!first || comes_first(p, first)) first = p;
     }
@@ -104,7 +106,7 @@ static const sight_person *first_person(const sight_person *person, int n, doubl
 
 typedef struct row_ahead {
     const sight_person *person; /* the one in the plane, else the nearest; NULL: no such row */
-    double end_m;               /* where the row ends */
+    double end_m;               /* where the row ends, along the facing of the seat asked */
     bool in_plane;
 } row_ahead;
 
@@ -121,10 +123,11 @@ static row_ahead find_row(const gradin_seats *seats, const sight_person *person,
                           double from_m, double to_m, double half_head_m) {
     row_ahead row = {first_person(person, n, from_m, to_m, INFINITY), INFINITY, false};
     if (!row.person) return row;
-    double start_m = row.person->ahead_m;
-    row.end_m = start_m + fmax(0.5 * seats->depth_m[row.person->seat], EQUAL_M);
+    double at_m = row.person->forward_m;
+    double half_m = fmax(0.5 * seats->depth_m[row.person->seat], EQUAL_M);
+    row.end_m = at_m + half_m;
     const sight_person *in_plane =
-        first_person(person, n, start_m, row.end_m, half_head_m + EQUAL_M);
+        first_person(person, n, fmax(at_m - half_m, from_m), row.end_m, half_head_m + EQUAL_M);
     row.in_plane = in_plane != NULL;
     if (in_plane) row.person = in_plane;
     return row;
@@ -166,15 +169,26 @@ static sight_over over_standing(const gradin_model *model, const sight_plane *pl
                                  model->audience.standing_eye_height_m);
 }
 
+/* The first row whose crowns are near the view: one that sits low, as in a pit, hides nothing and
+ * does not stand for a higher one beyond. */
+static row_ahead find_front(const gradin_model *model, const sight_plane *plane, int seat,
+                            const sight_person *person, int n, double half_head_m) {
+    const gradin_seats *seats = &model->seats;
+    double most_m = model->audience.crown_m + OVER_CROWN_M;
+    row_ahead row = find_row(seats, person, n, 0.0, INFINITY, half_head_m);
+    while (row.person && over_person(seats, plane, seat, row.person).c_m >= most_m)
+        row = find_row(seats, person, n, row.end_m, INFINITY, half_head_m);
+    if (row.person && is_of_other_bank(seats, seat, &row)) row.person = NULL;
+    return row;
+}
+
 static void choose_case(const gradin_model *model, const sight_plane *plane, int seat,
                         const sight_person *person, int n, sight_c *c) {
     const gradin_seats *seats = &model->seats;
     double half_head_m = 0.5 * model->audience.head_breadth_m;
-    row_ahead front = find_row(seats, person, n, 0.0, INFINITY, half_head_m);
-    if (!front.person || is_of_other_bank(seats, seat, &front)) return;
-    sight_over over = over_person(seats, plane, seat, front.person);
-    if (over.c_m >= model->audience.crown_m + OVER_CROWN_M) return;
-    c->over = over;
+    row_ahead front = find_front(model, plane, seat, person, n, half_head_m);
+    if (!front.person) return;
+    c->over = over_person(seats, plane, seat, front.person);
     c->c_row_m = c->over.c_m;
     c->front_seat = front.person->seat;
     c->c_case = !front.in_plane ? GRADIN_C_BETWEEN_HEADS

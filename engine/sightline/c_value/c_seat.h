@@ -9,6 +9,7 @@
 typedef struct sight_person {
     int seat;
     double ahead_m, aside_m; /* from the eye along the plane of view, and off it to the right */
+    double forward_m;        /* along the facing of the seat asked */
     bool reaches;            /* its seat reaches into the plane */
 } sight_person;
 

@@ -57,6 +57,29 @@ Test(c_line, floors_of_one_height_are_one) {
     gradin_arena_destroy(arena);
 }
 
+/* A ramp upstage that falls from the stage's height to the floor, a rake that rises from it, a high
+ * platform: C stays at the stage's near edge. The same worksheet, C 120. */
+Test(c_line, a_sloping_floor_upstage_takes_no_line_away) {
+    static const struct {
+        double z_m, slope, uphill_deg;
+    } ramps[] = {{-0.6, 0.1, 0.0}, {0.0, 0.1, 180.0}, {0.3, 0.1, 180.0}, {-0.01, 0.1, 0.0}};
+    for (int k = 0; k < 8; k++) {
+        gradin_arena *arena = gradin_arena_create();
+        hall_start(&h);
+        if (k < 4) hall_focus(&h, 0.0, -4.0, 12.0, 8.0, 0.0, 1.0);
+        hall_focus(&h, 0.0, -11.0, 4.0, 6.0, ramps[k % 4].z_m, 1.0);
+        gradin_focus *ramp = &h.focus[h.model.n_focus - 1];
+        ramp->slope = ramps[k % 4].slope;
+        ramp->uphill_deg = ramps[k % 4].uphill_deg;
+        if (k >= 4) hall_focus(&h, 0.0, -4.0, 12.0, 8.0, 0.0, 1.0);
+        int rear = rows();
+        gradin_sight s = hall_compute(&h, arena, 64, false);
+        NEAR(s.d_m[rear], 6.0);
+        NEAR(s.c_m[rear], 0.120);
+        gradin_arena_destroy(arena);
+    }
+}
+
 /* Calf height at a setting line 2 m behind the stage front: D 8000, R 1100 - 450. */
 Test(c_line, a_stated_line_with_its_height_counts) {
     gradin_arena *arena = gradin_arena_create();

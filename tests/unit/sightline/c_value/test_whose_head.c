@@ -103,6 +103,40 @@ Test(whose_head, a_view_well_over_the_crown_has_nobody_in_front) {
     }
 }
 
+/* A row that sits low, as in a pit, and one beyond it on the seat's own height: over the first the
+ * ray passes 2.184 - 1.4 m, over the second 1.968 - 2.0 m. Nobody would name the low one. */
+Test(whose_head, a_low_row_does_not_stand_for_a_higher_one_beyond) {
+    int seat = start();
+    hall_seat(&h, 0.0, 9.1, 1.4);
+    int beyond = hall_seat(&h, 0.0, 8.2, 2.0);
+    h.floor_m[1].z = 0.4;
+    expect(seat, beyond, "beyond a low row");
+    h.eye_m[beyond].z = 1.968 - 0.42; /* and over that one, too */
+    expect(seat, -1, "two low rows");
+}
+
+/* The view is 62 degrees off the facing. In the row ahead the head in the plane is 0.9 tan 62 =
+ * 1.69 m aside; its neighbour, a seat nearer, still reaches into the plane, 0.49 m before it along
+ * the view: more than half a row deep, and yet one row. */
+Test(whose_head, a_slanting_view_finds_the_row_as_it_stands) {
+    gradin_arena *arena = gradin_arena_create();
+    hall_start(&h);
+    gradin_vec2 way = gradin_bearing_unit(180.0 + 62.0);
+    hall_focus(&h, 14.0 * way.x, 10.0 + 14.0 * way.y, 4.0, 4.0, 0.0, 1.0);
+    int seat = hall_seat(&h, 0.0, 10.0, 2.4);
+    double aside_m = 0.9 * way.x / -way.y;
+    for (int k = -3; k <= 3; k++) {
+        int i = hall_seat(&h, aside_m + 0.55 * k, 9.1, 2.2);
+        h.row[i] = 9;
+    }
+    gradin_sight s = hall_compute(&h, arena, 16, false);
+    cr_expect_eq(s.front_seat[seat], 4, "seat %d", s.front_seat[seat]);
+    cr_expect_eq(s.c_case[seat], GRADIN_C_ROW_IN_FRONT, "case %d", (int)s.c_case[seat]);
+    cr_expect(fabs(s.t_m[seat] - 0.9 / -way.y) < 1e-9);
+    cr_expect(isnan(s.c_two_m[seat]), "nobody is two rows ahead");
+    gradin_arena_destroy(arena);
+}
+
 /* The front row of a gallery and people of the stalls 8 to 11 m off and 3 m below, in the line of
  * sight: no row in front. Its second row still has the first. */
 Test(whose_head, a_gallery_front_has_nobody_in_front) {
