@@ -3,7 +3,8 @@
  * A rail without a stated foot stands on the highest surface under each point of its path that
  * rests on what is below it (floor, lift, platform, set piece). Where a slab is overhead or the
  * edge of something high is beside the path, it could as well stand up there; then the level of the
- * seats that it guards decides, and without one it is refused. */
+ * seats that it guards decides, and without one it is refused. On a level it stands on what rests
+ * on the surface nearest to the level's lowest tread: on the gallery's floor, or on a row of it. */
 #include "model/build.h"
 
 #include <string.h>
@@ -85,6 +86,8 @@ static const double RESTS_M = 0.3;
 static const double ON_M = 0.02;
 /* A parapet may stand this far before the edge that it guards. */
 static const double BESIDE_M = 0.3;
+/* What is beside the line counts only where what is under it is of another storey. */
+static const double STOREY_M = 1.0;
 
 typedef struct surface {
     gradin_polygon polygon;
@@ -97,9 +100,10 @@ typedef struct search {
     const builder *b;
     const gradin_rail_entry *rail;
     gradin_vec2 at_m;
-    double foot_m;     /* what the lowest storey comes to */
+    double foot_m;     /* what the lowest storey comes to, or that of the level */
     double wanted_m;   /* lowest tread of the rail's level; NAN without one */
-    double nearest_m;  /* surface nearest to that so far */
+    double nearest_m;  /* floor or surface nearest to that so far, */
+    double miss_m;     /* and by how much it misses it */
     const char *other; /* what else it could stand on; NULL */
 } search;
 
@@ -147,7 +151,10 @@ static void climb(search *s, const surface *to, double off_m) {
 static void note_other(search *s, const surface *to, double off_m) {
     bool is_high = to->top_m > s->foot_m + (off_m <= ON_M ? 0.0 : HEADROOM_M);
     if (is_high && !s->other) s->other = to->name;
-    if (fabs(to->top_m - s->wanted_m) < fabs(s->nearest_m - s->wanted_m)) s->nearest_m = to->top_m;
+    double miss_m = fabs(to->top_m - s->wanted_m) + (off_m <= ON_M ? 0.0 : STOREY_M);
+    if (!(miss_m < s->miss_m)) return;
+    s->miss_m = miss_m;
+    s->nearest_m = to->top_m;
 }
 
 static double level_tread_m(const builder *b, const char *level) {
@@ -158,24 +165,30 @@ static double level_tread_m(const builder *b, const char *level) {
     return isfinite(least_m) ? least_m : NAN;
 }
 
+static void climb_all(search *s) {
+    double before_m;
+    do {
+        before_m = s->foot_m;
+        each_surface(s, climb);
+    } while (s->foot_m > before_m);
+}
+
 static search look(const builder *b, const gradin_rail_entry *rail, gradin_vec2 at_m) {
     search s = {.b = b, .rail = rail, .at_m = at_m};
-    double before_m;
-    s.foot_m = gradin_surface_m(b->v, b->p, at_m, NULL);
-    do {
-        before_m = s.foot_m;
-        each_surface(&s, climb);
-    } while (s.foot_m > before_m);
+    s.foot_m = s.nearest_m = gradin_surface_m(b->v, b->p, at_m, NULL);
     s.wanted_m = level_tread_m(b, rail->level);
-    s.nearest_m = s.foot_m;
+    s.miss_m = fabs(s.nearest_m - s.wanted_m);
+    climb_all(&s);
     each_surface(&s, note_other);
+    if (isnan(s.wanted_m)) return s;
+    s.foot_m = s.nearest_m;
+    climb_all(&s);
     return s;
 }
 
 double rail_foot_m(const builder *b, const gradin_rail_entry *rail, gradin_vec2 at_m) {
     if (!isnan(rail->foot_m)) return rail->foot_m;
-    search s = look(b, rail, at_m);
-    return isnan(s.wanted_m) ? s.foot_m : s.nearest_m;
+    return look(b, rail, at_m).foot_m;
 }
 
 void check_rail_feet(builder *b) {

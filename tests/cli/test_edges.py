@@ -68,6 +68,23 @@ class Edges(Rough):
     def test_a_drop_up_to_the_rule_is_none(self):
         self.assertEqual(self.edges(venue=[("guard_drop: 0.6", "guard_drop: 4")]), [])
 
+    # An opening up to 4 in, 102 mm, is none in a guard (IBC 2021 clause 1015.4, from memory): from the gallery's front
+    # 90 mm to a second deck as high, or to a wall; 150 mm are an edge on both sides.
+    def test_a_gap_is_no_edge(self):
+        for gap_m, n in ((0.09, 1), (0.15, 3)):
+            deck = f"solids: [{{name: deck, kind: slab, polygon: [[0, {8 + gap_m}], [20, {8 + gap_m}], [20, 9], [0, 9]], bottom: 3.7, top: 4}}]\n"
+            self.assertEqual([e[5] for e in self.edges(deck)], n * [20])
+        for gap_m, n in ((0.09, 0), (0.15, 1)):
+            short = [("[[0, 0], [20, 0], [20, 8], [0, 8]]", f"[[0, {gap_m}], [20, {gap_m}], [20, 29.95], [0, 29.95]]")]
+            self.assertEqual(len(self.edges(venue=short)), n)
+
+    # Loudspeakers that hang over the seats; the same thing on legs of its own, and as a slab.
+    def test_nobody_stands_on_what_hangs(self):
+        hung = "solids: [{name: cluster, kind: set, polygon: [[9, 22], [11, 22], [11, 23], [9, 23]], bottom: 5, top: 6}]\n"
+        self.assertEqual([e for e in self.edges(hung) if e[1] == "cluster"], [])
+        for stands in (hung.replace("bottom: 5", "bottom: 0"), hung.replace("set", "slab")):
+            self.assertEqual(len([e for e in self.edges(stands) if e[1] == "cluster"]), 4)
+
     def test_a_canopy_and_a_flat_carry_nobody(self):
         self.assertEqual(self.edges(venue=[("bottom: 3.7, top: 4", "bottom: 8, top: 8.2")]), [])
         self.assertEqual(len(self.edges(venue=[("bottom: 3.7, top: 4", "bottom: 7.9, top: 8.1")])), 1)

@@ -18,11 +18,12 @@ import hall
 FOOT = 0.3048  # international foot, m: exact by definition
 POINT_LISTS = {"footprint", "polygon", "path", "line"}
 POINTS = {"start", "point", "centre", "front", "origin"}
-BEARINGS = {"bearing_deg", "facing_deg", "axis_deg", "stair_top_deg"}
+BEARINGS = {"bearing_deg", "facing_deg", "axis_deg", "stair_top_deg", "uphill_deg", "mouth_deg"}
 HANDED = {"turn_deg", "stagger"}
 PLAIN = {"rows", "seats", "count", "exit_mm_person", "plate_mm", "density_kgm3", "young_gpa",
          "poisson", "loss", "row_seats_one_aisle", "row_seats_two_aisles", "columns", "steps",
-         "steps_max", "bars", "weight", "people", "crew", "at_once"}
+         "steps_max", "bars", "weight", "slope", "from_seats", "places",
+         "companions_per_wheelchair", "people", "crew", "at_once"}
 PLAIN_ENDS = ("_ms", "_ms2", "_s", "_kg", "_kn", "_kn_m2", "_db", "_kw")
 
 
@@ -204,7 +205,7 @@ class HallWithoutLifts(Demo):
 
     def test_the_hall_has_all_three_levels(self):
         self.assertEqual({row["level"] for row in self.base.values()},
-                         {"main floor", "boxes", "balcony"})
+                         {"stalls", "boxes", "balcony"})
 
     def test_feet_and_metres(self):
         self.same(0.15, units="m", unit=FOOT)

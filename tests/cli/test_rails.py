@@ -98,10 +98,19 @@ class Rails(hall.HallTest):
         code, _, err = self.run_here("check", "hexagon_stage.yaml")
         self.assertEqual(code, 2)
         self.assertRegex(err, r"hexagon_stage.yaml:\d+:\d+: rails\[1\]: rail balcony front could "
-                              r"stand at 0.76 m or on balcony floor; give its foot, or the level of "
+                              r"stand at 0.00 m or on balcony floor; give its foot, or the level of "
                               r"the seats that it guards\n")
         self.change("hexagon_stage.yaml", "foot: 15.5, ", "")
         self.assertEqual(before, self.assessed("hexagon_stage"))
+
+    def test_on_a_level_it_stands_on_the_row_under_it(self):
+        """The rail behind the balcony's last row, 6.4 ft above the balcony's floor: its level will do there, too."""
+        self.rails("hexagon_stage")
+        before = self.table("rails.csv")
+        self.change("hexagon_stage.yaml", "foot: 21.9, level: balcony", "level: balcony")
+        self.rails("hexagon_stage")
+        self.assertEqual(before, self.table("rails.csv"))
+        self.assertEqual(json.loads(self.run_here("fit", "hexagon_stage.yaml", "--json")[1])["open_edges"], [])
 
     def test_overhangs(self):
         out, _ = self.rails("end_stage")

@@ -173,9 +173,11 @@ static void draw_exit(const plan *p, const gradin_fit *fit, const gradin_element
 }
 
 static void draw_edge(const plan *p, const gradin_open_edge *edge) {
-    gradin_vec2 a = point_of(p, edge->from_m), b = point_of(p, edge->to_m);
-    marks_edge_line(p->page, a, b, edge->is_stage);
-    labels_take_line(p->grid, a, b, 6.0);
+    for (int i = 0; i + 1 < edge->n_point; i++) {
+        gradin_vec2 a = point_of(p, edge->point_m[i]), b = point_of(p, edge->point_m[i + 1]);
+        marks_edge_line(p->page, a, b, edge->is_stage);
+        labels_take_line(p->grid, a, b, 6.0);
+    }
 }
 
 void marks_draw(const plan *p, const gradin_fit *fit) {

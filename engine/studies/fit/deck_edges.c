@@ -4,18 +4,21 @@
  * follow each other round an outline, bending no more than an arc does, are one edge.
  *
  * Looked at is what people can stand on: with headroom above, and no narrower than a step. So a
- * canopy under the ceiling and a flat of scenery are none, and a reflector over the seats is. The
- * decks of towers are the maker's. Headroom, width and bend are common practice, no source. */
+ * canopy under the ceiling, a flat of scenery and a set piece that hangs are none, and a reflector
+ * over the seats that is a slab is. The decks of towers are the maker's. Headroom, width and bend
+ * are common practice, no source. */
 #include "studies/fit/fit.h"
 
 /* The longest piece, no longer than an opening may be in a guard: common practice, no source. */
 static const double PIECE_M = 0.10;
 static const double HEADROOM_M = 1.9;
-static const double NARROW_M = 0.25;     /* twice the area over the perimeter */
-static const double BEND_COS = 0.94;     /* 20 degrees */
+static const double NARROW_M = 0.25; /* twice the area over the perimeter */
+static const double BEND_COS = 0.94; /* 20 degrees */
+static const double STRAIGHT_COS = 1.0 - 1e-12;
 static const double DROP_STEP_M = 0.05;  /* a greater change of the drop begins another edge */
 static const double STAGE_BELOW_M = 2.0; /* people play up to this far below what is looked at */
 static const double TOUCH_M = 0.02;
+static const double RESTS_M = 0.3; /* above what carries it */
 
 typedef struct ring {
     const char *name;
@@ -86,15 +89,15 @@ static bool add_piece(walk *w, gradin_vec2 a, gradin_vec2 b, gradin_vec2 way) {
     if (!is_open(w, middle_m, outward, &upper_m, &drop_m)) return true;
     gradin_open_edge *last = w->made->n > w->first ? &w->made->item[w->made->n - 1] : NULL;
     bool goes_on = last && continues(last, w->way, way, a, w->drop_m, drop_m);
+    bool is_bent = w->way.x * way.x + w->way.y * way.y < STRAIGHT_COS;
     w->way = way;
     w->drop_m = drop_m;
     if (goes_on) {
-        last->to_m = b;
         last->length_m += piece_m;
         last->low_m = fmin(last->low_m, upper_m);
         last->high_m = fmax(last->high_m, upper_m);
         if (drop_m > last->drop_m) last->drop_m = drop_m;
-        return true;
+        return fit_lead_on(w->made, b, is_bent);
     }
     gradin_open_edge e = {.where = w->round->name,
                           .from_m = a,
@@ -145,8 +148,16 @@ static bool has_headroom(const gradin_model *m, const gradin_solid *s) {
     return true;
 }
 
+/* A set piece that nothing carries is flown: nobody gets there. */
+static bool is_flown(const gradin_model *m, const gradin_solid *s) {
+    gradin_vec2 middle_m = gradin_polygon_centroid_m(s->polygon);
+    return s->kind == GRADIN_SOLID_SET &&
+           s->bottom_m - fit_surface_m(m, middle_m, s->bottom_m) > RESTS_M;
+}
+
 static bool is_stood_on(const gradin_model *m, const gradin_solid *s) {
-    if (s->is_of_tower || (s->kind != GRADIN_SOLID_SLAB && s->kind != GRADIN_SOLID_SET))
+    if (s->is_of_tower || (s->kind != GRADIN_SOLID_SLAB && s->kind != GRADIN_SOLID_SET) ||
+        is_flown(m, s))
         return false;
     return 2.0 * gradin_polygon_area_m2(s->polygon) >=
                NARROW_M * gradin_polygon_perimeter_m(s->polygon) &&

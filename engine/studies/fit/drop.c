@@ -2,8 +2,10 @@
 #include "studies/fit/fit.h"
 
 static const double BESIDE_M = 0.05; /* where the floor beyond is probed */
-static const double RAIL_M = 0.30;   /* a rail nearer than this guards the edge */
-static const double FOOT_M = 0.35;   /* and stands at about its height: a riser */
+/* Openings up to 4 in are none in a guard: IBC 2021 clause 1015.4, from memory. */
+static const double GAP_M = 0.10;
+static const double RAIL_M = 0.30; /* a rail nearer than this guards the edge */
+static const double FOOT_M = 0.35; /* and stands at about its height: a riser */
 
 bool fit_is_railed(const gradin_model *m, gradin_vec2 at_m, double height_m) {
     for (int i = 0; i < m->n_rail; i++)
@@ -74,6 +76,13 @@ bool fit_is_passage_side(const gradin_model *m, gradin_vec2 at_m, gradin_vec2 ou
     return is_side && *drop_m > m->machinery->rules.guard_drop_m + 1e-6;
 }
 
+/* A wall or a floor much as high begins within a gap: nothing to fall into. */
+static bool is_gap(const gradin_model *m, gradin_vec2 at_m, gradin_vec2 outward, double height_m) {
+    gradin_vec2 over_m = {at_m.x + outward.x * GAP_M, at_m.y + outward.y * GAP_M};
+    double rise_m = fit_surface_m(m, over_m, height_m) - height_m;
+    return is_wall(m, over_m, height_m) || fabs(rise_m) <= BESIDE_M;
+}
+
 bool fit_is_open(const gradin_model *m, gradin_vec2 at_m, gradin_vec2 outward, double height_m,
                  double *upper_m, double *drop_m) {
     gradin_vec2 beyond_m = {at_m.x + outward.x * BESIDE_M, at_m.y + outward.y * BESIDE_M};
@@ -82,6 +91,7 @@ bool fit_is_open(const gradin_model *m, gradin_vec2 at_m, gradin_vec2 outward, d
     *drop_m = is_pit ? beyond_floor_m - height_m : height_m - beyond_floor_m;
     *upper_m = is_pit ? beyond_floor_m : height_m;
     if (is_stair_matter(m, at_m, outward, height_m) || is_wall(m, beyond_m, *upper_m) ||
+        (!is_pit && is_gap(m, at_m, outward, height_m)) ||
         *drop_m <= m->machinery->rules.guard_drop_m + 1e-6 || fit_is_railed(m, at_m, *upper_m))
         return false;
     if (isinf(*drop_m)) *drop_m = NAN;
@@ -92,6 +102,25 @@ bool fit_add_edge(fit_edges_made *made, gradin_open_edge edge) {
     if (gradin_arena_grow(made->arena, (void **)&made->item, made->n, &made->capacity,
                           sizeof *made->item) != GRADIN_OK)
         return false;
+    made->point_capacity = 2;
+    made->point_m = gradin_arena_alloc(made->arena, 2, sizeof *made->point_m);
+    if (!made->point_m) return false;
+    made->point_m[0] = edge.from_m;
+    made->point_m[1] = edge.to_m;
+    edge.point_m = made->point_m;
+    edge.n_point = 2;
     made->item[made->n++] = edge;
+    return true;
+}
+
+bool fit_lead_on(fit_edges_made *made, gradin_vec2 to_m, bool is_bent) {
+    gradin_open_edge *last = &made->item[made->n - 1];
+    if (is_bent && gradin_arena_grow(made->arena, (void **)&made->point_m, last->n_point,
+                                     &made->point_capacity, sizeof *made->point_m) != GRADIN_OK)
+        return false;
+    last->n_point += is_bent;
+    made->point_m[last->n_point - 1] = to_m;
+    last->point_m = made->point_m;
+    last->to_m = to_m;
     return true;
 }

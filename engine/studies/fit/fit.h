@@ -61,8 +61,12 @@ typedef struct fit_edges_made {
     gradin_arena *arena;
     gradin_open_edge *item; /* [n] */
     int n, capacity;
+    gradin_vec2 *point_m; /* of the last one */
+    int point_capacity;
 } fit_edges_made;
-bool fit_add_edge(fit_edges_made *made, gradin_open_edge edge); /* drop.c */
+/* drop.c: a straight one; further pieces that lead it on to a point. */
+bool fit_add_edge(fit_edges_made *made, gradin_open_edge edge);
+bool fit_lead_on(fit_edges_made *made, gradin_vec2 to_m, bool is_bent);
 bool fit_stair_edges(const gradin_model *model, fit_edges_made *made);
 bool fit_deck_edges(const gradin_model *model, fit_edges_made *made);
 

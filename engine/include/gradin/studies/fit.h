@@ -35,6 +35,8 @@ GRADIN_API const char *gradin_edge_name(gradin_edge_of of);
 typedef struct gradin_open_edge {
     const char *where; /* first lift section, panel, solid, or block and row */
     gradin_vec2 from_m, to_m;
+    const gradin_vec2 *point_m; /* [n_point] its corners from the one to the other */
+    int n_point;
     double low_m, high_m; /* heights of the upper floor along it */
     double drop_m;        /* greatest; NAN at an open stair */
     bool is_stage;        /* carries the focus: nobody rails off what is looked at */

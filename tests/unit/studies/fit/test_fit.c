@@ -10,6 +10,7 @@ static gradin_arena *arena;
 static gradin_model model;
 static gradin_machinery machinery;
 static gradin_fit fit;
+static const double FT = 0.3048;
 static int n_rail; /* of the layout */
 
 static void read_model(const char *layout) {
@@ -305,4 +306,31 @@ Test(fit, a_gap_between_seats_ends_a_run) {
         check();
         cr_expect_eq(fit.n_row, n_before + k, "%d runs, not %d", fit.n_row, n_before + k);
     }
+}
+
+/* The back of a curved row bends: its corners lead from end to end as long as the edge is, and lie
+ * on the row's arc, 56.5 ft about (50, 70); its chord comes 15 ft nearer. A straight edge has two.
+ */
+Test(fit, an_arc_s_corners_follow_it) {
+    read_model("hexagon_stage");
+    check();
+    int n_bent = 0;
+    for (int i = 0; i < fit.n_edge; i++) {
+        const gradin_open_edge *e = &fit.edge[i];
+        double length_m = 0.0, off_m = 0.0;
+        cr_assert_geq(e->n_point, 2);
+        for (int k = 0; k + 1 < e->n_point; k++) {
+            gradin_vec2 a = e->point_m[k], b = e->point_m[k + 1];
+            length_m += hypot(b.x - a.x, b.y - a.y);
+            double from_m = hypot((a.x + b.x) / 2.0 - 50.0 * FT, (a.y + b.y) / 2.0 - 70.0 * FT);
+            off_m = fmax(off_m, fabs(from_m - 56.5 * FT));
+        }
+        cr_expect_float_eq(length_m, e->length_m, 1e-9, "%s", e->where);
+        cr_expect_eq(e->point_m[0].x, e->from_m.x);
+        cr_expect_eq(e->point_m[e->n_point - 1].y, e->to_m.y);
+        if (strcmp(e->where, "Stalls row 9") != 0 || e->n_point == 2) continue;
+        cr_expect_lt(off_m, 0.05, "%g m off the arc", off_m);
+        n_bent++;
+    }
+    cr_expect_gt(n_bent, 0);
 }
