@@ -128,7 +128,12 @@ static void same_machines(const gradin_machinery *a, const gradin_machinery *b) 
     }
     cr_assert(a->crew == b->crew && a->power_kw == b->power_kw && a->rail_rate == b->rail_rate &&
               a->n_seating == b->n_seating);
-    same_numbers("local rules", &a->rules, &b->rules, sizeof a->rules);
+    cr_assert_eq(a->rules.n_wheelchair, b->rules.n_wheelchair);
+    same_numbers("wheelchairs", a->rules.wheelchair, b->rules.wheelchair,
+                 (size_t)a->rules.n_wheelchair * sizeof *a->rules.wheelchair);
+    gradin_local_rules rules = b->rules;
+    rules.wheelchair = a->rules.wheelchair;
+    same_numbers("local rules", &a->rules, &rules, sizeof rules);
     for (int i = 0; i < a->n_seating; i++)
         cr_assert(a->seating[i].set_rate == b->seating[i].set_rate &&
                   a->seating[i].seat_kg == b->seating[i].seat_kg &&
