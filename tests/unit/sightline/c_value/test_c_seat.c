@@ -186,7 +186,8 @@ Test(c_seat, who_sits_a_storey_below_or_above_is_not_in_front) {
         h.floor_m[other].z = cases[k].eye_m - 0.3;
         h.floor_m[behind].z = 3.0;
         gradin_sight s = hall_compute(&h, arena, 16, false);
-        /* 3.51 m: of a row over whose crown the ray passes by more than 0.3 m, so the next counts */
+        /* 3.51 m: of a row over whose crown the ray passes by more than 0.3 m, so the next counts
+         */
         int expected = !cases[k].counts || cases[k].eye_m < 4.0 ? behind : other;
         cr_assert_eq(s.front_seat[rear], expected, "eye at %.2f m: %d", cases[k].eye_m,
                      s.front_seat[rear]);
