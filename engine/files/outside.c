@@ -2,6 +2,7 @@
  * the layout that they are looked at with; z is the height of the eye above the plan origin's
  * level. */
 #include "base/lengths.h"
+#include "base/steering.h"
 #include "base/use.h"
 #include "files/parse/rows.h"
 #include "gradin/files.h"
@@ -14,10 +15,7 @@ static const double FARTHEST_M = 5000.0;
 static const char outside_header[] = "name,x,y,z";
 
 static bool is_name(const char *text) {
-    if (!text[0] || strlen(text) > MAX_NAME_BYTES) return false;
-    for (; *text; text++)
-        if ((unsigned char)*text < 0x20 || *text == 0x7F || *text == '"') return false;
-    return true;
+    return text[0] && strlen(text) <= MAX_NAME_BYTES && !strchr(text, '"') && is_plain_text(text);
 }
 
 static bool refuse_row(reader *r, const row_file *rows, const char *text) {

@@ -95,7 +95,7 @@ static void fill_values(reader *r, const stated_varied *from, bool is_free, grad
         fill_steps(r, from, v);
     else if (!is_free)
         complain(r, from->at,
-                 "needs a step, or a design: points of the study; or a search of the study");
+                 "needs a step; only a study of points, or with a search, does without");
 }
 
 static void fill_varied(reader *r, const stated_study *s, gradin_study *study) {
@@ -175,7 +175,8 @@ static void fill_picture(reader *r, const stated_study *s, gradin_study *study) 
 static void fill_search(reader *r, const stated_study *s, gradin_study *study) {
     if (!s->search || !s->search->at) return;
     study->search = (gradin_search){s->search->n_most, s->search->seed};
-    if (s->n_design > 0) complain(r, s->search->at, "and points: take one of them");
+    if (s->n_design > 0)
+        complain(r, s->search->at, "cannot stand beside points: the study has one of the two");
     if (s->n_aim == 0) complain(r, s->search->at, "needs aims");
 }
 

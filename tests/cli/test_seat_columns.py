@@ -179,10 +179,10 @@ class ForeignList(ListCase):
                 (2, "14450,0000", "14450.0000", "6: X: is '14450.0000'; a plain number with a decimal "
                                                 "comma is needed"),
                 (3, "15000,0000", "", "6: X: is ''; a plain number with a decimal comma is needed"),
-                (4, "B;", ";", "1: Reihe: is empty, longer than 100 characters, or no plain text: a "
-                               "label is needed"),
-                (4, ";5A;", ";;", "3: Platz: is empty, longer than 100 characters, or no plain text: "
-                                  "a label is needed"),
+                (4, "B;", ";", "1: Reihe: is empty, longer than 100 characters, or no plain text "
+                               "in UTF-8: a label is needed"),
+                (4, ";5A;", ";;", "3: Platz: is empty, longer than 100 characters, or no plain text "
+                                  "in UTF-8: a label is needed"),
                 (5, ";0,0", ";361", "28: ROT: is 361; allowed: -360 to 360"),
                 (6, ";;", ";Platte;", "5: Art: is 'Platte'; `kinds` of the list has no such word"),
                 (6, ";;", ";\u00e9\u00e9;", "5: Art: is '\u00e9\u00e9'; `kinds` of the list has no such "
@@ -195,6 +195,13 @@ class ForeignList(ListCase):
             lines[line - 1] = lines[line - 1].replace(old, new, 1)
             self.assertEqual(self.check_list(self.MM, lines),
                              (2, "", f"seats.csv:{line}:{complaint}\n"))
+        # two labels that look alike, and a file in another code than UTF-8
+        self.assertIn("seats.csv:4:3: Platz: is empty", self.check_list(self.MM, [*good[:3], good[3].replace("5A", "5A\u200b"), *good[4:]])[2])
+        with open(os.path.join(self.temporary.name, "seats.csv"), "wb") as out:
+            out.write("\n".join(good).replace("5A", "5\u00d6").encode("latin-1"))
+        code, _, err = self.run_here("check", "list.yaml")
+        self.assertEqual(code, 2)
+        self.assertIn("seats.csv:4:3: Platz: is empty, longer than 100 characters, or no plain text in UTF-8", err)
         # every one is told, a letter beyond ASCII is one column, and the layout is not half read
         lines = list(good)
         lines[1] = lines[1].replace("B;", "\u00c4\u00d6;").replace("14450", "x")

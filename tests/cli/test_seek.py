@@ -41,6 +41,15 @@ class SeekTest(studies.StudyTest):
         self.assertFalse(os.path.exists(self.path("out", "points.csv")))
 
 
+class Picture(SeekTest):
+    def test_a_search_says_that_it_draws_none(self):
+        picture = "picture: {across: hoist, up: riser, figure: seats}\n"
+        self.write(HOIST + RISER, "aims: [{figure: seats, best: most}]\nsearch: {points: 2}\n" + picture, "[seats]")
+        _, err = self.seek("out", "--quiet", status=None)
+        self.assertIn("note: a search draws no picture", err)
+        self.assertFalse(os.path.exists(self.path("out", "response.png")))
+
+
 class Exhaustive(SeekTest):
     def both(self, vary, judgement, points, figures="[clear, visible_median, c_median_mm, distance_p90_m, crew_hours]"):
         """Best point of a search with fewer points than a table of all; the table's own."""

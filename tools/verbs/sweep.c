@@ -79,6 +79,8 @@ static gradin_status prepare(job *j, const char *path) {
     j->row = gradin_arena_alloc(j->arena, (size_t)j->n_point, sizeof *j->row);
     if (!j->row) return out_of_memory(j->error);
     for (int i = 0; i < j->n_point; i++) j->row[i].point = -1;
+    if (j->o->is_seek && j->study.picture_figure >= 0)
+        say("note: a search draws no picture: the points that it tries lie on no grid");
     status = gradin_sweep_order(j->arena, &j->study, &j->order, j->error);
     if (status != GRADIN_OK) return status;
     return gradin_sweep_digest(j->arena, &j->study, &j->how, j->digest, j->error);

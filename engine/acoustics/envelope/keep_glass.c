@@ -18,7 +18,7 @@ gradin_kept_glass *gradin_kept_glass_create(void) {
     gradin_arena *arena = gradin_arena_create();
     gradin_kept_glass *kept = arena ? gradin_arena_alloc(arena, 1, sizeof *kept) : NULL;
     if (kept)
-        *kept = (gradin_kept_glass){.arena = arena};
+        kept->arena = arena;
     else
         gradin_arena_destroy(arena);
     return kept;

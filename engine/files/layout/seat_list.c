@@ -96,17 +96,15 @@ static bool take_within(list_job *j, int index, double least, double most, doubl
 }
 
 static bool is_text(const char *text) {
-    if (!text[0] || strlen(text) > MAX_LABEL) return false;
-    for (; *text; text++)
-        if (steering_bytes(text) > 0) return false;
-    return true;
+    return text[0] && strlen(text) <= MAX_LABEL && is_plain_text(text);
 }
 
 static bool take_text(list_job *j, int index, const char **out) {
     *out = j->file.cell[index].text;
     if (is_text(*out)) return true;
-    cells_complain(j->r, &j->file, index,
-                   "is empty, longer than 100 characters, or no plain text: a label is needed");
+    cells_complain(
+        j->r, &j->file, index,
+        "is empty, longer than 100 characters, or no plain text in UTF-8: a label is needed");
     return false;
 }
 

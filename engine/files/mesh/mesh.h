@@ -1,4 +1,4 @@
-/* files/mesh.h: solids whose shape is a model file of triangles. */
+/* files/mesh/mesh.h: solids whose shape is a model file of triangles. */
 #ifndef GRADIN_FILES_MESH_H
 #define GRADIN_FILES_MESH_H
 

@@ -146,7 +146,7 @@ static const schema_key study_keys[] = {
              "what the best point is best in: the first decides, then the next",
              ITEMS(1, GRADIN_MAX_STUDY_AIM, "aims")),
     KEY_MAP_PTR(stated_study, picture, stated_response, "picture", &response_table,
-                "one figure over two keys")};
+                "one figure over two keys, of a study that tries every combination")};
 static const schema_table study_table = {.name = "study",
                                          .meaning = "which keys are varied, and what is asked",
                                          TABLE_(stated_study, study_keys),

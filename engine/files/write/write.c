@@ -1,6 +1,7 @@
-/* Begin and end of a text. */
+/* Begin and end of a text, and the files that it names. */
 #include "files/write/write.h"
 
+#include <errno.h>
 #include <string.h>
 
 schema_text writer_open(gradin_arena *arena, const char *units,
@@ -18,4 +19,13 @@ gradin_status writer_close(complaints *c, const schema_text *out, char **text) {
         misuse(c, "%s cannot be written: it is missing, or no finite number", out->missing);
     if (complaints_status(c) == GRADIN_OK) *text = out->bytes;
     return complaints_status(c);
+}
+
+gradin_status written_path(gradin_arena *arena, const char *name, const char *path,
+                           const char *from, const char **seen, gradin_error *error) {
+    *seen = gradin_path_from(arena, from, path);
+    if (*seen) return GRADIN_OK;
+    if (errno == ENOMEM) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+    return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
+                            "%s cannot be named from the folder of %s: is it there?", name, from);
 }

@@ -1,9 +1,9 @@
 /* The file of a layout that was drafted from wishes. It names the venue, the brief and the
  * overflight of the wishes as seen from its own folder. */
 #include "base/use.h"
+#include "files/write/write.h"
 #include "gradin/files.h"
 
-#include <errno.h>
 #include <string.h>
 
 static const char head[] =
@@ -23,13 +23,8 @@ static gradin_status look_from(gradin_arena *arena, const gradin_wishes *w, cons
     *seen = NULL;
     if (!name) return GRADIN_OK;
     char *path = gradin_path_beside(arena, w->file, name);
-    if (!path) errno = ENOMEM;
-    if (path) *seen = gradin_path_from(arena, layout_path, path);
-    if (*seen) return GRADIN_OK;
-    if (errno == ENOMEM) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
-    return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
-                            "%s cannot be named from the folder of %s: is it there?", name,
-                            layout_path);
+    if (!path) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+    return written_path(arena, name, path, layout_path, seen, error);
 }
 
 gradin_status gradin_draft_write(gradin_arena *arena, const gradin_wishes *wishes,

@@ -4,9 +4,8 @@
  * from its edges, in the form's usual proportions (common practice, no source). */
 #include "base/use.h"
 #include "files/schema/write.h"
+#include "files/write/write.h"
 #include "gradin/files.h"
-
-#include <errno.h>
 
 static const double inset_m = 1.0;
 
@@ -62,21 +61,21 @@ gradin_status gradin_show_wishes_write(gradin_arena *arena, const gradin_show *s
         return gradin_error_add(error, GRADIN_BAD_INPUT, show->at,
                                 "states no must.stage_area: a draft needs to know how large the "
                                 "acting area is");
-    const char *venue = gradin_path_from(arena, wishes_path, as->venue_path);
-    const char *brief =
-        show->brief_path ? gradin_path_from(arena, wishes_path, show->brief_path) : NULL;
-    if ((!venue || (show->brief_path && !brief)) && errno == ENOMEM)
-        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
-    if (!venue || (show->brief_path && !brief))
-        return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
-                                "%s cannot be named from %s: is it there?",
-                                venue ? show->brief_path : as->venue_path, wishes_path);
+    const char *venue, *brief = NULL;
+    gradin_status status =
+        written_path(arena, as->venue_path, as->venue_path, wishes_path, &venue, error);
+    if (status == GRADIN_OK && show->brief_path)
+        status =
+            written_path(arena, show->brief_path, show->brief_path, wishes_path, &brief, error);
+    if (status != GRADIN_OK) return status;
+    const char *name = gradin_arena_print(arena, "Draft, %s", gradin_form_name(as->form));
+    if (!name) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     schema_text out = {.arena = arena, .unit_m = 1.0, .unit_name = "m", .decimals = -1};
     schema_put(&out, "# What a show wishes of a layout; gradin draft makes one of it.\n"
                      "format: gradin-wishes-1\nunits: m\n");
     put_file(&out, "venue", venue);
     put_file(&out, "brief", brief);
-    put_file(&out, "name", gradin_arena_print(arena, "Draft, %s", gradin_form_name(as->form)));
+    put_file(&out, "name", name);
     schema_put(&out, "form: %s\n", stage[as->form].word);
     put_stage(&out, show, &stage[as->form]);
     if (as->n_seat > 0) schema_put(&out, "seats: %d\n", as->n_seat);

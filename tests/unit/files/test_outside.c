@@ -53,6 +53,8 @@ Test(outside, is_refused_with_its_line) {
         {"name,x,y,z\nw,1,2,5001\n", "within 5000 m", 2},
         {"name,x,y,z\n,1,2,3\n", "a name of 1 to 60 bytes", 2},
         {"name,x,y,z\n\"w\",1,2,3\n", "a name of 1 to 60 bytes", 2},
+        {"name,x,y,z\nw\xF6,1,2,3\n", "a name of 1 to 60 bytes", 2},
+        {"name,x,y,z\nw\xE2\x80\xAE,1,2,3\n", "a name of 1 to 60 bytes", 2},
     };
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         gradin_arena *arena = gradin_arena_create();

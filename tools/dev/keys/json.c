@@ -5,8 +5,6 @@
 #include <jansson.h>
 #include <string.h>
 
-enum { MOST_TABLES = 256 };
-
 /* For whom a definition is: files in metres or feet; whole maps, or those whose kind has the rest.
  */
 typedef struct units {

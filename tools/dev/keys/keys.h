@@ -7,6 +7,8 @@
 
 #include <stdio.h>
 
+enum { MOST_TABLES = 256 };
+
 void write_markdown(FILE *out);
 /* False when out of memory. */
 bool write_json_schema(FILE *out, const schema_file *file);

@@ -6,8 +6,6 @@
 #include <ctype.h>
 #include <string.h>
 
-enum { MOST_TABLES = 256 };
-
 static void put_link(FILE *out, const schema_table *table) {
     fprintf(out, "[%s](#", table->name);
     for (const char *c = table->name; *c; c++) fputc(*c == ' ' ? '-' : tolower(*c), out);
