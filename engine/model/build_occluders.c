@@ -18,8 +18,19 @@ static bool add_people(builder *b) {
     return true;
 }
 
+enum { FEW = 4096, PER_PLACE = 8 };
+
+/* All triangles of models and more than what else there is: a block that has to grow leaves the
+ * smaller ones behind in the arena, and that of five million triangles has 640 MB. */
+static bool reserve_for_meshes(builder *b) {
+    int n = 0;
+    for (int i = 0; i < b->n_obstacle; i++)
+        if (b->obstacle[i].mesh) n += b->obstacle[i].mesh->n_triangle;
+    return n <= FEW || reserve_occluders(b, n + FEW + PER_PLACE * b->n_place);
+}
+
 static bool add_triangles(builder *b, const gradin_solid *mesh, gradin_cause cause, int name) {
-    bool good = reserve_occluders(b, mesh->n_triangle);
+    bool good = true;
     for (int k = 0; good && k < mesh->n_triangle; k++) {
         const gradin_vec3 *c = mesh->triangle_m[k];
         good = add_occluder(b, gradin_triangle(c[0], c[1], c[2]), cause, GRADIN_NO_OWNER, name);
@@ -107,8 +118,8 @@ static bool add_platforms(builder *b) {
 }
 
 bool build_occluders(builder *b) {
-    if (!add_people(b) || !build_rails(b) || !add_obstacles(b) || !add_floors(b) ||
-        !add_platforms(b))
+    if (!reserve_for_meshes(b) || !add_people(b) || !build_rails(b) || !add_obstacles(b) ||
+        !add_floors(b) || !add_platforms(b))
         return false;
     b->model->scene = (gradin_scene){b->occluder, b->n_occluder};
     b->model->occluder_name = b->occluder_name;

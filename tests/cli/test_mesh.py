@@ -6,6 +6,7 @@ import math
 import os
 import resource
 import struct
+import subprocess
 import unittest
 
 import hall
@@ -249,6 +250,24 @@ class Mesh(hall.HallTest):
                      "top: unknown key 'top'.*")
         self.refused("{name: box, kind: mesh, file: good.obj, unit: inch}",
                      "unit: unknown value 'inch'.*")
+
+    def test_many_triangles_are_kept_once(self):
+        """At most 250 bytes for each beyond the run itself: 72 of corners, 128 of an occluder, the file's 50 before."""
+        facet = stl_binary(corners(), triangles()[:1])[84:]
+        peak = []
+        for n in (1, 400_000):
+            self.put("box.stl", b"b" * 80 + struct.pack("<I", n) + facet * n)
+            self.layout("{name: box, kind: mesh, file: box.stl, unit: m, up: z_axis, at: [0, 0]}")
+            with open(self.path("mesh.yaml"), encoding="utf-8") as source:
+                text = source.read().replace("row_depth: 0.95,", "row_depth: 0.95, base: 0.3,")
+            self.put("mesh.yaml", text)  # platforms hide, too
+            with subprocess.Popen([hall.GRADIN, "check", "mesh.yaml"], cwd=self.folder, stdout=subprocess.PIPE) as run:
+                run.stdout.read()
+                _, status, used = os.wait4(run.pid, 0)
+                run.returncode = status
+            self.assertEqual(status, 0)
+            peak.append(1024 * used.ru_maxrss)
+        self.assertLess(peak[1] - peak[0], 250 * 400_000)
 
 
 if __name__ == "__main__":
