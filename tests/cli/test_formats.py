@@ -6,6 +6,7 @@ usage: test_formats.py GRADIN"""
 import os
 import re
 import shutil
+import subprocess
 import tempfile
 import unittest
 import xml.etree.ElementTree
@@ -20,9 +21,9 @@ name: Hoists
 layout: layout.yaml
 vary:
   - {layout: "machines.towers[T].hoist", values: [0, 0.5], name: hoist}
-  - {layout: "machines.lifts[L-A1].terrace.riser", values: [0.2, 0.3], name: riser}
+  - {venue: "facade.buildups[pane].layers[2].gap_mm", values: [12, 16], name: gap}
 figures: [clear]
-picture: {across: hoist, up: riser, figure: clear}
+picture: {across: hoist, up: gap, figure: clear}
 """
 DRAWN = [
     ["compare", "quiet-layout.yaml", "quiet-other.yaml", "--samples", "16", "--no-changeovers"],
@@ -106,6 +107,11 @@ class Formats(unittest.TestCase):
                 code, _, err = hall.run(*arguments, "--out", f"{end}{k}", "--quiet", "--format", end, cwd=self.folder)
                 self.assertIn((code, err), [(0, ""), (1, "")], arguments)
             self.check_endings(k)
+        # Axes say the unit that a key bears.
+        words = subprocess.run(["pdftotext", os.path.join(self.folder, f"pdf{len(DRAWN) - 1}", "response.pdf"), "-"],
+                               capture_output=True, text=True, check=True).stdout.splitlines()
+        self.assertIn("gap, mm", words)
+        self.assertIn("hoist", words)
 
     def check_endings(self, k):
         names = self.files_of(f"svg{k}")

@@ -126,11 +126,35 @@ static void draw_cell(response *p, int across, int up) {
     canvas_stroke(&p->page, COLOUR_WHITE, 3.0);
 }
 
+/* A key of a file bears its unit at its end, which holds in every file; lengths are in the file's
+ * own and bear none. */
+static const char *unit_of_key(const char *path) {
+    static const char *const known[][2] = {
+        {"_mm", "mm"},      {"_deg", "deg"}, {"_db", "dB"},   {"_dba", "dB(A)"},
+        {"_ms", "m/s"},     {"_s", "s"},     {"_hz", "Hz"},   {"_kg", "kg"},
+        {"_kgm3", "kg/m3"}, {"_kn", "kN"},   {"_kw", "kW"},   {"_m2", "m2"},
+        {"_kpa", "kPa"},    {"_mpa", "MPa"}, {"_gpa", "GPa"}, {"_pct", "%"}};
+    const char *end = strrchr(path, '_');
+    for (size_t i = 0; end && i < sizeof known / sizeof *known; i++)
+        if (strcmp(end, known[i][0]) == 0) return known[i][1];
+    return "";
+}
+
+/* "gap, mm"; the name alone where its keys bear no unit, or several. */
+static const char *axis_title(const gradin_varied *v, char text[TEXT_CHARS]) {
+    const char *unit = v->n_path > 0 && v->path ? unit_of_key(v->path[0]) : "";
+    for (int i = 1; i < v->n_path; i++)
+        if (strcmp(unit_of_key(v->path[i]), unit) != 0) unit = "";
+    snprintf(text, TEXT_CHARS, "%.200s%s%s", v->name, unit[0] ? ", " : "", unit);
+    return text;
+}
+
 static int every(int n) {
     return (n + MOST_LABEL - 1) / MOST_LABEL;
 }
 
 static void draw_labels(response *p) {
+    char title[TEXT_CHARS];
     text_style style = {.size = 24.0, .align = TEXT_CENTRE, .ink = COLOUR_INK};
     double bottom = plot_top + p->up->n_value * p->cell_h;
     for (int x = 0; x < p->across->n_value; x += every(p->across->n_value))
@@ -145,9 +169,9 @@ static void draw_labels(response *p) {
     style.align = TEXT_CENTRE;
     style.is_bold = true;
     canvas_text(&p->page, style, plot_left + 0.5 * p->across->n_value * p->cell_w, bottom + 80.0,
-                p->across->name);
+                axis_title(p->across, title));
     style.align = TEXT_LEFT;
-    canvas_text(&p->page, style, page_margin, plot_top - 20.0, p->up->name);
+    canvas_text(&p->page, style, page_margin, plot_top - 20.0, axis_title(p->up, title));
 }
 
 static void draw_head(response *p) {
