@@ -33,8 +33,8 @@ done
 "$build/gradin" assess hexagon_opera.yaml --out "$results/hexagon_opera" --quiet
 echo "hexagon_opera.yaml, surtitles and a conductor: assessed"
 "$build/gradin" rake hexagon_stage.yaml --block Stalls --c 0.2 --out "$results/hexagon_rake" --quiet
-"$build/gradin" fit hexagon_stage.yaml --quiet
-echo "hexagon_stage.yaml, a hall without lifts in feet: assessed, rake worked out, rough checks met"
+"$build/gradin" fit hexagon_stage.yaml --out "$results/hexagon_checks" --quiet
+echo "hexagon_stage.yaml, a hall without lifts in feet, a raked stage and a passage: assessed, raked, checked"
 "$build/gradin" outlook thrust.yaml --from street.csv --shades up --out "$results/outlook" --quiet
 echo "thrust.yaml: what the street sees with every shade up"
 "$build/gradin" changeover thrust.yaml flat_floor.yaml --out "$results/changeover" --quiet
