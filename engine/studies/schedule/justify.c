@@ -33,7 +33,7 @@ static int push(schedule_line *l, bool is_late, int *scratch) {
     return line_total(l);
 }
 
-static void put_back(schedule_line *l, const int *start_s, const int *trip_start_s) {
+void schedule_put_all(schedule_line *l, const int *start_s, const int *trip_start_s) {
     line_clear(l);
     memcpy(l->trip_start_s, trip_start_s, (size_t)l->first_trip[l->p->n] * sizeof(int));
     for (int i = 0; i < l->p->n; i++) line_put(l, i, start_s[i]);
@@ -50,6 +50,6 @@ int schedule_justify(schedule_line *l, int *scratch) {
         total_s = push(l, false, scratch);
     } while (total_s < before_s);
     if (total_s == before_s) return total_s;
-    put_back(l, start_s, trip_start_s);
+    schedule_put_all(l, start_s, trip_start_s);
     return before_s;
 }

@@ -43,5 +43,12 @@ void schedule_place(schedule_line *l, int k, bool is_late);
  * as early as it goes, first first; again while the total shrinks. What is on the line afterwards
  * is no longer than before. scratch is [3][n] and one for each trip. The new total. */
 int schedule_justify(schedule_line *l, int *scratch);
+/* A whole schedule in place of what is on the line. */
+void schedule_put_all(schedule_line *l, const int *start_s, const int *trip_start_s);
+
+/* twins.c: twin[k] is an equal move of lower index, or -1. Sorted, the starts of equal moves rise.
+ */
+void schedule_find_twins(const schedule_problem *p, int *twin);
+void schedule_sort_twins(const schedule_line *l, int *start_s, int *trip_start_s);
 
 #endif

@@ -4,9 +4,11 @@
  * the running ones allow; every left-justified schedule is a path of the tree, so the least total
  * is on one. Pruned by tails, by the work left for each limit, by the order of equal moves and by
  * what the search has been at. Before it, list schedules under several priorities, each justified,
- * and then schedules bred from them, give a first answer. */
+ * and then schedules bred from them, give a first answer; a search that learns (prove.c) closes the
+ * gap to the bound as far as it can. */
 #include "studies/schedule/energy.h"
 #include "studies/schedule/improve.h"
+#include "studies/schedule/prove.h"
 #include "studies/schedule/seen.h"
 
 #include <string.h>
@@ -34,19 +36,20 @@ typedef struct search {
     int best_s, bound_s, n_started;
     long n_node, node_limit;
     const schedule_budget *budget;
-    long n_told, n_bred;
+    long n_told, n_bred, n_proof_percent, n_choice;
 } search;
 
 static long breed_puts(const search *s) {
     return s->node_limit * PUTS_A_NODE + (long)PUTS_A_MOVE * s->p->n;
 }
 
-/* Half of the effort breeds, half goes through the tree. */
+/* Half of the effort breeds, the rest proves and goes through the tree. */
 static void tell(search *s) {
     if (!s->budget->tell) return;
     long put = s->n_bred * PUTS_A_SCHEDULE * s->p->n, puts = breed_puts(s);
     long bred = puts > 0 ? 50 * (put < puts ? put : puts) / puts : 50;
-    long done = bred + (s->node_limit > 0 ? 50 * s->n_node / s->node_limit : 0);
+    long done =
+        bred + s->n_proof_percent + (s->node_limit > 0 ? 25 * s->n_node / s->node_limit : 0);
     if (done <= s->n_told) return;
     s->n_told = done;
     s->budget->tell(s->budget->user, (int)done, 100);
@@ -230,49 +233,6 @@ static bool breed(search *s, gradin_arena *arena) {
     return schedule_improve(arena, &effort, &s->line, keep_bred, s);
 }
 
-static bool are_equal(const schedule_problem *p, int a, int b) {
-    int n = p->n;
-    if (p->duration_s[a] != p->duration_s[b]) return false;
-    if (schedule_trips(p, a) != schedule_trips(p, b)) return false;
-    for (int r = 0; r < p->n_limit; r++)
-        if (p->demand[a * p->n_limit + r] != p->demand[b * p->n_limit + r]) return false;
-    if (p->before[a * n + b] || p->before[b * n + a]) return false;
-    for (int i = 0; i < n; i++) {
-        if (i == a || i == b) continue;
-        if (p->before[i * n + a] != p->before[i * n + b] ||
-            p->before[a * n + i] != p->before[b * n + i] ||
-            p->apart[i * n + a] != p->apart[i * n + b])
-            return false;
-    }
-    return true;
-}
-
-static void find_twins(search *s) {
-    for (int k = 0; k < s->p->n; k++) {
-        s->twin[k] = -1;
-        for (int i = 0; i < k; i++)
-            if (are_equal(s->p, i, k)) s->twin[k] = i;
-    }
-}
-
-static void swap(int *a, int *b) {
-    int held = *a;
-    *a = *b;
-    *b = held;
-}
-
-/* Equal moves may change places; people expect the first one first. */
-static void sort_twins(const search *s) {
-    const int *first = s->line.first_trip;
-    for (int k = 0; k < s->p->n; k++)
-        for (int i = 0; i < k; i++) {
-            if (s->best_start_s[i] <= s->best_start_s[k] || !are_equal(s->p, i, k)) continue;
-            swap(&s->best_start_s[i], &s->best_start_s[k]);
-            for (int trip = 0; trip < first[k + 1] - first[k]; trip++)
-                swap(&s->best_trip_s[first[i] + trip], &s->best_trip_s[first[k] + trip]);
-        }
-}
-
 static bool open_search(search *s, gradin_arena *arena, const schedule_problem *p) {
     size_t n = (size_t)p->n;
     int **array[] = {&s->order,   &s->head_s,   &s->tail_s, &s->est_s, &s->best_start_s,
@@ -329,6 +289,48 @@ static bool is_proven(const search *s) {
     return s->best_s <= s->bound_s || (s->n_node < s->node_limit && !s->line.is_carrier_tight);
 }
 
+/* The tree goes on where the proof leaves a gap, so half of what breeding leaves is for each. */
+static void tell_proof(void *user, long n_done, long n_work) {
+    search *s = user;
+    if (s->n_bred == 0) return; /* a short one, before that */
+    s->n_proof_percent = n_work > 0 ? 25 * n_done / n_work : 0;
+    tell(s);
+}
+
+/* Whoever finds a schedule by its bounds may leave moves later than they need be. */
+static void settle(search *s) {
+    schedule_put_all(&s->line, s->best_start_s, s->best_trip_s);
+    int total_s = schedule_justify(&s->line, s->scratch);
+    if (total_s == s->best_s) s->best_s++;
+    keep_if_better(s);
+    line_clear(&s->line);
+}
+
+static bool close_gap(search *s, bool is_short) {
+    int before_s = s->best_s;
+    if (s->best_s <= s->bound_s || s->node_limit <= 0) return true;
+    prove_case c = {.p = s->p,
+                    .head_s = s->head_s,
+                    .tail_s = s->tail_s,
+                    .after = s->after,
+                    .twin = s->twin,
+                    .first_trip = s->line.first_trip,
+                    .start_s = s->best_start_s,
+                    .trip_start_s = s->best_trip_s,
+                    .best_s = s->best_s,
+                    .bound_s = s->bound_s,
+                    .tell = tell_proof,
+                    .user = s,
+                    .n_node = s->node_limit,
+                    .is_short = is_short};
+    if (!prove(&c)) return false;
+    s->best_s = c.best_s;
+    s->bound_s = c.bound_s;
+    s->n_choice += c.n_choice;
+    if (s->best_s < before_s) settle(s);
+    return true;
+}
+
 static gradin_status no_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a schedule");
 }
@@ -344,19 +346,19 @@ gradin_status schedule_solve(gradin_arena *arena, const schedule_problem *stated
     if (!schedule_order(p, s.order, &stuck))
         return gradin_error_add(error, GRADIN_BAD_INPUT, NULL, "moves wait for each other");
     int chain_s = find_bounds(&s);
-    find_twins(&s);
+    schedule_find_twins(p, s.twin);
     sample(&s, weight);
     sample_near(&s, weight);
-    if (!breed(&s, arena)) return no_memory(error);
+    if (!close_gap(&s, true) || !breed(&s, arena) || !close_gap(&s, false)) return no_memory(error);
     s.line.is_carrier_tight = false;
     branch(&s, 0);
-    sort_twins(&s);
+    schedule_sort_twins(&s.line, s.best_start_s, s.best_trip_s);
     *result = (schedule_result){.start_s = s.best_start_s,
                                 .trip_start_s = p->n_trip ? s.best_trip_s : NULL,
                                 .total_s = p->n > 0 ? s.best_s : 0,
                                 .lower_bound_s = s.bound_s,
                                 .longest_chain_s = chain_s,
-                                .n_node = s.n_node};
+                                .n_node = s.n_node + s.n_choice};
     if (is_proven(&s)) result->lower_bound_s = result->total_s;
     return GRADIN_OK;
 }

@@ -7,7 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { MAX_N = 60, N_LIMIT = 3, NODES = 4000 };
+enum { MAX_N = 60, N_LIMIT = 3, NODES = 20000 };
 
 typedef struct shop {
     char name[8];
@@ -101,8 +101,8 @@ Test(job_shops, published_optima_lie_between_bound_and_total) {
     }
     fclose(file);
     cr_expect_eq(n_shop, 6);
-    cr_expect_eq(n_proven, 2, "la01 and la05 are done at their machines' bound");
-    cr_expect_lt(sum / n_shop, 0.05);
-    cr_expect_lt(bound_sum / n_shop, 0.02);
+    cr_expect_geq(n_proven, 5, "%d of 6 proven", n_proven);
+    cr_expect_lt(sum / n_shop, 0.001);
+    cr_expect_lt(bound_sum / n_shop, 0.001);
     printf("mean over the optimum %.4f, bound under it %.4f\n", sum / n_shop, bound_sum / n_shop);
 }
