@@ -293,7 +293,7 @@ static bool is_proven(const search *s) {
 static void tell_proof(void *user, long n_done, long n_work) {
     search *s = user;
     if (s->n_bred == 0) return; /* a short one, before that */
-    s->n_proof_percent = n_work > 0 ? 25 * n_done / n_work : 0;
+    s->n_proof_percent = n_done < n_work ? 25 * n_done / n_work : 25;
     tell(s);
 }
 
