@@ -48,16 +48,25 @@ gradin_vec2 gradin_polygon_centroid_m(gradin_polygon polygon) {
     return area == 0.0 ? mean_corner(polygon) : plan_along(origin, moment, 1.0 / area);
 }
 
+/* fmin() and fmax() are calls; these are not. */
+static double lesser(double a, double b) {
+    return b < a || isnan(a) ? b : a;
+}
+
+static double greater(double a, double b) {
+    return b > a || isnan(a) ? b : a;
+}
+
 gradin_box2 gradin_polygon_bounds(gradin_polygon polygon) {
     if (polygon.n_corner < 1) return (gradin_box2){NAN, NAN, NAN, NAN};
     gradin_vec2 first = polygon.corner_m[0];
     gradin_box2 box = {first.x, first.y, first.x, first.y};
     for (int i = 1; i < polygon.n_corner; i++) {
         gradin_vec2 p = polygon.corner_m[i];
-        box.x_min_m = fmin(box.x_min_m, p.x);
-        box.y_min_m = fmin(box.y_min_m, p.y);
-        box.x_max_m = fmax(box.x_max_m, p.x);
-        box.y_max_m = fmax(box.y_max_m, p.y);
+        box.x_min_m = lesser(box.x_min_m, p.x);
+        box.y_min_m = lesser(box.y_min_m, p.y);
+        box.x_max_m = greater(box.x_max_m, p.x);
+        box.y_max_m = greater(box.y_max_m, p.y);
     }
     return box;
 }
@@ -97,8 +106,23 @@ static bool crossing_parity(gradin_polygon polygon, gradin_vec2 p) {
     return odd;
 }
 
+/* Do all corners lie on one side of the point, farther than the boundary is wide? Most points that
+ * are asked about are told off by this alone. */
+static bool is_beside_box(gradin_polygon polygon, gradin_vec2 p) {
+    const double reach_m = 2.0 * BOUNDARY_M;
+    bool left = true, right = true, below = true, above = true;
+    for (int i = 0; i < polygon.n_corner; i++) {
+        gradin_vec2 c = polygon.corner_m[i];
+        left &= c.x > p.x + reach_m;
+        right &= c.x < p.x - reach_m;
+        below &= c.y > p.y + reach_m;
+        above &= c.y < p.y - reach_m;
+    }
+    return left | right | below | above;
+}
+
 bool gradin_polygon_contains(gradin_polygon polygon, gradin_vec2 point_m) {
-    if (polygon.n_corner < 1) return false;
+    if (polygon.n_corner < 1 || is_beside_box(polygon, point_m)) return false;
     if (crossing_parity(polygon, point_m)) return true;
     gradin_vec2 away = plan_sub(gradin_polygon_nearest_m(polygon, point_m, NULL), point_m);
     return plan_dot(away, away) <= BOUNDARY_M * BOUNDARY_M;

@@ -43,8 +43,10 @@ int ways_beside(const ways *w, int cell, int k) {
 static bool is_on_seat(const gradin_model *m, int i, gradin_vec2 at_m, double floor_m) {
     const gradin_seats *s = &m->seats;
     const double *stated_m = m->machinery->block_seat_depth_m;
-    gradin_vec2 ahead = gradin_bearing_unit(s->facing_deg[i]);
     double x = at_m.x - s->floor_m[i].x, y = at_m.y - s->floor_m[i].y;
+    double wide2 = s->depth_m[i] * s->depth_m[i] + s->width_m[i] * s->width_m[i];
+    if (x * x + y * y > 0.2501 * wide2) return false; /* outside the circle round its place */
+    gradin_vec2 ahead = gradin_bearing_unit(s->facing_deg[i]);
     double along_m = x * ahead.x + y * ahead.y, half_m = s->depth_m[i] / 2.0, front_m = half_m;
     if (stated_m && stated_m[s->block[i]] > 0.0 && s->kind[i] != GRADIN_SEAT_WHEELCHAIR)
         front_m = fmin(half_m, stated_m[s->block[i]] - half_m);
