@@ -133,8 +133,12 @@ gradin_status gradin_room_shade(gradin_arena *arena, const gradin_prepared_room 
                                 gradin_shade_state shades, gradin_prepared_room *shaded,
                                 gradin_error *error) {
     if (NEEDS(error, arena, room, shaded) != GRADIN_OK ||
+        NEEDS(error, room->transfer) != GRADIN_OK ||
         model_complete(room->model, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
+    if (!gradin_transfer_has(room->transfer, shades))
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL,
+                                "the room was kept with its shades as they are set alone");
     *shaded = *room;
     shaded->shades = shades;
     shaded->heard_1m2 = NULL;

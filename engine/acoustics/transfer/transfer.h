@@ -39,6 +39,13 @@ typedef struct gradin_transfer {
     char cache_note[GRADIN_TEXT_CHARS]; /* why it could not be kept there, or "" */
 } gradin_transfer;
 
+/* Is there such a state of the shades, and was it worked out? */
+static inline bool gradin_transfer_has(const gradin_transfer *transfer, gradin_shade_state state) {
+    if ((int)state < 0 || state >= GRADIN_N_SHADE_STATE) return false;
+    return transfer->form == GRADIN_TRANSFER_BY_SIDE || transfer->whole_1m2[state] ||
+           transfer->emission_1m2[state];
+}
+
 /* Place in whole_1m2. */
 static inline size_t gradin_transfer_at(const gradin_transfer *transfer, int band, int seat,
                                         int element) {

@@ -137,40 +137,11 @@ static void add_words(const listener *l, const gradin_flight *flight, double *lo
     }
 }
 
-/* The flights that performances hear, with every class louder by more_db. */
-static gradin_status fly_again(listener *l, double more_db, gradin_flight *flight) {
-    size_t n_class = (size_t)l->traffic.n_class;
-    gradin_class *louder = gradin_arena_alloc(l->arena, n_class, sizeof *louder);
-    gradin_traffic traffic = l->traffic;
-    gradin_status status = louder ? GRADIN_OK : out_of_memory(l->error);
-    for (size_t k = 0; louder && k < n_class; k++) {
-        louder[k] = traffic.class_of[k];
-        for (int b = 0; b < GRADIN_N_BAND; b++) louder[k].level_db[b] += more_db;
-    }
-    traffic.class_of = louder;
-    for (int k = 0; k < l->season.n_flight && status == GRADIN_OK; k++) {
-        flight[k] = (gradin_flight){.class_index = l->season.flight[k].class_index,
-                                    .track = l->season.flight[k].track};
-        status = gradin_flight_alloc(l->arena, &l->season.room, l->season.voice.n_background,
-                                     &flight[k], l->error);
-    }
-    if (status != GRADIN_OK) return status;
-    int n_blas = gradin_blas_single();
-#pragma omp parallel for schedule(dynamic, 1)
-    for (int k = 0; k < l->season.n_flight; k++) {
-        gradin_status own =
-            gradin_flight_compute(&l->season.room, &traffic, &l->season.voice, &flight[k], NULL);
-#pragma omp critical(gradin_choose)
-        if (own != GRADIN_OK) status = own;
-    }
-    gradin_blas_restore(n_blas);
-    return status;
-}
-
 static double words_louder(listener *l, double more_db, double *lost_s, gradin_status *status) {
     size_t n = (size_t)l->season.n_flight;
     gradin_flight *flight = gradin_arena_alloc(l->arena, n, sizeof *flight);
-    *status = flight ? fly_again(l, more_db, flight) : out_of_memory(l->error);
+    *status = flight ? season_fly_louder(l->arena, &l->season, more_db, flight, l->error)
+                     : out_of_memory(l->error);
     if (*status != GRADIN_OK) return NAN;
     add_words(l, flight, lost_s);
     return at_percentile(l, lost_s, status);

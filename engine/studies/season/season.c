@@ -173,8 +173,9 @@ static gradin_status reduce(gradin_arena *arena, gradin_season *s, const int *in
                             bool is_counts_only, gradin_error *error) {
     set_days(s);
     gradin_status status = season_count(arena, s, index, error);
-    if (status != GRADIN_OK || is_counts_only) return status;
+    if (status != GRADIN_OK) return status;
     season_worst_words(s);
+    if (is_counts_only) return GRADIN_OK;
     season_rank_seats(s);
     if (season_rank_bays(arena, s) != GRADIN_OK) return out_of_memory(error);
     status = spread_all(arena, s, error);

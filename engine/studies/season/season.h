@@ -46,6 +46,10 @@ bool season_expect(gradin_arena *arena, gradin_season *season, const season_grou
 gradin_status season_count(gradin_arena *arena, gradin_season *season, const int *index,
                            gradin_error *error);
 
+/* season_louder.c: flight[n_flight] with every class louder by more_db, speech included. */
+gradin_status season_fly_louder(gradin_arena *arena, const gradin_season *season, double more_db,
+                                gradin_flight *flight, gradin_error *error);
+
 /* Once it is known what is in no level: what may not hold with it is no longer within. */
 void season_doubt(gradin_season *season);
 /* season_expect.c: the same of how often. False when out of memory. */

@@ -1,7 +1,11 @@
 /* What the seats of a point hear. Bounds: every level lower or higher by its systematic part at the
  * confidence of the brief. Where part of the envelope is not stated, or no ground before it, more
- * may come in than is counted: then nothing bounds a figure above. */
-#include "gradin/studies/season.h"
+ * may come in than is counted: then nothing bounds a figure above.
+ *
+ * Words lost: seconds of a seat's worst class, at the class's own level. Where the voice is not
+ * understood without traffic either, all of the performance is lost. Their bounds fly every class
+ * again, lower and higher by the systematic part at the median seat. */
+#include "studies/season/season.h"
 #include "studies/sweep/sweep.h"
 
 #include "studies/shared/spread.h"
@@ -94,10 +98,6 @@ gradin_status sweep_hear_pass(const sweep_work *w, gradin_known *figure) {
     return status == GRADIN_OK ? status : out_of_memory(w->error);
 }
 
-static bool asks_for_words(const gradin_study *s) {
-    return sweep_column(s, GRADIN_STUDY_WORDS_LOST) >= 0;
-}
-
 static gradin_status set_events(const sweep_work *w, const gradin_season *s, gradin_known *figure) {
     gradin_status status = GRADIN_OK;
     double p = w->sweep->study->percentile / 100.0;
@@ -108,19 +108,49 @@ static gradin_status set_events(const sweep_work *w, const gradin_season *s, gra
     if (is_open(s->model)) at.high = mean.high = INFINITY;
     figure[GRADIN_STUDY_EVENTS] = at;
     figure[GRADIN_STUDY_EVENTS_MEAN] = mean;
-    if (asks_for_words(w->sweep->study))
-        figure[GRADIN_STUDY_WORDS_LOST] =
-            sweep_certain(percentile(w, s->lost_s, NULL, 0.0, p, &status));
     return status == GRADIN_OK ? status : out_of_memory(w->error);
+}
+
+/* Percentile of the seats of what each loses of its worst of flight[n_flight]. */
+static double lost_to(const sweep_work *w, const gradin_season *s, const gradin_flight *flight,
+                      gradin_status *status) {
+    int n_seat = s->model->seats.n_seat;
+    double *lost_s = gradin_arena_alloc(w->arena, (size_t)n_seat, sizeof *lost_s);
+    if (!lost_s) *status = GRADIN_NO_MEMORY;
+    for (int i = 0; lost_s && i < n_seat; i++) {
+        bool is_lost = s->voice.sii[i] < s->traffic->sii_least;
+        lost_s[i] = is_lost ? s->traffic->length_s : 0.0;
+        for (int k = 0; k < s->n_flight; k++) lost_s[i] = fmax(lost_s[i], flight[k].lost_s[i]);
+    }
+    return percentile(w, lost_s, NULL, 0.0, w->sweep->study->percentile / 100.0, status);
+}
+
+static double lost_louder(const sweep_work *w, const gradin_season *s, double more_db,
+                          gradin_status *status) {
+    gradin_flight *flight = gradin_arena_alloc(w->arena, (size_t)s->n_flight, sizeof *flight);
+    if (!flight) *status = GRADIN_NO_MEMORY;
+    if (*status == GRADIN_OK) *status = season_fly_louder(w->arena, s, more_db, flight, w->error);
+    return *status == GRADIN_OK ? lost_to(w, s, flight, status) : NAN;
+}
+
+static gradin_status set_words(const sweep_work *w, const gradin_season *s, gradin_known *figure) {
+    gradin_status status = GRADIN_OK;
+    double by_db = gradin_coverage_factor(s->model->criterion.confidence) *
+                   percentile(w, s->systematic_db, NULL, 0.0, 0.5, &status);
+    double value = lost_to(w, s, s->flight, &status), low = lost_louder(w, s, -by_db, &status);
+    gradin_known k = sweep_between(low, value, lost_louder(w, s, by_db, &status));
+    if (is_open(s->model)) k.high = INFINITY;
+    figure[GRADIN_STUDY_WORDS_LOST] = k;
+    return status == GRADIN_NO_MEMORY ? out_of_memory(w->error) : status;
 }
 
 gradin_status sweep_hear_season(const sweep_work *w, gradin_known *figure) {
     gradin_season season;
     const gradin_study *study = w->sweep->study;
     gradin_traffic traffic = w->inputs->traffic;
-    bool has_words = asks_for_words(study);
+    bool has_words = sweep_column(study, GRADIN_STUDY_WORDS_LOST) >= 0;
     gradin_season_options how = {.room_cache = w->sweep->options.room_cache,
-                                 .is_counts_only = !has_words,
+                                 .is_counts_only = true,
                                  .is_without_words = !has_words,
                                  .kept =
                                      w->sweep->options.is_from_scratch ? NULL : &w->sweep->kept};
@@ -132,5 +162,6 @@ gradin_status sweep_hear_season(const sweep_work *w, gradin_known *figure) {
     if (status == GRADIN_OK)
         status =
             gradin_season_compute(w->arena, &w->inputs->model, &traffic, &how, &season, w->error);
-    return status == GRADIN_OK ? set_events(w, &season, figure) : status;
+    if (status == GRADIN_OK) status = set_events(w, &season, figure);
+    return status == GRADIN_OK && has_words ? set_words(w, &season, figure) : status;
 }
