@@ -104,11 +104,44 @@ static gradin_vec2 middle_of(const gradin_element *door) {
                          door->corner_m.y + door->along.y * half_m};
 }
 
-static void count_free(gradin_fit *fit, const gradin_element *door, double clear_m) {
+static void count_free(gradin_fit *fit, const gradin_element *door, double clear_m, int by) {
     gradin_exit_side *side = &fit->side[gradin_divide_side(fit->model->divide, middle_of(door))];
-    fit->exit_m += clear_m;
-    side->exit_m += clear_m;
-    side->n_free++;
+    fit->exit_m += by * clear_m;
+    side->exit_m += by * clear_m;
+    side->n_free += by;
+}
+
+/* Of a free one; takes what narrows it off the list. */
+static double take_narrowed(gradin_fit *fit, gradin_blocked *narrowed, const gradin_element *door) {
+    double clear_m = door->width_m;
+    int n = 0;
+    for (int i = 0; i < fit->n_exit_narrowed; i++)
+        if (narrowed[i].name == door->name)
+            clear_m = narrowed[i].clear_m;
+        else
+            narrowed[n++] = narrowed[i];
+    fit->n_exit_narrowed = n;
+    return clear_m;
+}
+
+bool fit_leave_out(gradin_arena *arena, gradin_fit *fit, const fit_gates *gates,
+                   const bool *is_out) {
+    size_t n = (size_t)gates->n;
+    gradin_blocked *blocked = gradin_arena_alloc(arena, n, sizeof *blocked);
+    gradin_blocked *narrowed = gradin_arena_alloc(arena, n, sizeof *narrowed);
+    if (!blocked || !narrowed) return false;
+    for (int i = 0; i < fit->n_exit_blocked; i++) blocked[i] = fit->exit[i];
+    for (int i = 0; i < fit->n_exit_narrowed; i++) narrowed[i] = fit->narrowed[i];
+    for (int i = 0; i < gates->n; i++) {
+        const gradin_element *door = &gates->item[i].door;
+        if (!is_out[i]) continue;
+        count_free(fit, door, take_narrowed(fit, narrowed, door), -1);
+        blocked[fit->n_exit_blocked++] = (gradin_blocked){
+            .name = door->name, .reason = "no place has a way to it", .width_m = door->width_m};
+    }
+    fit->exit = blocked;
+    fit->narrowed = narrowed;
+    return true;
 }
 
 static void count_places(gradin_fit *fit) {
@@ -135,7 +168,7 @@ static void check_exits(gradin_fit *fit, const fit_gates *gates, gradin_element 
         fit->n_exit++;
         if (gate->stair >= 0) stair[fit->n_exit_vom++] = gate->door;
         if (door.clear_m > 0.0)
-            count_free(fit, &gate->door, door.clear_m);
+            count_free(fit, &gate->door, door.clear_m, 1);
         else
             blocked[fit->n_exit_blocked++] = door;
         if (door.clear_m > 0.0 && door.reason) narrowed[fit->n_exit_narrowed++] = door;

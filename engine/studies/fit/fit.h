@@ -102,5 +102,8 @@ bool fit_list_gates(gradin_arena *arena, const gradin_model *model, fit_gates *o
 
 /* exits.c: one that was found free. */
 bool fit_is_free_exit(const gradin_fit *fit, const gradin_element *door);
+/* Takes free ones out that no place has a way to: is_out[gates->n]. False when out of memory. */
+bool fit_leave_out(gradin_arena *arena, gradin_fit *fit, const fit_gates *gates,
+                   const bool *is_out);
 
 #endif

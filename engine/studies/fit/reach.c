@@ -123,31 +123,12 @@ static bool start(gradin_arena *arena, const gradin_model *m, walk *w) {
     return true;
 }
 
-static void leave_out(gradin_fit *fit, const gradin_element *door, gradin_blocked *blocked) {
-    double half_m = door->width_m / 2.0, clear_m = door->width_m;
-    gradin_vec2 middle_m = {door->corner_m.x + door->along.x * half_m,
-                            door->corner_m.y + door->along.y * half_m};
-    gradin_exit_side *side = &fit->side[gradin_divide_side(fit->model->divide, middle_m)];
-    for (int i = 0; i < fit->n_exit_narrowed; i++)
-        if (fit->narrowed[i].name == door->name) clear_m = fit->narrowed[i].clear_m;
-    fit->exit_m -= clear_m;
-    side->exit_m -= clear_m;
-    side->n_free--;
-    blocked[fit->n_exit_blocked++] =
-        (gradin_blocked){door->name, "no place has a way to it", 0.0, door->width_m};
-}
-
 /* Exits that nobody can reach let nobody out. */
 static bool leave_out_unused(gradin_arena *arena, gradin_fit *fit, const fit_gates *gates,
                              const int *part, const bool *is_used) {
-    gradin_blocked *blocked = gradin_arena_alloc(arena, (size_t)gates->n, sizeof *blocked);
-    if (!blocked) return false;
-    int n = fit->n_exit_blocked;
-    for (int i = 0; i < n; i++) blocked[i] = fit->exit[i];
-    for (int i = 0; i < gates->n; i++)
-        if (part[i] >= 0 && !is_used[part[i]]) leave_out(fit, &gates->item[i].door, blocked);
-    fit->exit = blocked;
-    return true;
+    bool *is_out = gradin_arena_alloc(arena, (size_t)gates->n, sizeof *is_out);
+    for (int i = 0; is_out && i < gates->n; i++) is_out[i] = part[i] >= 0 && !is_used[part[i]];
+    return is_out && fit_leave_out(arena, fit, gates, is_out);
 }
 
 /* How people come down from a deck is in no file: it may be anywhere near; common

@@ -270,6 +270,7 @@ gradin_status gradin_fit_routes(gradin_arena *arena, gradin_fit *fit, gradin_err
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the routes");
     r->is_met = r->n_unmet + r->n_long_dead_end == 0;
     fit->routes = r;
+    fit->is_missed[GRADIN_FIT_ROUTES] = !r->is_met;
     fit->is_met &= r->is_met;
     return GRADIN_OK;
 }

@@ -141,6 +141,24 @@ typedef struct gradin_routes {
     bool is_met;
 } gradin_routes;
 
+/* What is judged; edges are never judged. */
+typedef enum gradin_fit_part {
+    GRADIN_FIT_ROWS,        /* lengths */
+    GRADIN_FIT_SPACING,     /* from row to row */
+    GRADIN_FIT_WHEELCHAIRS, /* places and companions */
+    GRADIN_FIT_SLOPES,      /* under places for wheelchairs */
+    GRADIN_FIT_EXITS,       /* width, in all and on each side of what closes the arch */
+    GRADIN_FIT_WAYS,        /* from every place to an exit */
+    GRADIN_FIT_VOMITORIES,
+    GRADIN_FIT_LOADS,
+    GRADIN_FIT_ROUTES, /* once they are added */
+    GRADIN_N_FIT_PART
+} gradin_fit_part;
+
+/* "rows", "spacing", "wheelchairs", "slopes", "exits", "ways out", "vomitories", "loads", "routes"
+ */
+GRADIN_API const char *gradin_fit_part_name(gradin_fit_part part);
+
 typedef struct gradin_fit {
     const gradin_model *model;
     const gradin_routes *routes; /* NULL until gradin_fit_routes() */
@@ -168,8 +186,8 @@ typedef struct gradin_fit {
     const char *steepest_place;        /* NULL: all stand level */
     int n_overload, n_limited;         /* surfaces and towers with a stated limit */
     const char *hanging;               /* first thing whose stated mass nothing here bears; NULL */
-    bool is_met; /* rows, places for wheelchairs, exits, ways to them, vomitories, loads; edges are
-                    never judged */
+    bool is_missed[GRADIN_N_FIT_PART];
+    bool is_met; /* none is missed */
 } gradin_fit;
 
 GRADIN_API gradin_status gradin_fit_check(gradin_arena *arena, const gradin_model *model,

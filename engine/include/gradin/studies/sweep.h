@@ -10,6 +10,7 @@
 #include "gradin/acoustics/event.h"
 #include "gradin/journal.h"
 #include "gradin/studies.h"
+#include "gradin/studies/fit.h"
 #include "gradin/study_inputs.h"
 
 #ifdef __cplusplus
@@ -45,7 +46,8 @@ typedef struct gradin_sweep_options {
 
 /* Rough checks of the files as they are. */
 typedef struct gradin_sweep_checks {
-    bool is_known, is_met;
+    bool is_known;
+    bool is_missed[GRADIN_N_FIT_PART];
     double open_m; /* edges without a rail, what carries the focus left out */
 } gradin_sweep_checks;
 

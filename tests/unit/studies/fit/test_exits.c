@@ -265,3 +265,18 @@ Test(exits, an_exit_that_nobody_can_reach_counts_for_nothing) {
     cr_expect_float_eq(exit_m[0], 2.0, 1e-9, "%g m", exit_m[0]);
     cr_expect_float_eq(exit_m[1], 4.0, 1e-9, "%g m", exit_m[1]);
 }
+
+/* The same lobby with a counter before half of its door: what nobody reaches is not told as half
+ * free. */
+Test(exits, an_exit_that_is_left_out_is_not_narrowed) {
+    const gradin_box2 wall[] = {{1.4, 0, 1.5, 2.4}, {6.0, 0, 6.1, 2.4}, {1.4, 2.4, 6.1, 2.5}};
+    for (int is_shut = 0; is_shut < 2; is_shut++) {
+        read_model(GRADIN_SOURCE_DIR "/demo/flat_floor.yaml");
+        put_box("counter", (gradin_box2){2.0, 0.3, 4.0, 0.5}, 0.0, 2.0);
+        for (int i = 0; i < 3 && is_shut; i++) put_box("lobby", wall[i], 0.0, 3.0);
+        cr_assert_eq(gradin_fit_check(arena, &model, &fit, NULL), GRADIN_OK);
+        cr_expect_eq(fit.n_exit_narrowed, is_shut ? 0 : 1);
+        cr_expect_eq(fit.n_exit_blocked, is_shut ? 2 : 1);
+        cr_expect_float_eq(fit.exit_m, is_shut ? 2.0 : 3.0, 1e-9, "%g m", fit.exit_m);
+    }
+}
