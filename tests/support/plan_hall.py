@@ -81,6 +81,7 @@ class Hall:
     def __init__(self, venue):
         machines = venue["machines"]
         self.crew = machines["crew"]
+        self.floors = venue["room"].get("floors", [])
         self.kinds = {k["name"]: k for k in machines.get("kinds", {}).get("towers", [])}
         self.grids = {g["name"]: g for g in machines.get("lifts", [])}
         self.towers = {t["name"]: {**self.kinds.get(t.get("kind"), {}), **t} for t in machines.get("towers", [])}

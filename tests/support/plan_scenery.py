@@ -53,6 +53,9 @@ class Scenery:
         self.plan = plan
         self.stated = {kind: {s["name"]: s for s in plan.layouts[kind].get("scenery", [])} for kind in ("strike", "set")}
         self.moves = [m for m in plan.moves if m.row["lane"] == "scenery"]
+        self.kept = {name for name in self.stated["strike"] if self.may_stay(name)}
+        while aside := {name for name in self.kept if self.is_in_a_way(name)}:
+            self.kept -= aside
 
     def sections(self, polygon):
         hall, found = self.plan.hall, set()
@@ -65,14 +68,26 @@ class Scenery:
         if "level" in s:
             return s["level"]
         settings = self.plan.before if kind == "strike" else self.plan.after
-        return next((settings[n].low for n in sorted(self.sections(s["area"]))), 0.0)
+        floor = next((f["z"][0] for f in self.plan.hall.floors  # level ones
+                      if any(inside(f["polygon"], *spot) for spot in spots(s["area"]))), 0.0)
+        return next((settings[n].low for n in sorted(self.sections(s["area"]))), floor)
 
-    def stays(self, name):
+    def may_stay(self, name):
         one, other = self.stated["strike"].get(name), self.stated["set"].get(name)
-        if not one or not other or (one["area"], one.get("pieces", 1)) != (other["area"], other.get("pieces", 1)):
+        if not one or not other or any(one.get(key, 1) != other.get(key, 1) for key in ("area", "pieces", "height")):
             return False
         before, after = self.plan.before, self.plan.after
-        return one.get("rides") == "yes" or all(before[n].is_like(after[n]) for n in self.sections(one["area"]))
+        return one.get("rides") == other.get("rides") == "yes" \
+            or all(before[n].is_like(after[n]) for n in self.sections(one["area"]))
+
+    def is_in_a_way(self, name):
+        """Of anything that comes in or goes out."""
+        area = self.stated["strike"][name]["area"]
+        return any(inside(s.get("way", []), *spot) for all_of in self.stated.values() for other, s in all_of.items()
+                   if other not in self.kept for spot in spots(area))
+
+    def stays(self, name):
+        return name in self.kept
 
     def trips(self, s):
         is_lift = s["by"] == self.plan.hall.crew.get("store", {}).get("name")
@@ -137,6 +152,12 @@ class Scenery:
             if o.kind == "strike" and old and o.end > m.start and \
                     any(inside(old["area"], *spot) for spot in spots(s["area"])):
                 self.plan.say("scenery", m, f"{o.name} still stands there")
+        for o in self.moves:
+            other = self.stated[o.kind].get(o.name)
+            if o is m or not other or not any(inside(s.get("way", []), *spot) for spot in spots(other["area"])):
+                continue
+            if o.kind == "strike" and o.end > m.start or o.kind == "set" and o.start < m.end:
+                self.plan.say("scenery", m, f"{o.name} stands in its way")
 
     def hold_machines(self, m, s):
         for key, is_first in (("after", True), ("before", False)):

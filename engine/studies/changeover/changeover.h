@@ -104,6 +104,9 @@ bool changeover_rails_meet(const move_detail *a, const move_detail *b);
 /* scenery.c: what goes out, comes in and stays, before the chains are known; then its moves. */
 bool changeover_scenery_jobs(changeover *c);
 bool changeover_scenery(changeover *c);
+/* Do two areas share more than their sides? An area without corners meets none. */
+bool changeover_areas_meet(gradin_polygon a, gradin_polygon b);
+bool changeover_is_over(const changeover *c, int section, gradin_polygon area);
 /* scenery_order.c; false after a diagnostic. */
 bool changeover_order_scenery(changeover *c);
 /* Would something that sweeps through there meet scenery that stays? */

@@ -1,6 +1,7 @@
 /* Scenery that comes in and goes out: what differs between the two layouts, and what each piece of
  * it needs meanwhile: its floor level, its door open. What stands in both at one place stays,
- * unless a lift below it moves without it. */
+ * unless a lift below it moves and not both layouts let it ride, or it stands where something else
+ * has to pass: then it goes out and comes back. */
 #include "studies/changeover/changeover.h"
 
 #include <string.h>
@@ -11,7 +12,7 @@ enum { POINTS_A_M2 = 4 };
 
 static bool are_same(const gradin_scenery *a, const gradin_scenery *b) {
     if (strcmp(a->name, b->name) != 0 || a->pieces != b->pieces ||
-        a->area.n_corner != b->area.n_corner)
+        fabs(a->height_m - b->height_m) > LEVEL_M || a->area.n_corner != b->area.n_corner)
         return false;
     for (int i = 0; i < a->area.n_corner; i++)
         if (hypot(a->area.corner_m[i].x - b->area.corner_m[i].x,
@@ -20,30 +21,74 @@ static bool are_same(const gradin_scenery *a, const gradin_scenery *b) {
     return true;
 }
 
-static bool touches(const changeover *c, int section, gradin_polygon polygon) {
-    gradin_polygon own = {c->from->section[section].corner_m, 4};
-    return polygon.n_corner > 0 && gradin_polygon_overlap(own, polygon, TOUCH_M);
+bool changeover_areas_meet(gradin_polygon a, gradin_polygon b) {
+    return a.n_corner > 0 && b.n_corner > 0 && gradin_polygon_overlap(a, b, TOUCH_M);
 }
 
-static const char *lift_moving_below(const changeover *c, const gradin_scenery *s) {
+bool changeover_is_over(const changeover *c, int section, gradin_polygon area) {
+    gradin_polygon own = {c->from->section[section].corner_m, 4};
+    return changeover_areas_meet(own, area);
+}
+
+static bool moves_below(const changeover *c, const gradin_scenery *s) {
     for (int i = 0; i < c->n_section; i++)
         if (!gradin_setting_equal(&c->a->machine[i].setting, &c->b->machine[i].setting) &&
-            touches(c, i, s->area))
-            return c->a->machine[i].name;
-    return NULL;
-}
-
-static bool stays(const changeover *c, const gradin_scenery *s, const gradin_machinery *other) {
-    for (int i = 0; i < other->n_scenery; i++)
-        if (are_same(s, &other->scenery[i])) return s->rides || !lift_moving_below(c, s);
+            changeover_is_over(c, i, s->area))
+            return true;
     return false;
 }
 
-/* The height of the area in its own layout. */
-static double stands_m(const changeover *c, const gradin_machinery *m, const gradin_scenery *s) {
+/* Which of the other layout's it is and may stay; -1: none. */
+static int find_twin(const changeover *c, const gradin_scenery *s) {
+    for (int i = 0; i < c->b->n_scenery; i++) {
+        const gradin_scenery *other = &c->b->scenery[i];
+        if (!are_same(s, other)) continue;
+        return (s->rides && other->rides) || !moves_below(c, s) ? i : -1;
+    }
+    return -1;
+}
+
+static bool is_a_twin(const changeover *c, const int *twin, int other) {
+    for (int i = 0; i < c->a->n_scenery; i++)
+        if (twin[i] == other) return true;
+    return false;
+}
+
+/* Does anything that goes out or comes in pass over there? */
+static bool is_in_a_way(const changeover *c, const int *twin, gradin_polygon area) {
+    for (int i = 0; i < c->a->n_scenery; i++)
+        if (twin[i] < 0 && changeover_areas_meet(c->a->scenery[i].way, area)) return true;
+    for (int i = 0; i < c->b->n_scenery; i++)
+        if (!is_a_twin(c, twin, i) && changeover_areas_meet(c->b->scenery[i].way, area))
+            return true;
+    return false;
+}
+
+/* twin[a->n_scenery] of what stays, else -1. What makes way may have a way of its own. */
+static void find_twins(const changeover *c, int *twin) {
+    for (int i = 0; i < c->a->n_scenery; i++) twin[i] = find_twin(c, &c->a->scenery[i]);
+    for (int i = 0; i < c->a->n_scenery; i++) {
+        if (twin[i] < 0 || !is_in_a_way(c, twin, c->a->scenery[i].area)) continue;
+        twin[i] = -1;
+        i = -1; /* from the first on again */
+    }
+}
+
+/* The height of the area in its own layout: all of it stands on one. */
+static bool find_stands(changeover *c, const gradin_machinery *m, scenery_job *j) {
+    const gradin_vec2 east = {1.0, 0.0};
+    gradin_vec2 *spot_m;
+    int n = 0;
     for (int i = 0; i < c->n_section; i++)
-        if (touches(c, i, s->area)) return m->machine[i].setting.position;
-    return 0.0;
+        if (changeover_is_over(c, i, j->s->area)) {
+            j->stands_m = m->machine[i].setting.position;
+            return true;
+        }
+    if (gradin_polygon_grid(c->arena, j->s->area, east, 1, &spot_m, &n) != GRADIN_OK)
+        return changeover_no_memory(c);
+    int region = n > 0 ? gradin_floor_region_find(c->from->floor, c->from->n_floor, spot_m[0]) : -1;
+    if (region >= 0) j->stands_m = gradin_floor_region_z_m(&c->from->floor[region], spot_m[0]);
+    return true;
 }
 
 static gradin_interlock rule_of(changeover *c, const scenery_job *j, const char *what, double low,
@@ -66,29 +111,25 @@ static bool find_needs(changeover *c, scenery_job *j) {
         return changeover_no_memory(c);
     for (int i = 0; i < c->a->n_machine; i++) {
         const gradin_machine *m = &c->a->machine[i];
-        if (i < c->n_section && (touches(c, i, j->s->area) || touches(c, i, j->s->way)))
+        if (i < c->n_section &&
+            (changeover_is_over(c, i, j->s->area) || changeover_is_over(c, i, j->s->way)))
             add_holder(&j->floor, i);
         if (m->kind == GRADIN_MACHINE_DOOR && m->item == j->s->door) add_holder(&j->door, i);
     }
     return true;
 }
 
-static bool add_jobs(changeover *c, const gradin_machinery *own, const gradin_machinery *other,
-                     bool is_in) {
-    for (int i = 0; i < own->n_scenery; i++) {
-        const gradin_scenery *s = &own->scenery[i];
-        scenery_job *j = &c->job[c->n_job];
-        bool is_kept = stays(c, s, other);
-        if (is_kept && is_in) continue; /* counted as it stands before */
-        *j = (scenery_job){.s = s, .is_in = is_in, .is_kept = is_kept, .move = -1};
-        j->stands_m = stands_m(c, own, s);
-        j->level_m = isnan(s->level_m) ? j->stands_m : s->level_m;
-        if (!is_kept && !find_needs(c, j)) return false;
-        *(is_kept ? &c->out->n_piece_kept
-          : is_in ? &c->out->n_piece_in
-                  : &c->out->n_piece_out) += s->pieces;
-        c->n_job++;
-    }
+static bool add_job(changeover *c, const gradin_machinery *own, const gradin_scenery *s, bool is_in,
+                    bool is_kept) {
+    scenery_job *j = &c->job[c->n_job];
+    *j = (scenery_job){.s = s, .is_in = is_in, .is_kept = is_kept, .move = -1};
+    if (!find_stands(c, own, j)) return false;
+    j->level_m = isnan(s->level_m) ? j->stands_m : s->level_m;
+    if (!is_kept && !find_needs(c, j)) return false;
+    *(is_kept ? &c->out->n_piece_kept
+      : is_in ? &c->out->n_piece_in
+              : &c->out->n_piece_out) += s->pieces;
+    c->n_job++;
     return true;
 }
 
@@ -96,8 +137,28 @@ bool changeover_scenery_jobs(changeover *c) {
     size_t n = (size_t)(c->a->n_scenery + c->b->n_scenery);
     if (n == 0) return true;
     c->job = gradin_arena_alloc(c->arena, n, sizeof *c->job);
-    if (!c->job) return changeover_no_memory(c);
-    return add_jobs(c, c->a, c->b, false) && add_jobs(c, c->b, c->a, true);
+    int *twin = gradin_arena_alloc(c->arena, n, sizeof *twin);
+    if (!c->job || !twin) return changeover_no_memory(c);
+    find_twins(c, twin);
+    for (int i = 0; i < c->a->n_scenery; i++)
+        if (!add_job(c, c->a, &c->a->scenery[i], false, twin[i] >= 0)) return false;
+    for (int i = 0; i < c->b->n_scenery; i++)
+        if (!is_a_twin(c, twin, i) && !add_job(c, c->b, &c->b->scenery[i], true, false))
+            return false;
+    return true;
+}
+
+bool changeover_is_kept_at(const changeover *c, const gradin_polygon *swept, double bottom_m,
+                           double top_m, const char **name) {
+    for (int i = 0; i < c->n_job; i++) {
+        const scenery_job *j = &c->job[i];
+        if (!j->is_kept || bottom_m > j->stands_m + j->s->height_m - LEVEL_M ||
+            top_m < j->stands_m + TOUCH_M || !changeover_areas_meet(*swept, j->s->area))
+            continue;
+        *name = j->s->name;
+        return true;
+    }
+    return false;
 }
 
 static bool add_points(changeover *c, gradin_polygon polygon, double z_m, move_detail *w) {
@@ -120,7 +181,7 @@ static bool add_points(changeover *c, gradin_polygon polygon, double z_m, move_d
 static bool mark_sections(changeover *c, const gradin_scenery *s, move_detail *w) {
     bool *section = gradin_arena_alloc(c->arena, (size_t)c->n_section + 1, sizeof *section);
     if (!section) return changeover_no_memory(c);
-    for (int i = 0; i < c->n_section; i++) section[i] = touches(c, i, s->area);
+    for (int i = 0; i < c->n_section; i++) section[i] = changeover_is_over(c, i, s->area);
     w->section = section;
     return true;
 }

@@ -3,17 +3,12 @@
  * with it unless its layout says that it rides. */
 #include "studies/changeover/changeover.h"
 
-static const double TOUCH_M = 0.04;
-static const double LEVEL_M = 0.005;
 static const char *const way_cleared = "seats and rails off the way of scenery";
 static const char *const way_kept = "scenery is by before its way is built over";
 static const char *const old_out = "the old scenery is out before the new comes in";
+static const char *const behind_first = "scenery that would stand in the way of another comes last";
+static const char *const before_first = "scenery that stands in the way of another goes first";
 static const char *const stated = "the layout's own order of scenery and machines";
-
-static bool is_below(const changeover *c, const scenery_job *j, int machine) {
-    gradin_polygon own = {c->from->section[machine].corner_m, 4};
-    return gradin_polygon_overlap(own, j->s->area, TOUCH_M);
-}
 
 static bool refuse_lift(changeover *c, const scenery_job *j, int machine) {
     changeover_refuse(c, c->to->file, "scenery",
@@ -35,7 +30,8 @@ static bool is_still(const changeover *c, const scenery_job *j, int machine) {
 
 static bool hold_floor(changeover *c, const scenery_job *j) {
     for (int i = 0; i < c->n_section; i++)
-        if (!j->s->rides && is_below(c, j, i) && !is_still(c, j, i)) return refuse_lift(c, j, i);
+        if (!j->s->rides && changeover_is_over(c, i, j->s->area) && !is_still(c, j, i))
+            return refuse_lift(c, j, i);
     if (j->is_kept) return true;
     for (int i = 0; i < j->floor.n_holder; i++)
         changeover_hold(c, &j->floor, j->move, j->floor.holder[i], j->is_in);
@@ -69,14 +65,31 @@ static void clear_way(changeover *c, const scenery_job *j) {
     }
 }
 
-static bool do_meet(gradin_polygon a, gradin_polygon b) {
-    return a.n_corner > 0 && b.n_corner > 0 && gradin_polygon_overlap(a, b, TOUCH_M);
+static void order_out_and_in(changeover *c, const scenery_job *out, const scenery_job *in) {
+    if (changeover_areas_meet(out->s->area, in->s->area) ||
+        changeover_areas_meet(out->s->area, in->s->way) ||
+        changeover_areas_meet(out->s->way, in->s->area))
+        changeover_put_before(c, out->move, in->move, old_out);
 }
 
-static void order_two(changeover *c, const scenery_job *out, const scenery_job *in) {
-    if (do_meet(out->s->area, in->s->area) || do_meet(out->s->area, in->s->way) ||
-        do_meet(out->s->way, in->s->area))
-        changeover_put_before(c, out->move, in->move, old_out);
+/* Two that both come in, or both go out: does `one` stand where `other` passes? */
+static void order_alike(changeover *c, const scenery_job *one, const scenery_job *other) {
+    if (!changeover_areas_meet(one->s->area, other->s->way)) return;
+    if (one->is_in)
+        changeover_put_before(c, other->move, one->move, behind_first);
+    else
+        changeover_put_before(c, one->move, other->move, before_first);
+}
+
+static void order_with_others(changeover *c, const scenery_job *j) {
+    for (int k = 0; k < c->n_job; k++) {
+        const scenery_job *other = &c->job[k];
+        if (other == j || other->is_kept) continue;
+        if (other->is_in == j->is_in)
+            order_alike(c, j, other);
+        else if (other->is_in)
+            order_out_and_in(c, j, other);
+    }
 }
 
 static void order_machines(changeover *c, const scenery_job *j, const int *machine, int n,
@@ -100,21 +113,7 @@ bool changeover_order_scenery(changeover *c) {
         clear_way(c, j);
         order_machines(c, j, j->s->after, j->s->n_after, true);
         order_machines(c, j, j->s->before, j->s->n_before, false);
-        for (int k = 0; k < c->n_job; k++)
-            if (!j->is_in && c->job[k].is_in && !c->job[k].is_kept) order_two(c, j, &c->job[k]);
+        order_with_others(c, j);
     }
     return true;
-}
-
-bool changeover_is_kept_at(const changeover *c, const gradin_polygon *swept, double bottom_m,
-                           double top_m, const char **name) {
-    for (int i = 0; i < c->n_job; i++) {
-        const scenery_job *j = &c->job[i];
-        if (!j->is_kept || bottom_m > j->stands_m + j->s->height_m - LEVEL_M ||
-            top_m < j->stands_m + TOUCH_M || !do_meet(*swept, j->s->area))
-            continue;
-        *name = j->s->name;
-        return true;
-    }
-    return false;
 }
