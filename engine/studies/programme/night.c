@@ -79,7 +79,7 @@ static gradin_status begin_at(const gradin_programme *p, programme_clock *clock,
     gradin_status status = clock_at(p, clock, begin_s, &found);
     *is_there = status == GRADIN_OK && found.total_s >= 0;
     s->begin_s = begin_s;
-    s->done_s = begin_s + (*is_there ? found.total_s : clock->plan->total_s);
+    s->done_s = begin_s + (*is_there ? found.total_s : 0);
     s->person_hours = clock->plan->person_hours;
     s->night_hours = found.night_s / 3600.0;
     s->cost = p->hour_cost * (s->person_hours + (p->night_factor - 1.0) * s->night_hours);
@@ -92,15 +92,28 @@ static bool is_better(const gradin_staging *a, const gradin_staging *b) {
     return a->cost < b->cost - 1e-9 * fabs(b->cost);
 }
 
+/* Shifts that leave no time at any hour. */
+static void leave_out(gradin_staging *s) {
+    s->no_way = "the venue's shifts and rests leave it no time at any hour";
+    s->begin_s = s->done_s = s->free_s;
+    s->person_hours = s->night_hours = s->cost = 0.0;
+    s->short_s = 0;
+}
+
 gradin_status programme_place(const gradin_programme *p, programme_clock *clock,
                               gradin_staging *s) {
-    bool is_there;
-    gradin_status status = begin_at(p, clock, s->free_s, s, &is_there);
+    bool is_there, is_any = false;
+    gradin_status status = GRADIN_OK;
+    const gradin_staging window = *s;
     int64_t quarter_s = s->free_s - s->free_s % QUARTER_S;
-    for (int i = 1; i <= DAY_S / QUARTER_S && status == GRADIN_OK; i++) {
-        gradin_staging tried = *s;
-        status = begin_at(p, clock, quarter_s + (int64_t)i * QUARTER_S, &tried, &is_there);
-        if (is_there && is_better(&tried, s)) *s = tried;
+    for (int i = 0; i <= DAY_S / QUARTER_S && status == GRADIN_OK; i++) {
+        gradin_staging tried = window;
+        int64_t begin_s = i > 0 ? quarter_s + (int64_t)i * QUARTER_S : window.free_s;
+        status = begin_at(p, clock, begin_s, &tried, &is_there);
+        if (!is_there || (is_any && !is_better(&tried, s))) continue;
+        *s = tried;
+        is_any = true;
     }
+    if (status == GRADIN_OK && !is_any) leave_out(s);
     return status;
 }

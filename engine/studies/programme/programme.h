@@ -36,7 +36,8 @@ typedef struct programme_clock {
 double programme_night_s(const gradin_programme *programme, const gradin_changeover *c,
                          int64_t begin_s);
 /* Fills begin_s, done_s, hours, cost and short_s of a staging whose window is set, by the cheapest
- * beginning: at once, or at a quarter of an hour. */
+ * beginning at which there is time: at once, or at a quarter of an hour; no_way when there is none.
+ */
 gradin_status programme_place(const gradin_programme *programme, programme_clock *clock,
                               gradin_staging *staging);
 

@@ -74,6 +74,24 @@ Test(programme, begins_where_least_is_night) {
     cr_expect_eq(s.begin_s, DAY_S + 21 * HOUR_S);
 }
 
+/* Begun at 21:00 the shifts leave it no time, at 22:00 they do: it begins then, although that is
+ * dearer than the time that does not exist. Where no time is left at all there is no way. */
+Test(programme, begins_where_there_is_time) {
+    for (int is_any = 0; is_any < 2; is_any++) {
+        gradin_programme p = nights();
+        gradin_staging s = {.free_s = DAY_S + 21 * HOUR_S, .due_s = DAY_S + 34 * HOUR_S};
+        programme_clock clock = {.plan = &work};
+        for (int i = 0; i < PROGRAMME_QUARTERS; i++)
+            clock.quarter[i] = (programme_begun){.is_known = true, .total_s = -1};
+        if (is_any) clock.quarter[22 * 4] = (programme_begun){true, 3 * HOUR_S, 10.0 * HOUR_S};
+        cr_assert_eq(programme_place(&p, &clock, &s), GRADIN_OK);
+        cr_expect_eq(s.no_way == NULL, is_any);
+        cr_expect_eq(s.begin_s, DAY_S + (is_any ? 22 : 21) * HOUR_S);
+        cr_expect_eq(s.done_s, DAY_S + (is_any ? 25 : 21) * HOUR_S);
+        cr_expect_float_eq(s.cost, is_any ? 300.0 : 0.0, 1e-9, "%g", s.cost);
+    }
+}
+
 static unsigned next(unsigned *state) {
     *state = *state * 1664525u + 1013904223u;
     return *state >> 16;
