@@ -90,6 +90,34 @@ class WithoutLifts(DraftTest):
                 self.assertGreaterEqual(self.check_layout(self.draft()[0]), 20)
 
 
+    def test_a_raked_floor_is_left_out(self):
+        """The end of the room raked: the stage stands before it; all of it raked: a line that says so."""
+        draft_halls.write_venue(self.folder, "studio")
+        room = self.read("studio.yaml")
+        wished = {f: text for f, n, text in draft_halls.wishes_of("studio") if n == "most"}
+        for end, is_good in ((10.5, True), (0, False)):
+            floors = (f"  floors:\n    - {{name: rake, polygon: [[0, {end}], [8, {end}], [8, 12], [0, 12]], "
+                      "z: [0, 0, 0.6, 0.6]}\nfacade:\n")
+            self.write("studio.yaml", room.replace("facade:\n", floors))
+            self.write("wishes.yaml", wished["flat_floor"])
+            code, out, err = self.run_here("draft", "wishes.yaml", "--out", "layout.yaml", "--replace")
+            self.assertEqual(code, 0 if is_good else 2, err)
+            if is_good:
+                focus = json.loads(re.search(r"name: stage, polygon: (.*), z:", self.read("layout.yaml"))[1])
+                self.assertLessEqual(max(y for _, y in focus), end)
+                self.assertIn("floor rake is not at 0", out)
+            else:
+                self.assertIn("its largest rectangle of free floor at 0 is 0.00 m", err)
+
+    def test_a_stage_that_is_too_large_is_told_without_lifts(self):
+        draft_halls.write_venue(self.folder, "studio")
+        for form, wanted, text in draft_halls.wishes_of("studio"):
+            for key, said in (("width", "is too wide|is wider"), ("depth", "is too deep")):
+                self.write("wishes.yaml", re.sub(rf"{key}: [\d.]+", f"{key}: 40", text, count=1))
+                err = self.draft(code=2)[1] if wanted == "most" else said
+                self.assertRegex(err, said, form)
+                self.assertNotRegex(err, "lift|section", form)
+
     def test_rooms_of_other_shapes(self):
         """On chairs and on platforms, in rooms with slanted walls, a corner cut out, and small ones."""
         for room, form, wanted, least in (("studio", "flat_floor", 60, 60), ("hexagon", "end_stage", 60, 60),

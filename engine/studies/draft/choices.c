@@ -100,7 +100,6 @@ static bool weigh_towers(draft_job *job, choices *all, draft_choice choice, draf
     int before = -1;
     for (choice.towers = 0; choice.towers <= job->hall->n_tower; choice.towers++) {
         if (!draft_make_scheme(job, &choice, scheme)) {
-            all->n_short++;
             *is_over = false;
             return true;
         }

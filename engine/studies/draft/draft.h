@@ -24,7 +24,9 @@ enum {
 #define DRAFT_PLACE_DEPTH_M 1.3 /* ... over the 0.84 x 1.22 m of ADA Standards 2010, 802.1 */
 #define DRAFT_WAY_M 0.9     /* least width of a way that is kept free; common practice, no source */
 #define DRAFT_LANDING_M 1.2 /* kept clear of seats before a door; common practice, no source */
-#define DRAFT_RAIL_M 1.1    /* common practice, no source; more where the venue asks it */
+#define DRAFT_HEADROOM_M 2.2 /* under towers and beams */
+#define DRAFT_WALL_M 0.02    /* a row that ends at a wall ends this far from it */
+#define DRAFT_RAIL_M 1.1     /* common practice, no source; more where the venue asks it */
 
 typedef struct draft_choice {
     int inset;  /* sections left free at the ends of the banks; flat floor: at its sides */
@@ -132,8 +134,8 @@ bool draft_limit(draft_job *job, const char *text);
 /* Least width of a way that is kept free: the venue's rule, or common practice. */
 double draft_way_m(const draft_job *job);
 
-/* room.c: the largest rectangle of free floor, and squares over it for a venue without lifts. False
- * or NULL when out of memory. */
+/* room.c: the largest rectangle of free floor at 0, and squares over it for a venue without lifts.
+ * False or NULL when out of memory. */
 bool draft_find_floor(draft_job *job);
 const gradin_lift_grid *draft_squares(draft_job *job);
 
@@ -203,6 +205,8 @@ bool draft_is_free(const draft_job *job, const draft_scheme *scheme, gradin_poly
                    double door_m);
 /* Does something fixed stand there, or is it the floor before a door? */
 bool draft_meets_fixed(const gradin_venue *hall, gradin_polygon shape, double door_m);
+/* Is a part of the floor anywhere not at 0? Drafts keep off it. */
+bool draft_is_off_level(const gradin_floor_region *region);
 /* Is a point among the loose chairs, or within a step of them? */
 bool draft_is_among_chairs(const draft_job *job, const draft_floor *f, gradin_vec2 at_m);
 

@@ -9,8 +9,7 @@ static const double BODY_M = 0.6, TOUCH_M = 0.02; /* as places are cut by aisles
 static const double FRONT_M = 1.8; /* from the stage to the first row without places before it */
 static const double OVER_M = 0.6;  /* aisles reach beyond the first and last row */
 static const double CLOSE_M = 0.3,
-                    WIDE_M = 1.0;  /* between places before the chairs and the chairs */
-static const double WALL_M = 0.02; /* a row that ends at a wall ends this far from it */
+                    WIDE_M = 1.0; /* between places before the chairs and the chairs */
 
 static gradin_vec2 along(gradin_vec2 from_m, double bearing_deg, double distance_m) {
     gradin_vec2 unit = gradin_bearing_unit(bearing_deg);
@@ -168,7 +167,8 @@ static double half_width_m(const draft_job *job, int inset) {
     bool is_north_south = job->quarter % 2 == 0;
     double low_m = is_north_south ? front_m.x - b.x_min_m : front_m.y - b.y_min_m;
     double high_m = is_north_south ? b.x_max_m - front_m.x : b.y_max_m - front_m.y;
-    double way_m = inset > 0 ? draft_way_m(job) + 2.0 * (inset - 1) * job->w->seat_width_m : WALL_M;
+    double way_m =
+        inset > 0 ? draft_way_m(job) + 2.0 * (inset - 1) * job->w->seat_width_m : DRAFT_WALL_M;
     return fmin(low_m, high_m) - way_m;
 }
 

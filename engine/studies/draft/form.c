@@ -56,6 +56,11 @@ static gradin_status refuse(const draft_job *job, gradin_wish wish, const char *
     return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[wish], "%s", text);
 }
 
+/* Of a stage that takes too much, in the words of halls with lifts and of those without. */
+static gradin_status refuse_stage(const draft_job *job, const char *lifts, const char *floor) {
+    return refuse(job, GRADIN_WISH_STAGE, job->main < 0 ? floor : lifts);
+}
+
 /* Whole sections for a length, as many as keep the stage in the middle of `all`. */
 static int centred(double length_m, double side_m, int all) {
     int n = (int)ceil(length_m / side_m - 1e-6);
@@ -81,11 +86,11 @@ static gradin_status place_tongue(draft_job *job) {
     int n = centred(job->w->stage_width_m, side_across_m(job), job->n_across);
     int deep = (int)ceil(job->w->stage_depth_m / side_deep_m(job) - 1e-6);
     if (job->n_across - n < 2)
-        return refuse(job, GRADIN_WISH_STAGE,
-                      job->main < 0 ? "is too wide: no floor is left beside it"
-                                    : "is too wide: no section is left beside it");
+        return refuse_stage(job, "is too wide: no section is left beside it",
+                            "is too wide: no floor is left beside it");
     if (job->n_deep - deep < 1)
-        return refuse(job, GRADIN_WISH_STAGE, "is too deep: no section is left before it");
+        return refuse_stage(job, "is too deep: no section is left before it",
+                            "is too deep: no floor is left before it");
     keep_stage(job, (job->n_across - n) / 2, (job->n_across + n) / 2, 0, deep);
     keep_as_wished(job, 0.0);
     return GRADIN_OK;
@@ -95,10 +100,11 @@ static gradin_status place_island(draft_job *job, int free_across) {
     int n = centred(job->w->stage_width_m, side_across_m(job), job->n_across);
     int deep = centred(job->w->stage_depth_m, side_deep_m(job), job->n_deep);
     if (job->n_across - n < free_across)
-        return refuse(job, GRADIN_WISH_STAGE, "is too wide: the lifts leave nothing beside it");
+        return refuse_stage(job, "is too wide: the lifts leave nothing beside it",
+                            "is too wide: no floor is left beside it");
     if (job->n_deep - deep < 2)
-        return refuse(job, GRADIN_WISH_STAGE,
-                      "is too deep: no section is left before and behind it");
+        return refuse_stage(job, "is too deep: no section is left before and behind it",
+                            "is too deep: no floor is left before and behind it");
     keep_stage(job, (job->n_across - n) / 2, (job->n_across + n) / 2, (job->n_deep - deep) / 2,
                (job->n_deep + deep) / 2);
     keep_as_wished(job, (job->n_deep * side_deep_m(job) - job->w->stage_depth_m) / 2.0);
@@ -110,9 +116,11 @@ static gradin_status place_end(draft_job *job, double behind_m) {
     double width_m = job->n_across * side_across_m(job), wanted_m = job->w->stage_width_m;
     double missing_m = job->w->stage_depth_m - behind_m;
     int deep = missing_m > 1e-6 ? (int)ceil(missing_m / side_deep_m(job) - 1e-6) : 0;
-    if (wanted_m > width_m + 1e-6) return refuse(job, GRADIN_WISH_STAGE, "is wider than the lifts");
+    if (wanted_m > width_m + 1e-6)
+        return refuse_stage(job, "is wider than the lifts", "is wider than the free floor");
     if (job->n_deep - deep < 1)
-        return refuse(job, GRADIN_WISH_STAGE, "is too deep: no section is left before it");
+        return refuse_stage(job, "is too deep: no section is left before it",
+                            "is too deep: no floor is left before it");
     keep_stage(job, 0, job->n_across, 0, deep);
     double front_m = deep * side_deep_m(job);
     if (job->main < 0) front_m = job->w->stage_depth_m;

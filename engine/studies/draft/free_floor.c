@@ -1,10 +1,10 @@
-/* Level floor that is still free: not under a bank, on the stage, in a tower or a column, before a
+/* Floor at 0 that is still free: not under a bank, on the stage, in a tower or a column, before a
  * door or at a stair. */
 #include "studies/draft/draft.h"
 
-static const double STAIR_M = 1.0;    /* kept clear round an open stair; common practice */
-static const double HEADROOM_M = 2.2; /* under a tower */
+static const double STAIR_M = 1.0; /* kept clear round an open stair; common practice */
 static const double TOUCH_M = 0.01;
+static const double LEVEL_M = 0.005; /* heights closer than this are one */
 
 static bool meets_box(gradin_polygon shape, gradin_box2 bounds, gradin_box2 box) {
     gradin_vec2 corner_m[4];
@@ -38,7 +38,8 @@ static bool meets_tower(const draft_job *job, const draft_scheme *scheme, gradin
         const gradin_tower *t = &job->hall->tower[i];
         double hoist_m =
             scheme->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_HOIST, i)].position;
-        if (t->n_level == 0 || t->level[0].deck_m - t->level[0].thickness_m + hoist_m > HEADROOM_M)
+        if (t->n_level == 0 ||
+            t->level[0].deck_m - t->level[0].thickness_m + hoist_m > DRAFT_HEADROOM_M)
             continue;
         double slide_m =
             scheme->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, i)].position;
@@ -47,9 +48,25 @@ static bool meets_tower(const draft_job *job, const draft_scheme *scheme, gradin
     return false;
 }
 
+bool draft_is_off_level(const gradin_floor_region *region) {
+    for (int i = 0; i < region->polygon.n_corner; i++)
+        if (fabs(gradin_floor_region_z_m(region, region->polygon.corner_m[i])) > LEVEL_M)
+            return true;
+    return false;
+}
+
+static bool meets_off_level(const gradin_venue *hall, gradin_polygon shape) {
+    for (int i = 0; i < hall->n_floor; i++)
+        if (draft_is_off_level(&hall->floor[i]) &&
+            gradin_polygon_overlap(shape, hall->floor[i].polygon, TOUCH_M))
+            return true;
+    return false;
+}
+
 bool draft_meets_fixed(const gradin_venue *hall, gradin_polygon shape, double door_m) {
+    if (meets_off_level(hall, shape)) return true;
     for (int i = 0; i < hall->n_solid; i++)
-        if (hall->solid[i].bottom_m < HEADROOM_M && hall->solid[i].top_m > 0.0 &&
+        if (hall->solid[i].bottom_m < DRAFT_HEADROOM_M && hall->solid[i].top_m > 0.0 &&
             gradin_polygon_overlap(shape, hall->solid[i].polygon, TOUCH_M))
             return true;
     for (int i = 0; i < hall->n_facade; i++) {

@@ -76,10 +76,11 @@ static gradin_status check_room(const draft_job *job) {
     double least_m = fmin(b.x_max_m - b.x_min_m, b.y_max_m - b.y_min_m);
     double needed_m = 2.0 * job->w->seat_width_m + draft_way_m(job);
     if (job->main >= 0 || least_m >= needed_m) return GRADIN_OK;
-    return gradin_error_add(job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_VENUE],
-                            "%s is too narrow: its largest rectangle of free floor is %.2f m wide, "
-                            "two seats and a way beside them take %.2f m",
-                            job->hall->name, least_m, needed_m);
+    return gradin_error_add(
+        job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_VENUE],
+        "%s is too narrow: its largest rectangle of free floor at 0 is %.2f m wide, "
+        "two seats and a way beside them take %.2f m",
+        job->hall->name, least_m, needed_m);
 }
 
 gradin_status draft_read_hall(draft_job *job) {

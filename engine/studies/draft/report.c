@@ -114,6 +114,16 @@ static bool limit_towers(draft_job *job, const draft_scheme *scheme) {
                                                n_left));
 }
 
+static bool limit_floors(draft_job *job) {
+    for (int i = 0; i < job->hall->n_floor; i++)
+        if (draft_is_off_level(&job->hall->floor[i]) &&
+            !draft_limit(job, gradin_arena_print(job->arena,
+                                                 "floor %s is not at 0: nothing is drafted on it",
+                                                 job->hall->floor[i].name)))
+            return false;
+    return true;
+}
+
 static bool limit_platforms(draft_job *job, const draft_scheme *scheme) {
     const gradin_wishes *w = job->w;
     if (job->main >= 0) return true;
@@ -140,7 +150,7 @@ static bool limit_rest(draft_job *job, const draft_scheme *scheme) {
     if (scheme->choice.gap > 0 && job->main >= 0 &&
         !draft_limit(job, "a rank of lifts is left free before the rows"))
         return false;
-    if (!limit_platforms(job, scheme)) return false;
+    if (!limit_floors(job) || !limit_platforms(job, scheme)) return false;
     if (w->stage_height_m > job->hall->rules.guard_drop_m + 1e-9)
         return draft_limit(job, "edges of the stage stay open: a rail there would hide what is "
                                 "looked at; mark them");

@@ -4,8 +4,7 @@
  * every first and last column over the free cells of each row. */
 #include "studies/draft/draft.h"
 
-static const double NET_M = 0.1, HEADROOM_M = 2.2;
-static const double WALL_M = 0.02; /* a row that ends at a wall ends this far from it */
+static const double NET_M = 0.1;
 enum { MOST_CELL = 300 };
 
 typedef struct net {
@@ -24,13 +23,26 @@ static bool is_in_room(const draft_job *job, const net *n, double x_m, double y_
     return true;
 }
 
+/* Drafts stand on the floor at 0. */
+static bool is_off_level(const gradin_venue *hall, const net *n, double x_m, double y_m) {
+    gradin_vec2 corner_m[4];
+    gradin_box2 cell = {x_m - 0.49 * n->dx, y_m - 0.49 * n->dy, x_m + 0.49 * n->dx,
+                        y_m + 0.49 * n->dy};
+    draft_box_corners(cell, corner_m);
+    for (int i = 0; i < hall->n_floor; i++)
+        if (draft_is_off_level(&hall->floor[i]) &&
+            gradin_polygon_overlap((gradin_polygon){corner_m, 4}, hall->floor[i].polygon, 0.0))
+            return true;
+    return false;
+}
+
 static bool is_free(const draft_job *job, const net *n, int i, int k) {
     const gradin_venue *hall = job->hall;
     double x_m = n->bounds.x_min_m + (i + 0.5) * n->dx, y_m = n->bounds.y_min_m + (k + 0.5) * n->dy;
-    if (!is_in_room(job, n, x_m, y_m)) return false;
+    if (!is_in_room(job, n, x_m, y_m) || is_off_level(hall, n, x_m, y_m)) return false;
     for (int s = 0; s < hall->n_solid; s++) {
         gradin_box2 b = gradin_polygon_bounds(hall->solid[s].polygon);
-        bool stands = hall->solid[s].bottom_m < HEADROOM_M && hall->solid[s].top_m > 0.0;
+        bool stands = hall->solid[s].bottom_m < DRAFT_HEADROOM_M && hall->solid[s].top_m > 0.0;
         if (stands && x_m + n->dx / 2.0 > b.x_min_m && x_m - n->dx / 2.0 < b.x_max_m &&
             y_m + n->dy / 2.0 > b.y_min_m && y_m - n->dy / 2.0 < b.y_max_m)
             return false;
@@ -74,7 +86,7 @@ bool draft_find_floor(draft_job *job) {
 /* As many whole squares as the length takes; stretched where only rows of one direction lie. */
 static void cut(double low_m, double high_m, double side_m, bool is_stretched, int *n,
                 double *size_m, double *origin_m) {
-    double length_m = high_m - low_m - 2.0 * WALL_M;
+    double length_m = high_m - low_m - 2.0 * DRAFT_WALL_M;
     *n = (int)fmax(1.0, floor(length_m / side_m + 1e-9));
     *size_m = is_stretched ? length_m / *n : side_m;
     *origin_m = (low_m + high_m) / 2.0 - *n * *size_m / 2.0;

@@ -15,7 +15,6 @@ typedef struct choices {
     int n, capacity;
     int n_weighed;   /* with any seat */
     int n_over_exit; /* more than the doors let out */
-    int n_short;     /* fewer than two rows */
 } choices;
 
 typedef struct whole {

@@ -41,3 +41,23 @@ Test(room, a_column_is_left_beside_it_and_a_high_one_is_none) {
     solid.bottom_m = 3.0; /* a beam overhead */
     expect_box(floor_of(corner_m, 4, &solid, 1), 0, 0, 10, 6, 1e-6);
 }
+
+/* Drafts stand at 0: a part of the floor that slopes, or lies higher, is left beside it. */
+Test(room, a_floor_that_is_not_at_0_is_left_beside_it) {
+    gradin_vec2 corner_m[] = {{0, 0}, {10, 0}, {10, 6}, {0, 6}};
+    gradin_vec2 rake_m[] = {{0, 0}, {4, 0}, {4, 6}, {0, 6}}, seat_m[] = {{3, 1}, {5, 1}, {5, 2}};
+    const double slope_z_m[] = {0.8, 0, 0, 0.8}, level_z_m[] = {0.3, 0.3, 0.3, 0.3},
+                 none_z_m[] = {0, 0, 0, 0};
+    const double *z_m[] = {slope_z_m, level_z_m, none_z_m};
+    for (int i = 0; i < 3; i++) {
+        gradin_floor_region region = {.name = "rake", .polygon = {rake_m, 4}, .corner_z_m = z_m[i]};
+        gradin_venue hall = {.footprint = {corner_m, 4}, .floor = &region, .n_floor = 1};
+        gradin_arena *arena = gradin_arena_create();
+        draft_job job = {.arena = arena, .hall = &hall};
+        bool is_off = i < 2;
+        cr_assert(draft_find_floor(&job));
+        expect_box(job.floor_box, is_off ? 4 : 0, 0, 10, 6, 0.11);
+        cr_expect_eq(draft_meets_fixed(&hall, (gradin_polygon){seat_m, 3}, 1.0), is_off);
+        gradin_arena_destroy(arena);
+    }
+}
