@@ -77,8 +77,7 @@ static gradin_status tell_circle(changeover *c, int stuck) {
                              c->move[stuck].name);
 }
 
-/* The family of the last diagnostic. */
-static gradin_status status_of(const gradin_error *error) {
+gradin_status changeover_status_of(const gradin_error *error) {
     return error->n_diagnostic > 0 ? error->diagnostic[error->n_diagnostic - 1].family
                                    : GRADIN_NO_MEMORY;
 }
@@ -95,7 +94,7 @@ static gradin_status schedule(changeover *c, const gradin_changeover_terms *term
     gradin_status status = schedule_solve(c->arena, &p, &budget, &found, c->error);
     if (status != GRADIN_OK) return status;
     changeover_take(c, &p, &found);
-    if (!changeover_settle(c, &p, terms)) return status_of(c->error);
+    if (!changeover_settle(c, &p, terms)) return changeover_status_of(c->error);
     return sort_moves(c) ? GRADIN_OK : GRADIN_NO_MEMORY;
 }
 
@@ -135,7 +134,7 @@ static bool find_moves(changeover *c) {
 static gradin_status find_least(changeover *c, changeover_least *least) {
     schedule_problem p;
     int stuck = -1, *order = NULL;
-    if (!find_moves(c)) return status_of(c->error);
+    if (!find_moves(c)) return changeover_status_of(c->error);
     order = gradin_arena_alloc(c->arena, (size_t)c->n_move, sizeof *order);
     if (!order || !changeover_problem(c, &p)) return changeover_no_memory(c), GRADIN_NO_MEMORY;
     if (!schedule_order(&p, order, &stuck)) return tell_circle(c, stuck);
@@ -184,6 +183,6 @@ gradin_status gradin_changeover_plan_on(gradin_arena *arena, const gradin_model 
                                .gap_s = terms->gap_s,
                                .margin_s = terms->margin_s};
     changeover c = begin(arena, from, to, out, error);
-    if (!find_moves(&c)) return status_of(error);
+    if (!find_moves(&c)) return changeover_status_of(error);
     return schedule(&c, terms);
 }

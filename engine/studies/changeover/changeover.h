@@ -83,6 +83,8 @@ bool changeover_no_stretch(changeover *c); /* that no stretch of work is long en
  * be reached) and its key, both of which may be NULL. GRADIN_BAD_INPUT. */
 gradin_status changeover_refuse(changeover *c, const char *file, const char *key,
                                 const char *format, ...) __attribute__((format(printf, 4, 5)));
+/* changeover.c: the family of the last diagnostic. */
+gradin_status changeover_status_of(const gradin_error *error);
 char *changeover_print(changeover *c, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 /* Does it move a seating tower? */

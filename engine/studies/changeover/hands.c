@@ -141,7 +141,7 @@ static void keep(hands *h) {
 }
 
 void hands_assign(hands *h) {
-    int64_t best_s = -1;
+    int64_t best_s = INT64_MIN;
     h->state = 5;
     for (int round = 0; round < N_DRAFT; round++) {
         int64_t float_s = draft(h, round > 0);

@@ -21,11 +21,6 @@ static bool copy_moves(changeover *c, const gradin_changeover *plan) {
     return true;
 }
 
-static gradin_status status_of(const gradin_error *error) {
-    return error->n_diagnostic > 0 ? error->diagnostic[error->n_diagnostic - 1].family
-                                   : GRADIN_NO_MEMORY;
-}
-
 gradin_status gradin_changeover_restart(gradin_arena *arena, const gradin_changeover *plan,
                                         int64_t start_s, gradin_changeover *out,
                                         gradin_error *error) {
@@ -48,7 +43,8 @@ gradin_status gradin_changeover_restart(gradin_arena *arena, const gradin_change
                     .a = plan->from->machinery,
                     .b = plan->to->machinery,
                     .out = out};
-    if (!copy_moves(&c, plan) || !changeover_lay_again(&c, plan)) return status_of(error);
+    if (!copy_moves(&c, plan) || !changeover_lay_again(&c, plan))
+        return changeover_status_of(error);
     out->move = c.move;
     return GRADIN_OK;
 }

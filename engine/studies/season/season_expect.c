@@ -62,10 +62,10 @@ bool season_doubt_often(gradin_arena *arena, gradin_season *s, const int *index)
     if (!season_group(arena, s, index, &groups)) return false;
 #pragma omp parallel for schedule(static)
     for (int seat = 0; seat < s->model->seats.n_seat; seat++) {
+        if (s->often[seat] != GRADIN_VERDICT_WITHIN) continue;
         season_chances show =
             season_expect_show(s, &groups, seat, limit_dba, s->model->criterion.confidence);
-        if (s->often[seat] == GRADIN_VERDICT_WITHIN && show.high / s->n_day > 1.0)
-            s->often[seat] = GRADIN_VERDICT_NEAR;
+        if (show.high / s->n_day > 1.0) s->often[seat] = GRADIN_VERDICT_NEAR;
     }
     return true;
 }
