@@ -4,7 +4,6 @@
 
 static const double STAIR_M = 1.0; /* kept clear round an open stair; common practice */
 static const double TOUCH_M = 0.01;
-static const double LEVEL_M = 0.005; /* heights closer than this are one */
 
 static bool meets_box(gradin_polygon shape, gradin_box2 bounds, gradin_box2 box) {
     gradin_vec2 corner_m[4];
@@ -45,13 +44,6 @@ static bool meets_tower(const draft_job *job, const draft_scheme *scheme, gradin
             scheme->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, i)].position;
         if (meets_box(shape, bounds, draft_tower_box(t, slide_m))) return true;
     }
-    return false;
-}
-
-bool draft_is_off_level(const gradin_floor_region *region) {
-    for (int i = 0; i < region->polygon.n_corner; i++)
-        if (fabs(gradin_floor_region_z_m(region, region->polygon.corner_m[i])) > LEVEL_M)
-            return true;
     return false;
 }
 

@@ -5,6 +5,7 @@
 #include "studies/draft/draft.h"
 
 static const double NET_M = 0.1;
+static const double LEVEL_M = 0.005; /* heights closer than this are one */
 enum { MOST_CELL = 300 };
 
 typedef struct net {
@@ -23,12 +24,18 @@ static bool is_in_room(const draft_job *job, const net *n, double x_m, double y_
     return true;
 }
 
+bool draft_is_off_level(const gradin_floor_region *region) {
+    for (int i = 0; i < region->polygon.n_corner; i++)
+        if (fabs(gradin_floor_region_z_m(region, region->polygon.corner_m[i])) > LEVEL_M)
+            return true;
+    return false;
+}
+
 /* Drafts stand on the floor at 0. */
 static bool is_off_level(const gradin_venue *hall, const net *n, double x_m, double y_m) {
-    gradin_vec2 corner_m[4];
-    gradin_box2 cell = {x_m - 0.49 * n->dx, y_m - 0.49 * n->dy, x_m + 0.49 * n->dx,
-                        y_m + 0.49 * n->dy};
-    draft_box_corners(cell, corner_m);
+    double dx = 0.49 * n->dx, dy = 0.49 * n->dy;
+    gradin_vec2 corner_m[4] = {
+        {x_m - dx, y_m - dy}, {x_m + dx, y_m - dy}, {x_m + dx, y_m + dy}, {x_m - dx, y_m + dy}};
     for (int i = 0; i < hall->n_floor; i++)
         if (draft_is_off_level(&hall->floor[i]) &&
             gradin_polygon_overlap((gradin_polygon){corner_m, 4}, hall->floor[i].polygon, 0.0))
