@@ -11,11 +11,20 @@
 
 static const double EDGE_M = 0.03; /* a place may reach this far over its tread's edge */
 
-static const gradin_floor_region *region_at(const builder *b, gradin_vec2 at_m) {
-    int section;
-    gradin_surface_m(b->v, b->p, at_m, &section);
-    int found = section < 0 ? gradin_floor_region_find(b->v->floor, b->v->n_floor, at_m) : -1;
-    return found < 0 ? NULL : &b->v->floor[found];
+/* The surface at a point of the plan, looked up once. */
+typedef struct underfoot {
+    gradin_vec2 at_m;
+    double z_m;
+    int section;                       /* -1: no lift */
+    const gradin_floor_region *region; /* of the fixed floor; NULL */
+} underfoot;
+
+static underfoot under(const builder *b, gradin_vec2 at_m) {
+    underfoot u = {.at_m = at_m};
+    u.z_m = gradin_surface_m(b->v, b->p, at_m, &u.section);
+    int found = u.section < 0 ? gradin_floor_region_find(b->v->floor, b->v->n_floor, at_m) : -1;
+    if (found >= 0) u.region = &b->v->floor[found];
+    return u;
 }
 
 double fixed_floor_m(const builder *b, gradin_vec2 at_m) {
@@ -25,34 +34,30 @@ double fixed_floor_m(const builder *b, gradin_vec2 at_m) {
 
 /* The step from the surface under one point to that under another, were each level or sloping as it
  * is as far as it meets the other: two planes that meet at a line between the points make none. */
-static double jump_m(const builder *b, gradin_vec2 from_m, gradin_vec2 to_m) {
-    const gradin_floor_region *from = region_at(b, from_m), *to = region_at(b, to_m);
-    double z_m = gradin_surface_m(b->v, b->p, from_m, NULL);
-    double on_m = gradin_surface_m(b->v, b->p, to_m, NULL);
-    double there_m = from ? gradin_floor_region_z_m(from, to_m) : z_m;
-    double back_m = to ? gradin_floor_region_z_m(to, from_m) : on_m;
-    double ahead_m = on_m - there_m, behind_m = back_m - z_m;
+static double jump_m(const underfoot *from, const underfoot *to) {
+    double there_m = from->region ? gradin_floor_region_z_m(from->region, to->at_m) : from->z_m;
+    double back_m = to->region ? gradin_floor_region_z_m(to->region, from->at_m) : to->z_m;
+    double ahead_m = to->z_m - there_m, behind_m = back_m - from->z_m;
     return ahead_m * behind_m <= 0.0 ? 0.0 : copysign(fmin(fabs(ahead_m), fabs(behind_m)), ahead_m);
 }
 
 footing footing_of(const builder *b, const place *p) {
     place inner = *p;
     inner.width_m -= 2.0 * EDGE_M;
-    gradin_vec2 corner_m[5];
+    gradin_vec2 corner_m[4];
     place_corners(&inner, p->depth_m - 2.0 * EDGE_M, corner_m);
-    corner_m[4] = p->at_m;
     footing f = {INFINITY, -INFINITY, 0.0, 0.0, 0};
     double low_m = 0.0, high_m = 0.0;
+    underfoot middle = under(b, p->at_m);
     for (int i = 0; i < 5; i++) {
-        int section;
-        double z_m = gradin_surface_m(b->v, b->p, corner_m[i], &section);
-        double step_m = jump_m(b, p->at_m, corner_m[i]);
-        f.least_m = fmin(f.least_m, z_m);
-        f.most_m = fmax(f.most_m, z_m);
+        underfoot at = i < 4 ? under(b, corner_m[i]) : middle;
+        double step_m = jump_m(&middle, &at);
+        f.least_m = fmin(f.least_m, at.z_m);
+        f.most_m = fmax(f.most_m, at.z_m);
         low_m = fmin(low_m, step_m);
         high_m = fmax(high_m, step_m);
-        f.n_off += section < 0;
-        if (section >= 0 && fabs(z_m) > fabs(f.lift_m)) f.lift_m = z_m;
+        f.n_off += at.section < 0;
+        if (at.section >= 0 && fabs(at.z_m) > fabs(f.lift_m)) f.lift_m = at.z_m;
     }
     f.jump_m = high_m - low_m;
     return f;
