@@ -191,6 +191,7 @@ void check_seats(builder *b) {
  */
 static const double LEAST_ROW_M = 0.70;
 static const double EYE_M[2] = {0.70, 1.60};
+static const double BURIED_M = 0.05;
 
 static void note_depth(builder *b, const gradin_place *at, const char *name, double depth_m) {
     char has[LENGTH_CHARS], least[LENGTH_CHARS];
@@ -280,7 +281,27 @@ static void note_arch(builder *b) {
     }
 }
 
+/* A floor that is looked at lies on what people stand on, or above it: else the floor hides it. */
+static void note_buried(builder *b, const gradin_focus *f) {
+    char deep[LENGTH_CHARS];
+    gradin_vec2 middle_m = gradin_polygon_centroid_m(f->polygon);
+    double most_m = 0.0;
+    for (int k = 0; k < f->polygon.n_corner; k++) {
+        gradin_vec2 at_m = f->polygon.corner_m[k];
+        at_m.x += (middle_m.x - at_m.x) * 0.01; /* on its own side of a section's edge */
+        at_m.y += (middle_m.y - at_m.y) * 0.01;
+        double under_m = gradin_surface_m(b->v, b->p, at_m, NULL) - gradin_focus_z_m(f, at_m);
+        most_m = fmax(most_m, under_m);
+    }
+    if (most_m > BURIED_M)
+        note_key(b->c, f->at, "z",
+                 "puts focus area '%s' up to %s below the floor there, which hides it", f->name,
+                 length_text(deep, most_m, length_unit_of(b->p->units)));
+}
+
 void note_doubts(builder *b) {
+    for (int i = 0; i < b->p->n_focus; i++)
+        if (b->p->focus[i].kind == GRADIN_FOCUS_FLOOR) note_buried(b, &b->model->focus[i]);
     note_rows(b);
     note_arch(b);
     note_eye(b, "audience.eye_height", b->p->audience.eye_height_m);
