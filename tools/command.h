@@ -145,6 +145,8 @@ int put_results(const char *dir, const result_file *file, int n, bool is_quiet, 
 /* Before a file that its user is meant to edit is written into the opened folder: GRADIN_BAD_INPUT
  * when it is there already and not as an earlier run of the verb left it. */
 gradin_status allow_overwriting(const char *name, gradin_error *error);
+/* Records what is written up to now, so that it is known even if the run is stopped. */
+gradin_status record_so_far(const gradin_arena *read_into, gradin_error *error);
 /* What run_verb() does before and after: end_run() records a run that ended with `result`, its
  * inputs those of an arena, in the folder that it opened, if any. An exit status. */
 void begin_run(const verb_form *verb, int n_argument, char *const *argument);

@@ -1,6 +1,6 @@
 /* run-VERB.txt: what was run in a folder of results, what was read and what was written, with the
- * digests of both. By it the next run of the verb knows what is its to remove or to replace: a file
- * that is still as it was written. What somebody changed is somebody's work. */
+ * digests of both. By it the next run of the verb knows what is its to remove, and choose --draft
+ * what it may draft anew: a file that is still as it was written. */
 #include "record.h"
 
 #include "gradin/run.h"
@@ -126,19 +126,34 @@ static bool is_input(const found_file *file, const gradin_arena *read_into) {
     return false;
 }
 
+static bool is_draft(const char *name) {
+    const char *end = strrchr(name, '.');
+    return end && strcmp(end, ".yaml") == 0;
+}
+
+/* Did this run write drafts of its own? Earlier ones are something to go on from until then. */
+static bool has_new_draft(const result_folder *folder, const found_files *now) {
+    for (int i = 0; i < now->n; i++)
+        if (is_draft(now->file[i].name) && is_result(folder, &now->file[i])) return true;
+    return false;
+}
+
 /* A file that an earlier run of the verb wrote, and this one did not. */
 static bool find_old_fate(const result_folder *folder, const recorded_file *was,
-                          const found_file *file, const gradin_arena *read_into, file_fate *fate) {
+                          const found_file *file, const gradin_arena *read_into, bool keeps_drafts,
+                          file_fate *fate) {
     char hex[33];
     *fate = KEPT;
-    if (was->is_kept || is_input(file, read_into)) return true;
+    if (was->is_kept || is_input(file, read_into) || (keeps_drafts && is_draft(file->name)))
+        return true;
     if (digest_of(folder, file->name, hex, NULL) != GRADIN_OK) return false;
     *fate = strcmp(hex, was->digest) == 0 ? STALE : CHANGED;
     return true;
 }
 
 static bool find_fate(const result_folder *folder, const recorded_files *list,
-                      const found_file *file, const gradin_arena *read_into, file_fate *fate) {
+                      const found_file *file, const gradin_arena *read_into, bool keeps_drafts,
+                      file_fate *fate) {
     const recorded_file *was = recorded_in(list, file->name);
     *fate = OF_A_RUN;
     if (starts_with(file->name, "UNFINISHED-")) return true;
@@ -146,7 +161,7 @@ static bool find_fate(const result_folder *folder, const recorded_files *list,
     if (is_result(folder, file)) return true;
     *fate = OF_A_RUN;
     if (starts_with(file->name, "run-") || (was && !was->is_by_verb)) return true;
-    if (was) return find_old_fate(folder, was, file, read_into, fate);
+    if (was) return find_old_fate(folder, was, file, read_into, keeps_drafts, fate);
     *fate = is_input(file, read_into) ? OF_A_RUN : STRANGE;
     return true;
 }
@@ -184,7 +199,8 @@ static void add_inputs(const result_folder *folder, char **text, const gradin_ar
     }
 }
 
-/* What is written and what is left alone, with its digest as it was written. */
+/* What is written and what is left alone, with its digest as it was written. What is to be removed
+ * is named as long as it is there. */
 static bool add_files(const result_folder *folder, char **text, const found_files *now,
                       const file_fate *fate, const recorded_files *list) {
     char hex[33];
@@ -193,8 +209,9 @@ static bool add_files(const result_folder *folder, char **text, const found_file
         if (fate[i] == WRITTEN) {
             if (digest_of(folder, name, hex, NULL) != GRADIN_OK) return false;
             add_digested(folder, text, "file", hex, name);
-        } else if (fate[i] == KEPT || fate[i] == CHANGED) {
-            add_digested(folder, text, "kept", recorded_in(list, name)->digest, name);
+        } else if (fate[i] == KEPT || fate[i] == CHANGED || fate[i] == STALE) {
+            const recorded_file *was = recorded_in(list, name);
+            add_digested(folder, text, fate[i] == STALE ? "file" : "kept", was->digest, name);
         } else if (fate[i] == STRANGE) {
             add_line(folder, text, "not ours", name);
         }
@@ -218,9 +235,9 @@ static void name_left(const result_folder *folder, const found_files *now, const
 
 static bool find_fates(const result_folder *folder, const recorded_files *list,
                        const found_files *now, const gradin_arena *read_into, file_fate *fate) {
-    bool is_good = fate != NULL;
+    bool is_good = fate != NULL, keeps_drafts = !has_new_draft(folder, now);
     for (int i = 0; i < now->n && is_good; i++)
-        is_good = find_fate(folder, list, &now->file[i], read_into, &fate[i]);
+        is_good = find_fate(folder, list, &now->file[i], read_into, keeps_drafts, &fate[i]);
     return is_good;
 }
 
@@ -235,21 +252,28 @@ static char *record_text(const result_folder *folder, const gradin_arena *read_i
     return add_files(folder, &text, now, fate, list) ? text : NULL;
 }
 
+/* Says what is left alone, and removes what is stale, which no record then names. */
+static void tidy(const result_folder *folder, const found_files *now, file_fate *fate) {
+    name_left(folder, now, fate, STRANGE, "what no run there wrote");
+    name_left(folder, now, fate, CHANGED, "what was changed since a run wrote it");
+    for (int i = 0; i < now->n; i++) {
+        if (fate[i] != STALE) continue;
+        unlinkat(folder->fd, now->file[i].name, 0);
+        fate[i] = OF_A_RUN;
+    }
+}
+
 bool write_record(const result_folder *folder, const gradin_arena *read_into,
-                  const found_files *now) {
+                  const found_files *now, bool is_last) {
     recorded_files list = {0};
     file_fate *fate = gradin_arena_alloc(folder->arena, (size_t)now->n + 1, sizeof *fate);
     const char *own = record_of(folder), *record = own ? path_of(folder, own) : NULL;
     if (!record || !read_records(folder, now, &list) ||
         !find_fates(folder, &list, now, read_into, fate))
         return false;
+    if (is_last) tidy(folder, now, fate);
     const char *text = record_text(folder, read_into, now, fate, &list);
-    if (!text) return false;
-    name_left(folder, now, fate, STRANGE, "what no run there wrote");
-    name_left(folder, now, fate, CHANGED, "what was changed since a run wrote it");
-    for (int i = 0; i < now->n; i++)
-        if (fate[i] == STALE) unlinkat(folder->fd, now->file[i].name, 0);
-    return gradin_write_file(record, text, strlen(text), NULL) == GRADIN_OK;
+    return text && gradin_write_file(record, text, strlen(text), NULL) == GRADIN_OK;
 }
 
 gradin_status record_allows(const result_folder *folder, const char *name, gradin_error *error) {
@@ -260,7 +284,7 @@ gradin_status record_allows(const result_folder *folder, const char *name, gradi
         return gradin_error_add(error, GRADIN_IO_FAILED, &(gradin_place){.file = folder->path},
                                 "the records of earlier runs cannot be read");
     const recorded_file *was = recorded_in(&list, name);
-    bool is_ours = was && was->is_by_verb && !was->is_kept;
+    bool is_ours = was && was->is_by_verb;
     gradin_status status = is_ours ? digest_of(folder, name, hex, error) : GRADIN_OK;
     if (status != GRADIN_OK || (is_ours && strcmp(hex, was->digest) == 0)) return status;
     return gradin_error_add(error, GRADIN_BAD_INPUT, &(gradin_place){.file = path_of(folder, name)},

@@ -36,10 +36,11 @@ const found_file *file_in(const found_files *list, const char *name);
 /* Was anything written since the folder was opened, but its mark? */
 bool has_result(const result_folder *folder, const found_files *now);
 
-/* Writes run-VERB.txt and removes what an earlier run of the verb wrote and this one did not,
- * unless somebody changed it since or this run read it. Says which files it leaves alone. */
+/* Writes run-VERB.txt. At the end of a run it removes what an earlier run of the verb wrote and
+ * this one did not, unless somebody changed it since, this run read it, or it is a draft and this
+ * run drafted none; and it says which files it leaves alone. */
 bool write_record(const result_folder *folder, const gradin_arena *read_into,
-                  const found_files *now);
+                  const found_files *now, bool is_last);
 
 /* GRADIN_BAD_INPUT when the folder held the file at its opening and it is not as a run of the verb
  * left it. */

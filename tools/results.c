@@ -181,12 +181,19 @@ static int close_folder(const gradin_arena *read_into, int result) {
     bool was_marked = file_in(&folder.before, folder.mark);
     if (!is_done && is_listed && !was_marked && !has_result(&folder, &now)) remove_mark();
     if (!is_done) return result;
-    if (is_listed && write_record(&folder, read_into, &now)) {
+    if (is_listed && write_record(&folder, read_into, &now, true)) {
         remove_mark();
         return result;
     }
     say("%s: the record of the run cannot be written; %s stays there", folder.path, folder.mark);
     return EXIT_MACHINE;
+}
+
+gradin_status record_so_far(const gradin_arena *read_into, gradin_error *error) {
+    found_files now = {0};
+    if (list_folder(&now) && write_record(&folder, read_into, &now, false)) return GRADIN_OK;
+    return gradin_error_add(error, GRADIN_IO_FAILED, &(gradin_place){.file = folder.path},
+                            "the record of the run cannot be written");
 }
 
 gradin_status allow_overwriting(const char *name, gradin_error *error) {

@@ -92,9 +92,11 @@ gradin_status gradin_read_file(gradin_arena *arena, const char *path, size_t max
 gradin_status gradin_file_digest(const char *path, char hex[33], gradin_error *error) {
     if (NEEDS(error, path, hex) != GRADIN_OK) return GRADIN_BAD_USE;
     int fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
-    if (fd < 0) return file_refuse(error, GRADIN_IO_FAILED, path, strerror(errno));
+    if (fd < 0) return file_refuse(error, family_of(errno), path, strerror(errno));
     gradin_status status = gradin_digest_open(hex, fd);
+    int reason = errno;
     close(fd);
-    return status == GRADIN_OK ? status
-                               : file_refuse(error, status, path, gradin_status_name(status));
+    if (status == GRADIN_OK) return status;
+    return file_refuse(error, status, path,
+                       status == GRADIN_IO_FAILED ? strerror(reason) : gradin_status_name(status));
 }

@@ -28,7 +28,8 @@ ROOMS = os.path.join(os.path.dirname(GRADIN), "rooms")
 
 def with_rooms(arguments):
     verb = arguments[0] if arguments else ""
-    is_room = verb in ("compare", "listen", "choose", "page", "report") or verb in ("assess", "overflight", "export") and "--out" in arguments[:-1]
+    is_room = verb in ("compare", "listen", "choose", "page", "report") or verb in (
+        "assess", "overflight", "export", "sweep") and any(str(word).endswith(".yaml") for word in arguments[1:-1])
     return [*arguments, "--cache", ROOMS] if is_room and "--cache" not in arguments else arguments
 
 

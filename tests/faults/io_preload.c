@@ -1,8 +1,9 @@
 /* Preloaded into a run (LD_PRELOAD): the n-th call of one kind on what lies below a folder fails.
  *
  * GRADIN_IO_CALL open|read|write|fsync|rename|fstat, GRADIN_IO_FAIL n (from 1; 0: none),
- * GRADIN_IO_BELOW folder, GRADIN_IO_COUNT file that gets how many such calls there were. Open fails
- * with EMFILE, the others with EIO. What libraries read elsewhere (fonts) is left alone. */
+ * GRADIN_IO_BELOW folder, GRADIN_IO_COUNT file that gets how many calls of each kind there were, in
+ * that order. Open fails with EMFILE, the others with EIO. What libraries read elsewhere (fonts) is
+ * left alone. */
 #undef _FORTIFY_SOURCE /* with it clang takes read() for a function inside others */
 #include <dlfcn.h>
 #include <errno.h>
@@ -17,7 +18,9 @@
 #include <sys/syscall.h>
 #include <unistd.h>
 
-static atomic_long n_call;
+typedef enum call_kind { OPENS, READS, WRITES, FSYNCS, RENAMES, FSTATS, N_KIND } call_kind;
+static const char *const kind_name[N_KIND] = {"open", "read", "write", "fsync", "rename", "fstat"};
+static atomic_long n_call[N_KIND];
 
 static int is_below(const char *path) {
     const char *folder = getenv("GRADIN_IO_BELOW");
@@ -46,11 +49,10 @@ static int is_file_below(int fd) {
 }
 
 /* Counts the call; whether it is the one that fails. */
-static int must_fail(const char *call) {
+static int must_fail(call_kind kind) {
     const char *asked = getenv("GRADIN_IO_CALL"), *at = getenv("GRADIN_IO_FAIL");
-    if (!asked || strcmp(asked, call) != 0) return 0;
-    long n = atomic_fetch_add(&n_call, 1) + 1;
-    return at && n == strtol(at, NULL, 10);
+    long n = atomic_fetch_add(&n_call[kind], 1) + 1;
+    return asked && strcmp(asked, kind_name[kind]) == 0 && at && n == strtol(at, NULL, 10);
 }
 
 static int fail(int reason) {
@@ -59,7 +61,7 @@ static int fail(int reason) {
 }
 
 static int open_at(int at, const char *path, int flags, mode_t mode) {
-    if (is_path_below(at, path) && must_fail("open")) return fail(EMFILE);
+    if (is_path_below(at, path) && must_fail(OPENS)) return fail(EMFILE);
     return (int)syscall(SYS_openat, at, path, flags, mode);
 }
 
@@ -87,7 +89,7 @@ int __open_2(const char *path, int flags) {
 }
 
 ssize_t read(int fd, void *bytes, size_t size) {
-    if (is_file_below(fd) && must_fail("read")) return fail(EIO);
+    if (is_file_below(fd) && must_fail(READS)) return fail(EIO);
     return syscall(SYS_read, fd, bytes, size);
 }
 
@@ -97,36 +99,38 @@ ssize_t __read_chk(int fd, void *bytes, size_t size, size_t room) {
 }
 
 ssize_t write(int fd, const void *bytes, size_t size) {
-    if (is_file_below(fd) && must_fail("write")) return fail(EIO);
+    if (is_file_below(fd) && must_fail(WRITES)) return fail(EIO);
     return syscall(SYS_write, fd, bytes, size);
 }
 
 int fsync(int fd) {
-    if (is_file_below(fd) && must_fail("fsync")) return fail(EIO);
+    if (is_file_below(fd) && must_fail(FSYNCS)) return fail(EIO);
     return (int)syscall(SYS_fsync, fd);
 }
 
 int fstat(int fd, struct stat *info) {
-    if (is_file_below(fd) && must_fail("fstat")) return fail(EIO);
+    if (is_file_below(fd) && must_fail(FSTATS)) return fail(EIO);
     return fstatat(fd, "", info, AT_EMPTY_PATH);
 }
 
 int rename(const char *from, const char *to) {
-    if (is_path_below(AT_FDCWD, to) && must_fail("rename")) return fail(EIO);
+    if (is_path_below(AT_FDCWD, to) && must_fail(RENAMES)) return fail(EIO);
     return (int)syscall(SYS_renameat2, AT_FDCWD, from, AT_FDCWD, to, 0);
 }
 
 int renameat(int from_at, const char *from, int to_at, const char *to) {
-    if (is_path_below(to_at, to) && must_fail("rename")) return fail(EIO);
+    if (is_path_below(to_at, to) && must_fail(RENAMES)) return fail(EIO);
     return (int)syscall(SYS_renameat2, from_at, from, to_at, to, 0);
 }
 
 __attribute__((destructor)) static void tell(void) {
     const char *path = getenv("GRADIN_IO_COUNT");
-    char text[32];
+    char text[N_KIND * 24];
+    size_t size = 0;
     long fd = path ? syscall(SYS_openat, AT_FDCWD, path, O_WRONLY | O_CREAT | O_TRUNC, 0600) : -1;
-    int n = snprintf(text, sizeof text, "%ld\n", atomic_load(&n_call));
     if (fd < 0) return;
-    (void)!syscall(SYS_write, (int)fd, text, (size_t)n);
+    for (int k = 0; k < N_KIND; k++)
+        size += (size_t)snprintf(text + size, sizeof text - size, "%ld\n", atomic_load(&n_call[k]));
+    (void)!syscall(SYS_write, (int)fd, text, size);
     syscall(SYS_close, (int)fd);
 }

@@ -103,7 +103,7 @@ class OnSmallHall(unittest.TestCase):
         self.inputs = contents(self.hall)
 
     def run_faulty(self, arguments, counted, **env):
-        """(status, what it printed, what it wrote, what it said, calls counted)"""
+        """(status, what it printed, what it wrote, what it said, [calls counted])"""
         env = {**os.environ, "LD_PRELOAD": PRELOAD, "OMP_NUM_THREADS": "1", **env}
         done = subprocess.run([hall.GRADIN, *arguments], cwd=self.hall, env=env, capture_output=True, check=False,
                               timeout=600)
@@ -114,7 +114,7 @@ class OnSmallHall(unittest.TestCase):
             shutil.rmtree(os.path.join(self.hall, name), ignore_errors=True)
         self.assertEqual([name for name in self.inputs if not os.path.exists(os.path.join(self.hall, name))], [])
         with open(counted, encoding="utf-8") as file:
-            return done.returncode, done.stdout, written, done.stderr.decode(), int(file.read() or 0)
+            return done.returncode, done.stdout, written, done.stderr.decode(), [int(n) for n in file.read().split()]
 
     def expect_no_other_answer(self, what, whole, failed, missing):
         status, printed, written, said, _ = failed

@@ -10,7 +10,7 @@ import os
 import runs
 from hall import plain
 
-CALLS = ["open", "read", "fstat", "write", "fsync", "rename"]
+CALLS = ["open", "read", "write", "fsync", "rename", "fstat"] # as io_preload.c counts them
 
 
 class Faults(runs.OnSmallHall):
@@ -21,10 +21,10 @@ class Faults(runs.OnSmallHall):
 
     def walk(self, arguments):
         sums = {"same": 0, "refused": 0}
-        for call in CALLS:
-            whole = self.run_once(arguments, call, 0)
-            self.assertIn(whole[0], (0, 1), f"{arguments}: {whole[3]}")
-            found = self.tally(arguments, call, whole[4], whole,
+        whole = self.run_once(arguments, "none", 0)
+        self.assertIn(whole[0], (0, 1), f"{arguments}: {whole[3]}")
+        for call, n_call in zip(CALLS, whole[4]):
+            found = self.tally(arguments, call, n_call, whole,
                                lambda n, call=call: self.run_once(arguments, call, n), runs.MOST)
             sums = {word: sums[word] + found[word] for word in sums}
         return sums

@@ -43,15 +43,15 @@ class Memory(runs.OnSmallHall):
     def walk(self, arguments):
         whole = self.run_once(arguments, 0)
         self.assertIn(whole[0], (0, 1), f"{arguments}: {whole[3]}")
-        return self.tally(arguments, "request", whole[4], whole, lambda n: self.run_once(arguments, n), runs.MOST)
+        return self.tally(arguments, "request", whole[4][0], whole, lambda n: self.run_once(arguments, n), runs.MOST)
 
     def test_the_linear_algebra_finds_no_memory(self):
         run = DRAWN[-2]
         whole = self.run_once(run, 0, GRADIN_HEAP_CALL="mmap")
-        self.assertGreater(whole[4], 0)
-        for n in runs.spread(whole[4], 3):
+        self.assertGreater(whole[4][0], 0)
+        for n in runs.spread(whole[4][0], 3):
             failed = self.run_once(run, n, GRADIN_HEAP_CALL="mmap", GRADIN_HEAP_ALL="1")
-            self.assertEqual((failed[0], failed[3]), (3, "gradin: out of memory\n"), f"mmap {n} of {whole[4]}")
+            self.assertEqual((failed[0], failed[3]), (3, "gradin: out of memory\n"), f"mmap {n} of {whole[4][0]}")
 
 
 class Limited(runs.OnSmallHall):

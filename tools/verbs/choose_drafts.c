@@ -8,6 +8,8 @@
 #include <string.h>
 #include <unistd.h>
 
+enum { MOST_WISHES_BYTES = 1 << 20 };
+
 typedef struct drafting {
     gradin_arena *arena;
     const gradin_show *show;
@@ -51,13 +53,33 @@ static gradin_show_wishes wishes_for(const drafting *d, gradin_form form) {
                                 n_place > places_by_table(d->hall, n_seat) ? n_place : -1};
 }
 
-static gradin_status make(const drafting *d, gradin_form form, const char *path) {
+/* The wishes of an earlier run; no bytes when there are none. */
+static gradin_status keep_old(gradin_arena *arena, const char *path, gradin_bytes *old,
+                              gradin_error *error) {
+    char *bytes;
+    if (access(path, F_OK) != 0) return GRADIN_OK;
+    gradin_status status =
+        gradin_read_bytes(arena, path, MOST_WISHES_BYTES, &bytes, &old->size, error);
+    if (status == GRADIN_OK) old->at = bytes;
+    return status;
+}
+
+/* Nothing was made of the new wishes: the folder is as it was. */
+static gradin_status put_back(const char *path, const gradin_bytes *old, gradin_status status) {
+    if (old->at)
+        return gradin_write_file(path, old->at, old->size, NULL) == GRADIN_OK ? status
+                                                                              : GRADIN_IO_FAILED;
+    unlink(path);
+    return status;
+}
+
+static gradin_status make_from(const drafting *d, gradin_form form, const char *wished,
+                               const char *path) {
     gradin_draft draft;
     char *text;
-    const char *wished = name_of(d, "wishes_", form);
     const gradin_show_wishes as = wishes_for(d, form);
     gradin_wishes *wishes = gradin_arena_alloc(d->arena, 1, sizeof *wishes);
-    if (!wished || !wishes) return out_of_memory(d->error);
+    if (!wishes) return out_of_memory(d->error);
     gradin_status status =
         gradin_show_wishes_write(d->arena, d->show, &as, wished, &text, d->error);
     if (status == GRADIN_OK) status = write_text(wished, text, d->error);
@@ -65,8 +87,20 @@ static gradin_status make(const drafting *d, gradin_form form, const char *path)
     if (status == GRADIN_OK) status = gradin_draft_make(d->arena, wishes, &draft, d->error);
     if (status == GRADIN_OK)
         status = gradin_draft_write(d->arena, wishes, draft.layout, path, &text, d->error);
-    if (status == GRADIN_OK) return write_text(path, text, d->error);
-    unlink(wished); /* nothing was made of them */
+    return status == GRADIN_OK ? write_text(path, text, d->error) : status;
+}
+
+static gradin_status make(const drafting *d, gradin_form form, const char *path) {
+    gradin_bytes old = {0};
+    gradin_arena *kept = gradin_arena_create(); /* what is read into the other one is an input */
+    const char *wished = name_of(d, "wishes_", form);
+    gradin_status status =
+        wished && kept ? keep_old(kept, wished, &old, d->error) : out_of_memory(d->error);
+    if (status == GRADIN_OK) {
+        status = make_from(d, form, wished, path);
+        if (status != GRADIN_OK) status = put_back(wished, &old, status);
+    }
+    gradin_arena_destroy(kept);
     return status;
 }
 
@@ -122,5 +156,5 @@ gradin_status draft_for_show(gradin_arena *arena, const gradin_show *show, const
     if (status == GRADIN_OK && *n == 0)
         return gradin_error_add(error, GRADIN_BAD_INPUT, &(gradin_place){.file = show->file},
                                 "no layout can be drafted of any form that the show allows");
-    return status;
+    return status == GRADIN_OK ? record_so_far(arena, error) : status;
 }
