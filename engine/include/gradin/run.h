@@ -21,8 +21,8 @@ typedef struct gradin_input {
  * *input [n_input] is good until the next file is read. Returns n_input; 0 for NULL. */
 GRADIN_API int gradin_inputs(const gradin_arena *arena, const gradin_input **input);
 
-/* The digest of a file's bytes, hex XXH3-128 as `xxhsum -H128` prints it. GRADIN_BAD_INPUT when there
- * is no such file or it may not be read, GRADIN_IO_FAILED when reading fails. */
+/* The digest of a file's bytes, hex XXH3-128 as `xxhsum -H128` prints it. GRADIN_BAD_INPUT when
+ * there is no such file or it may not be read, GRADIN_IO_FAILED when reading fails. */
 GRADIN_API gradin_status gradin_file_digest(const char *path, char hex[33], gradin_error *error);
 
 /* Each character of `text` that would steer a terminal, break a line or turn it around becomes '?',
