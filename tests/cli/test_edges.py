@@ -74,6 +74,8 @@ class Edges(Rough):
         for gap_m, n in ((0.09, 1), (0.15, 3)):
             deck = f"solids: [{{name: deck, kind: slab, polygon: [[0, {8 + gap_m}], [20, {8 + gap_m}], [20, 9], [0, 9]], bottom: 3.7, top: 4}}]\n"
             self.assertEqual([e[5] for e in self.edges(deck)], n * [20])
+        beam = "solids: [{name: beam, kind: slab, polygon: [[0, 8.06], [20, 8.06], [20, 8.16], [0, 8.16]], bottom: 3.7, top: 4}]\n"
+        self.assertEqual([e[:2] for e in self.edges(beam)], [("slab", "gallery")])  # who steps over it falls
         for gap_m, n in ((0.09, 0), (0.15, 1)):
             short = [("[[0, 0], [20, 0], [20, 8], [0, 8]]", f"[[0, {gap_m}], [20, {gap_m}], [20, 29.95], [0, 29.95]]")]
             self.assertEqual(len(self.edges(venue=short)), n)
@@ -84,6 +86,25 @@ class Edges(Rough):
         self.assertEqual([e for e in self.edges(hung) if e[1] == "cluster"], [])
         for stands in (hung.replace("bottom: 5", "bottom: 0"), hung.replace("set", "slab")):
             self.assertEqual(len([e for e in self.edges(stands) if e[1] == "cluster"]), 4)
+        thin = hung.replace("top: 6", "top: 5.1")  # no carrier of its own
+        self.assertEqual([e for e in self.edges(thin) if e[1] == "cluster"], [])
+
+    # Legs are not always drawn: with no headroom under it a deck is no cluster, thick or thin, and
+    # neither is an L whose middle lies beside it. A bridge stands on its two towers. The same bridge without them hangs.
+    def test_a_deck_without_drawn_legs_and_a_bridge_stand(self):
+        solid = "{{name: {}, kind: set, polygon: {}, bottom: {}, top: {}}}"
+        square = "[[8, 21], [12, 21], [12, 24], [8, 24]]"
+        ell = "[[8, 21], [14, 21], [14, 22], [9, 22], [9, 24], [8, 24]]"
+        for polygon, n in ((square, 4), (ell, 6)):
+            for bottom, top in ((0.8, 1), (0.5, 1)):
+                deck = f"solids: [{solid.format('deck', polygon, bottom, top)}]\n"
+                self.assertEqual(len([e for e in self.edges(deck) if e[1] == "deck"]), n)
+        bridge = solid.format("bridge", "[[4, 21], [16, 21], [16, 22], [4, 22]]", 2.4, 2.6)
+        towers = [solid.format(name, f"[[{x}, 21], [{x + 1}, 21], [{x + 1}, 22], [{x}, 22]]", 0, 2.4)
+                  for name, x in (("left", 4), ("right", 15))]
+        for parts, n in (([bridge], 0), ([bridge] + towers, 4)):
+            found = self.edges(f"solids: [{', '.join(parts)}]\n")
+            self.assertEqual(len([e for e in found if e[1] == "bridge"]), n)
 
     def test_a_canopy_and_a_flat_carry_nobody(self):
         self.assertEqual(self.edges(venue=[("bottom: 3.7, top: 4", "bottom: 8, top: 8.2")]), [])

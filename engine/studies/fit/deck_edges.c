@@ -18,7 +18,8 @@ static const double STRAIGHT_COS = 1.0 - 1e-12;
 static const double DROP_STEP_M = 0.05;  /* a greater change of the drop begins another edge */
 static const double STAGE_BELOW_M = 2.0; /* people play up to this far below what is looked at */
 static const double TOUCH_M = 0.02;
-static const double RESTS_M = 0.3; /* above what carries it */
+static const double RESTS_M = 0.3;   /* above what carries it */
+static const double CORNER_M = 0.05; /* inwards to where a corner may be borne */
 
 typedef struct ring {
     const char *name;
@@ -148,11 +149,42 @@ static bool has_headroom(const gradin_model *m, const gradin_solid *s) {
     return true;
 }
 
-/* A set piece that nothing carries is flown: nobody gets there. */
+/* From a set piece down to what carries it there, or to the floor; an open stair is a hole in that.
+ */
+static double gap_m(const gradin_model *m, const gradin_solid *s, gradin_vec2 at_m) {
+    double carrier_m = fit_carrier_m(m, at_m, s->bottom_m);
+    return s->bottom_m - (isinf(carrier_m) ? 0.0 : carrier_m);
+}
+
+static gradin_vec2 inward(gradin_vec2 a, gradin_vec2 b, double sign) {
+    double length_m = hypot(b.x - a.x, b.y - a.y);
+    return (gradin_vec2){-sign * (b.y - a.y) / length_m, sign * (b.x - a.x) / length_m};
+}
+
+/* The least gap under the corners, each drawn inwards from both of its sides. */
+static double corner_gap_m(const gradin_model *m, const gradin_solid *s) {
+    gradin_polygon p = s->polygon;
+    double least_m = INFINITY, sign = turn_sign(p);
+    for (int i = 0; i < p.n_corner; i++) {
+        gradin_vec2 at_m = p.corner_m[i];
+        gradin_vec2 one = inward(p.corner_m[(i + p.n_corner - 1) % p.n_corner], at_m, sign);
+        gradin_vec2 other = inward(at_m, p.corner_m[(i + 1) % p.n_corner], sign);
+        at_m.x += CORNER_M * (one.x + other.x);
+        at_m.y += CORNER_M * (one.y + other.y);
+        least_m = fmin(least_m, gap_m(m, s, at_m));
+    }
+    return least_m;
+}
+
+/* A set piece is flown when people can walk under its middle and nothing bears it there or at a
+ * corner: nobody gets there. A deck without legs in the drawing is none. */
 static bool is_flown(const gradin_model *m, const gradin_solid *s) {
     gradin_vec2 middle_m = gradin_polygon_centroid_m(s->polygon);
-    return s->kind == GRADIN_SOLID_SET &&
-           s->bottom_m - fit_surface_m(m, middle_m, s->bottom_m) > RESTS_M;
+    if (s->kind != GRADIN_SOLID_SET) return false;
+    double at_corners_m = corner_gap_m(m, s);
+    bool is_whole = gradin_polygon_contains(s->polygon, middle_m); /* not so: an L or a ring */
+    double below_m = is_whole ? gap_m(m, s, middle_m) : at_corners_m;
+    return below_m > HEADROOM_M && at_corners_m > RESTS_M;
 }
 
 static bool is_stood_on(const gradin_model *m, const gradin_solid *s) {

@@ -4,8 +4,9 @@
 static const double BESIDE_M = 0.05; /* where the floor beyond is probed */
 /* Openings up to 4 in are none in a guard: IBC 2021 clause 1015.4, from memory. */
 static const double GAP_M = 0.10;
-static const double RAIL_M = 0.30; /* a rail nearer than this guards the edge */
-static const double FOOT_M = 0.35; /* and stands at about its height: a riser */
+static const double TREAD_M = 0.25; /* narrower is no floor: common practice, no source */
+static const double RAIL_M = 0.30;  /* a rail nearer than this guards the edge */
+static const double FOOT_M = 0.35;  /* and stands at about its height: a riser */
 
 bool fit_is_railed(const gradin_model *m, gradin_vec2 at_m, double height_m) {
     for (int i = 0; i < m->n_rail; i++)
@@ -76,11 +77,26 @@ bool fit_is_passage_side(const gradin_model *m, gradin_vec2 at_m, gradin_vec2 ou
     return is_side && *drop_m > m->machinery->rules.guard_drop_m + 1e-6;
 }
 
-/* A wall or a floor much as high begins within a gap: nothing to fall into. */
+/* Up to that point there is no fall: something stands there, or a floor. */
+static bool is_held(const gradin_model *m, gradin_vec2 at_m, double height_m) {
+    if (!gradin_polygon_contains(m->footprint, at_m)) return true;
+    for (int i = 0; i < m->n_solid; i++)
+        if (m->solid[i].bottom_m <= height_m + BESIDE_M && m->solid[i].top_m >= height_m &&
+            gradin_polygon_contains(m->solid[i].polygon, at_m))
+            return true;
+    double drop_m = height_m - fit_surface_m(m, at_m, height_m);
+    return drop_m <= m->machinery->rules.guard_drop_m + 1e-6;
+}
+
+/* A wall or a floor much as high begins within a gap: nothing to fall into. One no wider than a
+ * beam is no floor. */
 static bool is_gap(const gradin_model *m, gradin_vec2 at_m, gradin_vec2 outward, double height_m) {
+    double far_m = GAP_M + TREAD_M;
     gradin_vec2 over_m = {at_m.x + outward.x * GAP_M, at_m.y + outward.y * GAP_M};
+    gradin_vec2 beyond_m = {at_m.x + outward.x * far_m, at_m.y + outward.y * far_m};
     double rise_m = fit_surface_m(m, over_m, height_m) - height_m;
-    return is_wall(m, over_m, height_m) || fabs(rise_m) <= BESIDE_M;
+    return is_wall(m, over_m, height_m) ||
+           (fabs(rise_m) <= BESIDE_M && is_held(m, beyond_m, height_m));
 }
 
 bool fit_is_open(const gradin_model *m, gradin_vec2 at_m, gradin_vec2 outward, double height_m,

@@ -10,18 +10,21 @@ static bool is_exit_short(const gradin_fit *fit) {
     return is_short;
 }
 
-static void judge(gradin_fit *fit) {
+static bool lacks_wheelchairs(const gradin_fit *fit) {
     const gradin_seats *seats = &fit->model->seats;
-    const bool is_missed[GRADIN_N_FIT_PART] = {
-        [GRADIN_FIT_ROWS] = fit->n_long_row > 0,
-        [GRADIN_FIT_SPACING] = fit->n_tight_row > 0,
-        [GRADIN_FIT_WHEELCHAIRS] =
-            seats->n_wheelchair < fit->wheelchairs_needed ||
-            seats->n_companion<fit->companions_needed, [GRADIN_FIT_SLOPES] = fit->n_steep> 0,
-        [GRADIN_FIT_EXITS] = is_exit_short(fit),
-        [GRADIN_FIT_WAYS] = fit->n_cut_off > 0,
-        [GRADIN_FIT_VOMITORIES] = fit->n_vom_blocked > 0,
-        [GRADIN_FIT_LOADS] = fit->n_overload > 0};
+    if (seats->n_wheelchair < fit->wheelchairs_needed) return true;
+    return seats->n_companion < fit->companions_needed;
+}
+
+static void judge(gradin_fit *fit) {
+    const bool is_missed[GRADIN_N_FIT_PART] = {[GRADIN_FIT_ROWS] = fit->n_long_row > 0,
+                                               [GRADIN_FIT_SPACING] = fit->n_tight_row > 0,
+                                               [GRADIN_FIT_WHEELCHAIRS] = lacks_wheelchairs(fit),
+                                               [GRADIN_FIT_SLOPES] = fit->n_steep > 0,
+                                               [GRADIN_FIT_EXITS] = is_exit_short(fit),
+                                               [GRADIN_FIT_WAYS] = fit->n_cut_off > 0,
+                                               [GRADIN_FIT_VOMITORIES] = fit->n_vom_blocked > 0,
+                                               [GRADIN_FIT_LOADS] = fit->n_overload > 0};
     fit->is_met = true;
     for (int k = 0; k < GRADIN_N_FIT_PART; k++) {
         fit->is_missed[k] = is_missed[k];

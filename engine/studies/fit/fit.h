@@ -8,6 +8,8 @@
  * no more than a step above reach_m, else the floor; -INFINITY over an open stair or outside the
  * room. */
 double fit_surface_m(const gradin_model *model, gradin_vec2 at_m, double reach_m);
+/* The same of what ends at under_m: what may carry something with its underside there. */
+double fit_carrier_m(const gradin_model *model, gradin_vec2 at_m, double under_m);
 /* The level passage that a plan point lies in; NULL. */
 const gradin_passage *fit_passage(const gradin_model *model, gradin_vec2 at_m);
 /* How steep the fixed floor is at a plan point, rise per metre, where it is what somebody at

@@ -148,6 +148,10 @@ double fit_surface_m(const gradin_model *m, gradin_vec2 at_m, double reach_m) {
     return surface_m;
 }
 
+double fit_carrier_m(const gradin_model *m, gradin_vec2 at_m, double under_m) {
+    return fit_surface_m(m, at_m, under_m - STEP_M + ON_M);
+}
+
 double fit_off_rail_m(gradin_vec3 a, gradin_vec3 b, gradin_vec2 at_m, double *foot_m) {
     double dx = b.x - a.x, dy = b.y - a.y, length2 = dx * dx + dy * dy;
     double t = length2 > 0.0 ? ((at_m.x - a.x) * dx + (at_m.y - a.y) * dy) / length2 : 0.0;
