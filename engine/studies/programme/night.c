@@ -94,7 +94,7 @@ static bool is_better(const gradin_staging *a, const gradin_staging *b) {
 
 /* Shifts that leave no time at any hour. */
 static void leave_out(gradin_staging *s) {
-    s->no_way = "the venue's shifts and rests leave it no time at any hour";
+    s->no_way = "the venue's shifts and rests leave the changeover no time at any hour";
     s->begin_s = s->done_s = s->free_s;
     s->person_hours = s->night_hours = s->cost = 0.0;
     s->short_s = 0;

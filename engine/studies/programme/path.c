@@ -1,7 +1,7 @@
 /* The best layouts for a run of shows: dynamic programming.
  *
  * Bellman's recursion over stages: (1) F_k(b) = own_k(b) + min over a of F_{k-1}(a) + way_k(a, b),
- * where a price has four parts that are compared one after the other. Each part adds up along the
+ * where a price has five parts that are compared one after the other. Each part adds up along the
  * way, so the order of sums is that of their terms and the recursion is exact. With the same
  * backwards, B_k(a), one day more before show k costs (2) min over a, b of F_{k-1}(a) +
  * day_later_k(a, b) + own_k(b) + B_k(b). */
@@ -12,13 +12,22 @@
 static const programme_price never = {.n_clash = 1 << 20};
 static const double same_cost = 1e-9;
 
+programme_price programme_price_of(const gradin_staging *s) {
+    return (programme_price){.n_clash = s->no_way || s->short_s > 0,
+                             .n_no_way = s->no_way != NULL,
+                             .short_s = s->short_s,
+                             .cost = s->cost,
+                             .n_changeover = s->from_layout != s->layout};
+}
+
 programme_price programme_sum(programme_price a, programme_price b) {
-    return (programme_price){a.n_clash + b.n_clash, a.short_s + b.short_s, a.cost + b.cost,
-                             a.n_changeover + b.n_changeover};
+    return (programme_price){a.n_clash + b.n_clash, a.n_no_way + b.n_no_way, a.short_s + b.short_s,
+                             a.cost + b.cost, a.n_changeover + b.n_changeover};
 }
 
 int programme_compare(const programme_price *a, const programme_price *b) {
     if (a->n_clash != b->n_clash) return a->n_clash - b->n_clash;
+    if (a->n_no_way != b->n_no_way) return a->n_no_way - b->n_no_way;
     if (a->short_s != b->short_s) return a->short_s < b->short_s ? -1 : 1;
     /* Sums in another order differ by rounding. */
     if (fabs(a->cost - b->cost) > same_cost * (1.0 + fabs(a->cost)))
@@ -120,7 +129,7 @@ static void find_day(const tables *t, programme_run *run) {
         if (programme_compare(&sum, &best) >= 0) continue;
         best = sum;
         run->day = (gradin_free_day){k, price.cost - sum.cost, price.n_clash - sum.n_clash,
-                                     price.short_s - sum.short_s};
+                                     price.short_s - sum.short_s, price.n_no_way - sum.n_no_way};
         follow_back(t, k - 1, from, run->day_layout);
         follow_on(t, k, to, run->day_layout);
     }

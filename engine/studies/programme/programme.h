@@ -5,13 +5,16 @@
 #include "gradin/studies/programme.h"
 #include "studies/changeover/least.h"
 
-/* What a choice costs: clashes first, then seconds missed, cost, changeovers. */
+/* What a choice costs: clashes first, then those where no way exists, seconds missed, cost,
+ * changeovers. */
 typedef struct programme_price {
-    int n_clash;
+    int n_clash, n_no_way;
     double short_s, cost;
     int n_changeover;
 } programme_price;
 
+/* Of a staging that is planned. */
+programme_price programme_price_of(const gradin_staging *staging);
 programme_price programme_sum(programme_price a, programme_price b);
 /* Below 0 when a is the better one. */
 int programme_compare(const programme_price *a, const programme_price *b);

@@ -82,11 +82,6 @@ static programme_price least_price(const programme_ways *w, int at, const gradin
     return (programme_price){.cost = w->p->hour_cost * way->least.person_hours, .n_changeover = 1};
 }
 
-static programme_price price_of(const gradin_staging *s) {
-    return (programme_price){s->no_way || s->short_s > 0, s->short_s, s->cost,
-                             s->from_layout != s->layout};
-}
-
 static gradin_status price_one(programme_ways *w, int at, gradin_staging *s,
                                programme_price *price) {
     programme_way *way = &w->way[at];
@@ -98,7 +93,7 @@ static gradin_status price_one(programme_ways *w, int at, gradin_staging *s,
     s->no_way = way->no_way;
     gradin_status status =
         is_change && !s->no_way ? programme_place(w->p, &way->clock, s) : GRADIN_OK;
-    *price = price_of(s);
+    *price = programme_price_of(s);
     return status == GRADIN_OK ? GRADIN_OK
                                : gradin_error_add(w->error, status, NULL, "out of memory");
 }

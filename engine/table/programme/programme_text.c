@@ -113,6 +113,9 @@ static void put_day(table_text *out, const gradin_programme_plan *plan) {
                 plan->programme->booking[d->before].name);
     if (d->saved_clashes > 0) {
         table_print(out, "%d of what cannot be had", d->saved_clashes);
+    } else if (d->saved_no_way > 0) {
+        table_print(out, "%d %s that cannot be made", d->saved_no_way,
+                    d->saved_no_way == 1 ? "changeover" : "changeovers");
     } else if (d->saved_short_s > 0.0) {
         table_put_clock(out, (int)d->saved_short_s, 0);
         table_put(out, " h of what is missing");

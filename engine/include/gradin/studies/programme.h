@@ -42,6 +42,7 @@ typedef struct gradin_free_day {
     double saved_cost;
     int saved_clashes;
     double saved_short_s; /* of what changeovers miss their windows by */
+    int saved_no_way;     /* of the clashes: changeovers that no order of moves makes */
 } gradin_free_day;
 
 typedef struct gradin_programme_plan {

@@ -105,6 +105,7 @@ typedef struct table {
 static programme_price random_price(unsigned *state, bool is_stay) {
     programme_price price = {.n_clash = next(state) % 5 == 0, .cost = next(state) % 90};
     if (price.n_clash) price.short_s = 1 + next(state) % 300;
+    price.n_no_way = price.n_clash && next(state) % 3 == 0;
     price.n_changeover = !is_stay;
     return is_stay ? (programme_price){.n_clash = 0} : price;
 }
@@ -122,6 +123,7 @@ static void fill(table *t, unsigned *state) {
             t->way[k][i] = random_price(state, i / N_LAYOUT == i % N_LAYOUT);
             t->later[k][i] = t->way[k][i];
             t->later[k][i].n_clash = 0;
+            t->later[k][i].n_no_way = 0;
             t->later[k][i].short_s = 0;
             t->later[k][i].cost *= 0.5;
         }
@@ -186,6 +188,7 @@ Test(programme, against_all_choices) {
         } else {
             n_day++;
             cr_assert_eq(day.saved_clashes, best.n_clash - with_day.n_clash, "run %d", run);
+            cr_assert_eq(day.saved_no_way, best.n_no_way - with_day.n_no_way, "run %d", run);
             cr_assert_float_eq(day.saved_short_s, best.short_s - with_day.short_s, 1e-9, "%d", run);
             cr_assert_float_eq(day.saved_cost, best.cost - with_day.cost, 1e-9, "run %d", run);
         }
@@ -194,15 +197,26 @@ Test(programme, against_all_choices) {
     cr_assert(n_day > 50 && n_day < 300, "%d", n_day);
 }
 
-/* A clash outweighs any cost, a second missed any cost, a cost any count of changeovers. */
+/* A clash outweighs all else, then one without a way, a second missed any cost, a cost any count of
+ * changeovers. */
 Test(programme, what_counts_first) {
-    static const programme_price rising[] = {{0, 0.0, 1.0, 3}, {0, 0.0, 2.0, 0}, {0, 0.0, 2.0, 1},
-                                             {1, 5.0, 9.0, 0}, {1, 6.0, 0.0, 0}, {2, 0.0, 0.0, 0}};
-    for (int i = 0; i < 5; i++) {
+    static const programme_price rising[] = {
+        {0, 0, 0.0, 1.0, 3}, {0, 0, 0.0, 2.0, 0}, {0, 0, 0.0, 2.0, 1}, {1, 0, 5.0, 9.0, 0},
+        {1, 0, 6.0, 0.0, 0}, {1, 1, 0.0, 0.0, 0}, {2, 0, 0.0, 0.0, 0}};
+    for (int i = 0; i < 6; i++) {
         cr_expect_lt(programme_compare(&rising[i], &rising[i + 1]), 0, "%d", i);
         cr_expect_gt(programme_compare(&rising[i + 1], &rising[i]), 0, "%d", i);
     }
     cr_expect_eq(programme_compare(&rising[2], &rising[2]), 0);
+}
+
+/* Five minutes late can be talked about; a changeover that no order of moves makes cannot. */
+Test(programme, late_is_better_than_impossible) {
+    gradin_staging late = {.layout = 1, .short_s = 300, .cost = 260.0};
+    gradin_staging impossible = {.layout = 2, .no_way = "no order of moves"};
+    programme_price a = programme_price_of(&late), b = programme_price_of(&impossible);
+    cr_expect_lt(programme_compare(&a, &b), 0);
+    cr_expect_gt(programme_compare(&b, &a), 0);
 }
 
 static void choose(const gradin_programme *p, const gradin_model *model, int n, int first,

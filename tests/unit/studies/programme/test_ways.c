@@ -21,7 +21,8 @@ typedef struct table {
 /* Few values, so that many runs cost the same. */
 static programme_price random_price(unsigned *state, bool is_stay) {
     programme_price price = {.cost = 10.0 * (next(state) % 3), .n_changeover = 1};
-    if (next(state) % 6 == 0) price = (programme_price){1, 1 + next(state) % 2, 10.0, 1};
+    if (next(state) % 6 == 0) price = (programme_price){1, 0, 1 + next(state) % 2, 10.0, 1};
+    if (next(state) % 12 == 0) price = (programme_price){1, 1, 0.0, 0.0, 1};
     return is_stay ? (programme_price){.n_clash = 0} : price;
 }
 
