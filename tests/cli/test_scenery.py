@@ -121,6 +121,16 @@ class Two(hall.HallTest):
             made = self.moved(piece("props", ASIDE, flat), piece("props", ASIDE, raised), (0, 0.3))
             self.assertEqual(made, [wanted, wanted], (flat, raised))
 
+    def test_what_stays_on_a_lift_that_comes_back_rides_in_both(self):
+        """A-E1 stands at 0 in both layouts, and goes down and up again for another lift's sake."""
+        low = ("  crew:\n", "  interlocks:\n    - {name: E1 is low, machine: A-B1, while: A-E1, within: [-1, -0.9]}\n"
+               "  crew:\n")
+        rides = "rides: yes"
+        for flat, raised in (("", ""), (rides, ""), ("", rides)):
+            with self.assertRaisesRegex(AssertionError, r"props\s+stays\s+and\s+would\s+stand\s+on\s+A-E1"):
+                self.moved(piece("props", ASIDE, flat), piece("props", ASIDE, raised), edits=[low])
+        self.assertEqual(self.moved(piece("props", ASIDE, rides), piece("props", ASIDE, rides), edits=[low]), [[], []])
+
     def test_a_taller_piece_is_another(self):
         made = self.moved(piece("walls", STAGE), piece("walls", STAGE, height=3))
         self.assertEqual(made, [[("strike", "walls"), ("set", "walls")]] * 2)

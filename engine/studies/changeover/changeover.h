@@ -16,6 +16,7 @@ typedef struct chain {
 typedef struct scenery_job {
     const gradin_scenery *s;
     bool is_in, is_kept;
+    bool rides;                   /* when kept: by both layouts */
     double stands_m, level_m;     /* height of its area in its layout; and while it is moved */
     gradin_interlock floor, door; /* holders that stand so meanwhile, of no mover */
     int move;                     /* -1 when it stays */

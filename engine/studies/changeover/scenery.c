@@ -119,10 +119,16 @@ static bool find_needs(changeover *c, scenery_job *j) {
     return true;
 }
 
+/* twin: the other layout's, when the piece stays. */
 static bool add_job(changeover *c, const gradin_machinery *own, const gradin_scenery *s, bool is_in,
-                    bool is_kept) {
+                    const gradin_scenery *twin) {
+    bool is_kept = twin != NULL;
     scenery_job *j = &c->job[c->n_job];
-    *j = (scenery_job){.s = s, .is_in = is_in, .is_kept = is_kept, .move = -1};
+    *j = (scenery_job){.s = s,
+                       .is_in = is_in,
+                       .is_kept = is_kept,
+                       .rides = s->rides && (!twin || twin->rides),
+                       .move = -1};
     if (!find_stands(c, own, j)) return false;
     j->level_m = isnan(s->level_m) ? j->stands_m : s->level_m;
     if (!is_kept && !find_needs(c, j)) return false;
@@ -140,10 +146,12 @@ bool changeover_scenery_jobs(changeover *c) {
     int *twin = gradin_arena_alloc(c->arena, n, sizeof *twin);
     if (!c->job || !twin) return changeover_no_memory(c);
     find_twins(c, twin);
-    for (int i = 0; i < c->a->n_scenery; i++)
-        if (!add_job(c, c->a, &c->a->scenery[i], false, twin[i] >= 0)) return false;
+    for (int i = 0; i < c->a->n_scenery; i++) {
+        const gradin_scenery *kept = twin[i] >= 0 ? &c->b->scenery[twin[i]] : NULL;
+        if (!add_job(c, c->a, &c->a->scenery[i], false, kept)) return false;
+    }
     for (int i = 0; i < c->b->n_scenery; i++)
-        if (!is_a_twin(c, twin, i) && !add_job(c, c->b, &c->b->scenery[i], true, false))
+        if (!is_a_twin(c, twin, i) && !add_job(c, c->b, &c->b->scenery[i], true, NULL))
             return false;
     return true;
 }

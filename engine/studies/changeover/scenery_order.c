@@ -11,11 +11,17 @@ static const char *const before_first = "scenery that stands in the way of anoth
 static const char *const stated = "the layout's own order of scenery and machines";
 
 static bool refuse_lift(changeover *c, const scenery_job *j, int machine) {
-    changeover_refuse(c, c->to->file, "scenery",
-                      "%s would stand on %s while it moves; state 'rides: yes' where it may, or "
-                      "another level at which it is %s",
-                      j->s->name, c->a->machine[machine].name,
-                      j->is_in ? "brought in" : "taken out");
+    if (j->is_kept)
+        changeover_refuse(c, c->to->file, "scenery",
+                          "%s stays and would stand on %s while it moves; state 'rides: yes' in "
+                          "both layouts where it may",
+                          j->s->name, c->a->machine[machine].name);
+    else
+        changeover_refuse(c, c->to->file, "scenery",
+                          "%s would stand on %s while it moves; state 'rides: yes' where it may, "
+                          "or another level at which it is %s",
+                          j->s->name, c->a->machine[machine].name,
+                          j->is_in ? "brought in" : "taken out");
     return false;
 }
 
@@ -30,7 +36,7 @@ static bool is_still(const changeover *c, const scenery_job *j, int machine) {
 
 static bool hold_floor(changeover *c, const scenery_job *j) {
     for (int i = 0; i < c->n_section; i++)
-        if (!j->s->rides && changeover_is_over(c, i, j->s->area) && !is_still(c, j, i))
+        if (!j->rides && changeover_is_over(c, i, j->s->area) && !is_still(c, j, i))
             return refuse_lift(c, j, i);
     if (j->is_kept) return true;
     for (int i = 0; i < j->floor.n_holder; i++)
