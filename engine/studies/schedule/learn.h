@@ -104,7 +104,6 @@ typedef struct learn {
     learn_out *out;
     int n_out, out_capacity;
     double bump;
-    const int *wish; /* [n_variable] a solution to stay near, or NULL */
     int n_restart;
     long n_conflicts, n_choice, n_work;
 } learn;

@@ -124,9 +124,7 @@ bool learn_choose(learn *l, learn_atom *a) {
         bool is_open = !learn_holds(l, *a) && !learn_fails(l, *a);
         pop(l);
         if (!take_out(l, pick, l->n_trail + is_open)) return false;
-        if (!is_open) continue;
-        if (l->wish && l->wish[a->bound / 2] < a->value) *a = learn_not(*a);
-        return true;
+        if (is_open) return true;
     }
     return choose_first(l, a);
 }

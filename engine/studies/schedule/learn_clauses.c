@@ -101,13 +101,12 @@ static int most_levels(const learn *l) {
 }
 
 void learn_forget(learn *l) {
-    bool is_full = l->n_clause > l->most_clauses;
     int n_clause = l->n_clause, n_atom = 0, most = most_levels(l), n_young = n_clause / 8;
     for (int b = 0; b < 2 * l->n_variable; b++) l->watches[b].n = 0;
     l->n_clause = 0;
     for (int i = 0; i < n_clause; i++) {
         learn_clause c = l->clause[i];
-        if (is_full && c.n_level > most && i < n_clause - n_young) continue;
+        if (c.n_level > most && i < n_clause - n_young) continue;
         c.n_atom = shorten(l, &c);
         if (c.n_atom < 2) continue;
         memmove(&l->atom[n_atom], &l->atom[c.first], (size_t)c.n_atom * sizeof *l->atom);
@@ -120,5 +119,5 @@ void learn_forget(learn *l) {
         l->n_clause++;
     }
     l->n_atom = n_atom;
-    if (is_full) l->most_clauses += l->most_clauses / 20;
+    l->most_clauses += l->most_clauses / 20;
 }

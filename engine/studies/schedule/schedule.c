@@ -331,6 +331,12 @@ static bool close_gap(search *s, bool is_short) {
     return true;
 }
 
+/* All that may spare the tree; false without memory. */
+static bool close_before_tree(search *s, gradin_arena *arena) {
+    if (s->budget->is_tree_only) return true;
+    return close_gap(s, true) && breed(s, arena) && close_gap(s, false);
+}
+
 static gradin_status no_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a schedule");
 }
@@ -349,7 +355,7 @@ gradin_status schedule_solve(gradin_arena *arena, const schedule_problem *stated
     schedule_find_twins(p, s.twin);
     sample(&s, weight);
     sample_near(&s, weight);
-    if (!close_gap(&s, true) || !breed(&s, arena) || !close_gap(&s, false)) return no_memory(error);
+    if (!close_before_tree(&s, arena)) return no_memory(error);
     s.line.is_carrier_tight = false;
     branch(&s, 0);
     schedule_sort_twins(&s.line, s.best_start_s, s.best_trip_s);

@@ -32,9 +32,11 @@ typedef struct schedule_result {
  * the circle. order is [n]. */
 bool schedule_order(const schedule_problem *p, int *order, int *stuck);
 
-/* How far a search goes, and whom it tells how far it has got. */
+/* How far a search goes, and whom it tells how far it has got. Only the tree: nothing is bred and
+ * nothing proven before it. */
 typedef struct schedule_budget {
     long n_node;
+    bool is_tree_only;
     void (*tell)(void *user, int done, int total); /* may be NULL */
     void *user;
 } schedule_budget;
