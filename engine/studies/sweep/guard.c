@@ -1,6 +1,6 @@
 /* What a search must not worsen: edges that open without a rail, and rough checks that the layout
  * as it is written meets, each for itself: none is paid for with another. Both are those of `gradin
- * fit`; they approve nothing. */
+ * fit` but for its routes, which take long; they approve nothing. */
 #include "studies/sweep/sweep.h"
 
 #include <string.h>

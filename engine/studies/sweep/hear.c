@@ -32,10 +32,10 @@ static double percentile(const sweep_work *w, const double *value, const double 
                          double shift, double p, gradin_status *status) {
     int n = w->inputs->model.seats.n_seat;
     double found = NAN;
+    if (*status != GRADIN_OK) return NAN; /* then `value` may be NULL */
     double *moved = gradin_arena_alloc(w->arena, (size_t)n, sizeof *moved);
     for (int i = 0; moved && i < n; i++)
         moved[i] = value[i] + (systematic_db ? shift * systematic_db[i] : 0.0);
-    if (*status != GRADIN_OK) return NAN;
     *status = moved ? studies_percentile(w->arena, moved, n, p, &found) : GRADIN_NO_MEMORY;
     return found;
 }

@@ -7,6 +7,7 @@
 #include <criterion/criterion.h>
 
 static double louder_db, closed, sii_least = 0.5;
+static bool is_stated_whole;
 static gradin_effort voice;
 static gradin_room_method method;
 
@@ -30,6 +31,10 @@ static gradin_status read_small(gradin_arena *arena, const gradin_study *study, 
     in->model.shade = shade;
     in->model.room_method = method;
     in->model.room_patch_m = 3.0;
+    if (is_stated_whole) {
+        in->model.open_roof_m2 = in->model.open_wall_m2 = 0.0;
+        in->model.ground = GRADIN_GROUND_HARD;
+    }
     for (int k = 0; k < in->traffic.n_class; k++) {
         class_of[k] = in->traffic.class_of[k];
         for (int b = 0; b < GRADIN_N_BAND; b++) class_of[k].level_db[b] += louder_db;
@@ -121,6 +126,22 @@ Test(sweep_words, are_known_as_well_as_levels_are) {
     cr_expect_float_eq(k.low, season_words(-by_db, 50.0, &other, arena), 1e-6);
     cr_expect_lt(k.low, k.value);
     cr_expect_eq(k.high, INFINITY);
+    gradin_arena_destroy(arena);
+}
+
+/* With roof, walls and ground stated there is a bound above, too. */
+Test(sweep_words, are_bounded_where_the_envelope_is_stated) {
+    gradin_arena *arena = gradin_arena_create();
+    gradin_season season, other;
+    set(20.0, 0.5, GRADIN_EFFORT_LOUD, GRADIN_ROOM_DIFFUSE);
+    is_stated_whole = true;
+    gradin_known k = sweep_words(50.0);
+    double value = season_words(0.0, 50.0, &season, arena);
+    double by_db = gradin_coverage_factor(season.model->criterion.confidence) *
+                   season.systematic_spread.median;
+    cr_expect_float_eq(k.value, value, 1e-9);
+    cr_expect_float_eq(k.high, season_words(by_db, 50.0, &other, arena), 1e-6);
+    cr_expect_gt(k.high, k.value);
     gradin_arena_destroy(arena);
 }
 
