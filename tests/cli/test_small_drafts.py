@@ -105,9 +105,9 @@ class WithoutLifts(DraftTest):
             if is_good:
                 focus = json.loads(re.search(r"name: stage, polygon: (.*), z:", self.read("layout.yaml"))[1])
                 self.assertLessEqual(max(y for _, y in focus), end)
-                self.assertIn("floor rake is not at 0", out)
+                self.assertIn("floor rake is not at height 0", out)
             else:
-                self.assertIn("its largest rectangle of free floor at 0 is 0.00 m", err)
+                self.assertIn("its largest rectangle of free floor at height 0 is 0.00 m", err)
 
     def test_a_stage_that_is_too_large_is_told_without_lifts(self):
         draft_halls.write_venue(self.folder, "studio")

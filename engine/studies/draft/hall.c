@@ -78,7 +78,7 @@ static gradin_status check_room(const draft_job *job) {
     if (job->main >= 0 || least_m >= needed_m) return GRADIN_OK;
     return gradin_error_add(
         job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_VENUE],
-        "%s is too narrow: its largest rectangle of free floor at 0 is %.2f m wide, "
+        "%s is too narrow: its largest rectangle of free floor at height 0 is %.2f m wide, "
         "two seats and a way beside them take %.2f m",
         job->hall->name, least_m, needed_m);
 }

@@ -117,9 +117,10 @@ static bool limit_towers(draft_job *job, const draft_scheme *scheme) {
 static bool limit_floors(draft_job *job) {
     for (int i = 0; i < job->hall->n_floor; i++)
         if (draft_is_off_level(&job->hall->floor[i]) &&
-            !draft_limit(job, gradin_arena_print(job->arena,
-                                                 "floor %s is not at 0: nothing is drafted on it",
-                                                 job->hall->floor[i].name)))
+            !draft_limit(job,
+                         gradin_arena_print(job->arena,
+                                            "floor %s is not at height 0: nothing is drafted on it",
+                                            job->hall->floor[i].name)))
             return false;
     return true;
 }
