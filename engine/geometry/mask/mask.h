@@ -1,7 +1,11 @@
-/* geometry/mask/mask.h: the inside of the mask kernel. A grid of samples on a level plane is kept
- * as bits: strips of 32 columns, one word per row; word [strip * n_stride + row], bit = column. A
- * body seen from the eye throws a shadow on the plane; the shadow is cut into pieces of which each
- * row meets one interval.
+/* geometry/mask/mask.h: the inside of the mask kernel. A grid of samples on a plane, level on plan
+ * in its spacing, is kept as bits: strips of 32 columns, one word per row; word
+ * [strip * n_stride + row], bit = column. A body seen from the eye throws a shadow on the plane;
+ * the shadow is cut into pieces of which each row meets one interval.
+ *
+ * A plane that rises is made level by a shear: every height is told from the plane below or above
+ * its place. Plans, lines, planes and fractions of a way stay what they are; balls and boxes do
+ * not, so that forms are sheared and boxes widened.
  *
  * A square grid whose rows lie far askew to the edges is taken by its diagonals, which lie nearer
  * to them: rows 0.7 of the spacing apart with samples 1.4 of it apart, every other row half a
@@ -23,8 +27,12 @@ struct gradin_mask_grid {
     gradin_lie lie;
     mask_way way;
     gradin_vec2
-        first_m; /* sample of column 0 of a row that is not late, at row 0, in their frame */
-    double spacing_m, z_m;     /* of the square grid */
+        first_m;      /* sample of column 0 of a row that is not late, at row 0, in their frame */
+    double spacing_m; /* of the square grid */
+    double z_m;       /* of the plane at first_m */
+    bool is_tilted;
+    gradin_vec2 rise;          /* of the plane per m, in the frame of the rows */
+    float edgewise_rise[2];    /* in the frame of the edges */
     double column_m, row_m;    /* of the mask's columns and rows */
     float late[16], most_late; /* row j begins late[j & 15] of a column after first_m */
     /* what every eye needs of them */
@@ -66,9 +74,10 @@ static inline uint32_t gradin_mask_columns(mask_rect rect, int strip) {
 /* One eye before one grid. */
 typedef struct mask_view {
     const struct gradin_mask_grid *grid;
-    gradin_vec3 eye_m;    /* in the frame of the rows */
-    double x_m, y_m, z_m; /* grid->first_m from the eye */
-    double nearest_m;     /* no sample is nearer to the eye */
+    gradin_vec3 eye_m; /* in the frame of the rows */
+    double x_m, y_m;   /* grid->first_m from the eye */
+    double z_m;        /* the samples' plane above the eye, where it passes the eye on plan */
+    double nearest_m;  /* no sample is nearer to the eye */
     /* for boxes, in the frame of the edges, in float with slack */
     float eye_low[3], eye_high[3], inverse_z, slack;
     float from[2], to[2];    /* box of the samples from the eye, in spacings */
@@ -118,12 +127,18 @@ typedef struct mask_shadow {
 
 /* Semi-axes of an ellipsoid as the matrix N of the form w N w. */
 typedef struct mask_ellipsoid {
-    double xx, xy, yy, zz, det;
+    double xx, xy, yy, zz, xz, yz, det;
 } mask_ellipsoid;
 
-/* A prism that ends at the plane of the samples or beyond hides none: the rounded quotient of
+/* Height of the samples' plane over a place in the frame of the rows. */
+static inline double gradin_mask_plane_m(const struct gradin_mask_grid *g, double x_m, double y_m) {
+    return g->z_m + g->rise.x * (x_m - g->first_m.x) + g->rise.y * (y_m - g->first_m.y);
+}
+
+/* A prism that ends at the level plane of the samples or beyond hides none: the rounded quotient of
  * gradin_hit_prism() is then 1 or more. */
 static inline bool gradin_mask_ends_before(const mask_view *v, const gradin_shape *s) {
+    if (v->grid->is_tilted) return false;
     return s->kind == GRADIN_SHAPE_PRISM && (v->z_m < 0.0 ? s->as.prism.top_m <= v->grid->z_m
                                                           : s->as.prism.bottom_m >= v->grid->z_m);
 }

@@ -1,6 +1,6 @@
-/* Finds the level square grid on which samples lie and keeps it as bits. Samples may come in any
- * order and leave gaps; those on no grid are kept as they are and met one by one. The mask's rows
- * are those of the square grid or its diagonals: see mask_way. */
+/* Finds the square grid on plan and the plane on which samples lie and keeps it as bits. Samples
+ * may come in any order and leave gaps; those on no grid are kept as they are and met one by one.
+ * The mask's rows are those of the square grid or its diagonals: see mask_way. */
 #include "geometry/mask/mask.h"
 #include "geometry/plan/plan.h"
 
@@ -11,6 +11,10 @@
 /* Neighbours in a row or column lie this far aside at most, of their distance: what turning them
  * into the frame leaves. */
 #define ASIDE 1e-7
+/* A sample lies this far off a plane that rises at most: rounding of its height. */
+#define OFF_PLANE_M 1e-11
+#define STEEPEST 1.0 /* m per m */
+#define NEARLY_A_LINE 1e-9
 enum { MAX_SIDE = 8192, SPARSE = 64 };
 
 /* A sample in the frame of the rows. */
@@ -115,12 +119,54 @@ static void set_ratios(struct gradin_mask_grid *g) {
     g->from_row[1] = (float)(row.x / per_row);
 }
 
+static gradin_vec3 from_first(const struct gradin_mask_grid *g, int i, gradin_vec2 along) {
+    gradin_vec2 p = plan_into((gradin_vec2){g->sample_m[i].x, g->sample_m[i].y}, along);
+    return (gradin_vec3){p.x - g->first_m.x, p.y - g->first_m.y, g->sample_m[i].z};
+}
+
+/* The plane of least squares. */
+static bool fit_plane(struct gradin_mask_grid *g, gradin_vec2 along) {
+    gradin_vec3 mean = {0.0, 0.0, 0.0};
+    double xx = 0.0, xy = 0.0, yy = 0.0, xz = 0.0, yz = 0.0;
+    for (int i = 0; i < g->n_sample; i++)
+        mean = gradin_add(mean, gradin_scale(from_first(g, i, along), 1.0 / g->n_sample));
+    for (int i = 0; i < g->n_sample; i++) {
+        gradin_vec3 p = gradin_sub(from_first(g, i, along), mean);
+        xx += p.x * p.x;
+        xy += p.x * p.y;
+        yy += p.y * p.y;
+        xz += p.x * p.z;
+        yz += p.y * p.z;
+    }
+    double det = xx * yy - xy * xy;
+    if (!(det > NEARLY_A_LINE * (xx + yy) * (xx + yy))) return false;
+    g->rise = (gradin_vec2){(xz * yy - yz * xy) / det, (yz * xx - xz * xy) / det};
+    g->z_m = mean.z - g->rise.x * mean.x - g->rise.y * mean.y;
+    return true;
+}
+
+/* Level planes are taken as they are, with no rounding. */
+static bool find_plane(struct gradin_mask_grid *g) {
+    gradin_vec2 along = gradin_mask_along(g->lie);
+    g->z_m = g->low_m.z;
+    g->is_tilted = g->low_m.z != g->high_m.z;
+    if (!g->is_tilted) return true;
+    if (!fit_plane(g, along) || !(hypot(g->rise.x, g->rise.y) <= STEEPEST)) return false;
+    gradin_vec2 edgewise = plan_into(plan_out_of(g->rise, along), g->lie.edge);
+    g->edgewise_rise[0] = (float)edgewise.x;
+    g->edgewise_rise[1] = (float)edgewise.y;
+    for (int i = 0; i < g->n_sample; i++) {
+        gradin_vec3 p = from_first(g, i, along);
+        if (!(fabs(g->z_m + g->rise.x * p.x + g->rise.y * p.y - p.z) <= OFF_PLANE_M)) return false;
+    }
+    return true;
+}
+
 static bool size_grid(struct gradin_mask_grid *g, square *s) {
     g->spacing_m = find_spacing(g);
     g->way = gradin_mask_way(g->lie);
-    if (g->low_m.z != g->high_m.z || !find_square(g, s)) return false;
+    if (!find_square(g, s)) return false;
     int half = g->way.y != 0 ? 2 : 1;
-    g->z_m = g->low_m.z;
     g->n_column = (s->most.along - s->least.along) / half + 1;
     g->n_row = s->most.across - s->least.across + 1;
     g->n_strip = (g->n_column + 31) / 32;
@@ -128,6 +174,7 @@ static bool size_grid(struct gradin_mask_grid *g, square *s) {
     set_late(g, s);
     place_first(g, s);
     set_ratios(g);
+    if (!find_plane(g)) return false;
     return (int64_t)g->n_column * g->n_row <= (int64_t)SPARSE * g->n_sample + 4096;
 }
 

@@ -94,9 +94,18 @@ static inline uint32_t between(const mask_view *v, uint32_t asked, span x, span 
     return ~0u;
 }
 
+/* Heights of the boxes from the eye, told from a plane that rises: all that they may reach. The
+ * eye's own slack holds the rounding. */
+static inline span heights_of(const mask_view *v, const bvh_node *node, span x, span y) {
+    span z = from_eye(v, node, 2);
+    if (!v->grid->is_tilted) return z;
+    span rise = turn_span(x, y, v->grid->edgewise_rise);
+    return (span){lanes_sub(z.low, rise.high), lanes_sub(z.high, rise.low)};
+}
+
 /* Children of a node that may hide something of what is live; not their distances. */
 static void look(const mask_view *v, const mask_live *live, const bvh_node *node, mask_look *out) {
-    span x = from_eye(v, node, 0), y = from_eye(v, node, 1), z = from_eye(v, node, 2);
+    span x = from_eye(v, node, 0), y = from_eye(v, node, 1), z = heights_of(v, node, x, y);
     lanes inverse_z = lanes_all(v->inverse_z), one = lanes_all(1.0f);
     lanes a = lanes_mul(z.low, inverse_z), b = lanes_mul(z.high, inverse_z);
     lanes first = lanes_mul(lanes_min(a, b), lanes_all(1.0f - ROUNDING)), last = lanes_max(a, b);
@@ -115,8 +124,9 @@ static void look(const mask_view *v, const mask_live *live, const bvh_node *node
     lanes_store_bits(out->column_high, column.high);
     lanes_store_bits(out->row_low, row.low);
     lanes_store_bits(out->row_high, row.high);
-    /* an empty place lies beyond all columns */
-    uint32_t alive = lanes_below(lanes_all(0.0f), last) & lanes_below(first, one) &
+    /* an empty place lies beyond all columns; sheared it may lie anywhere */
+    uint32_t there = v->grid->is_tilted ? lanes_below(x.low, lanes_all(0.5f * BVH_EMPTY)) : ~0u;
+    uint32_t alive = there & lanes_below(lanes_all(0.0f), last) & lanes_below(first, one) &
                      lanes_below(px.low, px.high) & lanes_below(py.low, py.high) &
                      lanes_fewer(column.low, column.high) & lanes_fewer(row.low, row.high);
     out->alive = alive & between(v, alive, x, y, px, py);

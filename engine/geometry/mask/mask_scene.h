@@ -7,6 +7,8 @@
 enum { MASK_FEW = 4 }; /* so few samples are asked one by one */
 /* An eye nearer than this to the height of the samples is served ray by ray. */
 #define MASK_LEVEL_M 1e-3
+/* The same for a plane that rises, whose heights are rounded. */
+#define MASK_TILTED_M 1e-2
 
 struct gradin_mask_scene {
     const gradin_occluder *exact; /* the caller's: every doubt is settled by them */

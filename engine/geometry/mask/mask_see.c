@@ -8,14 +8,17 @@ static bool same(gradin_vec2 a, gradin_vec2 b) {
     return a.x == b.x && a.y == b.y;
 }
 
-bool gradin_mask_fits(const gradin_mask_scene *scene, const gradin_mask_grid *g, gradin_vec3 eye) {
-    return g->is_regular && same(g->lie.row, scene->lie.row) &&
-           same(g->lie.edge, scene->lie.edge) && fabs(g->z_m - eye.z) > MASK_LEVEL_M;
-}
-
 static gradin_vec3 turned(gradin_vec3 p, gradin_vec2 along) {
     gradin_vec2 q = plan_into((gradin_vec2){p.x, p.y}, along);
     return (gradin_vec3){q.x, q.y, p.z};
+}
+
+bool gradin_mask_fits(const gradin_mask_scene *scene, const gradin_mask_grid *g, gradin_vec3 eye) {
+    if (!g->is_regular || !same(g->lie.row, scene->lie.row) || !same(g->lie.edge, scene->lie.edge))
+        return false;
+    if (!g->is_tilted) return fabs(g->z_m - eye.z) > MASK_LEVEL_M;
+    gradin_vec3 at = turned(eye, scene->along);
+    return fabs(gradin_mask_plane_m(g, at.x, at.y) - eye.z) > MASK_TILTED_M;
 }
 
 static double larger(double a, double b) {
@@ -30,7 +33,8 @@ static void view_boxes(const gradin_mask_scene *scene, gradin_vec3 eye, mask_vie
                            (double)fmaxf(scene->tree.reach_m, scene->soup.tree.reach_m));
     gradin_vec3 low = gradin_sub(g->low_m, eye), high = gradin_sub(g->high_m, eye);
     double gap_x = larger(0.0, larger(low.x, -high.x)), gap_y = larger(0.0, larger(low.y, -high.y));
-    v->nearest_m = gradin_norm((gradin_vec3){gap_x, gap_y, v->z_m});
+    double gap_z = larger(0.0, larger(low.z, -high.z));
+    v->nearest_m = gradin_norm((gradin_vec3){gap_x, gap_y, gap_z});
     for (int a = 0; a < 3; a++) {
         v->eye_low[a] = (float)(at[a] - slack);
         v->eye_high[a] = (float)(at[a] + slack);
@@ -50,7 +54,7 @@ mask_job gradin_mask_job(const gradin_mask_scene *scene, const gradin_mask_grid 
                    .eye_m = eye,
                    .x_m = g->first_m.x - eye.x,
                    .y_m = g->first_m.y - eye.y,
-                   .z_m = g->z_m - eye.z};
+                   .z_m = gradin_mask_plane_m(g, eye.x, eye.y) - eye.z};
     v.inverse_z = (float)(1.0 / v.z_m);
     v.column_at = (float)(v.x_m * g->columns_per_m);
     v.row_at = (float)(v.y_m * g->rows_per_m);

@@ -37,6 +37,8 @@ bool gradin_mask_wedge_add(mask_wedge *w, const mask_view *v, gradin_vec3 normal
     double side = gradin_dot(normal, inside);
     if (!(fabs(side) > EDGE_ON * gradin_norm(normal) * gradin_norm(inside))) return false;
     gradin_vec3 n = side > 0.0 ? normal : gradin_scale(normal, -1.0);
+    n.x += n.z * v->grid->rise.x;
+    n.y += n.z * v->grid->rise.y;
     double a = n.x * v->grid->column_m, b = n.y * v->grid->row_m;
     double c = n.x * v->x_m + n.y * v->y_m + n.z * v->z_m;
     if (fabs(a) * v->grid->n_column < LEVEL_ROWS * fabs(b))
@@ -127,12 +129,14 @@ static bool gather_corners(const mask_view *v, const gradin_shape *s, upright *u
     return true;
 }
 
-/* Cuts off what lies beyond the plane of the samples: no segment reaches it. */
+/* Cuts off what lies beyond the level plane of the samples: no segment reaches it. What stands in a
+ * plane that rises is not cut: see before_samples(). */
 static mask_form cut_heights(const mask_view *v, const gradin_shape *s, upright *u) {
     bool is_box = s->kind == GRADIN_SHAPE_BOX;
     double middle = s->as.solid.centre_m.z, half = s->as.solid.half_up_m;
     u->bottom = (is_box ? middle - half : s->as.prism.bottom_m) - v->eye_m.z;
     u->top = (is_box ? middle + half : s->as.prism.top_m) - v->eye_m.z;
+    if (v->grid->is_tilted) return MASK_PIECES;
     if (gradin_mask_ends_before(v, s)) return MASK_NOTHING;
     double reach = v->z_m < 0.0 ? u->top - v->z_m : v->z_m - u->bottom;
     if (reach < -MASK_APART_M) return MASK_NOTHING;

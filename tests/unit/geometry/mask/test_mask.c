@@ -1,6 +1,6 @@
 /* The mask kernel gives what the reference gives, bit for bit, with every instruction set. */
 #include "base/faults.h"
-#include "geometry/mask/mask.h"
+#include "geometry/mask/mask_scene.h"
 #include "support/formulas.h"
 #include "unit/geometry/mask/same.h"
 
@@ -104,6 +104,74 @@ Test(mask, equals_reference_however_the_rows_lie) {
         n_hidden += compare_masks(&world, random_point(&r, 8.0), turn % 9 - 2, "turned", turn);
     }
     cr_assert(n_hidden > 36 * 20 && n_hidden < 36 * 880, "%d", n_hidden);
+}
+
+/* The samples rise as a raked floor does, at every slope up to the steepest that is served. */
+static void tilt(mask_world *w, gradin_vec2 rise) {
+    for (int i = 0; i < w->n_sample; i++)
+        w->sample[i].z += rise.x * w->sample[i].x + rise.y * w->sample[i].y;
+}
+
+static void compare_tilted(uint64_t seed, int n_trial, double size, int n_wanted, double most) {
+    random_source r = {seed};
+    long n_hidden = 0, n_all = 0;
+    for (int trial = 0; trial < n_trial; trial++) {
+        draw_occluders(&world, &r, size);
+        draw_grid(&world, &r, 5.0, random_between(&r, -4.0, 4.0), n_wanted + trial % 2);
+        gradin_vec3 rise = random_point(&r, trial % 3 ? 0.05 * most : most);
+        tilt(&world, (gradin_vec2){rise.x, trial % 7 ? rise.y : 0.0});
+        n_hidden += compare_masks(&world, random_point(&r, 8.0), trial % 9 - 2, "tilted", trial);
+        n_all += world.n_sample;
+    }
+    cr_assert(n_hidden > n_all / 50 && n_hidden < n_all, "%ld hidden of %ld", n_hidden, n_all);
+}
+
+Test(mask, equals_reference_on_a_slope) {
+    compare_tilted(61, 120, 0.3, 300, 0.7);
+    compare_tilted(62, 80, 2.0, 300, 0.7);
+    compare_tilted(63, 10, 0.5, 1800, 0.7);
+}
+
+/* A stage that rises 1 in 25 on two triangles, with a wall and a ball on it and a row before it.
+ * None of the bodies is asked sample by sample, and the floor hides nothing of what lies on it. */
+Test(mask, raked_stage_is_left_to_no_single_rays) {
+    const gradin_vec3 at[4] = {{0, 0, 1}, {12, 0, 1}, {12, 6, 1.24}, {0, 6, 1.24}};
+    static gradin_vec2 wall[4] = {{3, 4}, {5, 4}, {5, 4.2}, {3, 4.2}};
+    static gradin_vec2 row[4] = {{0, -4}, {12, -4}, {12, -3}, {0, -3}};
+    const gradin_shape body[] = {gradin_triangle(at[0], at[1], at[2]),
+                                 gradin_triangle(at[0], at[2], at[3]),
+                                 gradin_prism((gradin_polygon){wall, 4}, 0.0, 3.0),
+                                 formula_sphere((gradin_vec3){8, 3, 1.4}, 0.5),
+                                 gradin_prism((gradin_polygon){row, 4}, 0.0, 1.2)};
+    enum { N_BODY = sizeof body / sizeof body[0] };
+    world.lie = EAST;
+    world.n_sample = 48 * 24;
+    for (int i = 0; i < world.n_sample; i++)
+        world.sample[i] = (gradin_vec3){0.125 + i % 48 * 0.25, 0.125 + i / 48 * 0.25, 1.0};
+    tilt(&world, (gradin_vec2){0.0, 0.04});
+    for (int k = 0; k < N_BODY; k++)
+        world.occluder[k] = (gradin_occluder){.shape = body[k], .owner = GRADIN_NO_OWNER};
+    world.scene = (gradin_scene){world.occluder, N_BODY};
+    const gradin_vec3 eye = {6.1, -8.0, 2.3};
+    int n_hidden = compare_masks(&world, eye, 0, "stage", 0);
+    cr_assert(n_hidden > 30 && n_hidden < world.n_sample / 2, "%d", n_hidden);
+
+    gradin_arena *arena = gradin_arena_create();
+    gradin_mask_scene *masks = gradin_mask_scene_create(arena, &world.scene, EAST);
+    const gradin_mask_grid *grid =
+        gradin_mask_grid_create(arena, world.sample, world.n_sample, EAST);
+    gradin_mask_scratch *scratch = gradin_mask_scratch_create(arena, &grid, 1);
+    cr_assert(gradin_mask_fits(masks, grid, eye), "all rays are followed one by one");
+    mask_job job = gradin_mask_job(masks, grid, eye, 0, scratch);
+    int n_form[MASK_BY_SAMPLE + 1] = {0};
+    for (int k = 0; k < N_BODY; k++) {
+        mask_body one = gradin_mask_body(masks, k);
+        mask_shadow shadow;
+        n_form[gradin_mask_throw(&job.view, &one.occluder->shape, one.ellipsoid, &shadow)]++;
+    }
+    cr_assert_eq(n_form[MASK_NOTHING], 2, "%d hide nothing", n_form[MASK_NOTHING]);
+    cr_assert_eq(n_form[MASK_BY_SAMPLE], 0, "%d by sample", n_form[MASK_BY_SAMPLE]);
+    gradin_arena_destroy(arena);
 }
 
 /* Two words a row: the shadow of a ball runs on behind the last row and must not go on in the first
