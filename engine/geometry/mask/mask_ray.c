@@ -1,7 +1,7 @@
-/* Segments one by one, for samples that lie on no level grid: down the tree of boxes, sixteen boxes
- * at a time in single precision with slack; what may be met is asked of gradin_shape_hit(), so the
- * answer is that of gradin_visibility_reference() bit for bit. Rays of one eye mostly end at what
- * ended the last one, which is asked first when nobody's name is wanted. */
+/* Segments one by one, for samples that lie on no grid of a plane: down the tree of boxes, sixteen
+ * boxes at a time in single precision with slack; what may be met is asked of gradin_shape_hit(),
+ * so the answer is that of gradin_visibility_reference() bit for bit. Rays of one eye mostly end at
+ * what ended the last one, which is asked first when nobody's name is wanted. */
 #include "geometry/mask/mask_ray.h"
 #include "geometry/plan/plan.h"
 

@@ -163,7 +163,7 @@ GRADIN_API void gradin_visibility(const gradin_scene *scene, gradin_vec3 eye_m, 
                                   const gradin_vec3 *sample_m, int n_sample, int32_t *first,
                                   gradin_visibility_scratch *scratch);
 
-/* Visibility of level grids by masks. */
+/* Visibility of grids on a plane by masks. */
 
 /* Instruction sets of the mask kernel's loops; every one gives the same bits. */
 typedef enum gradin_simd {
@@ -186,8 +186,8 @@ typedef struct gradin_mask_scene gradin_mask_scene;
 GRADIN_API gradin_mask_scene *gradin_mask_scene_create(gradin_arena *arena,
                                                        const gradin_scene *scene, gradin_lie lie);
 
-/* Samples of one focus area, which must outlive it. Those of gradin_polygon_grid() at one height,
- * lying as the scene has it, are a level square grid and are served by masks; any others
+/* Samples of one focus area, which must outlive it. Those of gradin_polygon_grid() on a plane that
+ * is level or rises by 1 in 1 at most, lying as the scene has it, are served by masks; any others
  * are met one by one. */
 typedef struct gradin_mask_grid gradin_mask_grid;
 GRADIN_API gradin_mask_grid *gradin_mask_grid_create(gradin_arena *arena,
