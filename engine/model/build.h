@@ -123,7 +123,8 @@ void note_doubts(builder *b);   /* accepted, but seldom meant */
  * the floor, or to the slab that carries it. */
 bool platform_below(const builder *b, const place *p, double *bottom_m);
 
-bool is_over_passage(const place *p, const gradin_passage *way);
+/* Whether something under a place, down to bottom_m, is in the headroom of a passage under it. */
+bool is_in_headroom(const builder *b, const place *p, double bottom_m, const gradin_passage *way);
 
 /* What is under the corners and the middle of a place that stands on the floor or on lifts. */
 typedef struct footing {

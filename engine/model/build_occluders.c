@@ -99,14 +99,21 @@ static bool add_floors(builder *b) {
     return true;
 }
 
+/* Of a platform that reaches down into passages, a cover is left; one on a slab over them stays. */
+static double left_m(const builder *b, const place *p, double bottom_m) {
+    double low_m = bottom_m;
+    for (int k = 0; k < b->p->n_passage; k++)
+        if (is_in_headroom(b, p, bottom_m, &b->p->passage[k]))
+            low_m = fmax(low_m, p->z_m - b->p->passage[k].cover_m);
+    return low_m;
+}
+
 static bool add_platforms(builder *b) {
     for (int i = 0; i < b->n_place; i++) {
         const place *p = &b->place[i];
         double bottom_m;
         if (!platform_below(b, p, &bottom_m)) continue;
-        for (int k = 0; k < b->p->n_passage; k++)
-            if (is_over_passage(p, &b->p->passage[k]))
-                bottom_m = fmax(bottom_m, p->z_m - b->p->passage[k].cover_m);
+        bottom_m = left_m(b, p, bottom_m);
         gradin_polygon under = make_rectangle(b->c, p->at_m, p->facing_deg, p->depth_m, p->width_m);
         int name = add_occluder_name(b, b->block_name[p->block]);
         if (!under.corner_m || name < 0 ||

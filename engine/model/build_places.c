@@ -255,17 +255,18 @@ static bool is_over_vomitory(const builder *b, const place *p) {
     return false;
 }
 
-bool is_over_passage(const place *p, const gradin_passage *way) {
+bool is_in_headroom(const builder *b, const place *p, double bottom_m, const gradin_passage *way) {
     gradin_vec2 corner_m[4];
+    if (bottom_m >= fixed_floor_m(b, p->at_m) + way->headroom_m - 1e-6) return false;
     place_corners(p, p->depth_m, corner_m);
     return gradin_polygon_overlap((gradin_polygon){corner_m, 4}, way->polygon, 0.02);
 }
 
 /* No seat where a passage needs the height; a row on a slab that high is over it anyway. */
 static bool is_in_way(const builder *b, const place *p, const gradin_passage *way) {
-    double bottom_m, clear_m = fixed_floor_m(b, p->at_m) + way->headroom_m;
-    if (platform_below(b, p, &bottom_m) && bottom_m >= clear_m - 1e-6) return false;
-    return p->z_m - way->cover_m < clear_m - 1e-6 && is_over_passage(p, way);
+    double bottom_m, cover_m = p->z_m - way->cover_m;
+    if (platform_below(b, p, &bottom_m) && !is_in_headroom(b, p, bottom_m, way)) return false;
+    return is_in_headroom(b, p, cover_m, way);
 }
 
 static bool is_in_passage(const builder *b, const place *p) {
