@@ -195,6 +195,32 @@ class Ground(Reader, rough.RoughTest):
         self.assertLessEqual({"floor", "walls", "rake", "pit 1", "pit 2"},
                              {self.scene["nodes"][i]["name"] for i in room["children"]})
 
+    # A block's platforms and a solid may be called as a part of the floor is; each stays with its kind.
+    def test_parts_of_one_name_stay_apart(self):
+        self.venue_text, self.layout_text = test_floors.VENUE, test_floors.LAYOUT
+        box = "solids: [{name: rake, kind: set, polygon: [[1, 1], [2, 1], [2, 2], [1, 2]], bottom: 2, top: 3}]\n"
+        self.export(more=box, layout=[("name: Seat, stands_on: floor,", "name: rake, stands_on: floor, base: 1.5,")])
+        high_m = {"room": [], "structure": []}  # of the parts called so
+        for kind, found in high_m.items():
+            children = next(n for n in self.scene["nodes"] if n["name"] == kind and "children" in n)["children"]
+            for node in (self.scene["nodes"][i] for i in children):
+                if node["name"] == "rake":
+                    found.append(round(max(c[1] for c in self.corners(node)), 3))
+        self.assertEqual({kind: sorted(found) for kind, found in high_m.items()}, {"room": [1.2], "structure": [1.5, 3.0]})
+
+    # A row 4 m up, on a slab with its top 3 m up, over a passage with 2.2 m of headroom: it reaches down to the slab.
+    def test_a_row_on_a_slab_over_a_passage_is_whole(self):
+        self.venue_text, self.layout_text = test_passages.VENUE, test_passages.LAYOUT
+        self.export(layout=[("passages", """  - {name: Up, level: balcony, stands_on: floor, base: 4, seat_width: 0.5, row_depth: 0.9,
+     straight: {front: [10, 3], facing_deg: 0, rows: 1, seats: 8}}
+solids: [{name: deck, kind: slab, polygon: [[7, 2], [13, 2], [13, 4], [7, 4]], bottom: 2.8, top: 3}]
+passages""")])
+        part = [node for node in self.scene["nodes"] if node["name"] == "Up"]
+        self.assertEqual(len(part), 8)
+        for node in part:
+            for pick, wanted_m in ((min, 3), (max, 4)):
+                self.assertAlmostEqual(pick(c[1] for c in self.corners(node)), wanted_m, delta=1e-4)
+
     def test_a_level_passage_has_a_floor(self):
         self.venue_text, self.layout_text = test_passages.VENUE, test_passages.LAYOUT
         self.export()

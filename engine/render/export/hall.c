@@ -145,15 +145,28 @@ static bool is_tower_part(const gradin_model *m, const char *name) {
     return false;
 }
 
-static glb_group group_of(const gradin_model *m, gradin_cause cause, const char *name) {
-    if (cause == GRADIN_CAUSE_RAIL) return GLB_RAILS;
-    if (cause == GRADIN_CAUSE_ARCH) return GLB_ARCH;
+static bool is_mesh(const gradin_model *m, const char *name) {
+    for (int i = 0; i < m->n_solid; i++)
+        if (m->solid[i].n_triangle > 0 && strcmp(m->solid[i].name, name) == 0) return true;
+    return false;
+}
+
+/* Of triangles, as meshes are; a block's or a solid's name may be that of a part of the floor. */
+static bool is_floor(const gradin_model *m, const gradin_occluder *o) {
+    const char *name = m->occluder_name[o->name];
+    return o->shape.kind == GRADIN_SHAPE_TRIANGLE && floor_of(m, name) >= 0 && !is_mesh(m, name);
+}
+
+static glb_group group_of(const gradin_model *m, const gradin_occluder *o) {
+    const char *name = m->occluder_name[o->name];
+    if (o->cause == GRADIN_CAUSE_RAIL) return GLB_RAILS;
+    if (o->cause == GRADIN_CAUSE_ARCH) return GLB_ARCH;
+    if (is_floor(m, o)) return GLB_ROOM;
     for (int i = 0; i < m->n_section; i++)
         if (strcmp(m->section[i].name, name) == 0) return GLB_LIFTS;
     for (int i = 0; i < m->n_solid; i++)
         if (strcmp(m->solid[i].name, name) == 0)
             return m->solid[i].is_of_tower ? GLB_TOWERS : GLB_STRUCTURE;
-    if (floor_of(m, name) >= 0) return GLB_ROOM;
     return is_tower_part(m, name) ? GLB_TOWERS : GLB_STRUCTURE;
 }
 
@@ -171,7 +184,7 @@ static void add_occluders(glb_scene *s, const gradin_model *m) {
             if (o->cause != GRADIN_CAUSE_HEAD) solids_shape(&s->all, &scene->occluder[end].shape);
         if (o->cause == GRADIN_CAUSE_HEAD) continue;
         const char *name = m->occluder_name[o->name];
-        glb_group group = group_of(m, (gradin_cause)o->cause, name);
+        glb_group group = group_of(m, o);
         if (group == GLB_ROOM) add_pit_sides(s, m, floor_of(m, name));
         finish(s, first, group, name, *paint[group]);
     }
