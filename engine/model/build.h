@@ -157,6 +157,15 @@ typedef struct fill_facing {
 } fill_facing;
 fill_facing fill_facing_of(const builder *b, const gradin_block *from);
 
+/* Points spread over an area of the plan, four per square metre and never fewer than four wanted.
+ */
+typedef struct spots {
+    gradin_vec2 *point_m; /* [n] */
+    int n;
+} spots;
+/* False when out of memory. */
+bool find_spots(builder *b, gradin_polygon polygon, spots *found);
+
 /* Shared helpers. */
 bool add_place(builder *b, place p);
 bool add_obstacle(builder *b, obstacle o);

@@ -116,3 +116,13 @@ gradin_element *blank_element(builder *b) {
     b->element[n] = (gradin_element){.shade = -1, .joint_r_db = INFINITY};
     return &b->element[n];
 }
+
+enum { SPOTS_PER_M2 = 4 };
+
+bool find_spots(builder *b, gradin_polygon polygon, spots *found) {
+    const gradin_vec2 east = {1.0, 0.0};
+    int wanted = 4 + (int)(SPOTS_PER_M2 * gradin_polygon_area_m2(polygon));
+    gradin_status status =
+        gradin_polygon_grid(b->c->arena, polygon, east, wanted, &found->point_m, &found->n);
+    return note_failure(b->c, status == GRADIN_OK ? found->point_m : NULL) != NULL;
+}

@@ -281,22 +281,28 @@ static void note_arch(builder *b) {
     }
 }
 
+static double under_m(const builder *b, const gradin_focus *f, gradin_vec2 at_m) {
+    return gradin_surface_m(b->v, b->p, at_m, NULL) - gradin_focus_z_m(f, at_m);
+}
+
 /* A floor that is looked at lies on what people stand on, or above it: else the floor hides it. */
 static void note_buried(builder *b, const gradin_focus *f) {
     char deep[LENGTH_CHARS];
     gradin_vec2 middle_m = gradin_polygon_centroid_m(f->polygon);
     double most_m = 0.0;
+    spots within;
+    if (!find_spots(b, f->polygon, &within)) return;
+    for (int i = 0; i < within.n; i++) most_m = fmax(most_m, under_m(b, f, within.point_m[i]));
     for (int k = 0; k < f->polygon.n_corner; k++) {
         gradin_vec2 at_m = f->polygon.corner_m[k];
         at_m.x += (middle_m.x - at_m.x) * 0.01; /* on its own side of a section's edge */
         at_m.y += (middle_m.y - at_m.y) * 0.01;
-        double under_m = gradin_surface_m(b->v, b->p, at_m, NULL) - gradin_focus_z_m(f, at_m);
-        most_m = fmax(most_m, under_m);
+        most_m = fmax(most_m, under_m(b, f, at_m));
     }
     if (most_m > BURIED_M)
         note_key(b->c, f->at, "z",
-                 "puts focus area '%s' up to %s below the floor there, which hides it", f->name,
-                 length_text(deep, most_m, length_unit_of(b->p->units)));
+                 "puts focus area '%s' up to %s below the floor there, which hides that part",
+                 f->name, length_text(deep, most_m, length_unit_of(b->p->units)));
 }
 
 void note_doubts(builder *b) {

@@ -6,21 +6,6 @@
 
 static const double LEVEL_M = 0.005; /* surfaces closer than this in height are one */
 static const double TOUCH_M = 0.02;  /* drawn this far into a wall or a thing is drawn at it */
-enum { POINTS_A_M2 = 4 };
-
-typedef struct spots {
-    gradin_vec2 *point_m; /* [n] */
-    int n;
-} spots;
-
-static bool find_spots(builder *b, gradin_polygon polygon, spots *found) {
-    const gradin_vec2 east = {1.0, 0.0};
-    int wanted = 4 + (int)(POINTS_A_M2 * gradin_polygon_area_m2(polygon));
-    gradin_status status =
-        gradin_polygon_grid(b->c->arena, polygon, east, wanted, &found->point_m, &found->n);
-    return note_failure(b->c, status == GRADIN_OK ? found->point_m : NULL) != NULL;
-}
-
 static bool is_in_room(const builder *b, gradin_polygon polygon) {
     double outside_m2 =
         gradin_polygon_area_m2(polygon) - gradin_polygon_common_m2(polygon, b->v->footprint);

@@ -29,9 +29,13 @@ DOUBTS = [
      "the arch's middle: its sides are seen by few"),
     ("an arch as wide as the stage", "layout", "opening: 8, trim", "opening: 6, trim", None),
     ("a narrow arch behind the stage", "layout", "[[3, 9], [9, 9], [9, 11], [3, 11]]",
-     "[[3, 5.8], [9, 5.8], [9, 7.8], [3, 7.8]]", None),
+     "[[3, 6.1], [9, 6.1], [9, 7.8], [3, 7.8]]", None),
     ("a focus below the floor", "layout", "[9, 11], [3, 11]]", "[9, 11], [3, 11]], z: -0.2",
-     "layout.yaml:19:5: focus[1].z: puts focus area 'stage' up to 0.20 m below the floor there, which hides it"),
+     "layout.yaml:19:5: focus[1].z: puts focus area 'stage' up to 0.20 m below the floor there, which hides that part"),
+    # lifts that stand at 0.5 and 0.7 m in its middle, and none under its corners
+    ("lifts that stand in a focus", "layout", "[[3, 9], [9, 9], [9, 11], [3, 11]]",
+     "[[3, 1], [9, 1], [9, 11], [3, 11]], z: 0",
+     "layout.yaml:19:5: focus[1].z: puts focus area 'stage' up to 0.70 m below the floor there, which hides that part"),
     ("a focus little below the floor", "layout", "[9, 11], [3, 11]]", "[9, 11], [3, 11]], z: -0.04", None),
     ("eyes at the floor", "layout", "axis_deg: 180\n", "axis_deg: 180\naudience: {eye_height: 0.69}\n",
      "layout.yaml: audience.eye_height: puts seated eyes 0.69 m above the tread; they are seldom outside "
