@@ -97,7 +97,7 @@ int run_verb(const verb_form *verb, int n_argument, char **argument);
 /* All diagnostics on stderr, one per line. Returns the exit status of the error's family. */
 int report(gradin_status status, const gradin_error *error);
 /* What is to be known of files that were read, and of a room that could not be kept (NULL: none was
- * to be). --quiet leaves notes. */
+ * to be). --quiet does not silence notes. */
 void say_notes(const gradin_model *model, const char *cache_note);
 void say_notes_of(const gradin_assessment *assessment);
 /* Text to stdout. A reader that has gone, as after `| head`, is no failure. EXIT_MACHINE with a

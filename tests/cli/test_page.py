@@ -120,10 +120,10 @@ class Page(unittest.TestCase):
             code, _, err = hall.run("page", "layout.yaml", "--out", "p", "--samples", "64", "--quiet", cwd=folder)
             self.assertEqual((code, err), (0, ""))
             text = hall.flat(text_of(os.path.join(folder, "p", "page.pdf")))
-        self.assertIn(f"Not in these levels: roof, walls and ground, not stated; they may add up to {more} dB", text)
+        self.assertIn(f"Not in these levels: roof, walls and ground, not stated. This may add up to {more} dB", text)
 
     def test_a_room_that_cannot_be_kept_is_a_note(self):
-        """Of a page and of a report as of assess, with --quiet, too: it leaves notes."""
+        """Of a page and of a report as of assess, with --quiet, too, which does not silence notes."""
         with tempfile.TemporaryDirectory() as folder:
             small.make_hall(folder)
             small.change(folder, "layout.yaml", "form: end_stage", "room_patch: 8\nform: end_stage")

@@ -49,8 +49,10 @@ static void gaps_line(const gradin_assessment *a, char *text, size_t size) {
                                              : " and ",
                                  name[i]);
     gradin_format_fixed(more, sizeof more, g->adds_db, 1);
-    snprintf(text + used, size - used, ", not stated; they may add up to %s dB%s", more,
-             a->n_verdict[GRADIN_VERDICT_WITHIN] > 0 ? ", and seats within are so with it" : "");
+    snprintf(text + used, size - used, ", not stated. This may add up to %s dB%s", more,
+             a->n_verdict[GRADIN_VERDICT_WITHIN] > 0
+                 ? "; seats counted as within stay within even then"
+                 : "");
 }
 
 static void draw_head(board *s, const gradin_layout_page *page) {
