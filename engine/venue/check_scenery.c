@@ -21,7 +21,7 @@ static void check_time(complaints *c, const gradin_venue *v, const gradin_scener
         double hours = fmax(s->pieces * piece_s[i], trips_s) / 3600.0;
         if (hours <= MOST_H) continue;
         refuse_key(c, at, "pieces", "%s takes %.0f h to %s; at most %.0f h are allowed", s->name,
-                   hours, does[i], MOST_H);
+                   ceil(hours), does[i], MOST_H);
         return;
     }
 }

@@ -249,6 +249,7 @@ class Demo(hall.HallTest):
                 ("takes 13 people; the venue's crew has 12", "crew: 4", "crew: 13"),
                 ("unknown machine 'T'", "after: [S]", "after: [T]"),
                 ("takes 10000 h to bring in; at most 240 h are allowed", "pieces: 8\n", "pieces: 100000\n"),
+                ("takes 241 h to bring in; at most 240 h are allowed", "pieces: 8\n", "pieces: 2401\n"),
                 ("machines; 0 to 200 are allowed", "after: [S]", "after: [" + ", ".join(["S"] * 201) + "]"),
                 ("needs 'in_minutes' or 'in_kg_person_hour'", "    in_minutes: 6\n", ""),
                 ("stands where parlour walls stands", "[[12, 18.9], [18, 18.9], [18, 23.5], [12, 23.5]]",
