@@ -1,25 +1,11 @@
-/* Control characters, line separators, marks of direction and characters without width in UTF-8. */
+/* Control characters, line separators, marks of direction and characters that do not show in UTF-8.
+ */
 #include "base/steering.h"
 
 #include "gradin/run.h"
 
-static bool is_between(unsigned char c, unsigned char low, unsigned char high) {
-    return c >= low && c <= high;
-}
-
-size_t steering_bytes(const char *text) {
-    const unsigned char *t = (const unsigned char *)text;
-    if (t[0] == 0) return 0;
-    if (t[0] < 0x20 || t[0] == 0x7F) return 1;
-    if (t[0] == 0xC2 && is_between(t[1], 0x80, 0x9F)) return 2; /* U+0080 to U+009F */
-    if (t[0] == 0xD8 && t[1] == 0x9C) return 2;                 /* U+061C */
-    if (t[0] == 0xEF && t[1] == 0xBB && t[2] == 0xBF) return 3; /* U+FEFF */
-    if (t[0] != 0xE2 || t[1] == 0) return 0;
-    bool is_mark = t[1] == 0x80 && (is_between(t[2], 0x8B, 0x8F) || /* U+200B to U+200F */
-                                    is_between(t[2], 0xA8, 0xAE));  /* U+2028 to U+202E */
-    bool is_isolate = t[1] == 0x81 && is_between(t[2], 0xA6, 0xA9); /* U+2066 to U+2069 */
-    bool is_joiner = t[1] == 0x81 && t[2] == 0xA0;                  /* U+2060 */
-    return is_mark || is_isolate || is_joiner ? 3 : 0;
+static bool is_between(unsigned value, unsigned low, unsigned high) {
+    return value >= low && value <= high;
 }
 
 /* Bytes of the UTF-8 character at `t` (RFC 3629, section 4), 0 when it is none. */
@@ -38,6 +24,31 @@ static size_t character_bytes(const unsigned char *t) {
             if (!is_between(t[k], 0x80, 0xBF)) return 0;
         return form[i].bytes;
     }
+    return 0;
+}
+
+/* The code point of a well-formed character. */
+static unsigned code_of(const unsigned char *t, size_t bytes) {
+    if (bytes == 1) return t[0];
+    unsigned code = t[0] & (0x7Fu >> bytes);
+    for (size_t k = 1; k < bytes; k++) code = code << 6 | (t[k] & 0x3Fu);
+    return code;
+}
+
+size_t steering_bytes(const char *text) {
+    static const struct {
+        unsigned first, last;
+    } range[] = {{0x80, 0x9F},       {0xAD, 0xAD},      {0x34F, 0x34F},   {0x61C, 0x61C},
+                 {0x115F, 0x1160},   {0x17B4, 0x17B5},  {0x180B, 0x180F}, {0x200B, 0x200F},
+                 {0x2028, 0x202E},   {0x2060, 0x206F},  {0x3164, 0x3164}, {0xFE00, 0xFE0F},
+                 {0xFEFF, 0xFEFF},   {0xFFA0, 0xFFA0},  {0xFFF0, 0xFFF8}, {0x1BCA0, 0x1BCA3},
+                 {0x1D173, 0x1D17A}, {0xE0000, 0xE0FFF}};
+    const unsigned char *t = (const unsigned char *)text;
+    if (t[0] < 0x80) return (t[0] > 0 && t[0] < 0x20) || t[0] == 0x7F;
+    size_t bytes = character_bytes(t);
+    unsigned code = bytes > 0 ? code_of(t, bytes) : 0;
+    for (size_t i = 0; i < sizeof range / sizeof *range; i++)
+        if (is_between(code, range[i].first, range[i].last)) return bytes;
     return 0;
 }
 

@@ -268,8 +268,8 @@ CHANGES = [
     ("a name of 201 characters", "layout", "name: Small layout", "name: " + "n" * 201,
      "is empty or longer than 200 characters"),
     ("a name of 200 characters", "layout", "name: Small layout", "name: " + "n" * 200, None),
-    ("a name that is turned around", "layout", "name: Small layout", 'name: "a\\u202Eb"', "holds a control character or a mark of direction"),
-    ("a name that does not show", "layout", "name: Small layout", 'name: "a\\u200Bb"', "or a character without width"),
+    ("a name that is turned around", "layout", "name: Small layout", 'name: "a\\u202Eb"', "holds a control character, a mark of direction"),
+    ("a name that does not show", "layout", "name: Small layout", 'name: "a\\u200Bb"', "or a character that does not show"),
     ("an empty name", "layout", "name: Small layout", 'name: ""', "is empty or longer than 200 characters"),
 ]
 

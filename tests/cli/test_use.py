@@ -196,7 +196,7 @@ class Refusals(hall.HallTest):
         self.change("end_stage.yaml", "- name: Stalls\n", '- name: "Stalls\\e[31m"\n')
         line, column = self.line_of("end_stage.yaml", r'"Stalls\e[31m"')
         self.refuse_layout(f"end_stage.yaml:{line}:{column}: blocks[1].name: holds a control "
-                           "character or a mark of direction, or a character without width; one line of plain text is needed")
+                           "character, a mark of direction or a character that does not show; one line of plain text is needed")
 
     def test_byte_order_mark(self):
         for name in ("end_stage.yaml", "hall.yaml", "pane.csv"):

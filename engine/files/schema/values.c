@@ -115,8 +115,8 @@ bool value_text(reader *r, const node *at, const char **out) {
     for (const char *c = at->text; *c; c++)
         if (steering_bytes(c) > 0) {
             complain(r, at,
-                     "holds a control character or a mark of direction, or a character without "
-                     "width; one line of plain text is needed");
+                     "holds a control character, a mark of direction or a character that does not "
+                     "show; one line of plain text is needed");
             return false;
         }
     *out = at->text;

@@ -1,5 +1,6 @@
-/* Characters that steer: the edges of each range of Unicode Standard Annex 9, table 4, and of the
- * C0 and C1 controls. */
+/* Characters that steer: the edges of each range of Unicode Standard Annex 9, table 4, of the C0
+ * and C1 controls, and of ranges of Default_Ignorable_Code_Point (Unicode Character Database,
+ * DerivedCoreProperties). */
 #include "base/steering.h"
 #include "gradin/run.h"
 
@@ -34,14 +35,39 @@ Test(steering, the_edges_of_each_range) {
                {"\xE2\x80", 0},
                {"\xE2\x80\xAE", 3},
                {"\xE2\x80\xAF", 0},
-               {"\xE2\x81\xA5", 0},
+               {"\xE2\x81\xA5", 3},
                {"\xE2\x81", 0},
                {"\xE2\x81\xA6", 3},
                {"\xE2\x81\xA9", 3},
-               {"\xE2\x81\xAA", 0},
+               {"\xE2\x81\xAF", 3},
+               {"\xE2\x81\xB0", 0},
                {"\xE2\x81\x9F", 0},
                {"\xE2\x81\xA0", 3},
-               {"\xE2\x81\xA1", 0},
+               {"\xE2\x81\xA1", 3},
+               {"\xC2\xAC", 0},
+               {"\xC2\xAD", 2},
+               {"\xC2\xAE", 0},
+               {"\xCD\x8E", 0},
+               {"\xCD\x8F", 2},
+               {"\xCD\x90", 0},
+               {"\xE1\xA0\x8A", 0},
+               {"\xE1\xA0\x8E", 3},
+               {"\xE1\xA0\x90", 0},
+               {"\xE3\x85\xA3", 0},
+               {"\xE3\x85\xA4", 3},
+               {"\xEF\xB7\xBF", 0},
+               {"\xEF\xB8\x80", 3},
+               {"\xEF\xB8\x8F", 3},
+               {"\xEF\xB8\x90", 0},
+               {"\xEF\xBE\xA0", 3},
+               {"\xEF\xBF\xB8", 3},
+               {"\xEF\xBF\xB9", 0},
+               {"\xF0\x9D\x85\xB2", 0},
+               {"\xF0\x9D\x85\xB3", 4},
+               {"\xF3\xA0\x80\x81", 4},
+               {"\xF3\xA0\xBF\xBF", 4},
+               {"\xF3\xA1\x80\x80", 0},
+               {"\xF3\xA0\x80", 0},
                {"\xEF\xBB\xBF", 3},
                {"\xEF\xBB\xBE", 0},
                {"\xEF\xBB", 0}};
