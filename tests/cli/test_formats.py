@@ -107,11 +107,21 @@ class Formats(unittest.TestCase):
                 code, _, err = hall.run(*arguments, "--out", f"{end}{k}", "--quiet", "--format", end, cwd=self.folder)
                 self.assertIn((code, err), [(0, ""), (1, "")], arguments)
             self.check_endings(k)
-        # Axes say the unit that a key bears.
-        words = subprocess.run(["pdftotext", os.path.join(self.folder, f"pdf{len(DRAWN) - 1}", "response.pdf"), "-"],
-                               capture_output=True, text=True, check=True).stdout.splitlines()
+        words = self.words_of(f"pdf{len(DRAWN) - 1}")
         self.assertIn("gap, mm", words)
         self.assertIn("hoist", words)
+
+    def words_of(self, folder):
+        return subprocess.run(["pdftotext", os.path.join(self.folder, folder, "response.pdf"), "-"],
+                              capture_output=True, text=True, check=True).stdout.splitlines()
+
+    def test_axes_say_the_unit_that_a_key_bears(self):
+        hoist = '{layout: "machines.towers[T].hoist", values: [0, 0.5], name: hoist}'
+        self.assertIn(hoist, STUDY)
+        small.write(self.folder, "study.yaml", STUDY.replace(
+            hoist, "{overflight: air.temperature_c, values: [5, 25], name: air}").replace("across: hoist", "across: air"))
+        self.made("warm/response.pdf", "sweep", "study.yaml", "--samples", "16", "--out", "warm", "--format", "pdf")
+        self.assertIn("air, deg C", self.words_of("warm"))
 
     def check_endings(self, k):
         names = self.files_of(f"svg{k}")

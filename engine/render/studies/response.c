@@ -130,10 +130,12 @@ static void draw_cell(response *p, int across, int up) {
  * own and bear none. */
 static const char *unit_of_key(const char *path) {
     static const char *const known[][2] = {
-        {"_mm", "mm"},      {"_deg", "deg"}, {"_db", "dB"},   {"_dba", "dB(A)"},
-        {"_ms", "m/s"},     {"_s", "s"},     {"_hz", "Hz"},   {"_kg", "kg"},
-        {"_kgm3", "kg/m3"}, {"_kn", "kN"},   {"_kw", "kW"},   {"_m2", "m2"},
-        {"_kpa", "kPa"},    {"_mpa", "MPa"}, {"_gpa", "GPa"}, {"_pct", "%"}};
+        {"_mm", "mm"},       {"_deg", "deg"}, {"_db", "dB"},    {"_dba", "dB(A)"},
+        {"_ms", "m/s"},      {"_s", "s"},     {"_hz", "Hz"},    {"_kg", "kg"},
+        {"_kgm3", "kg/m3"},  {"_kn", "kN"},   {"_kw", "kW"},    {"_m2", "m2"},
+        {"_kpa", "kPa"},     {"_mpa", "MPa"}, {"_gpa", "GPa"},  {"_pct", "%"},
+        {"_minutes", "min"}, {"_hours", "h"}, {"_ms2", "m/s2"}, {"_kgm2", "kg/m2"},
+        {"_c", "deg C"}};
     const char *end = strrchr(path, '_');
     for (size_t i = 0; end && i < sizeof known / sizeof *known; i++)
         if (strcmp(end, known[i][0]) == 0) return known[i][1];
