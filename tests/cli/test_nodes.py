@@ -4,9 +4,11 @@ same rules, and the search says on a terminal how far it has got.
 usage: test_nodes.py GRADIN"""
 
 import json
+import tempfile
 import unittest
 
 import hall
+import many_lifts
 from test_plans import complaints, plan_rows
 
 PAIR = ("end_stage.yaml", "thrust.yaml")
@@ -58,6 +60,32 @@ class Nodes(hall.HallTest):
             self.assertEqual((code, out), (2, ""), value)
             self.assertEqual(err, f"gradin: changeover: --nodes is '{value}'; a whole number from 1000 to "
                                   "100000000 is needed\n")
+
+
+class ManyLifts(unittest.TestCase):
+    """Halls of 40 and 120 lifts; tests/bench/lifts.py has the larger at the usual budget."""
+
+    def check(self, columns, rows, n_tower, ways, *more):
+        with tempfile.TemporaryDirectory() as folder:
+            many_lifts.write(folder, columns, rows, n_tower)
+            for one, two in ways:
+                with self.subTest(lifts=columns * rows, one=one):
+                    self.check_plan(many_lifts.change(folder, one, two, *more), n_tower)
+
+    def check_plan(self, found, n_tower):
+        self.assertEqual(found["code"], 0, found["said"])
+        self.assertEqual(found["complaints"], [])
+        lanes = {row["lane"] for row in found["rows"]}
+        self.assertEqual(sum(lane.startswith("tower ") for lane in lanes), n_tower, lanes)
+        gap = many_lifts.gap_percent(found["plan"])
+        self.assertGreaterEqual(gap, 0)
+        self.assertIn(f"(gap at most {gap:.1f} %)" if gap else "proven", hall.flat(found["said"]))
+
+    def test_forty(self):
+        self.check(8, 5, 0, (("flat", "raised"), ("raised", "flat")))
+
+    def test_a_hundred_and_twenty_and_towers(self):
+        self.check(12, 10, 20, (("flat", "raised"),), "--nodes", "1000")
 
 
 class Progress(hall.HallTest):
