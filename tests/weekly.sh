@@ -67,6 +67,11 @@ step_coverage() {
   "$python" "$top/tests/dev/coverage.py" "$work/coverage"
 }
 
+# Projects that take most of the processor time of their kind.
+step_projects() {
+  release && GRADIN_COSTLY=1 "$work/release/tests/unit_studies" --filter 'projects/*'
+}
+
 step_memory() {
   release && "$python" "$top/tests/faults/test_memory.py" "$work/release/gradin" \
     "$work/release/tests/libheap_preload.so" "${GRADIN_FAULTS:-2000}"
@@ -82,7 +87,7 @@ step_fuzz() {
   bash "$top/tests/fuzz/run.sh" "${GRADIN_FUZZ_MINUTES:-120}"
 }
 
-[ $# -gt 0 ] || set -- o3 races valgrind tidy cppcheck coverage memory io kills fuzz
+[ $# -gt 0 ] || set -- o3 races valgrind tidy cppcheck coverage projects memory io kills fuzz
 for name in "$@"; do
   if ("step_$name") >"$work/$name.log" 2>&1; then
     echo "$name: ok ($SECONDS s): $(tail -n 1 "$work/$name.log")"
