@@ -24,7 +24,7 @@ void refuse(complaints *c, const gradin_place *at, const char *format, ...) {
 static gradin_place below(const gradin_place *at, const char *key, char path[GRADIN_KEY_CHARS]) {
     gradin_place place = at ? *at : (gradin_place){0};
     const char *above = place.key ? place.key : "";
-    snprintf(path, GRADIN_KEY_CHARS, "%s%s%s", above, above[0] ? "." : "", key);
+    snprintf(path, GRADIN_KEY_CHARS, "%s%s%s", above, above[0] && key[0] ? "." : "", key);
     place.key = path;
     return place;
 }

@@ -37,7 +37,7 @@ void misuse(complaints *c, const char *format, ...) __attribute__((format(printf
 
 /* Adds a note for the user; NULL is a failure already kept. */
 void add_note(complaints *c, const char *text);
-/* The same at a key below the place, written as a diagnostic is. */
+/* The same at a key below the place ("": at the place itself), written as a diagnostic is. */
 void note_key(complaints *c, const gradin_place *at, const char *key, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
 

@@ -116,8 +116,9 @@ void check_levels(builder *b);
 void check_rail_feet(builder *b);
 void check_places(builder *b); /* room, support, solids, overlap */
 void check_seats(builder *b);
-void check_scenery(builder *b); /* on one level, on no seat, in the room */
-void note_doubts(builder *b);   /* accepted, but seldom meant */
+void check_scenery(builder *b);  /* on one level, on no seat, in the room */
+void note_doubts(builder *b);    /* accepted, but seldom meant */
+void note_misplaced(builder *b); /* the same of what stands where it is seldom meant */
 
 /* Whether a row of a floor block stands on a platform, raised without a lift; it reaches down to
  * the floor, or to the slab that carries it. */

@@ -312,4 +312,5 @@ void note_doubts(builder *b) {
     note_arch(b);
     note_eye(b, "audience.eye_height", b->p->audience.eye_height_m);
     note_eye(b, "audience.wheelchair_eye_height", b->p->audience.wheelchair_eye_height_m);
+    note_misplaced(b);
 }

@@ -1,5 +1,5 @@
-/* Is the layout one of this venue: names unlike, rails high enough, machines within their travel,
- * interlocks kept? */
+/* Is the layout one of this venue: names unlike, rails high enough and in the room, machines within
+ * their travel, interlocks kept? */
 #include "base/lookup.h"
 #include "base/use.h"
 #include "venue/parts.h"
@@ -17,11 +17,37 @@ static const char *height_key(const gradin_layout *p, const gradin_rail_entry *r
     return "height";
 }
 
+/* As a line; rails are drawn a little into the wall at which they end. */
+static const double INTO_WALL_M = 0.1;
+enum { POINTS_A_STRETCH = 8 };
+
+static bool is_off_room(const gradin_venue *v, gradin_vec2 at_m) {
+    if (gradin_polygon_contains(v->footprint, at_m)) return false;
+    gradin_vec2 near_m = gradin_polygon_nearest_m(v->footprint, at_m, NULL);
+    return hypot(near_m.x - at_m.x, near_m.y - at_m.y) > INTO_WALL_M;
+}
+
+static bool leaves_room(const gradin_venue *v, const gradin_rail_entry *rail) {
+    for (int k = 0; k + 1 < rail->n_point; k++) {
+        gradin_vec2 from_m = rail->point_m[k], to_m = rail->point_m[k + 1];
+        for (int i = 0; i <= POINTS_A_STRETCH; i++) {
+            double share = (double)i / POINTS_A_STRETCH;
+            gradin_vec2 at_m = {from_m.x + share * (to_m.x - from_m.x),
+                                from_m.y + share * (to_m.y - from_m.y)};
+            if (is_off_room(v, at_m)) return true;
+        }
+    }
+    return false;
+}
+
 static void check_rails(complaints *c, const gradin_venue *v, const gradin_layout *p) {
     for (int i = 0; i < p->n_rail; i++) {
         const gradin_rail_entry *rail = &p->rail[i];
         check_rail_height(c, rail->at, rail->name, height_key(p, rail), rail->height_m,
                           v->rail_min_m, p->units);
+        if (leaves_room(v, rail))
+            refuse(c, rail->at ? rail->at : &(gradin_place){.key = rail->name},
+                   "rail %s reaches outside the room's footprint; end it at the wall", rail->name);
     }
 }
 

@@ -274,11 +274,11 @@ class Spacing(Rough):
                  for row in hall.reference("egress-seating/wheelchairs.csv") if row["rule"] == "ada"]
         found = self.rules(f"wheelchairs: [{', '.join(lines)}], companions_per_wheelchair: 1", big, 1, one)
         self.assertEqual((found["wheelchairs"], found["wheelchairs_needed"]), (1, 6))
-        self.assertEqual((found["companions"], found["companions_needed"]), (0, 1))
+        self.assertEqual((found["companions"], found["companions_needed"]), (0, 6))
         self.assertFalse(found["rules_met"])
         text = hall.flat(self.run_here("fit", "plain.yaml")[1])
         self.assertIn("Places for wheelchairs: 1 of 375 places; the venue's table needs 6 Companion seats: 0; the "
-                      "venue's rule needs 1", text)
+                      "venue's rule needs 6", text)
 
     def test_a_table_that_falls_is_refused(self):
         with self.assertRaises(AssertionError):

@@ -91,6 +91,71 @@ class Levels(unittest.TestCase):
         found = self.count([STALLS, BALCONY], [{**AISLE, "level": "level 2"}])
         self.assertEqual((found["Stalls"][1], found["Balcony"][1]), (162, 72))
 
+    def test_two_levels_with_an_aisle_each(self):
+        """Each aisle takes the seats that it touches, half a seat off its sides, on its own level alone."""
+        west = {**AISLE, "name": "west", "level": "stalls", "polygon": [[2, 0], [3, 0], [3, 10], [2, 10]]}
+        east = {**AISLE, "name": "east", "level": "circle", "polygon": [[9, 0], [10, 0], [10, 10], [9, 10]]}
+        below, above = {**STALLS, "level": "stalls"}, {**BALCONY, "level": "circle"}
+        found = {}
+        for blocks, aisles in (([below, above], [west, east]), ([above, below], [east, west])):
+            self.layout(blocks, aisles)
+            for row in self.seats("--no-maps"):
+                found.setdefault(row["block"], set()).add((row["level"], row["seat"], float(row["x_m"])))
+        for block, level, n_row, n_seat, (low, high) in (("Stalls", "stalls", 9, 18, (2, 3)),
+                                                         ("Balcony", "circle", 4, 20, (9, 10))):
+            middles = [6 + 0.55 * (k - (n_seat - 1) / 2) for k in range(n_seat)]
+            kept = sum(not low - 0.275 < x < high + 0.275 for x in middles)
+            self.assertLess(kept, n_seat)
+            self.assertEqual({where for where, _, _ in found[block]}, {level})
+            self.assertEqual(len(found[block]), n_row * kept)
+            self.assertEqual([x for _, _, x in found[block] if low - 0.27 < x < high + 0.27], [])
+
+    def with_rail(self, path, **more):
+        """What `check` says of a rail along a path, balcony and stalls given."""
+        self.layout([STALLS, {**BALCONY, "level": "balcony"}], [])
+        with open(os.path.join(self.temporary.name, "layout.yaml"), encoding="utf-8") as source:
+            layout = json.load(source)
+        layout["rails"] = [{"name": "front", "kind": "bar", "height": 1.1, "thickness": 0.04, "bars": 3,
+                            "path": path, **more}]
+        self.put("layout.yaml", layout)
+        return self.run_here("check", "layout.yaml")
+
+    def rail(self, path, **more):
+        code, out, err = self.with_rail(path, **more)
+        self.assertEqual((code, out), (0, "layout.yaml: layout, ok\n"))
+        return [line.split("rails[1]: ")[1] for line in err.splitlines()]
+
+    # The slab ends at y = 4.5, its top at 3.5 m; the first row's platform at y = 4.25, its top at 3.7 m.
+    def test_rails_stand_on_what_carries_them(self):
+        edge, stalls, out = [[0.1, 4.45], [11.9, 4.45]], [[0.1, 6], [11.9, 6]], [[6, 4.4], [6, 8]]
+        for path in (edge, [[0.1, 4.7], [11.9, 4.7]]):  # a parapet may stand a little before the edge
+            self.assertEqual(self.rail(path, foot=3.5), [])
+            self.assertEqual(self.rail(path, level="balcony"), [])
+        self.assertEqual(self.rail(stalls, level="main floor"), [])
+        self.assertEqual(self.rail(stalls, foot=3.5), [
+            "rail front hangs in the air for about 11.80 m, up to 3.50 m above what is under it"])
+        self.assertEqual(self.rail(stalls, level="balcony"), [
+            "rail front is on level balcony, but about 11.80 m of it stands up to 3.70 m below the lowest seat there"])
+        # 15 pieces of 0.24 m; the middles of the first two are less than 0.32 m off the slab
+        self.assertEqual(self.rail(out, foot=3.5), [
+            "rail front hangs in the air for about 3.12 m, up to 3.50 m above what is under it"])
+
+    def test_a_rail_through_the_wall_is_refused(self):
+        for path in ([[0.1, 6], [12.2, 6]], [[0.1, -0.2], [11.9, 6]]):
+            code, out, err = self.with_rail(path)
+            self.assertEqual((code, out), (2, ""))
+            self.assertIn(": rails[1]: rail front reaches outside the room's footprint; end it at the wall\n", err)
+        self.assertEqual(self.with_rail([[0.1, 6], [12.09, 6]])[0], 0)
+
+    def test_seats_on_the_stage_are_told(self):
+        """Seats 0.55 m apart about x = 6: those less than 4 m from there are 14, from the third on."""
+        self.layout([STALLS], [])
+        with open(os.path.join(self.temporary.name, "layout.yaml"), encoding="utf-8") as source:
+            text = source.read()
+        self.put("layout.yaml", json.loads(text.replace("[[2, 12], [10, 12]", "[[2, 8.5], [10, 8.5]")))
+        self.assertEqual(self.run_here("check", "layout.yaml")[2], "gradin: note: layout.yaml:1:187: focus[1]: 14 seats "
+                         "stand inside focus area 'stage', the first of them Stalls-1-3\n")
+
     def test_an_aisle_where_nobody_sits_below_is_the_balconys(self):
         short = {**STALLS, "straight": {**STALLS["straight"], "rows": 5}}
         aisle = {**AISLE, "polygon": [[5.5, 0], [6.5, 0], [6.5, 4.4], [5.5, 4.4]]}

@@ -2,6 +2,7 @@
 
 usage: test_seat_list.py GRADIN"""
 
+import math
 import os
 import tempfile
 import unittest
@@ -58,6 +59,40 @@ class SeatList(ListCase):
             with open(os.path.join(self.temporary.name, "out", "seats.csv"), "rb") as source:
                 tables.append(source.read())
         self.assertEqual(*tables)
+
+    def test_turned_seats_have_the_same_head_before_them(self):
+        """Three rows of 16 chairs, all facing north or each turned to the platform's middle, (15, 25): who looks there
+        from (x, y) has that chair of the row 0.95 m ahead before them which the line of sight passes."""
+        def at(i):
+            return 15 + 0.75 * (i - 7.5)
+
+        def turned(x, y):
+            return math.degrees(math.atan2(15 - x, 25 - y)) % 360
+
+        def seen(facing):
+            self.put("list.yaml", layout("file: seats.csv"))
+            rows = [f"{row},{i + 1},{at(i)!r},{14 - 0.95 * (row - 1)!r},{facing(at(i), 14 - 0.95 * (row - 1))!r},seat"
+                    for row in (1, 2, 3) for i in range(16)]
+            self.put("seats.csv", "\n".join([HEADER] + rows) + "\n")
+            code, _, err = self.run_here("assess", "list.yaml", "--out", "out", "--no-maps", "--quiet", "--samples", "16")
+            self.assertEqual((code, err), (0, ""))
+            return hall.Table(os.path.join(self.temporary.name, "out")).seat
+
+        straight, each = seen(lambda x, y: 0), seen(turned)
+        n_asked = 0
+        for row in (2, 3):
+            y = 14 - 0.95 * (row - 1)
+            for i in range(16):
+                way = (15 - at(i)) / (25 - y)
+                front = min(range(16), key=lambda k: abs(at(k) - at(i) - 0.95 * way))
+                if abs(at(front) - at(i) - 0.95 * way) * math.cos(math.atan(way)) > 0.25:
+                    continue  # the view passes between two chairs
+                n_asked += 1
+                for found in (straight, each):
+                    self.assertEqual(found[f"Chairs-{row}-{i + 1}"]["front_seat"], f"Chairs-{row - 1}-{front + 1}")
+                self.assertEqual(straight[f"Chairs-{row}-{i + 1}"]["c_mm"], each[f"Chairs-{row}-{i + 1}"]["c_mm"])
+            self.assertEqual({found[f"Chairs-1-{i + 1}"]["front_seat"] for found in (straight, each) for i in range(16)}, {""})
+        self.assertGreater(n_asked, 16)
 
     def test_ends_of_lines_and_byte_order_mark(self):
         good = (0, "list.yaml: layout, ok\n", "")

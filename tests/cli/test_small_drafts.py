@@ -38,6 +38,13 @@ class Small(DraftTest):
             abs(2 * axis - x - a) < 0.03 and abs(y - b) < 0.03 for a, b in seats)]
         self.assertEqual(lost, [])
 
+    def check_rating(self, out):
+        """What a draft prints is what its layout gets when it is assessed, with as many rays."""
+        printed = re.search(r"Seats by rating: clear (\d+), good (\d+), fair (\d+), poor (\d+)\n", out).groups()
+        self.assertEqual(self.run_here("assess", "layout.yaml", "--out", "seen", "--quiet", "--no-maps")[0], 0)
+        rating = json.loads(self.read("seen/summary.json"))["rating"]
+        self.assertEqual([str(rating[word]["seats"]) for word in ("clear", "good", "fair", "poor")], list(printed))
+
     def test_each_form(self):
         for form in FORMS:
             venue, wishes = self.hall_of(form)
@@ -63,6 +70,7 @@ class Small(DraftTest):
                 self.write_trial(venue, dict(wishes, form=form, seats=40), has_tower)
                 out, _ = self.draft()
                 poor.append(int(re.search(r"poor (\d+)", out)[1]))
+                self.check_rating(out)
             self.assertLessEqual(poor[1], poor[0], form)
 
     def test_the_wish_for_symmetry_is_read(self):

@@ -141,8 +141,8 @@ static const schema_key rules_keys[] = {
              "places for wheelchairs by count of seats, from the fewest seats up",
              .preset_note = "not checked"),
     KEY_INTEGER(stated_rules, own.companions, "companions_per_wheelchair",
-                "least companion seats for each place for a wheelchair", LIMITS(1, 10),
-                .preset_note = "not checked"),
+                "least companion seats for each place for a wheelchair, there or needed",
+                LIMITS(1, 10), .preset_note = "not checked"),
     KEY_LENGTH(stated_rules, own.way_width_m, "way_width_min",
                "least clear width along the way from a row to an exit", LIMITS(0.5, 1.9),
                UNSTATED("not checked")),
@@ -179,7 +179,8 @@ static const schema_key room_keys[] = {
     KEY_LIST(stated_room, solid, n_solid, stated_solid, "solids", &solid_table,
              "what always stands in the room", .are_names_unique = true),
     KEY_LIST(stated_room, floor, n_floor, stated_floor, "floors", &region_table,
-             "parts of the fixed floor that are not at 0, such as a raked one",
+             "parts of the fixed floor that are not at 0, such as a raked one; where two overlap, "
+             "by at most 20 mm, the first stated counts",
              .are_names_unique = true),
     KEY_MAP(stated_room, rules, stated_rules, "local_rules", &rules_table,
             "what the venue's own code says", REQUIRED)};

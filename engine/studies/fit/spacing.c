@@ -44,11 +44,14 @@ static void check_block(gradin_fit *fit, int block, gradin_tight_row *made) {
     if (row.is_depth || row.is_clearway) made[fit->n_tight_row++] = row;
 }
 
+/* Companions come with the places that are needed, whether they are there or not. */
 static void count_wheelchairs(gradin_fit *fit) {
     const gradin_local_rules *rules = &fit->model->machinery->rules;
     const gradin_seats *s = &fit->model->seats;
     fit->wheelchairs_needed = gradin_wheelchairs_needed(rules, s->n_seat);
-    fit->companions_needed = rules->companions > 0 ? rules->companions * s->n_wheelchair : -1;
+    int n_wheelchair =
+        s->n_wheelchair > fit->wheelchairs_needed ? s->n_wheelchair : fit->wheelchairs_needed;
+    fit->companions_needed = rules->companions > 0 ? rules->companions * n_wheelchair : -1;
 }
 
 bool fit_spacing(gradin_arena *arena, gradin_fit *fit) {

@@ -161,3 +161,30 @@ Test(whose_head, nobody_of_another_bank_stands_up_in_front) {
         gradin_arena_destroy(arena);
     }
 }
+
+/* Two rings of 20 about a square stage, the outer one turned by a seat's sixth: each of its people
+ * has the head of the nearest of the inner ring before them. The inner ring has nobody, those who
+ * face it across the stage least of all. The same quarter turn on, C is the same. */
+Test(whose_head, rings_in_the_round) {
+    enum { N = 20 };
+    gradin_arena *arena = gradin_arena_create();
+    hall_start(&h);
+    hall_focus(&h, 0.0, 0.0, 4.0, 4.0, 0.5, 1.0);
+    for (int k = 0; k < 2 * N; k++) {
+        double bearing_deg = (k % N) * 360.0 / N + (k < N ? 0.0 : 3.0);
+        gradin_vec2 unit = gradin_bearing_unit(bearing_deg);
+        double radius_m = k < N ? 5.0 : 5.9;
+        int i = hall_seat(&h, radius_m * unit.x, radius_m * unit.y, k < N ? 1.2 : 1.5);
+        h.facing_deg[i] = gradin_wrap_360_deg(bearing_deg + 180.0);
+        h.row[i] = k < N ? 1 : 2;
+    }
+    gradin_sight s = hall_compute(&h, arena, 16, false);
+    for (int k = 0; k < N; k++) {
+        int quarter = N + (k + N / 4) % N;
+        cr_expect_eq(s.c_case[k], GRADIN_C_NONE, "inner %d: case %d", k, (int)s.c_case[k]);
+        cr_expect_eq(s.front_seat[N + k], k, "outer %d: %d", k, s.front_seat[N + k]);
+        cr_expect(fabs(s.c_m[N + k] - s.c_m[quarter]) < 1e-9, "outer %d: C %f, %f", k, s.c_m[N + k],
+                  s.c_m[quarter]);
+    }
+    gradin_arena_destroy(arena);
+}
