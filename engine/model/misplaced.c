@@ -9,10 +9,10 @@
 static const double PIECE_M = 0.25; /* a rail is looked at in pieces no longer than this */
 /* What begins at most this far beside a rail's line carries it, as a parapet before an edge. */
 static const double BESIDE_M = 0.3;
-static const double RESTS_M = 0.3; /* a foot may end this far below what carries it begins */
-static const double AIR_M = 0.5;   /* posts that stand on a step may be this much longer */
-static const double OFF_LEVEL_M = 1.0;
-static const double LEAST_M = 1.0; /* shorter stretches bridge a gap */
+static const double RESTS_M = 0.3;     /* or this far above its foot */
+static const double AIR_M = 0.5;       /* the line between two points may run this far over steps */
+static const double OFF_LEVEL_M = 1.0; /* less may be a step down to the next row */
+static const double LEAST_M = 1.0;     /* shorter stretches bridge a gap */
 static const double ABOVE_M = 0.01;
 static const double SEATED_M = 1.3; /* height of a seated person */
 
