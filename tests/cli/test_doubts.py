@@ -60,7 +60,7 @@ DOUBTS = [
     ("a block with its back to the stage", "layout", "front: [6, 1.2], facing_deg: 0", "front: [6, 1.2], facing_deg: 180",
      "layout.yaml:26:5: blocks[2]: Places has its back to the focus: all of it lies more than 90 deg off the facing of "
      "each of its seats"),
-    ("a block beside the stage", "layout", "front: [6, 1.2], facing_deg: 0", "front: [6, 1.2], facing_deg: 91", None),
+    ("a block beside the stage", "layout", "front: [6, 1.2], facing_deg: 0", "front: [2, 2.5], facing_deg: 91", None),
     ("eyes at the floor", "layout", "axis_deg: 180\n", "axis_deg: 180\naudience: {eye_height: 0.69}\n",
      "layout.yaml: audience.eye_height: puts seated eyes 0.69 m above the tread; they are seldom outside "
      "0.70 to 1.60 m"),

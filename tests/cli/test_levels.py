@@ -153,7 +153,7 @@ class Levels(unittest.TestCase):
         with open(os.path.join(self.temporary.name, "layout.yaml"), encoding="utf-8") as source:
             text = source.read()
         self.put("layout.yaml", json.loads(text.replace("[[2, 12], [10, 12]", "[[2, 8.5], [10, 8.5]")))
-        self.assertEqual(self.run_here("check", "layout.yaml")[2], "gradin: note: layout.yaml:1:187: focus[1]: 14 seats "
+        self.assertEqual(self.run_here("check", "layout.yaml")[2], "gradin: note: layout.yaml:1:312: focus[1]: 14 seats "
                          "stand inside focus area 'stage', the first of them Stalls-1-3\n")
 
     def test_an_aisle_where_nobody_sits_below_is_the_balconys(self):
