@@ -1,11 +1,5 @@
-/* Parts of a model by themselves. Where an element of the envelope lies in space: level and upright
- * ones come out exact. What a cause of hiding is called. */
+/* Where an element of the envelope lies in space. Level and upright ones come out exact. */
 #include "gradin/model.h"
-
-const char *gradin_cause_name(gradin_cause cause) {
-    static const char *const name[GRADIN_N_CAUSE] = {"heads", "rails", "structure", "arch"};
-    return cause < GRADIN_N_CAUSE ? name[cause] : "none";
-}
 
 gradin_frame gradin_element_frame(const gradin_element *e) {
     if (!e) return (gradin_frame){.along = {1.0, 0.0, 0.0}};

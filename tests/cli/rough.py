@@ -34,8 +34,8 @@ class RoughTest(hall.HallTest):
             with open(self.path(name), "w", encoding="utf-8") as out:
                 out.write(text)
 
-    def fit(self, more="", venue=(), layout=(), status=0):
+    def fit(self, more="", venue=(), layout=(), status=0, notes=""):
         self.write(more, venue, layout)
         code, out, err = self.run_here("fit", "plain.yaml", "--json")
-        self.assertEqual((code, err), (status, ""), out)
+        self.assertEqual((code, err), (status, notes), out)
         return json.loads(out)

@@ -56,7 +56,7 @@ DOUBTS = [
      "layout.yaml:19:5: focus[1]: focus stage reaches 0.50 m above the ceiling, which is at 8.00 m"),
     ("seats on the stage", "layout", "[[3, 9], [9, 9], [9, 11], [3, 11]]",
      "[[4, 0.2], [8, 0.2], [8, 12], [4, 12]], z: 0.71",
-     "layout.yaml:19:5: focus[1]: N seats stand inside focus area 'stage', the first of them Stalls-1-1"),
+     "layout.yaml:19:5: focus[1]: 34 seats stand inside focus area 'stage', the first of them Stalls-1-1"),
     ("a block with its back to the stage", "layout", "front: [6, 1.2], facing_deg: 0", "front: [6, 1.2], facing_deg: 180",
      "layout.yaml:26:5: blocks[2]: Places has its back to the focus: all of it lies more than 90 deg off the facing of "
      "each of its seats"),

@@ -45,11 +45,11 @@ NO_DOOR = ("height: 2.2, sill: 0, buildup: leaf", "height: 2.2, sill: 0, buildup
 class Passages(rough.RoughTest):
     venue_text, layout_text = VENUE, LAYOUT
 
-    def rows(self, **changes):
+    def rows(self, notes="", **changes):
         """{row: how many seats}"""
-        self.fit(**changes)
+        self.fit(notes=notes, **changes)
         code, _, err = self.run_here("assess", "plain.yaml", "--out", "out", "--quiet", "--no-maps", "--samples", "1024")
-        self.assertEqual((code, err), (0, ""))
+        self.assertEqual((code, err), (0, notes))
         found = {}
         with open(os.path.join(self.path("out"), "seats.csv"), encoding="utf-8", newline="") as source:
             self.seat = {row["seat"]: row for row in csv.DictReader(source)}
@@ -115,9 +115,11 @@ class Passages(rough.RoughTest):
     def test_one_sees_through_it(self):
         look = [("[[8, 17], [12, 17], [12, 19], [8, 19]]", "[[9.9, 1], [10.1, 1], [10.1, 2], [9.9, 2]]"),
                 ("passages", "  - {name: Low, stands_on: floor, seat_width: 0.5, row_depth: 0.9, straight: {front: [10, 16], facing_deg: 180, rows: 1, seats: 1}}\npassages")]
-        self.rows(status=1, layout=look)
+        back = ("gradin: note: plain.yaml:8:5: blocks[1]: Bank has its back to the focus: all of it lies more than 90 deg "
+                "off the facing of each of its seats\n")
+        self.rows(status=1, layout=look, notes=back)
         self.assertEqual(self.seat["Low-1-1"]["visible_pct"], "100.0")
-        self.rows(status=1, layout=look + [("[11, 14.45], [9, 14.45]", "[11, 8], [9, 8]")])
+        self.rows(status=1, layout=look + [("[11, 14.45], [9, 14.45]", "[11, 8], [9, 8]")], notes=back)
         self.assertEqual(self.seat["Low-1-1"]["visible_pct"], "0.0")
 
     # A balcony on a slab over the passage keeps its seats.
