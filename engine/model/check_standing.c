@@ -8,6 +8,7 @@
 
 static const double LEVEL_M = 0.005; /* surfaces closer than this in height are one */
 static const double TOUCH_M = 0.02;  /* drawn this far into a wall or a thing is drawn at it */
+
 static bool is_in_room(const builder *b, gradin_polygon polygon) {
     double outside_m2 =
         gradin_polygon_area_m2(polygon) - gradin_polygon_common_m2(polygon, b->v->footprint);
