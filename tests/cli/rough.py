@@ -24,6 +24,7 @@ def drawing(turn_deg, mirror, unit_m):
 
 class RoughTest(hall.HallTest):
     venue_text = layout_text = None
+    may_turn_back = False  # rows of this hall face away from the stage; a note says so
 
     def write(self, more="", venue=(), layout=()):
         for name, text, changes in (("hall.yaml", self.venue_text, venue),
@@ -37,5 +38,7 @@ class RoughTest(hall.HallTest):
     def fit(self, more="", venue=(), layout=(), status=0, notes=""):
         self.write(more, venue, layout)
         code, out, err = self.run_here("fit", "plain.yaml", "--json")
+        if self.may_turn_back:
+            err = "".join(line for line in err.splitlines(True) if "has its back to the focus" not in line)
         self.assertEqual((code, err), (status, notes), out)
         return json.loads(out)

@@ -39,6 +39,7 @@ CHAIR = """  - {name: Chairs, stands_on: floor, seat_width: 0.9, row_depth: 1.4,
 
 class WaysUnder(rough.RoughTest):
     venue_text, layout_text = VENUE, LAYOUT
+    may_turn_back = True
 
     # The row's middle is at y = 9.05 and faces the stair: 5.05 m to the side of the stair, straight on.
     def test_a_stair_is_the_way_out(self):
