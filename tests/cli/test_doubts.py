@@ -35,7 +35,8 @@ DOUBTS = [
     # lifts that stand at 0.5 and 0.7 m in its middle, and none under its corners
     ("lifts that stand in a focus", "layout", "[[3, 9], [9, 9], [9, 11], [3, 11]]",
      "[[3, 1], [9, 1], [9, 11], [3, 11]], z: 0",
-     "layout.yaml:19:5: focus[1].z: puts focus area 'stage' up to 0.70 m below the floor there, which hides that part"),
+     "layout.yaml:19:5: focus[1].z: puts focus area 'stage' up to 0.70 m below the floor there, which hides that part\n"
+     "gradin: note: layout.yaml:19:5: focus[1]: 34 seats stand inside focus area 'stage', the first of them Stalls-1-1"),
     ("a focus little below the floor", "layout", "[9, 11], [3, 11]]", "[9, 11], [3, 11]], z: -0.04", None),
     ("a rail in the air", "layout", "height: 1.1}", "height: 1.1, foot: 3}",
      "layout.yaml:45:5: rails[1]: rail back hangs in the air for about 3.80 m, up to 2.30 m above what is under it"),
