@@ -50,7 +50,8 @@ static void meet(ray_search *s, int k) {
         return;
     s->holder = k;
     s->nearest = t;
-    s->ray.limit = fminf(1.0f, (float)t * (1.0f + 1e-6f));
+    /* above 0, or boxes that hold the eye too would not be opened */
+    s->ray.limit = fminf(1.0f, (float)t * (1.0f + 1e-6f) + 1e-9f);
 }
 
 static bool is_done(const ray_search *s) {

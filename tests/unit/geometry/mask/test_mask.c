@@ -174,6 +174,17 @@ Test(mask, raked_stage_is_left_to_no_single_rays) {
     gradin_arena_destroy(arena);
 }
 
+/* An eye within several bodies in different parts of the tree: all are met at 0, and the one that
+ * comes first in the scene has the name, ray by ray too. */
+Test(mask, eye_within_several_bodies) {
+    random_source r = {64};
+    for (int trial = 0; trial < 100; trial++) {
+        draw_occluders(&world, &r, 2.5);
+        draw_grid(&world, &r, 5.0, random_between(&r, -5.0, 5.0), 50);
+        compare_masks(&world, world.occluder[trial].shape.bound_centre_m, -2, "within", trial);
+    }
+}
+
 /* Two words a row: the shadow of a ball runs on behind the last row and must not go on in the first
  * rows of the next strip. */
 Test(mask, shadow_beyond_the_last_row) {
