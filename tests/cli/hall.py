@@ -30,7 +30,10 @@ def with_rooms(arguments):
     verb = arguments[0] if arguments else ""
     is_room = verb in ("compare", "listen", "choose", "page", "report") or verb in (
         "assess", "overflight", "export", "sweep") and any(str(word).endswith(".yaml") for word in arguments[1:-1])
-    return [*arguments, "--cache", ROOMS] if is_room and "--cache" not in arguments else arguments
+    if not is_room or "--cache" in arguments:
+        return arguments
+    lacks_value = str(arguments[-1]).startswith("--") # perhaps: then it stays the last
+    return [verb, "--cache", ROOMS, *arguments[1:]] if lacks_value else [*arguments, "--cache", ROOMS]
 
 
 def run(*arguments, cwd=None, env=None, stdout=subprocess.PIPE, **more):
