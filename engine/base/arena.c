@@ -31,8 +31,8 @@ typedef struct chunk {
 } chunk;
 
 struct gradin_arena {
-    chunk *newest;
-    gradin_input *input; /* [n_input] */
+    chunk *newest, *spare; /* spare: kept by a reset, empty */
+    gradin_input *input;   /* [n_input] */
     int n_input, input_capacity;
 };
 
@@ -51,15 +51,44 @@ gradin_arena *gradin_arena_create(void) {
     return must_fail() ? NULL : calloc(1, sizeof(gradin_arena));
 }
 
-void gradin_arena_destroy(gradin_arena *arena) {
-    if (!arena) return;
-    for (chunk *c = arena->newest, *next; c; c = next) {
+static void free_chunks(chunk *first) {
+    for (chunk *c = first, *next; c; c = next) {
         next = c->next;
         ASAN_UNPOISON_MEMORY_REGION(c->bytes, c->size);
         free(c->bytes);
         free(c);
     }
+}
+
+void gradin_arena_destroy(gradin_arena *arena) {
+    if (!arena) return;
+    free_chunks(arena->newest);
+    free_chunks(arena->spare);
     free(arena);
+}
+
+void arena_reset(gradin_arena *arena) {
+    for (chunk *c = arena->newest, *next; c; c = next) {
+        next = c->next;
+        ASAN_UNPOISON_MEMORY_REGION(c->bytes, c->size);
+        c->used = 0;
+        c->next = arena->spare;
+        arena->spare = c;
+    }
+    arena->newest = NULL;
+    arena->input = NULL;
+    arena->n_input = arena->input_capacity = 0;
+}
+
+/* The smallest spare chunk that holds so many bytes, taken off the list. */
+static chunk *take_spare(gradin_arena *arena, size_t size) {
+    chunk **best = NULL;
+    for (chunk **at = &arena->spare; *at; at = &(*at)->next)
+        if ((*at)->size >= size && (!best || (*at)->size < (*best)->size)) best = at;
+    if (!best) return NULL;
+    chunk *taken = *best;
+    *best = taken->next;
+    return taken;
 }
 
 static unsigned char *take_bytes(size_t size) {
@@ -71,15 +100,20 @@ static unsigned char *take_bytes(size_t size) {
     return bytes;
 }
 
-static chunk *add_chunk(gradin_arena *arena, size_t size) {
+static chunk *new_chunk(size_t size) {
     chunk *c = calloc(1, sizeof *c);
     if (!c) return NULL;
     c->size = size > CHUNK_BYTES ? size : CHUNK_BYTES;
     c->bytes = take_bytes(c->size);
-    if (!c->bytes) {
-        free(c);
-        return NULL;
-    }
+    if (c->bytes) return c;
+    free(c);
+    return NULL;
+}
+
+static chunk *add_chunk(gradin_arena *arena, size_t size) {
+    chunk *c = take_spare(arena, size);
+    if (!c) c = new_chunk(size);
+    if (!c) return NULL;
     c->next = arena->newest;
     arena->newest = c;
     return c;

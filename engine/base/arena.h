@@ -7,4 +7,7 @@
 /* False when out of memory. */
 bool arena_note_input(gradin_arena *arena, const char *path, const void *bytes, size_t size);
 
+/* Frees every block at once, inputs too, but keeps the memory for those to come. */
+void arena_reset(gradin_arena *arena);
+
 #endif

@@ -92,6 +92,7 @@ static void draw_page(canvas *page, const view *v, const sheet_of_checks *s, lab
     seats_draw_others(page, v, seats, 0);
     seats_draw_plain(page, v, seats, 0, s->fill, s->is_marked);
     plan_draw_structure(&p);
+    plan_take_facade(&p);
     plan_draw_facade(&p);
     marks_draw(&p, s->fit);
     plan_name_focus(&p);

@@ -3,7 +3,7 @@
 #ifndef GRADIN_RENDER_MARKS_H
 #define GRADIN_RENDER_MARKS_H
 
-#include "render/maps/plan.h"
+#include "render/plan/plan.h"
 
 /* Strokes that plan and key share; page units. */
 void marks_route_line(canvas *page, gradin_vec2 a, gradin_vec2 b, bool is_wheelchair);

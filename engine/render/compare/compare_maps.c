@@ -201,9 +201,16 @@ gradin_status gradin_compare_map_png(gradin_arena *arena, const gradin_compariso
     return status == GRADIN_OK ? page_png(arena, &q, sheet, bytes, size, error) : status;
 }
 
-static gradin_status write_map(const gradin_comparison *c, int pair, gradin_compare_map map,
-                               gradin_picture format, const char *dir, int *n_written,
-                               gradin_error *error) {
+/* Where the pages go. */
+typedef struct target {
+    easel e;
+    gradin_picture format;
+    const char *dir;
+    int n;
+} target;
+
+static gradin_status write_map(target *t, const gradin_comparison *c, int pair,
+                               gradin_compare_map map, int sheet, gradin_error *error) {
     char stem[40];
     quantity q;
     subject s = subject_of(c, pair, map);
@@ -212,9 +219,20 @@ static gradin_status write_map(const gradin_comparison *c, int pair, gradin_comp
     gradin_arena *arena = gradin_arena_create();
     if (!arena) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
     gradin_status status = quantity_of_subject(arena, &s, &q, error);
-    q.format = format;
-    if (status == GRADIN_OK) status = page_write(&q, dir, stem, n_written, error);
+    q.format = t->format;
+    if (status == GRADIN_OK) status = page_write(&t->e, &q, sheet, t->dir, stem, &t->n, error);
     gradin_arena_destroy(arena);
+    return status;
+}
+
+static gradin_status write_pair(target *t, const gradin_comparison *c, int pair,
+                                gradin_error *error) {
+    gradin_status status = GRADIN_OK;
+    int n_sheet = subject_of(c, pair, 0).model[1]->seats.n_sheet;
+    for (int sheet = 0; sheet < n_sheet; sheet++)
+        for (int map = 0; map < GRADIN_N_COMPARE_MAP && status == GRADIN_OK; map++)
+            if (gradin_compare_map_applies(c, pair, (gradin_compare_map)map))
+                status = write_map(t, c, pair, (gradin_compare_map)map, sheet, error);
     return status;
 }
 
@@ -223,13 +241,12 @@ gradin_status gradin_compare_maps_write(const gradin_comparison *comparison, gra
     if (NEEDS(error, dir) != GRADIN_OK || comparison_complete(comparison, error) != GRADIN_OK ||
         picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
-    int n = 0;
-    gradin_status status = GRADIN_OK;
-    for (int p = 0; p + 1 < comparison->n_layout; p++)
-        for (int map = 0; map < GRADIN_N_COMPARE_MAP && status == GRADIN_OK; map++)
-            if (gradin_compare_map_applies(comparison, p, (gradin_compare_map)map))
-                status = write_map(comparison, p, (gradin_compare_map)map, format, dir, &n, error);
-    if (n_written) *n_written = n;
+    target t = {.format = format, .dir = dir};
+    gradin_status status = easel_open(&t.e, error);
+    for (int p = 0; p + 1 < comparison->n_layout && status == GRADIN_OK; p++)
+        status = write_pair(&t, comparison, p, error);
+    easel_close(&t.e);
+    if (n_written) *n_written = t.n;
     return status;
 }
 

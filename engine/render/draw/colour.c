@@ -7,7 +7,9 @@
 colour colour_at(double quality) {
     if (isnan(quality)) return COLOUR_WHITE;
     double clamped = fmin(fmax(quality, 0.0), 1.0);
-    const unsigned char *entry = colour_table[(int)(clamped * (COLOUR_COUNT - 1) + 0.5)];
+    int shade = (int)(clamped * (COLOUR_SHADES - 1) + 0.5);
+    const unsigned char *entry =
+        colour_table[(shade * (COLOUR_COUNT - 1) + COLOUR_SHADES / 2) / (COLOUR_SHADES - 1)];
     return (colour){entry[0] / 255.0, entry[1] / 255.0, entry[2] / 255.0};
 }
 

@@ -4,6 +4,8 @@
 #define GRADIN_RENDER_COLOUR_H
 
 enum { COLOUR_COUNT = 256 };
+/* Of a scale that are drawn: a page with all of them and their edges has room in 256 colours. */
+enum { COLOUR_SHADES = 128 };
 
 extern const unsigned char colour_table[COLOUR_COUNT][3]; /* sRGB, dark to bright */
 

@@ -33,7 +33,8 @@ static colour srgb_of_lab(double l, double a, double b) {
 
 colour colour_difference(double share) {
     if (isnan(share)) return COLOUR_WHITE;
-    double t = fmin(fabs(share), 1.0),
+    const double half = 60.0; /* shades of either sign: COLOUR_SHADES, but even in twentieths */
+    double t = round(half * fmin(fabs(share), 1.0)) / half,
            hue = (share < 0.0 ? below_deg : above_deg) * GRADIN_PI / 180.0;
     double chroma = t * end_chroma;
     return srgb_of_lab(middle_l + t * (end_l - middle_l), chroma * cos(hue), chroma * sin(hue));

@@ -1,6 +1,7 @@
 /* PNG (ISO/IEC 15948) by libpng. libpng leaves by longjmp on failure, so all that must outlive it
  * is in one struct, and all memory is the scratch arena's: nothing is left to free. */
 #include "render/draw/encode.h"
+#include "render/draw/palette.h"
 
 #include <png.h>
 #include <setjmp.h>
@@ -72,11 +73,22 @@ static bool is_ascii(const char *text) {
     return true;
 }
 
-static void write_head(png_structp png, png_infop info, const canvas *page) {
+static void write_palette(png_structp png, png_infop info, const palette *colours) {
+    png_color entry[PALETTE_SIZE];
+    for (int k = 0; k < colours->n; k++)
+        entry[k] = (png_color){(png_byte)(colours->ink[k] >> 16), (png_byte)(colours->ink[k] >> 8),
+                               (png_byte)colours->ink[k]};
+    png_set_PLTE(png, info, entry, colours->n);
+    png_set_check_for_invalid_index(png, 0); /* there is none */
+}
+
+static void write_head(png_structp png, png_infop info, const canvas *page,
+                       const palette *colours) {
     png_uint_32 per_metre = (png_uint_32)(UNITS_PER_METRE * page->zoom + 0.5);
     png_set_IHDR(png, info, (png_uint_32)page->width_px, (png_uint_32)page->height_px, 8,
-                 PNG_COLOR_TYPE_RGB, PNG_INTERLACE_NONE, PNG_COMPRESSION_TYPE_DEFAULT,
-                 PNG_FILTER_TYPE_DEFAULT);
+                 colours->n > 0 ? PNG_COLOR_TYPE_PALETTE : PNG_COLOR_TYPE_RGB, PNG_INTERLACE_NONE,
+                 PNG_COMPRESSION_TYPE_DEFAULT, PNG_FILTER_TYPE_DEFAULT);
+    if (colours->n > 0) write_palette(png, info, colours);
     png_set_pHYs(png, info, per_metre, per_metre, PNG_RESOLUTION_METER);
     png_set_compression_level(png, 2); /* 6 takes over twice as long for a sixth less */
     png_set_filter(png, PNG_FILTER_TYPE_BASE, PNG_FILTER_NONE);
@@ -118,7 +130,17 @@ static void write_rows(png_structp png, const canvas *page, unsigned char *row) 
     }
 }
 
-static void encode(encoder *e, const canvas *page, const encode_note *note, int n_note) {
+static void write_indices(png_structp png, const canvas *page, const palette *colours,
+                          unsigned char *row) {
+    size_t at = 0;
+    for (int y = 0; y < page->height_px; y++) {
+        palette_row(colours, page->width_px, &at, row);
+        png_write_row(png, row);
+    }
+}
+
+static void encode(encoder *e, const canvas *page, const palette *colours, const encode_note *note,
+                   int n_note) {
     if (setjmp(e->leave) != 0) return;
     png_structp png =
         png_create_write_struct_2(PNG_LIBPNG_VER_STRING, e, on_error, on_warning, e, take, drop);
@@ -129,11 +151,14 @@ static void encode(encoder *e, const canvas *page, const encode_note *note, int 
         return;
     }
     png_set_write_fn(png, e, on_write, on_flush);
-    write_head(png, info, page);
+    write_head(png, info, page, colours);
     write_notes(png, info, note, n_note);
     write_least_text(png, info, page);
     png_write_info(png, info);
-    write_rows(png, page, row);
+    if (colours->n > 0)
+        write_indices(png, page, colours, row);
+    else
+        write_rows(png, page, row);
     png_write_end(png, NULL);
 }
 
@@ -141,7 +166,9 @@ gradin_status encode_png(gradin_arena *arena, gradin_arena *scratch, const canva
                          const encode_note *note, int n_note, unsigned char **bytes, size_t *size,
                          gradin_error *error) {
     encoder e = {.scratch = scratch};
-    encode(&e, page, note, n_note);
+    palette colours;
+    e.failed = palette_of(scratch, page, &colours);
+    if (e.failed == GRADIN_OK) encode(&e, page, &colours, note, n_note);
     unsigned char *copy = NULL;
     if (e.failed == GRADIN_OK) {
         copy = gradin_arena_alloc(arena, e.size, 1);

@@ -8,10 +8,10 @@ typedef struct encode_note {
     const char *key, *text; /* a text chunk: tEXt, or iTXt where the text is not ASCII */
 } encode_note;
 
-/* RGB of 8 bits, level 6, no filter; pHYs says that PAGE_WIDTH units are as wide as an A3 sheet; a
- * note says how small the smallest letters are on it. The bytes come from `arena`, everything that
- * is needed on the way from `scratch`. No time stamp: the same pixels and notes give the same
- * bytes. */
+/* Indices of 8 bits, or RGB where a palette does not do; no filter. pHYs says that PAGE_WIDTH units
+ * are as wide as an A3 sheet; a note says how small the smallest letters are on it. The bytes come
+ * from `arena`, everything that is needed on the way from `scratch`. No time stamp: the same pixels
+ * and notes give the same bytes. */
 gradin_status encode_png(gradin_arena *arena, gradin_arena *scratch, const canvas *page,
                          const encode_note *note, int n_note, unsigned char **bytes, size_t *size,
                          gradin_error *error);

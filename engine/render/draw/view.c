@@ -4,7 +4,7 @@
 
 #define PAGE_HEIGHT (PAGE_WIDTH * 420.0 / 297.0)
 #define LEAST_PLAN 400.0 /* page units; what is kept for more than that makes the page longer */
-#define SEAT_PX 26.0     /* the narrowest seat must carry three digits */
+#define SEAT_PX 12.0     /* of the narrowest seat, to tell its colour and mark */
 #define MAX_ZOOM 2.0
 
 static void include_point(gradin_box2 *box, double x, double y) {

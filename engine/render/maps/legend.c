@@ -47,9 +47,9 @@ static void draw_steps(const panel *p, double y) {
 }
 
 static void draw_shades(const panel *p, double y) {
-    double step = BAR_WIDTH / COLOUR_COUNT;
-    for (int i = 0; i < COLOUR_COUNT; i++) {
-        double along = (double)i / (COLOUR_COUNT - 1);
+    double step = BAR_WIDTH / COLOUR_SHADES;
+    for (int i = 0; i < COLOUR_SHADES; i++) {
+        double along = (double)i / (COLOUR_SHADES - 1);
         cairo_rectangle(p->page->cr, BAR_LEFT + i * step, y, BAR_WIDTH - i * step, BAR_HEIGHT);
         canvas_fill(p->page, quantity_colour_along(p->q, along));
     }

@@ -2,7 +2,8 @@
 #ifndef GRADIN_RENDER_LEGEND_H
 #define GRADIN_RENDER_LEGEND_H
 
-#include "render/maps/plan.h"
+#include "render/maps/quantity.h"
+#include "render/plan/plan.h"
 
 #define LEGEND_SPLIT 880.0 /* scale and classes to the left, symbols to the right */
 

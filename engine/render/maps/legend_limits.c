@@ -1,7 +1,7 @@
 /* What the rating asks of each figure, in words for the legend: limits of clear, good and fair,
  * whether they are defaults, and why a figure does not count. */
 #include "render/maps/legend.h"
-#include "render/maps/plan.h"
+#include "render/plan/plan.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -77,9 +77,10 @@ static gradin_status visit_maps(const gradin_assessment *assessment, const visit
 }
 
 typedef struct written {
+    easel e;
     const char *dir;
     gradin_picture format;
-    int n;
+    int n, sheet;
 } written;
 
 static gradin_status write_map(void *user, const quantity *q, const char *stem,
@@ -87,7 +88,7 @@ static gradin_status write_map(void *user, const quantity *q, const char *stem,
     written *w = user;
     quantity mine = *q;
     mine.format = w->format;
-    return page_write(&mine, w->dir, stem, &w->n, error);
+    return page_write(&w->e, &mine, w->sheet, w->dir, stem, &w->n, error);
 }
 
 gradin_status gradin_maps_write(const gradin_assessment *assessment, gradin_map_scale scale,
@@ -96,8 +97,11 @@ gradin_status gradin_maps_write(const gradin_assessment *assessment, gradin_map_
     if (NEEDS(error, dir) != GRADIN_OK || assessment_complete(assessment, error) != GRADIN_OK ||
         picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
-    written w = {dir, format, 0};
-    gradin_status status = visit_maps(assessment, &(visit){write_map, &w, scale}, error);
+    written w = {.dir = dir, .format = format};
+    gradin_status status = easel_open(&w.e, error);
+    for (; w.sheet < assessment->model->seats.n_sheet && status == GRADIN_OK; w.sheet++)
+        status = visit_maps(assessment, &(visit){write_map, &w, scale}, error);
+    easel_close(&w.e);
     if (n_written) *n_written = w.n;
     return status;
 }

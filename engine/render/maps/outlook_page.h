@@ -2,7 +2,8 @@
 #ifndef GRADIN_RENDER_OUTLOOK_PAGE_H
 #define GRADIN_RENDER_OUTLOOK_PAGE_H
 
-#include "render/maps/plan.h"
+#include "gradin/studies/outlook.h"
+#include "render/plan/plan.h"
 
 /* outlook_marks.c: rings with the points' numbers, on the plan and anywhere. */
 void plan_draw_outside(const plan *p, const gradin_outside *outside);

@@ -88,27 +88,15 @@ static void draw_foot(canvas *page, const view *v, const quantity *q) {
     canvas_text_within(page, style, PAGE_MARGIN, y + 4.0, width, 13.0, text);
 }
 
-static void draw_plan(const plan *p, const quantity *q) {
-    const gradin_seats *seats = &p->model->seats;
-    plan_draw_ground(p);
-    seats_take(p->grid, p->v, seats, p->sheet);
-    seats_draw_others(p->page, p->v, seats, p->sheet);
-    seats_draw(p->page, p->v, q, p->sheet);
-    plan_draw_structure(p);
-    plan_draw_facade(p);
-    if (q->pass) plan_draw_flight(p);
-    if (q->outlook) plan_draw_outside(p, q->outlook->outside);
-    plan_name_focus(p);
-    plan_draw_names(p);
-}
-
-static void draw_page(canvas *page, const view *v, const quantity *q, int sheet, label_grid *grid) {
-    plan p = {page, v, q->model, grid, sheet, q->shades};
-    draw_title(page, v, q, sheet);
-    draw_plan(&p, q);
+static void draw_page(easel *e, const quantity *q) {
+    canvas *page = &e->page;
+    const view *v = &e->v;
+    draw_title(page, v, q, e->sheet);
+    seats_draw(page, v, q, e->sheet);
+    easel_end(e, q);
     legend_draw_scale_strip(page, v, q->model);
-    legend_draw_scale(page, v, q, sheet);
-    legend_draw_symbols(page, v, q, sheet);
+    legend_draw_scale(page, v, q, e->sheet);
+    legend_draw_symbols(page, v, q, e->sheet);
     if (q->outlook) outlook_views_draw(page, v->legend_top + LEGEND_HEIGHT, q->outlook);
     draw_foot(page, v, q);
 }
@@ -129,36 +117,28 @@ static gradin_status encode_page(gradin_arena *arena, gradin_arena *scratch, can
     return encode_picture(arena, scratch, page, note, q->source_digest ? 7 : 6, bytes, size, error);
 }
 
-static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const view *v,
-                            const quantity *q, int sheet, unsigned char **bytes, size_t *size,
-                            gradin_error *error) {
-    canvas page;
-    label_grid grid;
-    gradin_status status = labels_open(&grid, scratch, v, error);
-    if (status != GRADIN_OK) return status;
-    status = canvas_open_as(&page, scratch, q->format, PAGE_WIDTH, v->page_height, v->zoom, error);
-    if (status == GRADIN_OK) {
-        draw_page(&page, v, q, sheet, &grid);
-        status = canvas_status(&page, error);
-    }
-    if (status == GRADIN_OK)
-        status = encode_page(arena, scratch, &page, q, sheet, bytes, size, error);
-    canvas_close(&page);
-    return status;
-}
-
-gradin_status page_png(gradin_arena *arena, const quantity *q, int sheet, unsigned char **bytes,
-                       size_t *size, gradin_error *error) {
+static gradin_status draw_on(gradin_arena *arena, easel *e, const quantity *q, int sheet,
+                             unsigned char **bytes, size_t *size, gradin_error *error) {
     view v;
     if (sheet < 0 || sheet >= q->model->seats.n_sheet)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "there is no sheet %d; there are %d",
                                 sheet + 1, q->model->seats.n_sheet);
     if (!view_keeping(q->model, q->outlook ? outlook_views_height(q->outlook) : 0.0, &v))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "the model has no extent on plan");
-    gradin_arena *scratch = gradin_arena_create();
-    if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
-    gradin_status status = render(arena, scratch, &v, q, sheet, bytes, size, error);
-    gradin_arena_destroy(scratch);
+    gradin_status status = easel_begin(e, &v, q, sheet, error);
+    if (status != GRADIN_OK) return status;
+    draw_page(e, q);
+    status = canvas_status(&e->page, error);
+    if (status != GRADIN_OK) return status;
+    return encode_page(arena, e->scratch, &e->page, q, sheet, bytes, size, error);
+}
+
+gradin_status page_png(gradin_arena *arena, const quantity *q, int sheet, unsigned char **bytes,
+                       size_t *size, gradin_error *error) {
+    easel e;
+    gradin_status status = easel_open(&e, error);
+    if (status == GRADIN_OK) status = draw_on(arena, &e, q, sheet, bytes, size, error);
+    easel_close(&e);
     return status;
 }
 
@@ -183,35 +163,27 @@ static const char *level_in_name(const char *level, char name[LEVEL_CHARS]) {
     return name;
 }
 
-static gradin_status write_one(gradin_arena *arena, const quantity *q, const char *dir,
-                               const char *stem, int sheet, gradin_error *error) {
-    unsigned char *bytes = NULL;
-    size_t size = 0;
+static const char *path_of(gradin_arena *arena, const quantity *q, const char *dir,
+                           const char *stem, int sheet) {
     static const char *const ending[GRADIN_N_PICTURE] = {"png", "svg", "pdf"};
     char name[LEVEL_CHARS];
-    const char *path = q->model->seats.n_sheet < 2
-                           ? gradin_arena_print(arena, "%s/%s.%s", dir, stem, ending[q->format])
-                           : gradin_arena_print(arena, "%s/%s-sheet%d%s.%s", dir, stem, sheet + 1,
-                                                level_in_name(q->model->sheet_name[sheet], name),
-                                                ending[q->format]);
-    if (!path) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
-    gradin_status status = page_png(arena, q, sheet, &bytes, &size, error);
-    return status == GRADIN_OK ? gradin_write_file(path, bytes, size, error) : status;
+    if (q->model->seats.n_sheet < 2)
+        return gradin_arena_print(arena, "%s/%s.%s", dir, stem, ending[q->format]);
+    return gradin_arena_print(arena, "%s/%s-sheet%d%s.%s", dir, stem, sheet + 1,
+                              level_in_name(q->model->sheet_name[sheet], name), ending[q->format]);
 }
 
-/* One arena per picture, so that memory never holds more than one picture. */
-gradin_status page_write(const quantity *q, const char *dir, const char *stem, int *n_written,
-                         gradin_error *error) {
-    gradin_status status = GRADIN_OK;
+gradin_status page_write(easel *e, const quantity *q, int sheet, const char *dir, const char *stem,
+                         int *n_written, gradin_error *error) {
+    unsigned char *bytes = NULL;
+    size_t size = 0;
     if (quantity_is_even(q)) return GRADIN_OK;
-    for (int sheet = 0; sheet < q->model->seats.n_sheet && status == GRADIN_OK; sheet++) {
-        gradin_arena *arena = gradin_arena_create();
-        if (!arena)
-            return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
-        status = write_one(arena, q, dir, stem, sheet, error);
-        gradin_arena_destroy(arena);
-        *n_written += status == GRADIN_OK;
-    }
+    gradin_status status = draw_on(e->scratch, e, q, sheet, &bytes, &size, error);
+    if (status != GRADIN_OK) return status;
+    const char *path = path_of(e->scratch, q, dir, stem, sheet);
+    if (!path) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
+    status = gradin_write_file(path, bytes, size, error);
+    *n_written += status == GRADIN_OK;
     return status;
 }
 

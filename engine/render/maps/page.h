@@ -1,17 +1,17 @@
-/* render/maps/page.h: one figure of all seats as a page, and the pages of its sheets as files. */
+/* render/maps/page.h: one figure of all seats as a page, and as a file. */
 #ifndef GRADIN_RENDER_PAGE_H
 #define GRADIN_RENDER_PAGE_H
 
-#include "render/maps/quantity.h"
+#include "render/maps/easel.h"
 
 /* A PNG in the arena. GRADIN_BAD_USE for a sheet that is not there or a model without extent. */
 gradin_status page_png(gradin_arena *arena, const quantity *q, int sheet, unsigned char **bytes,
                        size_t *size, gradin_error *error);
-/* All sheets into folder dir as STEM.png, or STEM-sheetK-LEVEL.png when there are several, or .svg,
- * .pdf by q->format; adds them to *n_written. Each file whole or not at all. Nothing of a figure
- * that is even. */
-gradin_status page_write(const quantity *q, const char *dir, const char *stem, int *n_written,
-                         gradin_error *error);
+/* A sheet into folder dir as STEM.png, or STEM-sheetK-LEVEL.png when there are several, or .svg,
+ * .pdf by q->format; adds it to *n_written. The file whole or not at all. Nothing of a figure that
+ * is even. Quantities of one sheet after another are the quickest. */
+gradin_status page_write(easel *e, const quantity *q, int sheet, const char *dir, const char *stem,
+                         int *n_written, gradin_error *error);
 /* Lines of text in the arena, one per map that page_write() leaves out. */
 typedef struct left_out {
     gradin_arena *arena;

@@ -59,41 +59,70 @@ static void draw_corner(canvas *page, const seat_mark *mark, double half_w, doub
     canvas_fill(page, colour_text_on(mark->fill));
 }
 
-/* The inner border of a wheelchair place. */
-static void draw_inner(canvas *page, const seat_mark *mark, double half_w, double half_d,
-                       double round) {
-    seat_path(page->cr, half_w, half_d, round);
-    canvas_fill_keep(page, mark->fill);
-    canvas_stroke(page, COLOUR_INK, fine_of(mark));
-}
-
 static void draw_dot(canvas *page, double y, double fine) {
     cairo_arc(page->cr, 0.0, y + 4.5 * fine, 2.6 * fine, 0.0, 2.0 * GRADIN_PI);
     canvas_fill_keep(page, COLOUR_WHITE);
     canvas_stroke(page, COLOUR_INK, fine);
 }
 
-static void draw_body(canvas *page, const seat_mark *mark) {
-    bool is_wheelchair = mark->kind == GRADIN_SEAT_WHEELCHAIR;
+/* The shape of a place in its own axes; `inner` of a wheelchair's. */
+typedef struct shape {
+    double half_w, half_d, round, inner_w, inner_d, inner_round, fine;
+} shape;
+
+static shape shape_of(const seat_mark *mark) {
     double fine = fine_of(mark);
-    double half_w = 0.5 * (mark->width - GAP * fine), half_d = 0.5 * (mark->depth - GAP * fine);
-    double round = 0.55 * fmin(half_w, half_d);
-    seat_path(page->cr, half_w, half_d, round);
-    if (!mark->text) {
-        canvas_stroke(page, COLOUR_FAINT, 0.7);
-        return;
-    }
-    canvas_fill_keep(page, is_wheelchair ? COLOUR_WHITE : mark->fill);
-    canvas_stroke(page, COLOUR_INK, (is_wheelchair ? 1.5 : 0.8) * fine);
-    draw_back(page, half_w, half_d, round, fine);
+    shape s = {.half_w = 0.5 * (mark->width - GAP * fine),
+               .half_d = 0.5 * (mark->depth - GAP * fine),
+               .fine = fine};
+    double border = mark->kind == GRADIN_SEAT_WHEELCHAIR ? 3.4 * fine : 0.0;
+    s.round = 0.55 * fmin(s.half_w, s.half_d);
+    s.inner_w = s.half_w - border;
+    s.inner_d = s.half_d - border;
+    s.inner_round = 0.5 * s.round;
+    return s;
+}
+
+static void draw_fill(canvas *page, const seat_mark *mark) {
+    bool is_wheelchair = mark->kind == GRADIN_SEAT_WHEELCHAIR;
+    shape s = shape_of(mark);
+    seat_path(page->cr, s.half_w, s.half_d, s.round);
+    canvas_fill(page, is_wheelchair ? COLOUR_WHITE : mark->fill);
     if (is_wheelchair) {
-        half_w -= 3.4 * fine;
-        half_d -= 3.4 * fine;
-        draw_inner(page, mark, half_w, half_d, 0.5 * round);
+        seat_path(page->cr, s.inner_w, s.inner_d, s.inner_round);
+        canvas_fill(page, mark->fill);
     }
-    if (mark->is_marked) draw_slash(page, mark, half_w, half_d);
-    if (mark->is_near) draw_corner(page, mark, half_w, half_d);
-    if (mark->kind == GRADIN_SEAT_COMPANION) draw_dot(page, -half_d, fine);
+    if (mark->is_marked) draw_slash(page, mark, s.inner_w, s.inner_d);
+    if (mark->is_near) draw_corner(page, mark, s.inner_w, s.inner_d);
+}
+
+/* What does not depend on the value. */
+static void draw_lines(canvas *page, const seat_mark *mark) {
+    bool is_wheelchair = mark->kind == GRADIN_SEAT_WHEELCHAIR;
+    shape s = shape_of(mark);
+    seat_path(page->cr, s.half_w, s.half_d, s.round);
+    canvas_stroke(page, COLOUR_INK, (is_wheelchair ? 1.5 : 0.8) * s.fine);
+    draw_back(page, s.half_w, s.half_d, s.round, s.fine);
+    if (is_wheelchair) {
+        seat_path(page->cr, s.inner_w, s.inner_d, s.inner_round);
+        canvas_stroke(page, COLOUR_INK, s.fine);
+    }
+    if (mark->kind == GRADIN_SEAT_COMPANION) draw_dot(page, -s.half_d, s.fine);
+}
+
+static void draw_faint(canvas *page, const seat_mark *mark) {
+    shape s = shape_of(mark);
+    seat_path(page->cr, s.half_w, s.half_d, s.round);
+    canvas_stroke(page, COLOUR_FAINT, 0.7);
+}
+
+static void draw_turned(canvas *page, const seat_mark *mark,
+                        void (*draw)(canvas *page, const seat_mark *mark)) {
+    cairo_save(page->cr);
+    cairo_translate(page->cr, mark->centre.x, mark->centre.y);
+    cairo_rotate(page->cr, gradin_rad(mark->facing_deg));
+    draw(page, mark);
+    cairo_restore(page->cr);
 }
 
 /* The largest letter size (page units) at which an upright text with this ratio of width to size
@@ -141,13 +170,19 @@ static void draw_value(canvas *page, const seat_mark *mark) {
                 mark->text);
 }
 
+/* The fill and what stands on it. */
+static void draw_value_of(canvas *page, const seat_mark *mark) {
+    draw_turned(page, mark, draw_fill);
+    if (mark->text[0] != '\0') draw_value(page, mark);
+}
+
 void seat_draw(canvas *page, const seat_mark *mark) {
-    cairo_save(page->cr);
-    cairo_translate(page->cr, mark->centre.x, mark->centre.y);
-    cairo_rotate(page->cr, gradin_rad(mark->facing_deg));
-    draw_body(page, mark);
-    cairo_restore(page->cr);
-    if (mark->text && mark->text[0] != '\0') draw_value(page, mark);
+    if (!mark->text) {
+        draw_turned(page, mark, draw_faint);
+        return;
+    }
+    draw_value_of(page, mark);
+    draw_turned(page, mark, draw_lines);
 }
 
 static seat_mark place_of(const view *v, const gradin_seats *seats, int seat) {
@@ -267,11 +302,18 @@ void seats_draw(canvas *page, const view *v, const quantity *q, int sheet) {
             continue;
         }
         run_end(&tiny); /* its path is the page's own */
-        seat_draw(page, &mark);
+        draw_value_of(page, &mark);
     }
     run_end(&tiny);
     mark_tiny(page, v, q, sheet, (colour){0.0, 0.0, 0.0});
     mark_tiny(page, v, q, sheet, COLOUR_WHITE);
+}
+
+void seats_draw_lines(canvas *page, const view *v, const gradin_seats *seats, int sheet) {
+    for (int i = 0; i < seats->n_seat; i++) {
+        seat_mark mark = place_of(v, seats, i);
+        if (seats->sheet[i] == sheet && !is_tiny(&mark)) draw_turned(page, &mark, draw_lines);
+    }
 }
 
 bool seats_are_bare(canvas *page, const view *v, const quantity *q, int sheet) {

@@ -24,8 +24,9 @@ void seats_draw_others(canvas *page, const view *v, const gradin_seats *seats, i
 /* The places of this sheet without a value: fill[n_seat], marked where is_marked[n_seat]. */
 void seats_draw_plain(canvas *page, const view *v, const gradin_seats *seats, int sheet,
                       const colour *fill, const bool *is_marked);
-/* The places of this sheet. */
+/* The values of this sheet's places; then the outlines, which are those of every quantity. */
 void seats_draw(canvas *page, const view *v, const quantity *q, int sheet);
+void seats_draw_lines(canvas *page, const view *v, const gradin_seats *seats, int sheet);
 /* Whether a value of this sheet would be too small to read, and is left out. */
 bool seats_are_bare(canvas *page, const view *v, const quantity *q, int sheet);
 /* Marks their ground as taken, so that no label covers a value. */

@@ -83,7 +83,9 @@ static void draw_panel(const plan *p, const board_plan *what) {
     seats_take(p->grid, p->v, seats, p->sheet);
     if (what->is_named) seats_draw_others(p->page, p->v, seats, p->sheet);
     seats_draw(p->page, p->v, what->q, p->sheet);
+    seats_draw_lines(p->page, p->v, seats, p->sheet);
     if (what->is_named) plan_draw_structure(p);
+    plan_take_facade(p);
     plan_draw_facade(p);
     if (what->mark) draw_cut_lines(p, what->mark);
     if (!what->is_named) return;

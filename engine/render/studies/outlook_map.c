@@ -46,9 +46,13 @@ gradin_status gradin_outlook_map_write(const gradin_outlook *outlook, gradin_pic
         picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     int n = 0;
+    easel e;
     quantity q = quantity_of_outlook(outlook);
     q.format = format;
-    gradin_status status = page_write(&q, dir, "outlook", &n, error);
+    gradin_status status = easel_open(&e, error);
+    for (int k = 0; k < q.model->seats.n_sheet && status == GRADIN_OK; k++)
+        status = page_write(&e, &q, k, dir, "outlook", &n, error);
+    easel_close(&e);
     if (n_written) *n_written = n;
     return status;
 }

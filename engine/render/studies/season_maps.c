@@ -218,15 +218,29 @@ static quantity band_of(const gradin_season *s, int k) {
     return signed_row(q, s);
 }
 
-static gradin_status write_bands(const gradin_season *s, gradin_picture format, const char *dir,
-                                 int *n, gradin_error *error) {
+/* Where the pages go. */
+typedef struct target {
+    easel e;
+    gradin_picture format;
+    const char *dir;
+    int n, sheet;
+} target;
+
+static gradin_status write_row(target *t, quantity q, const char *stem, gradin_error *error) {
+    q.format = t->format;
+    return page_write(&t->e, &q, t->sheet, t->dir, stem, &t->n, error);
+}
+
+static gradin_status write_sheet(target *t, const gradin_season *s, gradin_error *error) {
     gradin_status status = GRADIN_OK;
     char band[32], stem[48];
+    for (int map = 0; map < GRADIN_N_SEASON_MAP && status == GRADIN_OK; map++)
+        if (gradin_season_map_applies(s, (gradin_season_map)map))
+            status = write_row(t, signed_row(row_of(s, (gradin_season_map)map), s), file_stem[map],
+                               error);
     for (int k = 0; k < s->n_band && status == GRADIN_OK; k++) {
-        quantity q = band_of(s, k);
-        q.format = format;
         snprintf(stem, sizeof stem, "season_%s", page_band_stem(&s->band[k], band));
-        status = page_write(&q, dir, stem, n, error);
+        status = write_row(t, band_of(s, k), stem, error);
     }
     return status;
 }
@@ -236,16 +250,12 @@ gradin_status gradin_season_maps_write(const gradin_season *season, gradin_pictu
     if (NEEDS(error, dir) != GRADIN_OK || season_complete(season, error) != GRADIN_OK ||
         picture_check(format, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
-    int n = 0;
-    gradin_status status = GRADIN_OK;
-    for (int map = 0; map < GRADIN_N_SEASON_MAP && status == GRADIN_OK; map++) {
-        if (!gradin_season_map_applies(season, (gradin_season_map)map)) continue;
-        quantity q = signed_row(row_of(season, (gradin_season_map)map), season);
-        q.format = format;
-        status = page_write(&q, dir, file_stem[map], &n, error);
-    }
-    if (status == GRADIN_OK) status = write_bands(season, format, dir, &n, error);
-    if (n_written) *n_written = n;
+    target t = {.format = format, .dir = dir};
+    gradin_status status = easel_open(&t.e, error);
+    for (; t.sheet < season->model->seats.n_sheet && status == GRADIN_OK; t.sheet++)
+        status = write_sheet(&t, season, error);
+    easel_close(&t.e);
+    if (n_written) *n_written = t.n;
     return status;
 }
 

@@ -1,4 +1,5 @@
 /* The arena: alignment, zeroed blocks, overflow, growth, and the hook that makes it fail. */
+#include "base/arena.h"
 #include "base/faults.h"
 #include "gradin/base.h"
 
@@ -127,4 +128,22 @@ Test(arena, failed_growth_changes_nothing) {
     cr_expect_eq(gradin_arena_grow(arena, &items, capacity, &capacity, 4), GRADIN_NO_MEMORY);
     cr_expect_eq(items, before);
     cr_expect_eq(capacity, before_capacity);
+}
+
+Test(arena, a_reset_gives_the_memory_to_new_blocks) {
+    unsigned char *first = gradin_arena_alloc(arena, 5 << 20, 1);
+    unsigned char *small = gradin_arena_alloc(arena, 100, 1);
+    cr_assert(first && small);
+    memset(first, 7, 5 << 20);
+    memset(small, 7, 100);
+    arena_reset(arena);
+    unsigned char *again = gradin_arena_alloc(arena, 4 << 20, 1);
+    cr_assert_eq(again, first, "the same memory");
+    for (int i = 0; i < 4 << 20; i += 4097) cr_assert_eq(again[i], 0, "zeroed at %d", i);
+    for (int i = 0; i < 1000; i++) {
+        unsigned char *block = gradin_arena_alloc(arena, 1000, 1);
+        cr_assert(block && (block + 1000 <= again || block >= again + (4 << 20)));
+        memset(block, 9, 1000);
+    }
+    cr_assert_eq(again[0], 0);
 }

@@ -32,8 +32,11 @@ static void read_all(png_structp png, png_infop info, gradin_arena *arena, png_b
     out->width = (int)png_get_image_width(png, info);
     out->height = (int)png_get_image_height(png, info);
     out->per_metre = png_get_pixels_per_meter(png, info);
-    if (png_get_color_type(png, info) != PNG_COLOR_TYPE_RGB || png_get_bit_depth(png, info) != 8)
-        png_error(png, "not RGB of 8 bits");
+    int type = png_get_color_type(png, info);
+    out->has_palette = type == PNG_COLOR_TYPE_PALETTE;
+    if ((type != PNG_COLOR_TYPE_RGB && !out->has_palette) || png_get_bit_depth(png, info) != 8)
+        png_error(png, "neither RGB nor indices of 8 bits");
+    if (out->has_palette) png_set_palette_to_rgb(png);
     size_t row = 3 * (size_t)out->width;
     out->rgb = gradin_arena_alloc(arena, (size_t)out->height, row);
     for (int y = 0; y < out->height; y++) png_read_row(png, out->rgb + row * (size_t)y, NULL);

@@ -7,7 +7,7 @@
 typedef struct png_back {
     int width, height, n_text;
     unsigned per_metre;
-    bool has_time;
+    bool has_time, has_palette;
     unsigned char *rgb; /* [height][width][3] */
     char key[8][80], text[8][512];
 } png_back;

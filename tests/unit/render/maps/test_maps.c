@@ -175,8 +175,8 @@ Test(maps, small_seats_get_more_pixels) {
     static const gradin_vec2 field[] = {{-40, -40}, {70, -40}, {70, 60}, {-40, 60}};
     hall->model.footprint = (gradin_polygon){field, 4};
     png_back png = drawn(GRADIN_MAP_VISIBLE, 0);
-    cr_assert_eq(png.width, 3600);
-    cr_assert_eq(png.per_metre, 12121);
+    cr_assert_eq(png.width, 3150, "12 pixels to a seat, not %d", png.width);
+    cr_assert_eq(png.per_metre, 10606);
     check_colours(GRADIN_MAP_VISIBLE, 0);
 }
 

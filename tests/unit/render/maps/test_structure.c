@@ -1,6 +1,6 @@
 /* What stands in the room keeps its place on the plan free of names. Where a column lies on the
  * page is worked out here from its corners, y downwards. */
-#include "render/maps/plan.h"
+#include "render/plan/plan.h"
 #include "unit/render/fake_hall.h"
 
 #include <criterion/criterion.h>

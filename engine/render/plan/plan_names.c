@@ -1,6 +1,6 @@
 /* Labels: the focus first, then what stands in it, then the machines' heights. */
 #include "base/shared/plain.h"
-#include "render/maps/plan.h"
+#include "render/plan/plan.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -1,6 +1,6 @@
 /* What is looked at, on the plan: floors as areas, uprights as lines, points as marks; their names
  * and heights; the stage's axis. */
-#include "render/maps/plan.h"
+#include "render/plan/plan.h"
 
 #include <stdio.h>
 

@@ -1,9 +1,9 @@
-/* render/maps/plan.h: the room, its machines and its facade, to scale. */
+/* render/plan/plan.h: the room, its machines and its facade, to scale. */
 #ifndef GRADIN_RENDER_PLAN_H
 #define GRADIN_RENDER_PLAN_H
 
+#include "gradin/render.h"
 #include "render/draw/labels.h"
-#include "render/maps/quantity.h"
 
 /* Everything that drawing the plan needs. */
 typedef struct plan {
@@ -33,8 +33,11 @@ void plan_draw_axis(const plan *p);
 void plan_name_focus(const plan *p);
 /* structure.c: columns, walls, set pieces, arch panels, rails: above the seats. */
 void plan_draw_structure(const plan *p);
-/* facade.c: walls, glazing, shades, doors, vents. */
+/* facade.c: walls, glazing, shades, doors, vents; what is to be taken before the names, so that no
+ * label covers it. */
+void plan_take_facade(const plan *p);
 void plan_draw_facade(const plan *p);
+void plan_take_flight(const plan *p);
 void plan_draw_flight(const plan *p);
 /* seat_names.c: blocks, decks and rows of this sheet. */
 void plan_draw_seat_names(const plan *p);

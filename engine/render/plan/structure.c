@@ -1,5 +1,5 @@
 /* What stands above the seats: columns, walls, set pieces, the arch, rails. */
-#include "render/maps/plan.h"
+#include "render/plan/plan.h"
 
 /* An arch panel that begins higher than this is a header: people pass and look under it. */
 static const double HEADER_ABOVE_M = 2.1;

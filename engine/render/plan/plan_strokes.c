@@ -1,6 +1,6 @@
 /* Outlines on the plan, heights as text, and the strokes that plan and legend share. */
 #include "base/lengths.h"
-#include "render/maps/plan.h"
+#include "render/plan/plan.h"
 
 void plan_path(const plan *p, gradin_polygon polygon) {
     cairo_new_path(p->page->cr);

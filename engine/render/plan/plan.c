@@ -1,5 +1,5 @@
 /* What lies below the seats. */
-#include "render/maps/plan.h"
+#include "render/plan/plan.h"
 
 static void draw_areas(const plan *p, const gradin_area *area, int n_area,
                        void (*finish)(canvas *page)) {

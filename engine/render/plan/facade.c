@@ -1,5 +1,5 @@
 /* Walls, glazing with its shades, doors, vents, and the overflight's arrow at the border. */
-#include "render/maps/plan.h"
+#include "render/plan/plan.h"
 
 static const colour wall_ink = {0.20, 0.20, 0.22};
 static const colour glass_ink = {0.30, 0.47, 0.62};
@@ -81,17 +81,37 @@ static void take_swing(const plan *p, gradin_vec2 a, gradin_vec2 b, gradin_vec2 
                 gradin_bearing_deg(out.x, -out.y));
 }
 
+/* An element on the page: its ends and the unit vector outwards. */
+typedef struct stretch {
+    gradin_vec2 a, b, out;
+} stretch;
+
+static stretch stretch_of(const plan *p, const gradin_element *element) {
+    gradin_vec2 from = {element->corner_m.x, element->corner_m.y}, along = element->along;
+    return (stretch){
+        view_point(p->v, from.x, from.y),
+        view_point(p->v, from.x + element->width_m * along.x, from.y + element->width_m * along.y),
+        {element->outward.x, -element->outward.y}};
+}
+
 static void draw_element(const plan *p, const gradin_element *element) {
-    gradin_vec2 a = view_point(p->v, element->corner_m.x, element->corner_m.y);
-    gradin_vec2 b = view_point(p->v, element->corner_m.x + element->width_m * element->along.x,
-                               element->corner_m.y + element->width_m * element->along.y);
-    gradin_vec2 out = {element->outward.x, -element->outward.y};
-    if (element->kind == GRADIN_ELEMENT_PANE) plan_pane_line(p->page, a, b, shut_of(p, element));
-    if (element->kind == GRADIN_ELEMENT_DOOR) plan_door_line(p->page, a, b, out, element->open);
+    stretch s = stretch_of(p, element);
+    if (element->kind == GRADIN_ELEMENT_PANE)
+        plan_pane_line(p->page, s.a, s.b, shut_of(p, element));
+    if (element->kind == GRADIN_ELEMENT_DOOR)
+        plan_door_line(p->page, s.a, s.b, s.out, element->open);
     if (element->kind == GRADIN_ELEMENT_VENT)
-        plan_vent_mark(p->page, (gradin_vec2){0.5 * (a.x + b.x), 0.5 * (a.y + b.y)});
-    labels_take_line(p->grid, a, b, GLASS_HALF + 2.0);
-    if (element->kind == GRADIN_ELEMENT_DOOR && element->open > 0.0) take_swing(p, a, b, out);
+        plan_vent_mark(p->page, (gradin_vec2){0.5 * (s.a.x + s.b.x), 0.5 * (s.a.y + s.b.y)});
+}
+
+static void take_element(const plan *p, const gradin_element *element) {
+    stretch s = stretch_of(p, element);
+    labels_take_line(p->grid, s.a, s.b, GLASS_HALF + 2.0);
+    if (element->kind == GRADIN_ELEMENT_DOOR && element->open > 0.0) take_swing(p, s.a, s.b, s.out);
+}
+
+static bool is_upright(const gradin_element *element) {
+    return element->tilt_deg <= 45.0;
 }
 
 static void take_wall(const plan *p, gradin_vec2 from_m, gradin_vec2 to_m) {
@@ -99,15 +119,20 @@ static void take_wall(const plan *p, gradin_vec2 from_m, gradin_vec2 to_m) {
                      view_point(p->v, to_m.x, to_m.y), 5.0);
 }
 
-void plan_draw_facade(const plan *p) {
+void plan_take_facade(const plan *p) {
     gradin_polygon wall = p->model->footprint;
-    plan_path(p, wall);
-    canvas_stroke(p->page, wall_ink, 5.0);
     for (int i = 0; i < wall.n_corner; i++)
         take_wall(p, wall.corner_m[i], wall.corner_m[(i + 1) % wall.n_corner]);
+    for (int i = 0; i < p->model->n_element; i++)
+        if (is_upright(&p->model->element[i])) take_element(p, &p->model->element[i]);
+}
+
+void plan_draw_facade(const plan *p) {
+    plan_path(p, p->model->footprint);
+    canvas_stroke(p->page, wall_ink, 5.0);
     for (int kind = GRADIN_ELEMENT_PANE; kind <= (int)GRADIN_ELEMENT_VENT; kind++)
         for (int i = 0; i < p->model->n_element; i++)
-            if ((int)p->model->element[i].kind == kind && p->model->element[i].tilt_deg <= 45.0)
+            if ((int)p->model->element[i].kind == kind && is_upright(&p->model->element[i]))
                 draw_element(p, &p->model->element[i]);
 }
 
@@ -148,13 +173,30 @@ static void write_along(const plan *p, gradin_vec2 at, gradin_vec2 flight, gradi
     canvas_text(p->page, style, base.x, base.y, "overflight");
 }
 
+/* The arrow of the overflight at the border. */
+typedef struct track {
+    gradin_vec2 flight, towards, at, tail, tip;
+} track;
+
+static track track_of(const plan *p) {
+    gradin_vec2 bearing = gradin_bearing_unit(p->model->pass->bearing_deg);
+    track t = {.flight = {bearing.x, -bearing.y}};
+    t.towards = towards_track(p, t.flight);
+    t.at = border_point(p->v, t.towards, 0.62 * PLAN_BORDER);
+    t.tail = along_by(t.at, t.flight, -42.0);
+    t.tip = along_by(t.at, t.flight, 42.0);
+    return t;
+}
+
+void plan_take_flight(const plan *p) {
+    if (!p->model->pass) return;
+    track t = track_of(p);
+    labels_take_line(p->grid, t.tail, t.tip, 22.0);
+}
+
 void plan_draw_flight(const plan *p) {
     if (!p->model->pass) return;
-    gradin_vec2 bearing = gradin_bearing_unit(p->model->pass->bearing_deg);
-    gradin_vec2 flight = {bearing.x, -bearing.y}, towards = towards_track(p, flight);
-    gradin_vec2 at = border_point(p->v, towards, 0.62 * PLAN_BORDER);
-    gradin_vec2 tail = along_by(at, flight, -42.0), tip = along_by(at, flight, 42.0);
-    canvas_arrow(p->page, tail, tip, COLOUR_INK, 4.0);
-    labels_take_line(p->grid, tail, tip, 22.0);
-    write_along(p, at, flight, towards);
+    track t = track_of(p);
+    canvas_arrow(p->page, t.tail, t.tip, COLOUR_INK, 4.0);
+    write_along(p, t.at, t.flight, t.towards);
 }

@@ -1,6 +1,6 @@
 /* Names of blocks and decks, and the number of each row beside its first seat: what finds a seat
  * that a text names. */
-#include "render/maps/plan.h"
+#include "render/plan/plan.h"
 
 #include <stdio.h>
 

@@ -1,0 +1,63 @@
+/* Layers of pixels: what many pictures share is drawn once. */
+#include "render/draw/layers.h"
+#include "render/draw/font.h"
+
+#include <string.h>
+
+gradin_status layer_open(canvas *layer, gradin_arena *arena, const canvas *like, double bottom,
+                         gradin_error *error) {
+    *layer = (canvas){.format = GRADIN_PICTURE_PNG,
+                      .zoom = like->zoom,
+                      .width_px = like->width_px,
+                      .stride = like->stride};
+    layer->height_px = (int)fmin(ceil(bottom * like->zoom), like->height_px);
+    layer->pixels = gradin_arena_alloc(arena, (size_t)layer->height_px, (size_t)layer->stride);
+    if (!layer->pixels)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
+    layer->regular = cairo_font_face_reference(like->regular);
+    layer->bold = cairo_font_face_reference(like->bold);
+    layer->surface = cairo_image_surface_create_for_data(
+        layer->pixels, CAIRO_FORMAT_ARGB32, layer->width_px, layer->height_px, layer->stride);
+    layer->cr = cairo_create(layer->surface);
+    font_options_set(layer->cr);
+    cairo_scale(layer->cr, layer->zoom, layer->zoom);
+    cairo_set_antialias(layer->cr, CAIRO_ANTIALIAS_GRAY);
+    return GRADIN_OK;
+}
+
+static void fill(canvas *page, int first_row, int byte) {
+    memset(page->pixels + (size_t)first_row * (size_t)page->stride, byte,
+           (size_t)(page->height_px - first_row) * (size_t)page->stride);
+}
+
+void layer_wipe(canvas *layer, bool is_white) {
+    cairo_surface_flush(layer->surface);
+    fill(layer, 0, is_white ? 0xFF : 0);
+    cairo_surface_mark_dirty(layer->surface);
+    layer->least_text = 0.0;
+}
+
+static void note_text(canvas *page, const canvas *layer) {
+    bool has_none = page->least_text <= 0.0;
+    if (layer->least_text > 0.0 && (has_none || layer->least_text < page->least_text))
+        page->least_text = layer->least_text;
+}
+
+void layer_copy(canvas *page, canvas *layer) {
+    cairo_surface_flush(layer->surface);
+    cairo_surface_flush(page->surface);
+    memcpy(page->pixels, layer->pixels, (size_t)layer->height_px * (size_t)layer->stride);
+    fill(page, layer->height_px, 0xFF);
+    cairo_surface_mark_dirty(page->surface);
+    page->least_text = layer->least_text;
+}
+
+void layer_over(canvas *page, canvas *layer) {
+    note_text(page, layer);
+    cairo_save(page->cr);
+    cairo_identity_matrix(page->cr);
+    cairo_set_source_surface(page->cr, layer->surface, 0.0, 0.0);
+    cairo_rectangle(page->cr, 0.0, 0.0, layer->width_px, layer->height_px);
+    cairo_fill(page->cr);
+    cairo_restore(page->cr);
+}
