@@ -81,6 +81,38 @@ class Small(DraftTest):
         self.assertRegex(self.draft(code=2)[1], r"^wishes.yaml:13:12: symmetric: ")
 
 
+class Studio(DraftTest):
+    """A room of 8 x 12 m without lifts: what it takes with its ways out and places kept."""
+
+    LEAST = {"end_stage": 40, "round": 22, "traverse": 28}
+
+    def draft_most(self, form, width=None):
+        text = next(text for f, n, text in draft_halls.wishes_of("studio") if (f, n) == (form, "most"))
+        self.write("wishes.yaml", text if width is None else re.sub(r"width: [\d.]+", f"width: {width}", text, count=1))
+        return self.run_here("draft", "wishes.yaml", "--out", "layout.yaml", "--replace")
+
+    def test_what_a_studio_takes(self):
+        draft_halls.write_venue(self.folder, "studio")
+        for form, least in self.LEAST.items():
+            code, out, err = self.draft_most(form)
+            with self.subTest(form=form):
+                self.assertEqual(code, 0, err)
+                self.assertGreaterEqual(self.check_layout(out), least)
+
+    def test_a_refusal_says_what_is_lacking(self):
+        """A thrust with a door where its people would sit; and one that lacks a length, which then helps."""
+        draft_halls.write_venue(self.folder, "studio")
+        self.assertRegex(self.draft_most("thrust")[2], "where West would have its first row is door 2 or the floor")
+        room = self.read("studio.yaml")
+        self.write("studio.yaml", room.replace("start: [0, 9.2]", "start: [0, 5.2]"))
+        self.assertEqual(self.draft_most("thrust")[0], 0)
+        told = re.search(r"(West|East) lacks ([0-9.]+) m of depth", self.draft_most("thrust", 5)[2])
+        for more, lacks in ((-0.02, True), (0.01, False)):
+            width = 8 + 2 * (float(told[2]) + more)
+            self.write("studio.yaml", re.sub(r"\[8, ", f"[{width:.2f}, ", room))
+            self.assertEqual("m of depth" in self.draft_most("thrust", 5)[2], lacks, width)
+
+
 class WithoutLifts(DraftTest):
     def test_chairs_on_a_floor(self):
         """Two rooms and both ways to turn; a tower and a curve make no difference in kind."""

@@ -23,7 +23,7 @@ static const char *const too_steep =
 static const char *const no_floor = "no floor is left behind it";
 static const char *const a_thing = "something fixed stands behind it, or a door needs its way";
 
-static int n_deep(const draft_bank *bank) {
+int draft_bank_depth(const draft_bank *bank) {
     return bank->quarter % 2 == 0 ? bank->cells.r1 - bank->cells.r0
                                   : bank->cells.c1 - bank->cells.c0;
 }
@@ -65,9 +65,16 @@ double draft_first_m(const draft_bank *bank) {
     return bank->is_front ? bank->n_first * bank->rank_m : bank->rank_m;
 }
 
+/* The way out lies on the rank and on what is free before it. */
+static double before_m(const draft_bank *bank) {
+    return fmax(BEFORE_M - bank->free_m, 0.0);
+}
+
+/* With ranks of the floor free before them places stand at the back: the next row rises less. */
 double draft_front_row_m(const draft_bank *bank) {
     double first_m = draft_first_m(bank);
-    double back_m = fmin(fmax(first_m - DRAFT_PLACE_DEPTH_M - BEFORE_M, 0.0), BACK_M);
+    if (bank->n_first > 1 && bank->free_m > 0.0) return first_m - DRAFT_PLACE_DEPTH_M / 2.0;
+    double back_m = fmin(fmax(first_m - DRAFT_PLACE_DEPTH_M - before_m(bank), 0.0), BACK_M);
     return first_m - back_m - DRAFT_PLACE_DEPTH_M / 2.0;
 }
 
@@ -126,7 +133,7 @@ static void keep(draft_bank *bank, const gradin_rake *rake, int n) {
 
 /* On the floor the way through a door is kept free as well. */
 static bool meets_fixed(const draft_job *job, gradin_polygon shape) {
-    if (job->main < 0) return draft_meets_fixed(job->hall, shape, DRAFT_LANDING_M);
+    if (job->main < 0) return draft_fixed_name(job->hall, shape, DRAFT_LANDING_M);
     for (int i = 0; i < job->hall->n_solid; i++)
         if (gradin_polygon_overlap(shape, job->hall->solid[i].polygon, 0.02)) return true;
     return false;
@@ -158,7 +165,8 @@ void draft_rake_bank(const draft_job *job, draft_bank *bank, int most_rank, bool
     bank->across_m = g->size_m[bank->quarter % 2];
     bank->n_step = steps_of(job, bank);
     bank->n_first = 1;
-    if (job->main < 0) bank->n_first = (int)ceil((DRAFT_PLACE_DEPTH_M + BEFORE_M) / bank->rank_m);
+    if (job->main < 0)
+        bank->n_first = (int)ceil((DRAFT_PLACE_DEPTH_M + before_m(bank)) / bank->rank_m);
     bank->hindrance = job->main < 0 ? no_floor : no_rank;
     bank->n_walk = has_walk && !bank->is_front ? walk_treads(job, bank) : 0;
     if (bank->n_walk >= bank->n_step) return;
@@ -168,7 +176,7 @@ void draft_rake_bank(const draft_job *job, draft_bank *bank, int most_rank, bool
         bank->across_m *= bank->n_across;
         bank->n_across = 1;
     }
-    int n = n_deep(bank) - (bank->is_front ? bank->n_first - 1 : 0);
+    int n = draft_bank_depth(bank) - (bank->is_front ? bank->n_first - 1 : 0);
     if (n > most_rank + bank->is_front) n = most_rank + bank->is_front;
     if (n < 0) n = 0;
     n = free_ranks(job, bank, n);
@@ -244,12 +252,21 @@ static bool is_even(const int *first, int n_aisle, int gone, int n) {
     return true;
 }
 
+static int seats_gone(const draft_job *job, double width_m) {
+    return (int)ceil(job->w->aisle_m / width_m - 1e-6);
+}
+
+double draft_least_row_m(const draft_job *job) {
+    double width_m = job->w->seat_width_m;
+    return (LEAST_SEATS + seats_gone(job, width_m)) * width_m;
+}
+
 void draft_cut_aisles(const draft_job *job, draft_bank *bank) {
     int one_aisle, two_aisles, first[DRAFT_MAX_AISLE];
     draft_row_rule(job, &one_aisle, &two_aisles);
     choose_seats(job, bank);
     double width_m = bank->seat_m;
-    int n = bank->n_across * bank->per_section, gone = (int)ceil(job->w->aisle_m / width_m - 1e-6);
+    int n = bank->n_across * bank->per_section, gone = seats_gone(job, width_m);
     int n_row = draft_bank_rows(bank);
     bank->n_aisle = bank->n_seat = 0;
     if (n == 0 || n_row <= 0 ||

@@ -101,7 +101,7 @@ static bool weigh_towers(draft_job *job, choices *all, draft_choice choice, draf
     for (choice.towers = 0; choice.towers <= job->hall->n_tower; choice.towers++) {
         if (!draft_make_scheme(job, &choice, scheme)) {
             *is_over = false;
-            return true;
+            return draft_note_lack(job, scheme);
         }
         *is_over = is_used_up(job, scheme);
         if (*is_over || scheme->n_seat == before) return true;

@@ -29,9 +29,11 @@ static gradin_status refuse(const draft_job *job, const choices *all, refusal la
         return gradin_error_add(
             job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_STAGE],
             "leaves no room for rows: the largest rectangle of free floor at height 0 in %s is "
-            "%.2f by %.2f m, and no row there is within the C, the platforms and a way before it",
+            "%.2f by %.2f m; %s",
             job->hall->name, job->floor_box.x_max_m - job->floor_box.x_min_m,
-            job->floor_box.y_max_m - job->floor_box.y_min_m);
+            job->floor_box.y_max_m - job->floor_box.y_min_m,
+            job->lack.text ? job->lack.text
+                           : "no row there is within the C, the platforms and a way before it");
     if (all->n_weighed == 0)
         return gradin_error_add(
             job->error, GRADIN_BAD_INPUT, &job->w->at[GRADIN_WISH_C],

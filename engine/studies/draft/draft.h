@@ -39,6 +39,12 @@ typedef struct draft_choice {
     int walk;  /* banks whose first treads stay free: their aisles lead out there */
 } draft_choice;
 
+/* Why a bank that its form needs has no row. */
+typedef struct draft_lack {
+    const char *text; /* NULL: nothing is known */
+    double length_m;  /* that is lacking; INFINITY when it is no matter of length */
+} draft_lack;
+
 /* Sections column c0..c1-1, row r0..r1-1 of the main grid. */
 typedef struct draft_cells {
     int c0, c1, r0, r1;
@@ -51,6 +57,7 @@ typedef struct draft_bank {
     int n_rank, n_step;
     bool is_front; /* its first rank is level, for places */
     int n_first;   /* sections deep of such a first rank */
+    double free_m; /* depth of the free ranks before it */
     int n_walk;    /* treads before the first row that stay free of seats */
     double height_m[DRAFT_MAX_RANK], riser_m[DRAFT_MAX_RANK]; /* [n_rank] */
     double rank_m, across_m; /* depth of a rank; width of a section along the rows */
@@ -89,6 +96,7 @@ typedef struct draft_floor {
 
 typedef struct draft_scheme {
     draft_choice choice;
+    const draft_bank *refused; /* the bank without a row that keeps the form from being made */
     draft_bank bank[DRAFT_MAX_BANK];
     draft_tower *tower;      /* [n_tower] */
     gradin_setting *setting; /* [n_machine] */
@@ -115,6 +123,7 @@ typedef struct draft_job {
     gradin_box2 floor_box; /* the largest rectangle of the room's floor on which nothing stands */
     double focus_z_m, step_m; /* heights are set in whole steps */
     int most_seats;           /* that the exits allow; INT32_MAX without a rule */
+    draft_lack lack;          /* the least of the choices that cannot be made */
     rake_job *rake;           /* scratch */
     const char **limit;       /* [DRAFT_MAX_LIMIT] */
     int n_limit;
@@ -155,13 +164,27 @@ gradin_box2 draft_front_box(const draft_job *job, const draft_bank *bank, double
                             double over_m);
 gradin_box2 draft_tower_box(const gradin_tower *tower, double slide_m);
 
+/* stage.c */
+/* Does the stage stand at an end of the room, with people before it only? */
+bool draft_is_end(gradin_form form);
+/* Is it so low that people walk over it? */
+bool draft_is_stage_level(const draft_job *job);
+
 /* form.c: stage and focus; banks of a choice. */
 gradin_status draft_place_stage(draft_job *job);
 bool draft_make_banks(const draft_job *job, draft_scheme *scheme);
 
+/* lacking.c: keeps why a scheme cannot be made where that is less than for those before; false when
+ * out of memory. */
+bool draft_note_lack(draft_job *job, const draft_scheme *scheme);
+
 /* bank.c: rake and aisles of one bank; 0 ranks when none can be made. */
 void draft_rake_bank(const draft_job *job, draft_bank *bank, int most_rank, bool has_walk);
 void draft_cut_aisles(const draft_job *job, draft_bank *bank);
+/* Ranks deep between its front and its back. */
+int draft_bank_depth(const draft_bank *bank);
+/* Least width of a row on the floor that is worth an aisle. */
+double draft_least_row_m(const draft_job *job);
 /* Rows of seats, places apart. */
 int draft_bank_rows(const draft_bank *bank);
 /* Aisles of `gone` seats across a row of n: first[k] is the first seat that aisle k takes out.
@@ -203,8 +226,12 @@ int draft_chairs_of_row(const draft_job *job, const draft_floor *f, int row);
  * floor before a door is kept clear by door_m. */
 bool draft_is_free(const draft_job *job, const draft_scheme *scheme, gradin_polygon shape,
                    double door_m);
-/* Does something fixed stand there, or is it the floor before a door? */
-bool draft_meets_fixed(const gradin_venue *hall, gradin_polygon shape, double door_m);
+/* The same, the stage apart. */
+bool draft_is_clear(const draft_job *job, const draft_scheme *scheme, gradin_polygon shape,
+                    double door_m);
+bool draft_is_on_stage(const draft_job *job, gradin_polygon shape);
+/* The name of what is fixed there, or of the door whose floor it is; NULL: nothing. */
+const char *draft_fixed_name(const gradin_venue *hall, gradin_polygon shape, double door_m);
 /* Is a part of the floor anywhere not at 0? Drafts keep off it. */
 bool draft_is_off_level(const gradin_floor_region *region);
 /* Is a point among the loose chairs, or within a step of them? */

@@ -123,14 +123,9 @@ static gradin_status place_end(draft_job *job, double behind_m) {
                             "is too deep: no floor is left before it");
     keep_stage(job, 0, job->n_across, 0, deep);
     double front_m = deep * side_deep_m(job);
-    if (job->main < 0) front_m = job->w->stage_depth_m;
     job->stage_box = frame_box(job, (width_m - wanted_m) / 2.0, (width_m + wanted_m) / 2.0,
                                front_m - job->w->stage_depth_m, front_m);
     return GRADIN_OK;
-}
-
-static bool is_end(gradin_form form) {
-    return form == GRADIN_FORM_END_STAGE || form == GRADIN_FORM_FLAT_FLOOR;
 }
 
 static gradin_status check_height(const draft_job *job) {
@@ -147,7 +142,7 @@ static gradin_status check_height(const draft_job *job) {
 static gradin_status find_focus(draft_job *job) {
     double inset_m = job->w->focus_inset_m;
     gradin_box2 box = job->stage_box;
-    bool has_back = is_end(job->w->form) || job->w->form == GRADIN_FORM_THRUST;
+    bool has_back = draft_is_end(job->w->form) || job->w->form == GRADIN_FORM_THRUST;
     const double back_m = has_back ? 0.0 : inset_m; /* so that nobody sits behind it */
     box.x_min_m += job->quarter == 1 ? back_m : inset_m;
     box.x_max_m -= job->quarter == 3 ? back_m : inset_m;
@@ -176,7 +171,7 @@ gradin_status draft_place_stage(draft_job *job) {
     default:
         status = place_end(job, behind_m);
     }
-    if (status == GRADIN_OK && !is_end(job->w->form) && job->w->form != GRADIN_FORM_THRUST)
+    if (status == GRADIN_OK && !draft_is_end(job->w->form) && job->w->form != GRADIN_FORM_THRUST)
         memset(job->is_stage_grid, 0, (size_t)job->hall->n_grid * sizeof *job->is_stage_grid);
     if (status == GRADIN_OK) status = check_height(job);
     return status == GRADIN_OK ? find_focus(job) : status;
@@ -184,12 +179,10 @@ gradin_status draft_place_stage(draft_job *job) {
 
 static const char *const side_name[4] = {"South", "West", "North", "East"}; /* by facing */
 
-static const double STEP_M = 0.05; /* a stage no higher than this is walked over */
-
 /* Do the aisles of a bank open onto floor that leads on, and not against the stage? */
 static bool leads_out(const draft_job *job, const draft_scheme *scheme, int side) {
     const draft_choice *choice = &scheme->choice;
-    return ((choice->front | choice->walk | choice->gap) & side) || job->w->stage_height_m < STEP_M;
+    return ((choice->front | choice->walk | choice->gap) & side) || draft_is_stage_level(job);
 }
 
 /* Ranks left free before a bank: one of lifts, or as many rows as make a way. */
@@ -202,18 +195,20 @@ static int gap_of(const draft_job *job, const draft_scheme *scheme, int side) {
 /* On the floor there is room to turn to: people sit on every side that the form has. */
 static bool add_bank(const draft_job *job, draft_scheme *scheme, draft_cells cells, int quarter,
                      int side) {
-    bool front = side == DRAFT_FRONT;
-    if (cells.c1 <= cells.c0 || cells.r1 <= cells.r0) return job->main >= 0;
+    bool front = side == DRAFT_FRONT, is_empty = cells.c1 <= cells.c0 || cells.r1 <= cells.r0;
+    if (is_empty && job->main >= 0) return true;
     draft_bank *bank = &scheme->bank[scheme->n_bank];
     bool is_stalls = job->w->form == GRADIN_FORM_END_STAGE;
     *bank = (draft_bank){.name = is_stalls ? "Stalls" : side_name[quarter],
                          .cells = cells,
                          .quarter = quarter,
                          .is_front = scheme->choice.front & side};
+    bank->free_m = gap_of(job, scheme, side) * job->plan->size_m[1 - quarter % 2];
     if (!leads_out(job, scheme, side)) return false;
     draft_rake_bank(job, bank, scheme->choice.depth, scheme->choice.walk & side);
-    draft_cut_aisles(job, bank);
+    if (!is_empty) draft_cut_aisles(job, bank);
     scheme->n_bank += bank->n_seat > 0;
+    if (bank->n_seat == 0) scheme->refused = bank;
     return (!front && job->main >= 0) || bank->n_seat > 0;
 }
 

@@ -47,20 +47,21 @@ static bool meets_tower(const draft_job *job, const draft_scheme *scheme, gradin
     return false;
 }
 
-static bool meets_off_level(const gradin_venue *hall, gradin_polygon shape) {
+static const char *off_level_name(const gradin_venue *hall, gradin_polygon shape) {
     for (int i = 0; i < hall->n_floor; i++)
         if (draft_is_off_level(&hall->floor[i]) &&
             gradin_polygon_overlap(shape, hall->floor[i].polygon, TOUCH_M))
-            return true;
-    return false;
+            return hall->floor[i].name;
+    return NULL;
 }
 
-bool draft_meets_fixed(const gradin_venue *hall, gradin_polygon shape, double door_m) {
-    if (meets_off_level(hall, shape)) return true;
+const char *draft_fixed_name(const gradin_venue *hall, gradin_polygon shape, double door_m) {
+    const char *off_level = off_level_name(hall, shape);
+    if (off_level) return off_level;
     for (int i = 0; i < hall->n_solid; i++)
         if (hall->solid[i].bottom_m < DRAFT_HEADROOM_M && hall->solid[i].top_m > 0.0 &&
             gradin_polygon_overlap(shape, hall->solid[i].polygon, TOUCH_M))
-            return true;
+            return hall->solid[i].name;
     for (int i = 0; i < hall->n_facade; i++) {
         if (hall->facade[i].kind != GRADIN_ELEMENT_DOOR) continue;
         gradin_vec2 corner_m[4], at_m, inward;
@@ -68,9 +69,10 @@ bool draft_meets_fixed(const gradin_venue *hall, gradin_polygon shape, double do
         gradin_vec2 middle_m = {at_m.x + inward.x * door_m / 2.0, at_m.y + inward.y * door_m / 2.0};
         gradin_rectangle_corners(middle_m, gradin_bearing_deg(inward.x, inward.y), door_m,
                                  hall->facade[i].width_m + door_m / 2.0, corner_m);
-        if (gradin_polygon_overlap(shape, (gradin_polygon){corner_m, 4}, TOUCH_M)) return true;
+        if (gradin_polygon_overlap(shape, (gradin_polygon){corner_m, 4}, TOUCH_M))
+            return hall->facade[i].name;
     }
-    return false;
+    return NULL;
 }
 
 static bool meets_stair(const draft_job *job, gradin_box2 bounds) {
@@ -134,15 +136,24 @@ static bool is_in_room(const gradin_venue *hall, gradin_polygon shape) {
     return true;
 }
 
+bool draft_is_on_stage(const draft_job *job, gradin_polygon shape) {
+    return meets_box(shape, gradin_polygon_bounds(shape), job->stage_box);
+}
+
 bool draft_is_free(const draft_job *job, const draft_scheme *scheme, gradin_polygon shape,
                    double door_m) {
+    return !draft_is_on_stage(job, shape) && draft_is_clear(job, scheme, shape, door_m);
+}
+
+bool draft_is_clear(const draft_job *job, const draft_scheme *scheme, gradin_polygon shape,
+                    double door_m) {
     gradin_box2 bounds = gradin_polygon_bounds(shape);
-    if (!is_in_room(job->hall, shape) || meets_box(shape, bounds, job->stage_box)) return false;
+    if (!is_in_room(job->hall, shape)) return false;
     for (int i = 0; i < scheme->n_bank; i++)
         for (int rank = 0; rank < scheme->bank[i].n_rank; rank++)
             if (meets_box(shape, bounds, draft_rank_box(job, &scheme->bank[i], rank))) return false;
     return !meets_raised(job, scheme, shape, bounds) && !meets_tower(job, scheme, shape, bounds) &&
-           !draft_meets_fixed(job->hall, shape, door_m) && !meets_arch(job, shape) &&
+           !draft_fixed_name(job->hall, shape, door_m) && !meets_arch(job, shape) &&
            !meets_stair(job, bounds) && !meets_place(scheme, shape) &&
            (scheme->floor.n_seat == 0 || !meets_chairs(job, scheme, shape));
 }

@@ -83,7 +83,9 @@ static int set_front_rows(const draft_job *job, draft_scheme *scheme, const draf
     int n_run = bank->n_aisle + 1, room[DRAFT_MAX_AISLE + 1] = {0};
     int here[DRAFT_MAX_AISLE + 1] = {0};
     int n_free = DRAFT_MAX_WHEELCHAIR_ROW - scheme->n_wheelchair_row;
-    if (draft_first_m(bank) < DRAFT_PLACE_DEPTH_M + CLEAR_M || n < 2 || n_free < n_run) return 0;
+    if (bank->free_m + draft_first_m(bank) < DRAFT_PLACE_DEPTH_M + CLEAR_M || n < 2 ||
+        n_free < n_run)
+        return 0;
     for (int k = 0; k < n_run; k++) {
         double run_m[2];
         run_of_front(bank, k, run_m);

@@ -99,6 +99,24 @@ static void cut(double low_m, double high_m, double side_m, bool is_stretched, i
     *origin_m = (low_m + high_m) / 2.0 - *n * *size_m / 2.0;
 }
 
+/* At an end stage rows begin at its front: a line between squares lies there, and the stage takes
+ * squares behind it that may reach beyond the floor. */
+static void start_at_stage(const draft_job *job, gradin_lift_grid *g) {
+    gradin_box2 b = job->floor_box;
+    double row_m = job->w->row_depth_m, stage_m = job->w->stage_depth_m;
+    bool is_east_west = job->quarter % 2 == 1;
+    double deep_m = is_east_west ? b.x_max_m - b.x_min_m : b.y_max_m - b.y_min_m;
+    int behind = (int)ceil(stage_m / row_m - 1e-6);
+    int before = (int)floor((deep_m - stage_m - 2.0 * DRAFT_WALL_M) / row_m + 1e-9);
+    double over_m = behind * row_m - stage_m - DRAFT_WALL_M; /* beyond the floor */
+    int n = behind + (before > 0 ? before : 0);
+    double *origin_m = is_east_west ? &g->origin_m.x : &g->origin_m.y;
+    const double low_m[4] = {b.y_min_m - over_m, b.x_min_m - over_m, b.y_max_m + over_m - n * row_m,
+                             b.x_max_m + over_m - n * row_m};
+    *(is_east_west ? &g->n_column : &g->n_row) = n;
+    *origin_m = low_m[job->quarter];
+}
+
 const gradin_lift_grid *draft_squares(draft_job *job) {
     gradin_lift_grid *g = gradin_arena_alloc(job->arena, 1, sizeof *g);
     gradin_box2 b = job->floor_box;
@@ -111,6 +129,7 @@ const gradin_lift_grid *draft_squares(draft_job *job) {
         &g->origin_m.x);
     cut(b.y_min_m, b.y_max_m, row_m, !has_sides && is_east_west, &g->n_row, &g->size_m[1],
         &g->origin_m.y);
+    if (draft_is_end(job->w->form)) start_at_stage(job, g);
     g->travel_m[1] = job->w->platform_most_m;
     return g;
 }

@@ -21,6 +21,7 @@ typedef struct search {
     int n;           /* places wanted in a row */
     int n_left;      /* in all */
     double beside_m; /* kept free beside one end of a row */
+    bool is_tight;   /* in a corner that is reached from one side */
     bool is_paired;  /* off the axis only together with the row's mirror image */
     gradin_box2 blocker[DRAFT_MAX_BANK + DRAFT_MAX_WHEELCHAIR_ROW];
     int n_blocker;
@@ -163,7 +164,51 @@ static bool blocks_a_mouth(const search *s, const draft_wheelchair_row *row) {
     return false;
 }
 
+/* Before the stage, where it has one side to look from; before the back of a thrust's focus. */
+static bool is_before_stage(const draft_job *job, gradin_vec2 at_m) {
+    gradin_box2 b = job->stage_box, f = job->focus_box;
+    const double behind_m[4] = {f.y_min_m - at_m.y, f.x_min_m - at_m.x, at_m.y - f.y_max_m,
+                                at_m.x - f.x_max_m};
+    const double ahead_m[4] = {at_m.y - b.y_max_m, at_m.x - b.x_max_m, b.y_min_m - at_m.y,
+                               b.x_min_m - at_m.x};
+    if (job->w->form == GRADIN_FORM_THRUST)
+        return behind_m[job->quarter] < -DRAFT_PLACE_DEPTH_M / 2.0;
+    return !draft_is_end(job->w->form) || ahead_m[job->quarter] > 0.0;
+}
+
+/* Floor for a wheelchair before, behind or beside the middle of a row; a stage level with the floor
+ * counts. */
+static bool is_reached(const search *s, const draft_wheelchair_row *row) {
+    for (int side = 0; side < 4; side++) {
+        gradin_vec2 corner_m[4];
+        double length_m = side % 2 == 0 ? DRAFT_PLACE_DEPTH_M : row->n_place * DRAFT_PLACE_WIDTH_M;
+        double bearing_deg = row->facing_deg + 90.0 * side;
+        gradin_rectangle_corners(along(row->front_m, bearing_deg, (length_m + CLEAR_M) / 2.0),
+                                 bearing_deg, CLEAR_M, CLEAR_M, corner_m);
+        gradin_polygon floor = {corner_m, 4};
+        if (draft_is_clear(s->job, s->scheme, floor, 0.0) &&
+            (draft_is_stage_level(s->job) || !draft_is_on_stage(s->job, floor)))
+            return true;
+    }
+    return false;
+}
+
+/* In a corner between banks or beside a stage; whether a way out is left `fit` says. */
+static bool can_stand_close(const search *s, const draft_wheelchair_row *row) {
+    gradin_vec2 corner_m[4];
+    gradin_rectangle_corners(row->front_m, row->facing_deg, DRAFT_PLACE_DEPTH_M,
+                             row->n_place * DRAFT_PLACE_WIDTH_M, corner_m);
+    gradin_polygon place = {corner_m, 4};
+    for (int side = -1; side <= 1; side += 2)
+        if (!is_before_stage(s->job, along(row->front_m, row->facing_deg + 90.0,
+                                           side * (row->n_place - 1) * DRAFT_PLACE_WIDTH_M / 2.0)))
+            return false;
+    return draft_is_free(s->job, s->scheme, place, DRAFT_LANDING_M) && !hides_a_bank(s, place) &&
+           is_reached(s, row);
+}
+
 static bool can_stand(const search *s, const draft_wheelchair_row *row) {
+    if (s->is_tight) return can_stand_close(s, row);
     return !blocks_a_mouth(s, row) &&
            (is_free_to(s, row, s->beside_m, 0.0) || is_free_to(s, row, 0.0, s->beside_m));
 }
@@ -239,19 +284,6 @@ static int nearest_first(const void *a, const void *b) {
     return p->order - q->order;
 }
 
-/* Before the stage, where it has one side to look from; before the back of a thrust's focus. */
-static bool is_before_stage(const draft_job *job, gradin_vec2 at_m) {
-    gradin_box2 b = job->stage_box, f = job->focus_box;
-    const double behind_m[4] = {f.y_min_m - at_m.y, f.x_min_m - at_m.x, at_m.y - f.y_max_m,
-                                at_m.x - f.x_max_m};
-    const double ahead_m[4] = {at_m.y - b.y_max_m, at_m.x - b.x_max_m, b.y_min_m - at_m.y,
-                               b.x_min_m - at_m.x};
-    bool has_end = job->w->form == GRADIN_FORM_END_STAGE || job->w->form == GRADIN_FORM_FLAT_FLOOR;
-    if (job->w->form == GRADIN_FORM_THRUST)
-        return behind_m[job->quarter] < -DRAFT_PLACE_DEPTH_M / 2.0;
-    return !has_end || ahead_m[job->quarter] > 0.0;
-}
-
 /* The points of a net over the room, NET_PARTS to a section and in step with the sections. */
 static net_point *make_net(const draft_job *job, int *n) {
     const gradin_lift_grid *g = job->plan;
@@ -303,36 +335,42 @@ static int longest(int left, int n_all, int one_aisle) {
 
 /* A row on free floor, with its mirror image where that is wished and can be had. */
 static int set_free_rows(const draft_job *job, draft_scheme *scheme, const net_point *net,
-                         int n_net, int left, int longest, double beside_m) {
+                         int n_net, search s) {
     draft_wheelchair_row row;
-    search pair = {.n = longest, .n_left = left, .beside_m = beside_m, .is_paired = true};
-    search single = {.n = longest, .n_left = left, .beside_m = beside_m};
+    search pair = s;
+    pair.is_paired = true;
     bool is_pair = job->w->is_symmetric && find_row(job, scheme, net, n_net, pair, &row);
-    if (!is_pair && !find_row(job, scheme, net, n_net, single, &row)) return 0;
+    if (!is_pair && !find_row(job, scheme, net, n_net, s, &row)) return 0;
     bool is_double = is_pair && !is_on_axis(job, &row);
-    if (!is_double && left - row.n_place == 1 && row.n_place > 2) row.n_place--; /* nobody alone */
+    if (!is_double && s.n_left - row.n_place == 1 && row.n_place > 2)
+        row.n_place--; /* nobody alone */
     draft_add_row(scheme, row);
     if (!is_double) return row.n_place;
     draft_add_row(scheme, mirrored(job, &row));
     return 2 * row.n_place;
 }
 
-static bool set_places(const draft_job *job, draft_scheme *scheme, double beside_m) {
+static bool set_places(const draft_job *job, draft_scheme *scheme, double beside_m, bool is_tight) {
     int one_aisle, two_aisles, n = 2 * scheme->n_wheelchair, left = n, n_net = 0;
     draft_row_rule(job, &one_aisle, &two_aisles);
     scheme->n_wheelchair_row = 0;
     left -= draft_set_fronts(job, scheme, left, two_aisles);
     net_point *net = left > 1 ? make_net(job, &n_net) : NULL;
     while (left > 1 && scheme->n_wheelchair_row + 1 < DRAFT_MAX_WHEELCHAIR_ROW) {
-        int most = longest(left, n, one_aisle);
-        int placed = net ? set_free_rows(job, scheme, net, n_net, left, most, beside_m) : 0;
+        search s = {.n = longest(left, n, one_aisle),
+                    .n_left = left,
+                    .beside_m = beside_m,
+                    .is_tight = is_tight};
+        int placed = net ? set_free_rows(job, scheme, net, n_net, s) : 0;
         if (placed == 0) return false;
         left -= placed;
     }
     return left == 0;
 }
 
-/* With a way past each row; else close together, where the floor before them may lead out. */
+/* With a way past each row; else close together, where the floor before them may lead out; in the
+ * last resort in any corner that has sight. */
 bool draft_set_places(const draft_job *job, draft_scheme *scheme) {
-    return set_places(job, scheme, CLEAR_M) || set_places(job, scheme, 0.0);
+    return set_places(job, scheme, CLEAR_M, false) || set_places(job, scheme, 0.0, false) ||
+           set_places(job, scheme, 0.0, true);
 }
