@@ -107,6 +107,7 @@ gradin_status gradin_file_check(const char *path, const char **kind, gradin_erro
     int found = root ? find_kind(&r, root) : -1;
     if (kind) *kind = found >= 0 ? kind_of_file[found] : "file";
     if (found >= 0) check_kind(&r, arena, found, path);
+    pass_notes(error, r.c.note, r.c.n_note);
     gradin_status status = complaints_status(&r.c);
     gradin_arena_destroy(arena);
     return status;

@@ -31,10 +31,10 @@ static void fill_quiet(reader *r, const stated_show *s, gradin_show *show) {
     show->traffic_path = path_of(r, q->traffic);
     show->limit_dba = q->limit_dba;
     show->events = q->events;
-    show->words_lost_s = q->words_lost_s;
+    show->words_lost_a_show_s = q->words_lost_a_show_s;
     show->percentile = q->percentile;
-    if (s->is_amplified && !isnan(q->words_lost_s))
-        complain(r, map_get(q->at, "words_lost_s"),
+    if (s->is_amplified && !isnan(q->words_lost_a_show_s))
+        complain(r, map_get(q->at, "words_lost_a_show_s"),
                  "is asked of a voice that is amplified; how loud the loudspeakers are is not "
                  "known here");
 }
@@ -209,5 +209,7 @@ gradin_status gradin_show_read(gradin_arena *arena, const char *path, gradin_sho
     if (!file) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     show_read(&r, file, show);
     memcpy(show->digest, digest, sizeof digest);
+    show->note = r.c.note;
+    show->n_note = r.c.n_note;
     return complaints_status(&r.c);
 }

@@ -251,9 +251,17 @@ class Choose(unittest.TestCase):
             self.assertIn(message, err)
             self.assertIn("show.yaml", err)
         self.write(SHOW, ("{traffic: season.yaml, limit_dba: 42, events: 3}",
-                          "{traffic: season.yaml, words_lost_s: 5}\namplified: yes"))
-        self.assertIn("quiet.words_lost_s: is asked of a voice that is amplified",
+                          "{traffic: season.yaml, words_lost_a_show_s: 5}\namplified: yes"))
+        self.assertIn("quiet.words_lost_a_show_s: is asked of a voice that is amplified",
                       self.run_verb(FILES[0])[2])
+
+    def test_the_former_key_of_words_lost_is_read_with_a_note(self):
+        quiet = "{traffic: season.yaml, limit_dba: 42, events: 3}"
+        for key, note in (("words_lost_a_show_s", ""),
+                          ("words_lost_s", "key 'words_lost_s' is now 'words_lost_a_show_s'")):
+            self.write(SHOW, (quiet, "{traffic: season.yaml, %s: 400}" % key))
+            code, _, err = hall.run("check", "show.yaml", cwd=self.folder)
+            self.assertEqual((code, note in err, bool(err)), (0, True, bool(note)), err)
 
 
 if __name__ == "__main__":

@@ -90,6 +90,7 @@ static int print_choice(const job *j, gradin_arena *arena, gradin_error *error) 
 }
 
 static void print_notes(const job *j) {
+    for (int i = 0; i < j->show.n_note; i++) say("note: %s", j->show.note[i]);
     for (int i = 0; i < j->n; i++) {
         const gradin_assessment *a = &j->choice.candidate[i].assessment;
         say_notes(&j->model[i], a->has_noise ? a->noise.cache_note : NULL);

@@ -16,7 +16,7 @@ typedef struct stated_must {
 
 typedef struct stated_quiet {
     const char *traffic;
-    double limit_dba, events, words_lost_s, percentile;
+    double limit_dba, events, words_lost_a_show_s, percentile;
     const node *at;
 } stated_quiet;
 

@@ -41,9 +41,9 @@ static const schema_key quiet_keys[] = {
     KEY_NUMBER(stated_quiet, events, "events",
                "most over the limit that are expected in a performance", LIMITS(0, 1000),
                UNSTATED("any")),
-    KEY_NUMBER(stated_quiet, words_lost_s, "words_lost_s",
+    KEY_NUMBER(stated_quiet, words_lost_a_show_s, "words_lost_a_show_s",
                "most of a performance in which traffic takes words away", UNIT(S), LIMITS(0, 86400),
-               UNSTATED("any")),
+               UNSTATED("any"), .old = "words_lost_s"),
     KEY_NUMBER(stated_quiet, percentile, "percentile",
                "so many of 100 seats to sell must have no more", UNIT(PERCENT), LIMITS(1, 100),
                PRESET(90))};

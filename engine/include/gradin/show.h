@@ -90,7 +90,7 @@ typedef struct gradin_show {
     gradin_rating sold_to;                    /* seats rated worse are held back */
     double limit_dba;                         /* of an event's maximum; NAN: not asked */
     double events;                            /* most; NAN: not asked */
-    double words_lost_s;                      /* most; NAN: not asked */
+    double words_lost_a_show_s;               /* most; NAN: not asked */
     double percentile;                        /* so many of 100 seats sold have no more */
     bool is_amplified;                        /* the voice; words are then no matter of traffic */
     int voice;                                /* effort, as gradin_effort; -1: as the traffic */
@@ -103,9 +103,11 @@ typedef struct gradin_show {
     const gradin_price *price;                /* [n_price] */
     const gradin_wished *wished;              /* [n_wished] */
     int n_partner, n_price, n_wished;
-    int crew;          /* on changeovers; 0: the venue's */
-    double confidence; /* with which a noise figure must keep its need to be said to */
-    char digest[33];   /* hex XXH3-128 of the file */
+    int crew;                /* on changeovers; 0: the venue's */
+    double confidence;       /* with which a noise figure must keep its need to be said to */
+    char digest[33];         /* hex XXH3-128 of the file */
+    const char *const *note; /* [n_note] former words that were read */
+    int n_note;
     const gradin_place *at;
 } gradin_show;
 

@@ -134,7 +134,7 @@ static gradin_status check_blocks(const gradin_show *show, const gradin_model *m
 }
 
 static bool asks_for_noise(const gradin_show *show) {
-    bool asks = !isnan(show->events) || (!isnan(show->words_lost_s) && !show->is_amplified);
+    bool asks = !isnan(show->events) || (!isnan(show->words_lost_a_show_s) && !show->is_amplified);
     for (int k = 0; k < show->n_wished; k++)
         asks = asks || show->wished[k].ask == GRADIN_ASK_EVENTS ||
                (show->wished[k].ask == GRADIN_ASK_WORDS && !show->is_amplified);

@@ -85,8 +85,8 @@ void choose_musts(const gradin_show *show, gradin_candidate *c) {
     add_if(c, GRADIN_ASK_GOOD, show->good_share, show->good_share > 0.0);
     add_if(c, GRADIN_ASK_DISTANCE, show->distance_m, isfinite(show->distance_m));
     add_if(c, GRADIN_ASK_EVENTS, show->events, !isnan(show->events));
-    add_if(c, GRADIN_ASK_WORDS, show->words_lost_s,
-           !isnan(show->words_lost_s) && !show->is_amplified);
+    add_if(c, GRADIN_ASK_WORDS, show->words_lost_a_show_s,
+           !isnan(show->words_lost_a_show_s) && !show->is_amplified);
     add_changeovers(show, c);
     sum_up(c);
 }

@@ -212,7 +212,7 @@ static bool asks_for_words(const gradin_show *show) {
     bool is_wished = false;
     for (int k = 0; k < show->n_wished; k++)
         is_wished = is_wished || show->wished[k].ask == GRADIN_ASK_WORDS;
-    return !show->is_amplified && (is_wished || !isnan(show->words_lost_s));
+    return !show->is_amplified && (is_wished || !isnan(show->words_lost_a_show_s));
 }
 
 static gradin_status hear(listener *l, const char *room_cache) {

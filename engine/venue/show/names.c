@@ -27,7 +27,7 @@ gradin_show gradin_show_defaults(void) {
                          .sold_to = GRADIN_RATING_FAIR,
                          .limit_dba = NAN,
                          .events = NAN,
-                         .words_lost_s = NAN,
+                         .words_lost_a_show_s = NAN,
                          .percentile = 90.0,
                          .voice = -1,
                          .shades = -1,

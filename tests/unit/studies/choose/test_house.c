@@ -171,7 +171,7 @@ Test(choose_quiet, own_performances) {
     show.start_s[0] = 19 * 3600;
     show.length_s = 7200;
     show.is_day_played[5] = show.is_day_played[6] = true;
-    show.words_lost_s = 10.0;
+    show.words_lost_a_show_s = 10.0;
     show.percentile = 20.0; /* the seats that lack the index are more than a tenth */
     gradin_candidate c = {.model = &h.model};
     c.is_held = gradin_arena_alloc(h.arena, (size_t)h.model.seats.n_seat, sizeof *c.is_held);
