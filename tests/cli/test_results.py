@@ -56,7 +56,7 @@ class Results(Small):
         return {name: hashlib.sha256(data).hexdigest() for name, data in hall.read_bytes(self.path(out), records=True).items()}
 
     def test_the_record_names_inputs_and_files(self):
-        self.assertEqual(self.run_here(*self.assess("layout.yaml", "out", "--no-maps"))[0], 0)
+        self.assertEqual(self.run_here(*self.assess("layout.yaml", "out", "--cache", hall.ROOMS, "--no-maps"))[0], 0)
         with open(self.path("out", RECORD), encoding="utf-8") as file:
             lines = [line.rstrip("\n").split("\t") for line in file]
         self.assertEqual(lines[0], ["gradin-run-1"])

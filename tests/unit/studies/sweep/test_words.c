@@ -41,7 +41,7 @@ static gradin_status read_small(gradin_arena *arena, const gradin_study *study, 
     }
     in->traffic.class_of = class_of;
     in->traffic.n_event = 1;
-    in->traffic.voice = voice;
+    in->traffic.voice = (int)voice;
     in->traffic.sii_least = sii_least;
     return GRADIN_OK;
 }
