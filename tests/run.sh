@@ -34,7 +34,7 @@ step() {
 build() {
   local folder=$work/$1
   shift
-  cmake -S "$top" -B "$folder" -G Ninja -DGRADIN_WERROR=ON "$@" && cmake --build "$folder" -j "$jobs" -- --quiet
+  cmake -S "$top" -B "$folder" -G Ninja -DGRADIN_WERROR=ON -DCMAKE_EXE_LINKER_FLAGS=-fuse-ld=mold "$@" && cmake --build "$folder" -j "$jobs" -- --quiet
 }
 
 # run_tests NAME OPTION...: ctest in $work/NAME; the results are counted at the end.
@@ -60,7 +60,7 @@ mkdir -p "$work/reports" || exit 3
 step "build Release with gcc" build release -DCMAKE_C_COMPILER=gcc -DCMAKE_BUILD_TYPE=Release &&
   name_processor && run_tests release -LE sanitized
 step "build Debug with sanitizers" build sanitize -DCMAKE_C_COMPILER=gcc \
-  -DCMAKE_BUILD_TYPE=Debug -DGRADIN_SANITIZE=ON &&
+  -DCMAKE_BUILD_TYPE=Debug -DCMAKE_C_FLAGS_DEBUG=-g1 -DGRADIN_SANITIZE=ON &&
   ASAN_OPTIONS=log_path=$work/reports/asan:detect_stack_use_after_return=1 \
     UBSAN_OPTIONS=log_path=$work/reports/ubsan:print_stacktrace=1:halt_on_error=1 \
     run_tests sanitize -LE plain

@@ -27,6 +27,17 @@ step_o3() {
   build o3 "all" -DCMAKE_C_COMPILER=gcc -DCMAKE_BUILD_TYPE=Release -DCMAKE_C_FLAGS_RELEASE="-O3 -DNDEBUG"
 }
 
+# The suites that each change runs without sanitizers only, for they take minutes with them.
+step_sanitized() {
+  build sanitize "unit_studies unit_render" -DCMAKE_C_COMPILER=gcc -DCMAKE_BUILD_TYPE=Debug \
+    -DCMAKE_C_FLAGS_DEBUG=-g1 -DGRADIN_SANITIZE=ON || return 1
+  export LSAN_OPTIONS=suppressions=$top/tests/leaks.supp:print_suppressions=0
+  export ASAN_OPTIONS=log_path=$work/report.asan UBSAN_OPTIONS=log_path=$work/report.ubsan:print_stacktrace=1
+  rm -f "$work"/report.*
+  "$work/sanitize/tests/unit_studies" && "$work/sanitize/tests/unit_render" || return 1
+  ! cat "$work"/report.* 2>/dev/null
+}
+
 # Threads: clang's runtime of OpenMP tells the sanitizer of its locks through Archer; gcc's does not.
 step_races() {
   build races gradin -DCMAKE_C_COMPILER=clang -DCMAKE_BUILD_TYPE=Debug -DGRADIN_TESTS=OFF \
@@ -87,7 +98,7 @@ step_fuzz() {
   bash "$top/tests/fuzz/run.sh" "${GRADIN_FUZZ_MINUTES:-120}"
 }
 
-[ $# -gt 0 ] || set -- o3 races valgrind tidy cppcheck coverage projects memory io kills fuzz
+[ $# -gt 0 ] || set -- o3 sanitized races valgrind tidy cppcheck coverage projects memory io kills fuzz
 for name in "$@"; do
   if ("step_$name") >"$work/$name.log" 2>&1; then
     echo "$name: ok ($SECONDS s): $(tail -n 1 "$work/$name.log")"

@@ -4,7 +4,7 @@
 GRADIN_PACKAGES_BUILD="build-essential cmake ninja-build pkg-config libyaml-dev libassimp-dev
   libpng-dev libcairo2-dev libfontconfig-dev fonts-dejavu-core libopenblas-dev liblapacke-dev libjansson-dev
   libxxhash-dev libkissfft-dev libnlopt-dev"
-GRADIN_PACKAGES_TEST="libcriterion-dev clang clang-format libclang-rt-14-dev libembree-dev libomp-dev
+GRADIN_PACKAGES_TEST="libcriterion-dev mold clang clang-format libclang-rt-14-dev libembree-dev libomp-dev
   locales mandoc poppler-utils zsh python3-ezdxf chromium chromium-driver python3-selenium
   python3 python3-jsonschema python3-numpy python3-scipy python3-yaml time"
 
