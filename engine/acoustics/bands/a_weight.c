@@ -18,6 +18,22 @@ double gradin_a_weight_db(double f_hz) {
     return 20.0 * log10(response(f_hz) / response(1000.0)); /* (E.6) */
 }
 
+/* 10^(A/10) of (E.6) at the exact middles, for it is asked at each seat and moment; a unit test
+ * works them out again. */
+static const double energy[GRADIN_N_BAND] = {
+    0x1.f173189e2fcd9p-11, 0x1.3ad46087327ecp-9,
+    0x1.7036ecbf75191p-8,  0x1.8f2ee54e66cd8p-7,
+    0x1.9253a46ce192dp-6,  0x1.7ac182cccbbedp-5,
+    0x1.4f36f0a8398b1p-4,  0x1.18bcd564e9b5fp-3,
+    0x1.beeb568e6c58fp-3,  0x1.526ba3c03e0cbp-2,
+    0x1.e67207b14946cp-2,  0x1.4a89f0b565e38p-1,
+    0x1.a787b7637e1fap-1,  0x1p+0,
+    0x1.2554755be4ac6p+0,  0x1.40db1361dc64fp+0,
+    0x1.51781dc9e513cp+0,  0x1.57032b648d2b8p+0,
+    0x1.515f61bae79e2p+0,  0x1.400ea99993ae8p+0,
+    0x1.2278fb7c436d9p+0,
+};
+
 double gradin_a_energy(int band) {
-    return pow(10.0, 0.1 * gradin_a_weight_db(gradin_band_mid_hz(band)));
+    return band >= 0 && band < GRADIN_N_BAND ? energy[band] : NAN;
 }

@@ -1,4 +1,5 @@
 /* Bands, A-weighting and sums of levels. */
+#include "acoustics/bands/bands.h"
 #include <criterion/criterion.h>
 
 #include "gradin/acoustics.h"
@@ -67,4 +68,12 @@ Test(bands, octaves_keep_the_energy) {
         double a_db = 50.0 + gradin_a_weight_db(gradin_band_mid_hz(b));
         cr_assert(fabs(gradin_level_a_db(one_db) - a_db) < 1e-12, "band %d", b);
     }
+}
+
+Test(bands, a_energy_is_that_of_the_weighting) {
+    for (int b = 0; b < GRADIN_N_BAND; b++) {
+        double wanted = pow(10.0, 0.1 * gradin_a_weight_db(gradin_band_mid_hz(b)));
+        cr_assert_float_eq(gradin_a_energy(b), wanted, 1e-14 * wanted, "band %d", b);
+    }
+    cr_assert(isnan(gradin_a_energy(-1)) && isnan(gradin_a_energy(GRADIN_N_BAND)));
 }
