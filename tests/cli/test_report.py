@@ -164,6 +164,23 @@ class Report(hall.HallTest):
         self.assertEqual(code, 2, err)
         self.assertFalse(os.path.exists(self.path("out")))
 
+    def test_curves_of_the_overflight_peak_at_the_table_s_maxima(self):
+        text = self.report("thrust.yaml", options=("--no-checks",))
+        data, page = data_of(text)["layouts"][0], Page(text)
+        told = dict(re.findall(r"</svg>(?:loudest|median|quietest), ([^:<]+): ([-0-9.]+) dB", text))
+        levels = sorted(data["dba"])
+        wanted = [levels[-1], levels[len(levels) - 1 - len(levels) // 2], levels[0]]
+        self.assertEqual([float(level) for level in told.values()], wanted)
+        for seat, level in told.items():
+            self.assertEqual(data["dba"][data["seat"].index(seat)], float(level))
+        curves = [[tuple(map(float, point.split(","))) for point in found["points"].split()]
+                  for tag, found in page.elements if tag == "polyline"]
+        tops = [min(y for _, y in curve) for curve in curves]
+        self.assertEqual(len(tops), 3)
+        self.assertEqual(tops, sorted(tops, reverse=True), "the loudest is drawn last")
+        ten_db = (300 - 34 - 10) / 4
+        self.assertAlmostEqual((tops[0] - tops[2]) / ten_db * 10, wanted[0] - wanted[2], delta=0.12)
+
     def test_views_stand_inside_and_are_the_table_s(self):
         text = self.report("hexagon_stage.yaml", views=5)
         page, data = Page(text), data_of(text)["layouts"][0]

@@ -28,6 +28,8 @@ typedef struct job {
     const gradin_assessment **assessed; /* [n] as the report takes them */
     const gradin_fit **fit;             /* [n] NULL where the venue states no machines */
     gradin_comparison comparison;
+    gradin_kept_room kept;       /* of the layout that is assessed */
+    gradin_passing *passing;     /* [n] */
     gradin_layout_page *page;    /* [n] */
     gradin_view_entry **entry;   /* [n][n_view] */
     gradin_report_image **image; /* [n][n_view] */
@@ -137,17 +139,35 @@ static gradin_status check_all(job *j, gradin_arena *arena, gradin_error *error)
     return status;
 }
 
+/* Assesses each layout, and its overflight against time while its room is at hand. */
+static gradin_status assess_all(job *j, gradin_arena *arena, gradin_error *error) {
+    const gradin_assess_options how = {
+        .sight = {.n_sample = j->o->n_sample, .n_draw = j->o->n_draw},
+        .room_cache = j->o->cache,
+        .kept = &j->kept};
+    gradin_status status = gradin_models_read(arena, j->file, j->n, j->model, error);
+    for (int i = 0; i < j->n && status == GRADIN_OK; i++) {
+        j->assessed[i] = &j->assessment[i];
+        if (j->o->brief) status = gradin_brief_read(arena, j->o->brief, &j->model[i], error);
+        if (status == GRADIN_OK)
+            status = gradin_assess(arena, &j->model[i], &how, &j->assessment[i], error);
+        if (status == GRADIN_OK)
+            status = gradin_passing_compute(arena, j->assessed[i], j->o->cache, &j->kept,
+                                            &j->passing[i], error);
+    }
+    gradin_kept_room_clear(&j->kept);
+    return status;
+}
+
 static gradin_status compute(job *j, gradin_arena *arena, gradin_error *error) {
     const gradin_compare_options how = {.is_without_changeovers = j->o->is_without_changeovers};
     gradin_report made = {.n = j->n,
                           .assessment = j->assessed,
                           .fit = j->fit,
                           .image = (const gradin_report_image *const *)j->image,
-                          .n_image = j->n_view};
-    const gradin_assess_options seen = {
-        .sight = {.n_sample = j->o->n_sample, .n_draw = j->o->n_draw}, .room_cache = j->o->cache};
-    gradin_status status = assess_files(arena, j->file, j->n, j->o->brief, &seen, j->model,
-                                        j->assessment, j->assessed, error);
+                          .n_image = j->n_view,
+                          .passing = j->passing};
+    gradin_status status = assess_all(j, arena, error);
     if (status == GRADIN_OK) status = check_all(j, arena, error);
     if (status == GRADIN_OK && j->n > 1) {
         status = gradin_compare(arena, j->assessed, j->n, &how, &j->comparison, error);
@@ -172,13 +192,14 @@ static bool alloc_all(job *j, gradin_arena *arena) {
     j->check = gradin_arena_alloc(arena, n, sizeof *j->check);
     j->assessed = gradin_arena_alloc(arena, n, sizeof *j->assessed);
     j->fit = gradin_arena_alloc(arena, n, sizeof *j->fit);
+    j->passing = gradin_arena_alloc(arena, n, sizeof *j->passing);
     j->page = gradin_arena_alloc(arena, n, sizeof *j->page);
     j->entry = gradin_arena_alloc(arena, n, sizeof *j->entry);
     j->image = gradin_arena_alloc(arena, n, sizeof *j->image);
     j->n_view = gradin_arena_alloc(arena, n, sizeof *j->n_view);
     j->verdict = gradin_arena_alloc(arena, n, sizeof *j->verdict);
-    return j->model && j->assessment && j->check && j->assessed && j->fit && j->page && j->entry &&
-           j->image && j->n_view && j->verdict;
+    return j->model && j->assessment && j->check && j->assessed && j->fit && j->passing &&
+           j->page && j->entry && j->image && j->n_view && j->verdict;
 }
 
 static int tell(const job *j, int result) {

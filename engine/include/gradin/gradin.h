@@ -17,6 +17,7 @@
  * studies/outlook_map.h, studies/view_picture.h, studies/view_write.h: results as CSV, JSON, text
  * and pictures
  * - studies/page/page.h, studies/page/picture.h: a layout, or two compared, on one page
+ * - studies/page/passing.h: a layout's overflight against time
  * - studies/report_write.h: one HTML document of them
  * - run.h: which files were read, and how to stop in the middle
  *
@@ -75,6 +76,7 @@
 #include "gradin/studies/outlook_write.h"
 #include "gradin/studies/outside.h"
 #include "gradin/studies/page/page.h"
+#include "gradin/studies/page/passing.h"
 #include "gradin/studies/page/picture.h"
 #include "gradin/studies/programme.h"
 #include "gradin/studies/programme_write.h"

@@ -83,7 +83,8 @@ typedef struct gradin_assessment {
 /* All noughts is a good start. */
 typedef struct gradin_assess_options {
     gradin_sight_options sight;
-    const char *room_cache; /* folder that keeps rooms by radiosity; NULL: none */
+    const char *room_cache;        /* folder that keeps rooms by radiosity; NULL: none */
+    struct gradin_kept_room *kept; /* of gradin/acoustics/event.h: rooms and glass; NULL: none */
 } gradin_assess_options;
 
 /* options may be NULL. Results into the arena. */

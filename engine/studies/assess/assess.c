@@ -1,6 +1,7 @@
 /* One layout assessed: what every seat sees, what every seat hears of an overflight, and the
  * figures that sum the seats up. */
 #include "base/use.h"
+#include "gradin/acoustics/event.h"
 #include "gradin/studies.h"
 #include "model/complete.h"
 #include "studies/shared/complete.h"
@@ -103,8 +104,9 @@ gradin_status gradin_assess(gradin_arena *arena, const gradin_model *model,
         if (status != GRADIN_OK) return status;
     }
     if (model->pass && model->n_element > 0) {
-        status = gradin_noise_compute(arena, model, options ? options->room_cache : NULL,
-                                      &assessment->noise, error);
+        status =
+            gradin_noise_compute_kept(arena, model, options ? options->room_cache : NULL,
+                                      options ? options->kept : NULL, &assessment->noise, error);
         if (status == GRADIN_OK)
             status =
                 gradin_facade_rank(arena, model, &assessment->noise, &assessment->facade, error);

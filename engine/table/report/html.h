@@ -21,6 +21,9 @@ void html_put_heads(table_text *out, const gradin_report *report);
 /* Views of each layout, where there are any. */
 bool html_has_views(const gradin_report *report);
 void html_put_views(table_text *out, const gradin_report *report);
+/* Level against time of each layout's overflight, where there is one. */
+bool html_has_passing(const gradin_report *report);
+void html_put_passing(table_text *out, const gradin_report *report);
 /* The table of all layouts and the worst seats of each. */
 void html_put_sums(table_text *out, const gradin_report *report);
 void html_put_worst(table_text *out, const gradin_report *report);

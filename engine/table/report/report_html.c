@@ -60,10 +60,17 @@ static void put_venues(page *p) {
     }
 }
 
+static bool has_section(const gradin_report *r, const char *id) {
+    if (strcmp(id, "compared") == 0) return r->comparison != NULL;
+    if (strcmp(id, "views") == 0) return html_has_views(r);
+    return strcmp(id, "time") != 0 || html_has_passing(r);
+}
+
 static void put_top(page *p) {
     static const char *const link[][2] = {{"short", "In short"},
                                           {"plans", "Plans"},
                                           {"views", "Views"},
+                                          {"time", "Noise"},
                                           {"seats", "Seats"},
                                           {"worst", "Worst"},
                                           {"compared", "Compared"},
@@ -75,8 +82,7 @@ static void put_top(page *p) {
     put_venues(p);
     table_put(&p->out, "</p></header>\n<nav aria-label=\"Sections\"><ul>");
     for (size_t i = 0; i < sizeof link / sizeof link[0]; i++)
-        if ((p->report->comparison || strcmp(link[i][0], "compared") != 0) &&
-            (html_has_views(p->report) || strcmp(link[i][0], "views") != 0))
+        if (has_section(p->report, link[i][0]))
             table_print(&p->out, "<li><a href=\"#%s\">%s</a></li>", link[i][0], link[i][1]);
     table_put(&p->out, "</ul></nav>\n<main id=\"main\">\n");
 }
@@ -114,6 +120,17 @@ static void put_views(page *p) {
               "of 1.7 m and squares of 1 m show the size; light, faces and materials are not "
               "shown. The seats are chosen by what all seats see.</p>\n");
     html_put_views(&p->out, p->report);
+    close_section(p);
+}
+
+static void put_passing(page *p) {
+    if (!html_has_passing(p->report)) return;
+    open_section(p, "time", "The overflight, level against time");
+    table_put(&p->out,
+              "<p>At the seats with the highest, the median and the lowest maximum of the layout, "
+              "shades as set. Time is 0 at the closest approach. The hall's own noise is not in "
+              "it.</p>\n");
+    html_put_passing(&p->out, p->report);
     close_section(p);
 }
 
@@ -232,6 +249,7 @@ gradin_status gradin_report_html(gradin_arena *arena, const gradin_report *repor
     close_section(&p);
     put_plans(&p);
     put_views(&p);
+    put_passing(&p);
     put_list(&p);
     open_section(&p, "worst", "Worst seats");
     html_put_worst(&p.out, report);

@@ -8,6 +8,7 @@
 
 #include "gradin/studies/compare.h"
 #include "gradin/studies/fit.h"
+#include "gradin/studies/page/passing.h"
 
 #ifdef __cplusplus
 extern "C" {
@@ -29,6 +30,7 @@ typedef struct gradin_report {
     const gradin_comparison *comparison;        /* NULL: none, as for one layout */
     const gradin_report_image *const *image;    /* [n][n_image] views; NULL: none */
     const int *n_image;                         /* [n] */
+    const gradin_passing *passing;              /* [n] level against time; NULL: none */
 } gradin_report;
 
 /* HTML as *text[*size]. GRADIN_BAD_USE for a report that is not complete. */
