@@ -166,6 +166,14 @@ static long most_work(const prove_case *c) {
     return work + usual * WIDE_WORK_A_NODE + (c->n_node - usual) * WIDE_WORK_BEYOND;
 }
 
+/* What is learnt holds for good, after a search that was stopped, too. */
+static void raise_bound(proof *x) {
+    prove_case *c = x->c;
+    int known_s = x->l.is_closed ? c->best_s : x->l.value[2 * x->end];
+    if (known_s > c->bound_s) c->bound_s = known_s;
+    if (c->bound_s > c->best_s) c->bound_s = c->best_s;
+}
+
 /* Half way first, then nearer and nearer to the bound while the answer takes too long. */
 static void close_gap(proof *x) {
     prove_case *c = x->c;
@@ -182,12 +190,11 @@ static void close_gap(proof *x) {
             cut(x);
         } else if (answer == LEARN_REFUTED) {
             c->bound_s = l->is_closed ? c->best_s : target_s + 1;
-            if (l->value[2 * x->end] > c->bound_s) c->bound_s = l->value[2 * x->end];
         } else {
             work *= 2;
             part = part < 64 ? 2 * part : 2;
         }
-        if (c->bound_s > c->best_s) c->bound_s = c->best_s;
+        raise_bound(x);
         c->tell(c->user, l->n_work, most_work(c));
     }
     c->n_choice = l->n_choice;
