@@ -301,7 +301,7 @@ STUDIES = [
     ("places below a sunken deck", ["check", "layout.yaml"], sunk("-0.51"),
      "Places row 1 seat 1 stands 0.51 m below the floor"),
     ("a drive stronger than the house", CHANGEOVER, [("venue", "power_kw: 8", "power_kw: 2.9")],
-     "T hoist draws more power than the venue's power_kw"),
+     "T hoist draws 3.00 kW; the venue's power_kw is 2.90"),
     ("a drive as strong as the house", CHANGEOVER, [("venue", "power_kw: 8", "power_kw: 3")], None),
     ("layouts of two venues", CHANGEOVER, [("other", "venue: venue.yaml", "venue: plain.yaml"),
                                            ("plain", "name: Small room", "name: Other room")],

@@ -45,7 +45,8 @@ static bool check_limit(changeover *c, const gradin_move *m, bool is_stored) {
                           m->crew + (store ? store->crew : 0), c->a->crew);
     else if (m->power_kw + (store ? store->power_kw : 0.0) > c->a->power_kw)
         changeover_refuse(c, c->to->venue_file, "machines.crew.power_kw",
-                          "%s draws more power than the venue's power_kw", m->name);
+                          "%s draws %.2f kW; the venue's power_kw is %.2f", m->name,
+                          m->power_kw + (store ? store->power_kw : 0.0), c->a->power_kw);
     else
         return true;
     return false;
