@@ -63,20 +63,6 @@ static bool sort_moves(changeover *c) {
     return true;
 }
 
-static gradin_status tell_circle(changeover *c, int stuck) {
-    for (int i = 0; i < c->n_move; i++)
-        if (changeover_is_before(c, i, stuck) && c->detail[i].machine)
-            return changeover_refuse(
-                c, c->to->file, NULL,
-                "no order of moves keeps every rule: %s (%s) and %s (%s) wait for each other; "
-                "one rule is '%s'",
-                c->move[stuck].name, c->move[stuck].task, c->move[i].name, c->move[i].task,
-                c->rule[i * c->n_move + stuck]);
-    return changeover_refuse(c, c->to->file, NULL,
-                             "no order of moves keeps every rule: %s waits for itself",
-                             c->move[stuck].name);
-}
-
 gradin_status changeover_status_of(const gradin_error *error) {
     return error->n_diagnostic > 0 ? error->diagnostic[error->n_diagnostic - 1].family
                                    : GRADIN_NO_MEMORY;
@@ -87,7 +73,7 @@ static gradin_status schedule(changeover *c, const gradin_changeover_terms *term
     schedule_result found = {0};
     int *order = gradin_arena_alloc(c->arena, (size_t)c->n_move, sizeof *order), stuck = -1;
     if (!order || !changeover_problem(c, &p)) return changeover_no_memory(c), GRADIN_NO_MEMORY;
-    if (!schedule_order(&p, order, &stuck)) return tell_circle(c, stuck);
+    if (!schedule_order(&p, order, &stuck)) return changeover_tell_circle(c, stuck);
     const schedule_budget budget = {.n_node = terms->n_node > 0 ? terms->n_node : NODE_LIMIT,
                                     .tell = terms->progress,
                                     .user = terms->progress_user};
@@ -137,7 +123,7 @@ static gradin_status find_least(changeover *c, changeover_least *least) {
     if (!find_moves(c)) return changeover_status_of(c->error);
     order = gradin_arena_alloc(c->arena, (size_t)c->n_move, sizeof *order);
     if (!order || !changeover_problem(c, &p)) return changeover_no_memory(c), GRADIN_NO_MEMORY;
-    if (!schedule_order(&p, order, &stuck)) return tell_circle(c, stuck);
+    if (!schedule_order(&p, order, &stuck)) return changeover_tell_circle(c, stuck);
     least->total_s = schedule_least(c->arena, &p, order);
     if (least->total_s < 0) return changeover_no_memory(c), GRADIN_NO_MEMORY;
     least->person_hours = changeover_person_hours(c);

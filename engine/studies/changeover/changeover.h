@@ -132,6 +132,8 @@ bool changeover_steps(changeover *c);    /* steps that the venue states */
 void changeover_order_steps(changeover *c);
 bool changeover_order(changeover *c);  /* who waits for whom, who may not run together */
 bool changeover_sweeps(changeover *c); /* the same from what the machines sweep through */
+/* The diagnostic of moves that wait for each other; `stuck` is one, or behind them. */
+gradin_status changeover_tell_circle(changeover *c, int stuck);
 
 /* path.c: how a rigid body has moved from where it stands in the layout that the changeover starts
  * from: turned about a point that stands there, then shifted. */

@@ -277,3 +277,68 @@ bool changeover_order(changeover *c) {
     changeover_order_steps(c);
     return changeover_sweeps(c);
 }
+
+/* Moves that no order can have: each waits for the next, and the last for the first. Two of such a
+ * circle are told, never one that only waits behind it.
+ *
+ * Takes out what waits for nothing that is left, or what nothing left waits for, until neither is
+ * there. */
+static void take_out(const changeover *c, bool *is_left) {
+    for (bool is_changed = true; is_changed;) {
+        is_changed = false;
+        for (int i = 0; i < c->n_move; i++) {
+            bool waits = false, is_awaited = false;
+            for (int k = 0; k < c->n_move && is_left[i]; k++) {
+                waits |= is_left[k] && changeover_is_before(c, k, i);
+                is_awaited |= is_left[k] && changeover_is_before(c, i, k);
+            }
+            if (!is_left[i] || (waits && is_awaited)) continue;
+            is_left[i] = false;
+            is_changed = true;
+        }
+    }
+}
+
+static int one_before(const changeover *c, const bool *is_left, int move) {
+    for (int i = 0; i < c->n_move; i++)
+        if (is_left[i] && changeover_is_before(c, i, move)) return i;
+    return move;
+}
+
+/* Two that wait for each other at once, or any two of a circle. */
+static void find_two(const changeover *c, const bool *is_left, int *first, int *then) {
+    for (int i = 0; i < c->n_move; i++)
+        for (int k = 0; k < i && is_left[i]; k++)
+            if (changeover_is_before(c, i, k) && changeover_is_before(c, k, i)) {
+                *first = i;
+                *then = k;
+                return;
+            }
+    for (int steps = 0; steps < c->n_move; steps++) *then = one_before(c, is_left, *then);
+    *first = one_before(c, is_left, *then);
+}
+
+static const char *text_of(changeover *c, const gradin_move *m) {
+    return m->task[0] ? changeover_print(c, "%s (%s)", m->name, m->task) : m->name;
+}
+
+gradin_status changeover_tell_circle(changeover *c, int stuck) {
+    bool *is_left = gradin_arena_alloc(c->arena, (size_t)c->n_move, sizeof *is_left);
+    int first = stuck, then = stuck;
+    if (!is_left) return changeover_no_memory(c), GRADIN_NO_MEMORY;
+    for (int i = 0; i < c->n_move; i++) is_left[i] = true;
+    take_out(c, is_left);
+    for (int i = 0; i < c->n_move; i++)
+        if (is_left[i]) then = i;
+    find_two(c, is_left, &first, &then);
+    if (first == then)
+        return changeover_refuse(c, c->to->file, NULL,
+                                 "no order of moves keeps every rule: %s waits for itself",
+                                 c->move[then].name);
+    const char *one = text_of(c, &c->move[then]), *other = text_of(c, &c->move[first]);
+    if (!one || !other) return changeover_no_memory(c), GRADIN_NO_MEMORY;
+    return changeover_refuse(c, c->to->file, NULL,
+                             "no order of moves keeps every rule: %s and %s wait for each other; "
+                             "one rule is '%s'",
+                             one, other, c->rule[first * c->n_move + then]);
+}

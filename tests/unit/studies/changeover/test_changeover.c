@@ -272,8 +272,9 @@ Test(changeover, a_stop_that_breaks_another_rule_is_refused_by_name) {
                      "stands where it is bound");
 }
 
-/* Two rules whose ranges exclude each other leave no order. */
-Test(changeover, rules_without_an_order_are_refused) {
+/* Two rules whose ranges exclude each other leave no order; what only waits behind the two is not
+ * told, such as the house's own steps. */
+static void refuse_without_order(const gradin_step *step, int n_step) {
     gradin_status status;
     gradin_error error = {0};
     const int slide[1] = {find_machine("W2 slide")}, hoist[1] = {find_machine("W2 hoist")};
@@ -292,10 +293,22 @@ Test(changeover, rules_without_an_order_are_refused) {
     gradin_machinery a = *model[1].machinery, b = *model[4].machinery;
     a.interlock = rules;
     a.n_interlock = b.n_interlock = 2;
+    a.work.step = step;
+    a.work.n_step = n_step;
     plan_changed(&a, &b, &error, &status);
+    const char *text = error.diagnostic[0].text, *head = "no order of moves keeps every rule: W2 ";
     cr_expect_eq(status, GRADIN_BAD_INPUT);
-    cr_expect(strstr(error.diagnostic[0].text, "no order of moves keeps every rule: W2 "), "%s",
-              error.diagnostic[0].text);
+    cr_expect_eq(strncmp(text, head, strlen(head)), 0, "%s", text);
+    cr_expect(strstr(text, "W2 slide (") && strstr(text, "W2 hoist ("), "%s", text);
+    cr_expect(strstr(text, "'slide when up'") || strstr(text, "'hoist when out'"), "%s", text);
+}
+
+Test(changeover, rules_without_an_order_are_refused) {
+    static const gradin_step step[] = {
+        {.name = "lock-out", .when = GRADIN_STEP_BEFORE_MACHINES, .duration_s = 900, .crew = 2},
+        {.name = "sign-off", .when = GRADIN_STEP_LAST, .duration_s = 600, .crew = 1}};
+    refuse_without_order(NULL, 0);
+    refuse_without_order(step, 2);
 }
 
 /* 240 s a row, the rows told from the layout; one gang. */
