@@ -67,6 +67,16 @@ static bool is_within(const gradin_machine *m, const double range[2]) {
     return gradin_setting_is_within(&m->setting, range);
 }
 
+static gradin_interlock one_for_one(const char *name, const int *mover, const int *holder,
+                                    double low, double high) {
+    return (gradin_interlock){.name = name,
+                              .mover = mover,
+                              .holder = holder,
+                              .n_mover = 1,
+                              .n_holder = 1,
+                              .within = {low, high}};
+}
+
 /* Holder within the range all the while that the mover's move runs. */
 static void expect_held(const gradin_changeover *c, const gradin_interlock *rule, int mover,
                         int holder) {
@@ -213,12 +223,7 @@ Test(changeover, a_machine_stops_where_a_rule_needs_it) {
         if (strcmp(a.machine[i].name, "W2 slide") == 0) slide[0] = i;
         if (strcmp(a.machine[i].name, "E3 hoist") == 0) hoist[0] = i;
     }
-    gradin_interlock rule = {.name = "high",
-                             .mover = slide,
-                             .holder = hoist,
-                             .n_mover = 1,
-                             .n_holder = 1,
-                             .within = {3.0, 5.0}};
+    gradin_interlock rule = one_for_one("high", slide, hoist, 3.0, 5.0);
     a.interlock = &rule;
     a.n_interlock = 1;
     gradin_machinery b = *model[4].machinery;
@@ -248,12 +253,7 @@ Test(changeover, a_stop_that_breaks_another_rule_is_refused_by_name) {
     gradin_error error = {0};
     const int shade[1] = {find_machine("blackout")}, hoist[1] = {find_machine("E3 hoist")};
     const int parked[1] = {find_machine("N1 hoist")};
-    const gradin_interlock rules[2] = {{.name = "high",
-                                        .mover = shade,
-                                        .holder = hoist,
-                                        .n_mover = 1,
-                                        .n_holder = 1,
-                                        .within = {3.0, 5.0}},
+    const gradin_interlock rules[2] = {one_for_one("high", shade, hoist, 3.0, 5.0),
                                        {.name = "low",
                                         .mover = parked,
                                         .holder = hoist,
@@ -278,18 +278,8 @@ static void refuse_without_order(const gradin_step *step, int n_step) {
     gradin_status status;
     gradin_error error = {0};
     const int slide[1] = {find_machine("W2 slide")}, hoist[1] = {find_machine("W2 hoist")};
-    const gradin_interlock rules[2] = {{.name = "slide when up",
-                                        .mover = slide,
-                                        .holder = hoist,
-                                        .n_mover = 1,
-                                        .n_holder = 1,
-                                        .within = {1.0, 8.0}},
-                                       {.name = "hoist when out",
-                                        .mover = hoist,
-                                        .holder = slide,
-                                        .n_mover = 1,
-                                        .n_holder = 1,
-                                        .within = {0.0, 0.5}}};
+    const gradin_interlock rules[2] = {one_for_one("slide when up", slide, hoist, 1.0, 8.0),
+                                       one_for_one("hoist when out", hoist, slide, 0.0, 0.5)};
     gradin_machinery a = *model[1].machinery, b = *model[4].machinery;
     a.interlock = rules;
     a.n_interlock = b.n_interlock = 2;
