@@ -131,6 +131,11 @@ static void offer(nearest *n, gradin_vec3 at_m) {
     n->found_m = at_m;
 }
 
+/* On no line parallel to a side lie two, so an edge that hides part of a patch along a side is
+ * found to a quarter; point q is opposite point GRADIN_PATCH_SIGHT - 1 - q. */
+static const double sight_at[GRADIN_PATCH_SIGHT][2] = {
+    {0.375, 0.125}, {0.875, 0.375}, {0.125, 0.625}, {0.625, 0.875}};
+
 static void choose_sight(gradin_patch *patch, const gradin_vec3 *bare_m, int n) {
     gradin_vec3 lift = gradin_scale(patch->rectangle.normal, ahead_m), sum = {0.0, 0.0, 0.0};
     nearest want[GRADIN_PATCH_SIGHT + 1];
@@ -138,9 +143,9 @@ static void choose_sight(gradin_patch *patch, const gradin_vec3 *bare_m, int n) 
     patch->middle_m = gradin_scale(sum, 1.0 / n);
     want[GRADIN_PATCH_SIGHT] = (nearest){.wanted_m = patch->middle_m, .apart_m = INFINITY};
     for (int q = 0; q < GRADIN_PATCH_SIGHT; q++)
-        want[q] = (nearest){.wanted_m = gradin_rectangle_at_m(&patch->rectangle, 0.25 + q % 2 * 0.5,
-                                                              0.25 + q / 2 * 0.5),
-                            .apart_m = INFINITY};
+        want[q] = (nearest){
+            .wanted_m = gradin_rectangle_at_m(&patch->rectangle, sight_at[q][0], sight_at[q][1]),
+            .apart_m = INFINITY};
     for (int q = 0; q <= GRADIN_PATCH_SIGHT; q++)
         for (int k = 0; k < n; k++) offer(&want[q], bare_m[k]);
     for (int q = 0; q < GRADIN_PATCH_SIGHT; q++)
