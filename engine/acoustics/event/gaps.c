@@ -5,6 +5,7 @@
  * event is worked out with and without it, A-weighted and by octave. The room is diffuse in both,
  * whatever the layout asks for, since only the difference is given. Limit: where the missing part
  * lies is not known, so it counts evenly everywhere. */
+#include "acoustics/event/gaps.h"
 #include "acoustics/envelope/element.h"
 #include "base/use.h"
 #include "gradin/acoustics/event.h"
@@ -186,15 +187,22 @@ static gradin_status find_gap(gradin_arena *arena, const gradin_model *model, in
     return status;
 }
 
-/* What is not stated feeds the same room: energies add up; of an octave, or (-1) A-weighted. */
+/* What is not stated feeds the same room: energies add up; of an octave, or (-1) A-weighted. The
+ * spectra are those of the loudest moment, which a part may shift, so that an octave comes out
+ * lower with it: that takes nothing from what the other part adds. */
 static double sum_db(const gradin_gaps *gaps, int octave) {
     double energy = 1.0;
     for (int k = 0; k < gaps->n_gap; k++) {
         const gradin_gap *gap = &gaps->gap[k];
         double adds_db = octave < 0 ? gap->light_db : gap->light_octave_db[octave];
-        energy += pow(10.0, 0.1 * adds_db) - 1.0;
+        energy += fmax(pow(10.0, 0.1 * adds_db) - 1.0, 0.0);
     }
     return 10.0 * log10(energy) + (gaps->ground == GRADIN_GROUND_NONE ? hard_ground_db : 0.0);
+}
+
+void gradin_gaps_sum(gradin_gaps *gaps) {
+    gaps->adds_db = sum_db(gaps, -1);
+    for (int o = 0; o < GRADIN_N_OCTAVE; o++) gaps->adds_octave_db[o] = sum_db(gaps, o);
 }
 
 gradin_status gradin_gaps_find(const gradin_model *model, const gradin_traffic *traffic,
@@ -213,8 +221,6 @@ gradin_status gradin_gaps_find(const gradin_model *model, const gradin_traffic *
                           &gaps->gap[gaps->n_gap++], error);
         gradin_arena_destroy(scratch);
     }
-    if (status != GRADIN_OK) return status;
-    gaps->adds_db = sum_db(gaps, -1);
-    for (int o = 0; o < GRADIN_N_OCTAVE; o++) gaps->adds_octave_db[o] = sum_db(gaps, o);
+    if (status == GRADIN_OK) gradin_gaps_sum(gaps);
     return status;
 }

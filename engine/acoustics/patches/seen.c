@@ -1,5 +1,6 @@
 /* What seats see of the room's patches: their solid angles, cut by sampled rays and scaled to 4 pi,
- * which patches cut by sampling miss by little. */
+ * which patches cut by sampling miss by little. A patch so small from the seat that it is one of
+ * thousands gets two rays, to opposite points: what they err by averages out. */
 #include "acoustics/patches/seen.h"
 
 #include <omp.h>
@@ -9,6 +10,17 @@ typedef struct looker {
     bool *is_clear;     /* [n_patch][GRADIN_PATCH_SIGHT] */
 } looker;
 
+static const double small_sr = 0.004;
+
+/* Points of a patch that get rays lie so far from each other in its list. */
+static int step_to_next(double seen_sr) {
+    return seen_sr < small_sr ? GRADIN_PATCH_SIGHT - 1 : 1;
+}
+
+static double share_clear(double seen_sr, int n_clear) {
+    return (double)n_clear / (seen_sr < small_sr ? 2 : GRADIN_PATCH_SIGHT);
+}
+
 static void look(const gradin_mask_scene *scene, const gradin_patches *patches, gradin_vec3 eye_m,
                  const looker *own, double *seen) {
     double sum_sr = 0.0;
@@ -16,15 +28,16 @@ static void look(const gradin_mask_scene *scene, const gradin_patches *patches, 
     for (int j = 0; j < patches->n; j++) {
         const gradin_patch *p = &patches->patch[j];
         seen[j] = gradin_rectangle_seen_sr(eye_m, &p->rectangle) * p->exposed;
-        for (int q = 0; seen[j] > 0.0 && q < GRADIN_PATCH_SIGHT; q++)
+        int step = step_to_next(seen[j]);
+        for (int q = 0; seen[j] > 0.0 && q < GRADIN_PATCH_SIGHT; q += step)
             own->end_m[n++] = p->sight_m[q];
     }
     gradin_rays_clear(scene, eye_m, GRADIN_NO_OWNER, own->end_m, n, own->is_clear);
     for (int j = 0; j < patches->n; j++) {
-        int n_clear = 0;
-        for (int q = 0; seen[j] > 0.0 && q < GRADIN_PATCH_SIGHT; q++)
+        int n_clear = 0, step = step_to_next(seen[j]);
+        for (int q = 0; seen[j] > 0.0 && q < GRADIN_PATCH_SIGHT; q += step)
             n_clear += own->is_clear[at++];
-        seen[j] *= (double)n_clear / GRADIN_PATCH_SIGHT;
+        seen[j] *= share_clear(seen[j], n_clear);
         sum_sr += seen[j];
     }
     for (int j = 0; j < patches->n && sum_sr > 0.0; j++)

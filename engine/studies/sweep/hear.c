@@ -138,9 +138,8 @@ static gradin_status set_words(const sweep_work *w, const gradin_season *s, grad
     double by_db = gradin_coverage_factor(s->model->criterion.confidence) *
                    percentile(w, s->systematic_db, NULL, 0.0, 0.5, &status);
     double value = lost_to(w, s, s->flight, &status), low = lost_louder(w, s, -by_db, &status);
-    gradin_known k = sweep_between(low, value, lost_louder(w, s, by_db, &status));
-    if (is_open(s->model)) k.high = INFINITY;
-    figure[GRADIN_STUDY_WORDS_LOST] = k;
+    double high = is_open(s->model) ? INFINITY : lost_louder(w, s, by_db, &status);
+    figure[GRADIN_STUDY_WORDS_LOST] = sweep_between(low, value, high);
     return status == GRADIN_NO_MEMORY ? out_of_memory(w->error) : status;
 }
 

@@ -1,4 +1,5 @@
 /* What a part of the envelope that is not stated would add: the figure is what stating it adds. */
+#include "acoustics/event/gaps.h"
 #include "gradin/acoustics/event.h"
 #include "unit/acoustics/chamber.h"
 
@@ -108,6 +109,23 @@ Test(gaps, the_roof_that_is_not_stated) {
     cr_expect_gt(said_db[0], 8.0, "a light roof is what one hears");
     cr_expect_lt(said_db[1], said_db[0] - 8.0);
     gradin_arena_destroy(arena);
+}
+
+/* Walls unstated beside a roof unstated: the sum is never below what either part alone adds, also
+ * in an octave that the other lowers (a part that absorbs more than it passes). */
+Test(gaps, a_part_that_lowers_an_octave_offsets_no_other) {
+    gradin_gaps gaps = {.n_gap = 2, .ground = GRADIN_GROUND_HARD};
+    gaps.gap[0] = (gradin_gap){.light_db = 6.0};
+    gaps.gap[1] = (gradin_gap){.light_db = -1.5};
+    gaps.gap[0].light_octave_db[2] = 3.0;
+    gaps.gap[1].light_octave_db[2] = -2.0;
+    gaps.gap[0].light_octave_db[3] = gaps.gap[1].light_octave_db[3] = -4.0;
+    gaps.gap[0].light_octave_db[4] = gaps.gap[1].light_octave_db[4] = 3.0;
+    gradin_gaps_sum(&gaps);
+    cr_expect_float_eq(gaps.adds_db, 6.0, 1e-9);
+    cr_expect_float_eq(gaps.adds_octave_db[2], 3.0, 1e-9);
+    cr_expect_float_eq(gaps.adds_octave_db[3], 0.0, 1e-9);
+    cr_expect_float_eq(gaps.adds_octave_db[4], 10.0 * log10(2.0 * pow(10.0, 0.3) - 1.0), 1e-9);
 }
 
 /* A roof absorbs as its own figures say and lets nothing through while nothing says what it is. */

@@ -319,8 +319,8 @@ Test(cache, key_of_the_same_room) {
 /* Levels that the method gave when its number in cache.c was set (own results, no outside source):
  * who changes them must raise that number, or old files pass for new ones. */
 Test(cache, method_number_is_current) {
-    const double wanted[6] = {0.0662403331691, 0.0378892799021, 0.112923712534,
-                              0.0499445123584, 0.0485512438561, 0.136030194614};
+    const double wanted[6] = {0.0682452858248, 0.0362422350623, 0.11568886264,
+                              0.0510624621976, 0.0497753127773, 0.145531826516};
     den d;
     make_den(&d);
     gradin_transfer t = transfer_of(&d);
