@@ -109,6 +109,7 @@ bool build_drawn(builder *b); /* what is drawn besides; after the machinery */
 
 /* Each complains of what cannot stand and assigns nothing. */
 void check_focus(builder *b);
+void check_focus_height(builder *b, const gradin_focus *focus);
 void check_machines(builder *b); /* towers against lifts, solids, the room */
 void check_blocks(builder *b);   /* fills; how many places there are */
 void check_passages(builder *b); /* in the room, level */

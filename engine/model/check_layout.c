@@ -34,21 +34,6 @@ static void note_no_floor(builder *b) {
     note_key(b->c, NULL, "focus", "has no floor and the layout no c_line: C is not measured");
 }
 
-/* A focus without a height of its own must lie on one level, or on one slope. */
-static void check_focus_height(builder *b, const gradin_focus *f) {
-    gradin_vec2 middle_m = gradin_polygon_centroid_m(f->polygon);
-    for (int k = 0; k < f->polygon.n_corner; k++) {
-        gradin_vec2 corner_m = f->polygon.corner_m[k];
-        /* just inside, so that a corner on a section's edge counts to its own side */
-        corner_m.x += (middle_m.x - corner_m.x) * 0.01;
-        corner_m.y += (middle_m.y - corner_m.y) * 0.01;
-        double off_m = gradin_surface_m(b->v, b->p, corner_m, NULL) - gradin_focus_z_m(f, corner_m);
-        if (fabs(off_m) < 0.005) continue;
-        refuse(b->c, f->at, "focus %s lies over surfaces of several heights; give z", f->name);
-        return;
-    }
-}
-
 static void check_c_line(builder *b, const gradin_c_line *line) {
     for (int k = 0; k < line->n_point; k++)
         if (!gradin_polygon_contains(b->v->footprint, line->point_m[k])) {

@@ -137,6 +137,15 @@ audience""")]
                      layout=[("[[9.9, 14], [10.1, 14], [10.1, 18], [9.9, 18]], z: 0",
                               "[[9, 9], [11, 9], [11, 13], [9, 13]]")])
 
+    # Corners and middle lie at 0; a pit beside the middle does not.
+    def test_a_focus_over_a_pit_beside_its_middle_wants_a_height(self):
+        pit = "rake, polygon: [[8.2, 14.5], [8.8, 14.5], [8.8, 15.2], [8.2, 15.2]], z: -1"
+        rake = "rake, polygon: [[0, 0], [14, 0], [14, 12], [0, 12]], z: [1.2, 1.2, 0, 0]"
+        whole = ("[[9.9, 14], [10.1, 14], [10.1, 18], [9.9, 18]], z: 0", "[[8, 14], [12, 14], [12, 18], [8, 18]]")
+        self.refused("lies over surfaces of several heights", layout=[whole], venue=[(rake, pit)])
+        beside = (whole[0], "[[8.8, 14], [12, 14], [12, 18], [8.8, 18]]")  # its edge is the focus' own
+        self.assertEqual(set(self.seats(layout=[beside], venue=[(rake, pit)], samples="256")), {"Seat-1-1"})
+
     # Its east side, at x = 14, is open where it is more than 0.6 m up: from y = 0 to 6.
     def test_its_edge_is_open_where_it_is_high(self):
         (edge,) = self.fit()["open_edges"]

@@ -70,6 +70,25 @@ Test(build, the_layout_is_left_as_it_was) {
     memory_hall_close(&h);
 }
 
+/* From y_m to y = 11, broader than the lifts: its corners and its middle lie on the fixed floor. */
+static void lay_stage_behind_lifts(memory_hall *h, double y_m) {
+    h->stage[0] = (gradin_vec2){1, y_m};
+    h->stage[1] = (gradin_vec2){11, y_m};
+    h->stage[2] = (gradin_vec2){11, 11};
+    h->stage[3] = (gradin_vec2){1, 11};
+}
+
+/* The lifts end at y = 6. */
+Test(build, a_focus_that_ends_at_a_lift_lies_on_one_level) {
+    memory_hall h;
+    gradin_model m;
+    memory_hall_make(&h);
+    lay_stage_behind_lifts(&h, 6.0);
+    cr_assert_eq(build(&h, &m), GRADIN_OK, "%s", memory_hall_first(&h));
+    cr_expect_eq(m.focus[0].z_m, 0.0);
+    memory_hall_close(&h);
+}
+
 Test(build, what_cannot_stand_is_named) {
     memory_hall h;
     memory_hall_furnish(&h);
@@ -87,6 +106,9 @@ Test(build, what_cannot_stand_is_named) {
     h.stage[1] = (gradin_vec2){7, 5.5};
     h.stage[2].x = 7.0;
     h.stage[3].x = 5.0;
+    expect_refused(&h, "focus stage lies over surfaces of several heights; give z");
+    memory_hall_make(&h);
+    lay_stage_behind_lifts(&h, 5.5);
     expect_refused(&h, "focus stage lies over surfaces of several heights; give z");
     memory_hall_make(&h);
     h.block[0].row_depth_m = 1.01;
