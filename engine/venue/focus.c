@@ -2,18 +2,13 @@
  * A sloping floor is a plane that rises evenly towards one bearing from its lowest corner. */
 #include "gradin/layout.h"
 
-static double along(gradin_vec2 unit, gradin_vec2 at_m) {
-    return unit.x * at_m.x + unit.y * at_m.y;
-}
+#include "base/shared/slope.h"
 
 double gradin_focus_z_m(const gradin_focus *focus, gradin_vec2 at_m) {
     if (!focus) return NAN;
-    if (focus->slope == 0.0 || !focus->polygon.corner_m) return focus->z_m;
-    gradin_vec2 unit = gradin_bearing_unit(focus->uphill_deg);
-    double lowest_m = INFINITY;
-    for (int i = 0; i < focus->polygon.n_corner; i++)
-        lowest_m = fmin(lowest_m, along(unit, focus->polygon.corner_m[i]));
-    return focus->z_m + focus->slope * (along(unit, at_m) - lowest_m);
+    return slope_z_m(slope_rising(focus->polygon.corner_m, focus->polygon.n_corner, focus->z_m,
+                                  focus->slope, focus->uphill_deg),
+                     at_m);
 }
 
 static gradin_vec2 line_middle_m(const gradin_vec2 *point_m, int n) {
