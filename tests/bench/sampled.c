@@ -10,15 +10,12 @@
 #include <string.h>
 
 /* Where many small round shadows lie on the floor, as of heads on a flat floor, outlines are longer
- * by far. The second hall was not looked at when the angle was chosen; the half circle of places
- * before its stage hides by many heads close by. */
-static const double LIMIT = 0.15, LIMIT_SECOND = 0.20, LIMIT_ROUND = 0.30;
+ * by far. */
+static const double LIMIT = 0.15, LIMIT_ROUND = 0.30;
 
 static bool open_layout(gradin_arena *arena, const char *path, sampled_hall *hall) {
     hall->is_layout = true;
-    hall->limit_rms = strstr(path, "flat_floor") ? LIMIT_ROUND
-                      : strstr(path, "hexagon")  ? LIMIT_SECOND
-                                                 : LIMIT;
+    hall->limit_rms = strstr(path, "flat_floor") ? LIMIT_ROUND : LIMIT;
     return gradin_model_read(arena, path, &hall->model, NULL) == GRADIN_OK;
 }
 
