@@ -145,6 +145,25 @@ VENUE = {"format": "gradin-venue-1", "units": "m", "name": "Shed", "room": {
     "absorption": {key: [0.2] * 6 for key in ("floor", "ceiling", "walls", "seating")}}}
 
 
+class NoneToTell(unittest.TestCase):
+    """Where no seat looks over a rail that is said in words: a table without a line says nothing."""
+
+    def said(self, **more):
+        with tempfile.TemporaryDirectory() as folder:
+            for name, made in (("venue", VENUE), ("layout", {**PARAPET, **more})):
+                with open(os.path.join(folder, f"{name}.yaml"), "w", encoding="utf-8") as out:
+                    json.dump(made, out)  # JSON is YAML
+            code, out, err = hall.run("rails", "layout.yaml", "--out", "out", cwd=folder)
+        self.assertEqual((code, err), (0, ""))
+        self.assertNotIn("hides nothing up to", out)
+        return out
+
+    def test_no_rail_and_a_rail_that_nobody_looks_over(self):
+        self.assertIn("There is no rail in this layout.\n", self.said())
+        behind = {"name": "back", "kind": "bar", "height": 1, "path": [[8, 1], [12, 1]]}
+        self.assertIn("No seat looks over a rail.\n", self.said(rails=[behind]))
+
+
 class Slope(unittest.TestCase):
     """A solid rail 1 m high climbs 2 m over its 6 m, half way to a screen of 16 m by 10 m. Sheared, its
     shadow there is 12 m wide and 2 m high wherever it is cut: 24 of 160 m2, 15 %. A level box from its

@@ -27,11 +27,22 @@ static void put_rail(table_text *out, const gradin_model *model, const gradin_ra
     table_put(out, "\n");
 }
 
+static bool has_seat(const gradin_model *model, const gradin_rail_limits *limits) {
+    for (int i = 0; i < model->n_rail; i++)
+        if (rails_sum_of(model, limits, i).n_seat > 0) return true;
+    return false;
+}
+
 static void put_rails(table_text *out, const gradin_model *model,
                       const gradin_rail_limits *limits) {
     table_put(out, "Lowest rail that the venue's own local rules allow: ");
     table_put_length(out, model->rail_min_m, stated_unit_of(model->units));
     table_put(out, ". No lower height is given here.\n");
+    if (!has_seat(model, limits)) {
+        table_put(out, model->n_rail > 0 ? "No seat looks over a rail.\n"
+                                         : "There is no rail in this layout.\n");
+        return;
+    }
     table_put(out, "\n  ");
     table_put_fitted(out, "Rail", NAME_COLUMNS, true);
     table_print(out, "%4s %-2s seats   hides   most  hides nothing up to\n", "top",
