@@ -4,6 +4,7 @@
 #include "render/checks/marks.h"
 #include "render/maps/legend.h"
 #include "render/maps/seats.h"
+#include "render/plan/plan.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -43,6 +44,11 @@ static void add_seat(key *k, const char *text, double grey, bool is_marked) {
     seat_draw(k->page, &mark);
 }
 
+static void rail_between(canvas *page, gradin_vec2 a, gradin_vec2 b, bool flag) {
+    (void)flag;
+    plan_rail_line(page, (gradin_vec2[]){a, b}, 2);
+}
+
 static void draw_symbols(key *k) {
     add_line(k, "way out of a row, from its longest", marks_route_line, false);
     add_line(k, "way without steps, from a wheelchair place", marks_route_line, true);
@@ -52,6 +58,7 @@ static void draw_symbols(key *k) {
     marks_dead_end(k->page, next_entry(k, "aisle ends here: length back to a way"));
     k->x += COLUMN_WIDTH;
     k->n = 0;
+    add_line(k, "rail", rail_between, false);
     add_line(k, "open edge without a rail", marks_edge_line, false);
     add_line(k, "open edge of the stage", marks_edge_line, true);
     gradin_vec2 at = next_entry(k, "lift section over its load limit");

@@ -10,7 +10,7 @@ static const colour chair_ink = {0.45, 0.18, 0.45};
 static const colour edge_ink = {0.70, 0.15, 0.05};
 static const colour load_ink = {0.55, 0.35, 0.05};
 
-#define TOOTH 9.0
+#define BAND 9.0
 #define WALL_OFF 40.0 /* of an exit's mark from the wall */
 
 void marks_route_line(canvas *page, gradin_vec2 a, gradin_vec2 b, bool is_wheelchair) {
@@ -23,23 +23,16 @@ void marks_route_end(canvas *page, gradin_vec2 from, gradin_vec2 to) {
     canvas_arrow(page, from, to, route_ink, 2.0);
 }
 
-/* Teeth on both sides of the line; the edge of a stage has a dashed line of its own. */
+/* A broad band with a broken white core, so that it is not taken for a rail and its ticks; the edge of
+ * a stage has a dashed line of its own. */
 void marks_edge_line(canvas *page, gradin_vec2 a, gradin_vec2 b, bool is_stage) {
-    double length = hypot(b.x - a.x, b.y - a.y);
-    if (!(length > 0.0)) return;
     if (is_stage) canvas_dashed(page, 3.0, 5.0);
-    canvas_line(page, a, b, edge_ink, is_stage ? 2.4 : 4.5);
-    canvas_dashed(page, 0.0, 0.0);
-    gradin_vec2 along = {(b.x - a.x) / length, (b.y - a.y) / length};
-    int n = is_stage ? -1 : (int)(length / TOOTH);
-    for (int i = 0; i <= n; i++) {
-        double t = 0.5 * (length - n * TOOTH) + i * TOOTH;
-        cairo_move_to(page->cr, a.x + t * along.x - 4.5 * along.y,
-                      a.y + t * along.y + 4.5 * along.x);
-        cairo_line_to(page->cr, a.x + t * along.x + 4.5 * along.y,
-                      a.y + t * along.y - 4.5 * along.x);
+    canvas_line(page, a, b, edge_ink, is_stage ? 2.4 : BAND);
+    if (!is_stage) {
+        canvas_dashed(page, 7.0, 5.0);
+        canvas_line(page, a, b, COLOUR_WHITE, 0.4 * BAND);
     }
-    if (n >= 0) canvas_stroke(page, edge_ink, 1.6);
+    canvas_dashed(page, 0.0, 0.0);
 }
 
 void marks_dead_end(canvas *page, gradin_vec2 at) {
