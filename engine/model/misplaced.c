@@ -1,6 +1,6 @@
-/* Things where they are seldom meant: rails in the air or off their level, things above the
- * ceiling, seats on what is looked at, blocks with their backs to it. Each is a note with its
- * place; nothing is refused here. How much is seldom meant is common practice, no source. */
+/* Things where they are seldom meant: rails in the air, off their level or through seats, things
+ * above the ceiling, seats on what is looked at, blocks with their backs to it. Each is a note with
+ * its place; nothing is refused here. How much is seldom meant is common practice, no source. */
 #include "base/lengths.h"
 #include "model/build.h"
 
@@ -15,6 +15,8 @@ static const double OFF_LEVEL_M = 1.0; /* less may be a step down to the next ro
 static const double LEAST_M = 1.0;     /* shorter stretches bridge a gap */
 static const double ABOVE_M = 0.01;
 static const double SEATED_M = 1.3; /* height of a seated person */
+static const double BODY_M = 0.5;   /* of a seated person from front to back */
+static const double INTO_M = 0.1;   /* a rail may be drawn this far into a chair */
 
 static const gradin_place *place_or_name(const gradin_place *at, const gradin_place *name) {
     return at ? at : name;
@@ -126,6 +128,52 @@ static void note_hanging(builder *b, const gradin_rail_entry *entry, const gradi
                  length_text(by, off.most_m, unit));
 }
 
+/* Whether a segment from a to b, within the place's own axes, meets the box about the origin. */
+static bool meets_box(gradin_vec2 a_m, gradin_vec2 b_m, gradin_vec2 half_m) {
+    double from = 0.0, to = 1.0;
+    const double start_m[2] = {a_m.x, a_m.y}, run_m[2] = {b_m.x - a_m.x, b_m.y - a_m.y};
+    const double half[2] = {half_m.x, half_m.y};
+    for (int i = 0; i < 2; i++) {
+        if (run_m[i] == 0.0 && fabs(start_m[i]) >= half[i]) return false;
+        if (run_m[i] == 0.0) continue;
+        double in = (-half[i] - start_m[i]) / run_m[i], out = (half[i] - start_m[i]) / run_m[i];
+        from = fmax(from, fmin(in, out));
+        to = fmin(to, fmax(in, out));
+    }
+    return from < to;
+}
+
+static gradin_vec2 seen_from(const gradin_seats *s, int seat, gradin_vec3 at_m) {
+    gradin_vec2 ahead = gradin_bearing_unit(s->facing_deg[seat]);
+    double x_m = at_m.x - s->floor_m[seat].x, y_m = at_m.y - s->floor_m[seat].y;
+    return (gradin_vec2){x_m * ahead.y - y_m * ahead.x, x_m * ahead.x + y_m * ahead.y};
+}
+
+/* Through the body of whoever sits there: above the tread and below the crown. */
+static bool is_through(const gradin_seats *s, int seat, const gradin_rail *rail) {
+    gradin_vec2 half_m = {s->width_m[seat] / 2.0 - INTO_M, BODY_M / 2.0 - INTO_M};
+    double tread_m = s->floor_m[seat].z;
+    for (int k = 0; k + 1 < rail->n_point; k++) {
+        gradin_vec3 a_m = rail->point_m[k], b_m = rail->point_m[k + 1];
+        bool is_at_height = fmin(a_m.z, b_m.z) < tread_m + SEATED_M &&
+                            fmax(a_m.z, b_m.z) + rail->height_m > tread_m + INTO_M;
+        if (is_at_height && meets_box(seen_from(s, seat, a_m), seen_from(s, seat, b_m), half_m))
+            return true;
+    }
+    return false;
+}
+
+static void note_through(builder *b, const gradin_rail_entry *entry, const gradin_rail *rail) {
+    const gradin_seats *s = &b->model->seats;
+    int n = 0, first = -1;
+    for (int i = 0; i < s->n_seat; i++)
+        if (is_through(s, i, rail) && n++ == 0) first = i;
+    if (n > 0)
+        note_key(b->c, place_or_name(entry->at, &(gradin_place){.key = entry->name}), "",
+                 "rail %s runs through %d %s, the first of them %s", entry->name, n,
+                 n == 1 ? "place" : "places", s->id[first]);
+}
+
 static void note_above(builder *b, const gradin_place *at, const char *key, const char *what,
                        const char *name, double top_m) {
     char above[LENGTH_CHARS], ceiling[LENGTH_CHARS];
@@ -145,6 +193,7 @@ static void note_rails(builder *b) {
         for (int k = 0; k < rail->n_point; k++)
             top_m = fmax(top_m, rail->point_m[k].z + rail->height_m);
         note_hanging(b, entry, rail);
+        note_through(b, entry, rail);
         note_above(b, entry->at, "", "rail", entry->name, top_m);
     }
 }

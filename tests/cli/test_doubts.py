@@ -44,6 +44,15 @@ DOUBTS = [
     ("a rail above the ceiling", "layout", "height: 1.1}", "height: 1.1, foot: 7.2}",
      "layout.yaml:45:5: rails[1]: rail back hangs in the air for about 3.80 m, up to 6.50 m above what is under it\n"
      "gradin: note: layout.yaml:45:5: rails[1]: rail back reaches 0.30 m above the ceiling, which is at 8.00 m"),
+    # the last row's middle is at y = 2.5, and its tread at 0.7
+    ("a rail through a row", "layout", "[[4.1, 2.05], [7.9, 2.05]]", "[[4.1, 2.5], [7.9, 2.5]]",
+     "layout.yaml:45:5: rails[1]: rail back runs through 8 places, the first of them Stalls-4-1"),
+    ("a rail through one seat", "layout", "[[4.1, 2.05], [7.9, 2.05]]", "[[4.1, 2.05], [4.3, 2.5], [4.6, 2.05]]",
+     "layout.yaml:45:5: rails[1]: rail back runs through 1 place, the first of them Stalls-4-1"),
+    ("a rail 0.1 m within their backs", "layout", "[[4.1, 2.05], [7.9, 2.05]]", "[[4.1, 2.345], [7.9, 2.345]]", None),
+    ("a rail over their heads", "layout", "[[4.1, 2.05], [7.9, 2.05]], height: 1.1}",
+     "[[4.1, 2.5], [7.9, 2.5]], height: 1.1, foot: 2.5}",
+     "layout.yaml:45:5: rails[1]: rail back hangs in the air for about 3.80 m, up to 1.80 m above what is under it"),
     ("a rail drawn a little into the wall", "layout", "[7.9, 2.05]]", "[7.9, 2.05], [7.9, -0.09]]", None),
     ("a set piece above the ceiling", "layout", "top: 0.6}", "top: 8.5}",
      "layout.yaml:43:5: solids[1].top: set piece crate reaches 0.50 m above the ceiling, which is at 8.00 m"),

@@ -23,8 +23,8 @@ void marks_route_end(canvas *page, gradin_vec2 from, gradin_vec2 to) {
     canvas_arrow(page, from, to, route_ink, 2.0);
 }
 
-/* A broad band with a broken white core, so that it is not taken for a rail and its ticks; the edge of
- * a stage has a dashed line of its own. */
+/* A broad band with a broken white core, so that it is not taken for a rail and its ticks; the edge
+ * of a stage has a dashed line of its own. */
 void marks_edge_line(canvas *page, gradin_vec2 a, gradin_vec2 b, bool is_stage) {
     if (is_stage) canvas_dashed(page, 3.0, 5.0);
     canvas_line(page, a, b, edge_ink, is_stage ? 2.4 : BAND);
