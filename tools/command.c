@@ -24,7 +24,10 @@ const command_form gradin_command = {
         "hears of an aircraft outside, how high rows and rails may be, and how long it takes to "
         "get from one layout to the next.\n\n"
         "Halls, layouts and what flies over them are YAML files. Results go to standard output, "
-        "and with --out to files. Messages go to standard error. When the reader of standard "
+        "and with --out to files. The name - stands for standard input where a file is read, once "
+        "per "
+        "run; what it names lies in the working folder. Messages go to standard error. When the "
+        "reader of standard "
         "output goes away, as head does, that is no failure.",
     .caution = "Results are predictions. Rails, guards, egress, loads and moving machinery: the "
                "local code, the maker's procedure and a licensed professional decide.",

@@ -1,7 +1,9 @@
 /* One verb from its arguments to its exit status. */
+#include "gradin/run.h"
 #include "command.h"
 
 #include <stdlib.h>
+#include <unistd.h>
 
 static int out_of_memory(void) {
     say("out of memory");
@@ -11,6 +13,7 @@ static int out_of_memory(void) {
 static int run_parsed(const verb_form *verb, const void *options, const operands *given) {
     gradin_arena *arena = gradin_arena_create();
     gradin_error *error = calloc(1, sizeof *error);
+    gradin_arena_read_dash(arena, STDIN_FILENO);
     int result = arena && error ? verb->run(options, given, arena, error) : out_of_memory();
     result = end_run(arena, result);
     gradin_arena_destroy(arena);

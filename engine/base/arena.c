@@ -34,6 +34,7 @@ struct gradin_arena {
     chunk *newest, *spare; /* spare: kept by a reset, empty */
     gradin_input *input;   /* [n_input] */
     int n_input, input_capacity;
+    arena_dash dash;
 };
 
 static atomic_long fail_countdown;
@@ -196,4 +197,12 @@ int gradin_inputs(const gradin_arena *arena, const gradin_input **input) {
     if (!arena || !input) return 0;
     *input = arena->input;
     return arena->n_input;
+}
+
+arena_dash *arena_dash_of(gradin_arena *arena) {
+    return &arena->dash;
+}
+
+void gradin_arena_read_dash(gradin_arena *arena, int fd) {
+    if (arena) arena->dash = (arena_dash){.is_input = fd >= 0, .fd = fd};
 }

@@ -33,6 +33,44 @@ static gradin_status slurp(gradin_arena *arena, int fd, size_t size, char **byte
     return GRADIN_OK;
 }
 
+/* What comes through a descriptor to its end, or one byte more than is read of any file: its length
+ * is not known before. */
+static gradin_status drain(gradin_arena *arena, arena_dash *dash, size_t max_bytes) {
+    size_t room = 0, got = 0;
+    char *block = NULL;
+    for (ssize_t n = 1; n != 0 && got <= max_bytes;) {
+        if (got == room) {
+            room = room ? 2 * room : 65536;
+            char *larger = gradin_arena_alloc(arena, room + 1, 1);
+            if (!larger) return GRADIN_NO_MEMORY;
+            if (got) memcpy(larger, block, got);
+            block = larger;
+        }
+        n = read(dash->fd, block + got, room - got);
+        if (n < 0 && errno != EINTR) return GRADIN_IO_FAILED;
+        if (n > 0) got += (size_t)n;
+    }
+    dash->bytes = block;
+    dash->size = got;
+    return GRADIN_OK;
+}
+
+/* Each reader gets bytes of its own, for one may write into them. */
+static gradin_status read_dash(gradin_arena *arena, const char *path, size_t max_bytes,
+                               char **bytes, size_t *size, gradin_error *error) {
+    arena_dash *dash = arena_dash_of(arena);
+    gradin_status status = dash->bytes ? GRADIN_OK : drain(arena, dash, max_bytes);
+    if (status == GRADIN_OK && dash->size > max_bytes)
+        return gradin_error_add(error, GRADIN_BAD_INPUT, &(gradin_place){.file = path},
+                                "has more than the %zu bytes that are read", max_bytes);
+    *bytes = status == GRADIN_OK ? gradin_arena_alloc(arena, dash->size + 1, 1) : NULL;
+    if (status == GRADIN_OK && !*bytes) status = GRADIN_NO_MEMORY;
+    if (status != GRADIN_OK) return file_refuse(error, status, path, gradin_status_name(status));
+    memcpy(*bytes, dash->bytes, dash->size);
+    *size = dash->size;
+    return GRADIN_OK;
+}
+
 /* All input is text. A byte order mark, which some editors put first, is no part of it. */
 static gradin_status check_text(const char *path, char **bytes, size_t *size, gradin_error *error) {
     if (memchr(*bytes, '\0', *size))
@@ -69,18 +107,26 @@ static gradin_status family_of(int reason) {
     return GRADIN_IO_FAILED;
 }
 
+/* The arena remembers what was read. */
+static gradin_status noted(gradin_arena *arena, const char *path, gradin_status status,
+                           char *const *bytes, const size_t *size, gradin_error *error) {
+    if (status != GRADIN_OK || arena_note_input(arena, path, *bytes, *size)) return status;
+    return file_refuse(error, GRADIN_NO_MEMORY, path, gradin_status_name(GRADIN_NO_MEMORY));
+}
+
 gradin_status gradin_read_bytes(gradin_arena *arena, const char *path, size_t max_bytes,
                                 char **bytes, size_t *size, gradin_error *error) {
     if (NEEDS(error, arena, path, bytes, size) != GRADIN_OK) return GRADIN_BAD_USE;
+    if (arena_dash_of(arena)->is_input && strcmp(path, "-") == 0)
+        return noted(arena, path, read_dash(arena, path, max_bytes, bytes, size, error), bytes,
+                     size, error);
     int fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
     if (fd < 0)
         return gradin_error_add(error, family_of(errno), &(gradin_place){.file = path},
                                 "cannot be opened: %s", strerror(errno));
     gradin_status status = read_open(arena, fd, path, max_bytes, bytes, size, error);
     close(fd);
-    if (status == GRADIN_OK && !arena_note_input(arena, path, *bytes, *size))
-        return file_refuse(error, GRADIN_NO_MEMORY, path, gradin_status_name(GRADIN_NO_MEMORY));
-    return status;
+    return noted(arena, path, status, bytes, size, error);
 }
 
 gradin_status gradin_read_file(gradin_arena *arena, const char *path, size_t max_bytes,

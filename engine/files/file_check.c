@@ -5,6 +5,7 @@
 #include "files/study.h"
 #include "files/wishes.h"
 #include "gradin/files.h"
+#include "gradin/run.h"
 
 #include <string.h>
 
@@ -98,10 +99,12 @@ static void check_kind(reader *r, gradin_arena *arena, int kind, const char *pat
     if (status != GRADIN_OK && status != GRADIN_BAD_INPUT) r->c.failed = status;
 }
 
-gradin_status gradin_file_check(const char *path, const char **kind, gradin_error *error) {
+gradin_status gradin_file_check(const char *path, int dash_fd, const char **kind,
+                                gradin_error *error) {
     if (NEEDS(error, path) != GRADIN_OK) return GRADIN_BAD_USE;
     gradin_arena *arena = gradin_arena_create();
     if (!arena) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+    gradin_arena_read_dash(arena, dash_fd);
     reader r = {.c = {.arena = arena, .error = error}, .unit_m = 1.0};
     const node *root = node_read(&r, path);
     int found = root ? find_kind(&r, root) : -1;

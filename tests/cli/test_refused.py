@@ -325,8 +325,8 @@ STUDIES = [
      "the doors of Small room let too few people out for the smallest choice"),
     ("a block that faces away", RAKE + ["Arc"], [], "'Arc' does not face the focus"),
     ("a block of one row", RAKE + ["Places"], [], "'Places' has one row; a rake needs two"),
-    ("a block over the focus", RAKE + ["Stalls"], [("layout", "[[3, 9], [9, 9]", "[[3, 3], [9, 3]")],
-     "'Stalls' stands over the focus"),
+    ("a block over the focus", RAKE + ["Stalls"],
+     [("layout", "[[3, 9], [9, 9], [9, 11], [3, 11]]", "[[3, 3], [9, 3], [9, 11], [3, 11]], z: 0")], "'Stalls' stands over the focus"),
     ("a block that is none", RAKE + ["Stall"], [], "the layout has no block 'Stall'"),
 ]
 

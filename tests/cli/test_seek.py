@@ -44,12 +44,14 @@ class SeekTest(studies.StudyTest):
 
 
 class Picture(SeekTest):
-    def test_a_search_says_that_it_draws_none(self):
+    def test_a_search_draws_a_picture_of_its_own(self):
         picture = "picture: {across: hoist, up: riser, figure: seats}\n"
         self.write(HOIST + RISER, "aims: [{figure: seats, best: most}]\nsearch: {points: 2}\n" + picture, "[seats]")
         _, err = self.seek("out", "--quiet", status=None)
-        self.assertIn("note: a search draws no picture", err)
+        self.assertIn("note: a search draws its own picture", err)
         self.assertFalse(os.path.exists(self.path("out", "response.png")))
+        with open(self.path("out", "search.png"), "rb") as picture:
+            self.assertEqual(picture.read(8), b"\x89PNG\r\n\x1a\n")
 
 
 class Exhaustive(SeekTest):

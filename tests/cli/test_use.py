@@ -294,6 +294,27 @@ class Checks(hall.HallTest):
         self.assertEqual(self.run_here("check", *names),
                          (0, "".join(f"{name}: {kinds[name]}, ok\n" for name in names), ""))
 
+    def test_a_dash_is_standard_input(self):
+        """Once per run; what it names is seen from the working folder, and its faults have its name."""
+        self.assertEqual(self.run_here("check", "-", stdin=open(self.path("round.yaml"), encoding="utf-8")),
+                         (0, "-: layout, ok\n", ""))
+        with open(self.path("round.yaml"), encoding="utf-8") as source:
+            text = source.read()
+        for n_more in (0, 200_000): # longer than a pipe holds
+            found = self.pipe_in(text + "# more\n" * n_more, "rails", "-", "--out", "piped")
+            named = self.run_here("rails", "round.yaml", "--out", "named")
+            self.assertEqual(found.replace("piped", "named"), named[1], n_more)
+        with open(self.path("piped/rails.csv"), "rb") as piped, open(self.path("named/rails.csv"), "rb") as named:
+            self.assertEqual(piped.read(), named.read())
+        self.assertIn("-:1:1", self.pipe_in("forms: round\n", "check", "-", code=2))
+        self.assertIn("-: has more than", self.pipe_in("#" * 20_000_000, "check", "-", code=2))
+
+    def pipe_in(self, text, *arguments, code=0):
+        done = subprocess.run([hall.GRADIN, *arguments], cwd=self.folder, input=text, capture_output=True, text=True,
+                              check=False)
+        self.assertEqual(done.returncode, code, done.stderr)
+        return done.stdout if code == 0 else done.stderr
+
     def test_names_after_two_dashes(self):
         shutil.copy(self.path("hall.yaml"), self.path("--hall.yaml"))
         self.assertEqual(self.run_here("check", "--", "--hall.yaml"),

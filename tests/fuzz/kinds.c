@@ -36,7 +36,7 @@ static gradin_status run_yaml(gradin_arena *arena, const char *folder, const voi
                               size_t size, gradin_error *error) {
     const char *kind = "", *input = in(arena, folder, "input.yaml");
     (void)bytes;
-    gradin_status status = gradin_file_check(input, &kind, error);
+    gradin_status status = gradin_file_check(input, -1, &kind, error);
     if (status == GRADIN_OK && strcmp(kind, "layout") == 0)
         status = assess(arena, input, size, error);
     if (status == GRADIN_OK && strcmp(kind, "venue") == 0)

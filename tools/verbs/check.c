@@ -2,6 +2,8 @@
 #include "command.h"
 #include "gradin/files.h"
 
+#include <unistd.h>
+
 typedef struct check_options {
     bool is_json, is_quiet;
 } check_options;
@@ -9,7 +11,7 @@ typedef struct check_options {
 static int check_one(const check_options *o, gradin_checked_file *file) {
     char line[1024];
     file->kind = "file";
-    file->status = gradin_file_check(file->path, &file->kind, &file->error);
+    file->status = gradin_file_check(file->path, STDIN_FILENO, &file->kind, &file->error);
     bool is_told = file->status != GRADIN_OK || !o->is_quiet;
     int result = is_told ? report(file->status, &file->error) : EXIT_DONE;
     if (file->status != GRADIN_OK || o->is_json || o->is_quiet) return result;

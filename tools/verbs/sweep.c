@@ -80,7 +80,7 @@ static gradin_status prepare(job *j, const char *path) {
     if (!j->row) return out_of_memory(j->error);
     for (int i = 0; i < j->n_point; i++) j->row[i].point = -1;
     if (j->o->is_seek && j->study.picture_figure >= 0)
-        say("note: a search draws no picture: the points that it tries lie on no grid");
+        say("note: a search draws its own picture: the points that it tries lie on no grid");
     status = gradin_sweep_order(j->arena, &j->study, &j->order, j->error);
     if (status != GRADIN_OK) return status;
     return gradin_sweep_digest(j->arena, &j->study, &j->how, j->digest, j->error);
@@ -180,12 +180,13 @@ static bool is_whole(const job *j) {
 }
 
 static int write_files(job *j, const gradin_sweep_result *result) {
-    result_file out[4] = {{.name = "points.csv"},
+    result_file out[5] = {{.name = "points.csv"},
                           {.name = "effects.csv"},
                           {.name = "sweep.json"},
-                          {.name = picture_file(j->arena, "response", j->o->format)}};
+                          {.name = picture_file(j->arena, "response", j->o->format)},
+                          {.name = picture_file(j->arena, "search", j->o->format)}};
     char *text[3];
-    unsigned char *picture = NULL;
+    unsigned char *picture = NULL, *searched = NULL;
     gradin_status status = gradin_sweep_csv(j->arena, result, &text[0], &out[0].size, j->error);
     if (status == GRADIN_OK)
         status = gradin_sweep_effects_csv(j->arena, result, &text[1], &out[1].size, j->error);
@@ -194,10 +195,14 @@ static int write_files(job *j, const gradin_sweep_result *result) {
     if (status == GRADIN_OK && gradin_sweep_plot_applies(result))
         status = gradin_sweep_plot_picture(j->arena, result, (gradin_picture)j->o->format, &picture,
                                            &out[3].size, j->error);
+    if (status == GRADIN_OK && gradin_seek_plot_applies(result))
+        status = gradin_seek_plot_picture(j->arena, result, (gradin_picture)j->o->format, &searched,
+                                          &out[4].size, j->error);
     if (status != GRADIN_OK) return report(status, j->error);
     for (int k = 0; k < 3; k++) out[k].bytes = text[k];
     out[3].bytes = picture;
-    return report(write_results(j->o->out_dir, out, 4, j->arena, j->error), j->error);
+    out[4].bytes = searched;
+    return report(write_results(j->o->out_dir, out, 5, j->arena, j->error), j->error);
 }
 
 static int print_result(job *j, const gradin_sweep_result *result) {
@@ -275,8 +280,9 @@ static const option_form options[] = {
      .value = "DIR",
      AS_FOLDER(sweep_options, out_dir),
      .is_required = true,
-     .meaning = "folder for points.csv, effects.csv, sweep.json, a picture of the response and the "
-                "journal, made when it is not there; a run that was stopped goes on there"},
+     .meaning = "folder for points.csv, effects.csv, sweep.json, a picture of the response or of "
+                "the search, and the journal, made when it is not there; a run that was stopped "
+                "goes on there"},
     {.name = "--shard",
      .value = "I/N",
      AS_TEXT(sweep_options, shard),

@@ -47,9 +47,10 @@ GRADIN_API gradin_status gradin_model_read_text(gradin_arena *arena, const char 
                                                 gradin_error *error);
 
 /* Checks any one input file (venue, layout, overflight, traffic, brief, wishes, programme,
- * show or study, told by its `format` key); a layout is built as by gradin_model_read(). *kind (may
- * be NULL) gets its English name. */
-GRADIN_API gradin_status gradin_file_check(const char *path, const char **kind,
+ * show or study, told by its `format` key); a layout is built as by gradin_model_read(). dash_fd:
+ * what the name "-" means, as for gradin_arena_read_dash(). *kind (may be NULL) gets its English
+ * name. */
+GRADIN_API gradin_status gradin_file_check(const char *path, int dash_fd, const char **kind,
                                            gradin_error *error);
 
 /* Those of a venue file; n_name > 0 picks some by name, in that order. */

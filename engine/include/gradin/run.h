@@ -21,6 +21,11 @@ typedef struct gradin_input {
  * *input [n_input] is good until the next file is read. Returns n_input; 0 for NULL. */
 GRADIN_API int gradin_inputs(const gradin_arena *arena, const gradin_input **input);
 
+/* From here on the name "-" read into the arena means what descriptor fd still holds, read once to
+ * its end, by whichever reader comes first; a file of that name is "./-". Names that such an input
+ * states are seen from the working folder. At first, and with fd < 0, "-" is a file's name. */
+GRADIN_API void gradin_arena_read_dash(gradin_arena *arena, int fd);
+
 /* The digest of a file's bytes, hex XXH3-128 as `xxhsum -H128` prints it. GRADIN_BAD_INPUT when
  * there is no such file or it may not be read, GRADIN_IO_FAILED when reading fails. */
 GRADIN_API gradin_status gradin_file_digest(const char *path, char hex[33], gradin_error *error);

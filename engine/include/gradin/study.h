@@ -83,7 +83,8 @@ typedef enum gradin_study_figure {
 /* Work whose results a point is made of. A key that a stage does not depend on leaves them as they
  * are. */
 typedef enum gradin_stage {
-    GRADIN_STAGE_SIGHT,      /* rays and ratings */
+    GRADIN_STAGE_RAYS,       /* what each seat sees; no figure of its own */
+    GRADIN_STAGE_SIGHT,      /* and how good that is */
     GRADIN_STAGE_ROOM,       /* how sound spreads in the room; no figure of its own */
     GRADIN_STAGE_PASS,       /* the layout's overflight at the seats */
     GRADIN_STAGE_SEASON,     /* the traffic at the seats */

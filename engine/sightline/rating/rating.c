@@ -17,6 +17,8 @@
 /* A figure designed to stand on its limit must not fail it by rounding. */
 #define SLACK 1e-9
 
+static const double STANDING_M = 1.7; /* who acts, standing; from memory */
+
 static gradin_rating rate_figure(double figure, const double limit[3], bool is_minimum) {
     int rating = GRADIN_RATING_CLEAR;
     if (isnan(figure)) return GRADIN_RATING_CLEAR;
@@ -65,11 +67,22 @@ static gradin_rating class_of_c(const gradin_model *model, const gradin_sight *s
     }
 }
 
+/* Eyes no higher than the heads of those who act meet them, however near they are: the limit of
+ * looking down is of galleries. Common practice, no source. */
+static bool looks_over_heads(const gradin_model *model, int seat) {
+    double floor_m = INFINITY;
+    for (int i = 0; i < model->n_focus; i++)
+        if (model->focus[i].kind == GRADIN_FOCUS_FLOOR)
+            floor_m = fmin(floor_m, model->focus[i].z_m);
+    return isinf(floor_m) || model->seats.eye_m[seat].z > floor_m + STANDING_M;
+}
+
 static void rate_seat(const gradin_model *model, const gradin_crowd *crowd, gradin_sight *sight,
                       int seat) {
     const gradin_limits *limits = &model->limits;
     gradin_rating c_class = class_of_c(model, sight, seat);
     double clear = crowd ? crowd->clear[seat] : NAN;
+    double down_deg = looks_over_heads(model, seat) ? sight->down_deg[seat] : NAN;
     const gradin_rating by[GRADIN_N_REASON] = {
         [GRADIN_REASON_VISIBLE] = rate_figure(sight->visible[seat], limits->visible_min, true),
         [GRADIN_REASON_CLEAR_VIEW] = rate_figure(clear, limits->clear_view_min, true),
@@ -78,7 +91,7 @@ static void rate_seat(const gradin_model *model, const gradin_crowd *crowd, grad
             rate_figure(sight->distance_m[seat], limits->distance_max_m, false),
         [GRADIN_REASON_OFF_AXIS] =
             rate_figure(sight->off_axis_deg[seat], limits->off_axis_max_deg, false),
-        [GRADIN_REASON_DOWN] = rate_figure(sight->down_deg[seat], limits->down_max_deg, false),
+        [GRADIN_REASON_DOWN] = rate_figure(down_deg, limits->down_max_deg, false),
         [GRADIN_REASON_TURN] = rate_figure(sight->turn_deg[seat], limits->turn_max_deg, false),
     };
     gradin_reason worst = GRADIN_REASON_NONE;

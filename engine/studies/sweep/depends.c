@@ -6,6 +6,7 @@
  * point is read and checked whole, whatever varies, so a refusal needs no row. What the room itself
  * depends on is found by its content (acoustics/transfer/keep.c); its stage here only puts points
  * with the same room one after the other. */
+#include "base/digest.h"
 #include "studies/sweep/sweep.h"
 
 #include <string.h>
@@ -53,7 +54,7 @@ static const dependency table[] = {
     {GRADIN_VARIED_LAYOUT, "overflight", HEARD},
     {GRADIN_VARIED_LAYOUT, "room_method", HEARD | S(ROOM)},
     {GRADIN_VARIED_LAYOUT, "room_patch", HEARD | S(ROOM)},
-    {GRADIN_VARIED_LAYOUT, "brief", HEARD | S(SIGHT)},
+    {GRADIN_VARIED_LAYOUT, "brief", HEARD | S(SIGHT)}, /* not the rays */
     /* What counts, what flies. */
     {GRADIN_VARIED_BRIEF, "", HEARD | S(SIGHT)},
     {GRADIN_VARIED_TRAFFIC, "", S(SEASON)},
@@ -87,4 +88,21 @@ unsigned gradin_sweep_depends(const gradin_varied *varied) {
     if (!varied || !varied->path) return ALL;
     for (int i = 0; i < varied->n_path; i++) stages |= stages_of(varied->file, varied->path[i]);
     return stages;
+}
+
+bool sweep_key(const gradin_study *s, int point, gradin_stage stage, char key[33]) {
+    char value[GRADIN_VALUE_CHARS];
+    bool is_shared = false;
+    key[0] = '\0';
+    if (point < 0) return false;
+    gradin_digest_fold(key, &stage, sizeof stage);
+    for (int k = 0; k < s->n_varied; k++) {
+        if (!(gradin_sweep_depends(&s->varied[k]) & (1U << stage))) {
+            is_shared = true;
+            continue;
+        }
+        gradin_study_value(s, point, k, value);
+        gradin_digest_fold(key, value, strlen(value) + 1);
+    }
+    return is_shared;
 }

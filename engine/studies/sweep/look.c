@@ -5,6 +5,16 @@
 
 #include "studies/shared/spread.h"
 
+#include <stdlib.h>
+#include <string.h>
+
+/* What was seen last: points that differ only in what counts as seeing well take it from there. */
+struct gradin_sweep_rays {
+    gradin_arena *arena; /* of `seen`, for which the model is one that is gone */
+    char key[33];        /* "" when there is nothing */
+    gradin_assessment seen;
+};
+
 typedef struct ratings {
     double n[GRADIN_N_RATING];
     int n_seat;
@@ -49,17 +59,55 @@ static void set_spreads(const gradin_assessment *a, gradin_known *figure) {
     figure[GRADIN_STUDY_DISTANCE_MOST] = sweep_certain(a->distance_m.most);
 }
 
+void sweep_rays_destroy(struct gradin_sweep_rays *rays) {
+    if (rays) gradin_arena_destroy(rays->arena);
+    free(rays);
+}
+
+static gradin_status trace(const sweep_work *w, gradin_arena *arena, const gradin_model *model,
+                           gradin_assessment *a) {
+    gradin_assess_options how = {.sight = {.n_sample = w->sweep->options.n_sample}};
+    w->sweep->n_worked[GRADIN_STAGE_RAYS]++;
+    return gradin_assess(arena, model, &how, a, w->error);
+}
+
+/* NULL without memory. */
+static struct gradin_sweep_rays *empty_rays(gradin_sweep *sweep) {
+    sweep_rays_destroy(sweep->rays);
+    sweep->rays = calloc(1, sizeof *sweep->rays);
+    if (sweep->rays) sweep->rays->arena = gradin_arena_create();
+    return sweep->rays && sweep->rays->arena ? sweep->rays : NULL;
+}
+
+/* Traced, or from the point before. */
+static gradin_status see(const sweep_work *w, const gradin_model *model, gradin_assessment *a) {
+    char key[33];
+    struct gradin_sweep_rays *rays = w->sweep->rays;
+    if (w->sweep->options.is_from_scratch ||
+        !sweep_key(w->sweep->study, w->point, GRADIN_STAGE_RAYS, key))
+        return trace(w, w->arena, model, a);
+    if (!rays || strcmp(rays->key, key) != 0) {
+        rays = empty_rays(w->sweep);
+        if (!rays) return gradin_error_add(w->error, GRADIN_NO_MEMORY, NULL, "out of memory");
+        gradin_status status = trace(w, rays->arena, model, &rays->seen);
+        if (status != GRADIN_OK) return status;
+        memcpy(rays->key, key, sizeof key);
+    }
+    *a = rays->seen;
+    a->model = model;
+    return GRADIN_OK;
+}
+
 gradin_status sweep_look(const sweep_work *w, gradin_known *figure) {
     gradin_assessment a;
     gradin_model model = w->inputs->model;
-    gradin_assess_options how = {.sight = {.n_sample = w->sweep->options.n_sample}};
     model.pass = NULL; /* what is heard is another stage */
-    gradin_status status = gradin_assess(w->arena, &model, &how, &a, w->error);
+    gradin_status status = see(w, &model, &a);
     if (status != GRADIN_OK) return status;
     const gradin_rating *rating[3] = {choose_ratings(w->arena, &a, -CHOOSE_ENDS, w->error),
-                                      a.sight.rating,
+                                      choose_ratings(w->arena, &a, 0.0, w->error),
                                       choose_ratings(w->arena, &a, CHOOSE_ENDS, w->error)};
-    if (!rating[0] || !rating[2])
+    if (!rating[0] || !rating[1] || !rating[2])
         return gradin_error_add(w->error, GRADIN_NO_MEMORY, NULL, "out of memory");
     ratings r[3];
     for (int k = 0; k < 3; k++) r[k] = count(rating[k], a.sight.n_seat);

@@ -2,7 +2,6 @@
  * that agree in the keys that it depends on (depends.c); a stage that every key concerns would fill
  * memory for nothing and is not remembered. */
 #include "studies/sweep/sweep.h"
-#include "base/digest.h"
 #include "base/use.h"
 
 #include <string.h>
@@ -56,26 +55,10 @@ gradin_status gradin_sweep_begin(const gradin_study *study, const gradin_sweep_o
 void gradin_sweep_end(gradin_sweep *sweep) {
     if (!sweep) return;
     sweep_memory_destroy(sweep->memory);
+    sweep_rays_destroy(sweep->rays);
     sweep->memory = NULL;
+    sweep->rays = NULL;
     gradin_kept_room_clear(&sweep->kept);
-}
-
-/* Digest of the stage and of all values that it depends on; false when that is every key. */
-static bool find_key(const gradin_study *s, int point, gradin_stage stage, char key[33]) {
-    char value[GRADIN_VALUE_CHARS];
-    bool is_shared = false;
-    key[0] = '\0';
-    if (point < 0) return false; /* as written: of no values */
-    gradin_digest_fold(key, &stage, sizeof stage);
-    for (int k = 0; k < s->n_varied; k++) {
-        if (!(gradin_sweep_depends(&s->varied[k]) & (1U << stage))) {
-            is_shared = true;
-            continue;
-        }
-        gradin_study_value(s, point, k, value);
-        gradin_digest_fold(key, value, strlen(value) + 1);
-    }
-    return is_shared;
 }
 
 /* The first diagnostic as one line; copied, for the error goes on to the next point. */
@@ -108,7 +91,7 @@ static gradin_status take_stage(const sweep_work *w, int point, gradin_stage sta
                                 sweep_stage_result *result, gradin_error *error) {
     char key[33];
     bool is_shared =
-        find_key(w->sweep->study, point, stage, key) && !w->sweep->options.is_from_scratch;
+        sweep_key(w->sweep->study, point, stage, key) && !w->sweep->options.is_from_scratch;
     const sweep_stage_result *found = is_shared ? sweep_memory_find(w->sweep->memory, key) : NULL;
     if (found) {
         *result = *found;
@@ -142,7 +125,8 @@ static gradin_status work_point(gradin_arena *arena, gradin_arena *scratch, grad
                                 gradin_sweep_row *row, gradin_error *error) {
     gradin_study_inputs inputs;
     gradin_error mine = {0};
-    sweep_work w = {.arena = scratch, .sweep = sweep, .inputs = &inputs, .error = error};
+    sweep_work w = {
+        .arena = scratch, .sweep = sweep, .inputs = &inputs, .point = row->point, .error = error};
     gradin_status status = sweep->options.read(scratch, sweep->study, row->point, &inputs, &mine);
     if (status == GRADIN_OK) {
         if (sweep->options.keeps_checks && row->point >= 0) status = sweep_guard(&w, row);

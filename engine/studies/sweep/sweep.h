@@ -19,13 +19,19 @@ const sweep_stage_result *sweep_memory_find(const sweep_memory *memory, const ch
 /* False without memory. */
 bool sweep_memory_keep(sweep_memory *memory, const char *key, const sweep_stage_result *result);
 
+/* Digest of the stage and of all values of a point that it depends on. False when that is every
+ * key, or the point is the files as they are written: then nothing is shared. */
+bool sweep_key(const gradin_study *study, int point, gradin_stage stage, char key[33]);
+
 /* Stages, each a file: fill the figures of theirs. GRADIN_BAD_INPUT: the point cannot be. */
 typedef struct sweep_work {
     gradin_arena *arena;
     gradin_sweep *sweep;
     const gradin_study_inputs *inputs;
+    int point;
     gradin_error *error;
 } sweep_work;
+void sweep_rays_destroy(struct gradin_sweep_rays *rays);
 gradin_status sweep_look(const sweep_work *work, gradin_known *figure);
 gradin_status sweep_hear_pass(const sweep_work *work, gradin_known *figure);
 gradin_status sweep_hear_season(const sweep_work *work, gradin_known *figure);

@@ -313,6 +313,6 @@ Test(refusals, deep_nesting_stops_early) {
 Test(refusals, missing_file) {
     gradin_error error = {0};
     const char *kind;
-    cr_expect_eq(gradin_file_check("/nonexistent.yaml", &kind, &error), GRADIN_BAD_INPUT);
+    cr_expect_eq(gradin_file_check("/nonexistent.yaml", -1, &kind, &error), GRADIN_BAD_INPUT);
     cr_expect_str_eq(error.diagnostic[0].text, "cannot be opened: No such file or directory");
 }

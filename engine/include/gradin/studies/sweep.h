@@ -52,6 +52,7 @@ typedef struct gradin_sweep_checks {
 } gradin_sweep_checks;
 
 struct gradin_sweep_memory;
+struct gradin_sweep_rays;
 
 /* Works points of one study out, one after the other. What a point shares with others that came
  * before is taken from them. */
@@ -60,7 +61,8 @@ typedef struct gradin_sweep {
     gradin_sweep_options options;
     gradin_kept_room kept;
     gradin_sweep_checks checks;
-    struct gradin_sweep_memory *memory; /* the library's own */
+    struct gradin_sweep_memory *memory; /* the library's own, and so are */
+    struct gradin_sweep_rays *rays;     /* the last ones */
     int n_worked[GRADIN_N_STAGE];       /* how often each stage was worked out */
 } gradin_sweep;
 

@@ -1,4 +1,5 @@
-/* gradin/studies/sweep_plot.h: one figure of a study over two of its keys.
+/* gradin/studies/sweep_plot.h: one figure of a study over two of its keys, or over the
+ * points of a search.
  *
  * Ownership and threads: Pictures are bytes in the arena that is given; pictures of different
  * arenas may be drawn in different threads. */
@@ -20,6 +21,15 @@ GRADIN_API gradin_status gradin_sweep_plot_picture(gradin_arena *arena,
                                                    const gradin_sweep_result *result,
                                                    gradin_picture format, unsigned char **bytes,
                                                    size_t *size, gradin_error *error);
+
+/* Was it a search, with an aim? */
+GRADIN_API bool gradin_seek_plot_applies(const gradin_sweep_result *result);
+/* The figure of the first aim over the points in the order in which they were tried, as a picture
+ * in the arena. GRADIN_BAD_USE for what was not searched. */
+GRADIN_API gradin_status gradin_seek_plot_picture(gradin_arena *arena,
+                                                  const gradin_sweep_result *result,
+                                                  gradin_picture format, unsigned char **bytes,
+                                                  size_t *size, gradin_error *error);
 
 #ifdef __cplusplus
 }

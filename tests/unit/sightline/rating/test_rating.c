@@ -61,6 +61,20 @@ Test(rating, a_figure_that_is_left_out_sets_nothing) {
     }
 }
 
+/* A front row close to a level stage looks steeply to its middle, and people there in the face. */
+Test(rating, who_acts_is_not_looked_down_on_from_below_their_heads) {
+    set(h.model.limits.down_max_deg, 20.0, 25.0, 30.0);
+    s.down_deg[0] = 33.0;
+    h.model.seats.eye_m[0].z = 1.71;
+    expect(NULL, GRADIN_RATING_POOR, GRADIN_REASON_DOWN);
+    h.model.seats.eye_m[0].z = 1.69;
+    expect(NULL, GRADIN_RATING_CLEAR, GRADIN_REASON_NONE);
+    gradin_focus low = h.model.focus[0];
+    low.z_m = -0.3;
+    h.model.focus = &low;
+    expect(NULL, GRADIN_RATING_POOR, GRADIN_REASON_DOWN);
+}
+
 Test(rating, without_draws_there_is_no_chance) {
     chance = 0.0;
     set(h.model.limits.clear_view_min, 0.8, 0.8, 0.8);

@@ -134,6 +134,12 @@ Test(sweep, what_depends_on_a_key) {
     unsigned glass = gradin_sweep_depends(&v);
     cr_expect(!(glass & (1U << GRADIN_STAGE_SIGHT)) && !(glass & (1U << GRADIN_STAGE_ROOM)));
     cr_expect(glass & (1U << GRADIN_STAGE_SEASON));
+    v.file = GRADIN_VARIED_BRIEF;
+    path = "rating.visible_min[1]";
+    unsigned brief = gradin_sweep_depends(&v);
+    cr_expect(brief & (1U << GRADIN_STAGE_SIGHT));
+    cr_expect(!(brief & (1U << GRADIN_STAGE_RAYS)));
+    v.file = GRADIN_VARIED_VENUE;
     path = "machines.crew.people";
     cr_expect_eq(gradin_sweep_depends(&v), 1U << GRADIN_STAGE_CHANGEOVER);
     path = "machines.lifts[F].riser";
