@@ -77,8 +77,10 @@ void quantity_level_limit(quantity *q, double limit_dba, const char *none_stated
 quantity quantity_band_level(const gradin_model *model, const gradin_band_level *band, doubt known);
 quantity quantity_shade_gain(const gradin_model *model, doubt known);
 
-/* scale.c: steps about the limit over the values, or over also[n_also] of [n_seat] (each may be
- * NULL) that share the scale and have them among them; steps between the classes. */
+/* scale.c: the ends of a difference by its values, at most those that it has; steps about the limit
+ * over the values, or over also[n_also] of [n_seat] (each may be NULL) that share the scale and
+ * have them among them; steps between the classes. */
+void quantity_reach_difference(quantity *q);
 void quantity_step_levels(quantity *q, const double *const *also, int n_also);
 void quantity_step_classes(quantity *q);
 /* Between the ends of a fixed scale and its three limits; nothing where a limit lies beyond. */

@@ -145,13 +145,14 @@ static quantity lamax_of(const gradin_assessment *a, gradin_shade_state shades,
     return q;
 }
 
-static quantity shade_gain_of(const gradin_assessment *a) {
+static quantity shade_gain_of(const gradin_assessment *a, gradin_map_scale scale) {
     quantity q = quantity_shade_gain(a->model, doubt_of(a));
     snprintf(q.title, sizeof q.title, "Overflight: %s with all shades open less all shut",
              gradin_maximum_name(a->noise.weighting));
     q.value = a->shade_gain_db;
     q.spread = &a->shade_gain;
     q.pass = a->model->pass;
+    if (scale == GRADIN_MAP_SCALE_FITTED) quantity_reach_difference(&q);
     return q;
 }
 
@@ -201,7 +202,7 @@ static quantity row_of(const gradin_assessment *a, gradin_map map, gradin_map_sc
     case GRADIN_MAP_CLEAR_VIEW:
         return clear_view_of(a);
     case GRADIN_MAP_SHADE_GAIN:
-        return shade_gain_of(a);
+        return shade_gain_of(a, scale);
     default:
         return rating_of(a);
     }

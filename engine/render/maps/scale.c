@@ -62,6 +62,20 @@ void quantity_step_levels(quantity *q, const double *const *also, int n_also) {
     }
 }
 
+/* Ends that hold all values where 2 or 3 dB do: below that no difference is worth a strong colour.
+ */
+void quantity_reach_difference(quantity *q) {
+    const values v = {&q->value, 1, q->model->seats.n_seat};
+    for (double reach_db = 2.0; reach_db < q->high; reach_db += 1.0) {
+        if (count_beyond(&v, -reach_db, 1.0) + count_beyond(&v, reach_db, -1.0) > 0) continue;
+        q->low = -reach_db;
+        q->high = reach_db;
+        q->tick_shown = 1.0;
+        q->opens_low = q->opens_high = false;
+        return;
+    }
+}
+
 /* Fair, good and clear from three limits that rise, two steps of its own below and above. */
 void quantity_step_classes(quantity *q) {
     if (!q->limit) return;

@@ -57,6 +57,7 @@ static quantity shade_gain_of(const gradin_season *s) {
              "Season: %s of the loudest event, all shades open less all shut", maximum_of(s));
     q.value = s->shade_gain_db;
     q.spread = &s->shade_gain;
+    quantity_reach_difference(&q);
     return q;
 }
 

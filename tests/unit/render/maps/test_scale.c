@@ -62,6 +62,23 @@ Test(scale, steps_lie_about_the_limit) {
 }
 
 /* One seat in a hundred does not stretch the scale; what lies beyond it has the end's colour. */
+/* Small differences are not lost on a scale for large ones, and none fills one of less than 2 dB.
+ */
+Test(scale, a_difference_reaches_as_far_as_its_values) {
+    const double most_db[] = {0.3, 2.0, 2.1, 5.2, 9.0}, reach_db[] = {2.0, 2.0, 3.0, 6.0, 6.0};
+    double *gain_db = gradin_arena_alloc(arena, (size_t)hall->model.seats.n_seat, sizeof *gain_db);
+    cr_assert_not_null(gain_db);
+    a->shade_gain_db = gain_db;
+    for (int k = 0; k < 5; k++) {
+        gain_db[1] = -most_db[k];
+        quantity q = quantity_of(a, GRADIN_MAP_SHADE_GAIN, GRADIN_MAP_SCALE_FITTED);
+        cr_expect_eq(q.low, -reach_db[k]);
+        cr_expect_eq(q.high, reach_db[k], "%g dB: to %g", most_db[k], q.high);
+        q = quantity_of(a, GRADIN_MAP_SHADE_GAIN, GRADIN_MAP_SCALE_FIXED);
+        cr_expect_eq(q.high, 6.0);
+    }
+}
+
 Test(scale, outliers_do_not_stretch_it) {
     hall->model.criterion.lamax_dba = 42.0;
     set_levels(39.5, 4.0);
