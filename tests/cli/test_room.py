@@ -87,6 +87,17 @@ class Unstated(hall.HallTest):
         self.assertEqual(self.noise(90)[1], [n_seat, 0, 0])
         self.assertEqual(self.noise(5)[1], [0, 0, n_seat])
 
+    def test_figures_of_a_handbook_are_not_called_measured(self):
+        whole, _ = self.noise(40, STATED)
+        told = {one["name"]: (one["basis"], one["measured"]) for one in whole["buildups"]}
+        self.assertEqual((told["brick"], told["slab"]), (("handbook", False), ("handbook", False)))
+        code, out, _ = self.run_here("assess", "end_stage.yaml", "--out", "out", "--no-maps", "--samples", "16")
+        self.assertEqual(code, 0)
+        self.assertRegex(out, r"slab: Rw \(C; Ctr\) 53 .* dB, handbook\n")
+        code, out, _ = self.run_here("glazing", "hall.yaml")
+        self.assertEqual(code, 0)
+        self.assertRegex(out, r"slab, handbook\n")
+
 
 if __name__ == "__main__":
     plain.main()

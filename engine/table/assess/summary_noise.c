@@ -82,7 +82,9 @@ static void put_buildups(table_json *json, json_t *noise, const gradin_assessmen
         const gradin_weighted *rw = &a->noise.rw[k];
         json_t *object = table_json_append_object(json, array);
         table_json_text(json, object, "name", a->model->buildup[k].name);
-        table_json_boolean(json, object, "measured", a->model->buildup[k].is_measured);
+        const gradin_buildup *buildup = &a->model->buildup[k];
+        table_json_boolean(json, object, "measured", buildup->is_measured && !buildup->generic);
+        table_json_text(json, object, "basis", table_basis_name(buildup));
         table_json_integer(json, object, "rw_db", rw->rating_db);
         table_json_integer(json, object, "c_db", rw->c_db);
         table_json_integer(json, object, "ctr_db", rw->ctr_db);
