@@ -2,6 +2,8 @@
 """Radiosity in halls whose raised rows curve: seat-wide boxes, each turned a little, leave gaps that
 close to nothing. And what is said of seats in a room of which roof and walls are not stated."""
 
+import re
+
 import hall
 from hall import plain
 
@@ -97,6 +99,26 @@ class Unstated(hall.HallTest):
         code, out, _ = self.run_here("glazing", "hall.yaml")
         self.assertEqual(code, 0)
         self.assertRegex(out, r"slab, handbook\n")
+
+    def test_what_lets_in_most_is_listed_first_and_what_nothing_is_built_of_not_at_all(self):
+        self.noise(40, STATED)
+        listed = lambda out: re.findall(r"^  (.*): Rw \(", out, re.MULTILINE)
+        def assess():
+            return self.run_here("assess", "end_stage.yaml", "--out", "out", "--no-maps", "--samples", "16")[1]
+        found = listed(assess())
+        shares = {e["name"]: e["share_pct"] for e in hall.Table(self.path("out")).summary["noise"]["elements"]}
+        self.assertEqual(len(found), 3, shares)
+        built = {"pane": "W 1", "brick": "rest", "slab": "slab"}
+        by_share = sorted(found, key=lambda name: -sum(v for k, v in shares.items() if k.startswith(built[name][:4])))
+        self.assertEqual(found, by_share, shares)
+        with open(self.path("hall.yaml"), encoding="utf-8") as source:
+            text = source.read()
+        with open(self.path("hall.yaml"), "w", encoding="utf-8") as out:
+            out.write(text.replace(BUILDUPS, "buildups: [{name: spare, generic: brick_102}, {name: slab, "
+                                   "generic: concrete_150}, {name: brick, generic: brick_102}, "))
+        out = assess()
+        self.assertEqual(listed(out), found[:2])  # in another order there
+        self.assertIn("  and 2 more build-ups in summary.json\n", out)
 
 
 if __name__ == "__main__":

@@ -22,7 +22,7 @@ enum {
     LABEL_COLUMNS = 24,
     FIGURE_COLUMNS = 9,
     MAX_BUILDUP_LINES = 3,
-    MAX_PART_LINES = 2,
+    MIN_PART_LINES = 2, /* and those that let in a tenth or more */
     MAX_WORST_LINES = 5 /* all of them are in the JSON summary */
 };
 
@@ -187,10 +187,13 @@ static void put_facade(table_text *out, const gradin_assessment *a) {
 }
 
 static void put_parts(table_text *out, const gradin_assessment *a) {
-    int shown = a->facade.n_part < MAX_PART_LINES ? a->facade.n_part : MAX_PART_LINES;
+    const gradin_facade_part *as_set = a->facade.part[GRADIN_SHADES_AS_SET];
+    int shown = 0;
+    while (shown < a->facade.n_part && (shown < MIN_PART_LINES || as_set[shown].share >= 0.1))
+        shown++;
     if (shown > 0) table_put(out, "A-weighted power let in at the maximum, shades as set\n");
     for (int k = 0; k < shown; k++) {
-        const gradin_facade_part *part = &a->facade.part[GRADIN_SHADES_AS_SET][k];
+        const gradin_facade_part *part = &as_set[k];
         table_put_right(out, TABLE_PERCENT, 100.0 * part->share, 7);
         table_put(out, " %  ");
         if (part->kind != GRADIN_PART_VENT) table_print(out, "%s of ", table_part_name(part));
@@ -201,10 +204,34 @@ static void put_parts(table_text *out, const gradin_assessment *a) {
     }
 }
 
+/* What of the sound comes in through what is built so; -1: nothing is. */
+static double share_of_buildup(const gradin_assessment *a, int buildup) {
+    double share = -1.0;
+    for (int i = 0; i < a->noise.n_element; i++)
+        if (a->model->element[i].buildup == buildup) share = fmax(share, 0.0) + a->noise.share[i];
+    return share;
+}
+
+/* Of those that let in less than another one, or as much and stand after it, the one that lets in
+ * most; -1. At first there is no other: -1. */
+static int next_buildup(const gradin_assessment *a, int before) {
+    double most = before < 0 ? INFINITY : share_of_buildup(a, before), best = -1.0;
+    int found = -1;
+    for (int k = 0; k < a->noise.n_buildup; k++) {
+        double share = share_of_buildup(a, k);
+        bool is_left = share < most || (share == most && k > before);
+        if (!is_left || !(share > best)) continue;
+        best = share;
+        found = k;
+    }
+    return found;
+}
+
+/* Those through which most comes in first; what nothing is built of in summary.json alone. */
 static void put_buildups(table_text *out, const gradin_assessment *a) {
-    int n = a->noise.n_buildup;
-    int shown = n > MAX_BUILDUP_LINES ? MAX_BUILDUP_LINES - 1 : n;
-    for (int k = 0; k < shown; k++) {
+    int n = a->noise.n_buildup, shown = 0;
+    int most = n > MAX_BUILDUP_LINES ? MAX_BUILDUP_LINES - 1 : n;
+    for (int k = next_buildup(a, -1); k >= 0 && shown < most; k = next_buildup(a, k), shown++) {
         const gradin_weighted *rw = &a->noise.rw[k];
         table_put(out, "  ");
         table_put_fitted(out, a->model->buildup[k].name, NAME_COLUMNS, false);

@@ -19,8 +19,9 @@ static const char *const occluder[] = {"Stalls-1-1", "front rail"};
 static const gradin_buildup buildup[] = {{.name = "laminated"},
                                          {.name = "door", .is_measured = true}};
 static const gradin_shade shade[] = {{.name = "blackout", .closed = 1.0}};
-static const gradin_element element[] = {{.name = "west 1", .kind = GRADIN_ELEMENT_PANE},
-                                         {.name = "smoke vent", .kind = GRADIN_ELEMENT_VENT}};
+static const gradin_element element[] = {
+    {.name = "west 1", .kind = GRADIN_ELEMENT_PANE},
+    {.name = "smoke vent", .kind = GRADIN_ELEMENT_VENT, .buildup = 1}}; /* so that both are used */
 static const gradin_pass flight = {.name = "jet"};
 
 static double visible[] = {1.0, 0.8504, 0.25};
