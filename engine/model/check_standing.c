@@ -198,9 +198,6 @@ void check_machines(builder *b) {
             check_tower_part(b, &b->obstacle[i], &is_told[b->obstacle[i].machine]);
 }
 
-/* A focus without a height of its own must lie on one level, or on one slope: it is held against
- * every tread, part of the floor and the fixed floor that its outline lies over, each at the
- * corners of what the two have in common, where planes are farthest apart. */
 /* A plane over an outline: a lift tread, or a part of the floor. */
 typedef struct footing_part {
     gradin_polygon outline;
@@ -274,6 +271,9 @@ static bool is_off_lift(const builder *b, const gradin_focus *f, int section, do
     return false;
 }
 
+/* A focus without a height of its own must lie on one level, or on one slope: it is held against
+ * every tread, part of the floor and the fixed floor that its outline lies over, each at the
+ * corners of what the two have in common, where planes are farthest apart. */
 static bool is_on_several(const builder *b, const gradin_focus *f) {
     double left_m2 = gradin_polygon_area_m2(f->polygon);
     for (int i = 0; i < b->v->n_section; i++)

@@ -128,37 +128,24 @@ static void note_hanging(builder *b, const gradin_rail_entry *entry, const gradi
                  length_text(by, off.most_m, unit));
 }
 
-/* Whether a segment from a to b, within the place's own axes, meets the box about the origin. */
-static bool meets_box(gradin_vec2 a_m, gradin_vec2 b_m, gradin_vec2 half_m) {
-    double from = 0.0, to = 1.0;
-    const double start_m[2] = {a_m.x, a_m.y}, run_m[2] = {b_m.x - a_m.x, b_m.y - a_m.y};
-    const double half[2] = {half_m.x, half_m.y};
-    for (int i = 0; i < 2; i++) {
-        if (run_m[i] == 0.0 && fabs(start_m[i]) >= half[i]) return false;
-        if (run_m[i] == 0.0) continue;
-        double in = (-half[i] - start_m[i]) / run_m[i], out = (half[i] - start_m[i]) / run_m[i];
-        from = fmax(from, fmin(in, out));
-        to = fmin(to, fmax(in, out));
-    }
-    return from < to;
-}
-
-static gradin_vec2 seen_from(const gradin_seats *s, int seat, gradin_vec3 at_m) {
-    gradin_vec2 ahead = gradin_bearing_unit(s->facing_deg[seat]);
-    double x_m = at_m.x - s->floor_m[seat].x, y_m = at_m.y - s->floor_m[seat].y;
-    return (gradin_vec2){x_m * ahead.y - y_m * ahead.x, x_m * ahead.x + y_m * ahead.y};
+static bool meets(gradin_polygon polygon, gradin_vec3 from_m, gradin_vec3 to_m) {
+    double x_m = to_m.x - from_m.x, y_m = to_m.y - from_m.y, length_m = hypot(x_m, y_m), t_m;
+    gradin_vec2 unit = {x_m / length_m, y_m / length_m};
+    return gradin_polygon_ray_m(polygon, (gradin_vec2){from_m.x, from_m.y}, unit, &t_m) &&
+           t_m < length_m;
 }
 
 /* Through the body of whoever sits there: above the tread and below the crown. */
 static bool is_through(const gradin_seats *s, int seat, const gradin_rail *rail) {
-    gradin_vec2 half_m = {s->width_m[seat] / 2.0 - INTO_M, BODY_M / 2.0 - INTO_M};
+    gradin_vec2 at_m = {s->floor_m[seat].x, s->floor_m[seat].y}, corner_m[4];
     double tread_m = s->floor_m[seat].z;
+    gradin_rectangle_corners(at_m, s->facing_deg[seat], BODY_M - 2.0 * INTO_M,
+                             s->width_m[seat] - 2.0 * INTO_M, corner_m);
     for (int k = 0; k + 1 < rail->n_point; k++) {
         gradin_vec3 a_m = rail->point_m[k], b_m = rail->point_m[k + 1];
         bool is_at_height = fmin(a_m.z, b_m.z) < tread_m + SEATED_M &&
                             fmax(a_m.z, b_m.z) + rail->height_m > tread_m + INTO_M;
-        if (is_at_height && meets_box(seen_from(s, seat, a_m), seen_from(s, seat, b_m), half_m))
-            return true;
+        if (is_at_height && meets((gradin_polygon){corner_m, 4}, a_m, b_m)) return true;
     }
     return false;
 }

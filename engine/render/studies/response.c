@@ -4,6 +4,7 @@
 #include "base/use.h"
 #include "gradin/studies/sweep_plot.h"
 #include "render/draw/encode.h"
+#include "render/studies/study_picture.h"
 #include "studies/shared/complete.h"
 
 #include <stdio.h>
@@ -16,7 +17,7 @@ static const double page_margin = 60.0, plot_left = 300.0, plot_top = 230.0, cel
 
 typedef struct response {
     const gradin_sweep_result *r;
-    canvas page;
+    canvas *page;
     const gradin_varied *across, *up;
     int key[2], column, base; /* base: row whose other values stand */
     double low, high;         /* of the figure in the cells */
@@ -88,7 +89,7 @@ static colour fill_of(const response *p, double value) {
 }
 
 static void cell_path(response *p, double x, double y, double inset) {
-    cairo_rectangle(p->page.cr, x + inset, y + inset, p->cell_w - 2.0 * inset,
+    cairo_rectangle(p->page->cr, x + inset, y + inset, p->cell_w - 2.0 * inset,
                     p->cell_h - 2.0 * inset);
 }
 
@@ -96,16 +97,16 @@ static void draw_number(response *p, double x, double y, double value, colour fi
     char text[32];
     gradin_format_fixed(text, sizeof text, value, form_of(p)->decimals);
     canvas_text_within(
-        &p->page, (text_style){.size = 26.0, .align = TEXT_CENTRE, .ink = colour_text_on(fill)},
+        p->page, (text_style){.size = 26.0, .align = TEXT_CENTRE, .ink = colour_text_on(fill)},
         x + 0.5 * p->cell_w, y + 0.5 * p->cell_h + 9.0, p->cell_w - 8.0, LEAST_TEXT, text);
 }
 
 static void draw_border(response *p, double x, double y, gradin_verdict verdict, colour fill) {
     if (p->r->study->n_bound == 0 || verdict == GRADIN_VERDICT_OVER) return;
     cell_path(p, x, y, 6.0);
-    if (verdict == GRADIN_VERDICT_NEAR) canvas_dashed(&p->page, 10.0, 8.0);
-    canvas_stroke(&p->page, colour_text_on(fill), verdict == GRADIN_VERDICT_WITHIN ? 6.0 : 3.0);
-    canvas_dashed(&p->page, 0.0, 0.0);
+    if (verdict == GRADIN_VERDICT_NEAR) canvas_dashed(p->page, 10.0, 8.0);
+    canvas_stroke(p->page, colour_text_on(fill), verdict == GRADIN_VERDICT_WITHIN ? 6.0 : 3.0);
+    canvas_dashed(p->page, 0.0, 0.0);
 }
 
 static void draw_cell(response *p, int across, int up) {
@@ -115,15 +116,15 @@ static void draw_cell(response *p, int across, int up) {
     cell_path(p, x, y, 0.0);
     if (isfinite(value)) {
         colour fill = fill_of(p, value);
-        canvas_fill(&p->page, fill);
+        canvas_fill(p->page, fill);
         draw_number(p, x, y, value, fill);
         draw_border(p, x, y, p->r->verdict[row], fill);
     } else {
-        canvas_hatch(&p->page, COLOUR_FAINT, 2.0, 14.0);
+        canvas_hatch(p->page, COLOUR_FAINT, 2.0, 14.0);
     }
-    cairo_new_path(p->page.cr);
+    cairo_new_path(p->page->cr);
     cell_path(p, x, y, 0.0);
-    canvas_stroke(&p->page, COLOUR_WHITE, 3.0);
+    canvas_stroke(p->page, COLOUR_WHITE, 3.0);
 }
 
 /* A key of a file bears its unit at its end, which holds in every file; lengths are in the file's
@@ -160,31 +161,31 @@ static void draw_labels(response *p) {
     text_style style = {.size = 24.0, .align = TEXT_CENTRE, .ink = COLOUR_INK};
     double bottom = plot_top + p->up->n_value * p->cell_h;
     for (int x = 0; x < p->across->n_value; x += every(p->across->n_value))
-        canvas_text_within(&p->page, style, plot_left + (x + 0.5) * p->cell_w, bottom + 36.0,
+        canvas_text_within(p->page, style, plot_left + (x + 0.5) * p->cell_w, bottom + 36.0,
                            p->cell_w * every(p->across->n_value) - 6.0, LEAST_TEXT,
                            p->across->value[x]);
     style.align = TEXT_RIGHT;
     for (int y = 0; y < p->up->n_value; y += every(p->up->n_value))
-        canvas_text_within(&p->page, style, plot_left - 14.0,
+        canvas_text_within(p->page, style, plot_left - 14.0,
                            plot_top + (p->up->n_value - 0.5 - y) * p->cell_h + 9.0,
                            plot_left - page_margin - 20.0, LEAST_TEXT, p->up->value[y]);
     style.align = TEXT_CENTRE;
     style.is_bold = true;
-    canvas_text(&p->page, style, plot_left + 0.5 * p->across->n_value * p->cell_w, bottom + 80.0,
+    canvas_text(p->page, style, plot_left + 0.5 * p->across->n_value * p->cell_w, bottom + 80.0,
                 axis_title(p->across, title));
     style.align = TEXT_LEFT;
-    canvas_text(&p->page, style, page_margin, plot_top - 20.0, axis_title(p->up, title));
+    canvas_text(p->page, style, page_margin, plot_top - 20.0, axis_title(p->up, title));
 }
 
 static void draw_head(response *p) {
     char text[TEXT_CHARS];
     const gradin_study *s = p->r->study;
     const gradin_study_figure_form *form = form_of(p);
-    canvas_text_within(&p->page, (text_style){.size = 40.0, .is_bold = true, .ink = COLOUR_INK},
+    canvas_text_within(p->page, (text_style){.size = 40.0, .is_bold = true, .ink = COLOUR_INK},
                        page_margin, 80.0, PAGE_WIDTH - 2.0 * page_margin, LEAST_TEXT, s->name);
     snprintf(text, sizeof text, "%s%s%s: %s", form->word, form->unit[0] ? ", " : "", form->unit,
              form->meaning);
-    canvas_text_within(&p->page, (text_style){.size = 28.0, .ink = COLOUR_INK}, page_margin, 126.0,
+    canvas_text_within(p->page, (text_style){.size = 28.0, .ink = COLOUR_INK}, page_margin, 126.0,
                        PAGE_WIDTH - 2.0 * page_margin, LEAST_TEXT, text);
     size_t at = 0;
     text[0] = '\0';
@@ -192,27 +193,29 @@ static void draw_head(response *p) {
         if (k != p->key[0] && k != p->key[1])
             at += (size_t)snprintf(text + at, sizeof text - at, "%s%s %s", at > 0 ? ", " : "with ",
                                    s->varied[k].name, value_at(p->r, p->base, k));
-    canvas_text_within(&p->page, (text_style){.size = 28.0, .ink = COLOUR_QUIET}, page_margin,
-                       166.0, PAGE_WIDTH - 2.0 * page_margin, LEAST_TEXT, text);
+    canvas_text_within(p->page, (text_style){.size = 28.0, .ink = COLOUR_QUIET}, page_margin, 166.0,
+                       PAGE_WIDTH - 2.0 * page_margin, LEAST_TEXT, text);
 }
 
 static void draw_foot(response *p) {
     double y = plot_top + p->up->n_value * p->cell_h + 140.0;
     y = canvas_text_wrapped(
-        &p->page, (text_style){.size = 24.0, .ink = COLOUR_INK}, page_margin, y,
+        p->page, (text_style){.size = 24.0, .ink = COLOUR_INK}, page_margin, y,
         PAGE_WIDTH - 2.0 * page_margin,
         p->r->study->n_bound > 0
             ? "Brighter is better. Thick border: all that is needed is surely kept; dashed: too "
               "near to tell; none: not kept. Hatched: cannot stand."
             : "Brighter is better. Hatched: cannot stand.");
     canvas_text_wrapped(
-        &p->page, (text_style){.size = 24.0, .ink = COLOUR_QUIET}, page_margin, y,
+        p->page, (text_style){.size = 24.0, .ink = COLOUR_QUIET}, page_margin, y,
         PAGE_WIDTH - 2.0 * page_margin,
         "A plan approves nothing: rails, egress, loads and moving machinery are for "
         "the local code. Predicted levels are no measurement.");
 }
 
-static void draw(response *p) {
+static void draw(canvas *page, void *user) {
+    response *p = user;
+    p->page = page;
     draw_head(p);
     for (int x = 0; x < p->across->n_value; x++)
         for (int y = 0; y < p->up->n_value; y++) draw_cell(p, x, y);
@@ -244,20 +247,5 @@ gradin_status gradin_sweep_plot_picture(gradin_arena *arena, const gradin_sweep_
     if (!gradin_sweep_plot_applies(result))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "the study asks for no picture");
     response p = response_of(result);
-    gradin_arena *scratch = gradin_arena_create();
-    if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
-    gradin_status status =
-        canvas_open_as(&p.page, scratch, format, PAGE_WIDTH, p.height, 1.0, error);
-    if (status == GRADIN_OK) {
-        draw(&p);
-        status = canvas_status(&p.page, error);
-    }
-    const encode_note note[] = {{"Title", result->study->name},
-                                {"Software", "gradin " GRADIN_VERSION},
-                                {"Description", result->study->digest}};
-    if (status == GRADIN_OK)
-        status = encode_picture(arena, scratch, &p.page, note, 3, bytes, size, error);
-    canvas_close(&p.page);
-    gradin_arena_destroy(scratch);
-    return status;
+    return study_picture(arena, result->study, format, p.height, draw, &p, bytes, size, error);
 }

@@ -5,6 +5,7 @@
 #include "base/use.h"
 #include "gradin/studies/sweep_plot.h"
 #include "render/draw/encode.h"
+#include "render/studies/study_picture.h"
 #include "studies/shared/complete.h"
 
 #include <stdio.h>
@@ -16,7 +17,7 @@ static const colour kept_ink = {0.05, 0.28, 0.52};
 typedef struct search {
     const gradin_sweep_result *r;
     const gradin_study_figure_form *form;
-    canvas page;
+    canvas *page;
     int column, best;
     double low, high, step, written; /* written: of the files as they are; NAN */
 } search;
@@ -70,32 +71,32 @@ static void draw_grid(search *s) {
     int decimals = s->step >= 1.0 ? 0 : (int)ceil(-log10(s->step) - 1e-9);
     for (int i = 0; i <= n; i++) {
         double y = y_of(s, s->low + i * s->step);
-        canvas_line(&s->page, (gradin_vec2){left, y}, (gradin_vec2){right, y}, COLOUR_FAINT, 1.5);
+        canvas_line(s->page, (gradin_vec2){left, y}, (gradin_vec2){right, y}, COLOUR_FAINT, 1.5);
         gradin_format_fixed(text, sizeof text, s->low + i * s->step, decimals);
-        canvas_text(&s->page, style, left - 14.0, y + 9.0, text);
+        canvas_text(s->page, style, left - 14.0, y + 9.0, text);
     }
     style.align = TEXT_CENTRE;
     int every = (int)fmax(even_step(s->r->n_row), 1.0);
     for (int i = 0; i < s->r->n_row; i += every) {
         snprintf(text, sizeof text, "%d", i);
-        canvas_text(&s->page, style, x_of(s, i), bottom + 36.0, text);
+        canvas_text(s->page, style, x_of(s, i), bottom + 36.0, text);
     }
     style.is_bold = true;
-    canvas_text(&s->page, style, 0.5 * (left + right), bottom + 80.0, "points, as they were tried");
+    canvas_text(s->page, style, 0.5 * (left + right), bottom + 80.0, "points, as they were tried");
 }
 
 static void draw_written(search *s) {
     if (!isfinite(s->written)) return;
     double y = y_of(s, s->written);
-    canvas_dashed(&s->page, 16.0, 10.0);
-    canvas_line(&s->page, (gradin_vec2){left, y}, (gradin_vec2){right, y}, COLOUR_INK, 2.0);
-    canvas_dashed(&s->page, 0.0, 0.0);
+    canvas_dashed(s->page, 16.0, 10.0);
+    canvas_line(s->page, (gradin_vec2){left, y}, (gradin_vec2){right, y}, COLOUR_INK, 2.0);
+    canvas_dashed(s->page, 0.0, 0.0);
 }
 
 static void draw_cross(search *s, gradin_vec2 at, double half, colour ink) {
-    canvas_line(&s->page, (gradin_vec2){at.x - half, at.y - half},
+    canvas_line(s->page, (gradin_vec2){at.x - half, at.y - half},
                 (gradin_vec2){at.x + half, at.y + half}, ink, 2.0);
-    canvas_line(&s->page, (gradin_vec2){at.x - half, at.y + half},
+    canvas_line(s->page, (gradin_vec2){at.x - half, at.y + half},
                 (gradin_vec2){at.x + half, at.y - half}, ink, 2.0);
 }
 
@@ -104,10 +105,10 @@ static void draw_mark(search *s, gradin_vec2 at, gradin_verdict verdict) {
         draw_cross(s, at, 6.0, COLOUR_QUIET);
         return;
     }
-    cairo_new_path(s->page.cr);
-    cairo_arc(s->page.cr, at.x, at.y, 7.0, 0.0, 2.0 * GRADIN_PI);
-    canvas_fill_keep(&s->page, verdict == GRADIN_VERDICT_WITHIN ? kept_ink : COLOUR_WHITE);
-    canvas_stroke(&s->page, kept_ink, 2.5);
+    cairo_new_path(s->page->cr);
+    cairo_arc(s->page->cr, at.x, at.y, 7.0, 0.0, 2.0 * GRADIN_PI);
+    canvas_fill_keep(s->page, verdict == GRADIN_VERDICT_WITHIN ? kept_ink : COLOUR_WHITE);
+    canvas_stroke(s->page, kept_ink, 2.5);
 }
 
 static void draw_point(search *s, int i) {
@@ -115,7 +116,7 @@ static void draw_point(search *s, int i) {
     if (isfinite(value))
         draw_mark(s, (gradin_vec2){x, y_of(s, value)}, s->r->verdict[i]);
     else
-        canvas_line(&s->page, (gradin_vec2){x, bottom}, (gradin_vec2){x, bottom - 14.0}, COLOUR_INK,
+        canvas_line(s->page, (gradin_vec2){x, bottom}, (gradin_vec2){x, bottom - 14.0}, COLOUR_INK,
                     2.5);
 }
 
@@ -135,8 +136,8 @@ static void draw_best_so_far(search *s) {
         gradin_vec2 at = {x_of(s, i), y_of(s, best)}, next = {x_of(s, i + 1), at.y};
         if (i + 1 == s->r->n_row) next.x = right;
         if (isfinite(before))
-            canvas_line(&s->page, (gradin_vec2){at.x, y_of(s, before)}, at, kept_ink, 3.0);
-        canvas_line(&s->page, at, next, kept_ink, 3.0);
+            canvas_line(s->page, (gradin_vec2){at.x, y_of(s, before)}, at, kept_ink, 3.0);
+        canvas_line(s->page, at, next, kept_ink, 3.0);
     }
 }
 
@@ -158,35 +159,37 @@ static const char *best_text(const search *s, char text[TEXT_CHARS]) {
 static void draw_ring(search *s) {
     double value = s->best >= 0 ? value_of(s, &s->r->row[s->best]) : NAN;
     if (!isfinite(value)) return;
-    cairo_new_path(s->page.cr);
-    cairo_arc(s->page.cr, x_of(s, s->best), y_of(s, value), 15.0, 0.0, 2.0 * GRADIN_PI);
-    canvas_stroke(&s->page, COLOUR_INK, 3.0);
+    cairo_new_path(s->page->cr);
+    cairo_arc(s->page->cr, x_of(s, s->best), y_of(s, value), 15.0, 0.0, 2.0 * GRADIN_PI);
+    canvas_stroke(s->page, COLOUR_INK, 3.0);
 }
 
 static void draw_texts(search *s) {
     char text[TEXT_CHARS];
     const double width = PAGE_WIDTH - 2.0 * page_margin;
-    canvas_text_within(&s->page, (text_style){.size = 40.0, .is_bold = true, .ink = COLOUR_INK},
+    canvas_text_within(s->page, (text_style){.size = 40.0, .is_bold = true, .ink = COLOUR_INK},
                        page_margin, 80.0, width, LEAST_TEXT, s->r->study->name);
     snprintf(text, sizeof text, "%s%s%s: %s", s->form->word, s->form->unit[0] ? ", " : "",
              s->form->unit, s->form->meaning);
     text_style style = {.size = 28.0, .ink = COLOUR_INK};
-    canvas_text_within(&s->page, style, page_margin, 126.0, width, LEAST_TEXT, text);
-    canvas_text_within(&s->page, style, page_margin, 166.0, width, LEAST_TEXT, best_text(s, text));
+    canvas_text_within(s->page, style, page_margin, 126.0, width, LEAST_TEXT, text);
+    canvas_text_within(s->page, style, page_margin, 166.0, width, LEAST_TEXT, best_text(s, text));
     style.size = 24.0;
-    double y = canvas_text_wrapped(&s->page, style, page_margin, bottom + 140.0, width,
+    double y = canvas_text_wrapped(s->page, style, page_margin, bottom + 140.0, width,
                                    "Filled: all that is needed is surely kept; ring: too near to "
                                    "tell; cross: not kept; tick at "
                                    "the foot: cannot stand. Solid line: the best so far; dashed: "
                                    "the files as they are written. "
                                    "A circle is about the best.");
     style.ink = COLOUR_QUIET;
-    canvas_text_wrapped(&s->page, style, page_margin, y, width,
+    canvas_text_wrapped(s->page, style, page_margin, y, width,
                         "A search approves nothing: rails, egress, loads and moving machinery are "
                         "for the local code. Predicted levels are no measurement.");
 }
 
-static void draw(search *s) {
+static void draw(canvas *page, void *user) {
+    search *s = user;
+    s->page = page;
     draw_grid(s);
     draw_written(s);
     draw_best_so_far(s);
@@ -215,20 +218,5 @@ gradin_status gradin_seek_plot_picture(gradin_arena *arena, const gradin_sweep_r
     if (!gradin_seek_plot_applies(result))
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "no search with an aim");
     search s = search_of(result);
-    gradin_arena *scratch = gradin_arena_create();
-    if (!scratch) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
-    gradin_status status =
-        canvas_open_as(&s.page, scratch, format, PAGE_WIDTH, page_height, 1.0, error);
-    if (status == GRADIN_OK) {
-        draw(&s);
-        status = canvas_status(&s.page, error);
-    }
-    const encode_note note[] = {{"Title", result->study->name},
-                                {"Software", "gradin " GRADIN_VERSION},
-                                {"Description", result->study->digest}};
-    if (status == GRADIN_OK)
-        status = encode_picture(arena, scratch, &s.page, note, 3, bytes, size, error);
-    canvas_close(&s.page);
-    gradin_arena_destroy(scratch);
-    return status;
+    return study_picture(arena, result->study, format, page_height, draw, &s, bytes, size, error);
 }
