@@ -104,10 +104,7 @@ static void cell_text(const gradin_glazed *g, bool is_measured, legend_column co
     const gradin_enlarged *e = &r->enlarged[GRADIN_RANGE_50_5000];
     snprintf(text, size, "-");
     if (column == KIND)
-        snprintf(text, size, "%s%s",
-                 !is_measured          ? "predicted"
-                 : g->buildup->generic ? "handbook"
-                                       : "measured",
+        snprintf(text, size, "%s%s", is_measured ? gradin_basis_name(g->buildup) : "predicted",
                  curve->is_octave ? ", octaves" : "");
     else if (column == RW && r->has_rw)
         snprintf(text, size, "%d (%d; %d)", r->rw.rating_db, r->rw.c_db, r->rw.ctr_db);

@@ -4,23 +4,30 @@
 #include "base/use.h"
 #include "studies/shared/complete.h"
 
-/* How many seats are louder, or as loud and before it. */
-static int rank_of(const double *level_db, int n, int seat) {
-    int rank = 0;
-    for (int i = 0; i < n; i++)
-        rank += level_db[i] > level_db[seat] || (level_db[i] == level_db[seat] && i < seat);
-    return rank;
+#include <stdlib.h>
+
+typedef struct heard {
+    double level_db;
+    int seat;
+} heard;
+
+static int louder_first(const void *a, const void *b) {
+    const heard *p = a, *q = b;
+    if (p->level_db != q->level_db) return p->level_db > q->level_db ? -1 : 1;
+    return p->seat - q->seat;
 }
 
-static void choose_seats(const gradin_assessment *a, int *seat) {
-    const double *level_db = a->noise.lamax_db[GRADIN_SHADES_AS_SET];
+/* The loudest, the median and the quietest. */
+static bool choose_seats(gradin_arena *arena, const gradin_assessment *a, int *seat) {
     int n = a->noise.n_seat;
-    for (int i = 0; i < n; i++) {
-        int rank = rank_of(level_db, n, i);
-        if (rank == 0) seat[0] = i;
-        if (rank == n / 2) seat[1] = i;
-        if (rank == n - 1) seat[2] = i;
-    }
+    heard *by_rank = gradin_arena_alloc(arena, (size_t)n, sizeof *by_rank);
+    if (!by_rank) return false;
+    for (int i = 0; i < n; i++) by_rank[i] = (heard){a->noise.lamax_db[GRADIN_SHADES_AS_SET][i], i};
+    qsort(by_rank, (size_t)n, sizeof *by_rank, louder_first);
+    seat[0] = by_rank[0].seat;
+    seat[1] = by_rank[n / 2].seat;
+    seat[2] = by_rank[n - 1].seat;
+    return true;
 }
 
 gradin_status gradin_passing_compute(gradin_arena *arena, const gradin_assessment *assessment,
@@ -34,7 +41,8 @@ gradin_status gradin_passing_compute(gradin_arena *arena, const gradin_assessmen
     const gradin_model *model = assessment->model;
     gradin_prepared_room room;
     gradin_traffic traffic;
-    choose_seats(assessment, passing->seat);
+    if (!choose_seats(arena, assessment, passing->seat))
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     gradin_status status = gradin_pass_traffic(arena, model->pass, &traffic, error);
     if (status == GRADIN_OK)
         status = gradin_room_prepare_kept(arena, model, cache_folder, kept, &room, error);

@@ -84,7 +84,7 @@ static void put_buildups(table_json *json, json_t *noise, const gradin_assessmen
         table_json_text(json, object, "name", a->model->buildup[k].name);
         const gradin_buildup *buildup = &a->model->buildup[k];
         table_json_boolean(json, object, "measured", buildup->is_measured && !buildup->generic);
-        table_json_text(json, object, "basis", table_basis_name(buildup));
+        table_json_text(json, object, "basis", gradin_basis_name(buildup));
         table_json_integer(json, object, "rw_db", rw->rating_db);
         table_json_integer(json, object, "c_db", rw->c_db);
         table_json_integer(json, object, "ctr_db", rw->ctr_db);

@@ -236,7 +236,7 @@ static void put_buildups(table_text *out, const gradin_assessment *a) {
         table_put(out, "  ");
         table_put_fitted(out, a->model->buildup[k].name, NAME_COLUMNS, false);
         table_print(out, ": Rw (C; Ctr) %d (%d; %d) dB, %s\n", rw->rating_db, rw->c_db, rw->ctr_db,
-                    table_basis_name(&a->model->buildup[k]));
+                    gradin_basis_name(&a->model->buildup[k]));
     }
     if (shown < n) table_print(out, "  and %d more build-ups in summary.json\n", n - shown);
 }

@@ -162,7 +162,7 @@ static void put_measurement(table_text *out, const gradin_glazed *g) {
 static void put_legend(table_text *out, column c, int index) {
     table_print(out, "  %c  ", 'A' + index);
     table_put_fitted(out, c.glazed->buildup->name, NAME_COLUMNS, false);
-    table_print(out, ", %s\n", c.which ? table_basis_name(c.glazed->buildup) : "predicted");
+    table_print(out, ", %s\n", c.which ? gradin_basis_name(c.glazed->buildup) : "predicted");
     put_ratings(out, curve_of(c));
     if (c.which)
         put_measurement(out, c.glazed);

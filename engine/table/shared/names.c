@@ -50,11 +50,6 @@ int table_first_cause(const gradin_assessment *assessment, int seat) {
     return first;
 }
 
-const char *table_basis_name(const gradin_buildup *buildup) {
-    if (buildup->generic) return "handbook";
-    return buildup->is_measured ? "measured" : "predicted";
-}
-
 bool table_has_shades(const gradin_assessment *assessment) {
     return assessment->has_noise && assessment->model->n_shade > 0;
 }

@@ -8,8 +8,6 @@
 const char *table_element_kind_name(gradin_element_kind kind);
 /* "glass", "leaf", "seals", "opening", "vent" */
 const char *table_part_name(const gradin_facade_part *part);
-/* What the R in use rests on: "measured", "handbook" (a generic construction), "predicted" */
-const char *table_basis_name(const gradin_buildup *buildup);
 /* Column heading of a maximum inside, by time weighting: "lamax_open_dba", ... */
 const char *table_maximum_key(gradin_time_weighting weighting, int state);
 const char *table_shade_state_key(int state);  /* "as_set", "open", "shut" */

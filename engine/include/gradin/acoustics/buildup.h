@@ -102,6 +102,12 @@ typedef struct gradin_buildup {
     const char *generic; /* the generic construction whose figures stand as measured, or NULL */
 } gradin_buildup;
 
+/* What the R in use rests on: "measured", "handbook" (a generic construction), "predicted". */
+static inline const char *gradin_basis_name(const gradin_buildup *buildup) {
+    if (buildup->generic) return "handbook";
+    return buildup->is_measured ? "measured" : "predicted";
+}
+
 /* A roof, wall or door of a common kind by figures of a handbook. */
 typedef struct gradin_construction {
     const char *name, *meaning, *source;
