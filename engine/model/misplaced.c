@@ -14,9 +14,10 @@ static const double AIR_M = 0.5;       /* the line between two points may run th
 static const double OFF_LEVEL_M = 1.0; /* less may be a step down to the next row */
 static const double LEAST_M = 1.0;     /* shorter stretches bridge a gap */
 static const double ABOVE_M = 0.01;
-static const double SEATED_M = 1.3; /* height of a seated person */
-static const double BODY_M = 0.5;   /* of a seated person from front to back */
-static const double INTO_M = 0.1;   /* a rail may be drawn this far into a chair */
+static const double SEATED_M = 1.3;      /* height of a seated person */
+static const double BODY_M = 0.5;        /* of a seated person from front to back */
+static const double INTO_M = 0.1;        /* a rail may be drawn this far into a chair, */
+static const double TOUCH_INTO_M = 1e-6; /* and what only touches the rest is not through it */
 
 static const gradin_place *place_or_name(const gradin_place *at, const gradin_place *name) {
     return at ? at : name;
@@ -138,9 +139,9 @@ static bool meets(gradin_polygon polygon, gradin_vec3 from_m, gradin_vec3 to_m) 
 /* Through the body of whoever sits there: above the tread and below the crown. */
 static bool is_through(const gradin_seats *s, int seat, const gradin_rail *rail) {
     gradin_vec2 at_m = {s->floor_m[seat].x, s->floor_m[seat].y}, corner_m[4];
-    double tread_m = s->floor_m[seat].z;
-    gradin_rectangle_corners(at_m, s->facing_deg[seat], BODY_M - 2.0 * INTO_M,
-                             s->width_m[seat] - 2.0 * INTO_M, corner_m);
+    double tread_m = s->floor_m[seat].z, off_m = 2.0 * (INTO_M + TOUCH_INTO_M);
+    gradin_rectangle_corners(at_m, s->facing_deg[seat], BODY_M - off_m, s->width_m[seat] - off_m,
+                             corner_m);
     for (int k = 0; k + 1 < rail->n_point; k++) {
         gradin_vec3 a_m = rail->point_m[k], b_m = rail->point_m[k + 1];
         bool is_at_height = fmin(a_m.z, b_m.z) < tread_m + SEATED_M &&

@@ -49,7 +49,7 @@ DOUBTS = [
      "layout.yaml:45:5: rails[1]: rail back runs through 8 places, the first of them Stalls-4-1"),
     ("a rail through one seat", "layout", "[[4.1, 2.05], [7.9, 2.05]]", "[[4.1, 2.05], [4.3, 2.5], [4.6, 2.05]]",
      "layout.yaml:45:5: rails[1]: rail back runs through 1 place, the first of them Stalls-4-1"),
-    ("a rail 0.1 m within their backs", "layout", "[[4.1, 2.05], [7.9, 2.05]]", "[[4.1, 2.345], [7.9, 2.345]]", None),
+    ("a rail 0.1 m within their backs", "layout", "[[4.1, 2.05], [7.9, 2.05]]", "[[4.1, 2.35], [7.9, 2.35]]", None),
     ("a rail over their heads", "layout", "[[4.1, 2.05], [7.9, 2.05]], height: 1.1}",
      "[[4.1, 2.5], [7.9, 2.5]], height: 1.1, foot: 2.5}",
      "layout.yaml:45:5: rails[1]: rail back hangs in the air for about 3.80 m, up to 1.80 m above what is under it"),
