@@ -2,6 +2,7 @@
 #include "command.h"
 #include "gradin/run.h"
 #include "memory.h"
+#include "progress.h"
 
 #include <signal.h>
 #include <string.h>
@@ -33,14 +34,15 @@ static int refuse_verb(const char *word) {
 
 /* Whoever stops it finds no half-written file. */
 static void stop(int number) {
+    progress_abandon();
     gradin_write_abandon();
     signal(number, SIG_DFL);
     raise(number);
 }
 
 int main(int n_argument, char **argument) {
-    start_well(argument);
     guard_memory();
+    start_well(argument);
     static const int stops[] = {SIGINT, SIGTERM, SIGHUP};
     for (size_t i = 0; i < sizeof stops / sizeof *stops; i++)
         if (signal(stops[i], stop) == SIG_IGN) signal(stops[i], SIG_IGN); /* as under nohup */

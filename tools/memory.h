@@ -3,10 +3,10 @@
 #ifndef GRADIN_TOOLS_MEMORY_H
 #define GRADIN_TOOLS_MEMORY_H
 
-/* First of all in main(); may start the program anew. */
-void start_well(char *const *argument);
-/* Before anything else asks for memory. */
+/* First of all in main(): before anything else asks for memory. */
 void guard_memory(void);
+/* Before anything else; may start the program anew. */
+void start_well(char *const *argument);
 /* Last of all: the result of main(), as it is given. */
 int leave_memory(int result);
 

@@ -1,6 +1,7 @@
 /* The only place that prints. */
 #include "command.h"
 #include "gradin/run.h"
+#include "progress.h"
 
 #include <errno.h>
 #include <stdarg.h>
@@ -15,11 +16,13 @@ void say(const char *format, ...) {
     vsnprintf(line, sizeof line, format, arguments);
     va_end(arguments);
     gradin_plain_line(line);
+    progress_hide();
     fprintf(stderr, "gradin: %s\n", line);
 }
 
 int report(gradin_status status, const gradin_error *error) {
     char line[1024];
+    progress_hide();
     for (int i = 0; i < error->n_diagnostic; i++) {
         const gradin_diagnostic *d = &error->diagnostic[i];
         gradin_diagnostic_format(d, line, sizeof line);
@@ -48,6 +51,7 @@ int end_print(void) {
 }
 
 int print_out(const char *text) {
+    progress_hide();
     fputs(text, stdout);
     return end_print();
 }

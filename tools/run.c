@@ -1,8 +1,10 @@
 /* One verb from its arguments to its exit status. */
 #include "gradin/run.h"
 #include "command.h"
+#include "progress.h"
 
 #include <stdlib.h>
+#include <string.h>
 #include <unistd.h>
 
 static int out_of_memory(void) {
@@ -10,11 +12,21 @@ static int out_of_memory(void) {
     return EXIT_MACHINE;
 }
 
+/* Is there a --quiet, and is it given? */
+static bool is_quiet(const verb_form *verb, const void *options) {
+    for (int i = 0; i < verb->n_option; i++)
+        if (strcmp(verb->option[i].name, "--quiet") == 0)
+            return *(const bool *)((const char *)options + verb->option[i].offset);
+    return false;
+}
+
 static int run_parsed(const verb_form *verb, const void *options, const operands *given) {
     gradin_arena *arena = gradin_arena_create();
     gradin_error *error = calloc(1, sizeof *error);
     gradin_arena_read_dash(arena, STDIN_FILENO);
+    if (!is_quiet(verb, options)) progress_begin(verb->name);
     int result = arena && error ? verb->run(options, given, arena, error) : out_of_memory();
+    progress_end();
     result = end_run(arena, result);
     gradin_arena_destroy(arena);
     free(error);

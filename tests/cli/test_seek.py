@@ -4,10 +4,8 @@ also after a kill.
 
 usage: test_seek.py GRADIN"""
 
-import contextlib
 import json
 import os
-import pty
 import random
 import re
 import shutil
@@ -104,22 +102,6 @@ class Exhaustive(SeekTest):
         self.assertEqual((found["evaluations"], found["all_tried"], found["steps_tried"]), (6, True, True))
         self.assertIn("All 6 combinations were tried", text)
         self.assertIn("It is the best of 6 evaluated, which are all.", text)
-
-    def test_progress_tells_the_points_that_were_tried(self):
-        """On a terminal; common practice, no source."""
-        self.write(CREW + WORD, "aims: [{figure: crew_hours, best: least}]\nsearch: {points: 60}\n", "[crew_hours]")
-        ours, theirs = pty.openpty()
-        run = subprocess.run([hall.GRADIN, "sweep", "study.yaml", "--seek", "--out", "out"], cwd=self.folder,
-                             stdout=subprocess.DEVNULL, stderr=theirs, check=False)
-        os.close(theirs)
-        told = b""
-        with contextlib.suppress(OSError):  # the end of a terminal nobody writes to
-            while more := os.read(ours, 4096):
-                told += more
-        os.close(ours)
-        self.assertEqual(run.returncode, 0, told)
-        self.assertNotIn(b"60 of 60", told)
-        self.assertIn(b"6 of 60 points\r\n", told)
 
     def test_what_cannot_be_kept_is_exit_1(self):
         self.write(HOIST + RISER + CREW, "needs: [{figure: crew_hours, most: 0.1}]\n"

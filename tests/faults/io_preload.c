@@ -2,13 +2,14 @@
  *
  * GRADIN_IO_CALL open|read|write|fsync|rename|fstat, GRADIN_IO_FAIL n (from 1; 0: none),
  * GRADIN_IO_BELOW folder, GRADIN_IO_COUNT file that gets how many calls of each kind there were, in
- * that order. Open fails with EMFILE, the others with EIO. What libraries read elsewhere (fonts) is
- * left alone. */
+ * that order. Open fails with EMFILE, the others with EIO. With GRADIN_IO_STOP=1 the run is sent
+ * SIGINT before that call instead. What libraries read elsewhere (fonts) is left alone. */
 #undef _FORTIFY_SOURCE /* with it clang takes read() for a function inside others */
 #include <dlfcn.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
+#include <signal.h>
 #include <stdarg.h>
 #include <stdatomic.h>
 #include <stdio.h>
@@ -52,7 +53,10 @@ static int is_file_below(int fd) {
 static int must_fail(call_kind kind) {
     const char *asked = getenv("GRADIN_IO_CALL"), *at = getenv("GRADIN_IO_FAIL");
     long n = atomic_fetch_add(&n_call[kind], 1) + 1;
-    return asked && strcmp(asked, kind_name[kind]) == 0 && at && n == strtol(at, NULL, 10);
+    if (!asked || strcmp(asked, kind_name[kind]) != 0 || !at || n != strtol(at, NULL, 10)) return 0;
+    if (!getenv("GRADIN_IO_STOP")) return 1;
+    raise(SIGINT);
+    return 0;
 }
 
 static int fail(int reason) {

@@ -2,10 +2,9 @@
  * computing has succeeded. */
 #include "command.h"
 #include "gradin/files.h"
+#include "progress.h"
 
 #include <omp.h>
-#include <time.h>
-#include <unistd.h>
 
 typedef struct assess_options {
     const char *out_dir, *brief, *cache, *bands;
@@ -13,33 +12,12 @@ typedef struct assess_options {
     bool is_without_maps, is_json, is_quiet;
 } assess_options;
 
-typedef struct progress {
-    double start_s;
-    bool is_shown;
-} progress;
-
-static double now_s(void) {
-    struct timespec now;
-    clock_gettime(CLOCK_MONOTONIC, &now);
-    return (double)now.tv_sec + (double)now.tv_nsec / 1e9;
-}
-
-static void show_progress(void *user, int done, int total) {
-    progress *p = user;
-    if (now_s() - p->start_s < 1.0 || total <= 0) return;
-    p->is_shown = true;
-    fprintf(stderr, "\r%d of %d", done, total);
-}
-
-static void end_progress(const progress *p) {
-    if (p->is_shown) fputs("\r\033[K", stderr);
-}
-
 static int write_all(const assess_options *o, const gradin_assessment *a, int *n_map,
                      gradin_error *error) {
     int result = open_results(o->out_dir);
     if (result != EXIT_DONE) return result;
     gradin_status status = gradin_tables_write(a, (gradin_csv_units)o->units, o->out_dir, error);
+    progress_step("maps");
     if (status == GRADIN_OK && !o->is_without_maps)
         status = gradin_maps_write(a, (gradin_map_scale)o->scale, (gradin_picture)o->format,
                                    o->out_dir, n_map, error);
@@ -73,18 +51,15 @@ static int print_summary(const assess_options *o, gradin_arena *arena, const gra
 static gradin_status compute(const assess_options *o, const char *file, gradin_band_choice *band,
                              gradin_arena *arena, gradin_model *model, gradin_assessment *a,
                              gradin_error *error) {
-    progress p = {.start_s = now_s()};
-    bool on_terminal = !o->is_quiet && isatty(STDERR_FILENO);
     gradin_assess_options how = {.sight = {.n_sample = o->n_sample,
                                            .n_draw = o->n_draw,
-                                           .progress = on_terminal ? show_progress : NULL,
-                                           .progress_user = &p},
+                                           .progress = progress_count,
+                                           .progress_user = progress_seats},
                                  .room_cache = o->cache};
     gradin_status status = gradin_model_read(arena, file, model, error);
     if (status == GRADIN_OK && o->brief) status = gradin_brief_read(arena, o->brief, model, error);
     if (status == GRADIN_OK) status = gradin_assess(arena, model, &how, a, error);
     if (status == GRADIN_OK && o->bands) status = gradin_assess_bands(arena, a, band, error);
-    end_progress(&p);
     return status;
 }
 

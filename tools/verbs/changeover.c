@@ -3,10 +3,9 @@
 #include "gradin/files.h"
 #include "gradin/render.h"
 #include "gradin/table.h"
+#include "progress.h"
 
 #include <stdio.h>
-#include <time.h>
-#include <unistd.h>
 
 typedef struct changeover_options {
     const char *out_dir;
@@ -95,32 +94,13 @@ static bool parse_at(const changeover_options *o, const gradin_changeover_terms 
     return is_clock;
 }
 
-typedef struct ticker {
-    time_t start;
-    int plan, n_plan;
-    bool is_shown;
-} ticker;
-
-static void tick(void *user, int done, int total) {
-    ticker *t = user;
-    if (time(NULL) - t->start < 1 || total <= 0) return;
-    t->is_shown = true;
-    fprintf(stderr, "\rplan %d of %d: %2d %%", t->plan + 1, t->n_plan, 100 * done / total);
-}
-
-static void end_ticks(const ticker *t) {
-    if (t->is_shown) fputs("\r\033[K", stderr);
-}
-
-static int read_terms(const changeover_options *o, ticker *ticks, gradin_changeover_terms *t) {
-    bool on_terminal = !o->is_quiet && isatty(STDERR_FILENO);
+static int read_terms(const changeover_options *o, gradin_changeover_terms *t) {
     *t = (gradin_changeover_terms){.has_start = o->start != NULL,
                                    .gap_s = seconds(o->gap_h),
                                    .margin_s = seconds(o->margin_h),
                                    .from_move = o->from_move,
                                    .n_node = o->n_node,
-                                   .progress = on_terminal ? tick : NULL,
-                                   .progress_user = ticks,
+                                   .progress = progress_percent,
                                    .is_drawn = true};
     if (o->start && !gradin_date_parse(o->start, false, &t->start_s))
         return wrong("--start", "a date and time such as 2027-03-04T22:30");
@@ -138,13 +118,12 @@ static int plan_one(const changeover_options *o, const char *const *file, gradin
     gradin_model model[2];
     gradin_changeover c;
     gradin_changeover_terms terms;
-    ticker ticks = {.start = time(NULL), .n_plan = 1};
-    int result = read_terms(o, &ticks, &terms);
+    int result = read_terms(o, &terms);
     if (result != EXIT_DONE) return result;
+    progress_step("plan 1 of 1");
     gradin_status status = gradin_models_read(arena, file, 2, model, error);
     if (status == GRADIN_OK)
         status = gradin_changeover_plan_on(arena, &model[0], &model[1], &terms, &c, error);
-    end_ticks(&ticks);
     if (status != GRADIN_OK) return report(status, error);
     result = o->out_dir ? write_files(o, arena, &c, error) : EXIT_DONE;
     if (result == EXIT_DONE) result = print_plan(o, arena, &c, error);
@@ -155,11 +134,10 @@ static int plan_one(const changeover_options *o, const char *const *file, gradin
 static gradin_status plan_all(const char *const *file, int n, gradin_arena *arena,
                               const gradin_changeover_terms *terms, gradin_model *model,
                               gradin_changeover *c, gradin_error *error) {
-    ticker *ticks = terms->progress_user;
     gradin_status status = gradin_models_read(arena, file, n, model, error);
     for (int i = 0; i < n * n && status == GRADIN_OK; i++) {
         const gradin_model *from = &model[i / n], *to = &model[i % n];
-        ticks->plan = i;
+        progress_step("plan %d of %d", i + 1, n * n);
         status = gradin_changeover_plan_on(arena, from, to, terms, &c[i], error);
     }
     return status;
@@ -172,8 +150,7 @@ static int plan_matrix(const changeover_options *o, const char *const *file, int
     gradin_changeover_terms terms;
     char *text = NULL;
     size_t size;
-    ticker ticks = {.start = time(NULL), .n_plan = n * n};
-    int result = read_terms(o, &ticks, &terms);
+    int result = read_terms(o, &terms);
     if (result != EXIT_DONE) return result;
     terms.is_drawn = false;
     if (!model || !c) {
@@ -181,7 +158,6 @@ static int plan_matrix(const changeover_options *o, const char *const *file, int
         return EXIT_MACHINE;
     }
     gradin_status status = plan_all(file, n, arena, &terms, model, c, error);
-    end_ticks(&ticks);
     if (status == GRADIN_OK)
         status = o->is_json ? gradin_matrix_json(arena, c, n, &text, &size, error)
                             : gradin_matrix_text(arena, c, n, &text, error);

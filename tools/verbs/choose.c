@@ -2,6 +2,7 @@
 #include "command.h"
 #include "gradin/files.h"
 #include "gradin/studies/choose_write.h"
+#include "progress.h"
 
 #include <omp.h>
 #include <stdio.h>
@@ -44,7 +45,10 @@ static gradin_status read_models(job *j, gradin_arena *arena, gradin_error *erro
 
 static gradin_status compute(job *j, const char *path, gradin_arena *arena, gradin_error *error) {
     const choose_options *o = j->o;
-    gradin_choose_options how = {.sight = {.n_sample = o->n_sample, .n_draw = o->n_draw},
+    gradin_choose_options how = {.sight = {.n_sample = o->n_sample,
+                                           .n_draw = o->n_draw,
+                                           .progress = progress_count,
+                                           .progress_user = progress_seats},
                                  .room_cache = o->cache,
                                  .finds_crew = !o->is_without_crews};
     gradin_status status = gradin_show_read(arena, path, &j->show, error);

@@ -1,6 +1,7 @@
 /* gradin compare A B [C...]: assess each, compare, then write. */
 #include "command.h"
 #include "gradin/files.h"
+#include "progress.h"
 
 #include <omp.h>
 
@@ -29,6 +30,7 @@ static gradin_status compute(job *j, gradin_arena *arena, gradin_error *error) {
     gradin_status status = assess_files(arena, j->file, j->n, o->brief, &seen, j->model,
                                         j->assessment, j->assessed, error);
     if (status != GRADIN_OK) return status;
+    progress_step("compare");
     return gradin_compare(arena, j->assessed, j->n, &how, &j->comparison, error);
 }
 
@@ -38,6 +40,7 @@ static int write_all(const job *j, gradin_arena *arena, gradin_error *error) {
     if (result != EXIT_DONE) return result;
     gradin_status status = gradin_compare_tables_write(
         &j->comparison, (gradin_csv_units)j->o->units, j->o->out_dir, error);
+    progress_step("maps");
     if (status == GRADIN_OK && !j->o->is_without_maps)
         status = gradin_compare_maps_write(&j->comparison, (gradin_picture)j->o->format,
                                            j->o->out_dir, &n_map, error);

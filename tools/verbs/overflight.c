@@ -5,10 +5,9 @@
 #include "gradin/files.h"
 #include "gradin/studies/season_plot.h"
 #include "gradin/studies/season_write.h"
+#include "progress.h"
 
 #include <omp.h>
-#include <time.h>
-#include <unistd.h>
 
 typedef struct overflight_options {
     const char *traffic, *out_dir, *brief, *cache, *bands;
@@ -22,27 +21,12 @@ typedef struct pictures {
     size_t trace_size, starts_size;
 } pictures;
 
-typedef struct ticker {
-    time_t start;
-    bool is_shown;
-} ticker;
-
-static void tick(void *user, int done, int total) {
-    ticker *t = user;
-    if (time(NULL) - t->start < 1) return;
-    t->is_shown = true;
-    fprintf(stderr, "\rflights %d of %d", done, total);
-}
-
 /* The room is one step, so it is told at once. */
-static void tick_or_room(void *user, int done, int total) {
-    ticker *t = user;
-    if (total > 0) {
-        tick(user, done, total);
-        return;
-    }
-    t->is_shown = true;
-    fputs("\rroom", stderr);
+static void tell_flights_or_room(void *user, int done, int total) {
+    if (total > 0)
+        progress_count(user, done, total);
+    else
+        progress_long_step("room");
 }
 
 static void tell_skipped(const gradin_error *skipped, int n) {
@@ -58,10 +42,8 @@ static gradin_status compute(const overflight_options *o, const char *file,
                              gradin_band_choice *band, gradin_arena *arena, gradin_model *model,
                              gradin_traffic *traffic, gradin_season *season, gradin_error *skipped,
                              gradin_error *error) {
-    ticker t = {.start = time(NULL)};
-    bool on_terminal = !o->is_quiet && isatty(STDERR_FILENO);
-    gradin_season_options how = {.progress = on_terminal ? tick_or_room : NULL,
-                                 .progress_user = &t,
+    gradin_season_options how = {.progress = tell_flights_or_room,
+                                 .progress_user = progress_flights,
                                  .trace_id = o->seat.text,
                                  .n_trace = o->seat.n,
                                  .room_cache = o->cache};
@@ -74,7 +56,6 @@ static gradin_status compute(const overflight_options *o, const char *file,
     if (status == GRADIN_OK && o->bands) status = gradin_season_bands(arena, season, band, error);
     if (status == GRADIN_OK && o->has_histories)
         status = gradin_season_histories(arena, season, error);
-    if (t.is_shown) fputs("\r\033[K", stderr);
     return status;
 }
 

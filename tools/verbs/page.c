@@ -3,6 +3,7 @@
 #include "gradin/files.h"
 #include "gradin/studies/compare_write.h"
 #include "gradin/studies/page/picture.h"
+#include "progress.h"
 
 #include <omp.h>
 
@@ -27,6 +28,7 @@ typedef struct job {
 
 static gradin_status compare_all(job *j, gradin_arena *arena, gradin_error *error) {
     const gradin_compare_options how = {.is_without_changeovers = j->o->is_without_changeovers};
+    progress_step("compare");
     gradin_status status = gradin_compare(arena, j->assessed, j->n, &how, &j->comparison, error);
     for (int i = 0; i + 1 < j->n && status == GRADIN_OK; i++)
         status = gradin_compare_verdict_text(arena, &j->comparison, i, &j->verdict[i], error);
@@ -40,6 +42,7 @@ static gradin_status compute(job *j, gradin_arena *arena, gradin_error *error) {
                                        .room_cache = j->o->cache};
     gradin_status status = assess_files(arena, j->file, j->n, j->o->brief, &how, j->model,
                                         j->assessment, j->assessed, error);
+    progress_step("sections");
     for (int i = 0; i < j->n && status == GRADIN_OK; i++)
         status = gradin_layout_page_compute(arena, j->assessed[i], &j->page[i], error);
     j->pages = (gradin_pages){.layout = j->page, .n = j->n};
@@ -52,6 +55,7 @@ static gradin_status draw(const job *j, gradin_arena *arena, result_file *made, 
     int n_page = gradin_pages_count(&j->pages);
     bool is_pdf = j->o->format == GRADIN_PICTURE_PDF;
     gradin_status status = GRADIN_OK;
+    progress_step("drawing");
     *n = is_pdf ? 1 : n_page;
     for (int i = 0; i < *n && status == GRADIN_OK; i++) {
         unsigned char *bytes = NULL;

@@ -7,6 +7,7 @@
 #include "gradin/studies/report_write.h"
 #include "gradin/studies/view_picture.h"
 #include "gradin/studies/viewpoints.h"
+#include "progress.h"
 
 #include <omp.h>
 
@@ -69,6 +70,7 @@ static gradin_status look_around(job *j, gradin_arena *arena, gradin_error *erro
     for (int i = 0; i < j->n && j->o->n_view > 0 && status == GRADIN_OK; i++) {
         gradin_viewpoint *point = NULL;
         int n = 0;
+        progress_step("views of layout %d of %d", i + 1, j->n);
         j->entry[i] = gradin_arena_alloc(arena, GRADIN_MAX_VIEW, sizeof **j->entry);
         j->image[i] = gradin_arena_alloc(arena, GRADIN_MAX_VIEW, sizeof **j->image);
         if (!j->entry[i] || !j->image[i]) return no_memory(error);
@@ -110,6 +112,7 @@ static gradin_status put_in_words(job *j, gradin_arena *arena, gradin_error *err
 }
 
 static gradin_status make_pdf(job *j, gradin_arena *arena, gradin_error *error) {
+    progress_step("pages");
     gradin_status status = put_in_words(j, arena, error);
     for (int i = 0; i < j->n && status == GRADIN_OK; i++)
         status = gradin_layout_page_compute(arena, j->assessed[i], &j->page[i], error);
@@ -132,6 +135,7 @@ static gradin_status check_all(job *j, gradin_arena *arena, gradin_error *error)
     gradin_status status = GRADIN_OK;
     for (int i = 0; i < j->n && !j->o->is_without_checks && status == GRADIN_OK; i++) {
         if (!j->model[i].machinery) continue;
+        progress_step("checks of layout %d of %d", i + 1, j->n);
         status = gradin_fit_check(arena, &j->model[i], &j->check[i], error);
         if (status == GRADIN_OK) status = gradin_fit_routes(arena, &j->check[i], error);
         j->fit[i] = &j->check[i];
@@ -141,13 +145,16 @@ static gradin_status check_all(job *j, gradin_arena *arena, gradin_error *error)
 
 /* Assesses each layout, and its overflight against time while its room is at hand. */
 static gradin_status assess_all(job *j, gradin_arena *arena, gradin_error *error) {
-    const gradin_assess_options how = {
-        .sight = {.n_sample = j->o->n_sample, .n_draw = j->o->n_draw},
-        .room_cache = j->o->cache,
-        .kept = &j->kept};
+    const gradin_assess_options how = {.sight = {.n_sample = j->o->n_sample,
+                                                 .n_draw = j->o->n_draw,
+                                                 .progress = progress_count,
+                                                 .progress_user = progress_seats},
+                                       .room_cache = j->o->cache,
+                                       .kept = &j->kept};
     gradin_status status = gradin_models_read(arena, j->file, j->n, j->model, error);
     for (int i = 0; i < j->n && status == GRADIN_OK; i++) {
         j->assessed[i] = &j->assessment[i];
+        progress_step("layout %d of %d", i + 1, j->n);
         if (j->o->brief) status = gradin_brief_read(arena, j->o->brief, &j->model[i], error);
         if (status == GRADIN_OK)
             status = gradin_assess(arena, &j->model[i], &how, &j->assessment[i], error);
@@ -170,6 +177,7 @@ static gradin_status compute(job *j, gradin_arena *arena, gradin_error *error) {
     gradin_status status = assess_all(j, arena, error);
     if (status == GRADIN_OK) status = check_all(j, arena, error);
     if (status == GRADIN_OK && j->n > 1) {
+        progress_step("compare");
         status = gradin_compare(arena, j->assessed, j->n, &how, &j->comparison, error);
         made.comparison = &j->comparison;
     }

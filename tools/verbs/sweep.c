@@ -5,11 +5,11 @@
 #include "gradin/studies/seek.h"
 #include "gradin/studies/sweep_plot.h"
 #include "gradin/studies/sweep_write.h"
+#include "progress.h"
 
 #include <omp.h>
 #include <stdio.h>
 #include <string.h>
-#include <unistd.h>
 
 static const char journal_name[] = "journal.txt";
 
@@ -101,12 +101,6 @@ static gradin_status read_journal(job *j, const char *dir, gradin_journal_lines 
     return status;
 }
 
-/* On a terminal alone. */
-static void tell_progress(const job *j, int done, int total, bool is_end) {
-    if (j->o->is_quiet || !isatty(STDERR_FILENO)) return;
-    fprintf(stderr, "\r%d of %d points%s", done, total, is_end ? "\n" : "");
-}
-
 static gradin_status work_point(job *j, int point) {
     gradin_sweep_row *row = &j->row[point];
     if (row->point >= 0) return GRADIN_OK; /* the journal has it */
@@ -117,7 +111,7 @@ static gradin_status work_point(job *j, int point) {
 
 static gradin_status try_point(void *user, int point, gradin_error *error) {
     job *j = user;
-    tell_progress(j, point, j->n_point, false);
+    progress_count(progress_points, point, j->n_point);
     if (j->row[point].point >= 0 && !gradin_sweep_is_of(&j->study, &j->row[point]))
         return gradin_error_add(error, GRADIN_BAD_INPUT, &(gradin_place){.file = j->o->out_dir},
                                 "the journal is of a search that went another way, by another "
@@ -129,7 +123,6 @@ static gradin_status work_search(job *j) {
     gradin_status status =
         gradin_seek(j->arena, &j->study, j->row, try_point, j, &j->sought, j->error);
     if (status != GRADIN_OK) return status;
-    tell_progress(j, j->study.n_chosen, j->n_point, true);
     j->n_point = j->study.n_chosen;
     return gradin_sweep_point(j->arena, j->sweep, -1, &j->sought.as_written, j->error);
 }
@@ -139,10 +132,9 @@ static gradin_status work_part(job *j) {
     long to = (long)j->n_point * j->part / j->n_part;
     gradin_status status = GRADIN_OK;
     for (long k = from; k < to && status == GRADIN_OK; k++) {
-        tell_progress(j, (int)(k - from), (int)(to - from), false);
+        progress_count(progress_points, (int)(k - from), (int)(to - from));
         status = work_point(j, j->order[k]);
     }
-    if (status == GRADIN_OK) tell_progress(j, (int)(to - from), (int)(to - from), true);
     return status;
 }
 

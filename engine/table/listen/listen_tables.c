@@ -1,4 +1,5 @@
 /* The levels that a recording follows as CSV, everything as JSON, and the files together. */
+#include "base/file.h"
 #include "base/use.h"
 #include "gradin/acoustics/listen_write.h"
 #include "gradin/table.h"
@@ -10,8 +11,6 @@
 #include "table/shared/report.h"
 
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 gradin_status gradin_listen_csv(gradin_arena *arena, const gradin_recording *recording, char **text,
                                 size_t *size, gradin_error *error) {
@@ -97,30 +96,6 @@ static const char *beside(gradin_arena *arena, const char *wav_path, const char 
     return gradin_arena_print(arena, "%.*s%s", (int)strlen(wav_path) - 4, wav_path, ending);
 }
 
-/* One of the files that go together. */
-typedef struct listen_file {
-    const char *path;
-    const void *bytes;
-    size_t size;
-} listen_file;
-
-static void remove_written(const char *path) {
-    struct stat info;
-    if (lstat(path, &info) == 0 && S_ISREG(info.st_mode)) unlink(path);
-}
-
-/* The levels first and the sound last. When one fails, those that were written go again: a sound
- * beside levels of another run would be played too loud. */
-static gradin_status write_in_order(const listen_file *file, int n, gradin_error *error) {
-    for (int i = 0; i < n; i++) {
-        gradin_status status = gradin_write_file(file[i].path, file[i].bytes, file[i].size, error);
-        if (status == GRADIN_OK) continue;
-        while (i-- > 0) remove_written(file[i].path);
-        return status;
-    }
-    return GRADIN_OK;
-}
-
 static gradin_status write_all(gradin_arena *arena, const gradin_recording *recording,
                                const char *wav_path, gradin_error *error) {
     const char *slash = strrchr(wav_path, '/');
@@ -136,9 +111,11 @@ static gradin_status write_all(gradin_arena *arena, const gradin_recording *reco
     const char *csv_path = beside(arena, wav_path, ".csv");
     if (!text_path || !csv_path)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a file name");
-    const listen_file file[] = {
-        {csv_path, csv, csv_size}, {text_path, text, strlen(text)}, {wav_path, wav, wav_size}};
-    return write_in_order(file, 3, error);
+    /* The sound last: beside levels of another run it would be played too loud. */
+    const file_together file[] = {{csv_path, {csv, csv_size}},
+                                  {text_path, {text, strlen(text)}},
+                                  {wav_path, {wav, wav_size}}};
+    return file_write_together(file, 3, error);
 }
 
 gradin_status gradin_listen_write(const gradin_recording *recording, const char *wav_path,
