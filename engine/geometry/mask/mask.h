@@ -187,6 +187,11 @@ typedef struct mask_depth {
 
 typedef struct mask_job mask_job; /* mask_scene.h */
 
+/* Four planes through the eye between which rays lie: normals towards the inside. */
+typedef struct beam_pyramid {
+    float side[4][3];
+} beam_pyramid;
+
 /* The loops that exist once for each instruction set. is_first writes, else adds. The result has
  * bit 0 when any is sure, bit 1 when any is in doubt, within `open`. */
 typedef struct mask_table {
@@ -212,6 +217,9 @@ typedef struct mask_table {
     int (*count)(const struct gradin_mask_grid *grid, const uint32_t *bits);
     /* bit k: the segment may meet child k, which it enters at enter[k] of its way or later */
     uint32_t (*boxes)(const soup_eye *eye, const soup_ray *ray, const bvh_node *node, float *enter);
+    /* bit k: a ray of the pyramid may meet child k, of which no point is nearer than near_m[k] */
+    uint32_t (*pyramid)(const soup_eye *eye, const beam_pyramid *pyramid, const bvh_node *node,
+                        float *near_m);
     /* which of the triangles are met within the ray's limit */
     void (*group)(const soup_eye *eye, const soup_ray *ray, const soup_group *group, soup_met *out);
 } mask_table;

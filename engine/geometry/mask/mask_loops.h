@@ -257,11 +257,12 @@ static int wedge(const struct gradin_mask_grid *g, const mask_wedge *w, mask_rec
     return found;
 }
 
+#include "geometry/mask/beam_loops.h"
 #include "geometry/mask/soup_loops.h"
 
 #include "geometry/mask/mask_descend.h"
 
-const mask_table LANES_TABLE = {descend,   children_of, conic, wedge, any_along,
-                                open_bits, remove_bits, count, boxes, group};
+const mask_table LANES_TABLE = {descend,     children_of, conic, wedge,   any_along, open_bits,
+                                remove_bits, count,       boxes, pyramid, group};
 
 #endif

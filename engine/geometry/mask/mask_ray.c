@@ -5,19 +5,6 @@
 #include "geometry/mask/mask_ray.h"
 #include "geometry/plan/plan.h"
 
-typedef struct ray_search {
-    const ray_job *job;
-    gradin_vec3 target_m;
-    soup_ray ray;   /* in the frame of the edges */
-    int holder;     /* occluder in the order of the tree that hides so far; -1 */
-    double nearest; /* its entry */
-    int n_left;
-    struct {
-        float enter;
-        int32_t child;
-    } left[SOUP_STACK]; /* nearest last */
-} ray_search;
-
 static gradin_vec3 turned(gradin_vec3 p, gradin_vec2 along) {
     gradin_vec2 q = plan_into((gradin_vec2){p.x, p.y}, along);
     return (gradin_vec3){q.x, q.y, p.z};
@@ -38,8 +25,7 @@ ray_job gradin_ray_job(const gradin_mask_scene *scene, gradin_vec3 eye_m, int ow
         .last = -1};
 }
 
-/* Holds occluder k of the tree when it is met before what is held. */
-static void meet(ray_search *s, int k) {
+void gradin_ray_meet(ray_search *s, int k) {
     const gradin_mask_scene *scene = s->job->scene;
     const gradin_occluder *o = &scene->exact[scene->original[k]];
     double t;
@@ -67,7 +53,7 @@ static void open_node(ray_search *s, int at) {
     for (; alive && !is_done(s); alive &= alive - 1) {
         int k = __builtin_ctz(alive);
         if (node->child[k] < 0) {
-            if (enter[k] <= s->ray.limit) meet(s, -1 - node->child[k]);
+            if (enter[k] <= s->ray.limit) gradin_ray_meet(s, -1 - node->child[k]);
             continue;
         }
         int i = s->n_left++;
@@ -77,7 +63,7 @@ static void open_node(ray_search *s, int at) {
     }
 }
 
-static void search_tree(ray_search *s) {
+void gradin_ray_search_tree(ray_search *s) {
     if (s->job->scene->tree.n_node == 0) return;
     s->left[0].enter = 0.0f;
     s->left[0].child = 0;
@@ -100,7 +86,7 @@ static int32_t search_soup(const ray_job *job, gradin_vec3 target_m, double *t) 
 }
 
 /* The pile is left as it is: to clear it takes as long as to search a small tree. */
-static void start(ray_search *s, const ray_job *job, gradin_vec3 target_m) {
+void gradin_ray_start(ray_search *s, const ray_job *job, gradin_vec3 target_m) {
     s->job = job;
     s->target_m = target_m;
     s->ray = gradin_soup_way(job->edgewise_eye_m, turned(target_m, job->scene->lie.edge));
@@ -109,19 +95,27 @@ static void start(ray_search *s, const ray_job *job, gradin_vec3 target_m) {
     s->n_left = 0;
 }
 
+int32_t gradin_ray_end(const ray_search *s, double *entry) {
+    const ray_job *job = s->job;
+    int32_t first = s->holder >= 0 ? job->scene->original[s->holder] : GRADIN_CLEAR;
+    double t = INFINITY;
+    if (entry) *entry = s->nearest;
+    if (is_done(s)) return first;
+    int32_t other = search_soup(job, s->target_m, &t);
+    if (other == GRADIN_CLEAR) return first;
+    if (first != GRADIN_CLEAR && (s->nearest < t || (s->nearest == t && first < other)))
+        return first;
+    if (entry) *entry = t;
+    return other;
+}
+
 int32_t gradin_ray_first(ray_job *job, gradin_vec3 target_m) {
     ray_search s;
-    start(&s, job, target_m);
-    if (job->is_any && job->last >= 0) meet(&s, job->last);
-    if (!is_done(&s)) search_tree(&s);
+    gradin_ray_start(&s, job, target_m);
+    if (job->is_any && job->last >= 0) gradin_ray_meet(&s, job->last);
+    if (!is_done(&s)) gradin_ray_search_tree(&s);
     job->last = s.holder >= 0 ? s.holder : job->last;
-    int32_t first = s.holder >= 0 ? job->scene->original[s.holder] : GRADIN_CLEAR;
-    if (is_done(&s)) return first;
-    double t = INFINITY;
-    int32_t other = search_soup(job, target_m, &t);
-    if (other == GRADIN_CLEAR || first == GRADIN_CLEAR)
-        return other == GRADIN_CLEAR ? first : other;
-    return s.nearest < t || (s.nearest == t && first < other) ? first : other;
+    return gradin_ray_end(&s, NULL);
 }
 
 int gradin_rays_clear(const gradin_mask_scene *scene, gradin_vec3 eye_m, int owner,

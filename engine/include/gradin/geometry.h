@@ -216,6 +216,22 @@ GRADIN_API int gradin_rays_clear(const gradin_mask_scene *scene, gradin_vec3 eye
 GRADIN_API void gradin_rays_first(const gradin_mask_scene *scene, gradin_vec3 eye_m, int owner,
                                   const gradin_vec3 *point_m, int n, int32_t *first);
 
+/* Segments of one eye that lie close together, as those of a block of a picture's pixels: what any
+ * of them may meet is found once for all. Made for one thread; NULL when out of memory. */
+typedef struct gradin_beam gradin_beam;
+GRADIN_API gradin_beam *gradin_beam_create(gradin_arena *arena, const gradin_mask_scene *scene,
+                                           gradin_vec3 eye_m, int owner);
+/* Corners of a pyramid whose top is the eye, in order round it, as ways from the eye that lie
+ * within less than a right angle of each other. May be aimed again and again. */
+GRADIN_API void gradin_beam_aim(gradin_beam *beam, const gradin_vec3 way[4]);
+/* What a segment inside the pyramid meets first, as gradin_rays_first() has it; *entry is the
+ * fraction of the way (INFINITY: nothing, GRADIN_CLEAR). */
+GRADIN_API int32_t gradin_beam_first(gradin_beam *beam, gradin_vec3 point_m, double *entry);
+/* Nothing that is numbered below `end` in the scene lies on the segment. Only to be asked while
+ * gradin_beam_is_listed(): not with very many bodies in the pyramid or triangles in the scene. */
+GRADIN_API bool gradin_beam_is_clear(gradin_beam *beam, gradin_vec3 point_m, int end);
+GRADIN_API bool gradin_beam_is_listed(const gradin_beam *beam);
+
 #ifdef __cplusplus
 }
 #endif

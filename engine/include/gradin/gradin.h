@@ -24,8 +24,9 @@
  * A function that can fail returns a gradin_status and tells its gradin_error why (base.h). A
  * caller who gives NULL for what a function needs, or a struct without its required fields, gets
  * GRADIN_BAD_USE; only what is asked for each ray (gradin_shape_hit, gradin_visibility,
- * gradin_mask_first, gradin_mask_clear, gradin_rays_first, gradin_visibility_reference) and arrays
- * of plain numbers are taken on trust. tests/install/small_hall.c is an example.
+ * gradin_mask_first, gradin_mask_clear, gradin_rays_first, gradin_beam_first,
+ * gradin_visibility_reference) and arrays of plain numbers are taken on trust.
+ * tests/install/small_hall.c is an example.
  *
  * Ownership and threads: Whatever is returned lives in the arena that was given, which the caller
  * destroys; calls that share no arena may run in different threads. */

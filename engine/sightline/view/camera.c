@@ -47,3 +47,26 @@ double view_solid_sr(const gradin_view *v, double x_px, double y_px) {
     double y = (0.5 * v->height_px - y_px) * v->step + v->shift, far2 = 1.0 + x * x + y * y;
     return v->step * v->step / (far2 * sqrt(far2));
 }
+
+/* Of a panorama the plane that touches the cylinder at the block's middle. */
+void view_corners(const gradin_view *v, view_block b, gradin_vec3 way[4]) {
+    double left = (b.x - 0.5 * v->width_px) * v->step;
+    double right = (b.x_end - 0.5 * v->width_px) * v->step;
+    double top = (0.5 * v->height_px - b.y) * v->step + v->shift;
+    double bottom = (0.5 * v->height_px - b.y_end) * v->step + v->shift;
+    gradin_vec3 ahead = v->ahead, aside = v->right;
+    if (v->is_panorama) {
+        double middle = 0.5 * (left + right), half = 0.5 * (right - left);
+        double c = cos(middle), s = sin(middle);
+        ahead = gradin_add(gradin_scale(v->ahead, c), gradin_scale(v->right, s));
+        aside = gradin_sub(gradin_scale(v->right, c), gradin_scale(v->ahead, s));
+        right = tan(half);
+        left = -right;
+        top = fmax(top, top / cos(half));
+        bottom = fmin(bottom, bottom / cos(half));
+    }
+    const double at[4][2] = {{left, top}, {right, top}, {right, bottom}, {left, bottom}};
+    for (int k = 0; k < 4; k++)
+        way[k] = gradin_add(
+            ahead, gradin_add(gradin_scale(aside, at[k][0]), gradin_scale(v->up, at[k][1])));
+}

@@ -55,6 +55,7 @@ static crossing cross_area(const gradin_focus *f, gradin_vec3 eye, gradin_vec3 w
 typedef struct ray {
     const view_room *room;
     const gradin_view *view;
+    gradin_beam *beam;
     gradin_vec3 way;
     int32_t first; /* shape of the room that it meets first */
     double first_m;
@@ -70,26 +71,18 @@ static void set_normal(gradin_view_sample *s, gradin_vec3 n) {
     s->normal[2] = (float)n.z;
 }
 
-void view_first(const view_room *room, const gradin_view *view, const gradin_vec3 *way, int n,
-                int32_t *first) {
-    gradin_vec3 end[GRADIN_VIEW_MOST_PX];
-    for (int i = 0; i < n; i++) end[i] = gradin_add(view->eye_m, gradin_scale(way[i], room->far_m));
-    gradin_rays_first(room->all, view->eye_m, view->seat, end, n, first);
-}
-
 static void measure(ray *r) {
-    const view_room *room = r->room;
-    gradin_vec3 end = point_at(r, room->far_m);
-    double t = 1.0;
-    if (r->first == GRADIN_CLEAR) return;
-    gradin_shape_hit(&room->occluder[r->first].shape, r->view->eye_m, end, &t);
-    r->first_m = t * room->far_m;
+    double t;
+    r->first = gradin_beam_first(r->beam, point_at(r, r->room->far_m), &t);
+    if (r->first != GRADIN_CLEAR) r->first_m = t * r->room->far_m;
 }
 
 static bool is_hidden(const ray *r, double at_m) {
     if (r->first == GRADIN_CLEAR || !(r->first_m < at_m * (1.0 - GRADIN_SEGMENT_END))) return false;
     if (r->first < r->room->n_counted) return true;
     gradin_vec3 there = point_at(r, at_m);
+    if (gradin_beam_is_listed(r->beam))
+        return !gradin_beam_is_clear(r->beam, there, r->room->n_counted);
     return gradin_rays_clear(r->room->own, r->view->eye_m, r->view->seat, &there, 1, NULL) == 0;
 }
 
@@ -141,9 +134,9 @@ static void meet_floor(const ray *r, int area, double at_m, gradin_view_sample *
     set_normal(s, n);
 }
 
-gradin_view_sample view_meet(const view_room *room, const gradin_view *view, gradin_vec3 way,
-                             int32_t first, double solid_sr, view_tally *tally) {
-    ray r = {room, view, way, first, INFINITY};
+gradin_view_sample view_meet(const view_room *room, const gradin_view *view, gradin_beam *beam,
+                             gradin_vec3 way, double solid_sr, view_tally *tally) {
+    ray r = {room, view, beam, way, GRADIN_CLEAR, INFINITY};
     measure(&r);
     gradin_view_sample s = meet_room(&r);
     for (int a = 0; a < room->model->n_focus; a++) {

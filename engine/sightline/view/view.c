@@ -1,19 +1,24 @@
 /* The view from a seat: a ray through the middle of each pixel, four more where different things
- * meet. Rows are independent and their sums are added in order, so the result does not depend on
- * the number of threads. */
+ * meet. Rays go in blocks of pixels; rows of blocks are independent and the sums of pixel rows are
+ * added in order, so the result does not depend on the number of threads. */
 #include "gradin/studies/view.h"
 #include "base/use.h"
 #include "model/complete.h"
 #include "sightline/seen/occlusion.h"
 #include "sightline/view/view.h"
 
+#include <omp.h>
 #include <string.h>
+
+enum { BLOCK_PX = 8 };
 
 typedef struct view_job {
     const view_room *room;
     gradin_view *view;
-    view_tally *row; /* [height_px] */
-    bool *is_fine;   /* [n_pixel] */
+    view_tally *row;    /* [height_px] */
+    bool *is_fine;      /* [n_pixel] */
+    int *first_fine;    /* [height_px + 1] of each row */
+    gradin_beam **beam; /* [n_thread] */
 } view_job;
 
 static bool in_range(double value, double least, double most) {
@@ -65,15 +70,37 @@ static gradin_status count(gradin_arena *arena, const sight_focus *focus, const 
     return GRADIN_OK;
 }
 
-static void trace_row(const view_job *job, int y) {
+static int n_block_row(const gradin_view *v) {
+    return (v->height_px + BLOCK_PX - 1) / BLOCK_PX;
+}
+
+/* The block of a row of blocks that begins at x. */
+static view_block block_at(const gradin_view *v, int row, int x) {
+    int y = row * BLOCK_PX, x_end = x + BLOCK_PX, y_end = y + BLOCK_PX;
+    return (view_block){x, y, x_end < v->width_px ? x_end : v->width_px,
+                        y_end < v->height_px ? y_end : v->height_px};
+}
+
+static void aim(const view_job *job, gradin_beam *beam, view_block b) {
+    gradin_vec3 corner[4];
+    view_corners(job->view, b, corner);
+    gradin_beam_aim(beam, corner);
+}
+
+static void trace_block(const view_job *job, gradin_beam *beam, view_block b) {
     gradin_view *v = job->view;
-    gradin_vec3 way[GRADIN_VIEW_MOST_PX];
-    int32_t first[GRADIN_VIEW_MOST_PX];
-    for (int x = 0; x < v->width_px; x++) way[x] = gradin_view_way(v, x + 0.5, y + 0.5);
-    view_first(job->room, v, way, v->width_px, first);
-    for (int x = 0; x < v->width_px; x++)
-        v->sample[(size_t)y * (size_t)v->width_px + (size_t)x] = view_meet(
-            job->room, v, way[x], first[x], view_solid_sr(v, x + 0.5, y + 0.5), &job->row[y]);
+    aim(job, beam, b);
+    for (int y = b.y; y < b.y_end; y++)
+        for (int x = b.x; x < b.x_end; x++)
+            v->sample[(size_t)y * (size_t)v->width_px + (size_t)x] =
+                view_meet(job->room, v, beam, gradin_view_way(v, x + 0.5, y + 0.5),
+                          view_solid_sr(v, x + 0.5, y + 0.5), &job->row[y]);
+}
+
+static void trace_blocks(const view_job *job, int row) {
+    const gradin_view *v = job->view;
+    gradin_beam *beam = job->beam[omp_get_thread_num()];
+    for (int x = 0; x < v->width_px; x += BLOCK_PX) trace_block(job, beam, block_at(v, row, x));
 }
 
 static bool differ(const gradin_view_sample *a, const gradin_view_sample *b) {
@@ -96,18 +123,47 @@ static void find_fine(const view_job *job) {
         }
 }
 
-static void trace_fine(const view_job *job, int i) {
+static void trace_fine(const view_job *job, gradin_beam *beam, int i) {
     gradin_view *v = job->view;
     int x = v->fine_pixel[i] % v->width_px, y = v->fine_pixel[i] / v->width_px;
-    gradin_vec3 way[GRADIN_VIEW_FINE];
-    int32_t first[GRADIN_VIEW_FINE];
     for (int k = 0; k < GRADIN_VIEW_FINE; k++) {
         gradin_vec2 at = gradin_view_fine_at(k);
-        way[k] = gradin_view_way(v, x + at.x, y + at.y);
+        v->fine[i * GRADIN_VIEW_FINE + k] =
+            view_meet(job->room, v, beam, gradin_view_way(v, x + at.x, y + at.y), 0.0, NULL);
     }
-    view_first(job->room, v, way, GRADIN_VIEW_FINE, first);
-    for (int k = 0; k < GRADIN_VIEW_FINE; k++)
-        v->fine[i * GRADIN_VIEW_FINE + k] = view_meet(job->room, v, way[k], first[k], 0.0, NULL);
+}
+
+/* The fine pixels of a block; next[] is the first of each of its rows that is not done yet. */
+static void trace_fine_block(const view_job *job, gradin_beam *beam, view_block b, int *next) {
+    const gradin_view *v = job->view;
+    bool is_aimed = false;
+    for (int y = b.y; y < b.y_end; y++)
+        for (int *i = &next[y - b.y]; *i < job->first_fine[y + 1]; (*i)++) {
+            if (v->fine_pixel[*i] >= y * v->width_px + b.x_end) break;
+            if (!is_aimed) aim(job, beam, b);
+            is_aimed = true;
+            trace_fine(job, beam, *i);
+        }
+}
+
+static void trace_fine_blocks(const view_job *job, int row) {
+    const gradin_view *v = job->view;
+    gradin_beam *beam = job->beam[omp_get_thread_num()];
+    int next[BLOCK_PX];
+    for (int y = row * BLOCK_PX; y < (row + 1) * BLOCK_PX && y < v->height_px; y++)
+        next[y - row * BLOCK_PX] = job->first_fine[y];
+    for (int x = 0; x < v->width_px; x += BLOCK_PX)
+        trace_fine_block(job, beam, block_at(v, row, x), next);
+}
+
+/* Numbers the fine pixels, rising. */
+static void list_fine(const view_job *job) {
+    gradin_view *v = job->view;
+    for (int y = 0; y < v->height_px; y++) {
+        for (int i = y * v->width_px; i < (y + 1) * v->width_px; i++)
+            if (job->is_fine[i]) v->fine_pixel[v->n_fine++] = i;
+        job->first_fine[y + 1] = v->n_fine;
+    }
 }
 
 static bool refine(gradin_arena *arena, const view_job *job) {
@@ -118,10 +174,9 @@ static bool refine(gradin_arena *arena, const view_job *job) {
     v->fine_pixel = gradin_arena_alloc(arena, (size_t)n, sizeof *v->fine_pixel);
     v->fine = gradin_arena_alloc(arena, (size_t)n * GRADIN_VIEW_FINE, sizeof *v->fine);
     if (!v->fine_pixel || !v->fine) return false;
-    for (int i = 0; i < n_pixel; i++)
-        if (job->is_fine[i]) v->fine_pixel[v->n_fine++] = i;
-#pragma omp parallel for schedule(dynamic, 256)
-    for (int i = 0; i < n; i++) trace_fine(job, i);
+    list_fine(job);
+#pragma omp parallel for schedule(dynamic)
+    for (int row = 0; row < n_block_row(v); row++) trace_fine_blocks(job, row);
     return true;
 }
 
@@ -147,6 +202,21 @@ static void sum_up(const view_job *job, const sight_focus *focus) {
     v->seen = share > 0.0 ? v->seen / share : NAN;
 }
 
+static bool open_job(gradin_arena *scratch, view_job *job) {
+    const gradin_view *v = job->view;
+    size_t n_row = (size_t)v->height_px, n_thread = (size_t)omp_get_max_threads();
+    job->row = gradin_arena_alloc(scratch, n_row, sizeof *job->row);
+    job->is_fine = gradin_arena_alloc(scratch, n_row * (size_t)v->width_px, sizeof *job->is_fine);
+    job->first_fine = gradin_arena_alloc(scratch, n_row + 1, sizeof *job->first_fine);
+    job->beam = gradin_arena_alloc(scratch, n_thread, sizeof(gradin_beam *));
+    if (!job->row || !job->is_fine || !job->first_fine || !job->beam) return false;
+    for (size_t i = 0; i < n_thread; i++) {
+        job->beam[i] = gradin_beam_create(scratch, job->room->all, v->eye_m, v->seat);
+        if (!job->beam[i]) return false;
+    }
+    return true;
+}
+
 static gradin_status trace(gradin_arena *arena, gradin_arena *scratch, gradin_view *v,
                            gradin_error *error) {
     sight_focus focus;
@@ -159,16 +229,13 @@ static gradin_status trace(gradin_arena *arena, gradin_arena *scratch, gradin_vi
         v->square_origin_m[a] = (gradin_vec2){middle.x, middle.y};
         v->square_along[a] = gradin_polygon_askew(v->model->focus[a].polygon).edge;
     }
-    view_job job = {&room, v, NULL, NULL};
-    size_t n_pixel = (size_t)v->width_px * (size_t)v->height_px;
-    job.row = gradin_arena_alloc(scratch, (size_t)v->height_px, sizeof *job.row);
-    job.is_fine = gradin_arena_alloc(scratch, n_pixel, sizeof *job.is_fine);
-    if (!job.row || !job.is_fine || !view_room_build(scratch, v->model, &focus, v, &room))
+    view_job job = {.room = &room, .view = v};
+    if (!view_room_build(scratch, v->model, &focus, v, &room) || !open_job(scratch, &job))
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a view");
     status = count(scratch, &focus, &room, v, error);
     if (status != GRADIN_OK) return status;
-#pragma omp parallel for schedule(dynamic, 4)
-    for (int y = 0; y < v->height_px; y++) trace_row(&job, y);
+#pragma omp parallel for schedule(dynamic)
+    for (int row = 0; row < n_block_row(v); row++) trace_blocks(&job, row);
     sum_up(&job, &focus);
     if (!refine(arena, &job))
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a view");

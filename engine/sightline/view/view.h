@@ -40,15 +40,18 @@ typedef struct view_tally {
     double seen_m2[GRADIN_MAX_FOCUS], hidden_m2[GRADIN_MAX_FOCUS];
 } view_tally;
 
-/* What n rays of the picture meet first: shapes of the room. n at most GRADIN_VIEW_MOST_PX. */
-void view_first(const view_room *room, const gradin_view *view, const gradin_vec3 *way, int n,
-                int32_t *first);
-/* `first` is by view_first(), `solid_sr` what the ray stands for; tally may be NULL. */
-gradin_view_sample view_meet(const view_room *room, const gradin_view *view, gradin_vec3 way,
-                             int32_t first, double solid_sr, view_tally *tally);
+/* The way lies inside the beam; `solid_sr` is what the ray stands for; tally may be NULL. */
+gradin_view_sample view_meet(const view_room *room, const gradin_view *view, gradin_beam *beam,
+                             gradin_vec3 way, double solid_sr, view_tally *tally);
 
 /* camera.c: where the picture looks; the solid angle of a pixel. */
 void view_aim(const gradin_model *model, const gradin_view_options *options, gradin_view *view);
 double view_solid_sr(const gradin_view *view, double x_px, double y_px);
+/* Pixels from (x, y) to before (x_end, y_end). */
+typedef struct view_block {
+    int x, y, x_end, y_end;
+} view_block;
+/* Corners of a pyramid from the eye that holds all rays through the block, in order round it. */
+void view_corners(const gradin_view *view, view_block block, gradin_vec3 way[4]);
 
 #endif
