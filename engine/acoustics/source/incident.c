@@ -50,8 +50,7 @@ gradin_vec3 gradin_element_centre_m(const gradin_element *element) {
     return gradin_element_point_m(element, 0.5 * element->width_m, 0.5 * element->height_m);
 }
 
-/* Distance from the middle to the edge over which sound bends. */
-static double edge_m(const gradin_element *element, gradin_vec3 centre_m) {
+double gradin_edge_m(const gradin_element *element, gradin_vec3 centre_m) {
     return gradin_element_is_overhead(element) ? 0.5 * fmin(element->width_m, element->height_m)
                                                : element->wall_top_m - centre_m.z;
 }
@@ -63,7 +62,7 @@ static double detour_m(const gradin_element *element, gradin_vec3 centre_m, grad
     gradin_frame f = gradin_element_frame(element);
     double out_m = gradin_dot(way, f.outward), up_m = gradin_dot(way, f.up);
     double along_m = gradin_dot(way, f.along);
-    double rise_m = fmax(edge_m(element, centre_m), 0.0);
+    double rise_m = fmax(gradin_edge_m(element, centre_m), 0.0);
     if (gradin_element_is_overhead(element)) {
         up_m = hypot(up_m, along_m);
         along_m = 0.0;
@@ -81,7 +80,7 @@ bool gradin_building_make(const gradin_model *model, gradin_shape *building) {
 }
 
 /* Detour over the wing that stands in the way; negative when none does. */
-static double over_wing_m(const gradin_shape *building, const gradin_element *element,
+double gradin_over_wing_m(const gradin_shape *building, const gradin_element *element,
                           gradin_vec3 centre_m, gradin_vec3 source_m) {
     double share;
     gradin_vec3 off = gradin_scale(gradin_element_frame(element).outward, off_wall_m);
@@ -93,8 +92,13 @@ static double over_wing_m(const gradin_shape *building, const gradin_element *el
            gradin_norm(way);
 }
 
-static double energy_behind(double detour_m, double wavelength_m) {
+double gradin_energy_behind(double detour_m, double wavelength_m) {
     return 1.0 / fmin(3.0 + 20.0 * detour_m / wavelength_m, largest_dz); /* ISO 9613-2, (14) */
+}
+
+double gradin_out_of_half_shadow(double lit, double edge_m, double wavelength_m) {
+    double clear_m = lit > 0.0 ? lit * lit * fmax(edge_m, 0.0) : 0.0;
+    return fmin(clear_m / (clear_wave * wavelength_m), 1.0);
 }
 
 void gradin_source_incident(const gradin_source *source, gradin_vec3 source_m,
@@ -104,15 +108,15 @@ void gradin_source_incident(const gradin_source *source, gradin_vec3 source_m,
     double distance_m = fmax(gradin_norm(way), least_distance_m);
     double lit = gradin_dot(way, gradin_element_frame(element).outward) / distance_m;
     double z_m = detour_m(element, centre_m, source_m), wing_m = -1.0;
-    double clear_m = lit > 0.0 ? lit * lit * fmax(edge_m(element, centre_m), 0.0) : 0.0;
+    double edge_m = gradin_edge_m(element, centre_m);
     gradin_source_free_field(source, distance_m, intensity);
     gradin_source_turn(source, gradin_scale(way, -1.0), intensity);
     if (source->building && lit > 0.0)
-        wing_m = over_wing_m(source->building, element, centre_m, source_m);
+        wing_m = gradin_over_wing_m(source->building, element, centre_m, source_m);
     for (int b = 0; b < GRADIN_N_BAND; b++) {
-        double wave_m = source->wavelength_m[b], bent = energy_behind(z_m, wave_m);
-        double straight = bent + (1.0 - bent) * fmin(clear_m / (clear_wave * wave_m), 1.0);
-        if (wing_m >= 0.0) straight *= energy_behind(wing_m, wave_m);
+        double wave_m = source->wavelength_m[b], bent = gradin_energy_behind(z_m, wave_m);
+        double straight = bent + (1.0 - bent) * gradin_out_of_half_shadow(lit, edge_m, wave_m);
+        if (wing_m >= 0.0) straight *= gradin_energy_behind(wing_m, wave_m);
         intensity[b] *= fmax(straight, bent);
     }
     *angle_rad = acos(fmin(fmax(lit, 0.0), 1.0));

@@ -37,6 +37,15 @@ void gradin_source_turn(const gradin_source *source, gradin_vec3 way, double *sq
 void gradin_source_incident(const gradin_source *source, gradin_vec3 source_m,
                             const gradin_element *element, double *intensity, double *angle_rad);
 
+/* incident.c: from a point of the element's plane to the edge over which sound bends; the energy
+ * left behind an edge; how far a wave of cosine `lit` to the normal is out of the half shadow of
+ * the edge, 0..1; the detour over the wing before a point of the element, negative without one. */
+double gradin_edge_m(const gradin_element *element, gradin_vec3 point_m);
+double gradin_energy_behind(double detour_m, double wavelength_m);
+double gradin_out_of_half_shadow(double lit, double edge_m, double wavelength_m);
+double gradin_over_wing_m(const gradin_shape *building, const gradin_element *element,
+                          gradin_vec3 point_m, gradin_vec3 source_m);
+
 /* Adds what the ground before an upright element reflects onto it, as intensity at the angle of the
  * straight wave. Nothing for an element turned away, and none for GRADIN_GROUND_NONE. */
 void gradin_source_reflect(const gradin_source *source, gradin_ground ground, gradin_vec3 source_m,

@@ -69,14 +69,15 @@ static void draw_bar(const panel *p) {
 
 static void draw_tick(const panel *p, double shown) {
     char text[16];
-    bool is_whole = fabs(shown - round(shown)) < 0.05;
+    int decimals = fabs(shown - round(shown)) < 0.05 ? 0 : 1;
     double value = shown / p->q->shown_per_si, x = bar_x(p->q, value);
     double y = p->top + BAR_TOP + BAR_HEIGHT;
     text_style style = plain;
     style.align = TEXT_CENTRE;
     canvas_line(p->page, (gradin_vec2){x, y}, (gradin_vec2){x, y + 7.0}, COLOUR_INK, 1.2);
     if (p->q->n_edge > 0)
-        gradin_format_fixed(text, sizeof text, shown, is_whole ? 0 : 1);
+        gradin_format_fixed(text, sizeof text, shown,
+                            p->q->tick_decimals > 1 ? p->q->tick_decimals : decimals);
     else
         quantity_tick_text(p->q, shown, text);
     canvas_text(p->page, style, x, y + 27.0, text);

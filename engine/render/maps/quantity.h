@@ -23,6 +23,7 @@ typedef struct quantity {
     const char *unit;         /* shown, "" without one; NULL for the rating */
     const double *value;      /* [n_seat]; NULL for the rating */
     double low, high;         /* ends of the colour scale */
+    double step;              /* of a scale in steps about the limit; 0: 3 dB */
     double edge[SCALE_EDGES]; /* of a scale in steps, rising from low to high */
     int n_edge;               /* 0: a scale without steps, the same for every layout */
     double shown_per_si;
@@ -77,10 +78,12 @@ void quantity_level_limit(quantity *q, double limit_dba, const char *none_stated
 quantity quantity_band_level(const gradin_model *model, const gradin_band_level *band, doubt known);
 quantity quantity_shade_gain(const gradin_model *model, doubt known);
 
-/* scale.c: the ends of a difference by its values, at most those that it has; steps about the limit
+/* scale.c: the ends of a difference by its values, at most those that it has; the high end by its
+ * values, the first of end[n_end] that holds them; steps about the limit
  * over the values, or over also[n_also] of [n_seat] (each may be NULL) that share the scale and
  * have them among them; steps between the classes. */
 void quantity_reach_difference(quantity *q);
+void quantity_reach(quantity *q, const double *end, int n_end);
 void quantity_step_levels(quantity *q, const double *const *also, int n_also);
 void quantity_step_classes(quantity *q);
 /* Between the ends of a fixed scale and its three limits; nothing where a limit lies beyond. */

@@ -1,6 +1,7 @@
 /* Steps of a scale about the limit: noise in steps of 3 dB from the limit (3 dB is twice the power;
- * wider ones where the seats spread over more), the C-value in steps between its classes. Each step
- * has one colour, so that a limit is an edge that the eye finds, in grey too. */
+ * wider ones where the seats spread over more), an index in steps of its own, the C-value in steps
+ * between its classes. Each step has one colour, so that a limit is an edge that the eye finds, in
+ * grey too. */
 #include "render/maps/quantity.h"
 
 #include <string.h>
@@ -48,7 +49,8 @@ void quantity_step_levels(quantity *q, const double *const *also, int n_also) {
                           : (values){&q->value, 1, q->model->seats.n_seat};
     int n = count_beyond(&v, INFINITY, 1.0), few = n / FEW;
     if (n == 0) return;
-    for (double step = noise_step_db; step < 200.0; step *= 2.0) {
+    double first = q->step > 0.0 ? q->step : noise_step_db;
+    for (double step = first; step < 64.0 * first; step *= 2.0) {
         double anchor = anchor_of(q, step);
         int down = outer_edge(&v, anchor, step, 1.0, few);
         int up = outer_edge(&v, anchor, step, -1.0, few);
@@ -74,6 +76,16 @@ void quantity_reach_difference(quantity *q) {
         q->opens_low = q->opens_high = false;
         return;
     }
+}
+
+void quantity_reach(quantity *q, const double *end, int n_end) {
+    const values v = {&q->value, 1, q->model->seats.n_seat};
+    int k = 0;
+    while (k + 1 < n_end && count_beyond(&v, end[k], -1.0) > 0) k++;
+    q->high = end[k];
+    q->opens_high = count_beyond(&v, q->high, -1.0) > 0;
+    double shown = end[k] * q->shown_per_si;
+    q->tick_shown = shown > 30.0 ? 10.0 : shown > 10.0 ? 5.0 : shown > 5.0 ? 2.0 : 1.0;
 }
 
 /* Fair, good and clear from three limits that rise, two steps of its own below and above. */

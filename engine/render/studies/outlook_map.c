@@ -1,5 +1,5 @@
-/* The map of an outlook: seats by their share of open glass. The ends of the scale are conventions
- * of our own, the same for every hall. */
+/* The map of an outlook: seats by their share of open glass. The scale ends where the seats do, at
+ * one of a few ends of our own. */
 #include "gradin/studies/outlook_map.h"
 #include "base/use.h"
 #include "render/draw/encode.h"
@@ -8,19 +8,19 @@
 
 #include <stdio.h>
 
+static const double glass_end[] = {0.05, 0.10, 0.15, 0.25};
+
 static quantity quantity_of_outlook(const gradin_outlook *o) {
     quantity q = {.model = o->model,
                   .unit = "%",
                   .value = o->open_glass,
                   .low = 0.0,
-                  .high = 0.25,
                   .shown_per_si = 100.0,
-                  .tick_shown = 5.0,
                   .is_high_good = true, /* bright: much glass */
-                  .opens_high = true,
                   .criterion = NAN,
                   .shades = o->are_shades_up ? GRADIN_SHADES_OPEN : GRADIN_SHADES_AS_SET,
                   .outlook = o};
+    quantity_reach(&q, glass_end, (int)(sizeof glass_end / sizeof *glass_end));
     snprintf(q.title, sizeof q.title, "Open glass as a share of the seat's outlook");
     snprintf(q.context, sizeof q.context, "%s",
              o->are_shades_up ? "every shade taken as up" : "shades as set");

@@ -1,5 +1,5 @@
-/* Maps of a season. Levels have steps about their limit; the ends of the other scales are
- * conventions of our own, the same for every layout, venue and season. */
+/* Maps of a season. Levels and the index have steps about their limit; how often and how long end
+ * where the seats do, at one of a few ends of our own, so that most seasons share them. */
 #include "base/use.h"
 #include "gradin/studies/season_plot.h"
 #include "studies/shared/complete.h"
@@ -12,6 +12,9 @@
 static const char *const file_stem[GRADIN_N_SEASON_MAP] = {
     "season_lamax", "season_lamax_open", "season_lamax_shut", "season_lamax_open_minus_shut",
     "season_laeq",  "season_over_limit", "season_words_lost", "season_sii"};
+
+static const double event_end[] = {2.0, 3.0, 5.0, 10.0}, lost_end_s[] = {10.0, 20.0, 30.0, 60.0};
+static const double sii_step = 0.05;
 
 static bool is_map(gradin_season_map map) {
     return (int)map >= 0 && map < GRADIN_N_SEASON_MAP;
@@ -86,11 +89,10 @@ static quantity over_of(const gradin_season *s) {
              limit);
     q.unit = "events";
     q.low = 0.0;
-    q.high = 10.0;
-    q.tick_shown = 1.0;
     q.decimals = 1;
     q.opens_low = false;
     q.value = s->over_show;
+    quantity_reach(&q, event_end, (int)(sizeof event_end / sizeof *event_end));
     q.spread = &s->over_spread;
     q.criterion = 1.0;
     q.is_criterion_hidden = true;
@@ -114,9 +116,9 @@ static quantity lost_of(const gradin_season *s) {
     snprintf(q.title, sizeof q.title, "Season: words lost in one event of the worst class");
     q.unit = "s";
     q.low = 0.0;
-    q.high = 60.0;
     q.opens_low = false;
     q.value = s->lost_s;
+    quantity_reach(&q, lost_end_s, (int)(sizeof lost_end_s / sizeof *lost_end_s));
     q.spread = &s->lost_spread;
     q.criterion = 0.0;
     q.is_criterion_hidden = true;
@@ -139,13 +141,10 @@ static quantity sii_of(const gradin_season *s) {
     quantity q = level_of(s);
     snprintf(q.title, sizeof q.title, "Speech intelligibility index (SII) without traffic");
     q.unit = "";
-    q.low = 0.0;
-    q.high = 1.0;
-    q.tick_shown = 0.1;
-    q.tick_decimals = 1;
+    q.step = sii_step;
+    q.tick_decimals = 2;
     q.decimals = 2;
     q.is_high_good = true;
-    q.opens_low = q.opens_high = false;
     q.value = s->voice.sii;
     q.spread = &s->sii_spread;
     q.criterion = s->traffic->sii_least;
@@ -157,6 +156,7 @@ static quantity sii_of(const gradin_season *s) {
         q.note, sizeof q.note,
         "ANSI S3.5: an unamplified voice from the middle of the focus, the room and the hall's "
         "own noise.");
+    quantity_step_levels(&q, NULL, 0);
     return q;
 }
 

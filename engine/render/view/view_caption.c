@@ -55,6 +55,13 @@ void view_brief_text(const gradin_view *v, char *text, size_t size) {
                 fabs(v->down_deg), v->down_deg >= 0.0 ? "down" : "up", outside);
 }
 
+void view_size_text(const gradin_view *v, char *text, size_t size) {
+    char figure[LENGTH_CHARS], square[LENGTH_CHARS];
+    length_unit unit = length_unit_of(v->model->units);
+    plain_print(text, size, "figures of %.30s and squares of %.30s show the size",
+                length_text(figure, 1.7, unit), length_text(square, 1.0, unit));
+}
+
 void view_outside_text(const gradin_view *v, char *text, size_t size) {
     text[0] = '\0';
     if (v->in_picture < 0.995)

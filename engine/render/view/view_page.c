@@ -11,7 +11,7 @@
 #define WIDTH (PAGE_WIDTH - 2.0 * EDGE)
 
 static void draw_caption(canvas *page, const gradin_view *v, double top) {
-    char text[TEXT_CHARS];
+    char text[TEXT_CHARS], size[120];
     text_style style = {.size = 34.0, .is_bold = true, .ink = COLOUR_INK, .align = TEXT_RIGHT};
     plain_print(text, sizeof text, "sees %.1f %% of the focus", 100.0 * v->visible);
     double seen_width = canvas_text_width(page, style, text);
@@ -27,9 +27,12 @@ static void draw_caption(canvas *page, const gradin_view *v, double top) {
     canvas_text_within(page, style, EDGE, top + 116.0, WIDTH, 17.0, text);
     view_swatch(page, EDGE, top + 132.0, 40.0, 20.0);
     style = (text_style){.size = 21.0, .ink = COLOUR_QUIET};
-    canvas_text_within(page, style, EDGE + 52.0, top + 149.0, WIDTH - 52.0, 15.0,
-                       "hides part of the focus \xC2\xB7 figures of 1.7 m and squares of 1 m show "
-                       "the size; figures, chests and chairs hide nothing in the count");
+    view_size_text(v, size, sizeof size);
+    snprintf(text, sizeof text,
+             "hides part of the focus \xC2\xB7 %s; figures, chests and chairs hide nothing in the "
+             "count",
+             size);
+    canvas_text_within(page, style, EDGE + 52.0, top + 149.0, WIDTH - 52.0, 15.0, text);
 }
 
 static void draw_foot(canvas *page, const gradin_view *v, double top) {

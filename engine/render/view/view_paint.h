@@ -24,6 +24,8 @@ void view_causes_text(const gradin_view *view, char *text, size_t size);
 void view_place_text(const gradin_view *view, char *text, size_t size);
 /* The same in short. */
 void view_brief_text(const gradin_view *view, char *text, size_t size);
+/* How large the figures and the squares of the floor are drawn, in the units of the layout. */
+void view_size_text(const gradin_view *view, char *text, size_t size);
 void view_outside_text(const gradin_view *view, char *text, size_t size);
 gradin_status view_check(const gradin_view *view, gradin_error *error);
 

@@ -19,18 +19,18 @@ enum { PER_ROW = 4, N_ROW = 3 };
 #define BELOW 66.0
 
 static void draw_head(canvas *page, const gradin_view *v, int n) {
-    char text[TEXT_CHARS];
+    char text[TEXT_CHARS], size[120];
     text_style style = {.size = 36.0, .is_bold = true, .ink = COLOUR_INK};
     snprintf(text, sizeof text, "Views from %d seats \xC2\xB7 %.160s \xC2\xB7 %.160s", n,
              v->model->layout_name, v->model->venue_name);
     canvas_text_within(page, style, PAGE_MARGIN, 64.0, SHEET_WIDTH - 2.0 * PAGE_MARGIN, 22.0, text);
     style = (text_style){.size = 20.0, .ink = COLOUR_QUIET};
+    view_size_text(v, size, sizeof size);
     plain_print(
         text, sizeof text,
         "Chosen by what all seats see \xC2\xB7 %s, %.0f\xC2\xB0 across, towards the middle of "
-        "the focus \xC2\xB7 hatched: hides part of the focus \xC2\xB7 figures of 1.7 m, "
-        "squares of 1 m",
-        v->is_panorama ? "panorama" : "field of view", v->fov_deg);
+        "the focus \xC2\xB7 hatched: hides part of the focus \xC2\xB7 %s",
+        v->is_panorama ? "panorama" : "field of view", v->fov_deg, size);
     view_swatch(page, PAGE_MARGIN, 80.0, 34.0, 18.0);
     canvas_text_within(page, style, PAGE_MARGIN + 46.0, 96.0,
                        SHEET_WIDTH - 2.0 * PAGE_MARGIN - 46.0, 15.0, text);

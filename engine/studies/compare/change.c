@@ -47,18 +47,32 @@ gradin_effect compare_effect(double change, double tells, bool is_more_better) {
     return (change > 0.0) == is_more_better ? GRADIN_EFFECT_BETTER : GRADIN_EFFECT_WORSE;
 }
 
+static bool is_over_two_rows(const gradin_assessment *a, int seat) {
+    return a->sight.c_case && a->sight.c_case[seat] == GRADIN_C_TWO_AHEAD;
+}
+
+/* C over two rows is not C over one: seats of which only one looks so far are compared over
+ * the row in front. */
+static bool are_over_other_rows(const gradin_assessment *const side[2],
+                                const gradin_seat_change *c) {
+    return is_over_two_rows(side[0], c->seat[0]) != is_over_two_rows(side[1], c->seat[1]);
+}
+
 static void find_effects(const gradin_assessment *const side[2], gradin_seat_change *c) {
+    bool is_other_row = are_over_other_rows(side, c);
     for (int k = 0; k < GRADIN_N_FIGURE; k++) {
         gradin_figure figure = (gradin_figure)k;
         for (int of = 0; of < 2; of++)
-            c->value[of][k] = compare_value(side[of], figure, c->seat[of]);
+            c->value[of][k] = figure == GRADIN_FIGURE_C_VALUE && is_other_row
+                                  ? at(side[of]->sight.c_row_m, c->seat[of])
+                                  : compare_value(side[of], figure, c->seat[of]);
         c->change[k] = c->value[1][k] - c->value[0][k];
         c->effect[k] = compare_effect(c->change[k], c->tells[k], compare_is_more_better(figure));
     }
 }
 
-/* The figure that sets the worse of the two classes has moved, or only one of the layouts has it.
- */
+/* The figure that sets the worse of the two classes has moved, or only one of the layouts has it,
+ * or it is C over another row than before. */
 static void find_steps(const gradin_assessment *const side[2], gradin_seat_change *c) {
     int first = (int)side[0]->sight.rating[c->seat[0]],
         second = (int)side[1]->sight.rating[c->seat[1]];
@@ -66,7 +80,9 @@ static void find_steps(const gradin_assessment *const side[2], gradin_seat_chang
     bool is_worse = second > first;
     gradin_figure cause = figure_of(side[is_worse]->sight.reason[c->seat[is_worse]]);
     gradin_effect moved = is_worse ? GRADIN_EFFECT_WORSE : GRADIN_EFFECT_BETTER;
-    if (c->effect[cause] != moved && c->effect[cause] != GRADIN_EFFECT_NONE) return;
+    bool is_other_row = cause == GRADIN_FIGURE_C_VALUE && are_over_other_rows(side, c);
+    if (c->effect[cause] != moved && c->effect[cause] != GRADIN_EFFECT_NONE && !is_other_row)
+        return;
     c->steps = first - second;
     c->cause = cause;
 }

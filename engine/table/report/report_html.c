@@ -2,6 +2,7 @@
  * from a disk or a mail and asks nothing of a network. Without its script it still has the plans by
  * rating, the tables and the texts. It holds no date: same input, same bytes. Sources: HTML Living
  * Standard; WCAG 2.2 (landmarks, headings in order, names, focus), from memory. */
+#include "base/lengths.h"
 #include "base/use.h"
 #include "studies/shared/complete.h"
 #include "table/report/html.h"
@@ -114,11 +115,15 @@ static void put_plans(page *p) {
 
 static void put_views(page *p) {
     if (!html_has_views(p->report)) return;
+    const length_unit unit = length_unit_of(p->report->assessment[0]->model->units);
     open_section(p, "views", "Views from chosen seats");
-    table_put(&p->out,
-              "<p>Drawn by the same rays as the figures. Hatched: hides part of the focus. Figures "
-              "of 1.7 m and squares of 1 m show the size; light, faces and materials are not "
-              "shown. The seats are chosen by what all seats see.</p>\n");
+    table_put(&p->out, "<p>Drawn by the same rays as the figures. Hatched: hides part of the "
+                       "focus. Figures of ");
+    table_put_length(&p->out, 1.7, unit);
+    table_put(&p->out, " and squares of ");
+    table_put_length(&p->out, 1.0, unit);
+    table_put(&p->out, " show the size; light, faces and materials are not shown. The seats are "
+                       "chosen by what all seats see.</p>\n");
     html_put_views(&p->out, p->report);
     close_section(p);
 }

@@ -38,7 +38,7 @@ static void set_sight(small_hall *h) {
     for (int i = 0; i < HALL_SEATS; i++) {
         h->visible[i] = 1.0;
         h->distance_m[i] = 10.0;
-        h->c_m[i] = 0.09;
+        h->c_m[i] = h->c_row_m[i] = 0.09;
         h->turn_deg[i] = 5.0;
         h->worst_occluder[i] = h->front_seat[i] = -1;
         h->clear[i] = 0.5;
@@ -52,6 +52,7 @@ static void set_sight(small_hall *h) {
                                 .worst_hidden = h->worst_hidden,
                                 .c_case = h->c_case,
                                 .c_m = h->c_m,
+                                .c_row_m = h->c_row_m,
                                 .c_class = h->rating,
                                 .c_area = h->c_area,
                                 .front_seat = h->front_seat,

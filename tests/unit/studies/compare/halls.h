@@ -17,7 +17,8 @@ typedef struct small_hall {
     int block[HALL_SEATS];
     int row[HALL_SEATS], number[HALL_SEATS], level[HALL_SEATS];
     gradin_seat_kind kind[HALL_SEATS];
-    double visible[HALL_SEATS], distance_m[HALL_SEATS], c_m[HALL_SEATS], turn_deg[HALL_SEATS];
+    double visible[HALL_SEATS], distance_m[HALL_SEATS], turn_deg[HALL_SEATS];
+    double c_m[HALL_SEATS], c_row_m[HALL_SEATS];
     double hidden[HALL_SEATS][GRADIN_N_CAUSE];
     gradin_rating rating[HALL_SEATS];
     gradin_reason reason[HALL_SEATS];
