@@ -49,12 +49,26 @@ static void rail_between(canvas *page, gradin_vec2 a, gradin_vec2 b, bool flag) 
     plan_rail_line(page, (gradin_vec2[]){a, b}, 2);
 }
 
-static void draw_symbols(key *k) {
+/* What a way is held against, whether the venue states it or not. */
+static void add_narrow(key *k, const gradin_fit *fit) {
+    char text[2 * LENGTH_CHARS + 64], least[LENGTH_CHARS], chair[LENGTH_CHARS];
+    const gradin_routes *r = fit->routes;
+    length_unit unit = length_unit_of(fit->model->units);
+    length_text(least, r->wanted_m, unit);
+    if (r->wheelchair_wanted_m == r->wanted_m)
+        snprintf(text, sizeof text, "narrower than %s: its clear width", least);
+    else
+        snprintf(text, sizeof text, "narrower than %s (wheelchairs %s): clear width", least,
+                 length_text(chair, r->wheelchair_wanted_m, unit));
+    marks_narrow(k->page, next_entry(k, text));
+}
+
+static void draw_symbols(key *k, const gradin_fit *fit) {
     add_line(k, "way out of a row, from its longest", marks_route_line, false);
     add_line(k, "way without steps, from a wheelchair place", marks_route_line, true);
     marks_exit(k->page, next_entry(k, "exit with free width"), (gradin_vec2){1.0, 0.0}, true);
     marks_exit(k->page, next_entry(k, "exit that does not count"), (gradin_vec2){1.0, 0.0}, false);
-    marks_narrow(k->page, next_entry(k, "narrower than wanted: its clear width"));
+    add_narrow(k, fit);
     marks_dead_end(k->page, next_entry(k, "aisle ends here: length back to a way"));
     k->x += COLUMN_WIDTH;
     k->n = 0;
@@ -145,5 +159,5 @@ void key_draw(canvas *page, const view *v, const gradin_fit *fit) {
     canvas_text(page, heading, PAGE_MARGIN, v->legend_top + 12.0, "Found");
     canvas_text(page, heading, LEGEND_SPLIT, v->legend_top + 12.0, "Marks");
     put_found(&l);
-    draw_symbols(&k);
+    draw_symbols(&k, fit);
 }

@@ -7,6 +7,7 @@
 #include <string.h>
 
 enum { MOST_STEP = 8, FEW = 100 }; /* one value in so many may lie beyond the steps */
+enum { LEAST_OVER = 3 }; /* steps over a limit, so that layouts near it share their colours */
 static const double noise_step_db = 3.0;
 
 /* The values that share a scale: [n_array][n_seat]. */
@@ -56,7 +57,9 @@ void quantity_step_levels(quantity *q, const double *const *also, int n_also) {
         int up = outer_edge(&v, anchor, step, -1.0, few);
         if (down + up > MOST_STEP) continue;
         if (!isnan(q->criterion)) down = down > 0 ? down : 1; /* a step within the limit */
-        up = up > 0 ? up : 1;
+        bool is_widened = !isnan(q->criterion) && down + LEAST_OVER <= MOST_STEP;
+        int least_up = is_widened ? LEAST_OVER : 1;
+        up = up > least_up ? up : least_up;
         set_edges(q, anchor - step * down, step, down + up);
         q->opens_low = count_beyond(&v, q->low, 1.0) > 0;
         q->opens_high = count_beyond(&v, q->high, -1.0) > 0;
