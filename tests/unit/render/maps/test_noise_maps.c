@@ -21,7 +21,7 @@ TestSuite(noise_maps, .init = set_up, .fini = tear_down);
 
 /* 52 to 66 dB about the limit of 60; without a limit -11 to 31 dB about the median of 8. */
 static colour band_colour(int band, int seat) {
-    static const double first[2] = {51.0, -12.0}, step[2] = {3.0, 6.0}, n[2] = {5.0, 7.0};
+    static const double first[2] = {51.0, -12.0}, step[2] = {3.0, 6.0}, n[2] = {6.0, 7.0};
     double k = ceil((hall->band[band].level_db[seat] - first[band]) / step[band]) - 1.0;
     return colour_at(1.0 - fmin(fmax(k, 0.0), n[band] - 1.0) / (n[band] - 1.0));
 }

@@ -41,18 +41,19 @@ static void check_edges(const quantity *q, double first, double step, int n_edge
     cr_assert_float_eq(q->high, first + step * (n_edge - 1), 1e-9);
 }
 
-/* The limit is an edge, and there is a step on either side of it, wherever the levels lie. */
+/* The limit is an edge, with a step within it and three over it, so that layouts near one limit
+ * share their colours. */
 Test(scale, steps_lie_about_the_limit) {
     hall->model.criterion.lamax_dba = 41.5;
     set_levels(39.0, 8.0); /* 39 to 47 */
     quantity q = level();
-    check_edges(&q, 38.5, 3.0, 4);
+    check_edges(&q, 38.5, 3.0, 5);
     set_levels(43.0, 1.0);
     q = level();
-    check_edges(&q, 38.5, 3.0, 3);
+    check_edges(&q, 38.5, 3.0, 5);
     set_levels(36.0, 1.0);
     q = level();
-    check_edges(&q, 35.5, 3.0, 4);
+    check_edges(&q, 35.5, 3.0, 6);
     set_levels(20.0, 45.0); /* 3 dB would be more steps than can be told apart */
     q = level();
     check_edges(&q, 17.5, 6.0, 9);
@@ -61,7 +62,31 @@ Test(scale, steps_lie_about_the_limit) {
     cr_assert(q.low == 20.0 && q.high == 80.0);
 }
 
-/* One seat in a hundred does not stretch the scale; what lies beyond it has the end's colour. */
+/* The first end that holds every seat, with the arrow only where none does. */
+Test(scale, a_scale_ends_where_the_seats_do) {
+    static const double end[] = {2.0, 3.0, 5.0, 10.0}, most[] = {1.9, 2.0, 2.1, 9.0, 11.0};
+    static const double wanted[] = {2.0, 2.0, 3.0, 10.0, 10.0};
+    set_levels(0.0, 1.0);
+    for (int k = 0; k < 5; k++) {
+        quantity q = level();
+        a->noise.lamax_db[0][3] = most[k];
+        quantity_reach(&q, end, 4);
+        cr_expect_eq(q.high, wanted[k], "most %g: %g", most[k], q.high);
+        cr_expect_eq(q.opens_high, most[k] > 10.0);
+    }
+}
+
+/* An index has steps of its own, and the limit is one of their edges. */
+Test(scale, steps_of_an_index) {
+    set_levels(0.49, 0.14);
+    quantity q = level();
+    q.step = 0.05;
+    q.criterion = 0.45;
+    q.is_high_good = true;
+    quantity_step_levels(&q, NULL, 0);
+    check_edges(&q, 0.40, 0.05, 6);
+}
+
 /* Small differences are not lost on a scale for large ones, and none fills one of less than 2 dB.
  */
 Test(scale, a_difference_reaches_as_far_as_its_values) {
@@ -79,15 +104,16 @@ Test(scale, a_difference_reaches_as_far_as_its_values) {
     }
 }
 
+/* One seat in a hundred does not stretch the scale; what lies beyond it has the end's colour. */
 Test(scale, outliers_do_not_stretch_it) {
     hall->model.criterion.lamax_dba = 42.0;
     set_levels(39.5, 4.0);
     a->noise.lamax_db[0][7] = 99.0;
     a->noise.lamax_db[0][8] = -99.0;
     quantity q = level();
-    check_edges(&q, 39.0, 3.0, 3);
+    check_edges(&q, 39.0, 3.0, 5);
     cr_assert(q.opens_high && q.opens_low);
-    colour beyond = quantity_colour(&q, 99.0), last = quantity_colour(&q, 44.9);
+    colour beyond = quantity_colour(&q, 99.0), last = quantity_colour(&q, 50.9);
     cr_assert(beyond.r == last.r && beyond.g == last.g && beyond.b == last.b);
 }
 

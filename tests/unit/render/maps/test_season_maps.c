@@ -71,7 +71,7 @@ static void set_up(void) {
         season.laeq_db[i] = 5.0 + 0.05 * i;
         season.over_show[i] = 0.01 * i;
         season.lost_s[i] = i % 3 ? 0.1 * i : i % 2 ? (double)NAN : 0.0;
-        season.voice.sii[i] = 0.001 * i;
+        season.voice.sii[i] = 0.0005 + 0.001 * i; /* never on an edge */
     }
     season.laeq_spread = season.over_spread = season.lost_spread = season.sii_spread =
         (gradin_spread){0.0, 0.1, 0.3, 0.6, 0.7};
@@ -119,7 +119,8 @@ static colour wanted_colour(int map, int seat) {
         place = step_place(season.laeq_db[seat], 0.0, 6.0, laeq_steps());
     if (map == GRADIN_SEASON_MAP_OVER) place = 1.0 - season.over_show[seat] / 10.0;
     if (map == GRADIN_SEASON_MAP_WORDS_LOST) place = 1.0 - season.lost_s[seat] / 60.0;
-    if (map == GRADIN_SEASON_MAP_SII) place = season.voice.sii[seat];
+    /* from -0.05, 0.45 less five steps of 0.1: 0.05 would be more than can be told apart */
+    if (map == GRADIN_SEASON_MAP_SII) place = floor((season.voice.sii[seat] + 0.05) / 0.1) / 7.0;
     return isnan(place) ? COLOUR_WHITE : colour_at(place);
 }
 
