@@ -81,6 +81,19 @@ void arena_reset(gradin_arena *arena) {
     arena->n_input = arena->input_capacity = 0;
 }
 
+void arena_adopt(gradin_arena *arena, gradin_arena *given) {
+    if (!given) return;
+    chunk **end = arena->newest ? &arena->newest->next : &arena->newest;
+    chunk *older = *end, *last = given->newest;
+    for (; last && last->next; last = last->next) continue;
+    if (last) {
+        *end = given->newest;
+        last->next = older;
+    }
+    given->newest = NULL;
+    gradin_arena_destroy(given);
+}
+
 /* The smallest spare chunk that holds so many bytes, taken off the list. */
 static chunk *take_spare(gradin_arena *arena, size_t size) {
     chunk **best = NULL;

@@ -16,6 +16,10 @@ typedef struct arena_dash {
 } arena_dash;
 arena_dash *arena_dash_of(gradin_arena *arena);
 
+/* All blocks of `given` (NULL: none) become the arena's, and it is destroyed; what files it has
+ * read is forgotten. */
+void arena_adopt(gradin_arena *arena, gradin_arena *given);
+
 /* Frees every block at once, inputs too, but keeps the memory for those to come. */
 void arena_reset(gradin_arena *arena);
 

@@ -47,18 +47,25 @@ static gradin_status no_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
 }
 
-static gradin_status look(job *j, gradin_arena *arena, int layout, const gradin_viewpoint *point,
-                          gradin_error *error) {
+/* Views of one layout. */
+typedef struct look {
+    job *j;
+    int layout;
+    const gradin_viewpoint *point;
+} look;
+
+static gradin_status look_from(void *user, int k, gradin_arena *arena, gradin_error *error) {
+    const look *l = user;
+    const gradin_viewpoint *point = &l->point[k];
     const gradin_view_options how = {.width_px = VIEW_WIDTH_PX, .height_px = VIEW_HEIGHT_PX};
-    int k = j->n_view[layout]++;
-    gradin_report_image *image = &j->image[layout][k];
+    gradin_report_image *image = &l->j->image[l->layout][k];
     gradin_view *view = gradin_arena_alloc(arena, 1, sizeof *view);
     unsigned char *png = NULL;
     if (!view) return no_memory(error);
     gradin_status status =
-        gradin_view_compute(arena, &j->model[layout], point->seat, &how, view, error);
+        gradin_view_compute(arena, &l->j->model[l->layout], point->seat, &how, view, error);
     if (status == GRADIN_OK) status = gradin_view_image(arena, view, &png, &image->size, error);
-    j->entry[layout][k] = (gradin_view_entry){view, point->title};
+    l->j->entry[l->layout][k] = (gradin_view_entry){view, point->title};
     image->seat = point->seat;
     image->title = point->title;
     image->png = png;
@@ -69,15 +76,15 @@ static gradin_status look_around(job *j, gradin_arena *arena, gradin_error *erro
     gradin_status status = GRADIN_OK;
     for (int i = 0; i < j->n && j->o->n_view > 0 && status == GRADIN_OK; i++) {
         gradin_viewpoint *point = NULL;
-        int n = 0;
         progress_step("views of layout %d of %d", i + 1, j->n);
         j->entry[i] = gradin_arena_alloc(arena, GRADIN_MAX_VIEW, sizeof **j->entry);
         j->image[i] = gradin_arena_alloc(arena, GRADIN_MAX_VIEW, sizeof **j->image);
         if (!j->entry[i] || !j->image[i]) return no_memory(error);
         status = gradin_viewpoints_choose(arena, &j->model[i], &j->assessment[i].sight,
-                                          j->o->n_view, &point, &n, error);
-        for (int k = 0; k < n && status == GRADIN_OK; k++)
-            status = look(j, arena, i, &point[k], error);
+                                          j->o->n_view, &point, &j->n_view[i], error);
+        look from = {j, i, point};
+        if (status == GRADIN_OK)
+            status = gradin_for_each(arena, j->n_view[i], look_from, &from, error);
     }
     return status;
 }
@@ -111,11 +118,15 @@ static gradin_status put_in_words(job *j, gradin_arena *arena, gradin_error *err
     return status;
 }
 
+static gradin_status cut_page(void *user, int i, gradin_arena *arena, gradin_error *error) {
+    job *j = user;
+    return gradin_layout_page_compute(arena, j->assessed[i], &j->page[i], error);
+}
+
 static gradin_status make_pdf(job *j, gradin_arena *arena, gradin_error *error) {
     progress_step("pages");
     gradin_status status = put_in_words(j, arena, error);
-    for (int i = 0; i < j->n && status == GRADIN_OK; i++)
-        status = gradin_layout_page_compute(arena, j->assessed[i], &j->page[i], error);
+    if (status == GRADIN_OK) status = gradin_for_each(arena, j->n, cut_page, j, error);
     for (int i = 0; i + 1 < j->n && status == GRADIN_OK; i++)
         status = gradin_compare_verdict_text(arena, &j->comparison, i, &j->verdict[i], error);
     const gradin_pages pages = {.layout = j->page,
@@ -130,17 +141,20 @@ static gradin_status make_pdf(job *j, gradin_arena *arena, gradin_error *error) 
                                : status;
 }
 
-/* The rough checks of those that have machines. */
-static gradin_status check_all(job *j, gradin_arena *arena, gradin_error *error) {
-    gradin_status status = GRADIN_OK;
-    for (int i = 0; i < j->n && !j->o->is_without_checks && status == GRADIN_OK; i++) {
-        if (!j->model[i].machinery) continue;
-        progress_step("checks of layout %d of %d", i + 1, j->n);
-        status = gradin_fit_check(arena, &j->model[i], &j->check[i], error);
-        if (status == GRADIN_OK) status = gradin_fit_routes(arena, &j->check[i], error);
-        j->fit[i] = &j->check[i];
-    }
+/* The rough checks of a layout that has machines. */
+static gradin_status check_one(void *user, int i, gradin_arena *arena, gradin_error *error) {
+    job *j = user;
+    if (!j->model[i].machinery) return GRADIN_OK;
+    gradin_status status = gradin_fit_check(arena, &j->model[i], &j->check[i], error);
+    if (status == GRADIN_OK) status = gradin_fit_routes(arena, &j->check[i], error);
+    j->fit[i] = &j->check[i];
     return status;
+}
+
+static gradin_status check_all(job *j, gradin_arena *arena, gradin_error *error) {
+    if (j->o->is_without_checks) return GRADIN_OK;
+    progress_step("checks");
+    return gradin_for_each(arena, j->n, check_one, j, error);
 }
 
 /* Assesses each layout, and its overflight against time while its room is at hand. */

@@ -104,6 +104,17 @@ GRADIN_API char *gradin_arena_print(gradin_arena *arena, const char *format, ...
 GRADIN_API gradin_status gradin_arena_grow(gradin_arena *arena, void **items, int count,
                                            int *capacity, size_t item_size);
 
+/* Parts of a work that know nothing of each other, in threads. */
+
+/* Part i, with an arena and an error object for this part alone. */
+typedef gradin_status (*gradin_part_work)(void *user, int i, gradin_arena *arena,
+                                          gradin_error *error);
+
+/* Does parts 0 to n - 1. `arena` then has all that they allocated. Returns the status of the first
+ * part by number that failed; diagnostics come in the order of the parts, up to that one's. */
+GRADIN_API gradin_status gradin_for_each(gradin_arena *arena, int n, gradin_part_work work,
+                                         void *user, gradin_error *error);
+
 /* Units and angles. */
 
 static inline double gradin_rad(double angle_deg) {

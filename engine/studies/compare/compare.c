@@ -107,21 +107,25 @@ static gradin_status plan(gradin_arena *arena, const gradin_model *from, const g
     return GRADIN_OK;
 }
 
+/* Way k of n x n; none from a layout to itself. */
+static gradin_status plan_way(void *user, int k, gradin_arena *arena, gradin_error *error) {
+    gradin_comparison *c = user;
+    int n = c->n_layout;
+    if (k / n == k % n) return GRADIN_OK;
+    return plan(arena, c->layout[k / n].assessment->model, c->layout[k % n].assessment->model,
+                &c->changeover[k], error);
+}
+
 static gradin_status plan_all(gradin_arena *arena, const gradin_compare_options *options,
                               gradin_comparison *c, gradin_error *error) {
     int n = c->n_layout;
-    gradin_status status = GRADIN_OK;
     c->changeover = gradin_arena_alloc(arena, (size_t)(n * n), sizeof *c->changeover);
     if (!c->changeover) return no_memory(error);
-    for (int k = 0; k < n * n && status == GRADIN_OK; k++) {
-        if (k / n == k % n) continue;
-        if (options && options->is_without_changeovers)
-            snprintf(c->changeover[k].why_not, GRADIN_TEXT_CHARS, "not asked for");
-        else
-            status = plan(arena, c->layout[k / n].assessment->model,
-                          c->layout[k % n].assessment->model, &c->changeover[k], error);
-    }
-    return status;
+    if (!options || !options->is_without_changeovers)
+        return gradin_for_each(arena, n * n, plan_way, c, error);
+    for (int k = 0; k < n * n; k++)
+        if (k / n != k % n) snprintf(c->changeover[k].why_not, GRADIN_TEXT_CHARS, "not asked for");
+    return GRADIN_OK;
 }
 
 static gradin_status compare_all(gradin_arena *arena, const gradin_compare_options *options,

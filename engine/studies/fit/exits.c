@@ -15,8 +15,10 @@ static const double THIN_M = 0.02;  /* which sees what is as near as this to its
 
 /* A seat with whoever sits on it. */
 static bool is_on_seat(const gradin_seats *s, int i, gradin_vec2 at_m, double sill_m) {
-    gradin_vec2 ahead = gradin_bearing_unit(s->facing_deg[i]);
     double x = at_m.x - s->floor_m[i].x, y = at_m.y - s->floor_m[i].y;
+    double wide2 = s->depth_m[i] * s->depth_m[i] + s->width_m[i] * s->width_m[i];
+    if (x * x + y * y > 0.2501 * wide2) return false; /* outside the circle round its place */
+    gradin_vec2 ahead = gradin_bearing_unit(s->facing_deg[i]);
     double along_m = x * ahead.x + y * ahead.y, across_m = x * ahead.y - y * ahead.x;
     return fabs(s->floor_m[i].z - sill_m) < HEADROOM_M && fabs(along_m) <= s->depth_m[i] / 2.0 &&
            fabs(across_m) <= s->width_m[i] / 2.0;

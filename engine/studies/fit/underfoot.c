@@ -141,8 +141,8 @@ double fit_surface_m(const gradin_model *m, gradin_vec2 at_m, double reach_m) {
             surface_m = m->solid[i].top_m;
     for (int i = 0; i < m->n_platform; i++) {
         const gradin_platform *p = &m->platform[i];
-        bool is_there = is_platform_at(p, way, ground, reach_m);
-        if (is_there && p->top_m > surface_m && gradin_polygon_contains(p->polygon, at_m))
+        if (p->top_m > surface_m && is_platform_at(p, way, ground, reach_m) &&
+            gradin_polygon_contains(p->polygon, at_m))
             surface_m = p->top_m;
     }
     return surface_m;
@@ -201,11 +201,16 @@ const char *fit_obstacle(const gradin_model *m, gradin_vec2 at_m, double height_
     return NULL;
 }
 
+/* hypot() takes long: it is asked only near the limit. */
+static bool is_within(double x_m, double y_m, double radius_m) {
+    return x_m * x_m + y_m * y_m < 1.001 * radius_m * radius_m && hypot(x_m, y_m) < radius_m;
+}
+
 bool fit_is_seat_near(const gradin_model *m, gradin_vec2 at_m, double radius_m, int from, int to) {
     for (int i = 0; i < m->seats.n_seat; i++) {
         if (i >= from && i <= to) continue;
-        gradin_vec3 seat_m = m->seats.floor_m[i];
-        if (hypot(seat_m.x - at_m.x, seat_m.y - at_m.y) < radius_m) return true;
+        double x = m->seats.floor_m[i].x - at_m.x, y = m->seats.floor_m[i].y - at_m.y;
+        if (is_within(x, y, radius_m)) return true;
     }
     return false;
 }

@@ -4,12 +4,12 @@
 
 #include <string.h>
 
-static int width(const schedule_line *l) {
-    return l->p->n_limit + 1;
-}
+/* Limits are compared four at a time: most of a search's time goes through that. */
+typedef int lane __attribute__((vector_size(16), may_alias));
+enum { LANES = sizeof(lane) / sizeof(int) };
 
 static int *used_in(const schedule_line *l, int piece) {
-    return l->used + (size_t)piece * (size_t)width(l);
+    return l->used + (size_t)piece * (size_t)l->width;
 }
 
 /* Links of pairs[i * n + k]; is_column: to each k all its i, else to each i all its k. */
@@ -29,10 +29,33 @@ static bool open_links(gradin_arena *arena, const bool *pairs, int n, bool is_co
     return true;
 }
 
+/* Where nothing is to be held, whatever is in use leaves room. */
+static bool open_room(gradin_arena *arena, schedule_line *l) {
+    const schedule_problem *p = l->p;
+    size_t n = (size_t)p->n * (size_t)l->width;
+    l->room = gradin_arena_alloc(arena, n, sizeof *l->room);
+    l->trip_room = gradin_arena_alloc(arena, n, sizeof *l->trip_room);
+    if (!l->room || !l->trip_room) return false;
+    for (int k = 0; k < p->n; k++) {
+        int *room = l->room + (size_t)k * (size_t)l->width;
+        int *trip_room = l->trip_room + (size_t)k * (size_t)l->width;
+        for (int r = 0; r < p->n_limit; r++) {
+            room[r] = p->capacity[r] - p->demand[k * p->n_limit + r];
+            trip_room[r] = room[r] - (p->trip_demand ? p->trip_demand[r] : 0);
+        }
+        room[p->n_limit] = INT32_MAX;
+        trip_room[p->n_limit] = 0;
+    }
+    return true;
+}
+
 bool line_open(gradin_arena *arena, const schedule_problem *p, schedule_line *l) {
     size_t n = (size_t)p->n;
-    *l = (schedule_line){.p = p, .first_trip = gradin_arena_alloc(arena, n + 1, sizeof(int))};
-    if (!l->first_trip || !open_links(arena, p->before, p->n, true, &l->earlier) ||
+    *l = (schedule_line){.p = p,
+                         .first_trip = gradin_arena_alloc(arena, n + 1, sizeof(int)),
+                         .width = (p->n_limit + LANES) / LANES * LANES};
+    if (!l->first_trip || !open_room(arena, l) ||
+        !open_links(arena, p->before, p->n, true, &l->earlier) ||
         !open_links(arena, p->before, p->n, false, &l->later) ||
         !open_links(arena, p->apart, p->n, false, &l->apart))
         return false;
@@ -41,7 +64,7 @@ bool line_open(gradin_arena *arena, const schedule_problem *p, schedule_line *l)
     l->start_s = gradin_arena_alloc(arena, n + 1, sizeof(int));
     l->trip_start_s = gradin_arena_alloc(arena, n_trip + 1, sizeof(int));
     l->at_s = gradin_arena_alloc(arena, most, sizeof(int));
-    l->used = gradin_arena_alloc(arena, most * (size_t)width(l), sizeof(int));
+    l->used = gradin_arena_alloc(arena, most * (size_t)l->width, sizeof(int));
     if (!l->start_s || !l->trip_start_s || !l->at_s || !l->used) return false;
     line_clear(l);
     return true;
@@ -51,7 +74,7 @@ void line_clear(schedule_line *l) {
     for (int i = 0; i < l->p->n; i++) l->start_s[i] = -1;
     l->n_at = 1;
     l->at_s[0] = 0;
-    memset(l->used, 0, (size_t)width(l) * sizeof *l->used);
+    memset(l->used, 0, (size_t)l->width * sizeof *l->used);
 }
 
 int line_total(const schedule_line *l) {
@@ -62,7 +85,7 @@ int line_total(const schedule_line *l) {
 }
 
 /* The last piece that begins at t or before; piece `low` does. The half is chosen without a branch,
- * which could not be foretold: most of a search's time goes through here. */
+ * which could not be foretold. */
 static int piece_from(const schedule_line *l, int low, int t_s) {
     const int *at_s = l->at_s + low;
     for (int n = l->n_at - low, half; n > 1; n -= half) {
@@ -78,12 +101,12 @@ static int piece_at(const schedule_line *l, int t_s) {
 
 /* Does a piece's use leave room for k, and for one of its trips? */
 static bool has_room(const schedule_line *l, int piece, int k, bool is_trip) {
-    const schedule_problem *p = l->p;
-    const int *used = used_in(l, piece), *wanted = p->demand + (size_t)k * (size_t)p->n_limit;
-    if (is_trip && used[p->n_limit] > 0) return false;
-    for (int r = 0; r < p->n_limit; r++)
-        if (used[r] + wanted[r] + (is_trip ? p->trip_demand[r] : 0) > p->capacity[r]) return false;
-    return true;
+    const int *used = used_in(l, piece);
+    const int *room = (is_trip ? l->trip_room : l->room) + (size_t)k * (size_t)l->width;
+    lane over = {0};
+    for (int r = 0; r < l->width; r += LANES)
+        over |= *(const lane *)(const void *)(used + r) > *(const lane *)(const void *)(room + r);
+    return (over[0] | over[1] | over[2] | over[3]) == 0;
 }
 
 /* Is it only a trip under way that leaves no room for k? */
@@ -145,7 +168,7 @@ int line_earliest(schedule_line *l, int k, int from_s) {
 /* Makes a piece begin at t; its index. */
 static int split(schedule_line *l, int t_s) {
     int i = piece_at(l, t_s);
-    size_t row = (size_t)width(l) * sizeof *l->used;
+    size_t row = (size_t)l->width * sizeof *l->used;
     if (l->at_s[i] == t_s) return i;
     size_t n_behind = (size_t)(l->n_at - i - 1);
     memmove(&l->at_s[i + 2], &l->at_s[i + 1], n_behind * sizeof *l->at_s);
@@ -158,7 +181,7 @@ static int split(schedule_line *l, int t_s) {
 
 /* A piece like the one before it is one with it. */
 static void join(schedule_line *l, int i) {
-    size_t row = (size_t)width(l) * sizeof *l->used;
+    size_t row = (size_t)l->width * sizeof *l->used;
     if (i == 0 || memcmp(used_in(l, i), used_in(l, i - 1), row) != 0) return;
     size_t n_behind = (size_t)(l->n_at - i - 1);
     memmove(&l->at_s[i], &l->at_s[i + 1], n_behind * sizeof *l->at_s);

@@ -19,7 +19,9 @@ typedef struct schedule_line {
     int *first_trip;       /* [n + 1] */
     int *trip_start_s;     /* [first_trip[n]] of moves on the line, and of the one last asked for */
     int *at_s, n_at;       /* [n_at] sorted, the first is 0; the last piece has no end */
-    int *used;             /* [n_at][n_limit + 1]; the last one counts trips */
+    int *used;             /* [n_at][width]; number n_limit counts trips, what follows is 0 */
+    int width;             /* n_limit + 1, rounded up to a whole number of lanes */
+    int *room, *trip_room; /* [n][width] what others may use beside a move, beside a trip of it */
     bool is_carrier_tight; /* has the carrier ever kept a move from its earliest start? */
 } schedule_line;
 
