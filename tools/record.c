@@ -97,16 +97,13 @@ static gradin_status digest_of(const result_folder *folder, const char *name, ch
                 : gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
 }
 
-/* Written since the folder was opened. */
-static bool is_new(const result_folder *folder, const found_file *now) {
-    const found_file *was = file_in(&folder->before, now->name);
-    return !was || was->inode != now->inode || was->changed.tv_sec != now->changed.tv_sec ||
-           was->changed.tv_nsec != now->changed.tv_nsec;
-}
-
-/* What this run wrote, less its mark. */
+/* This run wrote it. A file that came meanwhile is somebody else's. */
 static bool is_result(const result_folder *folder, const found_file *file) {
-    return strcmp(file->name, folder->mark) != 0 && is_new(folder, file);
+    for (int i = 0; i < folder->written.n; i++)
+        if (folder->written.file[i].inode == file->inode &&
+            folder->written.file[i].device == file->device)
+            return true;
+    return false;
 }
 
 bool has_result(const result_folder *folder, const found_files *now) {

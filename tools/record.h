@@ -26,8 +26,8 @@ typedef struct result_folder {
     int n_argument;
     gradin_arena *arena; /* NULL until a folder is opened */
     const char *path, *mark;
-    int fd; /* locked */
-    found_files before;
+    int fd;                      /* locked */
+    found_files before, written; /* written: as each file stood after this run wrote it */
 } result_folder;
 
 /* NULL when there is none. */

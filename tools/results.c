@@ -9,6 +9,7 @@
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <pthread.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -22,6 +23,7 @@ static const char mark_text[] =
     "more, files here may be of different runs: run it again.\n";
 
 static result_folder folder = {.fd = -1};
+static bool is_list_whole = true; /* of what was written */
 
 static bool is_temporary(const char *name) {
     const char *end = strrchr(name, '.');
@@ -65,7 +67,21 @@ const found_file *file_in(const found_files *list, const char *name) {
                        : NULL;
 }
 
+/* "a/b" of "a/b/c/". */
+static int folder_length(const char *path) {
+    int n = (int)strlen(path);
+    while (n > 1 && path[n - 1] == '/') n--;
+    while (n > 0 && path[n - 1] != '/') n--;
+    while (n > 1 && path[n - 1] == '/') n--;
+    return n;
+}
+
 static int refuse_folder(const char *path, int reason) {
+    int length = folder_length(path);
+    if (reason == ENOENT && length > 0) {
+        say("%s: there is no folder '%.*s'; make it first", path, length, path);
+        return EXIT_INPUT;
+    }
     say("%s: %s", path,
         reason == EEXIST        ? "exists and is no folder"
         : reason == EWOULDBLOCK ? "another run of gradin is writing there; wait for it, or end it"
@@ -102,6 +118,17 @@ static bool mark(void) {
     return is_good;
 }
 
+/* Files may be written by several threads. */
+static void note_written(void *user, const char *path) {
+    static pthread_mutex_t one = PTHREAD_MUTEX_INITIALIZER;
+    found_files *list = user;
+    struct stat info;
+    if (stat(path, &info) != 0) return;
+    pthread_mutex_lock(&one);
+    is_list_whole = add_file(list, path, &info) && is_list_whole;
+    pthread_mutex_unlock(&one);
+}
+
 /* Locked, looked at and marked; errno says why not, EWOULDBLOCK that another run is in it. */
 static bool begin(bool waits) {
     folder.fd = open(folder.path, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
@@ -115,6 +142,7 @@ static bool begin(bool waits) {
     }
     errno = ENOMEM;
     if (!list_folder(&folder.before)) return false;
+    gradin_write_watch(note_written, &folder.written);
     sweep_temporaries();
     if (mark()) return true;
     int reason = errno;
@@ -181,7 +209,7 @@ static int close_folder(const gradin_arena *read_into, int result) {
     bool was_marked = file_in(&folder.before, folder.mark);
     if (!is_done && is_listed && !was_marked && !has_result(&folder, &now)) remove_mark();
     if (!is_done) return result;
-    if (is_listed && write_record(&folder, read_into, &now, true)) {
+    if (is_listed && is_list_whole && write_record(&folder, read_into, &now, true)) {
         remove_mark();
         return result;
     }
@@ -191,7 +219,8 @@ static int close_folder(const gradin_arena *read_into, int result) {
 
 gradin_status record_so_far(const gradin_arena *read_into, gradin_error *error) {
     found_files now = {0};
-    if (list_folder(&now) && write_record(&folder, read_into, &now, false)) return GRADIN_OK;
+    if (list_folder(&now) && is_list_whole && write_record(&folder, read_into, &now, false))
+        return GRADIN_OK;
     return gradin_error_add(error, GRADIN_IO_FAILED, &(gradin_place){.file = folder.path},
                             "the record of the run cannot be written");
 }
@@ -212,6 +241,7 @@ int end_run(const gradin_arena *read_into, int result) {
         close(folder.fd);
         folder.fd = -1;
     }
+    gradin_write_watch(NULL, NULL);
     gradin_arena_destroy(folder.arena);
     folder.arena = NULL;
     return result;

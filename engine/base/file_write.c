@@ -7,6 +7,7 @@
 #include "base/temporaries.h"
 #include "base/use.h"
 #include "gradin/base.h"
+#include "gradin/run.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -22,6 +23,13 @@
 enum { MODE_BITS = 07777, WRITE_BITS = 0222, NEW_MODE = 0644 };
 
 static atomic_long write_countdown;
+static gradin_write_tell watching;
+static void *watching_user;
+
+void gradin_write_watch(gradin_write_tell tell, void *user) {
+    watching = tell;
+    watching_user = user;
+}
 
 void gradin_write_fail_at(long n) {
     atomic_store(&write_countdown, n);
@@ -116,14 +124,25 @@ static void drop(destination *to) {
     errno = reason;
 }
 
+static gradin_status refuse_place(const char *path, const char *target, gradin_error *error) {
+    char text[GRADIN_TEXT_CHARS];
+    const char *slash = strrchr(target, '/');
+    if (errno == ENAMETOOLONG)
+        return file_refuse(error, GRADIN_IO_FAILED, path, "the name is too long");
+    if (errno != ENOENT || !slash)
+        return file_refuse(error, GRADIN_IO_FAILED, path, strerror(errno));
+    snprintf(text, sizeof text, "there is no folder '%.*s'; make it first",
+             slash - target < 200 ? (int)(slash - target) : 200, target);
+    return file_refuse(error, GRADIN_IO_FAILED, path, text);
+}
+
 /* Whole, synced, and beside its place. */
 static gradin_status set_beside(const char *path, const gradin_bytes *part, int n_part,
                                 destination *to, gradin_error *error) {
     int fd = temporary_open(to->target, NEW_MODE, &to->slot);
     if (fd < 0) {
         to->slot = -1;
-        return file_refuse(error, GRADIN_IO_FAILED, path,
-                           errno == ENAMETOOLONG ? "the name is too long" : strerror(errno));
+        return refuse_place(path, to->target, error);
     }
     bool is_good = (to->mode < 0 || fchmod(fd, (mode_t)to->mode) == 0) &&
                    write_pieces(fd, part, n_part) && fsync(fd) == 0;
@@ -139,6 +158,7 @@ static gradin_status put_in_place(const char *path, destination *to, gradin_erro
     }
     temporary_close(to->slot);
     to->slot = -1;
+    if (watching) watching(watching_user, to->target);
     sync_folder(to->target);
     return GRADIN_OK;
 }

@@ -6,6 +6,7 @@ order), both from memory. The browser is Chromium by Selenium, where both are in
 
 import base64
 import csv
+import html
 import html.parser
 import json
 import os
@@ -29,6 +30,14 @@ except ImportError:
 VOID = {"meta", "link", "input", "br", "img"}
 CLASSES = ["clear", "good", "fair", "poor"]
 VERDICTS = ["within", "too near to tell", "over"]
+SHOW = """format: gradin-show-1
+units: m
+name: reading (invented)
+must:
+  seats: 50
+wishes:
+  - {for: clear_share, weight: 1, nothing_at: 0.1, full_at: 0.9}
+"""
 QUICK = ["--samples", "64", "--no-changeovers"]
 
 
@@ -59,6 +68,11 @@ class Page(html.parser.HTMLParser):
 
 def data_of(text):
     return json.loads(re.search(r'id="data">(.*?)</script>', text, re.DOTALL)[1])
+
+
+def csv_of(path):
+    with open(path, encoding="utf-8", newline="") as source:
+        return list(csv.DictReader(source))
 
 
 class Report(hall.HallTest):
@@ -150,6 +164,29 @@ class Report(hall.HallTest):
         self.assertIn("Not in these levels: the ground before the facade",
                       short.search(self.report("thrust.yaml"))[0])
 
+    def test_choices_are_those_of_choose(self):
+        """Every figure of the section stands in what gradin choose writes for the same layouts."""
+        layouts = ["thrust.yaml", "round.yaml"]
+        text = self.report(*layouts, options=["--show", "quiet_play.yaml"], status=1)
+        self.assertEqual((Page(text).wrong, Page(text).open), ([], []))
+        section = re.search(r'<section id="choice".*?</section>', text, re.DOTALL)[0]
+        self.assertIn('<a href="#choice">Choices</a>', text)
+        code, out, err = self.run_here("choose", "quiet_play.yaml", *layouts, *QUICK[:2], "--no-crews", "--out", "chosen")
+        self.assertEqual(code, 1, err)
+        words = hall.flat(html.unescape(re.sub(r"<[^>]+>", " ", section)))
+        self.assertIn(hall.flat(out.split("\n\n")[1]), words)
+        rows = [hall.flat(html.unescape(re.sub(r"<[^>]+>", " ", row)))
+                for row in re.findall(r"<tr>(.*?)</tr>", section, re.DOTALL)]
+        for line in csv_of(self.path("chosen/choice.csv")):
+            self.assertIn(f"{line['rank']} {line['layout']} {line['verdict']} {100 * float(line['score']):.0f} "
+                          f"{float(line['has_all_pct']):.0f} % {float(line['first_pct']):.0f} % "
+                          f"{float(line['seats']):.0f} {line['held_back']}", rows)
+        verdicts = [line["verdict"] for line in csv_of(self.path("chosen/musts.csv"))]
+        told = re.findall(r"<td>(has it|too near to tell|lacks it)</td>", section)
+        self.assertEqual(told, verdicts)
+        self.assertEqual(len(re.findall(r'<th scope="col"', section)), 8 + 2 * 5)
+        self.assertNotIn('id="choice"', self.report("thrust.yaml"))
+
     def test_same_bytes(self):
         one = self.report("round.yaml", "thrust.yaml", options=["--threads", "1"])
         self.assertEqual(one, self.report("round.yaml", "thrust.yaml", options=["--threads", "2"]))
@@ -195,11 +232,13 @@ class Report(hall.HallTest):
             self.assertIn(f"{data['seat'][seat]} sees {data['seen'][seat]:.1f} % of the focus", found["alt"])
 
     def test_the_same_as_pdf(self):
-        self.report("hexagon_stage.yaml", "hexagon_opera.yaml", views=3)
+        with open(self.path("show.yaml"), "w", encoding="utf-8") as out:
+            out.write(SHOW)
+        self.report("hexagon_stage.yaml", "hexagon_opera.yaml", views=3, options=["--show", "show.yaml"])
         pages = subprocess.run(["pdftotext", "-layout", self.path("out/report.pdf"), "-"], capture_output=True,
                                text=True, check=True).stdout.split("\f")
         words = hall.flat(" ".join(pages))
-        for what in ("Views from 3 seats", "What it comes to", "Compared", "Summary: Opera with surtitles",
+        for what in ("Views from 3 seats", "What it comes to", "Compared", "Choices: reading (invented)", "Summary: Opera with surtitles",
                      "Rough checks: Opera with surtitles", "Rails, guards, egress, loads and moving machinery"):
             self.assertIn(what, words)
         code, out, _ = self.run_here("assess", "hexagon_opera.yaml", "--samples", "64", "--no-maps", "--out", "table")
@@ -219,8 +258,10 @@ class Browser(hall.HallTest):
 
     def setUp(self):
         super().setUp()
+        with open(self.path("show.yaml"), "w", encoding="utf-8") as out:
+            out.write(SHOW)
         code, _, err = self.run_here("report", "hexagon_stage.yaml", "hexagon_opera.yaml", "--out",
-                                     "out", *QUICK, "--views", "2")
+                                     "out", *QUICK, "--views", "2", "--show", "show.yaml")
         self.assertEqual((code, err), (0, ""))
         options = webdriver.ChromeOptions()
         for word in ("--headless=new", "--no-sandbox", "--window-size=1280,900",
@@ -261,6 +302,16 @@ class Browser(hall.HallTest):
         self.assertIn(f": {seat} sees ", words)
         self.assertIn(words, self.all("#detail img")[0].get_attribute("alt"))
         self.assertGreater(self.all("#detail img")[0].size["width"], 200)
+
+    def test_choices_are_reached_and_shown(self):
+        self.click(self.all("nav a[href='#choice']")[0])
+        tables = self.all("#choice table")
+        self.assertEqual(len(tables), 3)
+        for table in tables:
+            self.assertTrue(table.is_displayed())
+            self.assertTrue(table.find_element("tag name", "caption").text)
+        self.assertEqual({row.text for row in self.all("#choice tbody th[scope='row']")},
+                         {one["name"] for one in data_of(self.driver.page_source)["layouts"]} | {"seats to sell"})
 
     def test_list(self):
         data = data_of(self.driver.page_source)["layouts"][0]

@@ -84,6 +84,23 @@ class Results(Small):
         self.assertEqual(set(self.files()), {"mine.png", "overhangs.csv", "rails.csv", RECORD, "run-rails.txt",
                                              "seats.csv", "seats_short.csv", "summary.json"})
 
+    def test_what_came_during_the_run_is_not_the_run_s(self):
+        """The run waits for a reader of its table, which is a pipe, and meanwhile somebody puts a file beside it."""
+        os.mkdir(self.path("out"))
+        os.mkfifo(self.path("out", "seats.csv"))
+        run = subprocess.Popen([hall.GRADIN, *self.assess("layout.yaml", "out", "--no-maps")], cwd=self.folder,
+                               stderr=subprocess.PIPE, text=True)
+        while not os.path.exists(self.path("out", MARK)) and run.poll() is None:
+            time.sleep(0.01)
+        with open(self.path("out", "notes.png"), "w", encoding="utf-8") as file:
+            file.write("not gradin's")
+        with open(self.path("out", "seats.csv"), "rb") as pipe:
+            self.assertTrue(pipe.read().startswith(b"seat,"))
+        self.assertEqual(run.communicate()[1], "gradin: note: out holds what no run there wrote, left alone: notes.png\n")
+        with open(self.path("out", RECORD), encoding="utf-8") as file:
+            named = [line.rstrip("\n").split(" ")[-1] for line in file if line.startswith(("file", "not ours"))]
+        self.assertEqual(named, ["ours\tnotes.png", "seats_short.csv", "summary.json"])
+
     def test_what_was_edited_since_is_left_alone(self):
         self.run_here(*self.assess("layout.yaml"))
         picture = min(name for name in self.files() if name.endswith(".png"))
@@ -141,6 +158,13 @@ class Results(Small):
         os.makedirs(self.path("out", "seats.csv"))
         self.assertEqual(self.run_here(*self.assess("layout.yaml", "out", "--no-maps"))[0], 2)
         self.assertEqual(os.listdir(self.path("out")), ["seats.csv"])
+
+    def test_folder_of_the_folder_is_missing(self):
+        for status, lead, verb, out, folder in ((2, "gradin: ", ["assess"], "none/out", "none"),
+                                                (2, "gradin: ", ["assess"], "none/a/out/", "none/a"),
+                                                (3, "", ["section", "--line", "0,4,9,4"], "none/cut.svg", "none")):
+            self.assertEqual(self.run_here(*verb, "layout.yaml", "--out", out),
+                             (status, "", f"{lead}{out}: there is no folder '{folder}'; make it first\n"))
 
     def test_standard_output_is_no_folder(self):
         code, _, err = self.run_here(*self.assess("layout.yaml", "-"))

@@ -355,10 +355,6 @@ class Machine(hall.HallTest):
         with open(self.path("out"), encoding="utf-8") as source:
             self.assertEqual(source.read(), "mine")
 
-    def test_folder_of_the_folder_is_missing(self):
-        self.assertEqual(self.run_here("assess", "round.yaml", "--out", "none/out"),
-                         (2, "", "gradin: none/out: No such file or directory\n"))
-
 
 class Unwritable(unittest.TestCase):
     """Root may write everywhere, so root runs these as nobody, with a copy of the command."""

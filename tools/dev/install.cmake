@@ -16,6 +16,8 @@ install(FILES ${gradin_page_dir}/zsh/_gradin
 install(FILES README.md DEVELOPERS.md TYPE DOC COMPONENT command)
 install(FILES LICENSE TYPE DOC RENAME copyright COMPONENT command)
 install(FILES reference/keys.md reference/changelog.md DESTINATION ${CMAKE_INSTALL_DOCDIR}/reference COMPONENT command)
+file(GLOB gradin_schemas CONFIGURE_DEPENDS reference/*-schema.json) # of what the command prints
+install(FILES ${gradin_schemas} DESTINATION ${CMAKE_INSTALL_DOCDIR}/reference COMPONENT command)
 install(DIRECTORY reference/guide reference/schemas DESTINATION ${CMAKE_INSTALL_DOCDIR}/reference
   COMPONENT command)
 install(DIRECTORY demo DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT command PATTERN results EXCLUDE)

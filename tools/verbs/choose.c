@@ -1,5 +1,5 @@
 /* gradin choose SHOW LAYOUT...: which layout a show is played in. */
-#include "command.h"
+#include "choose_files.h"
 #include "gradin/files.h"
 #include "gradin/studies/choose_write.h"
 #include "progress.h"
@@ -18,29 +18,11 @@ typedef struct job {
     const char *const *layout; /* [n] */
     const char *drafted[GRADIN_N_FORM], *venue;
     int n;
-    gradin_show show;
-    gradin_model *model, *partner; /* [n], [n_partner] */
-    gradin_traffic traffic;
-    gradin_choice choice;
+    chosen made;
 } job;
 
 static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
-}
-
-/* Layouts and the partners' in one go, so that their venue is read once. */
-static gradin_status read_models(job *j, gradin_arena *arena, gradin_error *error) {
-    int n = j->n + j->show.n_partner;
-    const char **path = gradin_arena_alloc(arena, (size_t)n, sizeof *path);
-    j->model = gradin_arena_alloc(arena, (size_t)n, sizeof *j->model);
-    if (!path || !j->model) return out_of_memory(error);
-    for (int i = 0; i < n; i++)
-        path[i] = i < j->n ? j->layout[i] : j->show.partner[i - j->n].layout_path;
-    j->partner = j->model + j->n;
-    gradin_status status = gradin_models_read(arena, path, n, j->model, error);
-    for (int i = 0; i < j->n && status == GRADIN_OK && j->show.brief_path; i++)
-        status = gradin_brief_read(arena, j->show.brief_path, &j->model[i], error);
-    return status;
 }
 
 static gradin_status compute(job *j, const char *path, gradin_arena *arena, gradin_error *error) {
@@ -51,16 +33,12 @@ static gradin_status compute(job *j, const char *path, gradin_arena *arena, grad
                                            .progress_user = progress_seats},
                                  .room_cache = o->cache,
                                  .finds_crew = !o->is_without_crews};
-    gradin_status status = gradin_show_read(arena, path, &j->show, error);
+    gradin_status status = gradin_show_read(arena, path, &j->made.show, error);
     if (status == GRADIN_OK && o->is_drafting)
-        status = draft_for_show(arena, &j->show, j->venue, o->out_dir, j->drafted, &j->n, error);
-    if (status == GRADIN_OK) status = read_models(j, arena, error);
-    bool has_traffic = j->show.traffic_path != NULL;
-    if (status == GRADIN_OK && has_traffic)
-        status = gradin_traffic_read(arena, j->show.traffic_path, false, &j->traffic, NULL, error);
-    if (status != GRADIN_OK) return status;
-    return gradin_choose(arena, &j->show, j->model, j->n, j->partner,
-                         has_traffic ? &j->traffic : NULL, &how, &j->choice, error);
+        status =
+            draft_for_show(arena, &j->made.show, j->venue, o->out_dir, j->drafted, &j->n, error);
+    return status == GRADIN_OK ? choose_files(arena, j->layout, j->n, &how, &j->made, error)
+                               : status;
 }
 
 static int write_files(const job *j, gradin_arena *arena, gradin_error *error) {
@@ -69,13 +47,13 @@ static int write_files(const job *j, gradin_arena *arena, gradin_error *error) {
                           {.name = "held_back.csv"},
                           {.name = "choice.json"}};
     char *text[4];
-    gradin_status status = gradin_choice_csv(arena, &j->choice, &text[0], &out[0].size, error);
+    gradin_status status = gradin_choice_csv(arena, &j->made.choice, &text[0], &out[0].size, error);
     if (status == GRADIN_OK)
-        status = gradin_choice_musts_csv(arena, &j->choice, &text[1], &out[1].size, error);
+        status = gradin_choice_musts_csv(arena, &j->made.choice, &text[1], &out[1].size, error);
     if (status == GRADIN_OK)
-        status = gradin_choice_held_csv(arena, &j->choice, &text[2], &out[2].size, error);
+        status = gradin_choice_held_csv(arena, &j->made.choice, &text[2], &out[2].size, error);
     if (status == GRADIN_OK)
-        status = gradin_choice_json(arena, &j->choice, &text[3], &out[3].size, error);
+        status = gradin_choice_json(arena, &j->made.choice, &text[3], &out[3].size, error);
     if (status != GRADIN_OK) return report(status, error);
     for (int k = 0; k < 4; k++) out[k].bytes = text[k];
     int result = j->o->is_drafting ? EXIT_DONE : open_results(j->o->out_dir);
@@ -88,16 +66,16 @@ static int print_choice(const job *j, gradin_arena *arena, gradin_error *error) 
     size_t size;
     if (j->o->is_quiet && !j->o->is_json) return EXIT_DONE;
     gradin_status status = j->o->is_json
-                               ? gradin_choice_json(arena, &j->choice, &text, &size, error)
-                               : gradin_choice_text(arena, &j->choice, &text, error);
+                               ? gradin_choice_json(arena, &j->made.choice, &text, &size, error)
+                               : gradin_choice_text(arena, &j->made.choice, &text, error);
     return status == GRADIN_OK ? print_out(text) : report(status, error);
 }
 
 static void print_notes(const job *j) {
-    for (int i = 0; i < j->show.n_note; i++) say("note: %s", j->show.note[i]);
+    say_show_notes(&j->made);
     for (int i = 0; i < j->n; i++) {
-        const gradin_assessment *a = &j->choice.candidate[i].assessment;
-        say_notes(&j->model[i], a->has_noise ? a->noise.cache_note : NULL);
+        const gradin_assessment *a = &j->made.choice.candidate[i].assessment;
+        say_notes(&j->made.model[i], a->has_noise ? a->noise.cache_note : NULL);
     }
 }
 
@@ -137,7 +115,7 @@ static int choose(const void *options, const operands *given, gradin_arena *aren
     int result = j->o->out_dir ? write_files(j, arena, error) : EXIT_DONE;
     if (result == EXIT_DONE) result = print_choice(j, arena, error);
     if (result == EXIT_DONE) result = tell_drafts(j);
-    return result == EXIT_DONE && j->choice.n_meets == 0 ? EXIT_LIMIT : result;
+    return result == EXIT_DONE && j->made.choice.n_meets == 0 ? EXIT_LIMIT : result;
 }
 
 static const usage_form usages[] = {

@@ -1,7 +1,8 @@
 /* gradin report LAYOUT... --out DIR: assess, check, compare and look, then one document of it all,
  * for a browser and as a PDF. */
-#include "command.h"
+#include "choose_files.h"
 #include "gradin/files.h"
+#include "gradin/studies/choose_write.h"
 #include "gradin/studies/compare_write.h"
 #include "gradin/studies/page/picture.h"
 #include "gradin/studies/report_write.h"
@@ -14,9 +15,9 @@
 enum { VIEW_WIDTH_PX = 400, VIEW_HEIGHT_PX = 250 };
 
 typedef struct report_options {
-    const char *out_dir, *brief, *cache;
+    const char *out_dir, *brief, *cache, *show;
     int n_sample, n_draw, n_thread, n_view; /* n_thread 0: all cores */
-    bool is_without_changeovers, is_without_checks, is_quiet;
+    bool is_without_changeovers, is_without_checks, is_json, is_quiet;
 } report_options;
 
 typedef struct job {
@@ -36,9 +37,10 @@ typedef struct job {
     gradin_report_image **image; /* [n][n_view] */
     int *n_view;                 /* [n] */
     char **verdict;              /* [n] */
-    gradin_page_text text[2 * GRADIN_MAX_COMPARED + 1];
+    chosen *chosen;              /* NULL without a show */
+    gradin_page_text text[2 * GRADIN_MAX_COMPARED + 2];
     int n_text;
-    char *html;
+    char *html, *json;
     unsigned char *pdf;
     size_t html_size, pdf_size;
 } job;
@@ -106,6 +108,10 @@ static gradin_status put_in_words(job *j, gradin_arena *arena, gradin_error *err
     if (j->n > 1) {
         status = gradin_compare_text(arena, &j->comparison, &text, error);
         status = add_text(j, arena, status, "Compared", NULL, text, error);
+    }
+    if (status == GRADIN_OK && j->chosen) {
+        status = gradin_choice_text(arena, &j->chosen->choice, &text, error);
+        status = add_text(j, arena, status, "Choices", j->chosen->show.name, text, error);
     }
     for (int i = 0; i < j->n && status == GRADIN_OK; i++) {
         const char *name = j->model[i].layout_name;
@@ -180,6 +186,25 @@ static gradin_status assess_all(job *j, gradin_arena *arena, gradin_error *error
     return status;
 }
 
+static gradin_status choose(job *j, gradin_arena *arena, gradin_error *error) {
+    const gradin_choose_options how = {.sight = {.n_sample = j->o->n_sample,
+                                                 .n_draw = j->o->n_draw,
+                                                 .progress = progress_count,
+                                                 .progress_user = progress_seats},
+                                       .room_cache = j->o->cache,
+                                       .finds_crew = !j->o->is_without_changeovers};
+    progress_step("choices");
+    return choose_files(arena, j->file, j->n, &how, j->chosen, error);
+}
+
+/* What is read first is refused first. */
+static gradin_status read_show(job *j, gradin_arena *arena, gradin_error *error) {
+    if (!j->o->show) return GRADIN_OK;
+    j->chosen = gradin_arena_alloc(arena, 1, sizeof *j->chosen);
+    return j->chosen ? gradin_show_read(arena, j->o->show, &j->chosen->show, error)
+                     : no_memory(error);
+}
+
 static gradin_status compute(job *j, gradin_arena *arena, gradin_error *error) {
     const gradin_compare_options how = {.is_without_changeovers = j->o->is_without_changeovers};
     gradin_report made = {.n = j->n,
@@ -188,23 +213,31 @@ static gradin_status compute(job *j, gradin_arena *arena, gradin_error *error) {
                           .image = (const gradin_report_image *const *)j->image,
                           .n_image = j->n_view,
                           .passing = j->passing};
-    gradin_status status = assess_all(j, arena, error);
+    gradin_status status = read_show(j, arena, error);
+    if (status == GRADIN_OK) status = assess_all(j, arena, error);
     if (status == GRADIN_OK) status = check_all(j, arena, error);
     if (status == GRADIN_OK && j->n > 1) {
         progress_step("compare");
         status = gradin_compare(arena, j->assessed, j->n, &how, &j->comparison, error);
         made.comparison = &j->comparison;
     }
+    if (status == GRADIN_OK && j->chosen) {
+        status = choose(j, arena, error);
+        made.choice = &j->chosen->choice;
+    }
     if (status == GRADIN_OK) status = look_around(j, arena, error);
     if (status == GRADIN_OK) status = make_pdf(j, arena, error);
-    return status == GRADIN_OK ? gradin_report_html(arena, &made, &j->html, &j->html_size, error)
-                               : status;
+    if (status == GRADIN_OK)
+        status = gradin_report_html(arena, &made, &j->html, &j->html_size, error);
+    size_t size = 0;
+    return status == GRADIN_OK ? gradin_report_json(arena, &made, &j->json, &size, error) : status;
 }
 
 static int write_all(const job *j, gradin_arena *arena, gradin_error *error) {
     const result_file out[] = {{.name = "report.html", .bytes = j->html, .size = j->html_size},
                                {.name = "report.pdf", .bytes = j->pdf, .size = j->pdf_size}};
-    return put_results(j->o->out_dir, out, 2, j->o->is_quiet, arena, error);
+    int result = put_results(j->o->out_dir, out, 2, j->o->is_quiet || j->o->is_json, arena, error);
+    return result == EXIT_DONE && j->o->is_json ? print_out(j->json) : result;
 }
 
 static bool alloc_all(job *j, gradin_arena *arena) {
@@ -224,7 +257,10 @@ static bool alloc_all(job *j, gradin_arena *arena) {
            j->page && j->entry && j->image && j->n_view && j->verdict;
 }
 
+/* The document says no more than the exit status. */
 static int tell(const job *j, int result) {
+    if (j->chosen) say_show_notes(j->chosen);
+    if (result == EXIT_DONE && j->chosen && j->chosen->choice.n_meets == 0) result = EXIT_LIMIT;
     for (int i = 0; i < j->n; i++) {
         say_notes_of(&j->assessment[i]);
         if (result == EXIT_DONE && j->fit[i] && !j->fit[i]->is_met) result = EXIT_LIMIT;
@@ -255,6 +291,11 @@ static const option_form options[] = {
      AS_FOLDER(report_options, out_dir),
      .is_required = true,
      .meaning = "folder for report.html and report.pdf, made when it is not there"},
+    {.name = "--show",
+     .value = "SHOW",
+     AS_FILE(report_options, show),
+     .absent = "none",
+     .meaning = "a show: which of the layouts it is played in, as gradin choose ranks them"},
     BRIEF_OPTION(report_options, brief),
     SAMPLES_OPTION(report_options, n_sample, ""),
     {.name = "--draws",
@@ -280,11 +321,14 @@ static const option_form options[] = {
      .meaning = "make no rough checks, which take minutes of 20,000 seats"},
     THREADS_OPTION(report_options, n_thread),
     CACHE_OPTION(report_options, cache),
+    JSON_OPTION(report_options, is_json),
     QUIET_OPTION(report_options, is_quiet)};
 
 static const example_form examples[] = {
     {"gradin report thrust.yaml --out report", "one layout to hand over"},
-    {"gradin report thrust.yaml round.yaml --out report", "two layouts, their plans side by side"}};
+    {"gradin report thrust.yaml round.yaml --out report", "two layouts, their plans side by side"},
+    {"gradin report thrust.yaml round.yaml --show quiet_play.yaml --out report",
+     "the same, and which of them a show is played in"}};
 
 const verb_form report_verb = {
     .name = "report",
@@ -294,9 +338,11 @@ const verb_form report_verb = {
         "writes one HTML file with everything inside: a summary, plans on which each seat can be "
         "picked with the mouse or the arrow keys, two layouts side by side, a list of seats to "
         "sort and search, views from chosen seats, worst seats, checks, limits in force and "
-        "cautions. The file needs no network. The PDF has the pages of gradin page, the views, "
-        "and the same texts.\n\n"
-        "The exit status is 1 when a rough check does not meet what the venue states.",
+        "cautions. With a show it says which of the layouts has what the show must have. The file "
+        "needs no network. The PDF has the pages of gradin page, the views, "
+        "and the same texts.",
+    .limit = "a rough check does not meet what the venue states, or no layout surely has all that "
+             "the show must have",
     COUNTED(usage, usages),
     COUNTED(option, options),
     COUNTED(example, examples),

@@ -38,6 +38,11 @@ GRADIN_API void gradin_plain_line(char *text);
  * the process must end. */
 GRADIN_API void gradin_write_abandon(void);
 
+/* From here on tell(user, path) is called when a file has been written at `path`, by the thread
+ * that wrote it; tell NULL: no more. Concerns all threads; set it while nothing is written. */
+typedef void (*gradin_write_tell)(void *user, const char *path);
+GRADIN_API void gradin_write_watch(gradin_write_tell tell, void *user);
+
 #ifdef __cplusplus
 }
 #endif

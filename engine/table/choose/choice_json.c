@@ -25,7 +25,7 @@ static const char *partner_name(const gradin_choice *choice, int partner) {
     return partner >= 0 ? choice->show->partner[partner].name : NULL;
 }
 
-static void put_musts(table_json *json, json_t *parent, const gradin_choice *choice,
+void table_json_musts(table_json *json, json_t *parent, const gradin_choice *choice,
                       const gradin_candidate *c) {
     json_t *array = table_json_array(json, parent, "must");
     for (int k = 0; k < c->n_must; k++) {
@@ -135,7 +135,7 @@ static void put_layout(table_json *json, json_t *array, const gradin_choice *cho
     table_json_number(json, object, "first_any_weights_share", TABLE_INDEX, c->weight_share);
     table_json_number(json, object, "miss", TABLE_INDEX, c->miss);
     put_change(json, object, choice, i);
-    put_musts(json, object, choice, c);
+    table_json_musts(json, object, choice, c);
     put_figures(json, object, c);
     put_worths(json, object, choice, c);
     put_held(json, object, c);

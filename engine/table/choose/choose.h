@@ -30,6 +30,10 @@ double table_ask_kept(gradin_ask ask, double value);
 /* The same for people. */
 void table_put_relaxed(table_text *out, gradin_ask ask, double value, const char *units);
 
+/* choice_json.c: the must-haves of a layout, as "must". */
+void table_json_musts(table_json *json, json_t *parent, const gradin_choice *choice,
+                      const gradin_candidate *c);
+
 /* verdict.c: what the choice comes to, in sentences; what would let a layout in. */
 void table_choice_answer(table_text *out, const gradin_choice *choice);
 void table_choice_lets_in(table_text *out, const gradin_choice *choice, int candidate);

@@ -24,8 +24,13 @@ void html_put_views(table_text *out, const gradin_report *report);
 /* Level against time of each layout's overflight, where there is one. */
 bool html_has_passing(const gradin_report *report);
 void html_put_passing(table_text *out, const gradin_report *report);
+/* The choice of a layout for a show. */
+void html_put_choice(table_text *out, const gradin_choice *choice);
 /* The table of all layouts and the worst seats of each. */
 void html_put_sums(table_text *out, const gradin_report *report);
 void html_put_worst(table_text *out, const gradin_report *report);
+
+/* GRADIN_BAD_USE for a report that is not complete. */
+gradin_status report_complete(const gradin_report *report, gradin_error *error);
 
 #endif

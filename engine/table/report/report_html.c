@@ -63,6 +63,7 @@ static void put_venues(page *p) {
 
 static bool has_section(const gradin_report *r, const char *id) {
     if (strcmp(id, "compared") == 0) return r->comparison != NULL;
+    if (strcmp(id, "choice") == 0) return r->choice != NULL;
     if (strcmp(id, "views") == 0) return html_has_views(r);
     return strcmp(id, "time") != 0 || html_has_passing(r);
 }
@@ -75,6 +76,7 @@ static void put_top(page *p) {
                                           {"seats", "Seats"},
                                           {"worst", "Worst"},
                                           {"compared", "Compared"},
+                                          {"choice", "Choices"},
                                           {"checks", "Checks and limits"},
                                           {"trust", "How far to trust it"}};
     table_put(&p->out, "<header><h1>");
@@ -180,6 +182,13 @@ static void put_comparison(page *p) {
     close_section(p);
 }
 
+static void put_choice(page *p) {
+    if (!p->report->choice) return;
+    open_section(p, "choice", "Choices");
+    html_put_choice(&p->out, p->report->choice);
+    close_section(p);
+}
+
 static void put_checks(page *p) {
     open_section(p, "checks", "Checks and limits in force");
     for (int i = 0; i < p->report->n && p->status == GRADIN_OK; i++) {
@@ -226,7 +235,7 @@ static void put_end(page *p) {
     table_put(&p->out, "</script>\n</body>\n</html>\n");
 }
 
-static gradin_status check_report(const gradin_report *r, gradin_error *error) {
+gradin_status report_complete(const gradin_report *r, gradin_error *error) {
     if (!r || r->n < 1 || r->n > GRADIN_MAX_COMPARED || !r->assessment)
         return gradin_error_add(error, GRADIN_BAD_USE, NULL, "the report has no assessment");
     for (int i = 0; i < r->n; i++)
@@ -238,12 +247,12 @@ static gradin_status check_report(const gradin_report *r, gradin_error *error) {
                 v->seat >= r->assessment[i]->model->seats.n_seat)
                 return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a view is not whole");
         }
-    return GRADIN_OK;
+    return r->choice ? choice_complete(r->choice, error) : GRADIN_OK;
 }
 
 gradin_status gradin_report_html(gradin_arena *arena, const gradin_report *report, char **text,
                                  size_t *size, gradin_error *error) {
-    if (NEEDS(error, arena, text, size) != GRADIN_OK || check_report(report, error) != GRADIN_OK)
+    if (NEEDS(error, arena, text, size) != GRADIN_OK || report_complete(report, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
     page p = {.arena = arena, .report = report, .out = {.arena = arena}, .error = error};
     put_head(&p);
@@ -260,6 +269,7 @@ gradin_status gradin_report_html(gradin_arena *arena, const gradin_report *repor
     html_put_worst(&p.out, report);
     close_section(&p);
     put_comparison(&p);
+    put_choice(&p);
     put_checks(&p);
     put_trust(&p);
     put_end(&p);

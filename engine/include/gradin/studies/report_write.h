@@ -6,6 +6,7 @@
 #ifndef GRADIN_REPORT_WRITE_H
 #define GRADIN_REPORT_WRITE_H
 
+#include "gradin/studies/choose.h"
 #include "gradin/studies/compare.h"
 #include "gradin/studies/fit.h"
 #include "gradin/studies/page/passing.h"
@@ -31,10 +32,15 @@ typedef struct gradin_report {
     const gradin_report_image *const *image;    /* [n][n_image] views; NULL: none */
     const int *n_image;                         /* [n] */
     const gradin_passing *passing;              /* [n] level against time; NULL: none */
+    const gradin_choice *choice;                /* of a layout for a show; NULL: none */
 } gradin_report;
 
 /* HTML as *text[*size]. GRADIN_BAD_USE for a report that is not complete. */
 GRADIN_API gradin_status gradin_report_html(gradin_arena *arena, const gradin_report *report,
+                                            char **text, size_t *size, gradin_error *error);
+
+/* What it holds as JSON (reference/report-schema.json), in short. */
+GRADIN_API gradin_status gradin_report_json(gradin_arena *arena, const gradin_report *report,
                                             char **text, size_t *size, gradin_error *error);
 
 #ifdef __cplusplus
