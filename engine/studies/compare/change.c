@@ -58,14 +58,19 @@ static bool are_over_other_rows(const gradin_assessment *const side[2],
     return is_over_two_rows(side[0], c->seat[0]) != is_over_two_rows(side[1], c->seat[1]);
 }
 
-static void find_effects(const gradin_assessment *const side[2], gradin_seat_change *c) {
-    bool is_other_row = are_over_other_rows(side, c);
+static double value_of(const gradin_assessment *const side[2], const compare_focus *focus, int of,
+                       gradin_figure figure, const gradin_seat_change *c) {
+    if (figure == GRADIN_FIGURE_VISIBLE) return compare_seen(focus, side[of], of, c->seat[of]);
+    if (figure == GRADIN_FIGURE_C_VALUE && are_over_other_rows(side, c))
+        return at(side[of]->sight.c_row_m, c->seat[of]);
+    return compare_value(side[of], figure, c->seat[of]);
+}
+
+static void find_effects(const gradin_assessment *const side[2], const compare_focus *focus,
+                         gradin_seat_change *c) {
     for (int k = 0; k < GRADIN_N_FIGURE; k++) {
         gradin_figure figure = (gradin_figure)k;
-        for (int of = 0; of < 2; of++)
-            c->value[of][k] = figure == GRADIN_FIGURE_C_VALUE && is_other_row
-                                  ? at(side[of]->sight.c_row_m, c->seat[of])
-                                  : compare_value(side[of], figure, c->seat[of]);
+        for (int of = 0; of < 2; of++) c->value[of][k] = value_of(side, focus, of, figure, c);
         c->change[k] = c->value[1][k] - c->value[0][k];
         c->effect[k] = compare_effect(c->change[k], c->tells[k], compare_is_more_better(figure));
     }
@@ -87,8 +92,11 @@ static void find_steps(const gradin_assessment *const side[2], gradin_seat_chang
     c->cause = cause;
 }
 
-static void find_hidden(const gradin_assessment *const side[2], gradin_seat_change *c) {
-    c->hidden_change = 0.0;
+/* What hides is known of all that is looked at, not of its common part. */
+static void find_hidden(const gradin_assessment *const side[2], const compare_focus *focus,
+                        gradin_seat_change *c) {
+    c->hidden_change = focus->is_other && focus->n > 0 ? (double)NAN : 0.0;
+    if (isnan(c->hidden_change)) return;
     for (int k = 0; k < GRADIN_N_CAUSE; k++) {
         double change = side[1]->sight.hidden[(size_t)c->seat[1] * GRADIN_N_CAUSE + (size_t)k] -
                         side[0]->sight.hidden[(size_t)c->seat[0] * GRADIN_N_CAUSE + (size_t)k];
@@ -100,15 +108,16 @@ static void find_hidden(const gradin_assessment *const side[2], gradin_seat_chan
 
 static gradin_seat_change matched_change(const gradin_assessment *const side[2],
                                          const compare_partners *partners, int seat,
-                                         const gradin_common_noise *common) {
+                                         const gradin_common_noise *common,
+                                         const compare_focus *focus) {
     gradin_seat_change c = {.seat = {seat, partners->partner[seat]},
                             .matched = partners->matched[seat],
                             .apart_m = partners->apart_m[seat],
                             .cause = GRADIN_N_FIGURE};
-    compare_tells(side[0], c.seat[0], side[1], c.seat[1], common, c.tells);
-    find_effects(side, &c);
+    compare_tells(side[0], c.seat[0], side[1], c.seat[1], common, focus, c.tells);
+    find_effects(side, focus, &c);
     find_steps(side, &c);
-    find_hidden(side, &c);
+    find_hidden(side, focus, &c);
     return c;
 }
 
@@ -162,13 +171,16 @@ gradin_status compare_changes(gradin_arena *arena, const gradin_assessment *a,
                               const gradin_assessment *b, const compare_partners *partners,
                               gradin_compared_pair *pair) {
     const gradin_assessment *const side[2] = {a, b};
+    const compare_focus focus = compare_find_focus(a->model, b->model);
+    pair->is_focus_other = focus.is_other;
+    pair->n_common_focus = focus.n;
     int n_first = a->sight.n_seat, n_second = b->sight.n_seat;
     pair->change = gradin_arena_alloc(arena, (size_t)(n_first + n_second), sizeof *pair->change);
     if (!pair->change) return GRADIN_NO_MEMORY;
     for (int i = 0; i < n_first; i++)
-        pair->change[pair->n_change++] = partners->partner[i] >= 0
-                                             ? matched_change(side, partners, i, &pair->common)
-                                             : lone_change(side, 0, i);
+        pair->change[pair->n_change++] =
+            partners->partner[i] >= 0 ? matched_change(side, partners, i, &pair->common, &focus)
+                                      : lone_change(side, 0, i);
     for (int i = 0; i < n_second; i++)
         if (partners->back[i] < 0) pair->change[pair->n_change++] = lone_change(side, 1, i);
     find_largest(pair);

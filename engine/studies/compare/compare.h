@@ -37,10 +37,23 @@ gradin_status compare_match(gradin_arena *arena, const gradin_model *from, const
                             gradin_match_by by, compare_partners *partners,
                             gradin_compared_pair *pair, gradin_error *error);
 
+/* focus.c: what two layouts are both asked to see. */
+
+typedef struct compare_focus {
+    bool is_other;                      /* than all that each of them is asked to see */
+    int n, area[2][GRADIN_MAX_FOCUS];   /* areas of the first and of the second that are common */
+    double weight[2][GRADIN_MAX_FOCUS]; /* by area of each model; 0: not common */
+} compare_focus;
+
+compare_focus compare_find_focus(const gradin_model *a, const gradin_model *b);
+/* The share that a seat of the first (of 0) or of the second (of 1) sees of it. */
+double compare_seen(const compare_focus *focus, const gradin_assessment *a, int of, int seat);
+
 /* tells.c: which differences can be told. */
 
-/* Standard error of a visible share at this count of samples, by area. */
-double compare_sample_error(const gradin_model *model, int n_sample);
+/* Standard error of a visible share at this count of samples, by area; weight[n_focus] in place of
+ * the areas' own, or NULL. */
+double compare_sample_error(const gradin_model *model, int n_sample, const double *weight);
 /* Fraction of the seats of which samples or draws leave open whether they are rated so well. */
 double compare_class_tells(const gradin_assessment *a, gradin_rating rating);
 gradin_common_noise compare_common_noise(const gradin_assessment *a, const gradin_assessment *b);
@@ -49,7 +62,7 @@ double compare_noise_tells(const gradin_assessment *a, int i, const gradin_asses
                            const gradin_common_noise *common);
 /* tells[GRADIN_N_FIGURE] of a seat of either layout. */
 void compare_tells(const gradin_assessment *a, int i, const gradin_assessment *b, int j,
-                   const gradin_common_noise *common, double *tells);
+                   const gradin_common_noise *common, const compare_focus *focus, double *tells);
 
 /* change.c */
 

@@ -31,18 +31,22 @@ static double size_m2(const gradin_focus *area) {
     return length_m * (area->top_m - area->bottom_m);
 }
 
-double compare_sample_error(const gradin_model *model, int n_sample) {
-    double all_m2 = 0.0, weight = 0.0, square = 0.0;
+static double weight_of(const gradin_model *model, const double *weight, int area) {
+    return weight ? weight[area] : model->focus[area].weight;
+}
+
+double compare_sample_error(const gradin_model *model, int n_sample, const double *weight) {
+    double all_m2 = 0.0, sum = 0.0, square = 0.0;
     for (int k = 0; k < model->n_focus; k++) {
         all_m2 += size_m2(&model->focus[k]);
-        weight += model->focus[k].weight;
+        sum += weight_of(model, weight, k);
     }
     for (int k = 0; k < model->n_focus && all_m2 > 0.0; k++) {
         double own_m2 = size_m2(&model->focus[k]);
         if (!(own_m2 > 0.0)) continue; /* a point is seen or not */
         double n = fmax(1.0, n_sample * own_m2 / all_m2);
         double error = error_of_default * pow(GRADIN_DEFAULT_SAMPLE / n, sample_power);
-        square += pow(model->focus[k].weight / weight * error, 2.0);
+        square += pow(weight_of(model, weight, k) / sum * error, 2.0);
     }
     return sqrt(square);
 }
@@ -59,7 +63,7 @@ static bool can_move(const gradin_sight *s, int seat, gradin_reason reason, grad
 double compare_class_tells(const gradin_assessment *a, gradin_rating rating) {
     const gradin_sight *s = &a->sight;
     const gradin_limits *limits = &a->model->limits;
-    double error = compare_sample_error(a->model, s->n_sample);
+    double error = compare_sample_error(a->model, s->n_sample, NULL);
     int n_open = 0;
     for (int i = 0; i < s->n_seat; i++) {
         bool by_samples = !limits->is_left_out[GRADIN_REASON_VISIBLE] &&
@@ -149,9 +153,12 @@ double compare_noise_tells(const gradin_assessment *a, int i, const gradin_asses
 }
 
 void compare_tells(const gradin_assessment *a, int i, const gradin_assessment *b, int j,
-                   const gradin_common_noise *common, double *tells) {
-    double first = compare_sample_error(a->model, a->sight.n_sample);
-    double second = compare_sample_error(b->model, b->sight.n_sample);
+                   const gradin_common_noise *common, const compare_focus *focus, double *tells) {
+    bool is_part = focus->is_other && focus->n > 0;
+    double first =
+        compare_sample_error(a->model, a->sight.n_sample, is_part ? focus->weight[0] : NULL);
+    double second =
+        compare_sample_error(b->model, b->sight.n_sample, is_part ? focus->weight[1] : NULL);
     bool are_drawn = a->has_crowd && b->has_crowd, is_loud = a->has_noise && b->has_noise;
     tells[GRADIN_FIGURE_VISIBLE] = n_standard_errors * hypot(first, second);
     tells[GRADIN_FIGURE_CLEAR_VIEW] =

@@ -117,6 +117,8 @@ static void put_other_limits(table_json *json, json_t *parent, const gradin_comp
         if (pair->is_limit_other[k])
             table_json_append_text(json, array, gradin_reason_name((gradin_reason)k));
     table_json_boolean(json, parent, "other_noise_limits", pair->is_criterion_other);
+    table_json_boolean(json, parent, "other_focus", pair->is_focus_other);
+    table_json_integer(json, parent, "common_focus_areas", pair->n_common_focus);
 }
 
 void table_compare_pair_json(table_json *json, json_t *array, const gradin_comparison *c, int p) {

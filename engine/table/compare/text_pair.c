@@ -111,7 +111,7 @@ static gradin_figure reason_of(const gradin_seat_change *change) {
 /* What hides more or less of the focus than before, and by how many points. */
 static void put_hidden(table_text *out, const gradin_seat_change *change) {
     double points = 100.0 * change->hidden_change;
-    if (reason_of(change) != GRADIN_FIGURE_VISIBLE || fabs(points) < 0.05) return;
+    if (reason_of(change) != GRADIN_FIGURE_VISIBLE || !(fabs(points) >= 0.05)) return;
     table_print(out, "; %s %s", gradin_cause_name(change->hidden), points > 0.0 ? "+" : "");
     table_put_number(out, TABLE_PERCENT, points);
 }

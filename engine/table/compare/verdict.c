@@ -186,8 +186,37 @@ static void put_decision(table_text *out, const sides *s) {
     table_put(out, ".");
 }
 
+static void put_areas(table_text *out, const gradin_model *model) {
+    double sum = 0.0;
+    for (int k = 0; k < model->n_focus; k++) sum += model->focus[k].weight;
+    for (int k = 0; k < model->n_focus; k++) {
+        const char *before = k == 0 ? "" : k + 1 < model->n_focus ? ", " : " and ";
+        table_print(out, "%s%s", before, model->focus[k].name);
+        if (model->n_focus == 1) return;
+        table_put(out, " (");
+        table_put_number(out, TABLE_PERCENT, 100.0 * model->focus[k].weight / sum);
+        table_put(out, " %)");
+    }
+}
+
+/* Classes and shares of the whole rest on what each is asked to see. */
+static void put_focus(table_text *out, const sides *s) {
+    if (!s->pair->is_focus_other) return;
+    table_print(out, " They are not asked to see the same: %s is rated by ", s->name[0]);
+    put_areas(out, s->layout[0]->assessment->model);
+    table_print(out, ", %s by ", s->name[1]);
+    put_areas(out, s->layout[1]->assessment->model);
+    if (s->pair->n_common_focus == 0) {
+        table_put(out, ". No area has the same name, so shares of all are compared.");
+        return;
+    }
+    table_put(out, ". So their counts of classes say little of each other. Seat by seat only what "
+                   "both name is compared.");
+}
+
 static void put_caveats(table_text *out, const sides *s) {
     int n = 0;
+    put_focus(out, s);
     for (int k = GRADIN_REASON_VISIBLE; k < (int)GRADIN_N_REASON; k++) {
         if (!s->pair->is_limit_other[k]) continue;
         table_print(out, "%s%s", n++ > 0 ? ", " : " The two are rated by different limits of ",

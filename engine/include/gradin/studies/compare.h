@@ -115,6 +115,9 @@ typedef struct gradin_compared_pair {
     bool is_limit_other[GRADIN_N_REASON]; /* the two are rated by different limits of it */
     bool is_criterion_other;              /* or held against different limits of noise */
     bool is_other_venue;
+    bool is_focus_other; /* the two do not name the same areas, or weigh them otherwise */
+    int n_common_focus;  /* areas that both name; where that is not all of them, seats are compared
+                            by these alone, with the first's weights, unless there are none */
 } gradin_compared_pair;
 
 /* What is wanted of a layout as a whole. */

@@ -161,24 +161,6 @@ Test(compare, a_class_moves_with_the_figure_that_sets_it) {
     cr_expect_eq(p->all.n_cause[1][GRADIN_FIGURE_DISTANCE], 1);
 }
 
-/* Two rows ahead C is about twice that over the row in front (common practice, no source): a seat
- * that looks past other heads has not gained by that. */
-Test(compare, c_values_are_compared_over_the_same_row) {
-    first.c_case[4] = first.c_case[5] = second.c_case[5] = GRADIN_C_TWO_AHEAD;
-    first.c_m[4] = 0.192, first.c_row_m[4] = 0.081;
-    second.c_m[4] = second.c_row_m[4] = 0.091;
-    first.c_m[5] = 0.192, second.c_m[5] = 0.160;
-    rate(&second, 4, GRADIN_RATING_FAIR, GRADIN_REASON_C_VALUE);
-    const gradin_compared_pair *p = compared();
-    const gradin_seat_change *other_row = &p->change[4], *same_row = &p->change[5];
-    cr_expect_float_eq(other_row->value[0][GRADIN_FIGURE_C_VALUE], 0.081, 1e-12);
-    cr_expect_float_eq(other_row->change[GRADIN_FIGURE_C_VALUE], 0.010, 1e-12);
-    cr_expect_eq(other_row->effect[GRADIN_FIGURE_C_VALUE], GRADIN_EFFECT_BETTER);
-    cr_expect_eq(other_row->steps, -2, "its class is by the row that it looks over");
-    cr_expect_eq(other_row->cause, GRADIN_FIGURE_C_VALUE);
-    cr_expect_float_eq(same_row->change[GRADIN_FIGURE_C_VALUE], -0.032, 1e-12);
-}
-
 /* A class that a hair's breadth moves is the same class. */
 Test(compare, what_samples_cannot_tell_is_no_difference) {
     first.visible[0] = 0.951, second.visible[0] = 0.939;
