@@ -23,7 +23,8 @@ CHOICES = {"gradin_sight_options", "gradin_band_choice", "gradin_glazing_view", 
            "gradin_compare_options"}
 # Asked for each ray: these take their pointers on trust.
 ON_TRUST = {"gradin_shape_hit", "gradin_visibility", "gradin_visibility_reference",
-            "gradin_mask_first", "gradin_mask_clear"}
+            "gradin_mask_first", "gradin_mask_clear", "gradin_beam_first",
+            "gradin_beam_is_clear"}
 PLACE = re.compile(r"^(.*?)\s*(\w+)\s*((?:\[[^]]*\])*)$", re.S)
 
 

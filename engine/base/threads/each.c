@@ -35,7 +35,8 @@ static void run(part *p, int i, gradin_part_work work, void *user) {
 
 gradin_status gradin_for_each(gradin_arena *arena, int n, gradin_part_work work, void *user,
                               gradin_error *error) {
-    if (NEEDS(error, arena) != GRADIN_OK || !work) return GRADIN_BAD_USE;
+    if (NEEDS(error, arena) != GRADIN_OK) return GRADIN_BAD_USE;
+    if (!work) return gradin_error_add(error, GRADIN_BAD_USE, NULL, "no work to do in parts");
     if (n < 1) return GRADIN_OK;
     gradin_arena *brief = gradin_arena_create();
     part *list = brief ? gradin_arena_alloc(brief, (size_t)n, sizeof *list) : NULL;

@@ -40,7 +40,7 @@ gradin_beam *gradin_beam_create(gradin_arena *arena, const gradin_mask_scene *sc
 }
 
 bool gradin_beam_is_listed(const gradin_beam *beam) {
-    return !beam->is_open && beam->job.scene->soup.n_group == 0;
+    return beam && !beam->is_open && beam->job.scene->soup.n_group == 0;
 }
 
 static beam_pyramid sides_of(const gradin_vec3 way[4], gradin_vec2 edge) {
@@ -117,6 +117,7 @@ static void list_leaves(gradin_beam *beam, const gathering *g) {
 
 void gradin_beam_aim(gradin_beam *beam, const gradin_vec3 way[4]) {
     gathering g;
+    if (!beam || !way) return;
     g.job = &beam->job;
     g.p = sides_of(way, beam->job.scene->lie.edge);
     g.n_leaf = 0;
