@@ -25,8 +25,8 @@
  * caller who gives NULL for what a function needs, or a struct without its required fields, gets
  * GRADIN_BAD_USE; only what is asked for each ray (gradin_shape_hit, gradin_visibility,
  * gradin_mask_first, gradin_mask_clear, gradin_rays_first, gradin_beam_first,
- * gradin_beam_is_clear, gradin_visibility_reference) and arrays of plain numbers are taken on trust.
- * tests/install/small_hall.c is an example.
+ * gradin_beam_is_clear, gradin_visibility_reference) and arrays of plain numbers are taken on
+ * trust. tests/install/small_hall.c is an example.
  *
  * Ownership and threads: Whatever is returned lives in the arena that was given, which the caller
  * destroys; calls that share no arena may run in different threads. */
