@@ -8,9 +8,14 @@
 #include <float.h>
 
 typedef struct item {
-    float low[3], high[3], middle[3];
+    float low[3], high[3];
     int32_t index;
 } item;
+
+/* Not kept: five million items are 60 MB smaller without. */
+static float middle(const item *it, int axis) {
+    return 0.5f * it->low[axis] + 0.5f * it->high[axis];
+}
 
 /* More are halved along the widest axis without trying the others. */
 enum { MANY = 1 << 16 };
@@ -36,7 +41,6 @@ static item make_item(const gradin_shape *shape, int index) {
     for (int a = 0; a < 3; a++) {
         it.low[a] = below(low[a]);
         it.high[a] = above(high[a]);
-        it.middle[a] = 0.5f * it.low[a] + 0.5f * it.high[a];
     }
     return it;
 }
@@ -45,8 +49,8 @@ static int widest_axis(const item *it, int n) {
     float low[3] = {FLT_MAX, FLT_MAX, FLT_MAX}, high[3] = {-FLT_MAX, -FLT_MAX, -FLT_MAX};
     for (int i = 0; i < n; i++)
         for (int a = 0; a < 3; a++) {
-            low[a] = fminf(low[a], it[i].middle[a]);
-            high[a] = fmaxf(high[a], it[i].middle[a]);
+            low[a] = fminf(low[a], middle(&it[i], a));
+            high[a] = fmaxf(high[a], middle(&it[i], a));
         }
     int axis = 0;
     for (int a = 1; a < 3; a++)
@@ -55,7 +59,8 @@ static int widest_axis(const item *it, int n) {
 }
 
 static bool comes_first(const item *a, const item *b, int axis) {
-    if (a->middle[axis] != b->middle[axis]) return a->middle[axis] < b->middle[axis];
+    float one = middle(a, axis), other = middle(b, axis);
+    if (one != other) return one < other;
     return a->index < b->index;
 }
 

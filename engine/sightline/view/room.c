@@ -19,6 +19,17 @@ static view_label label_of(const gradin_occluder *o) {
     return (view_label){is_panel ? GRADIN_VIEW_PANEL : thing[o->cause], o->name};
 }
 
+/* All of the model's and more than what is drawn besides, mostly: a list that grows leaves the
+ * smaller ones behind in the arena, and that of five million triangles has 640 MB. */
+static bool reserve(view_room *room) {
+    enum { FEW = 4096, PER_SEAT = 8 };
+    int n = room->model->scene.n_occluder + FEW + PER_SEAT * room->model->seats.n_seat;
+    room->occluder = gradin_arena_alloc(room->arena, (size_t)n, sizeof *room->occluder);
+    room->label = gradin_arena_alloc(room->arena, (size_t)n, sizeof *room->label);
+    room->capacity = room->label_capacity = n;
+    return room->occluder && room->label;
+}
+
 static bool add_counted(view_room *room) {
     const gradin_scene *scene = &room->model->scene;
     for (int k = 0; k < scene->n_occluder; k++) {
@@ -43,7 +54,7 @@ static double reach_m(const view_room *room, gradin_vec3 eye_m) {
 bool view_room_build(gradin_arena *arena, const gradin_model *model, const sight_focus *focus,
                      const gradin_view *view, view_room *room) {
     *room = (view_room){.arena = arena, .model = model};
-    if (!add_counted(room) || !view_furnish(room, view)) return false;
+    if (!reserve(room) || !add_counted(room) || !view_furnish(room, view)) return false;
     room->far_m = reach_m(room, view->eye_m);
     const gradin_scene all = {room->occluder, room->n};
     room->all = gradin_mask_scene_create(arena, &all, focus->lie);
