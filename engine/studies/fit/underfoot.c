@@ -160,9 +160,19 @@ double fit_off_rail_m(gradin_vec3 a, gradin_vec3 b, gradin_vec2 at_m, double *fo
     return hypot(a.x + t * dx - at_m.x, a.y + t * dy - at_m.y);
 }
 
+/* Surely farther than the margin from the segment on plan; rounding is far below a micrometre. */
+static bool is_off_segment(gradin_vec3 a, gradin_vec3 b, gradin_vec2 at_m, double margin_m) {
+    double reach_m = margin_m + 1e-6;
+    return (at_m.x < a.x - reach_m && at_m.x < b.x - reach_m) ||
+           (at_m.x > a.x + reach_m && at_m.x > b.x + reach_m) ||
+           (at_m.y < a.y - reach_m && at_m.y < b.y - reach_m) ||
+           (at_m.y > a.y + reach_m && at_m.y > b.y + reach_m);
+}
+
 static bool is_at_rail(const gradin_rail *rail, gradin_vec2 at_m, double height_m,
                        double margin_m) {
     for (int k = 0; k + 1 < rail->n_point; k++) {
+        if (is_off_segment(rail->point_m[k], rail->point_m[k + 1], at_m, margin_m)) continue;
         double foot_m,
             off_m = fit_off_rail_m(rail->point_m[k], rail->point_m[k + 1], at_m, &foot_m);
         if (off_m <= margin_m && foot_m < height_m + HEADROOM_M &&
@@ -172,12 +182,22 @@ static bool is_at_rail(const gradin_rail *rail, gradin_vec2 at_m, double height_
     return false;
 }
 
+/* Beyond the box round the polygon by more than the margin: most are, of all that is asked. */
+static bool is_off_box(gradin_polygon polygon, gradin_vec2 at_m, double margin_m) {
+    bool is_west = true, is_east = true, is_south = true, is_north = true;
+    for (int i = 0; i < polygon.n_corner; i++) {
+        gradin_vec2 p = polygon.corner_m[i];
+        is_west = is_west && at_m.x < p.x - margin_m;
+        is_east = is_east && at_m.x > p.x + margin_m;
+        is_south = is_south && at_m.y < p.y - margin_m;
+        is_north = is_north && at_m.y > p.y + margin_m;
+    }
+    return is_west || is_east || is_south || is_north;
+}
+
 /* Inside the polygon, or no farther from it than the margin. */
 static bool is_near(gradin_polygon polygon, gradin_vec2 at_m, double margin_m) {
-    gradin_box2 box = gradin_polygon_bounds(polygon);
-    if (at_m.x < box.x_min_m - margin_m || at_m.x > box.x_max_m + margin_m ||
-        at_m.y < box.y_min_m - margin_m || at_m.y > box.y_max_m + margin_m)
-        return false;
+    if (is_off_box(polygon, at_m, margin_m)) return false;
     if (gradin_polygon_contains(polygon, at_m)) return true;
     gradin_vec2 near_m = gradin_polygon_nearest_m(polygon, at_m, NULL);
     return hypot(near_m.x - at_m.x, near_m.y - at_m.y) <= margin_m;
