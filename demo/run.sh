@@ -37,8 +37,8 @@ echo "hexagon_opera.yaml, surtitles and a conductor: assessed"
 echo "hexagon_stage.yaml, a hall without lifts in feet, a raked stage and a passage: assessed, raked, checked"
 "$build/gradin" outlook thrust.yaml --from street.csv --shades up --out "$results/outlook" --quiet
 echo "thrust.yaml: what the street sees with every shade up"
-"$build/gradin" changeover thrust.yaml flat_floor.yaml --out "$results/changeover" --quiet
-echo "thrust.yaml to flat_floor.yaml: changeover planned"
+"$build/gradin" changeover thrust.yaml flat_floor.yaml --start 2027-03-04T22:30 --out "$results/changeover" --quiet
+echo "thrust.yaml to flat_floor.yaml: changeover planned for a night, with cue sheets (changeover/cues.pdf)"
 "$build/gradin" programme march.yaml --out "$results/march" --quiet
 echo "march.yaml: six shows have their layouts; march/programme.ics is a calendar"
 "$build/gradin" spectrum fan.csv >"$results/fan.txt"

@@ -90,6 +90,17 @@ def copy_demo(folder, changes=(), patch=PATCH):
             file.write("" if "room_patch" in file.read() else patch)
 
 
+def change_people(folder, text=""):
+    """The shifts, breaks, steps, rates and contingency of the demo's hall in a folder are these instead; none: it
+    states none, and all work goes by its rates alone."""
+    path = os.path.join(folder, "hall.yaml")
+    with open(path, encoding="utf-8") as source:
+        lines = source.read()
+    first, after = lines.index("    # How people work here"), lines.index("  # A machine may move")
+    with open(path, "w", encoding="utf-8") as out:
+        out.write(lines[:first] + text + lines[after:])
+
+
 def read_bytes(folder, records=False):
     """{name: bytes} of all files of a folder, with or without the records of runs."""
     found = {}

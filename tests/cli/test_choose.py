@@ -50,6 +50,7 @@ class Choose(unittest.TestCase):
         self.addCleanup(temporary.cleanup)
         self.folder = temporary.name
         hall.copy_demo(self.folder)
+        hall.change_people(self.folder)  # breaks and shifts in a choice: test_hours.py
         # Two classes on one track: a season of all of them takes four times as long.
         path = os.path.join(self.folder, "season.csv")
         with open(path, encoding="utf-8") as text:

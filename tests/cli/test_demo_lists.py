@@ -23,6 +23,7 @@ LAYOUTS = ["end_stage", "thrust", "round", "traverse", "flat_floor"]
 RUNS = (
     [["assess", f"{name}.yaml", "--no-maps", "--samples", "64"] for name in LAYOUTS]
     + [["changeover", f"{a}.yaml", f"{b}.yaml"] for a, b in zip(LAYOUTS, LAYOUTS[2:] + LAYOUTS[:2])]
+    + [["changeover", "thrust.yaml", "flat_floor.yaml", "--start", "2027-03-04T22:30"]]
     + [["rails", f"{name}.yaml"] for name in ("thrust", "traverse")]
     + [["fit", f"{name}.yaml", "--json"] for name in LAYOUTS]
     + [["rake", "end_stage.yaml", "--block", "Stalls", "--c", "0.09"]]

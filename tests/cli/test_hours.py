@@ -25,12 +25,7 @@ HOURS = """    shifts: [{from: "08:00", to: "18:00"}, {from: "22:00", to: "08:00
 class Hours(hall.HallTest):
     def setUp(self):
         super().setUp()
-        path = os.path.join(self.folder, "hall.yaml")
-        with open(path, encoding="utf-8") as source:
-            text = source.read()
-        at = text.index("  # A machine may move")
-        with open(path, "w", encoding="utf-8") as out:
-            out.write(text[:at] + HOURS + text[at:])
+        hall.change_people(self.folder, HOURS)
 
     def plan(self, one, two, start):
         code, text, err = hall.run("changeover", f"{one}.yaml", f"{two}.yaml", "--start", start, "--json", cwd=self.folder)

@@ -6,6 +6,7 @@ import datetime
 import itertools
 import json
 import os
+import re
 import tempfile
 import unittest
 
@@ -59,6 +60,7 @@ class Programme(unittest.TestCase):
         self.addCleanup(temporary.cleanup)
         self.folder = temporary.name
         hall.copy_demo(self.folder)
+        hall.change_people(self.folder)  # breaks and shifts: test_hours.py
 
     def write(self, text):
         with open(os.path.join(self.folder, "days.yaml"), "w", encoding="utf-8") as out:
@@ -157,6 +159,7 @@ class Programme(unittest.TestCase):
         hall.copy_demo(self.folder, [("hall.yaml", "    - {name: W2 slides only low,",
                                       "    - {name: W2 slides when up, machine: W2 slide, while: W2 hoist, "
                                       "within: [1, 8]}\n    - {name: W2 slides only low,")])
+        hall.change_people(self.folder)
         rows = [SHOWS[0], ("Ball", "2027-03-05T08:00", "2027-03-05T23:00", FLAT)]
         made = self.planned(HEAD + shows(rows), status=1)
         self.assertEqual((made["clashes"], made["changeovers"], made["shows"][1]["changeover"]), (1, 0, None))
@@ -222,6 +225,44 @@ class Programme(unittest.TestCase):
         made = self.planned(HEAD.replace("hour_cost", "step_cost: 5000\nhour_cost") +
                             shows([(rows[0][0], *rows[0][1:3], FLAT), rows[1]]))
         self.assertEqual((made["cost"], made["changeovers"]), (0.0, 0))
+
+    def missing(self, made):
+        return (made["clashes"], sum(s["changeover"]["short_s"] for s in made["shows"] if s["changeover"]),
+                made["cost"])
+
+    def made(self, text):
+        self.write(text)
+        code, out, err = self.run_verb("--json", "--one-more")
+        self.assertEqual((code in (0, 1), err), (True, ""))
+        return json.loads(out)
+
+    def test_a_day_more_saves_what_is_said(self):
+        """The shows from there on a day later, run again: a clash less, or night work less."""
+        later = lambda found: (time(found[0]) + datetime.timedelta(days=1)).isoformat()[:16]
+        early = [SHOWS[0], ("Ball", "2027-03-02T23:00", "2027-03-03T01:00", FLAT), SHOWS[2]]
+        for season, key in ((SHOWS, "saved_cost"), (early, "saved_clashes"), (early, "saved_short_s")):
+            made = self.made(HEAD + shows(season))
+            day = made["free_day"]
+            at = [name for name, *_ in season].index(day["before"])
+            moved = [(name, *(re.sub(".+", later, t) if k >= at else t for t in times), layout)
+                     for k, (name, *times, layout) in enumerate(season)]
+            again = self.made(HEAD + shows(moved))
+            self.assertGreater(day[key], 0)
+            saved = [a - b for a, b in zip(self.missing(made), self.missing(again))]
+            for found, said in zip(saved, (day["saved_clashes"], day["saved_short_s"], day["saved_cost"])):
+                self.assertAlmostEqual(found, said, delta=0.11)  # two costs and what is saved, each to 0.1
+
+    def test_one_person_more_costs_what_is_said(self):
+        """The demo's season with a crew of 13 in the venue's file."""
+        with open(os.path.join(self.folder, "march.yaml"), encoding="utf-8") as source:
+            text = source.read()
+        said = self.made(text)["one_person_more"]
+        with open(os.path.join(self.folder, "hall.yaml"), encoding="utf-8") as source:
+            venue = source.read()
+        with open(os.path.join(self.folder, "hall.yaml"), "w", encoding="utf-8") as out:
+            out.write(venue.replace("    people: 12\n", "    people: 13\n"))
+        again = self.planned(text)
+        self.assertEqual({key: again[key] for key in ("cost", "clashes")}, said)
 
 
 if __name__ == "__main__":

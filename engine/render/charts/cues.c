@@ -133,6 +133,14 @@ static double put_reason(canvas *page, const gradin_move *m, double y, bool is_d
     return cues_column(page, small, WHAT_AT, y, PEOPLE_AT - WHAT_AT - 30.0, text, is_drawn);
 }
 
+/* NULL: none of its own. */
+static const char *caution_of(const gradin_move *m) {
+    if (m->is_rail) return "CAUTION: an open edge; nobody else near it";
+    if (m->kind != GRADIN_MOVE_MACHINE) return NULL;
+    return m->are_people_near ? "CAUTION: nobody under or on it"
+                              : "CAUTION: nobody under or on it, nobody within a metre";
+}
+
 static double put_what(const cue_book *book, canvas *page, const cue *q, double y, bool is_drawn) {
     char text[TEXT_CHARS];
     const gradin_move *m = &book->c->move[q->move];
@@ -145,11 +153,8 @@ static double put_what(const cue_book *book, canvas *page, const cue *q, double 
     y = cues_column(page, plain, WHAT_AT, y, width, m->task, is_drawn);
     y = put_trips(book, page, m, y, is_drawn);
     y = put_reason(page, m, y, is_drawn);
-    if (m->kind != GRADIN_MOVE_MACHINE) return y;
-    return cues_column(page, small, WHAT_AT, y, width,
-                       m->are_people_near ? "CAUTION: nobody under or on it"
-                                          : "CAUTION: nobody under or on it, nobody within a metre",
-                       is_drawn);
+    const char *caution_text = caution_of(m);
+    return caution_text ? cues_column(page, small, WHAT_AT, y, width, caution_text, is_drawn) : y;
 }
 
 /* Under the time of a later day: which. */

@@ -1,5 +1,6 @@
 /* Moves of a changeover against time: one row per machine or gang, one bar per move, the critical
- * path in heavy outline. Kinds differ by fill and hatch, so the picture holds in grey. */
+ * path in heavy outline, hours in which nobody works across all rows. Kinds differ by fill and
+ * hatch, so the picture holds in grey. */
 #include "base/use.h"
 #include "gradin/render.h"
 #include "render/draw/encode.h"
@@ -14,6 +15,7 @@
 #define BAR_HEIGHT 30.0
 #define CHART_RIGHT (PAGE_WIDTH - 56.0)
 #define CHART_MARGIN 56.0
+#define COLOUR_STOP ((colour){0.88, 0.88, 0.90})
 
 enum { MAX_LANE = GRADIN_MAX_MOVE };
 
@@ -96,13 +98,24 @@ static void outline_near(canvas *page, double x, double y, double width) {
     canvas_stroke(page, (colour){0, 0, 0}, 1.6);
 }
 
-/* Plain background behind a label, where the fill is hatched. */
+static bool is_stopped(const gradin_move *m, const gradin_stop *s) {
+    return s->from_s < m->end_s && m->start_s < s->to_s;
+}
+
+/* Its fill is hatched or has a gap. */
+static bool is_uneven(const chart *t, const gradin_move *m) {
+    for (int i = 0; i < t->c->n_stop; i++)
+        if (is_stopped(m, &t->c->stop[i])) return true;
+    return m->kind == GRADIN_MOVE_STRIKE;
+}
+
+/* Plain background behind a label. */
 static void clear_ground(chart *t, text_style style, const char *text, double x, double y,
-                         gradin_move_kind kind) {
+                         const gradin_move *m) {
     double width = canvas_text_width(t->page, style, text) + 10.0;
-    if (kind != GRADIN_MOVE_STRIKE) return;
+    if (!is_uneven(t, m)) return;
     cairo_rectangle(t->page->cr, x - width / 2.0, y + 5.0, width, BAR_HEIGHT - 10.0);
-    canvas_fill(t->page, kind_fill(kind));
+    canvas_fill(t->page, kind_fill(m->kind));
 }
 
 /* Number, gang and name, number and gang, the number alone, or the number in narrow letters,
@@ -126,8 +139,29 @@ static void label_bar(chart *t, int i, double x, double y, double width) {
         style.condense = 0.8;
         if (canvas_text_width(t->page, style, number) + 6.0 > width) return;
     }
-    clear_ground(t, style, text, x + width / 2.0, y, m->kind);
+    clear_ground(t, style, text, x + width / 2.0, y, m);
     canvas_text(t->page, style, x + width / 2.0, y + BAR_HEIGHT / 2.0 + 0.36 * style.size, text);
+}
+
+static void draw_stops(chart *t) {
+    for (int i = 0; i < t->c->n_stop; i++) {
+        double x = time_x(t, t->c->stop[i].from_s);
+        cairo_rectangle(t->page->cr, x, CHART_TOP, time_x(t, t->c->stop[i].to_s) - x,
+                        t->bottom - CHART_TOP);
+        canvas_fill(t->page, COLOUR_STOP);
+    }
+}
+
+/* The gaps of a bar, along which its work rests. */
+static void cut_bar(chart *t, const gradin_move *m, double y) {
+    for (int i = 0; i < t->c->n_stop; i++) {
+        const gradin_stop *s = &t->c->stop[i];
+        if (!is_stopped(m, s)) continue;
+        double x = time_x(t, s->from_s > m->start_s ? s->from_s : m->start_s);
+        double end = time_x(t, s->to_s < m->end_s ? s->to_s : m->end_s);
+        cairo_rectangle(t->page->cr, x, y, end - x, BAR_HEIGHT);
+        canvas_fill(t->page, COLOUR_STOP);
+    }
 }
 
 static void draw_bar(chart *t, int i) {
@@ -137,6 +171,7 @@ static void draw_bar(chart *t, int i) {
     cairo_rectangle(t->page->cr, x, y, width, BAR_HEIGHT);
     fill_kind(t->page, m->kind);
     canvas_stroke(t->page, COLOUR_WHITE, 1.2);
+    cut_bar(t, m, y);
     if (m->is_critical) outline_critical(t->page, x, y, width);
     if (m->is_near && !m->is_critical) outline_near(t->page, x, y, width);
     label_bar(t, i, x, y, width);
@@ -159,20 +194,26 @@ static int tick_s(int total_s) {
     return steps[8];
 }
 
-static void draw_times(chart *t) {
-    int step_s = tick_s(t->c->total_s);
+static void put_tick(chart *t, int at_s, int64_t shown_s) {
     char label[32];
     text_style style = {.size = 18.0, .align = TEXT_CENTRE, .ink = COLOUR_INK};
-    for (int at_s = 0; at_s <= t->c->total_s; at_s += step_s) {
-        double x = time_x(t, at_s);
-        canvas_line(t->page, (gradin_vec2){x, CHART_TOP - 8.0}, (gradin_vec2){x, t->bottom},
-                    COLOUR_FAINT, 1.0);
-        snprintf(label, sizeof label, "%d:%02d", at_s / 3600, at_s / 60 % 60);
-        canvas_text(t->page, style, x, CHART_TOP - 16.0, label);
-    }
-    style.align = TEXT_LEFT;
-    canvas_text(t->page, style, CHART_MARGIN, CHART_TOP - 16.0, "time, h:mm");
-    double x = time_x(t, t->c->total_s);
+    double x = time_x(t, at_s);
+    canvas_line(t->page, (gradin_vec2){x, CHART_TOP - 8.0}, (gradin_vec2){x, t->bottom},
+                COLOUR_FAINT, 1.0);
+    snprintf(label, sizeof label, "%d:%02d", (int)(shown_s / 3600), (int)(shown_s / 60 % 60));
+    canvas_text(t->page, style, x, CHART_TOP - 16.0, label);
+}
+
+/* From the start, or by the clock where the start is known. */
+static void draw_times(chart *t) {
+    const gradin_changeover *c = t->c;
+    int step_s = tick_s(c->total_s), first_s = c->has_start ? (int)(c->start_s % 86400) : 0;
+    for (int at_s = (step_s - first_s % step_s) % step_s; at_s <= c->total_s; at_s += step_s)
+        put_tick(t, at_s, c->has_start ? (first_s + at_s) % 86400 : at_s);
+    text_style style = {.size = 18.0, .ink = COLOUR_INK};
+    canvas_text(t->page, style, CHART_MARGIN, CHART_TOP - 16.0,
+                c->has_start ? "time of day, local" : "time, h:mm");
+    double x = time_x(t, c->total_s);
     canvas_line(t->page, (gradin_vec2){x, CHART_TOP - 8.0}, (gradin_vec2){x, t->bottom + 8.0},
                 COLOUR_INK, 2.5);
 }
@@ -195,21 +236,30 @@ static void clock_text(int seconds, char text[32]) {
     snprintf(text, 32, "%d:%02d", minutes / 60, minutes % 60);
 }
 
+/* The bound is one of working time, so it stands beside that. */
+static void put_total(const gradin_changeover *c, char text[160]) {
+    char total[32], work[32], bound[32];
+    bool is_least = c->work_s == c->lower_bound_s, has_rests = c->work_s != c->total_s;
+    clock_text(c->total_s, total);
+    clock_text(c->work_s, work);
+    clock_text(c->lower_bound_s, bound);
+    snprintf(text, 160, "%s h%s%s%s%s%s%s", total, has_rests ? " with breaks, " : "",
+             has_rests ? work : "", has_rests ? " h of work" : "",
+             is_least ? ", proven least" : ", none can be under ", is_least ? "" : bound,
+             is_least ? "" : " h");
+}
+
 static void draw_title(chart *t) {
     const gradin_changeover *c = t->c;
-    char text[TEXT_CHARS], total[32], bound[32];
+    char text[TEXT_CHARS], total[160];
     double width = PAGE_WIDTH - 2.0 * CHART_MARGIN;
     text_style style = {.size = 36.0, .is_bold = true, .ink = COLOUR_INK};
     snprintf(text, sizeof text, "Changeover from %.150s to %.150s", c->from->layout_name,
              c->to->layout_name);
     canvas_text_within(t->page, style, CHART_MARGIN, 72.0, width, 22.0, text);
-    clock_text(c->total_s, total);
-    clock_text(c->lower_bound_s, bound);
-    snprintf(text, sizeof text, "%.200s \xC2\xB7 %s h%s%s%s \xC2\xB7 crew of %d",
-             c->from->venue_name, total,
-             c->total_s == c->lower_bound_s ? ", proven least" : ", none can be under ",
-             c->total_s == c->lower_bound_s ? "" : bound,
-             c->total_s == c->lower_bound_s ? "" : " h", c->crew);
+    put_total(c, total);
+    snprintf(text, sizeof text, "%.200s \xC2\xB7 %s \xC2\xB7 crew of %d", c->from->venue_name,
+             total, c->crew);
     style = (text_style){.size = 24.0, .ink = COLOUR_INK};
     canvas_text_within(t->page, style, CHART_MARGIN, 112.0, width, 16.0, text);
     style = (text_style){.size = 19.0, .ink = COLOUR_QUIET};
@@ -219,7 +269,7 @@ static void draw_title(chart *t) {
                        "a move; short moves stand there by their time.");
 }
 
-enum { KEY_CRITICAL = -1, KEY_NEAR = -2, KEY_FLOAT = -3 };
+enum { KEY_CRITICAL = -1, KEY_NEAR = -2, KEY_FLOAT = -3, KEY_STOP = -4 };
 
 static void draw_key_mark(chart *t, double x, double y, int kind) {
     if (kind == KEY_FLOAT) {
@@ -233,8 +283,8 @@ static void draw_key_mark(chart *t, double x, double y, int kind) {
     if (kind >= 0)
         fill_kind(t->page, (gradin_move_kind)kind);
     else
-        canvas_fill_keep(t->page, COLOUR_WHITE);
-    canvas_stroke(t->page, kind >= 0 ? COLOUR_WHITE : (colour){0, 0, 0},
+        canvas_fill_keep(t->page, kind == KEY_STOP ? COLOUR_STOP : COLOUR_WHITE);
+    canvas_stroke(t->page, kind >= 0 || kind == KEY_STOP ? COLOUR_WHITE : (colour){0, 0, 0},
                   kind == KEY_CRITICAL ? 5.0
                   : kind == KEY_NEAR   ? 1.6
                                        : 1.2);
@@ -261,7 +311,8 @@ static void draw_key(chart *t) {
     if (has_steps(t->c)) x = draw_key_item(t, x, y, "step", GRADIN_MOVE_STEP);
     x = draw_key_item(t, x, y, "critical path: a delay here delays the end", KEY_CRITICAL);
     x = draw_key_item(t, x, y, "near it", KEY_NEAR);
-    draw_key_item(t, x, y, "float", KEY_FLOAT);
+    x = draw_key_item(t, x, y, "float", KEY_FLOAT);
+    if (t->c->n_stop > 0) draw_key_item(t, x, y, "nobody works", KEY_STOP);
 }
 
 static const char caution[] =
@@ -283,6 +334,7 @@ static void draw_foot(chart *t) {
 
 static void draw(chart *t) {
     draw_title(t);
+    draw_stops(t);
     draw_times(t);
     draw_lanes(t);
     for (int i = 0; i < t->c->n_move; i++) draw_float(t, i);

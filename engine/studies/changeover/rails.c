@@ -174,6 +174,7 @@ static bool add_part(changeover *c, const gradin_model *m, const group *g, int p
                         .kind = is_set ? GRADIN_MOVE_SET : GRADIN_MOVE_STRIKE,
                         .duration_s = (int)ceil(3600.0 * share_m / rate - 1e-6),
                         .crew = c->a->rail_crew,
+                        .is_rail = true,
                         .are_people_near = true};
     if (!move.name || !move.task) return changeover_no_memory(c);
     move_detail w = {

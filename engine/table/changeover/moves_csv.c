@@ -1,5 +1,5 @@
 /* A changeover's moves as RFC 4180: cells divided by commas, lines ended by CR LF. Every line of a
- * machine carries the caution, for a line may travel alone. */
+ * machine or of rails carries its caution, for a line may travel alone. */
 #include "base/use.h"
 #include "studies/shared/complete.h"
 #include "table/changeover/moves.h"
@@ -12,6 +12,9 @@ static const char header[] =
     "state,start,end,caution\r\n";
 static const char caution[] =
     "nobody under or on moving machinery; trained operators; the maker's procedure";
+
+static const char edge_caution[] = "an edge is open meanwhile; nobody else near it; secured "
+                                   "against falls by the house's own procedure";
 
 static void put_times(table_text *out, const gradin_changeover *c, const gradin_move *m) {
     char start[TABLE_DATE_CHARS] = "", end[TABLE_DATE_CHARS] = "";
@@ -64,6 +67,7 @@ static void put_move(table_text *out, const gradin_changeover *c, const gradin_m
     table_print(out, ",%s,", table_move_state(m->state));
     put_times(out, c, m);
     if (m->kind == GRADIN_MOVE_MACHINE) table_put_quoted(out, caution);
+    if (m->is_rail) table_put_quoted(out, edge_caution);
     table_put(out, "\r\n");
 }
 

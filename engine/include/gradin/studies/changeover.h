@@ -49,6 +49,7 @@ typedef struct gradin_move {
     const char *people; /* "A1-A4": the people of the gangs one by one */
     double power_kw;
     bool are_people_near;
+    bool is_rail;     /* of rails: the edge that they guard is open while people work at it */
     bool is_critical; /* on the chain that ends last; its float is 0 */
     bool is_near; /* its float is at most a twentieth of the total (common practice, no source) */
     int float_s;  /* of work, that it may start later without a later end, when the plan keeps its
