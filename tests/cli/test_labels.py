@@ -88,6 +88,18 @@ class Labels(unittest.TestCase):
         self.made("page", "end_stage.yaml", "flat_floor.yaml", "--no-changeovers", "--out", "two", *QUICK)
         self.assertGreater(self.expect_clear(), 20)
 
+    def test_a_changeover_by_the_clock(self):
+        """The chart goes by the time of day and shows the breaks; a cue of rails warns of the edge."""
+        hall.copy_demo(self.folder)
+        self.made("changeover", "thrust.yaml", "flat_floor.yaml", "--start", "2027-03-04T22:30", "--format", "pdf",
+                  "--out", "night")
+        self.assertEqual(self.expect_clear(), 2)
+        chart, cues = (" ".join(word[4] for page in words_of(os.path.join(self.folder, "night", name)) for word in page[2])
+                       for name in ("moves.pdf", "cues.pdf"))
+        for words in ("h with breaks,", "h of work,", "time of day, local", "23:00 0:00 1:00", "nobody works"):
+            self.assertIn(words, chart)
+        self.assertGreaterEqual(cues.count("CAUTION: an open edge; nobody else near it"), 6)
+
     def test_long_names(self):
         for file, old in (("hexagon_opera.yaml", "name: Stalls"), ("hexagon_opera.yaml", "name: Balcony"),
                           ("hexagon_opera.yaml", "name: surtitles"), ("hexagon_opera.yaml", "name: Opera with surtitles")):
