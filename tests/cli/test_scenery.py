@@ -4,8 +4,10 @@ written a second time (support/plan_scenery.py), tampered plans that are caught,
 usage: test_scenery.py GRADIN"""
 
 import copy
+import json
 import os
 import random
+import re
 import unittest
 
 import hall
@@ -293,6 +295,62 @@ class Demo(hall.HallTest):
         self.assertIn("scenery 0 pieces out, 22 in, 0 stay", hall.flat(text))
         self.assertIn("bring in 8 pieces, through pavement doors", hall.flat(text))
         self.assertIn("bring in 14 pieces, by store lift", hall.flat(text))
+
+
+class Stands(hall.HallTest):
+    """A hall without machines, whose second layout has a bank on platforms and a wall: nobody builds them in the
+    plan, and it says so."""
+
+    VENUE = """format: gradin-venue-1
+units: m
+name: Upper room
+room:
+  footprint: [[0, 0], [12, 0], [12, 18], [0, 18]]
+  ceiling: 5
+  absorption: {floor: [0.1, 0.1, 0.1, 0.1, 0.1, 0.1], ceiling: [0.1, 0.1, 0.1, 0.1, 0.1, 0.1],
+    walls: [0.1, 0.1, 0.1, 0.1, 0.1, 0.1], seating: [0.1, 0.1, 0.1, 0.1, 0.1, 0.1]}
+  local_rules: {rail_min: 1.1}
+machines:
+  crew: {people: 4, seating: [{name: chair, kind: loose, set_seats_person_hour: 40, strike_seats_person_hour: 60, crew: 2}]}
+"""
+    LAYOUT = """format: gradin-layout-1
+units: m
+venue: room.yaml
+name: %s
+form: end_stage
+focus: [{name: stage, polygon: [[3, 14], [9, 14], [9, 17], [3, 17]], z: 0}]
+blocks:
+  - {name: Bank, stands_on: floor, seat_width: 0.5, row_depth: 0.9, %sstraight: {front: [6, 12], facing_deg: 0, rows: 6, seats: 16}}
+%s"""
+    WALL = "solids: [{name: wall, kind: wall, polygon: [[1, 17.4], [11, 17.4], [11, 17.6], [1, 17.6]], bottom: 0, top: 3}]\n"
+
+    def stands(self, *layouts):
+        """(out, in), and what the text says of it."""
+        self.write("room.yaml", self.VENUE)
+        names = [f"layout{k}.yaml" for k in range(2)]
+        for name, (riser, wall) in zip(names, layouts):
+            self.write(name, self.LAYOUT % (name, riser, wall))
+        code, text, err = self.run_here("changeover", *names)
+        self.assertEqual((code, err), (0, ""))
+        plan = json.loads(self.run_here("changeover", *names, "--json")[1])
+        said = re.search(r"  stands +(\d+) out, (\d+) in: platforms and set pieces, which no move builds\n", text)
+        counts = plan["stands_out"], plan["stands_in"]
+        self.assertEqual(tuple(map(int, said.groups())) if said else (0, 0), counts)
+        return counts
+
+    def write(self, name, text):
+        with open(self.path(name), "w", encoding="utf-8") as out:
+            out.write(text)
+
+    def test_each(self):
+        """Rows 2 to 6 of a bank that rises stand on platforms."""
+        plain, raised = ("", ""), ("riser: 0.2, ", "")
+        self.assertEqual(self.stands(plain, plain), (0, 0))
+        self.assertEqual(self.stands(raised, raised), (0, 0))
+        self.assertEqual(self.stands(plain, raised), (0, 5))
+        self.assertEqual(self.stands(raised, ("riser: 0.3, ", "")), (5, 5))
+        self.assertEqual(self.stands(("", self.WALL), raised), (1, 5))
+        self.assertEqual(self.stands(("riser: 0.2, ", self.WALL), ("", self.WALL)), (5, 0))
 
 
 if __name__ == "__main__":

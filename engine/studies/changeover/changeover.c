@@ -170,5 +170,6 @@ gradin_status gradin_changeover_plan_on(gradin_arena *arena, const gradin_model 
                                .margin_s = terms->margin_s};
     changeover c = begin(arena, from, to, out, error);
     if (!find_moves(&c)) return changeover_status_of(error);
+    changeover_count_stands(&c);
     return schedule(&c, terms);
 }

@@ -127,8 +127,9 @@ char *changeover_rows_text(changeover *c, const char *block, const move_detail *
 bool changeover_chains(changeover *c);   /* settings that change, stops that interlocks ask for */
 bool changeover_machines(changeover *c); /* machine moves, sections that move alike as one */
 bool changeover_seats(changeover *c);    /* seats struck and set */
-bool changeover_rails(changeover *c);    /* loose rails struck and set */
-bool changeover_steps(changeover *c);    /* steps that the venue states */
+void changeover_count_stands(changeover *c); /* what neither seats nor scenery build */
+bool changeover_rails(changeover *c);        /* loose rails struck and set */
+bool changeover_steps(changeover *c);        /* steps that the venue states */
 void changeover_order_steps(changeover *c);
 bool changeover_order(changeover *c);  /* who waits for whom, who may not run together */
 bool changeover_sweeps(changeover *c); /* the same from what the machines sweep through */

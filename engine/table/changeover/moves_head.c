@@ -145,6 +145,10 @@ void table_put_changeover_head(table_text *out, const gradin_changeover *c) {
     if (c->n_piece_out + c->n_piece_in + c->n_piece_kept > 0)
         table_print(out, "  scenery      %6d %s out, %d in, %d stay\n", c->n_piece_out,
                     c->n_piece_out == 1 ? "piece" : "pieces", c->n_piece_in, c->n_piece_kept);
+    if (c->n_stand_out + c->n_stand_in > 0)
+        table_print(
+            out, "  stands       %6d out, %d in: platforms and set pieces, which no move builds\n",
+            c->n_stand_out, c->n_stand_in);
 }
 
 static void put_share(table_text *out, double share) {

@@ -33,6 +33,8 @@ static void put_totals(table_json *json, const gradin_changeover *c) {
     table_json_integer(json, root, "scenery_out", c->n_piece_out);
     table_json_integer(json, root, "scenery_in", c->n_piece_in);
     table_json_integer(json, root, "scenery_kept", c->n_piece_kept);
+    table_json_integer(json, root, "stands_out", c->n_stand_out);
+    table_json_integer(json, root, "stands_in", c->n_stand_in);
     if (c->gap_s <= 0) return;
     table_json_integer(json, root, "gap_s", c->gap_s);
     table_json_boolean(json, root, "fits_gap", c->total_s <= c->gap_s);

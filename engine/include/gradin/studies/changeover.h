@@ -120,6 +120,8 @@ typedef struct gradin_changeover {
     double person_hours;
     int n_struck, n_set, n_kept;               /* loose and telescopic seats */
     int n_piece_out, n_piece_in, n_piece_kept; /* of scenery */
+    int n_stand_out, n_stand_in; /* platforms under rows and set pieces of one layout alone:
+                                    somebody builds them, and no move does */
     bool has_start;
     int64_t start_s; /* local, seconds since 1970 */
     int gap_s, margin_s;
