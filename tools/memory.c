@@ -7,6 +7,7 @@
 
 #include "command.h"
 #include "gradin/run.h"
+#include "progress.h"
 
 #include <errno.h>
 #include <stdatomic.h>
@@ -56,6 +57,7 @@ void *__libc_memalign(size_t alignment, size_t size);
 static void run_out(void) {
     static const char text[] = "gradin: out of memory\n";
     if (!atomic_exchange(&is_armed, false)) return;
+    progress_abandon();
     (void)!write(STDERR_FILENO, text, sizeof text - 1);
     gradin_write_abandon();
     _exit(EXIT_MACHINE);
