@@ -1,4 +1,4 @@
-"""Processor time, memory and ratios of sweep, choose and programme on copies of the demo, in one run.
+"""Processor time, memory and ratios of sweep, choose, programme and report on copies of the demo, in one run.
 
 usage: studies.py GRADIN DEMO [LAYOUTS]
 
@@ -90,6 +90,10 @@ def programme(folder):
     return Run(folder, "programme", "season40.yaml", "--out", "programme", "--quiet")
 
 
+def report(folder, *options):
+    return Run(folder, "report", *[f"{n}.yaml" for n in FIVE], "--out", "report", "--quiet", *options)
+
+
 def main():
     with tempfile.TemporaryDirectory() as folder:
         shutil.copytree(DEMO, folder, dirs_exist_ok=True, ignore=shutil.ignore_patterns("results"))
@@ -100,6 +104,9 @@ def main():
         chosen = Run(folder, "choose", "quiet_play.yaml", *[f"{n}.yaml" for n in FIVE], "--no-crews", "--quiet")
         chosen.tell("choose over five layouts, a season, nothing kept", f"{chosen.cpu_s / one.cpu_s:.1f} yardsticks")
         programme(folder).tell("programme of 40 shows and 8 layouts", "goal 2 s")
+        report(folder, "--cache", "rooms").tell("report of five layouts from scratch", "goal 5 s by the clock on two cores")
+        report(folder, "--cache", "rooms").tell("report of five layouts, rooms kept", "")
+        report(folder, "--cache", "rooms", "--views", "0").tell("  without views", "")
 
 
 if __name__ == "__main__":
