@@ -26,6 +26,16 @@ static float more(double x) {
     return (float)(x * (1.0 + 1e-6));
 }
 
+/* What is asked knows where it is entered. Of a whole asked for a piece that may lie outside the
+ * piece's bounds. */
+static blame bounded(blame b, int sample, double t) {
+    if (isnan(t)) return b;
+    double length = gradin_norm(gradin_sub(b.job->view.grid->sample_m[sample], b.job->eye_m));
+    b.near_m = less(t * length);
+    b.far_m = more(t * length);
+    return b;
+}
+
 static void write_bounds(gradin_mask_scratch *s, int place, float near_m, float far_m) {
     s->near_m[place] = near_m;
     s->far_m[place] = far_m;
@@ -37,13 +47,8 @@ static void write_place(const blame *b, int place, int sample, double t) {
     b->job->first[sample] = original_of(b->job->scene, b->k);
     s->holder[place] = b->k;
     s->entry[place] = t;
-    if (isnan(t)) {
-        write_bounds(s, place, b->near_m, b->far_m);
-        return;
-    }
-    const mask_view *v = &b->job->view;
-    double length = gradin_norm(gradin_sub(v->grid->sample_m[sample], b->job->eye_m));
-    write_bounds(s, place, less(t * length), more(t * length));
+    blame at = bounded(*b, sample, t);
+    write_bounds(s, place, at.near_m, at.far_m);
 }
 
 static double entry_of(const blame *b, int k, int sample) {
@@ -76,10 +81,11 @@ static void contest(const blame *b, int place, int sample, double t) {
 static void claim(const blame *b, int at, int bit, int sample, double t) {
     gradin_mask_scratch *s = b->job->scratch;
     if (t == INFINITY) return;
+    const blame own = bounded(*b, sample, t);
     if (s->clear[at] >> bit & 1)
         write_place(b, 32 * at + bit, sample, t);
     else
-        contest(b, 32 * at + bit, sample, t);
+        contest(&own, 32 * at + bit, sample, t);
     s->clear[at] &= ~(1u << bit);
 }
 

@@ -50,34 +50,78 @@ static bool turn_shape(gradin_arena *arena, gradin_shape *s, gradin_vec2 along) 
     return turn_prism(arena, &s->as.prism.polygon, along);
 }
 
-/* All that the soup has not taken, turned, in the caller's order: turned[i] is that of list[i]. */
-static bool turn_solids(gradin_arena *arena, const gradin_scene *scene,
-                        const struct gradin_mask_scene *s, gradin_vec2 along,
-                        gradin_occluder *turned, int32_t *list) {
-    bool has_soup = s->soup.n_group > 0;
-    int n = 0;
-    for (int k = 0; k < scene->n_occluder; k++) {
-        if (has_soup && soup_takes(&scene->occluder[k])) continue;
-        turned[n] = scene->occluder[k];
-        if (!turn_shape(arena, &turned[n].shape, along)) return false;
-        list[n++] = k;
+/* All that the soup has not taken, in the caller's order: [i] is, or is a piece of, list[i]. */
+typedef struct solids {
+    gradin_occluder *occluder;
+    int32_t *list;
+    int n;
+} solids;
+
+static bool is_cut(const gradin_shape *s) {
+    return s->kind == GRADIN_SHAPE_PRISM && s->as.prism.polygon.n_corner <= PLAN_CUT_CORNERS &&
+           !gradin_polygon_is_convex(s->as.prism.polygon);
+}
+
+static void add_solid(solids *all, const gradin_occluder *o, int k) {
+    all->occluder[all->n] = *o;
+    all->list[all->n++] = k;
+}
+
+/* A concave prism as convex ones, whose shadows have straight edges without a notch. */
+static bool add_pieces(gradin_arena *arena, const gradin_occluder *o, int k, solids *all) {
+    gradin_polygon piece[PLAN_CUT_CORNERS];
+    int n = plan_convex_pieces(arena, o->shape.as.prism.polygon, piece);
+    for (int i = 0; i < n; i++) {
+        gradin_occluder part = *o;
+        part.shape = gradin_prism(piece[i], o->shape.as.prism.bottom_m, o->shape.as.prism.top_m);
+        add_solid(all, &part, k);
     }
-    return true;
+    if (n == 0) add_solid(all, o, k);
+    return n >= 0;
+}
+
+static bool gather_solids(gradin_arena *arena, const gradin_scene *scene, bool has_soup,
+                          solids *all) {
+    size_t n = 0;
+    for (int k = 0; k < scene->n_occluder; k++) {
+        const gradin_shape *s = &scene->occluder[k].shape;
+        n += is_cut(s) ? (size_t)s->as.prism.polygon.n_corner : 1;
+    }
+    all->occluder = gradin_arena_alloc(arena, n, sizeof *all->occluder);
+    all->list = gradin_arena_alloc(arena, n, sizeof *all->list);
+    bool good = all->occluder && all->list;
+    for (int k = 0; good && k < scene->n_occluder; k++) {
+        const gradin_occluder *o = &scene->occluder[k];
+        if (has_soup && soup_takes(o)) continue;
+        if (is_cut(&o->shape))
+            good = add_pieces(arena, o, k, all);
+        else
+            add_solid(all, o, k);
+    }
+    return good;
+}
+
+static gradin_occluder *turn_solids(gradin_arena *arena, const solids *all, gradin_vec2 along) {
+    gradin_occluder *turned = gradin_arena_alloc(arena, (size_t)all->n, sizeof *turned);
+    for (int i = 0; turned && i < all->n; i++) {
+        turned[i] = all->occluder[i];
+        if (!turn_shape(arena, &turned[i].shape, along)) return NULL;
+    }
+    return turned;
 }
 
 /* The tree in the frame of the edges, from shapes turned there; then the copies in its order. */
-static gradin_status order_solids(gradin_arena *arena, const gradin_scene *scene,
-                                  const gradin_scene *edgewise, const int32_t *list,
-                                  struct gradin_mask_scene *s) {
-    int n = edgewise->n_occluder;
+static gradin_status order_solids(gradin_arena *arena, const solids *all,
+                                  const gradin_scene *edgewise, struct gradin_mask_scene *s) {
+    int n = all->n;
     gradin_occluder *copy = gradin_arena_alloc(arena, (size_t)n, sizeof *copy);
     s->original = gradin_arena_alloc(arena, (size_t)n, sizeof *s->original);
     if (!s->original || !copy) return GRADIN_NO_MEMORY;
     for (int i = 0; i < n; i++) s->original[i] = i;
     gradin_status status = gradin_bvh_build(arena, edgewise, s->original, n, 1, &s->tree);
     for (int i = 0; status == GRADIN_OK && i < n; i++) {
-        s->original[i] = list[s->original[i]];
-        copy[i] = scene->occluder[s->original[i]];
+        copy[i] = all->occluder[s->original[i]];
+        s->original[i] = all->list[s->original[i]];
         if (!turn_shape(arena, &copy[i].shape, s->along)) return GRADIN_NO_MEMORY;
     }
     s->scene = (gradin_scene){copy, n};
@@ -86,16 +130,13 @@ static gradin_status order_solids(gradin_arena *arena, const gradin_scene *scene
 
 static gradin_status copy_solids(gradin_arena *arena, const gradin_scene *scene,
                                  struct gradin_mask_scene *s) {
-    size_t n = 0;
-    bool has_soup = s->soup.n_group > 0;
-    for (int k = 0; k < scene->n_occluder; k++) n += !(has_soup && soup_takes(&scene->occluder[k]));
+    solids all = {0};
     gradin_arena *brief = gradin_arena_create();
-    gradin_occluder *turned = brief ? gradin_arena_alloc(brief, n, sizeof *turned) : NULL;
-    int32_t *list = brief ? gradin_arena_alloc(brief, n, sizeof *list) : NULL;
     gradin_status status = GRADIN_NO_MEMORY;
-    const gradin_scene edgewise = {turned, (int)n};
-    if (turned && list && turn_solids(brief, scene, s, s->lie.edge, turned, list))
-        status = order_solids(arena, scene, &edgewise, list, s);
+    gradin_scene edgewise = {NULL, 0};
+    if (brief && gather_solids(brief, scene, s->soup.n_group > 0, &all))
+        edgewise = (gradin_scene){turn_solids(brief, &all, s->lie.edge), all.n};
+    if (edgewise.occluder) status = order_solids(arena, &all, &edgewise, s);
     gradin_arena_destroy(brief);
     return status;
 }

@@ -15,8 +15,8 @@ struct gradin_mask_scene {
     gradin_lie lie;
     gradin_vec2 along;  /* the mask's rows */
     gradin_scene scene; /* in the frame of the rows: a copy of all but the soup in the order of the
-                           tree: neighbours lie together in memory */
-    int32_t *original;  /* [n_occluder] index in the caller's scene */
+                           tree: neighbours lie together in memory; concave prisms in pieces */
+    int32_t *original;  /* [n_occluder] index in the caller's scene, of a piece that of the whole */
     bvh tree;           /* in the frame of the edges */
     soup_set soup;
     uint8_t *kind;             /* [n_occluder] gradin_shape_kind, close together */

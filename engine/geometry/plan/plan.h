@@ -35,4 +35,10 @@ static inline gradin_vec2 plan_corner(gradin_polygon polygon, int i) {
 /* Closest point of the segment a-b. */
 gradin_vec2 gradin_plan_nearest_on_segment(gradin_vec2 a, gradin_vec2 b, gradin_vec2 point);
 
+/* convex.c: a simple polygon of up to PLAN_CUT_CORNERS corners as convex pieces of up to
+ * PLAN_PIECE_CORNERS, counter-clockwise, into out[n_corner]; 0 when it is not cut, -1 when out of
+ * memory. */
+enum { PLAN_CUT_CORNERS = 64, PLAN_PIECE_CORNERS = 16 };
+int plan_convex_pieces(gradin_arena *arena, gradin_polygon polygon, gradin_polygon *out);
+
 #endif
