@@ -77,10 +77,11 @@ enum { GRADIN_NONE_CLEARLY = -2 };
 
 /* All arrays are [n_seat] unless said; a figure that does not apply is NAN. */
 typedef struct gradin_sight {
-    int n_seat, n_sample; /* samples per seat, over all focus areas */
-    double *visible;      /* fraction of the focus seen, 0..1, by weight */
-    int n_area;           /* focus areas */
-    double *area_visible; /* [n_seat][n_area] fraction of each area seen, 0..1 */
+    int n_seat, n_sample;              /* samples per seat, over all focus areas */
+    double *visible;                   /* fraction of the focus seen, 0..1, by weight */
+    int n_area;                        /* focus areas */
+    double *area_visible;              /* [n_seat][n_area] fraction of each area seen, 0..1 */
+    int area_sample[GRADIN_MAX_FOCUS]; /* [n_area] samples of each area */
     double *hidden;       /* [n_seat][GRADIN_N_CAUSE] fraction hidden, by first occluder met */
     int *worst_occluder;  /* index into model->occluder_name; -1 when none hides GRADIN_TELLS_APART,
                              GRADIN_NONE_CLEARLY when a second one hides as much within that */

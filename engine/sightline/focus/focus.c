@@ -4,8 +4,6 @@
 
 #include <string.h>
 
-enum { UPRIGHT_PART = 16 };
-
 static gradin_status sample_area(gradin_arena *arena, const gradin_focus *area, gradin_vec2 along,
                                  int n_wanted, gradin_vec3 **sample_m, int *n,
                                  gradin_error *error) {
@@ -30,26 +28,6 @@ static gradin_lie find_lie(const gradin_model *model) {
         largest = area;
     }
     return gradin_polygon_askew(largest->polygon);
-}
-
-/* By size among the floors, so that what else is looked at leaves them their samples; without a
- * floor, among all. */
-static double size_by_which(const gradin_model *model) {
-    double floors_m2 = 0.0, all_m2 = 0.0;
-    for (int a = 0; a < model->n_focus; a++) {
-        double size_m2 = gradin_sight_size_m2(&model->focus[a]);
-        all_m2 += size_m2;
-        if (model->focus[a].kind == GRADIN_FOCUS_FLOOR) floors_m2 += size_m2;
-    }
-    return floors_m2 > 0.0 ? floors_m2 : all_m2;
-}
-
-static int wanted_of(const gradin_focus *area, double by_m2, int n_wanted) {
-    if (area->kind == GRADIN_FOCUS_POINT) return 1;
-    int n = (int)fmax(1.0, ceil(n_wanted * gradin_sight_size_m2(area) / by_m2 - 1e-9));
-    if (area->kind == GRADIN_FOCUS_FLOOR) return n;
-    int least = n_wanted / UPRIGHT_PART;
-    return n > n_wanted ? n_wanted : n < least ? least : n;
 }
 
 static void weigh(const gradin_model *model, sight_focus *focus) {
@@ -107,12 +85,13 @@ gradin_status gradin_sight_focus(gradin_arena *arena, const gradin_model *model,
     focus->first_sample = gradin_arena_alloc(arena, (size_t)n_area + 1, sizeof(int));
     if (!focus->share || !focus->first_sample)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for the focus");
-    double by_m2 = size_by_which(model);
+    int wanted[GRADIN_MAX_FOCUS];
+    gradin_sight_share_out(model, n_wanted, wanted);
     focus->lie = find_lie(model);
     for (int a = 0; a < n_area; a++) {
-        int n = 0, wanted = wanted_of(&model->focus[a], by_m2, n_wanted);
+        int n = 0;
         gradin_status status =
-            sample_area(arena, &model->focus[a], focus->lie.row, wanted, &point[a], &n, error);
+            sample_area(arena, &model->focus[a], focus->lie.row, wanted[a], &point[a], &n, error);
         if (status != GRADIN_OK) return status;
         focus->first_sample[a + 1] = focus->first_sample[a] + n;
     }

@@ -33,9 +33,12 @@ bool gradin_sight_is_over(const gradin_focus *area, gradin_vec2 at_m);
 gradin_vec2 gradin_sight_nearest(const gradin_focus *area, gradin_vec2 from_m);
 gradin_vec2 gradin_sight_path_nearest(gradin_vec2 from_m, const gradin_vec2 *point_m, int n);
 
-/* n_wanted samples over the floors, to each by its size and at least one. An upright has samples
- * as dense, but a sixteenth of n_wanted at least, for it is often small and far off, and n_wanted
- * at most; a point has one. */
+/* share.c: wanted[n_focus] samples of each area. n_wanted over the floors, to each by its size or
+ * its weight and at least one. An upright has samples as dense as by size, or half of what a floor
+ * of its weight has, but a sixteenth of n_wanted at least, for it is often small and far off, and
+ * n_wanted at most; a point has one. */
+void gradin_sight_share_out(const gradin_model *model, int n_wanted, int *wanted);
+
 gradin_status gradin_sight_focus(gradin_arena *arena, const gradin_model *model, int n_wanted,
                                  sight_focus *focus, gradin_error *error);
 

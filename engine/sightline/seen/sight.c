@@ -217,6 +217,8 @@ gradin_status gradin_sight_compute(gradin_arena *arena, const gradin_model *mode
         scratch = allocate_scratch(arena, &work, n_thread);
     if (!scratch) return refuse(error, GRADIN_NO_MEMORY, "no memory for the sightlines");
     sight->n_sample = focus.n_sample;
+    for (int a = 0; a < focus.n_area; a++)
+        sight->area_sample[a] = focus.first_sample[a + 1] - focus.first_sample[a];
     compute_all(&work, scratch, n_thread);
     status = gradin_sight_rate(model, NULL, sight, error);
     if (status != GRADIN_OK) return status;

@@ -83,7 +83,7 @@ gradin_rating *choose_ratings(gradin_arena *arena, const gradin_assessment *a, d
                               gradin_error *error) {
     gradin_sight s = a->sight;
     gradin_crowd crowd = a->crowd;
-    double by = shift * compare_sample_error(a->model, s.n_sample, NULL);
+    double by = shift * compare_sample_error(a, NULL);
     if (a->has_crowd) crowd.clear = gradin_arena_alloc(arena, (size_t)s.n_seat, sizeof(double));
     if (!move_sight(arena, a, by, &s) || (a->has_crowd && !crowd.clear)) return NULL;
     for (int i = 0; a->has_crowd && i < s.n_seat; i++)

@@ -51,9 +51,9 @@ double compare_seen(const compare_focus *focus, const gradin_assessment *a, int 
 
 /* tells.c: which differences can be told. */
 
-/* Standard error of a visible share at this count of samples, by area; weight[n_focus] in place of
+/* Standard error of a visible share by the samples of each area; weight[n_focus] in place of
  * the areas' own, or NULL. */
-double compare_sample_error(const gradin_model *model, int n_sample, const double *weight);
+double compare_sample_error(const gradin_assessment *a, const double *weight);
 /* Fraction of the seats of which samples or draws leave open whether they are rated so well. */
 double compare_class_tells(const gradin_assessment *a, gradin_rating rating);
 gradin_common_noise compare_common_noise(const gradin_assessment *a, const gradin_assessment *b);

@@ -2,7 +2,7 @@
  *
  * Samples: a visible share by n samples of one area has a standard error of at most 0.3 points at
  * 1,024 samples, and it falls as n^-0.75 (both from tests/bench/sampling.c, whose test holds the
- * 0.3). Areas err apart, each with the samples that its size gets and by its weight. Draws: the
+ * 0.3). Areas err apart, each with its own samples and by its weight. Draws: the
  * standard error that they came with. Three standard errors of the difference are asked for, since
  * hundreds of seats are compared at once.
  *
@@ -22,29 +22,18 @@ static const double c_tells_m = 0.005, distance_tells_m = 0.05, angle_tells_deg 
 static const double noise_least_db = 0.3;
 static const double same = 1e-9;
 
-static double size_m2(const gradin_focus *area) {
-    double length_m = 0.0;
-    if (area->kind == GRADIN_FOCUS_FLOOR) return gradin_polygon_area_m2(area->polygon);
-    for (int i = 0; area->kind == GRADIN_FOCUS_UPRIGHT && i + 1 < area->n_line; i++)
-        length_m += hypot(area->line_m[i + 1].x - area->line_m[i].x,
-                          area->line_m[i + 1].y - area->line_m[i].y);
-    return length_m * (area->top_m - area->bottom_m);
-}
-
 static double weight_of(const gradin_model *model, const double *weight, int area) {
     return weight ? weight[area] : model->focus[area].weight;
 }
 
-double compare_sample_error(const gradin_model *model, int n_sample, const double *weight) {
-    double all_m2 = 0.0, sum = 0.0, square = 0.0;
+/* A point is seen or not. */
+double compare_sample_error(const gradin_assessment *a, const double *weight) {
+    const gradin_model *model = a->model;
+    double sum = 0.0, square = 0.0;
+    for (int k = 0; k < model->n_focus; k++) sum += weight_of(model, weight, k);
     for (int k = 0; k < model->n_focus; k++) {
-        all_m2 += size_m2(&model->focus[k]);
-        sum += weight_of(model, weight, k);
-    }
-    for (int k = 0; k < model->n_focus && all_m2 > 0.0; k++) {
-        double own_m2 = size_m2(&model->focus[k]);
-        if (!(own_m2 > 0.0)) continue; /* a point is seen or not */
-        double n = fmax(1.0, n_sample * own_m2 / all_m2);
+        if (model->focus[k].kind == GRADIN_FOCUS_POINT) continue;
+        double n = fmax(1.0, a->sight.area_sample[k]);
         double error = error_of_default * pow(GRADIN_DEFAULT_SAMPLE / n, sample_power);
         square += pow(weight_of(model, weight, k) / sum * error, 2.0);
     }
@@ -63,7 +52,7 @@ static bool can_move(const gradin_sight *s, int seat, gradin_reason reason, grad
 double compare_class_tells(const gradin_assessment *a, gradin_rating rating) {
     const gradin_sight *s = &a->sight;
     const gradin_limits *limits = &a->model->limits;
-    double error = compare_sample_error(a->model, s->n_sample, NULL);
+    double error = compare_sample_error(a, NULL);
     int n_open = 0;
     for (int i = 0; i < s->n_seat; i++) {
         bool by_samples = !limits->is_left_out[GRADIN_REASON_VISIBLE] &&
@@ -155,10 +144,8 @@ double compare_noise_tells(const gradin_assessment *a, int i, const gradin_asses
 void compare_tells(const gradin_assessment *a, int i, const gradin_assessment *b, int j,
                    const gradin_common_noise *common, const compare_focus *focus, double *tells) {
     bool is_part = focus->is_other && focus->n > 0;
-    double first =
-        compare_sample_error(a->model, a->sight.n_sample, is_part ? focus->weight[0] : NULL);
-    double second =
-        compare_sample_error(b->model, b->sight.n_sample, is_part ? focus->weight[1] : NULL);
+    double first = compare_sample_error(a, is_part ? focus->weight[0] : NULL);
+    double second = compare_sample_error(b, is_part ? focus->weight[1] : NULL);
     bool are_drawn = a->has_crowd && b->has_crowd, is_loud = a->has_noise && b->has_noise;
     tells[GRADIN_FIGURE_VISIBLE] = n_standard_errors * hypot(first, second);
     tells[GRADIN_FIGURE_CLEAR_VIEW] =

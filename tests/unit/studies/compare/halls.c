@@ -46,6 +46,7 @@ static void set_sight(small_hall *h) {
     }
     h->a.sight = (gradin_sight){.n_seat = HALL_SEATS,
                                 .n_sample = GRADIN_DEFAULT_SAMPLE,
+                                .area_sample = {GRADIN_DEFAULT_SAMPLE},
                                 .visible = h->visible,
                                 .hidden = &h->hidden[0][0],
                                 .worst_occluder = h->worst_occluder,

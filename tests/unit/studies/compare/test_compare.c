@@ -173,20 +173,25 @@ Test(compare, what_samples_cannot_tell_is_no_difference) {
     cr_expect_eq(p->change[0].cause, GRADIN_N_FIGURE);
     cr_expect_eq(p->change[0].effect[GRADIN_FIGURE_VISIBLE], GRADIN_EFFECT_SAME);
     cr_expect_eq(p->change[1].steps, -1);
-    first.a.sight.n_sample = second.a.sight.n_sample = 64;
+    first.a.sight.area_sample[0] = second.a.sight.area_sample[0] = 64;
     p = compared();
     cr_expect_float_eq(p->change[1].tells[GRADIN_FIGURE_VISIBLE], 8.0 * 0.0127279, 1e-5);
     cr_expect_eq(p->change[1].steps, 0);
 }
 
-/* A small area that weighs much has few samples. */
+/* An area that weighs much, with few samples. */
 Test(compare, areas_err_with_their_own_samples) {
     static const gradin_vec2 side_m[] = {{0, 0}, {1, 0}, {1, 1.5}, {0, 1.5}};
     gradin_focus focus[2] = {first.model.focus[0],
                              {.name = "side", .polygon = {side_m, 4}, .weight = 3.0}};
     first.model.focus = second.model.focus = focus;
     first.model.n_focus = second.model.n_focus = 2;
-    double big = 0.25 * 0.003 * pow(25.5 / 24.0, 0.75), small = 0.75 * 0.003 * pow(17.0, 0.75);
+    for (int k = 0; k < 2; k++) {
+        small_hall *h = k ? &second : &first;
+        h->a.sight.area_sample[0] = 960;
+        h->a.sight.area_sample[1] = 64;
+    }
+    double big = 0.25 * 0.003 * pow(1024.0 / 960.0, 0.75), small = 0.75 * 0.003 * pow(16.0, 0.75);
     cr_expect_float_eq(compared()->change[0].tells[GRADIN_FIGURE_VISIBLE],
                        3.0 * sqrt(2.0) * hypot(big, small), 1e-9);
 }

@@ -75,6 +75,7 @@ Test(compare_like, what_both_are_asked_to_see) {
     first.a.sight.n_area = 1, first.a.sight.area_visible = stage;
     second.model.focus = two, second.model.n_focus = 2;
     second.a.sight.n_area = 2, second.a.sight.area_visible = both[0];
+    second.a.sight.area_sample[0] = second.a.sight.area_sample[1] = GRADIN_DEFAULT_SAMPLE / 2;
     const gradin_compared_pair *p = compared();
     cr_expect(p->is_focus_other);
     cr_expect_eq(p->n_common_focus, 1);
