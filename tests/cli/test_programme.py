@@ -230,9 +230,9 @@ class Programme(unittest.TestCase):
         return (made["clashes"], sum(s["changeover"]["short_s"] for s in made["shows"] if s["changeover"]),
                 made["cost"])
 
-    def made(self, text):
+    def made(self, text, *options):
         self.write(text)
-        code, out, err = self.run_verb("--json", "--one-more")
+        code, out, err = self.run_verb("--json", *options)
         self.assertEqual((code in (0, 1), err), (True, ""))
         return json.loads(out)
 
@@ -240,14 +240,14 @@ class Programme(unittest.TestCase):
         """The shows from there on a day later, run again: a clash less, or night work less."""
         later = lambda found: (time(found[0]) + datetime.timedelta(days=1)).isoformat()[:16]
         early = [SHOWS[0], ("Ball", "2027-03-02T23:00", "2027-03-03T01:00", FLAT), SHOWS[2]]
-        for season, key in ((SHOWS, "saved_cost"), (early, "saved_clashes"), (early, "saved_short_s")):
+        for season, keys in ((SHOWS, ["saved_cost"]), (early, ["saved_clashes", "saved_short_s"])):
             made = self.made(HEAD + shows(season))
             day = made["free_day"]
             at = [name for name, *_ in season].index(day["before"])
             moved = [(name, *(re.sub(".+", later, t) if k >= at else t for t in times), layout)
                      for k, (name, *times, layout) in enumerate(season)]
             again = self.made(HEAD + shows(moved))
-            self.assertGreater(day[key], 0)
+            self.assertGreater(min(day[key] for key in keys), 0)
             saved = [a - b for a, b in zip(self.missing(made), self.missing(again))]
             for found, said in zip(saved, (day["saved_clashes"], day["saved_short_s"], day["saved_cost"])):
                 self.assertAlmostEqual(found, said, delta=0.11)  # two costs and what is saved, each to 0.1
@@ -256,7 +256,7 @@ class Programme(unittest.TestCase):
         """The demo's season with a crew of 13 in the venue's file."""
         with open(os.path.join(self.folder, "march.yaml"), encoding="utf-8") as source:
             text = source.read()
-        said = self.made(text)["one_person_more"]
+        said = self.made(text, "--one-more")["one_person_more"]
         with open(os.path.join(self.folder, "hall.yaml"), encoding="utf-8") as source:
             venue = source.read()
         with open(os.path.join(self.folder, "hall.yaml"), "w", encoding="utf-8") as out:
