@@ -59,9 +59,9 @@ void gradin_patch_add(gradin_patch_maker *maker, gradin_rectangle face, gradin_p
     gradin_rectangle piece = {.along_m = gradin_scale(face.along_m, 1.0 / n_u),
                               .up_m = gradin_scale(face.up_m, 1.0 / n_v),
                               .normal = face.normal};
-    if (!(n_u * n_v <= GRADIN_MAX_PATCH)) n_u = n_v = GRADIN_MAX_PATCH; /* refused by the caller */
-    for (int j = 0; j < n_v && maker->n <= GRADIN_MAX_PATCH; j++)
-        for (int i = 0; i < n_u && maker->n <= GRADIN_MAX_PATCH; i++) {
+    if (!(n_u * n_v <= GRADIN_MAX_CUT)) n_u = n_v = GRADIN_MAX_CUT; /* refused by the caller */
+    for (int j = 0; j < n_v && maker->n <= GRADIN_MAX_CUT; j++)
+        for (int i = 0; i < n_u && maker->n <= GRADIN_MAX_CUT; i++) {
             piece.corner_m = gradin_rectangle_at_m(&face, i / n_u, j / n_v);
             add_piece(maker, piece, kind, element);
         }

@@ -158,10 +158,11 @@ static void share_band(const all_bands *all, int middle, int band) {
     }
 }
 
-static gradin_status solve_group(const all_bands *all, const gradin_band_group *group,
-                                 const solver *own) {
+static gradin_status solve_group(const all_bands *all, int k_group, const solver *own) {
     const gradin_patch_emission *l = all->l;
+    const gradin_band_group *group = &l->group[k_group];
     int n_element = l->model->n_element, band = group->middle;
+    size_t row = (size_t)(l->has_only_middles ? k_group : band);
     gradin_radiosity system = {.n = l->patches->n,
                                .n_same = l->n_same,
                                .n_state = all->n_state,
@@ -172,7 +173,7 @@ static gradin_status solve_group(const all_bands *all, const gradin_band_group *
                                .first = own->first,
                                .scratch = own->scratch};
     for (int k = 0; k < all->n_state; k++)
-        system.emission[k] = l->power_1m2[l->first_state + k] + (size_t)band * cells(l, n_element);
+        system.emission[k] = l->power_1m2[l->first_state + k] + row * cells(l, n_element);
     gradin_radiosity_air_fill(l->exchange, l->patches, l->air_1m[band], own->through_m2);
     fill_first(l, own->through_m2, own->first);
     gradin_status status = gradin_radiosity_solve(&system, NULL);
@@ -197,6 +198,16 @@ static solver *alloc_solvers(gradin_arena *arena, const gradin_patch_emission *l
     return own;
 }
 
+/* Memory is cleared as it is given out, which takes time: only as much as there are groups. */
+static bool make_middles(gradin_arena *arena, gradin_patch_emission *l) {
+    size_t n = (size_t)l->n_group * cells(l, l->model->n_element);
+    for (int state = l->first_state; state < GRADIN_N_SHADE_STATE; state++) {
+        l->power_1m2[state] = gradin_arena_alloc(arena, n, sizeof(double));
+        if (!l->power_1m2[state]) return false;
+    }
+    return true;
+}
+
 static bool prepare(gradin_arena *arena, all_bands *all) {
     all->n_state = GRADIN_N_SHADE_STATE - all->l->first_state;
     all->alpha =
@@ -209,7 +220,7 @@ static bool prepare(gradin_arena *arena, all_bands *all) {
     group_bands(all);
     all->path_m = mean_path_m(all->l);
     for (int k = 0; k < all->l->n_group; k++) fill_shares(all, &all->l->group[k]);
-    return true;
+    return !all->l->has_only_middles || make_middles(arena, all->l);
 }
 
 gradin_status gradin_emission_solve(gradin_arena *arena, gradin_patch_emission *emission,
@@ -222,7 +233,7 @@ gradin_status gradin_emission_solve(gradin_arena *arena, gradin_patch_emission *
     if (!own || !prepare(arena, &all)) return out_of_memory(error);
 #pragma omp parallel for num_threads(n_own) schedule(dynamic, 1)
     for (int k = 0; k < emission->n_group; k++) {
-        gradin_status mine = solve_group(&all, &emission->group[k], &own[omp_get_thread_num()]);
+        gradin_status mine = solve_group(&all, k, &own[omp_get_thread_num()]);
 #pragma omp critical(gradin_solve)
         if (mine != GRADIN_OK) status = mine;
     }

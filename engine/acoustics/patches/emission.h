@@ -16,11 +16,12 @@ typedef struct gradin_patch_emission {
     int n_same, first_state; /* states from first_state on are solved */
     double air_1m[GRADIN_N_BAND];
     const double *factor;  /* [GRADIN_N_BAND] on the stated absorption; NULL: 1 */
-    bool has_only_middles; /* power_1m2 is asked for in the middle band of each group alone */
+    bool has_only_middles; /* power_1m2 is made, and of the middle band of each group alone */
     gradin_band_group group[GRADIN_N_BAND]; /* out */
     int n_group;
     double share[GRADIN_N_SHADE_STATE][GRADIN_N_BAND];
-    /* out: [band][n_element][n_patch] power a square metre for one watt of each element */
+    /* out: [band][n_element][n_patch] power a square metre for one watt of each element; in place
+     * of the bands the n_group groups when it has only middles */
     double *power_1m2[GRADIN_N_SHADE_STATE];
 } gradin_patch_emission;
 

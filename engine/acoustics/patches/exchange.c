@@ -1,11 +1,12 @@
 /* Exchange areas A_i F_ij of all patches, with what stands between them.
  *
  * Form factor of the unhidden pair, times the bare shares of both, times the share of rays that get
- * through, of four between points of both. Rays and shares are
- * samples, so the rows do not quite sum to the areas, as those of a closed room must. The matrix is
- * then scaled by d_i d_j until they do: it stays symmetric (reciprocity) and closed, so that no
- * energy is made or lost. (Symmetric scaling: Sinkhorn 1964; consistent view factors: van Leersum,
- * Int. J. Heat and Fluid Flow 10 (1989) 83.)
+ * through, of four between points of both, or of two where each is so small from the other that
+ * hundreds like it fill its row: what they err by averages out. Rays and shares are samples, so the
+ * rows do not quite sum to the areas, as those of a closed room must. The matrix is then scaled by
+ * d_i d_j until they do: it stays symmetric (reciprocity) and closed, so that no energy is made or
+ * lost. (Symmetric scaling: Sinkhorn 1964; consistent view factors: van Leersum, Int. J. Heat and
+ * Fluid Flow 10 (1989) 83.)
  *
  * Limit: a patch in a narrow gap, between the turned boxes of a curved row for one, sees little but
  * the patch across. Where the bare areas of the two differ, no such scaling fills the greater from
@@ -19,7 +20,9 @@
 
 enum { MOST_ROUNDS = 2000 };
 
+static const double far_form = 0.004;
 static const double closed_to = 1e-9;
+static const double momentum = 0.2;
 static const double most_scale = 8.0;     /* patches that see the room ask for less than 6 */
 static const double most_kept_part = 0.1; /* of the room's area */
 
@@ -34,10 +37,14 @@ static bool faces(const gradin_patch *a, const gradin_patch *b) {
            gradin_rectangle_before_m(&b->rectangle, &a->rectangle) > 0.0;
 }
 
-/* What one thread asks of a row: the patches before it and how many rays get through to each. */
+/* What one thread asks of a row: the patches before it and the share of rays that gets through to
+ * each. */
 typedef struct asked {
-    int *other, *rays;  /* [n_patch] */
-    gradin_vec3 *end_m; /* [n_patch] */
+    int *other;         /* [n_patch] */
+    double *share;      /* [n_patch] */
+    bool *is_far;       /* [n_patch] */
+    int *place;         /* [n_patch] in `other`, of the rays from one point */
+    gradin_vec3 *end_m; /* [n_patch] of them */
     bool *is_clear;     /* [n_patch] */
 } asked;
 
@@ -46,30 +53,63 @@ static asked *alloc_asked(gradin_arena *arena, int n_patch, int n_thread) {
     size_t n = (size_t)n_patch;
     for (int i = 0; all && i < n_thread; i++) {
         all[i] = (asked){.other = gradin_arena_alloc(arena, n, sizeof(int)),
-                         .rays = gradin_arena_alloc(arena, n, sizeof(int)),
+                         .share = gradin_arena_alloc(arena, n, sizeof(double)),
+                         .is_far = gradin_arena_alloc(arena, n, sizeof(bool)),
+                         .place = gradin_arena_alloc(arena, n, sizeof(int)),
                          .end_m = gradin_arena_alloc(arena, n, sizeof(gradin_vec3)),
                          .is_clear = gradin_arena_alloc(arena, n, sizeof(bool))};
-        if (!all[i].other || !all[i].rays || !all[i].end_m || !all[i].is_clear) return NULL;
+        if (!all[i].other || !all[i].share || !all[i].is_far || !all[i].place || !all[i].end_m ||
+            !all[i].is_clear)
+            return NULL;
     }
     return all;
 }
 
-/* Later patches that patch i faces, and the rays of GRADIN_PATCH_SIGHT that get through to each,
- * from a point of the one to the opposite one of the other. */
-static int count_through(const gradin_patches *patches, const gradin_mask_scene *scene, int i,
-                         asked *own) {
+/* The form factor of each to the other is less than far_form. */
+static bool are_far(const gradin_patch *a, const gradin_patch *b) {
+    gradin_vec3 way = gradin_sub(b->middle_m, a->middle_m);
+    double larger_m2 = a->area_m2 > b->area_m2 ? a->area_m2 : b->area_m2;
+    return larger_m2 < far_form * GRADIN_PI * gradin_dot(way, way);
+}
+
+/* Later patches that patch i faces; returns how many. */
+static int list_faced(const gradin_patches *patches, int i, asked *own) {
     const gradin_patch *a = &patches->patch[i];
     int n = 0;
-    for (int j = i + 1; j < patches->n; j++)
-        if (faces(a, &patches->patch[j])) {
-            own->rays[n] = 0;
-            own->other[n++] = j;
-        }
+    for (int j = i + 1; j < patches->n; j++) {
+        if (!faces(a, &patches->patch[j])) continue;
+        own->share[n] = 0.0;
+        own->is_far[n] = are_far(a, &patches->patch[j]);
+        own->other[n++] = j;
+    }
+    return n;
+}
+
+/* Far patches get the first and the last of the rays or the two between, in turn from one to the
+ * next: the points of every patch are all asked by some, or what two of them err by would stay. */
+static bool is_asked(const asked *own, int i, int k, int q) {
+    bool is_outer = q % (GRADIN_PATCH_SIGHT - 1) == 0;
+    return !own->is_far[k] || is_outer == ((i + own->other[k]) % 2 == 0);
+}
+
+/* Of those patches the share of the rays that gets through, from a point of the one to the opposite
+ * one of the other. */
+static int look_across(const gradin_patches *patches, const gradin_mask_scene *scene, int i,
+                       asked *own) {
+    const gradin_patch *a = &patches->patch[i];
+    int n = list_faced(patches, i, own);
     for (int q = 0; q < GRADIN_PATCH_SIGHT; q++) {
-        for (int k = 0; k < n; k++)
-            own->end_m[k] = patches->patch[own->other[k]].sight_m[GRADIN_PATCH_SIGHT - 1 - q];
-        gradin_rays_clear(scene, a->sight_m[q], GRADIN_NO_OWNER, own->end_m, n, own->is_clear);
-        for (int k = 0; k < n; k++) own->rays[k] += own->is_clear[k];
+        int n_ray = 0, opposite = GRADIN_PATCH_SIGHT - 1 - q;
+        for (int k = 0; k < n; k++) {
+            if (!is_asked(own, i, k, q)) continue;
+            own->place[n_ray] = k;
+            own->end_m[n_ray++] = patches->patch[own->other[k]].sight_m[opposite];
+        }
+        gradin_rays_clear(scene, a->sight_m[q], GRADIN_NO_OWNER, own->end_m, n_ray, own->is_clear);
+        for (int r = 0; r < n_ray; r++) {
+            int k = own->place[r];
+            if (own->is_clear[r]) own->share[k] += own->is_far[k] ? 0.5 : 1.0 / GRADIN_PATCH_SIGHT;
+        }
     }
     return n;
 }
@@ -78,12 +118,12 @@ static void fill_row(const gradin_patches *patches, const gradin_mask_scene *sce
                      asked *own, double *exchange_m2) {
     const gradin_patch *a = &patches->patch[i];
     size_t n = (size_t)patches->n;
-    int n_other = count_through(patches, scene, i, own);
+    int n_other = look_across(patches, scene, i, own);
     for (int k = 0; k < n_other; k++) {
         int j = own->other[k];
         const gradin_patch *b = &patches->patch[j];
-        if (own->rays[k] == 0) continue;
-        double share = a->exposed * b->exposed * own->rays[k] / GRADIN_PATCH_SIGHT;
+        if (own->share[k] == 0.0) continue;
+        double share = a->exposed * b->exposed * own->share[k];
         double value_m2 = share * gradin_form_exchange_m2(&a->rectangle, &b->rectangle);
         exchange_m2[(size_t)i * n + (size_t)j] = value_m2;
         exchange_m2[(size_t)j * n + (size_t)i] = value_m2;
@@ -135,13 +175,25 @@ static bool are_all_closed(const double *sum, const double *wanted, int n) {
     return true;
 }
 
+/* Scales each row by what it lacks, and on by a part of what it was scaled by last: a heavy ball in
+ * the logarithms (Polyak 1964). Of an error along an eigenvector of the closed rows, with
+ * eigenvalue h - 1 in -1..1, a round near the end leaves the larger root r of r2 - (1 + momentum -
+ * h) r + momentum = 0: 0.45 of it for any h above 0.31, and less than all of it for the rest. */
+static void step(const double *sum, const double *wanted, int n, double *d, double *before) {
+    for (int i = 0; i < n; i++) {
+        if (!(sum[i] > 0.0)) continue;
+        double next = d[i] * (wanted[i] / sum[i]) * pow(d[i] / before[i], momentum);
+        before[i] = d[i];
+        d[i] = next < most_scale ? next : most_scale;
+    }
+}
+
 double gradin_exchange_close(double *m, const double *wanted, int n, double *scratch) {
-    double *d = scratch, *sum = scratch + n;
-    for (int i = 0; i < n; i++) d[i] = 1.0;
+    double *d = scratch, *sum = scratch + n, *before = sum + n;
+    for (int i = 0; i < n; i++) before[i] = d[i] = 1.0;
     scaled_sums(m, d, n, sum);
     for (int round = 0; round < MOST_ROUNDS && worst_gap(sum, wanted, d, n) > closed_to; round++) {
-        for (int i = 0; i < n; i++)
-            if (sum[i] > 0.0) d[i] = fmin(d[i] * sqrt(wanted[i] / sum[i]), most_scale);
+        step(sum, wanted, n, d, before);
         scaled_sums(m, d, n, sum);
     }
 #pragma omp parallel for schedule(static)
@@ -179,7 +231,7 @@ gradin_status gradin_exchange_make(gradin_arena *arena, const gradin_patches *pa
     exchange->exchange_m2 = gradin_arena_alloc(arena, n * n, sizeof(double));
     int n_thread = omp_get_max_threads();
     asked *own = alloc_asked(arena, patches->n, n_thread);
-    double *scratch = gradin_arena_alloc(arena, 2 * n, sizeof *scratch);
+    double *scratch = gradin_arena_alloc(arena, 3 * n, sizeof *scratch);
     if (!exchange->area_m2 || !exchange->exchange_m2 || !own || !scratch)
         return out_of_memory(error);
     for (int i = 0; i < patches->n; i++) exchange->area_m2[i] = patches->patch[i].area_m2;

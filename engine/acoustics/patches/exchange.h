@@ -19,7 +19,7 @@ gradin_status gradin_exchange_make(gradin_arena *arena, const gradin_patches *pa
 
 /* Scales a symmetric matrix m[n][n] without negative entries by d_i d_j so that each row sums to
  * wanted[i] within 1e-9 of it; an empty row stays empty. What a row lacks where no bounded d_i can
- * give it goes on the diagonal: the patch exchanges it with itself. scratch[2 n]. Returns how much
+ * give it goes on the diagonal: the patch exchanges it with itself. scratch[3 n]. Returns how much
  * that is, over all rows; 0 as a rule. */
 double gradin_exchange_close(double *m, const double *wanted, int n, double *scratch);
 

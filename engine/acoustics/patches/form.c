@@ -100,7 +100,7 @@ static double one_way_m2(const gradin_rectangle *from, const gradin_rectangle *t
 double gradin_rectangle_before_m(const gradin_rectangle *of, const gradin_rectangle *r) {
     double corner = gradin_dot(gradin_sub(r->corner_m, of->corner_m), of->normal);
     double along = gradin_dot(r->along_m, of->normal), up = gradin_dot(r->up_m, of->normal);
-    return corner + fmax(along, 0.0) + fmax(up, 0.0);
+    return corner + (along > 0.0 ? along : 0.0) + (up > 0.0 ? up : 0.0);
 }
 
 /* Part of r lies before the plane of `of` and part behind it. */

@@ -293,16 +293,20 @@ static gradin_status measure_all(gradin_patch_maker *maker, gradin_patches *patc
     return GRADIN_OK;
 }
 
+static gradin_status too_many(gradin_error *error) {
+    return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
+                            "the room's surface makes more than %d patches; a larger "
+                            "room_patch gives fewer, room_method: diffuse needs none",
+                            (int)GRADIN_MAX_PATCH);
+}
+
 gradin_status gradin_patches_make(gradin_arena *arena, const gradin_model *model, double size_m,
                                   gradin_patches *patches, gradin_error *error) {
     gradin_patch_maker maker = {.arena = arena, .model = model, .size_m = size_m};
     if (!gather_prisms(&maker)) return out_of_memory(error);
     gradin_patch_faces(&maker);
     if (maker.is_out_of_memory) return out_of_memory(error);
-    if (maker.n > GRADIN_MAX_PATCH)
-        return gradin_error_add(error, GRADIN_BAD_INPUT, NULL,
-                                "the room's surface makes more than %d patches; a larger "
-                                "room_patch gives fewer, room_method: diffuse needs none",
-                                (int)GRADIN_MAX_PATCH);
-    return measure_all(&maker, patches, error);
+    if (maker.n > GRADIN_MAX_CUT) return too_many(error);
+    gradin_status status = measure_all(&maker, patches, error);
+    return status == GRADIN_OK && patches->n > GRADIN_MAX_PATCH ? too_many(error) : status;
 }

@@ -6,6 +6,8 @@
 #include "acoustics/room/room.h"
 
 enum { GRADIN_PATCH_SIGHT = 4 };
+/* Pieces before those that lie within something are dropped. */
+enum { GRADIN_MAX_CUT = 4 * GRADIN_MAX_PATCH };
 
 typedef enum gradin_patch_kind {
     GRADIN_PATCH_FLOOR, /* floor, treads, tops of solids */

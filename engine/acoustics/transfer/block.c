@@ -64,10 +64,10 @@ static void look_through_air(const work *w, const double *seen, const double *ap
 
 static void multiply(const work *w, int state, const double *view, double *h) {
     const gradin_transfer *t = w->t;
-    size_t n = (size_t)t->n_element * (size_t)t->n_patch;
+    size_t n = (size_t)t->n_element * (size_t)t->n_patch, k = (size_t)(w->group - w->sent->group);
     cblas_dgemm(CblasRowMajor, CblasNoTrans, CblasTrans, w->n_seat, t->n_element, t->n_patch, 1.0,
-                view, t->n_patch, t->emission_1m2[state] + (size_t)w->group->middle * n, t->n_patch,
-                0.0, h, t->n_element);
+                view, t->n_patch, w->sent->power_1m2[state] + k * n, t->n_patch, 0.0, h,
+                t->n_element);
 }
 
 static void fill_band(const work *w, int state, int band) {

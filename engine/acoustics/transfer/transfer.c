@@ -130,26 +130,36 @@ static gradin_status cut_room(gradin_arena *arena, maker *m, gradin_transfer *t,
     return gradin_exchange_make(arena, &m->patches, m->sight, &m->exchange, error);
 }
 
-/* What the patches send back, in `arena`; what it takes to find that, in `scratch`. */
-static gradin_status solve_all(gradin_arena *arena, gradin_arena *scratch, maker *m,
-                               gradin_transfer *t, gradin_error *error) {
+/* Bands of all patches, where these are kept. */
+static gradin_status add_emission(gradin_arena *arena, maker *m, gradin_transfer *t,
+                                  gradin_error *error) {
     size_t n = GRADIN_N_BAND * (size_t)t->n_element * (size_t)m->patches.n;
-    m->emission.model = m->model;
-    m->emission.has_only_middles = t->form == GRADIN_TRANSFER_BY_ELEMENT;
-    m->emission.patches = &m->patches;
-    m->emission.exchange = &m->exchange;
-    m->emission.first_state = GRADIN_N_SHADE_STATE - m->n_state;
-    for (int b = 0; b < GRADIN_N_BAND; b++)
-        t->air_1m[b] = m->emission.air_1m[b] = gradin_room_air_4m(gradin_band_mid_hz(b)) / 4.0;
     for (int state = m->emission.first_state; state < GRADIN_N_SHADE_STATE; state++) {
         t->emission_1m2[state] = gradin_arena_alloc(arena, n, sizeof(double));
         m->emission.power_1m2[state] = t->emission_1m2[state];
         if (!t->emission_1m2[state]) return out_of_memory(error);
     }
     share_twin(m->model, t);
+    return GRADIN_OK;
+}
+
+/* What the patches send back, in `arena` when it is kept; what it takes to find that, in `scratch`.
+ */
+static gradin_status solve_all(gradin_arena *arena, gradin_arena *scratch, maker *m,
+                               gradin_transfer *t, gradin_error *error) {
+    m->emission.model = m->model;
+    m->emission.has_only_middles = t->form == GRADIN_TRANSFER_BY_ELEMENT;
+    m->emission.patches = &m->patches;
+    m->emission.exchange = &m->exchange;
+    m->emission.first_state = GRADIN_N_SHADE_STATE - m->n_state;
     m->emission.factor = t->factor;
-    gradin_status status = gradin_decay_factors(scratch, m->model, &m->patches, &m->exchange,
-                                                t->air_1m, m->n_thread, t->factor, error);
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        t->air_1m[b] = m->emission.air_1m[b] = gradin_room_air_4m(gradin_band_mid_hz(b)) / 4.0;
+    gradin_status status =
+        m->emission.has_only_middles ? GRADIN_OK : add_emission(arena, m, t, error);
+    if (status == GRADIN_OK)
+        status = gradin_decay_factors(scratch, m->model, &m->patches, &m->exchange, t->air_1m,
+                                      m->n_thread, t->factor, error);
     if (status != GRADIN_OK) return status;
     return gradin_emission_solve(scratch, &m->emission, m->n_thread, error);
 }
@@ -200,7 +210,6 @@ static gradin_status look_from_all(gradin_arena *arena, gradin_arena *scratch, c
 
 static void forget_factors(gradin_transfer *t) {
     t->direct_1m2 = t->patch_m = NULL;
-    for (int state = 0; state < GRADIN_N_SHADE_STATE; state++) t->emission_1m2[state] = NULL;
 }
 
 static gradin_status add_patches(gradin_arena *arena, gradin_arena *scratch, maker *m,

@@ -1,7 +1,7 @@
 /* Segments one by one, for samples that lie on no grid of a plane: down the tree of boxes, sixteen
  * boxes at a time in single precision with slack; what may be met is asked of gradin_shape_hit(),
- * so the answer is that of gradin_visibility_reference() bit for bit. Rays of one eye mostly end at
- * what ended the last one, which is asked first when nobody's name is wanted. */
+ * so the answer is that of gradin_visibility_reference() bit for bit. Where nobody's name is wanted,
+ * a ray first asks what ended the one before it, if anything did: rays come side by side. */
 #include "geometry/mask/mask_ray.h"
 #include "geometry/plan/plan.h"
 
@@ -114,7 +114,7 @@ int32_t gradin_ray_first(ray_job *job, gradin_vec3 target_m) {
     gradin_ray_start(&s, job, target_m);
     if (job->is_any && job->last >= 0) gradin_ray_meet(&s, job->last);
     if (!is_done(&s)) gradin_ray_search_tree(&s);
-    job->last = s.holder >= 0 ? s.holder : job->last;
+    job->last = s.holder;
     return gradin_ray_end(&s, NULL);
 }
 

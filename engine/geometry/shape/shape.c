@@ -76,7 +76,8 @@ gradin_shape gradin_triangle(gradin_vec3 a_m, gradin_vec3 b_m, gradin_vec3 c_m) 
 static bool passes_bound(const gradin_shape *shape, gradin_vec3 eye, gradin_vec3 way) {
     gradin_vec3 to_centre = gradin_sub(shape->bound_centre_m, eye);
     double way2 = gradin_dot(way, way);
-    double t = way2 > 0.0 ? fmin(fmax(gradin_dot(to_centre, way) / way2, 0.0), 1.0) : 0.0;
+    double t = way2 > 0.0 ? gradin_dot(to_centre, way) / way2 : 0.0;
+    t = t > 0.0 ? (t < 1.0 ? t : 1.0) : 0.0;
     gradin_vec3 gap = gradin_sub(to_centre, gradin_scale(way, t));
     double reach = shape->bound_radius_m * (1.0 + 1e-9) + 1e-9;
     return gradin_dot(gap, gap) <= reach * reach;

@@ -180,7 +180,7 @@ static void expect_closed(const double *m, const double *wanted, int n) {
  * with it, 1 still sees the room, and the room's own patches hardly notice. */
 Test(radiosity, a_patch_that_only_a_smaller_one_sees_keeps_the_rest) {
     enum { N = 6 };
-    double area[N] = {1.0, 0.6, 8.0, 9.0, 7.0, 8.0}, m[N * N] = {0.0}, scratch[2 * N];
+    double area[N] = {1.0, 0.6, 8.0, 9.0, 7.0, 8.0}, m[N * N] = {0.0}, scratch[3 * N];
     for (int i = 2; i < N; i++)
         for (int j = 2; j < N; j++) m[i * N + j] = i == j ? 0.0 : area[i] * area[j] / 24.0;
     m[0 * N + 1] = m[1 * N + 0] = 0.1;
@@ -195,7 +195,7 @@ Test(radiosity, a_patch_that_only_a_smaller_one_sees_keeps_the_rest) {
 /* Equal areas have an answer, but steps towards it hardly move. */
 Test(radiosity, two_patches_that_see_little_else_close) {
     enum { N = 5 };
-    double area[N] = {0.5, 0.5, 8.0, 9.0, 7.0}, m[N * N] = {0.0}, scratch[2 * N];
+    double area[N] = {0.5, 0.5, 8.0, 9.0, 7.0}, m[N * N] = {0.0}, scratch[3 * N];
     for (int i = 2; i < N; i++)
         for (int j = 2; j < N; j++) m[i * N + j] = i == j ? 0.0 : area[i] * area[j] / 16.0;
     m[0 * N + 1] = m[1 * N + 0] = 0.4;
@@ -340,6 +340,21 @@ Test(radiosity, threads_change_nothing) {
         for (int state = 0; state < GRADIN_N_SHADE_STATE; state++)
             cr_assert(memcmp(transfer[0].whole_1m2[state], transfer[k].whole_1m2[state], size) == 0,
                       "%d threads", n_thread[k]);
+}
+
+/* The floor below a slab and the slab's own underside are cut, and in nobody's sight. */
+Test(radiosity, only_bare_patches_count_against_their_limit) {
+    chamber c;
+    gradin_patches patches;
+    gradin_error error = {0};
+    chamber_make(&c, 30.0, 30.0, 15.0, 0.2);
+    chamber_block(&c, (gradin_box2){1.0, 1.0, 29.0, 29.0}, 1.0);
+    cr_assert(gradin_patches_make(desk_arena, &c.model, 0.75, &patches, &error) == GRADIN_OK, "%s",
+              error.diagnostic[0].text);
+    double bare_m2 = 0.0;
+    for (int i = 0; i < patches.n; i++) bare_m2 += patches.patch[i].area_m2;
+    cr_assert(patches.n > 6000 && patches.n <= GRADIN_MAX_PATCH, "%d", patches.n);
+    cr_assert(fabs(bare_m2 - (3600.0 + 4.0 * 28.0)) < 40.0, "%.1f", bare_m2);
 }
 
 Test(radiosity, refusals) {

@@ -29,7 +29,7 @@ static cut random_room(uint32_t *seed) {
                 fmax(0.0, random_01(seed) - 0.2);
     }
     cr_assert(gradin_exchange_close(c.exchange.exchange_m2, c.exchange.area_m2, SOME,
-                                    desk_numbers(2 * SOME)) == 0.0);
+                                    desk_numbers(3 * SOME)) == 0.0);
     return c;
 }
 
