@@ -111,13 +111,14 @@ gradin_status gradin_room_prepare_kept(gradin_arena *arena, const gradin_model *
     *room =
         (gradin_prepared_room){.model = model, .uncertainty_source = gradin_uncertainty_source()};
     gradin_glass *glass = NULL;
+    double beyond_db = 0.0;
     status = add_glass(arena, kept, room, &glass, error);
     if (status == GRADIN_OK) status = let_in_by(arena, room, error);
     if (status == GRADIN_OK) status = add_transfer(arena, cache_folder, kept, room, error);
     if (status == GRADIN_OK && model->room_method == GRADIN_ROOM_DIFFUSE)
-        status = gradin_diffuse_note(model, room->room_note, error);
+        status = gradin_diffuse_note(model, room->room_note, &beyond_db, error);
     if (status == GRADIN_OK && model->reverberation) tell_factors(room);
-    if (status == GRADIN_OK) gradin_uncertainty_prepare(room);
+    if (status == GRADIN_OK) gradin_uncertainty_prepare(room, beyond_db);
     if (status != GRADIN_OK || !model->site) return status;
     gradin_site_correct(room, glass);
     return let_in_by(arena, room, error);

@@ -2,7 +2,8 @@
  *
  * source: of a class's stated level, and the scatter of its events, as the traffic's file states
  * them; envelope: envelope/uncertainty.c, each element by its share of what the seats hear in a
- * band when every square metre of the envelope gets as much; room: 2 dB (from memory). */
+ * band when every square metre of the envelope gets as much; room: 2 dB (from memory), and what a
+ * diffuse field errs by in a room that is not diffuse (room/limits.c). */
 #include "acoustics/event/uncertainty.h"
 #include "acoustics/bands/bands.h"
 #include "acoustics/envelope/element.h"
@@ -23,8 +24,8 @@ static double envelope_db(const gradin_prepared_room *room, int band) {
     return sqrt(square);
 }
 
-void gradin_uncertainty_prepare(gradin_prepared_room *room) {
-    room->uncertainty = (gradin_uncertainty){.room_db = room_method_db};
+void gradin_uncertainty_prepare(gradin_prepared_room *room, double beyond_db) {
+    room->uncertainty = (gradin_uncertainty){.room_db = hypot(room_method_db, beyond_db)};
     for (int b = 0; b < GRADIN_N_BAND; b++) room->uncertainty.envelope_db[b] = envelope_db(room, b);
 }
 

@@ -3,8 +3,10 @@
  * Limits from own runs of both methods in empty boxes (test_limits.c), radiosity itself held
  * against a tracer of rays: with even absorption of 0.1 to 0.5 seats of a box whose longest side is
  * 3 times its shortest differ by up to 1.0 dB, at 5 times by up to 2.2 dB; compact boxes whose
- * floor takes more than half of what is absorbed by 1.0 to 1.4 dB; an L by up to 9 dB. No published
- * limit is used: those that are quoted ("quasi-cubic", "evenly absorbing") name no figure. */
+ * floor takes more than half of what is absorbed by 1.0 to 1.4 dB; two L by up to 9 dB, 3 dB rms
+ * over the seats of one. What seats err by there is taken as an uncertainty of its own. No
+ * published limit is used: those that are quoted ("quasi-cubic", "evenly absorbing") name no
+ * figure. */
 #include "acoustics/room/limits.h"
 #include "acoustics/envelope/element.h"
 #include "acoustics/room/room.h"
@@ -15,6 +17,7 @@
 enum { MIDDLE_BAND = 10 }; /* 500 Hz */
 
 static const double most_ratio = 3.0, least_of_hull = 0.95, most_of_one = 0.5;
+static const double inwards_db = 4.0, long_db = 2.0, one_side_db = 1.0;
 
 /* Sides of the smallest rectangle round the plan that has one of its edges. */
 static void sides_m(gradin_polygon plan, double *long_m, double *short_m) {
@@ -75,19 +78,21 @@ static double one_side(const gradin_model *m) {
 }
 
 gradin_status gradin_diffuse_note(const gradin_model *model, char note[GRADIN_TEXT_CHARS],
-                                  gradin_error *error) {
+                                  double *beyond_db, gradin_error *error) {
     double long_m = 0.0, short_m = 0.0, share = 1.0;
     const char *why = NULL;
     note[0] = '\0';
+    *beyond_db = 0.0;
     if (model->n_surface < GRADIN_N_SURFACE || model->footprint.n_corner < 3) return GRADIN_OK;
     sides_m(model->footprint, &long_m, &short_m);
     gradin_status status = hull_share(model->footprint, &share, error);
     if (share < least_of_hull)
-        why = "its plan turns inwards";
+        why = "its plan turns inwards", *beyond_db = inwards_db;
     else if (long_m > most_ratio * fmin(short_m, model->ceiling_m))
-        why = "it is more than 3 times as long as it is high or broad";
+        why = "it is more than 3 times as long as it is high or broad", *beyond_db = long_db;
     else if (one_side(model) > most_of_one)
-        why = "floor and seats, or the ceiling, take more than half of what is absorbed";
+        why = "floor and seats, or the ceiling, take more than half of what is absorbed",
+        *beyond_db = one_side_db;
     if (why)
         snprintf(note, GRADIN_TEXT_CHARS,
                  "this room is not diffuse: %s; levels can be wrong by several decibels, "

@@ -4,8 +4,9 @@
 
 #include "gradin/acoustics.h"
 
-/* Why a diffuse field is no picture of this room, or "". */
+/* Why a diffuse field is no picture of this room, or "", and by how much seats are off then: the
+ * standard uncertainty that comes on top, 0 as a rule. */
 gradin_status gradin_diffuse_note(const gradin_model *model, char note[GRADIN_TEXT_CHARS],
-                                  gradin_error *error);
+                                  double *beyond_db, gradin_error *error);
 
 #endif

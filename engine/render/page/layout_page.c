@@ -1,4 +1,5 @@
 /* The page of one layout: plans, sections, tables. */
+#include "gradin/acoustics/noise_rating.h"
 #include "render/draw/doubt.h"
 #include "render/maps/legend.h"
 #include "render/page/parts.h"
@@ -20,14 +21,15 @@ static void noise_line(const gradin_assessment *a, char *text, size_t size) {
     text[0] = '\0';
     if (!a->has_noise) return;
     gradin_format_fixed(median, sizeof median, a->lamax_db[0].median, 1);
+    size_t used = (size_t)snprintf(text, size, "Overflight: %s dB(A) at the median seat%s", median,
+                                   a->lamax_db[0].median < GRADIN_QUIET_HALL_DBA
+                                       ? ", less than the noise of a very quiet hall"
+                                       : "");
     if (!board_noise_limits(&a->model->criterion, limits, sizeof limits))
-        snprintf(text, size, "Overflight: %s dB(A) at the median seat; no limit is stated", median);
+        snprintf(text + used, size - used, "; no limit is stated");
     else
-        snprintf(text, size,
-                 "Overflight: %s dB(A) at the median seat; %s: %d seats within, %d too near to "
-                 "tell, %d over",
-                 median, limits, v[GRADIN_VERDICT_WITHIN], v[GRADIN_VERDICT_NEAR],
-                 v[GRADIN_VERDICT_OVER]);
+        snprintf(text + used, size - used, "; %s: %d seats within, %d too near to tell, %d over",
+                 limits, v[GRADIN_VERDICT_WITHIN], v[GRADIN_VERDICT_NEAR], v[GRADIN_VERDICT_OVER]);
 }
 
 /* What stands in no level, and what it may add to all of them: the verdicts hold it. */

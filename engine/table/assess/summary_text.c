@@ -9,6 +9,7 @@
 #include "table/shared/doubt.h"
 #include "table/shared/gaps.h"
 #include "table/shared/names.h"
+#include "table/shared/quiet.h"
 #include "table/shared/text.h"
 
 #include <stdio.h>
@@ -159,6 +160,14 @@ static void put_outside(table_text *out, const gradin_assessment *a) {
     table_put(out, " at its closest\n");
 }
 
+/* Over seats and states of the shades that are printed. */
+static double least_level_db(const gradin_assessment *a) {
+    double least_db = a->lamax_db[GRADIN_SHADES_AS_SET].least;
+    for (int k = 0; k < GRADIN_N_SHADE_STATE && table_has_shades(a); k++)
+        least_db = fmin(least_db, a->lamax_db[k].least);
+    return least_db;
+}
+
 static void put_inside(table_text *out, const gradin_assessment *a) {
     char head[32];
     snprintf(head, sizeof head, "Inside, %s, dB", gradin_maximum_name(a->noise.weighting));
@@ -167,6 +176,7 @@ static void put_inside(table_text *out, const gradin_assessment *a) {
         if (k == GRADIN_SHADES_AS_SET || table_has_shades(a))
             put_spread(out, table_shade_state_name(k), TABLE_DECIBEL, &a->lamax_db[k], 1.0);
     put_spread(out, "NC (held to 15 to 70)", TABLE_NOISE_CRITERION, &a->nc, 1.0);
+    table_put_quiet(out, least_level_db(a), NAN);
     table_put_doubt(out, &a->noise.uncertainty, a->systematic.median, NULL);
 }
 
@@ -186,6 +196,17 @@ static void put_facade(table_text *out, const gradin_assessment *a) {
                           &a->lamax_db[GRADIN_SHADES_AS_SET]);
 }
 
+static void put_without(table_text *out, const gradin_assessment *a, double without_db) {
+    table_put(out, " (were it perfect: ");
+    if (isfinite(without_db)) {
+        table_put_number(out, TABLE_DECIBEL, -without_db);
+        table_put(out, " dB less)\n");
+    } else {
+        table_put(out, a->noise.gaps.n_gap > 0 ? "nothing left of what is stated)\n"
+                                               : "nothing left)\n");
+    }
+}
+
 static void put_parts(table_text *out, const gradin_assessment *a) {
     const gradin_facade_part *as_set = a->facade.part[GRADIN_SHADES_AS_SET];
     int shown = 0;
@@ -198,10 +219,10 @@ static void put_parts(table_text *out, const gradin_assessment *a) {
         table_put(out, " %  ");
         if (part->kind != GRADIN_PART_VENT) table_print(out, "%s of ", table_part_name(part));
         table_put_fitted(out, part->entry, NAME_COLUMNS, false);
-        table_put(out, " (were it perfect: ");
-        table_put_number(out, TABLE_DECIBEL, -part->without_db);
-        table_put(out, isfinite(part->without_db) ? " dB less)\n" : "nothing left)\n");
+        put_without(out, a, part->without_db);
     }
+    if (shown > 0)
+        table_put_gaps_alone(out, &a->noise.gaps, a->lamax_db[GRADIN_SHADES_AS_SET].median);
 }
 
 /* What of the sound comes in through what is built so; -1: nothing is. */

@@ -2,6 +2,7 @@
 #include "table/report/html.h"
 #include "table/shared/gaps.h"
 #include "table/shared/names.h"
+#include "table/shared/quiet.h"
 
 #include <math.h>
 
@@ -65,9 +66,10 @@ static void put_sum(table_text *out, const gradin_report *report, int index) {
     table_put(out, "</tr>\n");
 }
 
-/* What is in none of the levels stands beside them. */
+/* What is in none of the levels stands beside them, and which of them nobody will measure. */
 static void put_gaps(table_text *out, const gradin_assessment *a) {
     table_text gaps = {.arena = out->arena};
+    if (a->has_noise) table_put_quiet(&gaps, a->lamax_db[GRADIN_SHADES_AS_SET].least, NAN);
     if (a->has_noise) table_put_gaps(&gaps, &a->noise.gaps);
     out->failed |= gaps.failed;
     if (gaps.size == 0) return;

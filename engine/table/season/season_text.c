@@ -8,6 +8,7 @@
 #include "table/shared/cautions.h"
 #include "table/shared/doubt.h"
 #include "table/shared/gaps.h"
+#include "table/shared/quiet.h"
 #include "table/shared/text.h"
 
 #include <stdio.h>
@@ -28,6 +29,12 @@ static void put_spread(table_text *out, const char *what, table_quantity quantit
     const double value[5] = {s->least, s->p10, s->median, s->p90, s->most};
     for (int i = 0; i < 5; i++) table_put_right(out, quantity, value[i], 9);
     table_put(out, "\n");
+}
+
+static double least_level_db(const gradin_season *s) {
+    double least_db = INFINITY;
+    for (int k = 0; k < s->n_flight; k++) least_db = fmin(least_db, s->flight_lamax_db[k].least);
+    return least_db;
 }
 
 static void put_flights(table_text *out, const gradin_season *s) {
@@ -52,6 +59,7 @@ static void put_flights(table_text *out, const gradin_season *s) {
     if (shown < s->n_flight) table_print(out, "and %d more in flights.csv\n", s->n_flight - shown);
     table_put(out, "Outside: free field at the point of the hall nearest to the track, without the "
                    "facade's reflection (2 m before the facade about 3 dB more, on it 6 dB).\n");
+    table_put_quiet(out, least_level_db(s), s->n_background > 0 ? s->background[0].level_dba : NAN);
     table_print(out,
                 "Words lost: seconds of an event, median seat, in which a %s voice has an SII "
                 "below ",

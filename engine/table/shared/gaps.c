@@ -22,6 +22,25 @@ void table_put_gaps(table_text *out, const gradin_gaps *gaps) {
                        "hard\n    ground adds up to 3 dB to what falls on walls.\n");
 }
 
+/* What adds gain_db to 1 is 10^(gain_db/10) - 1. */
+static double alone(double gain_db) {
+    return pow(10.0, gain_db / 10.0) - 1.0;
+}
+
+void table_put_gaps_alone(table_text *out, const gradin_gaps *gaps, double level_db) {
+    double light = 0.0, heavy = 0.0;
+    for (int i = 0; i < gaps->n_gap; i++) {
+        light += alone(gaps->gap[i].light_db);
+        heavy += alone(gaps->gap[i].heavy_db);
+    }
+    if (!(light > 0.0) || !isfinite(level_db)) return;
+    table_put(out, "  What is not stated would let in ");
+    table_put_number(out, TABLE_DECIBEL, level_db + 10.0 * log10(light));
+    table_put(out, " dB at the median seat, were it light,\n  ");
+    table_put_number(out, TABLE_DECIBEL, level_db + 10.0 * log10(heavy));
+    table_put(out, " dB were it heavy.\n");
+}
+
 static void put_json_gain(table_json *json, json_t *array, const gradin_construction *of,
                           double gain_db) {
     json_t *object = table_json_append_object(json, array);

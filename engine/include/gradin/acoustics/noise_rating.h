@@ -15,6 +15,8 @@ extern "C" {
 
 /* NC curves of ANSI/ASA S12.2-2019: octave 0 is 16 Hz, 9 is 8 kHz. */
 enum { GRADIN_N_NC_OCTAVE = 10 };
+/* A-weighted level of noise that lies on NC 15: what a very quiet hall has of its own. */
+#define GRADIN_QUIET_HALL_DBA 27.0
 /* NC 15..70, held there beyond; linear between tabled curves. NAN for an octave not there. */
 GRADIN_API double gradin_room_nc_level_db(double nc, int octave);
 /* The lowest curve that no octave of octave_db[GRADIN_N_NC_OCTAVE] exceeds; NAN marks one that is

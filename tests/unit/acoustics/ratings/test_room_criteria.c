@@ -25,6 +25,14 @@ Test(room_criteria, nc_curves_of_2019) {
     cr_assert(gradin_room_nc_level_db(3.0, 2) == 47.0 && gradin_room_nc_level_db(99.0, 2) == 84.0);
 }
 
+/* Octaves 63 Hz to 8 kHz of the curve, A-weighted at their middles (IEC 61672-1). */
+Test(room_criteria, a_very_quiet_hall_lies_on_nc_15) {
+    double sum = 0.0, f_hz = 62.5;
+    for (int k = 2; k < GRADIN_N_NC_OCTAVE; k++, f_hz *= 2.0)
+        sum += pow(10.0, (gradin_room_nc_level_db(15.0, k) + gradin_a_weight_db(f_hz)) / 10.0);
+    cr_assert_float_eq(10.0 * log10(sum), GRADIN_QUIET_HALL_DBA, 0.5, "%.2f", 10.0 * log10(sum));
+}
+
 /* A spectrum that lies on a curve has its number, and so has one that touches it in one octave
  * (tangency). Where curves meet, the lower one is not exceeded: 16 Hz from NC-60 on, and 31.5 Hz at
  * the top end has one curve alone. */

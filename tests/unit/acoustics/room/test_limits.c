@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "acoustics/transfer/transfer.h"
+#include "gradin/acoustics/event.h"
 #include "unit/acoustics/chamber.h"
 #include "unit/acoustics/desk.h"
 
@@ -23,24 +24,38 @@ static gradin_transfer transfer_of(chamber *c, gradin_room_method method) {
     return made;
 }
 
+/* What is said of the room covers what its seats are off by, and not twice that where it is much.
+ */
+static void expect_covered(const chamber *c, double rms_db) {
+    double beyond_db = NAN;
+    char note[GRADIN_TEXT_CHARS];
+    cr_assert(gradin_diffuse_note(&c->model, note, &beyond_db, NULL) == GRADIN_OK);
+    cr_expect((beyond_db > 0.0) == (note[0] != '\0'));
+    cr_expect(rms_db < fmax(beyond_db, 1.0) && (rms_db < 1.0 || beyond_db < 2.0 * rms_db),
+              "%.2f dB rms, %.1f dB said", rms_db, beyond_db);
+}
+
 /* Worst difference of the two methods at 500 Hz, over seats and elements. */
 static double worst_db(chamber *c) {
-    double rows[CHAMBER_SEATS * CHAMBER_ELEMENTS], worst = 0.0;
+    double rows[CHAMBER_SEATS * CHAMBER_ELEMENTS], worst = 0.0, square = 0.0;
     c->model.room_patch_m = 3.0;
     gradin_transfer patches = transfer_of(c, GRADIN_ROOM_RADIOSITY);
     gradin_transfer diffuse = transfer_of(c, GRADIN_ROOM_DIFFUSE);
     gradin_transfer_rows(&diffuse, GRADIN_SHADES_OPEN, 10, 0, CHAMBER_SEATS, rows, NULL);
     for (int k = 0; k < CHAMBER_SEATS * CHAMBER_ELEMENTS; k++) {
         size_t at = gradin_transfer_at(&patches, 10, k / CHAMBER_ELEMENTS, k % CHAMBER_ELEMENTS);
-        worst =
-            fmax(worst, fabs(10.0 * log10(rows[k] / patches.whole_1m2[GRADIN_SHADES_OPEN][at])));
+        double off_db = 10.0 * log10(rows[k] / patches.whole_1m2[GRADIN_SHADES_OPEN][at]);
+        worst = fmax(worst, fabs(off_db));
+        square += off_db * off_db / (CHAMBER_SEATS * CHAMBER_ELEMENTS);
     }
+    expect_covered(c, sqrt(square));
     return worst;
 }
 
 static const char *note_of(const chamber *c) {
     static char note[GRADIN_TEXT_CHARS];
-    cr_assert(gradin_diffuse_note(&c->model, note, NULL) == GRADIN_OK);
+    double beyond_db;
+    cr_assert(gradin_diffuse_note(&c->model, note, &beyond_db, NULL) == GRADIN_OK);
     return note;
 }
 
@@ -98,4 +113,38 @@ Test(limits, the_smallest_rectangle_round_a_plan_tells_how_long_it_is) {
     cr_expect(strstr(note_of(&c), "as long") != NULL, "%s", note_of(&c));
     plan[2].x = plan[3].x = 26.0;
     cr_expect_str_empty(note_of(&c));
+}
+
+/* An L with walls of its own, 20 x 20 m less 10 x 10 m: pane and vent feed one leg, and half of the
+ * seats lie round the corner, where a diffuse field would be as loud. */
+Test(limits, a_diffuse_room_is_wrong_round_a_corner_and_says_so) {
+    chamber c;
+    gradin_vec2 ell[6] = {{0, 0}, {20, 0}, {20, 10}, {10, 10}, {10, 20}, {0, 20}};
+    chamber_make(&c, 20, 20, 7, 0.3);
+    c.model.footprint = (gradin_polygon){ell, 6};
+    c.model.volume_m3 = 300.0 * 7.0;
+    c.surface[GRADIN_SURFACE_FLOOR].area_m2 -= 100.0;
+    c.surface[GRADIN_SURFACE_CEILING].area_m2 -= 100.0;
+    for (int i = 0; i < CHAMBER_SEATS; i++) {
+        gradin_vec3 at_m = i < 4 ? (gradin_vec3){12.0 + 2.0 * i, 3.0, 1.2}
+                                 : (gradin_vec3){3.0, 2.5 * i + 1.0, 1.2};
+        c.eye_m[i] = at_m;
+        c.floor_m[i] = (gradin_vec3){at_m.x, at_m.y, 0.0};
+    }
+    c.element[0].corner_m = (gradin_vec3){14.0, 0.0, 2.0};
+    c.element[0].width_m = 5.0;
+    c.element[1].corner_m = (gradin_vec3){20.0, 5.0, 3.0};
+    c.element[1].along = (gradin_vec2){0.0, 1.0};
+    c.element[1].outward = (gradin_vec2){1.0, 0.0};
+    double db = worst_db(&c);
+    printf("diffuse room in an L of 20 x 20 m: %.2f dB from radiosity\n", db);
+    cr_expect(db > 5.0 && db < 6.0, "%.2f dB", db);
+    cr_expect(strstr(note_of(&c), "turns inwards") != NULL, "%s", note_of(&c));
+    gradin_prepared_room room;
+    c.model.room_method = GRADIN_ROOM_DIFFUSE;
+    cr_assert(gradin_room_prepare(desk_arena, &c.model, NULL, &room, NULL) == GRADIN_OK);
+    cr_expect_float_eq(room.uncertainty.room_db, hypot(2.0, 4.0), 1e-9);
+    c.model.room_method = GRADIN_ROOM_RADIOSITY;
+    cr_assert(gradin_room_prepare(desk_arena, &c.model, NULL, &room, NULL) == GRADIN_OK);
+    cr_expect_float_eq(room.uncertainty.room_db, 2.0, 1e-9);
 }

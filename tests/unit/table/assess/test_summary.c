@@ -204,6 +204,42 @@ Test(summary, text_fits_one_screen_whatever_the_names) {
     expect_line(summary_of(a), "and 6 more build-ups in summary.json");
 }
 
+/* ISO 16283-1 (from memory): what is not 6 dB above the noise of the room cannot be measured. */
+Test(summary, text_says_what_no_meter_will_show) {
+    gradin_assessment *a = small_result();
+    cr_assert_null(strstr(summary_of(a), "a meter reads"));
+    a->lamax_db[GRADIN_SHADES_AS_SET].least = 20.0;
+    expect_line(summary_of(a), "Levels below 27.0 dB(A) lie under the noise of a very quiet hall");
+    cr_assert_null(strstr(summary_of(a), "nobody hears"));
+    a->lamax_db[GRADIN_SHADES_AS_SET].least = -21.0;
+    expect_line(summary_of(a), "Those below 0 dB(A) nobody hears, even in silence.");
+}
+
+/* A light roof that adds 10 dB lets in 9 times what all else does: 9.5 dB more than that; a heavy
+ * one that adds 3.0103 dB as much as that. */
+Test(summary, text_says_what_is_left_when_all_that_is_stated_is_perfect) {
+    static const gradin_construction kind = {.meaning = "a kind", .source = "a source"};
+    gradin_assessment *a = small_result();
+    gradin_facade_part alone = {
+        .entry = "west", .kind = GRADIN_PART_BODY, .share = 1.0, .without_db = -INFINITY};
+    a->facade.part[GRADIN_SHADES_AS_SET] = &alone;
+    a->facade.n_part = 1;
+    a->noise.gaps.ground = GRADIN_GROUND_HARD;
+    a->lamax_db[GRADIN_SHADES_AS_SET].median = 40.0;
+    expect_line(summary_of(a), "(were it perfect: nothing left)");
+    a->noise.gaps.n_gap = 1;
+    a->noise.gaps.gap[0] = (gradin_gap){.what = "roof",
+                                        .area_m2 = 500.0,
+                                        .light = &kind,
+                                        .heavy = &kind,
+                                        .light_db = 10.0,
+                                        .heavy_db = 3.0103};
+    expect_line(summary_of(a), "(were it perfect: nothing left of what is stated)");
+    expect_line(summary_of(a),
+                "What is not stated would let in 49.5 dB at the median seat, were it "
+                "light,\n  40.0 dB were it heavy.");
+}
+
 /* One level is all the seats, and needs no line. */
 Test(summary, text_has_a_line_per_level_where_there_are_more) {
     static gradin_level_sum level[] = {{.n_seat = 2, .n_rating = {1, 1, 0, 0}},
