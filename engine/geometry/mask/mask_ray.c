@@ -1,7 +1,8 @@
 /* Segments one by one, for samples that lie on no grid of a plane: down the tree of boxes, sixteen
  * boxes at a time in single precision with slack; what may be met is asked of gradin_shape_hit(),
- * so the answer is that of gradin_visibility_reference() bit for bit. Where nobody's name is wanted,
- * a ray first asks what ended the one before it, if anything did: rays come side by side. */
+ * so the answer is that of gradin_visibility_reference() bit for bit. Where nobody's name is
+ * wanted, a ray first asks what ended the one before it, if anything did: rays come side by side.
+ */
 #include "geometry/mask/mask_ray.h"
 #include "geometry/plan/plan.h"
 

@@ -9,7 +9,6 @@
 #include "table/shared/doubt.h"
 #include "table/shared/gaps.h"
 #include "table/shared/names.h"
-#include "table/shared/quiet.h"
 #include "table/shared/text.h"
 
 #include <stdio.h>

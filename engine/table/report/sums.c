@@ -1,8 +1,8 @@
 /* The tables of the HTML report: every layout in a line, and the worst seats of each. */
 #include "table/report/html.h"
+#include "table/shared/doubt.h"
 #include "table/shared/gaps.h"
 #include "table/shared/names.h"
-#include "table/shared/quiet.h"
 
 #include <math.h>
 

@@ -8,7 +8,6 @@
 #include "table/shared/cautions.h"
 #include "table/shared/doubt.h"
 #include "table/shared/gaps.h"
-#include "table/shared/quiet.h"
 #include "table/shared/text.h"
 
 #include <stdio.h>

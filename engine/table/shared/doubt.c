@@ -1,5 +1,7 @@
-/* How well levels are known, in words. */
+/* How well levels are known, in words, and which of them no measurement will find. */
 #include "table/shared/doubt.h"
+
+#include "gradin/acoustics/noise_rating.h"
 
 double table_envelope_db(const gradin_uncertainty *uncertainty, double systematic_db) {
     double square = systematic_db * systematic_db;
@@ -34,4 +36,16 @@ void table_put_verdicts(table_text *out, const int n_verdict[GRADIN_N_VERDICT], 
     table_put(out, "  within: also with all that is not in these levels, up to + ");
     table_put_number(out, TABLE_DECIBEL, gaps->adds_db);
     table_put(out, " dB\n");
+}
+
+void table_put_quiet(table_text *out, double least_dba, double own_dba) {
+    bool is_stated = !isnan(own_dba);
+    double least_heard_dba = is_stated ? own_dba : GRADIN_QUIET_HALL_DBA;
+    if (!(least_dba < least_heard_dba)) return;
+    table_put(out, "  Levels below ");
+    table_put_number(out, TABLE_DECIBEL, least_heard_dba);
+    table_print(out, " dB(A) lie under %s: a meter reads mostly that.\n",
+                is_stated ? "the hall's own noise as stated"
+                          : "the noise of a very quiet hall (NC 15)");
+    if (least_dba < 0.0) table_put(out, "  Those below 0 dB(A) nobody hears, even in silence.\n");
 }

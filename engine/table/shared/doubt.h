@@ -16,5 +16,8 @@ void table_put_verdicts(table_text *out, const int n_verdict[GRADIN_N_VERDICT], 
                         double confidence, const gradin_gaps *gaps);
 /* The envelope's part of a systematic uncertainty. */
 double table_envelope_db(const gradin_uncertainty *uncertainty, double systematic_db);
+/* Lines when the least level of those beside them is below the hall's own noise; own_dba is NAN
+ * where that is not stated. */
+void table_put_quiet(table_text *out, double least_dba, double own_dba);
 
 #endif
