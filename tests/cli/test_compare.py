@@ -117,12 +117,17 @@ class Demo(hall.HallTest):
         by = made["pairs"][0]["all"]
         self.assertEqual(len(both), by["matched_by_name"] + by["matched_by_place"])
         for row in rows:
-            for side, layout in (("", "thrust"), ("other_", "round")):
-                if row[side + "seat"] == "":
+            seats = [assessed[layout].seat.get(row[side + "seat"])
+                     for side, layout in (("", "thrust"), ("other_", "round"))]
+            over_two = {seat["c_case"] == "two rows ahead" for seat in seats if seat}
+            for side, seat in zip(("", "other_"), seats):
+                if not seat:
                     continue
-                seat = assessed[layout].seat[row[side + "seat"]]
+                # C over two rows beside C over one: both are compared over the row in front
+                c_mm = seat["c_row_mm"] if len(over_two) == 2 else seat["c_mm"]
+                self.assertEqual(row[side + "c_mm"], c_mm, row["seat"])
                 for column in ("block", "kind", "x_m", "y_m", "floor_z_m", "rating", "noise_verdict",
-                               "visible_pct", "c_mm", "distance_m", "off_axis_deg", "down_deg",
+                               "visible_pct", "distance_m", "off_axis_deg", "down_deg",
                                "head_turn_deg", "lamax_dba"):
                     self.assertEqual(row[side + column], seat[column], (row["seat"], column))
         for row in both:
