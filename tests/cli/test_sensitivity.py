@@ -5,6 +5,7 @@ states it, and nowhere else."""
 
 import functools
 import re
+import statistics
 import unittest
 
 import hall
@@ -268,7 +269,11 @@ class Noise(Sensitivity):
         """The same level stated at twice the distance is 20 lg 2 = 6.0 dB more, air aside."""
         before, after = self.noise(swap("approach.yaml", "reference_distance: 300",
                                         "reference_distance: 600"))
-        self.expect_shift(before, after, "l_50_hz_db", lambda row: 6.0, 0.2)
+        # Less of it is air's, so the moment of the A-weighted maximum moves, and 50 Hz comes out of
+        # the half shadow of the north wall meanwhile: at single seats that is up to 0.3 dB.
+        self.expect_shift(before, after, "l_50_hz_db", lambda row: 6.0, 0.5)
+        old, new = before.numbers("l_50_hz_db"), after.numbers("l_50_hz_db")
+        self.assertAlmostEqual(statistics.median(new[seat] - old[seat] for seat in old), 6.0, delta=0.1)
 
     def test_track_offset(self):
         self.expect_quieter(*self.noise(swap("approach.yaml", r"point: \[-240, 0\]",
