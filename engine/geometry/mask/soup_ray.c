@@ -17,20 +17,30 @@ soup_ray gradin_soup_way(gradin_vec3 eye, gradin_vec3 target) {
                       .limit = 1.0f};
 }
 
-soup_ray gradin_soup_ray(gradin_vec3 eye, gradin_vec3 target) {
-    soup_ray r = gradin_soup_way(eye, target);
+/* The same and what groups need, written in place: a copy would wait for what has just been stored
+ * in parts. */
+static inline void set_ray(soup_ray *r, gradin_vec3 eye, gradin_vec3 target) {
     float way[3] = {(float)(target.x - eye.x), (float)(target.y - eye.y),
                     (float)(target.z - eye.z)};
     int z = fabsf(way[0]) > fabsf(way[1]) ? 0 : 1;
     z = fabsf(way[z]) > fabsf(way[2]) ? z : 2;
-    for (int a = 0; a < 3; a++) way[a] = away_from_zero(way[a]);
-    r.z = z;
-    r.x = z == 2 ? 0 : z + 1;
-    r.y = z == 0 ? 2 : z - 1;
-    r.shear_x = way[r.x] * r.inverse[z];
-    r.shear_y = way[r.y] * r.inverse[z];
-    r.reach_m = fabsf(way[z]);
-    r.forward = way[z] < 0.0f ? -1.0f : 1.0f;
+    for (int a = 0; a < 3; a++) {
+        way[a] = away_from_zero(way[a]);
+        r->inverse[a] = 1.0f / way[a];
+    }
+    r->limit = 1.0f;
+    r->z = z;
+    r->x = z == 2 ? 0 : z + 1;
+    r->y = z == 0 ? 2 : z - 1;
+    r->shear_x = way[r->x] * r->inverse[z];
+    r->shear_y = way[r->y] * r->inverse[z];
+    r->reach_m = fabsf(way[z]);
+    r->forward = way[z] < 0.0f ? -1.0f : 1.0f;
+}
+
+soup_ray gradin_soup_ray(gradin_vec3 eye, gradin_vec3 target) {
+    soup_ray r;
+    set_ray(&r, eye, target);
     return r;
 }
 
@@ -47,7 +57,7 @@ soup_eye gradin_soup_eye(float reach_m, gradin_vec3 eye) {
 
 void gradin_soup_start(soup_search *s, const soup_job *job, gradin_vec3 target) {
     s->target_m = target;
-    s->ray = gradin_soup_ray(job->eye.eye_m, target);
+    set_ray(&s->ray, job->eye.eye_m, target);
     s->first = GRADIN_CLEAR;
     s->n_left = job->soup->tree.n_node > 0;
     s->left[0].enter = 0.0f;
