@@ -204,8 +204,10 @@ class Choose(unittest.TestCase):
         self.assertEqual({h["rating"] for h in held}, {"poor"})
 
     def test_shades_are_the_shows(self):
-        """Wherever the layout leaves its shades, it is heard and changed as the show has them."""
-        self.write()
+        """Wherever the layout leaves its shades, it is heard and changed as the show has them. A limit that
+        not every event is over at the upper bound: there shades would make no difference."""
+        louder = ("limit_dba: 42", "limit_dba: 48")
+        self.write(SHOW, louder)
         shut = self.chosen(1, FILES[0], "--samples", "16", "--no-crews")["layouts"][0]
         path = os.path.join(self.folder, FILES[0])
         with open(path, encoding="utf-8") as text:
@@ -216,7 +218,7 @@ class Choose(unittest.TestCase):
         again = self.chosen(1, FILES[0], "--samples", "16", "--no-crews")["layouts"][0]
         for key in ("figures", "must", "changeovers"):
             self.assertEqual(again[key], shut[key])
-        self.write(SHOW, ("shades: shut\n", ""))
+        self.write(SHOW, louder, ("shades: shut\n", ""))
         bare = self.chosen(1, FILES[0], "--samples", "16", "--no-crews")["layouts"][0]
         for key in ("value", "low", "high"):
             self.assertGreater(bare["figures"]["events"][key], shut["figures"]["events"][key] + 0.02)
