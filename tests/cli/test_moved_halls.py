@@ -139,6 +139,7 @@ class LiftTurn(Turn):
                 del item["machines"][key]
         else:
             del item["overflight"], item["machines"]["shades"]
+            item.pop("scenery", None)  # its lift goes with the crew
         return super().whole(item)
 
 
