@@ -118,17 +118,19 @@ Test(source, shadow_aslant) {
 
 /* An L of a building, 12 m high: a bay in the inner corner's north wall, its middle at (20, 10, 3),
  * faces north; the wing to the west stands between it and low sources in the west. */
+static const gradin_vec2 l_corner_m[6] = {{0, 0}, {40, 0}, {40, 10}, {10, 10}, {10, 30}, {0, 30}};
+static const gradin_element bay_in_the_corner = {.kind = GRADIN_ELEMENT_PANE,
+                                                 .corner_m = {18.0, 10.0, 1.0},
+                                                 .along = {1.0, 0.0},
+                                                 .outward = {0.0, 1.0},
+                                                 .width_m = 4.0,
+                                                 .height_m = 4.0,
+                                                 .wall_top_m = 12.0};
+
 static double l_shaped(gradin_vec3 source_m, int band) {
-    gradin_vec2 corner_m[6] = {{0, 0}, {40, 0}, {40, 10}, {10, 10}, {10, 30}, {0, 30}};
-    gradin_element bay = {.kind = GRADIN_ELEMENT_PANE,
-                          .corner_m = {18.0, 10.0, 1.0},
-                          .along = {1.0, 0.0},
-                          .outward = {0.0, 1.0},
-                          .width_m = 4.0,
-                          .height_m = 4.0,
-                          .wall_top_m = 12.0};
+    gradin_element bay = bay_in_the_corner;
     gradin_model model = {
-        .footprint = {corner_m, 6}, .ceiling_m = 11.0, .element = &bay, .n_element = 1};
+        .footprint = {l_corner_m, 6}, .ceiling_m = 11.0, .element = &bay, .n_element = 1};
     gradin_source source = silent_air(100.0);
     gradin_shape building;
     double incident[GRADIN_N_BAND], angle_rad;
@@ -221,15 +223,8 @@ Test(source, ground_is_continuous_as_a_source_comes_round) {
 
 /* The wing keeps from the bay what the paved court would send it, too: by the image below. */
 Test(source, a_wing_shades_the_ground_before_it) {
-    gradin_vec2 corner_m[6] = {{0, 0}, {40, 0}, {40, 10}, {10, 10}, {10, 30}, {0, 30}};
-    gradin_shape building = gradin_prism((gradin_polygon){corner_m, 6}, -100.0, 12.0);
-    gradin_element bay = {.kind = GRADIN_ELEMENT_PANE,
-                          .corner_m = {18.0, 10.0, 1.0},
-                          .along = {1.0, 0.0},
-                          .outward = {0.0, 1.0},
-                          .width_m = 4.0,
-                          .height_m = 4.0,
-                          .wall_top_m = 12.0};
+    gradin_shape building = gradin_prism((gradin_polygon){l_corner_m, 6}, -100.0, 12.0);
+    gradin_element bay = bay_in_the_corner;
     gradin_vec3 low_m = {-180.0, 110.0, 53.0};
     gradin_source source = silent_air(100.0), shaded = source;
     shaded.building = &building;
