@@ -21,10 +21,9 @@ static void noise_line(const gradin_assessment *a, char *text, size_t size) {
     text[0] = '\0';
     if (!a->has_noise) return;
     gradin_format_fixed(median, sizeof median, a->lamax_db[0].median, 1);
-    size_t used = (size_t)snprintf(text, size, "Overflight: %s dB(A) at the median seat%s", median,
-                                   a->lamax_db[0].median < GRADIN_QUIET_HALL_DBA
-                                       ? ", less than the noise of a very quiet hall"
-                                       : "");
+    size_t used = (size_t)snprintf(
+        text, size, "Overflight: %s dB(A) at the median seat%s", median,
+        a->lamax_db[0].median < GRADIN_QUIET_HALL_DBA ? ", under a very quiet hall's noise" : "");
     if (!board_noise_limits(&a->model->criterion, limits, sizeof limits))
         snprintf(text + used, size - used, "; no limit is stated");
     else
