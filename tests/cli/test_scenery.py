@@ -342,6 +342,12 @@ blocks:
         with open(self.path(name), "w", encoding="utf-8") as out:
             out.write(text)
 
+    def test_a_body_is_the_same_from_whichever_corner(self):
+        for other in ("[[11, 17.4], [11, 17.6], [1, 17.6], [1, 17.4]]", "[[1, 17.6], [11, 17.6], [11, 17.4], [1, 17.4]]"):
+            wall = re.sub(r"polygon: .*, bottom", f"polygon: {other}, bottom", self.WALL)
+            self.assertNotEqual(wall, self.WALL)
+            self.assertEqual(self.stands(("", self.WALL), ("", wall)), (0, 0))
+
     def test_each(self):
         """Rows 2 to 6 of a bank that rises stand on platforms."""
         plain, raised = ("", ""), ("riser: 0.2, ", "")

@@ -180,3 +180,19 @@ bool gradin_polygon_is_convex(gradin_polygon p) {
     }
     return n_left == 0 || n_right == 0;
 }
+
+/* Corner i of a is corner first + way i of b. */
+static bool lies_on(gradin_polygon a, gradin_polygon b, int first, int way, double slack_m) {
+    for (int i = 0; i < a.n_corner; i++) {
+        gradin_vec2 p = a.corner_m[i], q = plan_corner(b, first + (way < 0 ? b.n_corner - i : i));
+        if (hypot(p.x - q.x, p.y - q.y) > slack_m) return false;
+    }
+    return true;
+}
+
+bool gradin_polygon_is_same(gradin_polygon a, gradin_polygon b, double slack_m) {
+    if (a.n_corner != b.n_corner) return false;
+    for (int first = 0; first < b.n_corner; first++)
+        if (lies_on(a, b, first, 1, slack_m) || lies_on(a, b, first, -1, slack_m)) return true;
+    return a.n_corner == 0;
+}

@@ -36,6 +36,9 @@ GRADIN_API bool gradin_polygon_contains(gradin_polygon polygon, gradin_vec2 poin
 GRADIN_API bool gradin_polygon_is_simple(gradin_polygon polygon);
 /* No corner turns inwards; straight ones may. */
 GRADIN_API bool gradin_polygon_is_convex(gradin_polygon polygon);
+/* The same corners within slack_m, from whichever corner and whichever way round they are listed;
+ * two without corners are the same. */
+GRADIN_API bool gradin_polygon_is_same(gradin_polygon a, gradin_polygon b, double slack_m);
 /* Convex hull of point_m[n], n >= 1, which gets sorted; hull_m[n + 1] gets the corners,
  * counter-clockwise. Returns how many: 2 when all points lie on one line. */
 GRADIN_API int gradin_convex_hull(gradin_vec2 *point_m, int n, gradin_vec2 *hull_m);

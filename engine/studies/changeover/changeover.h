@@ -107,6 +107,7 @@ bool changeover_rails_meet(const move_detail *a, const move_detail *b);
 /* scenery.c: what goes out, comes in and stays, before the chains are known; then its moves. */
 bool changeover_scenery_jobs(changeover *c);
 bool changeover_scenery(changeover *c);
+void changeover_count_stands(changeover *c); /* what neither seats nor scenery build */
 /* Do two areas share more than their sides? An area without corners meets none. */
 bool changeover_areas_meet(gradin_polygon a, gradin_polygon b);
 bool changeover_is_over(const changeover *c, int section, gradin_polygon area);
@@ -127,9 +128,8 @@ char *changeover_rows_text(changeover *c, const char *block, const move_detail *
 bool changeover_chains(changeover *c);   /* settings that change, stops that interlocks ask for */
 bool changeover_machines(changeover *c); /* machine moves, sections that move alike as one */
 bool changeover_seats(changeover *c);    /* seats struck and set */
-void changeover_count_stands(changeover *c); /* what neither seats nor scenery build */
-bool changeover_rails(changeover *c);        /* loose rails struck and set */
-bool changeover_steps(changeover *c);        /* steps that the venue states */
+bool changeover_rails(changeover *c);    /* loose rails struck and set */
+bool changeover_steps(changeover *c);    /* steps that the venue states */
 void changeover_order_steps(changeover *c);
 bool changeover_order(changeover *c);  /* who waits for whom, who may not run together */
 bool changeover_sweeps(changeover *c); /* the same from what the machines sweep through */

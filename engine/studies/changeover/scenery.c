@@ -8,17 +8,13 @@
 
 static const double LEVEL_M = 0.005;
 static const double TOUCH_M = 0.04;
+static const double STAND_M = 1e-3; /* platforms and solids no farther off are the same */
 enum { POINTS_A_M2 = 4 };
 
 static bool are_same(const gradin_scenery *a, const gradin_scenery *b) {
-    if (strcmp(a->name, b->name) != 0 || a->pieces != b->pieces ||
-        fabs(a->height_m - b->height_m) > LEVEL_M || a->area.n_corner != b->area.n_corner)
-        return false;
-    for (int i = 0; i < a->area.n_corner; i++)
-        if (hypot(a->area.corner_m[i].x - b->area.corner_m[i].x,
-                  a->area.corner_m[i].y - b->area.corner_m[i].y) > LEVEL_M)
-            return false;
-    return true;
+    return strcmp(a->name, b->name) == 0 && a->pieces == b->pieces &&
+           fabs(a->height_m - b->height_m) <= LEVEL_M &&
+           gradin_polygon_is_same(a->area, b->area, LEVEL_M);
 }
 
 bool changeover_areas_meet(gradin_polygon a, gradin_polygon b) {
@@ -227,4 +223,49 @@ bool changeover_scenery(changeover *c) {
     for (int i = 0; i < c->n_job; i++)
         if (!c->job[i].is_kept && !add_move(c, &c->job[i])) return false;
     return true;
+}
+
+/* What one layout alone has and no move builds: platforms under raised rows, set pieces, decks and
+ * walls that are stated as solids. Their rates are not known, so the plan says how many there are.
+ */
+static bool is_as_high(double bottom_m, double top_m, double other_bottom_m, double other_top_m) {
+    return fabs(bottom_m - other_bottom_m) <= STAND_M && fabs(top_m - other_top_m) <= STAND_M;
+}
+
+static bool has_platform(const gradin_model *m, const gradin_platform *p) {
+    for (int i = 0; i < m->n_platform; i++) {
+        const gradin_platform *o = &m->platform[i];
+        if (is_as_high(o->bottom_m, o->top_m, p->bottom_m, p->top_m) &&
+            gradin_polygon_is_same(o->polygon, p->polygon, STAND_M))
+            return true;
+    }
+    return false;
+}
+
+static bool has_solid(const gradin_model *m, const gradin_solid *s) {
+    for (int i = 0; i < m->n_solid; i++) {
+        const gradin_solid *o = &m->solid[i];
+        if (o->kind == s->kind && o->n_triangle == s->n_triangle &&
+            is_as_high(o->bottom_m, o->top_m, s->bottom_m, s->top_m) &&
+            gradin_polygon_is_same(o->polygon, s->polygon, STAND_M))
+            return true;
+    }
+    return false;
+}
+
+/* Of `own` and not of the other. The arch and the decks of towers move by themselves. */
+static int count_of(const gradin_model *own, const gradin_model *other) {
+    int n = 0;
+    for (int i = 0; i < own->n_platform; i++) n += !has_platform(other, &own->platform[i]);
+    for (int i = 0; i < own->n_solid; i++) {
+        const gradin_solid *s = &own->solid[i];
+        if (s->is_of_tower || s->kind == GRADIN_SOLID_ARCH) continue;
+        n += !has_solid(other, s);
+    }
+    return n;
+}
+
+void changeover_count_stands(changeover *c) {
+    c->out->n_stand_out = count_of(c->from, c->to);
+    c->out->n_stand_in = count_of(c->to, c->from);
 }

@@ -5,8 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define SAME_M 1e-3
-
 typedef struct placed_seat {
     long long key[6]; /* place in tenths of a millimetre, facing in hundredths, width, stock */
     int seat;
@@ -172,58 +170,4 @@ bool changeover_seats(changeover *c) {
     for (int i = 0; i < c->to->n_block; i++)
         if (!add_block(c, c->to, i, to, true)) return false;
     return true;
-}
-
-/* What one layout alone has and no move builds: platforms under raised rows, set pieces, decks and
- * walls that are stated as solids. Their rates are not known, so the plan says how many there are.
- */
-static bool is_near(double a, double b) {
-    return fabs(a - b) <= SAME_M;
-}
-
-static bool are_same(gradin_polygon a, gradin_polygon b) {
-    if (a.n_corner != b.n_corner) return false;
-    for (int i = 0; i < a.n_corner; i++)
-        if (!is_near(a.corner_m[i].x, b.corner_m[i].x) ||
-            !is_near(a.corner_m[i].y, b.corner_m[i].y))
-            return false;
-    return true;
-}
-
-static bool has_platform(const gradin_model *m, const gradin_platform *p) {
-    for (int i = 0; i < m->n_platform; i++) {
-        const gradin_platform *o = &m->platform[i];
-        if (is_near(o->bottom_m, p->bottom_m) && is_near(o->top_m, p->top_m) &&
-            are_same(o->polygon, p->polygon))
-            return true;
-    }
-    return false;
-}
-
-static bool has_solid(const gradin_model *m, const gradin_solid *s) {
-    for (int i = 0; i < m->n_solid; i++) {
-        const gradin_solid *o = &m->solid[i];
-        if (o->kind == s->kind && o->n_triangle == s->n_triangle &&
-            is_near(o->bottom_m, s->bottom_m) && is_near(o->top_m, s->top_m) &&
-            are_same(o->polygon, s->polygon))
-            return true;
-    }
-    return false;
-}
-
-/* Of `own` and not of the other. The arch and the decks of towers move by themselves. */
-static int count_of(const gradin_model *own, const gradin_model *other) {
-    int n = 0;
-    for (int i = 0; i < own->n_platform; i++) n += !has_platform(other, &own->platform[i]);
-    for (int i = 0; i < own->n_solid; i++) {
-        const gradin_solid *s = &own->solid[i];
-        if (s->is_of_tower || s->kind == GRADIN_SOLID_ARCH) continue;
-        n += !has_solid(other, s);
-    }
-    return n;
-}
-
-void changeover_count_stands(changeover *c) {
-    c->out->n_stand_out = count_of(c->from, c->to);
-    c->out->n_stand_in = count_of(c->to, c->from);
 }

@@ -101,19 +101,11 @@ static bool is_same_envelope(const gradin_assessment *a, const gradin_assessment
     return true;
 }
 
-static bool is_same_plan(gradin_polygon a, gradin_polygon b) {
-    if (a.n_corner != b.n_corner) return false;
-    for (int i = 0; i < a.n_corner; i++)
-        if (hypot(a.corner_m[i].x - b.corner_m[i].x, a.corner_m[i].y - b.corner_m[i].y) > same)
-            return false;
-    return true;
-}
-
 static bool is_same_room(const gradin_model *a, const gradin_model *b) {
     if (a->ceiling_m != b->ceiling_m || a->seats.n_seat != b->seats.n_seat) return false;
     for (int i = 0; i < a->seats.n_seat; i++)
         if (gradin_norm(gradin_sub(a->seats.floor_m[i], b->seats.floor_m[i])) > same) return false;
-    return is_same_plan(a->footprint, b->footprint);
+    return gradin_polygon_is_same(a->footprint, b->footprint, same);
 }
 
 gradin_common_noise compare_common_noise(const gradin_assessment *a, const gradin_assessment *b) {

@@ -36,6 +36,24 @@ Test(polygon, area_and_centroid_do_not_depend_on_winding_or_place) {
     NEAR(c.x, 2.0);
 }
 
+Test(polygon, is_the_same_from_any_corner_and_either_way) {
+    const gradin_polygon ell = ELL, none = {NULL, 0};
+    for (int first = 0; first < 6; first++)
+        for (int way = -1; way <= 1; way += 2) {
+            gradin_vec2 other[6];
+            for (int i = 0; i < 6; i++) other[i] = ell.corner_m[(first + way * i + 6) % 6];
+            other[2].x += 0.004;
+            const gradin_polygon p = {other, 6};
+            cr_assert(gradin_polygon_is_same(ell, p, 0.005), "from %d by %d", first, way);
+            cr_assert(!gradin_polygon_is_same(ell, p, 0.003), "from %d by %d", first, way);
+        }
+    /* the same corners in an order of their own are another polygon */
+    cr_assert(!gradin_polygon_is_same(SQUARE, POLYGON({0, 0}, {4, 4}, {4, 0}, {0, 4}), 0.005));
+    cr_assert(!gradin_polygon_is_same(ell, SQUARE, 9.0));
+    cr_assert(gradin_polygon_is_same(none, none, 0.0));
+    cr_assert(!gradin_polygon_is_same(none, SQUARE, 9.0));
+}
+
 Test(polygon, contains_its_boundary_and_not_its_notch) {
     gradin_polygon ell = ELL;
     cr_assert(gradin_polygon_contains(ell, (gradin_vec2){1, 3}));
