@@ -59,7 +59,8 @@ void view_size_text(const gradin_view *v, char *text, size_t size) {
     char figure[LENGTH_CHARS], square[LENGTH_CHARS];
     length_unit unit = length_unit_of(v->model->units);
     plain_print(text, size, "figures of %.30s and squares of %.30s show the size",
-                length_text(figure, 1.7, unit), length_text(square, 1.0, unit));
+                length_text(figure, GRADIN_VIEW_FIGURE_M, unit),
+                length_text(square, GRADIN_VIEW_SQUARE_M, unit));
 }
 
 void view_outside_text(const gradin_view *v, char *text, size_t size) {

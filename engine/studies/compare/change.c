@@ -92,11 +92,8 @@ static void find_steps(const gradin_assessment *const side[2], gradin_seat_chang
     c->cause = cause;
 }
 
-/* What hides is known of all that is looked at, not of its common part. */
-static void find_hidden(const gradin_assessment *const side[2], const compare_focus *focus,
-                        gradin_seat_change *c) {
-    c->hidden_change = focus->is_other && focus->n > 0 ? (double)NAN : 0.0;
-    if (isnan(c->hidden_change)) return;
+static void find_hidden(const gradin_assessment *const side[2], gradin_seat_change *c) {
+    c->hidden_change = 0.0;
     for (int k = 0; k < GRADIN_N_CAUSE; k++) {
         double change = side[1]->sight.hidden[(size_t)c->seat[1] * GRADIN_N_CAUSE + (size_t)k] -
                         side[0]->sight.hidden[(size_t)c->seat[0] * GRADIN_N_CAUSE + (size_t)k];
@@ -113,11 +110,13 @@ static gradin_seat_change matched_change(const gradin_assessment *const side[2],
     gradin_seat_change c = {.seat = {seat, partners->partner[seat]},
                             .matched = partners->matched[seat],
                             .apart_m = partners->apart_m[seat],
-                            .cause = GRADIN_N_FIGURE};
+                            .cause = GRADIN_N_FIGURE,
+                            .hidden_change = NAN};
     compare_tells(side[0], c.seat[0], side[1], c.seat[1], common, focus, c.tells);
     find_effects(side, focus, &c);
     find_steps(side, &c);
-    find_hidden(side, focus, &c);
+    /* what hides is known of all that is looked at, not of its common part */
+    if (!focus->is_part) find_hidden(side, &c);
     return c;
 }
 

@@ -40,7 +40,8 @@ gradin_status compare_match(gradin_arena *arena, const gradin_model *from, const
 /* focus.c: what two layouts are both asked to see. */
 
 typedef struct compare_focus {
-    bool is_other;                      /* than all that each of them is asked to see */
+    bool is_other;                      /* they are not asked to see the same */
+    bool is_part;                       /* and are compared by what is common, which is not all */
     int n, area[2][GRADIN_MAX_FOCUS];   /* areas of the first and of the second that are common */
     double weight[2][GRADIN_MAX_FOCUS]; /* by area of each model; 0: not common */
 } compare_focus;

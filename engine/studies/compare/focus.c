@@ -33,14 +33,14 @@ compare_focus compare_find_focus(const gradin_model *a, const gradin_model *b) {
         f.weight[0][k] = f.weight[1][other] = a->focus[k].weight;
         f.n++;
     }
+    f.is_part = f.is_other && f.n > 0;
     return f;
 }
 
 double compare_seen(const compare_focus *focus, const gradin_assessment *a, int of, int seat) {
     const gradin_sight *s = &a->sight;
     double seen = 0.0, weight = 0.0;
-    if (!focus->is_other || focus->n == 0 || !s->area_visible)
-        return s->visible ? s->visible[seat] : NAN;
+    if (!focus->is_part || !s->area_visible) return s->visible ? s->visible[seat] : NAN;
     for (int k = 0; k < focus->n; k++) {
         int area = focus->area[of][k];
         weight += focus->weight[of][area];

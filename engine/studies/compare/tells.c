@@ -135,9 +135,8 @@ double compare_noise_tells(const gradin_assessment *a, int i, const gradin_asses
 
 void compare_tells(const gradin_assessment *a, int i, const gradin_assessment *b, int j,
                    const gradin_common_noise *common, const compare_focus *focus, double *tells) {
-    bool is_part = focus->is_other && focus->n > 0;
-    double first = compare_sample_error(a, is_part ? focus->weight[0] : NULL);
-    double second = compare_sample_error(b, is_part ? focus->weight[1] : NULL);
+    double first = compare_sample_error(a, focus->is_part ? focus->weight[0] : NULL);
+    double second = compare_sample_error(b, focus->is_part ? focus->weight[1] : NULL);
     bool are_drawn = a->has_crowd && b->has_crowd, is_loud = a->has_noise && b->has_noise;
     tells[GRADIN_FIGURE_VISIBLE] = n_standard_errors * hypot(first, second);
     tells[GRADIN_FIGURE_CLEAR_VIEW] =

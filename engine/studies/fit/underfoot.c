@@ -160,13 +160,23 @@ double fit_off_rail_m(gradin_vec3 a, gradin_vec3 b, gradin_vec2 at_m, double *fo
     return hypot(a.x + t * dx - at_m.x, a.y + t * dy - at_m.y);
 }
 
+/* Beyond the box round the polygon by more than the margin: most are, of all that is asked. */
+static bool is_off_box(gradin_polygon polygon, gradin_vec2 at_m, double margin_m) {
+    bool is_west = true, is_east = true, is_south = true, is_north = true;
+    for (int i = 0; i < polygon.n_corner; i++) {
+        gradin_vec2 p = polygon.corner_m[i];
+        is_west = is_west && at_m.x < p.x - margin_m;
+        is_east = is_east && at_m.x > p.x + margin_m;
+        is_south = is_south && at_m.y < p.y - margin_m;
+        is_north = is_north && at_m.y > p.y + margin_m;
+    }
+    return is_west || is_east || is_south || is_north;
+}
+
 /* Surely farther than the margin from the segment on plan; rounding is far below a micrometre. */
 static bool is_off_segment(gradin_vec3 a, gradin_vec3 b, gradin_vec2 at_m, double margin_m) {
-    double reach_m = margin_m + 1e-6;
-    return (at_m.x < a.x - reach_m && at_m.x < b.x - reach_m) ||
-           (at_m.x > a.x + reach_m && at_m.x > b.x + reach_m) ||
-           (at_m.y < a.y - reach_m && at_m.y < b.y - reach_m) ||
-           (at_m.y > a.y + reach_m && at_m.y > b.y + reach_m);
+    const gradin_vec2 end_m[2] = {{a.x, a.y}, {b.x, b.y}};
+    return is_off_box((gradin_polygon){end_m, 2}, at_m, margin_m + 1e-6);
 }
 
 static bool is_at_rail(const gradin_rail *rail, gradin_vec2 at_m, double height_m,
@@ -180,19 +190,6 @@ static bool is_at_rail(const gradin_rail *rail, gradin_vec2 at_m, double height_
             return true;
     }
     return false;
-}
-
-/* Beyond the box round the polygon by more than the margin: most are, of all that is asked. */
-static bool is_off_box(gradin_polygon polygon, gradin_vec2 at_m, double margin_m) {
-    bool is_west = true, is_east = true, is_south = true, is_north = true;
-    for (int i = 0; i < polygon.n_corner; i++) {
-        gradin_vec2 p = polygon.corner_m[i];
-        is_west = is_west && at_m.x < p.x - margin_m;
-        is_east = is_east && at_m.x > p.x + margin_m;
-        is_south = is_south && at_m.y < p.y - margin_m;
-        is_north = is_north && at_m.y > p.y + margin_m;
-    }
-    return is_west || is_east || is_south || is_north;
 }
 
 /* Inside the polygon, or no farther from it than the margin. */

@@ -9,6 +9,7 @@
 #include "table/shared/cautions.h"
 
 #include "gradin/studies/compare_write.h"
+#include "gradin/studies/view.h"
 
 #include <string.h>
 
@@ -121,9 +122,9 @@ static void put_views(page *p) {
     open_section(p, "views", "Views from chosen seats");
     table_put(&p->out, "<p>Drawn by the same rays as the figures. Hatched: hides part of the "
                        "focus. Figures of ");
-    table_put_length(&p->out, 1.7, unit);
+    table_put_length(&p->out, GRADIN_VIEW_FIGURE_M, unit);
     table_put(&p->out, " and squares of ");
-    table_put_length(&p->out, 1.0, unit);
+    table_put_length(&p->out, GRADIN_VIEW_SQUARE_M, unit);
     table_put(&p->out, " show the size; light, faces and materials are not shown. The seats are "
                        "chosen by what all seats see.</p>\n");
     html_put_views(&p->out, p->report);
