@@ -4,6 +4,7 @@ holds together and holds against the tables of assess."""
 import csv
 import json
 import os
+import re
 import tempfile
 import unittest
 
@@ -92,6 +93,52 @@ class Mirror(unittest.TestCase):
                        "--match", "place", "--samples", "16")
         self.assertEqual(made["pairs"][0]["all"]["same"], 0)
         self.assertEqual(made["pairs"][0]["all"]["only_in_first"], made["layouts"][0]["all"]["seats"])
+
+
+class AskedToSee(hall.HallTest):
+    """Two layouts that differ in nothing but in what they are asked to see."""
+
+    FOCUS = r"  - \{name: stage, .*\n(  - \{name: surtitles, .*\n)(  - \{name: conductor, .*\n)"
+
+    def beside(self, change):
+        """What compare says of the opera beside one whose lines of the focus are changed."""
+        with open(self.path("hexagon_opera.yaml"), encoding="utf-8") as source:
+            text = source.read()
+        lines = re.search(self.FOCUS, text)[0].splitlines(keepends=True)
+        with open(self.path("other.yaml"), "w", encoding="utf-8") as out:
+            out.write(re.sub(self.FOCUS, lambda _: "".join(change(lines)), text))
+        return compare(self.folder, "hexagon_opera.yaml", "other.yaml", "--no-changeovers", "--samples", "256")
+
+    def test_another_order_is_no_difference(self):
+        made = self.beside(lambda lines: lines[::-1])
+        self.assertFalse(made["pairs"][0]["other_focus"])
+        self.assertTrue(made["verdict"][0].startswith("No difference anywhere: "))
+        self.assertNotIn("asked to see", made["verdict"][0])
+
+    def test_other_weights(self):
+        """Classes differ by weights alone: that is no gain of any seat, and yet not no difference."""
+        made = self.beside(lambda lines: [lines[0], lines[1].replace("weight: 0.2", "weight: 2"), lines[2]])
+        pair, said = made["pairs"][0], made["verdict"][0]
+        self.assertEqual((pair["other_focus"], pair["common_focus_areas"]), (True, 3))
+        self.assertNotEqual(*(layout["all"]["rating"] for layout in made["layouts"]))
+        self.assertEqual((pair["all"]["better"], pair["all"]["worse"]), (0, 0))
+        self.assertNotIn("No difference anywhere", said)
+        self.assertIn("They are not asked to see the same: A is rated by stage (76.9 %), surtitles (15.4 %) and "
+                      "conductor (7.7 %), B by stage (32.3 %), surtitles (64.5 %) and conductor (3.2 %). ", said)
+        self.assertIn("Seat by seat both are compared by the weights of A.", said)
+
+    def test_only_the_stage(self):
+        made = self.beside(lambda lines: lines[:1])
+        pair, said = made["pairs"][0], made["verdict"][0]
+        self.assertEqual((pair["other_focus"], pair["common_focus_areas"]), (True, 1))
+        self.assertEqual((pair["all"]["better"], pair["all"]["worse"]), (0, 0))
+        self.assertIn("B by stage. So their counts of classes say little of each other. Seat by seat only what both "
+                      "name is compared.", said)
+
+    def test_another_name(self):
+        made = self.beside(lambda lines: [line.replace("name: ", "name: other ") for line in lines])
+        self.assertEqual(made["pairs"][0]["common_focus_areas"], 0)
+        self.assertIn("No area has the same name, so shares of all are compared.", made["verdict"][0])
 
 
 class Demo(hall.HallTest):

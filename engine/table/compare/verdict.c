@@ -199,6 +199,13 @@ static void put_areas(table_text *out, const gradin_model *model) {
     }
 }
 
+/* They differ in the weights alone. */
+static bool is_all_common(const sides *s) {
+    int n = s->pair->n_common_focus;
+    return s->layout[0]->assessment->model->n_focus == n &&
+           s->layout[1]->assessment->model->n_focus == n;
+}
+
 /* Classes and shares of the whole rest on what each is asked to see. */
 static void put_focus(table_text *out, const sides *s) {
     if (!s->pair->is_focus_other) return;
@@ -206,12 +213,16 @@ static void put_focus(table_text *out, const sides *s) {
     put_areas(out, s->layout[0]->assessment->model);
     table_print(out, ", %s by ", s->name[1]);
     put_areas(out, s->layout[1]->assessment->model);
-    if (s->pair->n_common_focus == 0) {
+    if (s->pair->n_common_focus == 0)
         table_put(out, ". No area has the same name, so shares of all are compared.");
-        return;
-    }
-    table_put(out, ". So their counts of classes say little of each other. Seat by seat only what "
-                   "both name is compared.");
+    else if (is_all_common(s))
+        table_print(out,
+                    ". So their counts of classes say little of each other. Seat by seat both are "
+                    "compared by the weights of %s.",
+                    s->name[0]);
+    else
+        table_put(out, ". So their counts of classes say little of each other. Seat by seat only "
+                       "what both name is compared.");
 }
 
 static void put_caveats(table_text *out, const sides *s) {
@@ -241,7 +252,8 @@ static bool has_figure_changed(const gradin_compared_pair *pair) {
 static bool is_alike(const sides *s) {
     const gradin_change_sums *all = &s->pair->all;
     const gradin_seat_sums *a = &s->layout[0]->all, *b = &s->layout[1]->all;
-    return all->n_alone[0] + all->n_alone[1] + all->n_better + all->n_worse == 0 &&
+    return !s->pair->is_focus_other &&
+           all->n_alone[0] + all->n_alone[1] + all->n_better + all->n_worse == 0 &&
            a->n_wheelchair == b->n_wheelchair && a->n_companion == b->n_companion &&
            !has_figure_changed(s->pair);
 }
