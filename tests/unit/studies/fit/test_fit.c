@@ -49,6 +49,38 @@ Test(fit, surface_under_every_loose_seat_is_its_floor) {
     }
 }
 
+/* A rail from (10, 9) to (11, 10) and a box beside it, each asked for from all sides: in the way up
+ * to 0.3 m off and no farther. */
+Test(fit, an_obstacle_reaches_as_far_as_the_margin) {
+    static const gradin_vec2 room_m[] = {{0, 0}, {20, 0}, {20, 20}, {0, 20}};
+    static const gradin_vec2 box_m[] = {{4, 4}, {6, 4}, {6, 5}, {4, 5}};
+    static const gradin_vec3 path_m[] = {{10, 9, 0}, {11, 10, 0}};
+    static const struct {
+        double x, y, east, north; /* on the boundary, and the way off it */
+    } side[] = {{4, 4.5, -1, 0},     {6, 4.5, 1, 0},         {5, 4, 0, -1},
+                {5, 5, 0, 1},        {10.5, 9.5, 0.6, -0.8}, {10.5, 9.5, -0.6, 0.8},
+                {10, 9, -0.6, -0.8}, {11, 10, 0.6, 0.8}};
+    const gradin_rail rail = {.name = "rail", .point_m = path_m, .n_point = 2, .height_m = 1.1};
+    const gradin_solid box = {.name = "box", .polygon = {box_m, 4}, .top_m = 1.0};
+    gradin_model m = {
+        .footprint = {room_m, 4}, .rail = &rail, .n_rail = 1, .solid = &box, .n_solid = 1};
+    for (size_t k = 0; k < sizeof side / sizeof side[0]; k++) {
+        const char *wanted = k < 4 ? "box" : "rail";
+        /* aslant off the middle of the rail: 0.3 m are fewer at right angles, cos 8.13 degrees */
+        double off_m = k == 4 || k == 5 ? 0.3 / (1.4 * sqrt(0.5)) : 0.3;
+        for (int sign = -1; sign <= 1; sign += 2) {
+            double d_m = off_m + 1e-4 * sign;
+            gradin_vec2 at_m = {side[k].x + d_m * side[k].east, side[k].y + d_m * side[k].north};
+            const char *found = fit_obstacle(&m, at_m, 0.0, 0.3);
+            if (sign < 0)
+                cr_expect(found && strcmp(found, wanted) == 0, "side %zu: %s", k,
+                          found ? found : "-");
+            else
+                cr_expect_null(found, "side %zu: %s", k, found);
+        }
+    }
+}
+
 /* Flat floor: one stage, x 4.2 to 25.8, y 21.9 to 32.7, 0.9 m high: its four sides. */
 Test(fit, edges_of_a_stage_are_its_four_sides) {
     read_model("flat_floor");
