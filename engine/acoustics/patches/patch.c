@@ -240,17 +240,22 @@ static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
 }
 
+static bool is_obstacle(const gradin_occluder *o) {
+    bool stands = o->cause == GRADIN_CAUSE_STRUCTURE || o->cause == GRADIN_CAUSE_ARCH;
+    return stands && o->shape.kind == GRADIN_SHAPE_PRISM;
+}
+
+/* Counted first: a scene of millions of triangles has few prisms. */
 static bool gather_prisms(gradin_patch_maker *maker) {
     const gradin_scene *scene = &maker->model->scene;
-    maker->prism =
-        gradin_arena_alloc(maker->arena, (size_t)scene->n_occluder + 1, sizeof *maker->prism);
-    maker->plan =
-        gradin_arena_alloc(maker->arena, (size_t)scene->n_occluder + 1, sizeof *maker->plan);
+    size_t n = 0;
+    for (int i = 0; i < scene->n_occluder; i++) n += is_obstacle(&scene->occluder[i]);
+    maker->prism = gradin_arena_alloc(maker->arena, n + 1, sizeof *maker->prism);
+    maker->plan = gradin_arena_alloc(maker->arena, n + 1, sizeof *maker->plan);
     if (!maker->prism || !maker->plan) return false;
     for (int i = 0; i < scene->n_occluder; i++) {
         const gradin_occluder *o = &scene->occluder[i];
-        bool is_obstacle = o->cause == GRADIN_CAUSE_STRUCTURE || o->cause == GRADIN_CAUSE_ARCH;
-        if (!is_obstacle || o->shape.kind != GRADIN_SHAPE_PRISM) continue;
+        if (!is_obstacle(o)) continue;
         maker->plan[maker->n_prism] = gradin_polygon_bounds(o->shape.as.prism.polygon);
         maker->prism[maker->n_prism++] = o;
     }

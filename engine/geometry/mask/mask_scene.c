@@ -84,8 +84,9 @@ static bool gather_solids(gradin_arena *arena, const gradin_scene *scene, bool h
                           solids *all) {
     size_t n = 0;
     for (int k = 0; k < scene->n_occluder; k++) {
-        const gradin_shape *s = &scene->occluder[k].shape;
-        n += is_cut(s) ? (size_t)s->as.prism.polygon.n_corner : 1;
+        const gradin_occluder *o = &scene->occluder[k];
+        if (!has_soup || !soup_takes(o))
+            n += is_cut(&o->shape) ? (size_t)o->shape.as.prism.polygon.n_corner : 1;
     }
     all->occluder = gradin_arena_alloc(arena, n, sizeof *all->occluder);
     all->list = gradin_arena_alloc(arena, n, sizeof *all->list);
