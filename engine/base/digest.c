@@ -3,7 +3,6 @@
 #include "base/digest.h"
 
 #include <errno.h>
-#include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 #include <xxhash.h>
@@ -11,7 +10,9 @@
 static void put_hex(char hex[33], XXH128_hash_t hash) {
     XXH128_canonical_t canonical;
     XXH128_canonicalFromHash(&canonical, hash);
-    for (int i = 0; i < 16; i++) snprintf(hex + 2 * i, 3, "%02x", canonical.digest[i]);
+    for (int i = 0; i < 32; i++)
+        hex[i] = "0123456789abcdef"[canonical.digest[i / 2] >> (i % 2 ? 0 : 4) & 15];
+    hex[32] = '\0';
 }
 
 void gradin_digest_fold(char hex[33], const void *bytes, size_t size) {

@@ -44,6 +44,22 @@ KEYS = [("venue", "facade.buildups[pane].layers[1].glass_mm", "[6, 12]"),
         ("overflight", "track.altitude", "[320, 200]"),
         ("traffic", "tracks[over].straight.altitude", "[300, 150]")]
 
+# Of what events send onto the facade, one key of each kind.
+SKY = [("traffic", "classes[jet].level_db[5]", "[86, 70]"),
+       ("traffic", "classes[jet].reference_distance", "[300, 150]"),
+       ("traffic", "tracks[over].straight.speed_ms", "[80, 120]"),
+       ("traffic", "tracks[roof].fixed.height", "[12, 40]"),
+       ("traffic", "air.temperature_c", "[0, 30]"),
+       ("traffic", "air.humidity_pct", "[20, 90]"),
+       ("traffic", "method.lateral_attenuation", "[no, yes]"),
+       ("traffic", "method.impedance", "[no, yes]"),
+       ("traffic", "method.time_weighting", "[none, slow]"),
+       ("overflight", "track.speed_ms", "[80, 140]"),
+       ("venue", "facade.ground", "[hard, soft]"),
+       ("venue", "facade.glazing[west].width", "[2, 1.8]"),
+       ("venue", "facade.glazing[west].sill", "[1, 1.2]"),
+       ("venue", "room.ceiling", "[8, 9]")]
+
 
 class Scratch(studies.StudyTest):
     def both(self, vary, figures):
@@ -60,6 +76,14 @@ class Scratch(studies.StudyTest):
         for file, path, values in KEYS:
             with self.subTest(path=path):
                 self.both(key(path, values, file), studies.ALL.replace("words_lost_s, ", ""))
+
+    def test_what_meets_the_facade_beside_other_glass(self):
+        """It is kept from point to point by its content, and by any of these it is another."""
+        small.change(self.folder, "layout.yaml", "form: end_stage\n", "form: end_stage\nroom_method: diffuse\n")
+        glass = key("facade.buildups[pane].layers[1].glass_mm", "[6, 12]")
+        for file, path, values in SKY:
+            with self.subTest(path=path):
+                self.both(glass + key(path, values, file), "[lamax_p90_dba, nc_p90, events, events_mean]")
 
     def test_a_room_by_radiosity_and_lost_words(self):
         self.both(key("facade.buildups[pane].layers[1].glass_mm", "[6, 12]")

@@ -21,13 +21,6 @@ static double angle_at(int i) {
     return 0.5 * GRADIN_PI * i / (GRADIN_N_OBLIQUE - 1);
 }
 
-static double diffuse_of(const double *q) {
-    double sum = 0.0;
-    for (int i = 0; i < GRADIN_N_OBLIQUE; i++)
-        sum += (i > 0 && i + 1 < GRADIN_N_OBLIQUE ? 1.0 : 0.5) * 2.0 * q[i] * sin(angle_at(i));
-    return sum * 0.5 * GRADIN_PI / (GRADIN_N_OBLIQUE - 1);
-}
-
 void gradin_angle_field_m(const gradin_element *element, double size_m[2]) {
     double most_m = gradin_element_is_opaque(element) ? most_field_m : INFINITY;
     size_m[0] = fmin(element->width_m, most_m);
@@ -44,12 +37,10 @@ gradin_status gradin_angle_make(const gradin_buildup *buildup, const double size
                                 gradin_by_angle *by, gradin_error *error) {
     gradin_oblique oblique;
     double mixed = has_gap(buildup) ? mixed_share : 0.0;
-    gradin_status status = gradin_oblique_mean(buildup, size_m[0], size_m[1], &oblique, error);
-    for (int b = 0; status == GRADIN_OK && b < GRADIN_N_BAND; b++) {
-        double diffuse = diffuse_of(oblique.passed[b]);
+    gradin_status status = gradin_oblique_shape(buildup, size_m[0], size_m[1], &oblique, error);
+    for (int b = 0; status == GRADIN_OK && b < GRADIN_N_BAND; b++)
         for (int i = 0; i < GRADIN_N_OBLIQUE; i++)
-            by->closed[b][i] = (1.0 - mixed) * oblique.passed[b][i] / diffuse + mixed * half;
-    }
+            by->closed[b][i] = (1.0 - mixed) * oblique.passed[b][i] + mixed * half;
     return status;
 }
 

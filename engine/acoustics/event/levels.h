@@ -33,9 +33,17 @@ gradin_status gradin_levels_each(const gradin_sounding *sounding, bool is_a_weig
                                  void (*turn)(const gradin_seat_turn *turn), void *user,
                                  gradin_error *error);
 
-/* Figures of all seats, GRADIN_NUMERIC when a level is none. */
-gradin_status gradin_sounding_reduce(const gradin_sounding *sounding, const gradin_voice *voice,
-                                     double sii_least, gradin_flight *flight, gradin_error *error);
+/* A flight whose source sends ratio[GRADIN_N_BAND] times what the sounding's does. */
+typedef struct gradin_flight_levels {
+    gradin_flight *flight;
+    double ratio[GRADIN_N_BAND];
+} gradin_flight_levels;
+
+/* Figures of all seats of n flights, GRADIN_NUMERIC when a level is none. Scratch into the arena.
+ */
+gradin_status gradin_sounding_reduce(gradin_arena *arena, const gradin_sounding *sounding,
+                                     const gradin_voice *voice, double sii_least,
+                                     const gradin_flight_levels *of, int n, gradin_error *error);
 /* lamax_db[n_seat] */
 gradin_status gradin_sounding_maxima(const gradin_sounding *sounding, double *lamax_db,
                                      gradin_error *error);

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "acoustics/envelope/element.h"
+#include "acoustics/event/keep_incidence.h"
 #include "acoustics/event/levels.h"
 #include "acoustics/event/site.h"
 #include "base/use.h"
@@ -169,8 +170,11 @@ static gradin_status hear_as_set(gradin_arena *arena, const gradin_sounding *sou
                                  gradin_noise *noise, gradin_error *error) {
     const gradin_prepared_room *room = sounding->room;
     gradin_flight flight = {.class_index = 0};
+    gradin_flight_levels own = {.flight = &flight};
+    for (int b = 0; b < GRADIN_N_BAND; b++) own.ratio[b] = 1.0;
     gradin_status status = gradin_flight_alloc(arena, room, 1, &flight, error);
-    if (status == GRADIN_OK) status = gradin_sounding_reduce(sounding, NULL, 0.0, &flight, error);
+    if (status == GRADIN_OK)
+        status = gradin_sounding_reduce(arena, sounding, NULL, 0.0, &own, 1, error);
     if (status != GRADIN_OK) return status;
     noise->lamax_db[GRADIN_SHADES_AS_SET] = flight.lamax_db;
     noise->band_db = flight.band_db;
@@ -227,19 +231,20 @@ static gradin_status compute(gradin_arena *arena, gradin_arena *scratch, const g
                              gradin_error *error) {
     gradin_prepared_room room, shaded;
     gradin_traffic traffic;
-    gradin_incidence incidence;
+    const gradin_incidence *incidence = NULL;
     if (alloc_results(arena, model, noise) != GRADIN_OK) return out_of_memory(error);
     gradin_status status = rate_buildups(model, noise, error);
     if (status == GRADIN_OK) status = gradin_pass_traffic(scratch, model->pass, &traffic, error);
     if (status == GRADIN_OK)
         status = gradin_room_prepare_kept(scratch, model, cache_folder, kept, &room, error);
     if (status == GRADIN_OK)
-        status = gradin_incidence_make(scratch, model, &traffic, 0, 0, &incidence, error);
-    if (status == GRADIN_OK) status = hear_state(arena, &room, &incidence, noise, error);
+        status = gradin_incidence_take(scratch, room.incidences, model, &traffic, 0, 0, &incidence,
+                                       error);
+    if (status == GRADIN_OK) status = hear_state(arena, &room, incidence, noise, error);
     for (int state = GRADIN_SHADES_OPEN; status == GRADIN_OK && state < GRADIN_N_SHADE_STATE;
          state++) {
         status = gradin_room_shade(scratch, &room, (gradin_shade_state)state, &shaded, error);
-        if (status == GRADIN_OK) status = hear_state(arena, &shaded, &incidence, noise, error);
+        if (status == GRADIN_OK) status = hear_state(arena, &shaded, incidence, noise, error);
     }
     if (status == GRADIN_OK) status = gradin_gaps_find(model, &traffic, 0, 0, &noise->gaps, error);
     if (status != GRADIN_OK) return status;

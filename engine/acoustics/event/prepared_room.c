@@ -2,6 +2,7 @@
  * shades. */
 #include "acoustics/envelope/element.h"
 #include "acoustics/envelope/keep_glass.h"
+#include "acoustics/event/keep_incidence.h"
 #include "acoustics/event/site.h"
 #include "acoustics/event/uncertainty.h"
 #include "acoustics/room/limits.h"
@@ -15,6 +16,23 @@
 
 static gradin_status out_of_memory(gradin_error *error) {
     return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
+}
+
+void gradin_kept_room_clear(gradin_kept_room *kept) {
+    if (!kept) return;
+    gradin_transfer_forget(kept);
+    gradin_kept_glass_destroy(kept->glass);
+    gradin_kept_incidences_destroy(kept->incidences);
+    kept->glass = NULL;
+    kept->incidences = NULL;
+}
+
+/* What can be kept without memory for it is made anew each time. */
+static void keep_incidences(gradin_kept_room *kept, gradin_prepared_room *room) {
+    if (!kept) return;
+    if (!kept->incidences) kept->incidences = gradin_kept_incidences_create();
+    gradin_kept_incidences_sweep(kept->incidences);
+    room->incidences = kept->incidences;
 }
 
 static bool is_element_good(const gradin_model *model, const gradin_element *element) {
@@ -112,6 +130,7 @@ gradin_status gradin_room_prepare_kept(gradin_arena *arena, const gradin_model *
         (gradin_prepared_room){.model = model, .uncertainty_source = gradin_uncertainty_source()};
     gradin_glass *glass = NULL;
     double beyond_db = 0.0;
+    keep_incidences(kept, room);
     status = add_glass(arena, kept, room, &glass, error);
     if (status == GRADIN_OK) status = let_in_by(arena, room, error);
     if (status == GRADIN_OK) status = add_transfer(arena, cache_folder, kept, room, error);

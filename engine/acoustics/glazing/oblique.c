@@ -57,8 +57,9 @@ static double diffuse_of(const double *q) {
     return sum * 0.5 * GRADIN_PI / (N_TABLE - 1);
 }
 
+/* Scaled to a diffuse mean of 1; false when it leaves the finite numbers. */
 static bool find_band(const glazing_stack *stack, const glazing_method *method, int band,
-                      double r_db, double *q) {
+                      double *q) {
     for (int i = 0; i < N_TABLE; i++) q[i] = 0.0;
     for (int k = 0; k < N_BLUR_FREQUENCY; k++) {
         glazing_stack tuned;
@@ -66,7 +67,7 @@ static bool find_band(const glazing_stack *stack, const glazing_method *method, 
         gradin_glazing_tune(stack, method, gradin_band_mid_hz(band) * pow(10.0, step), &tuned);
         add_shape(&tuned, method, band, q);
     }
-    double scale = pow(10.0, -0.1 * r_db) / diffuse_of(q);
+    double scale = 1.0 / diffuse_of(q);
     for (int i = 0; i < N_TABLE; i++) q[i] *= scale;
     return isfinite(scale);
 }
@@ -103,36 +104,53 @@ static void find_along(double width_m, double height_m, int band, gradin_oblique
     }
 }
 
-gradin_status gradin_oblique_mean(const gradin_buildup *buildup, double width_m, double height_m,
-                                  gradin_oblique *oblique, gradin_error *error) {
-    glazing_spatial_window window;
+static gradin_status check_use(const gradin_buildup *buildup, const gradin_oblique *oblique,
+                               double width_m, double height_m, gradin_error *error) {
+    if (buildup && oblique && width_m > 0.0 && height_m > 0.0) return GRADIN_OK;
+    return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a build-up and a size are needed");
+}
+
+static gradin_status find_shape(const gradin_buildup *buildup, const glazing_spatial_window *window,
+                                gradin_oblique *oblique, gradin_error *error) {
     glazing_stack stack;
-    double r_db[GRADIN_N_BAND];
     const gradin_layer limp = {
         .kind = GRADIN_LAYER_PLATE, .thickness_m = 0.01, .density_kgm3 = unknown_kgm2 / 0.01};
-    if (!buildup || !oblique || !(width_m > 0.0) || !(height_m > 0.0))
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL, "a build-up and a size are needed");
-    gradin_glazing_spatial_window_make(width_m, height_m, &window);
-    gradin_status status = gradin_glazing_r_in_window(buildup, &window, r_db, error);
     gradin_buildup shape = *buildup;
     if (!shape.layer) shape.layer = &limp, shape.n_layer = 1;
-    if (status == GRADIN_OK) status = gradin_glazing_stack(&shape, &stack, error);
+    gradin_status status = gradin_glazing_stack(&shape, &stack, error);
     if (status != GRADIN_OK) return status;
-    glazing_method method = gradin_glazing_mounted(&shape, &window);
-    for (int b = 0; b < GRADIN_N_BAND; b++) {
-        if (!find_band(&stack, &method, b, r_db[b], oblique->passed[b]))
+    glazing_method method = gradin_glazing_mounted(&shape, window);
+    for (int b = 0; b < GRADIN_N_BAND; b++)
+        if (!find_band(&stack, &method, b, oblique->passed[b]))
             return gradin_error_add(error, GRADIN_NUMERIC, NULL,
                                     "build-up %s leaves the finite numbers",
                                     buildup->name ? buildup->name : "");
-    }
     return GRADIN_OK;
+}
+
+gradin_status gradin_oblique_shape(const gradin_buildup *buildup, double width_m, double height_m,
+                                   gradin_oblique *oblique, gradin_error *error) {
+    glazing_spatial_window window;
+    gradin_status status = check_use(buildup, oblique, width_m, height_m, error);
+    if (status != GRADIN_OK) return status;
+    gradin_glazing_spatial_window_make(width_m, height_m, &window);
+    return find_shape(buildup, &window, oblique, error);
 }
 
 gradin_status gradin_oblique_make(const gradin_buildup *buildup, double width_m, double height_m,
                                   gradin_oblique *oblique, gradin_error *error) {
-    gradin_status status = gradin_oblique_mean(buildup, width_m, height_m, oblique, error);
-    for (int b = 0; status == GRADIN_OK && b < GRADIN_N_BAND; b++)
+    glazing_spatial_window window;
+    double r_db[GRADIN_N_BAND];
+    gradin_status status = check_use(buildup, oblique, width_m, height_m, error);
+    if (status != GRADIN_OK) return status;
+    gradin_glazing_spatial_window_make(width_m, height_m, &window);
+    status = find_shape(buildup, &window, oblique, error);
+    if (status == GRADIN_OK) status = gradin_glazing_r_in_window(buildup, &window, r_db, error);
+    for (int b = 0; status == GRADIN_OK && b < GRADIN_N_BAND; b++) {
+        double tau = pow(10.0, -0.1 * r_db[b]);
+        for (int i = 0; i < N_TABLE; i++) oblique->passed[b][i] *= tau;
         find_along(width_m, height_m, b, oblique);
+    }
     return status;
 }
 

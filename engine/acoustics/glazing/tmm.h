@@ -120,8 +120,9 @@ void gradin_glazing_spatial_window_make(double width_m, double height_m,
 glazing_share gradin_glazing_spatial_window_at(const glazing_spatial_window *window, int band,
                                                double s2);
 
-/* oblique.c: as gradin_oblique_make(), without what depends on the direction along the pane. */
-gradin_status gradin_oblique_mean(const gradin_buildup *buildup, double width_m, double height_m,
-                                  gradin_oblique *oblique, gradin_error *error);
+/* oblique.c: as gradin_oblique_make(), scaled to a diffuse mean of 1 and without what depends on
+ * the direction along the pane. */
+gradin_status gradin_oblique_shape(const gradin_buildup *buildup, double width_m, double height_m,
+                                   gradin_oblique *oblique, gradin_error *error);
 
 #endif

@@ -24,6 +24,10 @@ gradin_source gradin_source_make(const gradin_traffic *traffic, const gradin_cla
  * inwards: then none of its walls stands before another. */
 bool gradin_building_make(const gradin_model *model, gradin_shape *building);
 
+/* alike.c: ratio[GRADIN_N_BAND] of what one source sends to what the other does, wherever it goes.
+ * False when they do not differ in level alone. */
+bool gradin_source_ratio(const gradin_source *of, const gradin_source *to, double *ratio);
+
 /* Free-field mean square pressure (re 20 uPa) at a distance, [GRADIN_N_BAND]. */
 void gradin_source_free_field(const gradin_source *source, double distance_m, double *square);
 

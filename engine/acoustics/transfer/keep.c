@@ -3,7 +3,6 @@
  * By radiosity it costs seconds and depends on shape, seats and what absorbs, not on what the glass
  * lets through (cache.c folds all of it into a key). While the key stays, it is taken as it is. The
  * diffuse field is quick: it is made anew each time. */
-#include "acoustics/envelope/keep_glass.h"
 #include "acoustics/room/room.h"
 #include "acoustics/transfer/cache.h"
 #include "acoustics/transfer/transfer.h"
@@ -11,19 +10,11 @@
 
 #include <string.h>
 
-/* The field alone. */
-static void clear_field(gradin_kept_room *kept) {
+void gradin_transfer_forget(gradin_kept_room *kept) {
     gradin_arena_destroy(kept->arena);
     kept->arena = NULL;
     kept->transfer = NULL;
     kept->key[0] = '\0';
-}
-
-void gradin_kept_room_clear(gradin_kept_room *kept) {
-    if (!kept) return;
-    clear_field(kept);
-    gradin_kept_glass_destroy(kept->glass);
-    kept->glass = NULL;
 }
 
 static gradin_status out_of_memory(gradin_error *error) {
@@ -45,7 +36,7 @@ static gradin_status find_key(const gradin_model *model, gradin_transfer_form fo
 static gradin_status make_anew(gradin_kept_room *kept, const gradin_model *model,
                                gradin_transfer_form form, const char *cache_folder, const char *key,
                                gradin_error *error) {
-    clear_field(kept);
+    gradin_transfer_forget(kept);
     kept->arena = gradin_arena_create();
     gradin_transfer *made = gradin_arena_alloc(kept->arena, 1, sizeof *made);
     gradin_status status = made
@@ -54,7 +45,7 @@ static gradin_status make_anew(gradin_kept_room *kept, const gradin_model *model
                                : out_of_memory(error);
     kept->n_made++;
     if (status != GRADIN_OK) {
-        clear_field(kept);
+        gradin_transfer_forget(kept);
         return status;
     }
     kept->transfer = made;

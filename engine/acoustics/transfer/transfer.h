@@ -79,6 +79,8 @@ gradin_status gradin_transfer_make_states(gradin_arena *arena, const gradin_mode
 gradin_status gradin_transfer_take(gradin_kept_room *kept, gradin_arena *arena,
                                    const gradin_model *model, const char *cache_folder,
                                    gradin_transfer *transfer, gradin_error *error);
+/* Frees the field that is kept, nothing else. */
+void gradin_transfer_forget(gradin_kept_room *kept);
 gradin_transfer_form gradin_transfer_form_of(const gradin_model *model);
 /* Bytes that a transfer keeps. */
 double gradin_transfer_bytes(gradin_transfer_form form, int n_seat, int n_element, int n_patch,

@@ -63,29 +63,8 @@ static gradin_status alloc_flights(gradin_arena *arena, gradin_season *s, const 
     return GRADIN_OK;
 }
 
-static gradin_status compute_flights(gradin_season *s, const gradin_season_options *options,
-                                     gradin_error *error) {
-    gradin_status status = GRADIN_OK;
-    const gradin_voice *voice = options && options->is_without_words ? NULL : &s->voice;
-    int n_done = 0, n_blas = gradin_blas_single();
-#pragma omp parallel for schedule(dynamic, 1)
-    for (int k = 0; k < s->n_flight; k++) {
-        gradin_error mine = {0};
-        gradin_status own =
-            gradin_flight_compute(&s->room, s->traffic, voice, &s->flight[k], &mine);
-#pragma omp critical(gradin_season)
-        {
-            if (own != GRADIN_OK && status == GRADIN_OK) {
-                status = own;
-                gradin_error_add(error, own, NULL, "%s", mine.diagnostic[0].text);
-            }
-            n_done++;
-            if (options && options->progress)
-                options->progress(options->progress_user, n_done, s->n_flight);
-        }
-    }
-    gradin_blas_restore(n_blas);
-    return status;
+static bool is_without_words(const gradin_season_options *options) {
+    return options && options->is_without_words;
 }
 
 static gradin_status alloc_seats(gradin_arena *arena, gradin_season *s, gradin_error *error) {
@@ -172,10 +151,9 @@ static gradin_status spread_all(gradin_arena *arena, gradin_season *s, gradin_er
 static gradin_status reduce(gradin_arena *arena, gradin_season *s, const int *index,
                             bool is_counts_only, gradin_error *error) {
     set_days(s);
-    gradin_status status = season_count(arena, s, index, error);
-    if (status != GRADIN_OK) return status;
+    gradin_status status = season_count(arena, s, index, is_counts_only, error);
+    if (status != GRADIN_OK || is_counts_only) return status;
     season_worst_words(s);
-    if (is_counts_only) return GRADIN_OK;
     season_rank_seats(s);
     if (season_rank_bays(arena, s) != GRADIN_OK) return out_of_memory(error);
     status = spread_all(arena, s, error);
@@ -221,12 +199,16 @@ gradin_status gradin_season_compute(gradin_arena *arena, const gradin_model *mod
                                       options ? options->kept : NULL, &season->room, error);
     if (status == GRADIN_OK)
         season->uncertainty = gradin_uncertainty_with(&season->room, traffic, 0);
-    if (status == GRADIN_OK)
+    season->voice.n_background = 1; /* what flights have room for without a voice */
+    bool is_mute = is_without_words(options) && options->is_counts_only;
+    if (status == GRADIN_OK && !is_mute)
         status = gradin_voice_make(arena, model, (gradin_effort)traffic->voice, traffic->background,
                                    traffic->n_background, &season->voice, error);
     if (status == GRADIN_OK) status = alloc_flights(arena, season, index, error);
     if (status == GRADIN_OK) status = alloc_seats(arena, season, error);
-    if (status == GRADIN_OK) status = compute_flights(season, options, error);
+    if (status == GRADIN_OK)
+        status = season_fly(season, traffic, is_without_words(options) ? NULL : &season->voice,
+                            options, season->flight, error);
     if (status != GRADIN_OK) return status;
     return reduce(arena, season, index, options && options->is_counts_only, error);
 }

@@ -38,13 +38,21 @@ season_chances season_expect_show(const gradin_season *season, const season_grou
 gradin_status season_limits(gradin_arena *arena, gradin_season *season,
                             const season_groups *groups);
 gradin_status season_periods(gradin_arena *arena, gradin_season *season, const int *index);
-/* Expected events over the limit; after each seat's systematic_db. False without memory. */
-bool season_expect(gradin_arena *arena, gradin_season *season, const season_groups *groups);
+/* Expected events over the limit; after each seat's systematic_db. Counts only: of performances at
+ * the stated start alone. False without memory. */
+bool season_expect(gradin_arena *arena, gradin_season *season, const season_groups *groups,
+                   bool is_counts_only);
 
 /* Fills everything that depends on when and how often: seats, shares, performances, start times.
  * index[class * n_track + track] is the flight of an event. */
 gradin_status season_count(gradin_arena *arena, gradin_season *season, const int *index,
-                           gradin_error *error);
+                           bool is_counts_only, gradin_error *error);
+
+/* season_fly.c: fills flight[n_flight], their arrays there, class and track set; `options` for
+ * its progress, or NULL. */
+gradin_status season_fly(const gradin_season *season, const gradin_traffic *traffic,
+                         const gradin_voice *voice, const gradin_season_options *options,
+                         gradin_flight *flight, gradin_error *error);
 
 /* season_louder.c: flight[n_flight] with every class louder by more_db, speech included. */
 gradin_status season_fly_louder(gradin_arena *arena, const gradin_season *season, double more_db,

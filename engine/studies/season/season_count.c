@@ -96,8 +96,16 @@ static void share_elements(gradin_season *s) {
     for (int e = 0; e < s->model->n_element && sum > 0.0; e++) s->share[e] /= sum;
 }
 
+/* Everything that no seat's own count needs. */
+static bool count_rest(gradin_arena *arena, gradin_season *s, const int *index,
+                       const season_groups *groups) {
+    share_elements(s);
+    return season_limits(arena, s, groups) == GRADIN_OK &&
+           season_periods(arena, s, index) == GRADIN_OK;
+}
+
 gradin_status season_count(gradin_arena *arena, gradin_season *season, const int *index,
-                           gradin_error *error) {
+                           bool is_counts_only, gradin_error *error) {
     double *show_energy = gradin_arena_alloc(arena, (size_t)season->n_flight, sizeof *show_energy);
     season_groups groups;
     if (!show_energy || !season_group(arena, season, index, &groups))
@@ -108,10 +116,9 @@ gradin_status season_count(gradin_arena *arena, gradin_season *season, const int
         sum_seat(season, seat, show_energy);
     for (int seat = 0; seat < season->model->seats.n_seat; seat++)
         season->n_verdict[season->verdict[seat]]++;
-    share_elements(season);
-    bool is_good = isnan(season->limit_dba) || season_expect(arena, season, &groups);
-    if (!is_good || season_limits(arena, season, &groups) != GRADIN_OK ||
-        season_periods(arena, season, index) != GRADIN_OK)
+    bool is_good =
+        isnan(season->limit_dba) || season_expect(arena, season, &groups, is_counts_only);
+    if (!is_good || (!is_counts_only && !count_rest(arena, season, index, &groups)))
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     return GRADIN_OK;
 }

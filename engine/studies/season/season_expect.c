@@ -7,29 +7,45 @@
  * counted once, and averages out over many events as it should. */
 #include "studies/season/season.h"
 
-static season_chances of_same(const gradin_season *s, const season_same *same, int seat,
-                              double limit_dba, double factor) {
-    const gradin_flight *f = &s->flight[same->flight];
-    double excess_db = f->lamax_db[seat] + same->offset_db - limit_dba;
-    double systematic_db = s->systematic_db[seat];
-    double scatter_db = s->class_scatter_db[f->class_index];
-    return (season_chances){gradin_chance_over(excess_db - factor * systematic_db, scatter_db),
-                            gradin_chance_over(excess_db, hypot(systematic_db, scatter_db)),
-                            gradin_chance_over(excess_db + factor * systematic_db, scatter_db)};
+static double excess_of(const gradin_season *s, const season_same *same, int seat,
+                        double limit_dba) {
+    return s->flight[same->flight].lamax_db[seat] + same->offset_db - limit_dba;
 }
 
-static void expect_seat(gradin_season *s, const season_groups *groups, int seat, double factor) {
+static double scatter_of(const gradin_season *s, const season_same *same) {
+    return s->class_scatter_db[s->flight[same->flight].class_index];
+}
+
+static double expected_of(const gradin_season *s, const season_same *same, int seat,
+                          double limit_dba) {
+    return gradin_chance_over(excess_of(s, same, seat, limit_dba),
+                              hypot(s->systematic_db[seat], scatter_of(s, same)));
+}
+
+static season_chances of_same(const gradin_season *s, const season_same *same, int seat,
+                              double limit_dba, double factor) {
+    double excess_db = excess_of(s, same, seat, limit_dba), scatter_db = scatter_of(s, same);
+    double known_db = factor * s->systematic_db[seat];
+    return (season_chances){gradin_chance_over(excess_db - known_db, scatter_db),
+                            expected_of(s, same, seat, limit_dba),
+                            gradin_chance_over(excess_db + known_db, scatter_db)};
+}
+
+/* With events outside performances only where all are asked for. */
+static void expect_seat(gradin_season *s, const season_groups *groups, int seat, double factor,
+                        bool has_all) {
     season_chances show = {0.0, 0.0, 0.0};
     double all = 0.0;
     for (int i = 0; i < groups->n_same; i++) {
         const season_same *same = &groups->same[i];
+        if (!has_all && same->n_show == 0) continue;
         season_chances c = of_same(s, same, seat, s->limit_dba, factor);
         all += same->n * c.expected;
         show.low += same->n_show * c.low;
         show.expected += same->n_show * c.expected;
         show.high += same->n_show * c.high;
     }
-    s->over[seat] = all;
+    s->over[seat] = has_all ? all : NAN;
     s->over_show_low[seat] = show.low / s->n_day;
     s->over_show[seat] = show.expected / s->n_day;
     s->over_show_high[seat] = show.high / s->n_day;
@@ -77,14 +93,13 @@ static double mean_over_seats(const gradin_season *s, const double *value) {
 }
 
 /* Chance of each group's events, mean of the seats: share[n_same]. */
-static void share_groups(const gradin_season *s, const season_groups *groups, double factor,
-                         double *share) {
+static void share_groups(const gradin_season *s, const season_groups *groups, double *share) {
     int n_seat = s->model->seats.n_seat;
 #pragma omp parallel for schedule(static)
     for (int i = 0; i < groups->n_same; i++) {
         double sum = 0.0;
         for (int seat = 0; seat < n_seat; seat++)
-            sum += of_same(s, &groups->same[i], seat, s->limit_dba, factor).expected;
+            sum += expected_of(s, &groups->same[i], seat, s->limit_dba);
         share[i] = sum / n_seat;
     }
 }
@@ -118,19 +133,25 @@ static void find_worst_day(gradin_season *s, const season_groups *groups, const 
     s->worst_show_over = day_over[s->worst_day];
 }
 
-bool season_expect(gradin_arena *arena, gradin_season *s, const season_groups *groups) {
+static bool expect_days(gradin_arena *arena, gradin_season *s, const season_groups *groups) {
     double *share = gradin_arena_alloc(arena, (size_t)groups->n_same, sizeof *share);
     double *day_over = gradin_arena_alloc(arena, (size_t)s->n_day + 1, sizeof *day_over);
     double *by_second = gradin_arena_alloc(arena, 2 * SEASON_DAY_S + 1, sizeof *by_second);
     if (!share || !day_over || !by_second) return false;
-    double factor = gradin_coverage_factor(s->model->criterion.confidence);
-#pragma omp parallel for schedule(static)
-    for (int seat = 0; seat < s->model->seats.n_seat; seat++) expect_seat(s, groups, seat, factor);
-    share_groups(s, groups, factor, share);
+    share_groups(s, groups, share);
     find_starts(s, groups, share, by_second);
     find_worst_day(s, groups, share, day_over);
+    return true;
+}
+
+bool season_expect(gradin_arena *arena, gradin_season *s, const season_groups *groups,
+                   bool is_counts_only) {
+    double factor = gradin_coverage_factor(s->model->criterion.confidence);
+#pragma omp parallel for schedule(static)
+    for (int seat = 0; seat < s->model->seats.n_seat; seat++)
+        expect_seat(s, groups, seat, factor, !is_counts_only);
     s->show_over_low = mean_over_seats(s, s->over_show_low);
     s->show_over = mean_over_seats(s, s->over_show);
     s->show_over_high = mean_over_seats(s, s->over_show_high);
-    return true;
+    return is_counts_only || expect_days(arena, s, groups);
 }

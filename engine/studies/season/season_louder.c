@@ -28,18 +28,5 @@ gradin_status season_fly_louder(gradin_arena *arena, const gradin_season *s, dou
             (gradin_flight){.class_index = s->flight[k].class_index, .track = s->flight[k].track};
         status = gradin_flight_alloc(arena, &s->room, s->voice.n_background, &flight[k], error);
     }
-    if (status != GRADIN_OK) return status;
-    int n_blas = gradin_blas_single();
-#pragma omp parallel for schedule(dynamic, 1)
-    for (int k = 0; k < s->n_flight; k++) {
-        gradin_error mine = {0};
-        gradin_status own = gradin_flight_compute(&s->room, &traffic, &s->voice, &flight[k], &mine);
-#pragma omp critical(gradin_season_louder)
-        if (own != GRADIN_OK && status == GRADIN_OK) {
-            status = own;
-            gradin_error_add(error, own, NULL, "%s", mine.diagnostic[0].text);
-        }
-    }
-    gradin_blas_restore(n_blas);
-    return status;
+    return status == GRADIN_OK ? season_fly(s, &traffic, &s->voice, NULL, flight, error) : status;
 }

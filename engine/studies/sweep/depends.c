@@ -5,7 +5,9 @@
  * a figure wrong, so tests/cli/test_sweep.py holds every figure against runs from scratch. Every
  * point is read and checked whole, whatever varies, so a refusal needs no row. What the room itself
  * depends on is found by its content (acoustics/transfer/keep.c); its stage here only puts points
- * with the same room one after the other. */
+ * with the same room one after the other. So are glass (acoustics/envelope/keep_glass.c) and what
+ * events send onto the facade (acoustics/event/keep_incidence.c): within a stage that is worked out
+ * anew they are taken from earlier points. */
 #include "base/digest.h"
 #include "studies/sweep/sweep.h"
 

@@ -40,9 +40,46 @@ static double percentile(const sweep_work *w, const double *value, const double 
     return found;
 }
 
-static gradin_known level(const sweep_work *w, const gradin_noise *noise, double p,
+/* A layout's overflight as set: the levels alone, no other state of the shades. */
+typedef struct pass_levels {
+    int n_seat;
+    const double *lamax_db, *band_db; /* [n_seat], [n_seat][GRADIN_N_BAND] */
+    double *systematic_db;            /* [n_seat] */
+    gradin_uncertainty uncertainty;
+} pass_levels;
+
+static gradin_status hear_levels(const sweep_work *w, pass_levels *levels) {
+    const gradin_model *m = &w->inputs->model;
+    gradin_traffic traffic;
+    gradin_prepared_room room;
+    gradin_flight flight = {.class_index = 0};
+    gradin_kept_room *kept = w->sweep->options.is_from_scratch ? NULL : &w->sweep->kept;
+    size_t n_seat = (size_t)m->seats.n_seat;
+    gradin_status status = gradin_pass_traffic(w->arena, m->pass, &traffic, w->error);
+    if (status == GRADIN_OK)
+        status = gradin_room_prepare_kept(w->arena, m, w->sweep->options.room_cache, kept, &room,
+                                          w->error);
+    if (status == GRADIN_OK) status = gradin_flight_alloc(w->arena, &room, 1, &flight, w->error);
+    int n_blas = gradin_blas_single();
+    if (status == GRADIN_OK)
+        status = gradin_flight_compute(&room, &traffic, NULL, &flight, w->error);
+    gradin_blas_restore(n_blas);
+    if (status != GRADIN_OK) return status;
+    *levels = (pass_levels){.n_seat = m->seats.n_seat,
+                            .lamax_db = flight.lamax_db,
+                            .band_db = flight.band_db,
+                            .systematic_db = gradin_arena_alloc(w->arena, n_seat, sizeof(double)),
+                            .uncertainty = gradin_uncertainty_with(&room, &traffic, 0)};
+    if (!levels->systematic_db) return out_of_memory(w->error);
+    for (size_t i = 0; i < n_seat; i++)
+        levels->systematic_db[i] =
+            gradin_systematic_db(&levels->uncertainty, levels->band_db + i * GRADIN_N_BAND);
+    return GRADIN_OK;
+}
+
+static gradin_known level(const sweep_work *w, const pass_levels *levels, double p,
                           gradin_status *status) {
-    const double *db = noise->lamax_db[GRADIN_SHADES_AS_SET], *by = noise->systematic_db;
+    const double *db = levels->lamax_db, *by = levels->systematic_db;
     double factor = gradin_coverage_factor(w->inputs->model.criterion.confidence);
     gradin_known k = sweep_between(percentile(w, db, by, -factor, p, status),
                                    percentile(w, db, by, 0.0, p, status),
@@ -53,15 +90,15 @@ static gradin_known level(const sweep_work *w, const gradin_noise *noise, double
 
 /* NC of every seat, each octave off by `shift` of its own uncertainty; what scatters from event to
  * event is no part of it. */
-static double nc_at(const sweep_work *w, const gradin_noise *noise, double shift,
+static double nc_at(const sweep_work *w, const pass_levels *levels, double shift,
                     gradin_status *status) {
-    gradin_uncertainty systematic = noise->uncertainty;
-    double *nc = gradin_arena_alloc(w->arena, (size_t)noise->n_seat, sizeof *nc);
+    gradin_uncertainty systematic = levels->uncertainty;
+    double *nc = gradin_arena_alloc(w->arena, (size_t)levels->n_seat, sizeof *nc);
     systematic.scatter_db = 0.0;
     if (!nc) *status = GRADIN_NO_MEMORY;
-    for (int i = 0; nc && i < noise->n_seat; i++) {
+    for (int i = 0; nc && i < levels->n_seat; i++) {
         double octave_db[GRADIN_N_OCTAVE];
-        gradin_octaves_db(noise->band_db + (size_t)i * GRADIN_N_BAND, octave_db);
+        gradin_octaves_db(levels->band_db + (size_t)i * GRADIN_N_BAND, octave_db);
         for (int o = 0; o < GRADIN_N_OCTAVE; o++)
             octave_db[o] += shift * gradin_band_uncertainty_db(&systematic, 3 * o, 3 * o + 2);
         nc[i] = gradin_nc(octave_db, NULL);
@@ -69,32 +106,28 @@ static double nc_at(const sweep_work *w, const gradin_noise *noise, double shift
     return percentile(w, nc, NULL, 0.0, tenth_exceeds, status);
 }
 
-static gradin_known nc_level(const sweep_work *w, const gradin_noise *noise,
+static gradin_known nc_level(const sweep_work *w, const pass_levels *levels,
                              gradin_status *status) {
     double factor = gradin_coverage_factor(w->inputs->model.criterion.confidence);
-    gradin_known k = sweep_between(nc_at(w, noise, -factor, status), nc_at(w, noise, 0.0, status),
-                                   nc_at(w, noise, factor, status));
+    gradin_known k = sweep_between(nc_at(w, levels, -factor, status), nc_at(w, levels, 0.0, status),
+                                   nc_at(w, levels, factor, status));
     if (is_open(&w->inputs->model)) k.high = INFINITY;
     return k;
 }
 
 gradin_status sweep_hear_pass(const sweep_work *w, gradin_known *figure) {
-    gradin_noise noise;
-    const gradin_model *m = &w->inputs->model;
+    pass_levels levels;
     gradin_status status =
         needs_facade(w,
                      "levels of an overflight are asked; the layout names none, or the venue "
                      "has no facade",
-                     m->pass != NULL);
-    if (status == GRADIN_OK)
-        status = gradin_noise_compute_kept(
-            w->arena, m, w->sweep->options.room_cache,
-            w->sweep->options.is_from_scratch ? NULL : &w->sweep->kept, &noise, w->error);
+                     w->inputs->model.pass != NULL);
+    if (status == GRADIN_OK) status = hear_levels(w, &levels);
     if (status != GRADIN_OK) return status;
-    figure[GRADIN_STUDY_LAMAX_MEDIAN] = level(w, &noise, 0.5, &status);
-    figure[GRADIN_STUDY_LAMAX_P90] = level(w, &noise, tenth_exceeds, &status);
-    figure[GRADIN_STUDY_LAMAX_MOST] = level(w, &noise, 1.0, &status);
-    figure[GRADIN_STUDY_NC_P90] = nc_level(w, &noise, &status);
+    figure[GRADIN_STUDY_LAMAX_MEDIAN] = level(w, &levels, 0.5, &status);
+    figure[GRADIN_STUDY_LAMAX_P90] = level(w, &levels, tenth_exceeds, &status);
+    figure[GRADIN_STUDY_LAMAX_MOST] = level(w, &levels, 1.0, &status);
+    figure[GRADIN_STUDY_NC_P90] = nc_level(w, &levels, &status);
     return status == GRADIN_OK ? status : out_of_memory(w->error);
 }
 

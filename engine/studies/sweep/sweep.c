@@ -47,7 +47,7 @@ gradin_status gradin_sweep_begin(const gradin_study *study, const gradin_sweep_o
         return gradin_error_add(error, GRADIN_BAD_USE, NULL,
                                 "a study has keys with values, and figures with the files that "
                                 "they need");
-    sweep->kept.is_as_set_only = !is_asked(study, GRADIN_STAGE_PASS);
+    sweep->kept.is_as_set_only = true; /* no figure has shades in another state */
     sweep->memory = sweep_memory_create();
     return sweep->memory ? GRADIN_OK : out_of_memory(error);
 }

@@ -28,8 +28,9 @@ typedef struct gradin_kept_room {
     gradin_arena *arena; /* of its own */
     char key[33];        /* of all that the field depends on */
     const struct gradin_transfer *transfer;
-    struct gradin_kept_glass *glass; /* what glass lets through, whatever the room */
-    int n_made;                      /* fields worked out so far */
+    struct gradin_kept_glass *glass;           /* what glass lets through, whatever the room */
+    struct gradin_kept_incidences *incidences; /* what events send onto the facade, likewise */
+    int n_made;                                /* fields worked out so far */
     bool is_as_set_only; /* stated by who keeps it: shades stay as they are set, so that no other
                             state need be worked out */
 } gradin_kept_room;
@@ -58,6 +59,7 @@ typedef struct gradin_prepared_room {
                                               traffic's */
     const char *uncertainty_source;        /* what it is made of and where that is from */
     gradin_calibration calibration;        /* of the envelope by a measurement at the site */
+    struct gradin_kept_incidences *incidences; /* of the kept room; NULL without */
 } gradin_prepared_room;
 
 /* Everything into the arena. cache_folder (NULL: none) keeps a room's sound field by radiosity, and
@@ -108,6 +110,13 @@ GRADIN_API gradin_status gradin_flight_compute(const gradin_prepared_room *room,
                                                const gradin_traffic *traffic,
                                                const gradin_voice *voice, gradin_flight *flight,
                                                gradin_error *error);
+/* The same of several classes on one track: those whose sources differ in level alone are heard
+ * once. Each is as it would be alone, to the last few digits. */
+GRADIN_API gradin_status gradin_flights_compute(const gradin_prepared_room *room,
+                                                const gradin_traffic *traffic,
+                                                const gradin_voice *voice,
+                                                gradin_flight *const *flight, int n_flight,
+                                                gradin_error *error);
 /* The maxima alone, lamax_db[n_seat], much quicker. */
 GRADIN_API gradin_status gradin_flight_maxima(const gradin_prepared_room *room,
                                               const gradin_traffic *traffic, int class_index,

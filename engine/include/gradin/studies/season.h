@@ -26,8 +26,9 @@ typedef struct gradin_season_options {
     int n_trace;                 /* loudest, the median and the quietest */
     const char *room_cache;      /* folder that keeps rooms by radiosity; NULL: none */
     gradin_kept_room *kept;      /* a room kept in memory from one season to the next; NULL: none */
-    bool is_counts_only;   /* levels and counts of seats alone: no spreads, no other state of the
-                              shades, no trace, no gaps, nothing ranked; the writers refuse it */
+    bool is_counts_only;   /* levels of seats and what they count in performances at the stated
+                              start alone: no spreads, no other start, limit, period or state of
+                              the shades, no trace, no gaps, nothing ranked; the writers refuse it */
     bool is_without_words; /* no speech in the flights */
 } gradin_season_options;
 
