@@ -77,9 +77,13 @@ def contents(folder):
     for at, _, names in os.walk(folder):
         for name in names:
             path = os.path.join(at, name)
-            with open(path, "rb") as file:
-                found[os.path.relpath(path, folder)] = file.read()
+            found[os.path.relpath(path, folder)] = contents_of(path)
     return found
+
+
+def contents_of(path):
+    with open(path, "rb") as file:
+        return file.read()
 
 
 def text_of(path):
@@ -107,14 +111,19 @@ class OnSmallHall(unittest.TestCase):
         env = {**os.environ, "LD_PRELOAD": PRELOAD, "OMP_NUM_THREADS": "1", **env}
         done = subprocess.run([hall.GRADIN, *arguments], cwd=self.hall, env=env, capture_output=True, check=False,
                               timeout=600)
+        written = self.take_written()
+        with open(counted, encoding="utf-8") as file:
+            return done.returncode, done.stdout, written, done.stderr.decode(), [int(n) for n in file.read().split()]
+
+    def take_written(self, keeps_folders=False):
+        """{path: bytes} of what a run wrote, which is removed."""
         written = {path: data for path, data in contents(self.hall).items() if self.inputs.get(path) != data}
         for path in written:
             os.remove(os.path.join(self.hall, path))
-        for name in ("out", "rooms"):
+        for name in () if keeps_folders else ("out", "rooms"):
             shutil.rmtree(os.path.join(self.hall, name), ignore_errors=True)
         self.assertEqual([name for name in self.inputs if not os.path.exists(os.path.join(self.hall, name))], [])
-        with open(counted, encoding="utf-8") as file:
-            return done.returncode, done.stdout, written, done.stderr.decode(), [int(n) for n in file.read().split()]
+        return written
 
     def expect_no_other_answer(self, what, whole, failed, missing):
         status, printed, written, said, _ = failed
@@ -130,16 +139,16 @@ class OnSmallHall(unittest.TestCase):
         self.assertFalse(missing(written, is_marked), f"{what}: {sorted(written)} is all that was written")
         return "refused"
 
-    def tally(self, arguments, name, n_call, whole, run, most):
-        """Lets up to most of n_call calls fail, spread from the first to the last."""
+    def tally(self, arguments, name, n_call, whole, outcomes):
+        """Counts what came of each of outcomes, (number of the call that failed, what run_faulty() gives)."""
         found = {"same": 0, "refused": 0}
         def missing(written, is_marked): # a room that is kept is no result
             written = {name for name in written if not name.endswith(".room")}
             return written and not is_marked and written != set(whole[2])
 
-        for n in spread(n_call, most):
+        for n, failed in outcomes:
             what = f"{' '.join(arguments)}: {name} {n} of {n_call}"
-            found[self.expect_no_other_answer(what, whole, run(n), missing)] += 1
+            found[self.expect_no_other_answer(what, whole, failed, missing)] += 1
         return found
 
 

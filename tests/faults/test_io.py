@@ -24,8 +24,8 @@ class Faults(runs.OnSmallHall):
         whole = self.run_once(arguments, "none", 0)
         self.assertIn(whole[0], (0, 1), f"{arguments}: {whole[3]}")
         for call, n_call in zip(CALLS, whole[4]):
-            found = self.tally(arguments, call, n_call, whole,
-                               lambda n, call=call: self.run_once(arguments, call, n), runs.MOST)
+            outcomes = ((n, self.run_once(arguments, call, n)) for n in runs.spread(n_call, runs.MOST))
+            found = self.tally(arguments, call, n_call, whole, outcomes)
             sums = {word: sums[word] + found[word] for word in sums}
         return sums
 
