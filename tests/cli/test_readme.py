@@ -100,10 +100,14 @@ class Prose(unittest.TestCase):
     def test_the_readme_is_a_page_or_two(self):
         self.assertLessEqual(len(pages.read(pages.README).splitlines()), 120)
 
+    def rows(self, name):
+        with open(os.path.join(hall.TOP, f"reference/glazing/{name}.csv"), encoding="utf-8", newline="") as source:
+            return list(csv.DictReader(source))
+
     def test_errors_of_glazing_are_those_measured(self):
-        """The README's table rounds reference/glazing/left-out.csv, which unit_acoustics makes."""
-        with open(os.path.join(hall.TOP, "reference/glazing/left-out.csv"), encoding="utf-8") as source:
-            kept = {(row["source"], row["group"]): row for row in csv.DictReader(source)}
+        """The README's table rounds left-out.csv and reach.csv of reference/glazing, which unit_acoustics makes."""
+        kept, reach = ({(row["source"], row["group"]): row for row in self.rows(name)}
+                       for name in ("left-out", "reach"))
         for start, keys in (
                 ("R of one pane", [("EN 12758", "one pane"), ("Bies 2017", "one pane"),
                                    ("Rossing 2014", "one pane")]),
@@ -111,10 +115,13 @@ class Prose(unittest.TestCase):
                 ("R of a double window", [("Bies 2017", "double window as worded")]),
                 ("STC of sealed windows", [("sealed windows", "all")])):
             line = next(line for line in pages.read(pages.README).splitlines() if f"| {start}" in line)
-            _, _, against, error, cases, _ = (cell.strip() for cell in line.split("|"))
+            _, _, against, error, differ, cases, _ = (cell.strip() for cell in line.split("|"))
             self.assertEqual(error.split(",")[0],
                              "; ".join(f"{float(kept[key]['mean_abs_db']) + 1e-6:.1f}" for key in keys))
             self.assertEqual(cases, "; ".join(kept[key]["builds"] for key in keys))
+            near = [(source, group.replace("all", "one pane").replace(" as worded", "")) for source, group in keys]
+            self.assertEqual(differ, "; ".join(f"{float(reach[key]['sources_differ_db']) + 1e-6:.1f}"
+                                               for key in near if key in reach))
             for source, _ in keys:
                 self.assertIn(source if source != "sealed windows" else "handbook", against)
 
