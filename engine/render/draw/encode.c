@@ -145,7 +145,7 @@ static void encode(encoder *e, const canvas *page, const palette *colours, const
     png_structp png =
         png_create_write_struct_2(PNG_LIBPNG_VER_STRING, e, on_error, on_warning, e, take, drop);
     png_infop info = png ? png_create_info_struct(png) : NULL;
-    unsigned char *row = gradin_arena_alloc(e->scratch, (size_t)page->width_px, 3);
+    unsigned char *row = gradin_arena_alloc(e->scratch, (size_t)page->width_px + PALETTE_SLACK, 3);
     if (!png || !info || !row) {
         e->failed = GRADIN_NO_MEMORY;
         return;

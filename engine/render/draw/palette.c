@@ -8,11 +8,13 @@
 
 enum {
     N_SLOT = 1 << 15,
+    N_RECENT = 1 << 9,
     MOST_COLOURS = 1 << 14,
     LONGEST = UINT16_MAX,
     PATCH_HITS = 2, /* stretches that lie below their own colour: three rows */
     NARROWEST_SQ = 400,
     WIDEST_SQ = 1600,
+    FARTHEST = 63,  /* of a channel; its square is beyond the widest ball */
     SHARE_MOVED = 8 /* one pixel in so many may change */
 };
 
@@ -21,18 +23,37 @@ typedef struct count {
     int hits, entry; /* of the palette */
 } count;
 
+/* A colour seen before is mostly one of the last few: these are asked first. */
+typedef struct recent {
+    uint32_t ink;
+    int colour;
+} recent;
+
 typedef struct counter {
     const canvas *page;
-    count *slot;             /* [N_SLOT] */
+    count *colour;           /* [MOST_COLOURS], in the order of their first pixel */
+    uint16_t *slot;          /* [N_SLOT], 1 + a colour; 0 is free */
+    recent *recent;          /* [N_RECENT] */
     colour_stretch *stretch; /* [most] */
     size_t n_stretch, most;
     int n_colour;
 } counter;
 
-static int slot_of(counter *c, uint32_t ink) {
+/* MOST_COLOURS when there is no room for another. */
+static int look_up(counter *c, uint32_t ink) {
     uint32_t at = ink * 2654435761u >> 17;
-    while (c->slot[at].n > 0 && c->slot[at].ink != ink) at = (at + 1) % N_SLOT;
-    return (int)at;
+    while (c->slot[at] > 0 && c->colour[c->slot[at] - 1].ink != ink) at = (at + 1) % N_SLOT;
+    if (c->slot[at] > 0) return c->slot[at] - 1;
+    if (c->n_colour == MOST_COLOURS) return MOST_COLOURS;
+    c->colour[c->n_colour].ink = ink;
+    c->slot[at] = (uint16_t)(c->n_colour + 1);
+    return c->n_colour++;
+}
+
+static int colour_of(counter *c, uint32_t ink) {
+    recent *r = &c->recent[ink * 2654435761u >> 23];
+    if (r->ink != ink) *r = (recent){ink, look_up(c, ink)};
+    return r->colour;
 }
 
 /* How many pixels from `x` on have its colour. */
@@ -52,16 +73,14 @@ static int stretch_of(const uint32_t *line, int x, int width) {
 static bool count_row(counter *c, const uint32_t *line, const uint32_t *above) {
     int width = c->page->width_px;
     for (int x = 0, length; x < width; x += length) {
-        length = stretch_of(line, x, width);
-        int at = slot_of(c, line[x]);
-        count *to = &c->slot[at];
-        if (to->n == 0 && ++c->n_colour > MOST_COLOURS) return false;
-        if (c->n_stretch == c->most) return false;
-        to->ink = line[x];
+        length = x + 1 < width && line[x + 1] == line[x] ? stretch_of(line, x, width) : 1;
+        int hue = colour_of(c, line[x]);
+        if (hue == MOST_COLOURS || c->n_stretch == c->most) return false;
+        count *to = &c->colour[hue];
         to->n += (uint32_t)length;
         to->hits += length > 1 && above && above[x + length - 2] == line[x] &&
                     above[x + length - 1] == line[x];
-        c->stretch[c->n_stretch++] = (colour_stretch){(uint16_t)at, (uint16_t)length};
+        c->stretch[c->n_stretch++] = (colour_stretch){(uint16_t)hue, (uint16_t)length};
     }
     return true;
 }
@@ -78,44 +97,68 @@ static bool count_all(counter *c) {
     return true;
 }
 
-static int commoner(const void *a, const void *b) {
-    const count *x = *(count *const *)a, *y = *(count *const *)b;
-    bool is_patch_x = x->hits >= PATCH_HITS, is_patch_y = y->hits >= PATCH_HITS;
-    if (is_patch_x != is_patch_y) return is_patch_x ? -1 : 1;
-    if (x->n != y->n) return x->n > y->n ? -1 : 1;
-    return x->ink < y->ink ? -1 : x->ink > y->ink;
+/* Patches first, then the commoner, then the darker, in one number. */
+typedef struct rank {
+    uint64_t key;
+    count *of;
+} rank;
+
+static rank rank_of(count *c) {
+    uint64_t first = c->hits >= PATCH_HITS ? 0 : 1;
+    return (rank){first << 56 | (uint64_t)(UINT32_MAX - c->n) << 24 | (c->ink & 0xFFFFFF), c};
 }
 
-/* Channels apart, so that the search for the nearest runs over them side by side. */
+static int by_key(const void *a, const void *b) {
+    const rank *x = a, *y = b;
+    return x->key < y->key ? -1 : x->key > y->key;
+}
+
+/* Channels apart and short, so that the search for the nearest runs over many side by side. */
 typedef struct chosen {
-    int red[PALETTE_SIZE], green[PALETTE_SIZE], blue[PALETTE_SIZE], n;
+    int16_t red[PALETTE_SIZE], green[PALETTE_SIZE], blue[PALETTE_SIZE];
+    int n;
 } chosen;
 
+static int16_t apart(int16_t a, int16_t b) {
+    int16_t d = (int16_t)(a > b ? a - b : b - a);
+    return d < FARTHEST ? d : FARTHEST;
+}
+
+/* True up to the widest ball; beyond it only more than that. */
 static int nearest(const chosen *of, uint32_t ink, int *distance_sq) {
-    int red = (int)(ink >> 16 & 255), green = (int)(ink >> 8 & 255), blue = (int)(ink & 255);
-    int best = INT32_MAX;
-    for (int k = 0; k < of->n; k++) {
-        int r = of->red[k] - red, g = of->green[k] - green, b = of->blue[k] - blue;
-        int key = (r * r + g * g + b * b) * PALETTE_SIZE + k;
-        best = key < best ? key : best;
+    int16_t red = (int16_t)(ink >> 16 & 255), green = (int16_t)(ink >> 8 & 255);
+    int16_t blue = (int16_t)(ink & 255), away[PALETTE_SIZE], best = INT16_MAX;
+    for (int k = 0; k < PALETTE_SIZE; k++) {
+        int16_t r = apart(of->red[k], red), g = apart(of->green[k], green);
+        int16_t b = apart(of->blue[k], blue);
+        away[k] = (int16_t)(r * r + g * g + b * b);
+        best = away[k] < best ? away[k] : best;
     }
-    *distance_sq = best / PALETTE_SIZE;
-    return best % PALETTE_SIZE;
+    int at = 0;
+    while (away[at] != best) at++;
+    *distance_sq = best;
+    return at;
 }
 
 static int add(chosen *to, uint32_t ink) {
-    to->red[to->n] = (int)(ink >> 16 & 255);
-    to->green[to->n] = (int)(ink >> 8 & 255);
-    to->blue[to->n] = (int)(ink & 255);
+    to->red[to->n] = (int16_t)(ink >> 16 & 255);
+    to->green[to->n] = (int16_t)(ink >> 8 & 255);
+    to->blue[to->n] = (int16_t)(ink & 255);
     return to->n++;
 }
 
-/* Gives each colour its entry; false when there are too many. */
-static bool cover(count *const *by_rank, int n, int radius_sq, chosen *to, uint64_t *n_moved) {
-    *n_moved = 0;
+/* What is not chosen yet lies far from every colour. */
+static void choose_none(chosen *to) {
     to->n = 0;
+    for (int k = 0; k < PALETTE_SIZE; k++) to->red[k] = to->green[k] = to->blue[k] = -FARTHEST;
+}
+
+/* Gives each colour its entry; false when there are too many. */
+static bool cover(const rank *by_rank, int n, int radius_sq, chosen *to, uint64_t *n_moved) {
+    *n_moved = 0;
+    choose_none(to);
     for (int i = 0; i < n; i++) {
-        count *c = by_rank[i];
+        count *c = by_rank[i].of;
         int away = INT32_MAX;
         bool is_patch = c->hits >= PATCH_HITS;
         if (!is_patch && to->n > 0) c->entry = nearest(to, c->ink, &away);
@@ -128,31 +171,31 @@ static bool cover(count *const *by_rank, int n, int radius_sq, chosen *to, uint6
     return true;
 }
 
+/* Most stretches are short; a row has room for what is written beyond the end of one. */
 void palette_row(const palette *p, int width_px, size_t *at, unsigned char *row) {
     for (int x = 0; x < width_px; (*at)++) {
         colour_stretch s = p->stretch[*at];
-        memset(row + x, p->entry[s.slot], s.length);
+        uint64_t eight = p->entry[s.colour] * UINT64_C(0x0101010101010101);
+        memcpy(row + x, &eight, sizeof eight);
+        if (s.length > sizeof eight) memset(row + x, p->entry[s.colour], s.length);
         x += s.length;
     }
 }
 
 static gradin_status reduce(gradin_arena *scratch, const counter *c, palette *out) {
     chosen *to = gradin_arena_alloc(scratch, 1, sizeof *to);
-    count **by_rank = gradin_arena_alloc(scratch, (size_t)c->n_colour, sizeof(count *));
-    if (!to || !by_rank) return GRADIN_NO_MEMORY;
-    int n = 0;
-    for (int i = 0; i < N_SLOT; i++)
-        if (c->slot[i].n > 0) by_rank[n++] = &c->slot[i];
-    qsort(by_rank, (size_t)n, sizeof(count *), commoner);
+    rank *by_rank = gradin_arena_alloc(scratch, (size_t)c->n_colour, sizeof *by_rank);
+    out->entry = gradin_arena_alloc(scratch, (size_t)c->n_colour, 1);
+    if (!to || !by_rank || !out->entry) return GRADIN_NO_MEMORY;
+    for (int i = 0; i < c->n_colour; i++) by_rank[i] = rank_of(&c->colour[i]);
+    qsort(by_rank, (size_t)c->n_colour, sizeof *by_rank, by_key);
     uint64_t n_moved = 0;
     int radius_sq = NARROWEST_SQ;
-    while (!cover(by_rank, n, radius_sq, to, &n_moved))
+    while (!cover(by_rank, c->n_colour, radius_sq, to, &n_moved))
         if ((radius_sq *= 2) > WIDEST_SQ) return GRADIN_OK;
     size_t n_pixel = (size_t)c->page->width_px * (size_t)c->page->height_px;
     if (n_moved * SHARE_MOVED > n_pixel) return GRADIN_OK;
-    out->entry = gradin_arena_alloc(scratch, N_SLOT, 1);
-    if (!out->entry) return GRADIN_NO_MEMORY;
-    for (int i = 0; i < N_SLOT; i++) out->entry[i] = (unsigned char)c->slot[i].entry;
+    for (int i = 0; i < c->n_colour; i++) out->entry[i] = (unsigned char)c->colour[i].entry;
     for (int k = 0; k < to->n; k++)
         out->ink[k] =
             (uint32_t)to->red[k] << 16 | (uint32_t)to->green[k] << 8 | (uint32_t)to->blue[k];
@@ -165,8 +208,10 @@ gradin_status palette_of(gradin_arena *scratch, const canvas *page, palette *out
     counter c = {.page = page};
     c.most = (size_t)page->width_px * (size_t)page->height_px / 4 + 1;
     out->n = 0;
+    c.colour = gradin_arena_alloc(scratch, MOST_COLOURS, sizeof *c.colour);
     c.slot = gradin_arena_alloc(scratch, N_SLOT, sizeof *c.slot);
+    c.recent = gradin_arena_alloc(scratch, N_RECENT, sizeof *c.recent);
     c.stretch = gradin_arena_alloc(scratch, c.most, sizeof *c.stretch);
-    if (!c.slot || !c.stretch) return GRADIN_NO_MEMORY;
+    if (!c.colour || !c.slot || !c.recent || !c.stretch) return GRADIN_NO_MEMORY;
     return count_all(&c) ? reduce(scratch, &c, out) : GRADIN_OK;
 }
