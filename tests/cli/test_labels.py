@@ -54,6 +54,22 @@ def overlaps(boxes):
     return found
 
 
+def deck_sides(path):
+    """(left, top, right, bottom) of each side of the dashed outlines of an SVG that lie along its axes,
+    in points."""
+    sides, numbers = [], r"(-?[\d.]+) (-?[\d.]+)"
+    for line in open(path, encoding="utf-8"):
+        if "stroke-dasharray:9,6;" not in line:
+            continue
+        scale = float(re.search(r'matrix\(([\d.]+),0,0,\1,0,0\)', line).group(1))
+        at = [(scale * float(x), scale * float(y))
+              for x, y in re.findall(numbers, re.search(r' d="([^"]*)"', line).group(1).split("Z")[0])]
+        for a, b in zip(at, at[1:] + at[:1]):
+            if min(abs(a[0] - b[0]), abs(a[1] - b[1])) < 0.01:
+                sides.append((min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])))
+    return sides
+
+
 class Labels(unittest.TestCase):
     def setUp(self):
         temporary = tempfile.TemporaryDirectory()
@@ -87,6 +103,25 @@ class Labels(unittest.TestCase):
         self.draw("hexagon_opera", "Stalls")
         self.made("page", "end_stage.yaml", "flat_floor.yaml", "--no-changeovers", "--out", "two", *QUICK)
         self.assertGreater(self.expect_clear(), 20)
+
+    def test_decks(self):
+        """No word stands on the dashed outline of a tower's deck, close as its rows are to it; each row of
+        the towers has its number."""
+        hall.copy_demo(self.folder)
+        for form in ("svg", "pdf"):
+            self.made("assess", "thrust.yaml", "--format", form, "--out", form, *QUICK)
+        for sheet, n_number in (("sheet1-main_floor_lower", 12), ("sheet2-upper", 12)):
+            svg, pdf = (os.path.join(self.folder, form, f"rating-{sheet}.{form}") for form in ("svg", "pdf"))
+            sides = deck_sides(svg)
+            self.assertGreaterEqual(len(sides), 32)
+            words = [letters(word) for page in words_of(pdf) for word in page[2]]
+            on_line = [(word[4], side) for side in sides for word in words
+                       if word[0] < side[2] and side[0] < word[2] and word[1] < side[3] and side[1] < word[3]]
+            self.assertEqual(on_line, [], sheet)
+            within = [word for word in words if word[4] in ("1", "2") and any(
+                abs(0.5 * (word[0] + word[2]) - x) + abs(0.5 * (word[1] + word[3]) - y) < 70
+                for x, y in ((0.5 * (side[0] + side[2]), 0.5 * (side[1] + side[3])) for side in sides))]
+            self.assertGreaterEqual(len(within), n_number, sheet)
 
     def test_a_changeover_by_the_clock(self):
         """The chart goes by the time of day and shows the breaks; a cue of rails warns of the edge."""

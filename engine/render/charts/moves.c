@@ -102,18 +102,27 @@ static bool is_stopped(const gradin_move *m, const gradin_stop *s) {
     return s->from_s < m->end_s && m->start_s < s->to_s;
 }
 
-/* Its fill is hatched or has a gap. */
-static bool is_uneven(const chart *t, const gradin_move *m) {
-    for (int i = 0; i < t->c->n_stop; i++)
-        if (is_stopped(m, &t->c->stop[i])) return true;
-    return m->kind == GRADIN_MOVE_STRIKE;
+/* The widest stretch of a bar that no gap cuts, from its left end and width. */
+static void widest_part(const chart *t, const gradin_move *m, double *x, double *width) {
+    double at = *x, end = *x + *width;
+    *width = 0.0;
+    for (int i = 0; i <= t->c->n_stop; i++) {
+        const gradin_stop *s = i < t->c->n_stop ? &t->c->stop[i] : NULL;
+        if (s && !is_stopped(m, s)) continue;
+        double to = s ? fmin(time_x(t, s->from_s), end) : end;
+        if (to - at > *width) {
+            *x = at;
+            *width = to - at;
+        }
+        if (s) at = time_x(t, s->to_s);
+    }
 }
 
-/* Plain background behind a label. */
+/* Plain background behind a label on a hatched bar. */
 static void clear_ground(chart *t, text_style style, const char *text, double x, double y,
                          const gradin_move *m) {
     double width = canvas_text_width(t->page, style, text) + 10.0;
-    if (!is_uneven(t, m)) return;
+    if (m->kind != GRADIN_MOVE_STRIKE) return;
     cairo_rectangle(t->page->cr, x - width / 2.0, y + 5.0, width, BAR_HEIGHT - 10.0);
     canvas_fill(t->page, kind_fill(m->kind));
 }
@@ -174,6 +183,7 @@ static void draw_bar(chart *t, int i) {
     cut_bar(t, m, y);
     if (m->is_critical) outline_critical(t->page, x, y, width);
     if (m->is_near && !m->is_critical) outline_near(t->page, x, y, width);
+    widest_part(t, m, &x, &width);
     label_bar(t, i, x, y, width);
 }
 

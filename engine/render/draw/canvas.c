@@ -136,23 +136,6 @@ void canvas_dashed(canvas *page, double on, double off) {
     cairo_set_dash(page->cr, dash, on > 0.0 ? 2 : 0, 0.0);
 }
 
-void canvas_hatch(canvas *page, colour ink, double width, double step) {
-    double x0, y0, x1, y1;
-    cairo_path_t *outline = cairo_copy_path(page->cr);
-    cairo_path_extents(page->cr, &x0, &y0, &x1, &y1);
-    cairo_save(page->cr);
-    cairo_clip(page->cr);
-    double first = floor((x0 - (y1 - y0)) / step) * step;
-    for (double x = first; x < x1; x += step) {
-        cairo_move_to(page->cr, x, y1);
-        cairo_line_to(page->cr, x + (y1 - y0), y0);
-    }
-    canvas_stroke(page, ink, width);
-    cairo_restore(page->cr);
-    cairo_append_path(page->cr, outline);
-    cairo_path_destroy(outline);
-}
-
 void canvas_arrow(canvas *page, gradin_vec2 from, gradin_vec2 to, colour ink, double width) {
     double dx = to.x - from.x, dy = to.y - from.y, length = hypot(dx, dy);
     if (!(length > 0.0)) return;

@@ -3,7 +3,9 @@
 
 static const double cell = 4.0;
 static const double far = 36.0; /* that a label moves so as to stand off a thin line */
-enum { TAKEN = 1, SHUNNED = 2 };
+static const double cells_reach =
+    2.0; /* what is taken covers whole cells: so far beyond its edge */
+enum { TAKEN = 1, SHUNNED = 2, KEPT = 4 };
 
 gradin_status labels_open(label_grid *grid, gradin_arena *arena, const view *v,
                           gradin_error *error) {
@@ -44,6 +46,16 @@ static void note(label_grid *grid, gradin_vec2 centre, double half_right, double
 void labels_take(label_grid *grid, gradin_vec2 centre, double half_right, double half_forward,
                  double facing_deg) {
     note(grid, centre, half_right, half_forward, facing_deg, TAKEN);
+}
+
+void labels_keep_off(label_grid *grid, gradin_box2 box) {
+    gradin_vec2 middle = {0.5 * (box.x_min_m + box.x_max_m), 0.5 * (box.y_min_m + box.y_max_m)};
+    note(grid, middle, 0.5 * (box.x_max_m - box.x_min_m), 0.5 * (box.y_max_m - box.y_min_m), 0.0,
+         KEPT);
+}
+
+void labels_release(label_grid *grid) {
+    for (int i = 0; i < grid->rows * grid->columns; i++) grid->taken[i] &= (unsigned char)~KEPT;
 }
 
 void labels_shun_line(label_grid *grid, gradin_vec2 a, gradin_vec2 b) {
@@ -93,12 +105,26 @@ static bool find_off(label_grid *grid, gradin_box2 within, gradin_vec2 wanted, d
 static bool find_spot(label_grid *grid, gradin_box2 within, gradin_vec2 wanted, double half_w,
                       double half_h, gradin_vec2 *spot) {
     gradin_vec2 clean;
-    if (!find_off(grid, within, wanted, half_w, half_h, TAKEN, spot)) return false;
+    if (!find_off(grid, within, wanted, half_w, half_h, TAKEN | KEPT, spot)) return false;
     if (is_free(grid, *spot, half_w, half_h, SHUNNED)) return true;
-    if (!find_off(grid, within, wanted, half_w, half_h, TAKEN | SHUNNED, &clean)) return true;
+    if (!find_off(grid, within, wanted, half_w, half_h, TAKEN | KEPT | SHUNNED, &clean))
+        return true;
     double near = hypot(spot->x - wanted.x, spot->y - wanted.y);
     if (hypot(clean.x - wanted.x, clean.y - wanted.y) <= near + far) *spot = clean;
     return true;
+}
+
+static void write_level(label_grid *grid, canvas *page, text_style style, gradin_vec2 spot,
+                        double half_length, const char *text) {
+    canvas_text(page, style, spot.x, spot.y + 0.36 * style.size, text);
+    labels_take(grid, spot, half_length, 0.5 * style.size, 0.0);
+}
+
+static void write_turned(label_grid *grid, canvas *page, text_style style, gradin_vec2 spot,
+                         double half_length, const char *text) {
+    style.turn_rad = -0.5 * GRADIN_PI;
+    canvas_text(page, style, spot.x + 0.36 * style.size, spot.y, text);
+    labels_take(grid, spot, 0.5 * style.size, half_length, 0.0);
 }
 
 bool labels_put(label_grid *grid, canvas *page, text_style style, gradin_box2 within,
@@ -108,15 +134,40 @@ bool labels_put(label_grid *grid, canvas *page, text_style style, gradin_box2 wi
     gradin_vec2 spot;
     style.align = TEXT_CENTRE;
     if (find_spot(grid, within, wanted, half_length, half_height, &spot)) {
-        canvas_text(page, style, spot.x, spot.y + 0.36 * style.size, text);
-        labels_take(grid, spot, half_length, half_height, 0.0);
+        write_level(grid, page, style, spot, half_length, text);
         return true;
     }
     if (!may_turn || !find_spot(grid, within, wanted, half_height, half_length, &spot))
         return false;
-    style.turn_rad = -0.5 * GRADIN_PI;
-    canvas_text(page, style, spot.x + 0.36 * style.size, spot.y, text);
-    labels_take(grid, spot, half_height, half_length, 0.0);
+    write_turned(grid, page, style, spot, half_length, text);
+    return true;
+}
+
+bool labels_put_off_lines(label_grid *grid, canvas *page, text_style style, gradin_box2 within,
+                          gradin_vec2 wanted, const char *text) {
+    const unsigned char off = TAKEN | KEPT | SHUNNED;
+    double half_length = 0.5 * canvas_text_width(page, style, text) + 2.0;
+    double half_height = 0.5 * style.size;
+    gradin_vec2 spot;
+    style.align = TEXT_CENTRE;
+    if (find_off(grid, within, wanted, half_length, half_height, off, &spot)) {
+        write_level(grid, page, style, spot, half_length, text);
+        return true;
+    }
+    if (!find_off(grid, within, wanted, half_height, half_length, off, &spot)) return false;
+    write_turned(grid, page, style, spot, half_length, text);
+    return true;
+}
+
+bool labels_put_at(label_grid *grid, canvas *page, text_style style, gradin_vec2 spot,
+                   const char *text) {
+    double half_w = 0.5 * canvas_text_width(page, style, text), half_h = 0.5 * style.size;
+    if (!is_free(grid, spot, fmax(half_w - cells_reach, 0.0), fmax(half_h - 2.0 * cells_reach, 0.0),
+                 TAKEN))
+        return false;
+    style.align = TEXT_CENTRE;
+    canvas_text(page, style, spot.x, spot.y + 0.36 * style.size, text);
+    labels_take(grid, spot, half_w, half_h, 0.0);
     return true;
 }
 

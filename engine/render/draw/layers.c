@@ -52,12 +52,57 @@ void layer_copy(canvas *page, canvas *layer) {
     page->least_text = layer->least_text;
 }
 
-void layer_over(canvas *page, canvas *layer) {
+/* Is any pixel of a tile drawn on? */
+static bool is_drawn(const canvas *layer, int x, int y, int width, int height) {
+    for (int row = y; row < y + height; row++) {
+        const unsigned char *bytes = layer->pixels + (size_t)row * (size_t)layer->stride;
+        const uint32_t *line = (const uint32_t *)(const void *)bytes;
+        uint32_t any = 0;
+        for (int k = x; k < x + width; k++) any |= line[k];
+        if (any != 0) return true;
+    }
+    return false;
+}
+
+gradin_status layer_find_drawn(canvas *layer, gradin_arena *arena, layer_tiles *tiles,
+                               gradin_error *error) {
+    cairo_surface_flush(layer->surface);
+    tiles->columns = (layer->width_px + LAYER_TILE - 1) / LAYER_TILE;
+    tiles->rows = (layer->height_px + LAYER_TILE - 1) / LAYER_TILE;
+    tiles->is_drawn =
+        gradin_arena_alloc(arena, (size_t)tiles->rows * (size_t)tiles->columns, sizeof(bool));
+    if (!tiles->is_drawn)
+        return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
+    for (int row = 0; row < tiles->rows; row++)
+        for (int column = 0; column < tiles->columns; column++) {
+            int x = column * LAYER_TILE, y = row * LAYER_TILE;
+            int right = x + LAYER_TILE < layer->width_px ? x + LAYER_TILE : layer->width_px;
+            int below = y + LAYER_TILE < layer->height_px ? y + LAYER_TILE : layer->height_px;
+            tiles->is_drawn[row * tiles->columns + column] =
+                is_drawn(layer, x, y, right - x, below - y);
+        }
+    return GRADIN_OK;
+}
+
+/* The tiles of a row that lie side by side as one rectangle each. */
+static void add_row(cairo_t *cr, const bool *is_drawn_at, int columns, int row) {
+    for (int column = 0; column < columns; column++) {
+        int first = column;
+        while (column < columns && is_drawn_at[column]) column++;
+        if (column > first)
+            cairo_rectangle(cr, first * LAYER_TILE, row * LAYER_TILE, (column - first) * LAYER_TILE,
+                            LAYER_TILE);
+    }
+}
+
+void layer_over(canvas *page, canvas *layer, const layer_tiles *tiles) {
     note_text(page, layer);
     cairo_save(page->cr);
     cairo_identity_matrix(page->cr);
     cairo_set_source_surface(page->cr, layer->surface, 0.0, 0.0);
-    cairo_rectangle(page->cr, 0.0, 0.0, layer->width_px, layer->height_px);
+    cairo_new_path(page->cr);
+    for (int row = 0; row < tiles->rows; row++)
+        add_row(page->cr, tiles->is_drawn + row * tiles->columns, tiles->columns, row);
     cairo_fill(page->cr);
     cairo_restore(page->cr);
 }

@@ -3,7 +3,6 @@
  * first, by balls in RGB. The radius is in steps of 255; common practice, no source. */
 #include "render/draw/palette.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 enum {
@@ -31,12 +30,14 @@ typedef struct recent {
 
 typedef struct counter {
     const canvas *page;
+    gradin_arena *scratch;
     count *colour;           /* [MOST_COLOURS], in the order of their first pixel */
     uint16_t *slot;          /* [N_SLOT], 1 + a colour; 0 is free */
     recent *recent;          /* [N_RECENT] */
-    colour_stretch *stretch; /* [most] */
-    size_t n_stretch, most;
+    colour_stretch *stretch; /* [n_stretch] */
+    int n_stretch, capacity, most;
     int n_colour;
+    bool is_out_of_memory;
 } counter;
 
 /* MOST_COLOURS when there is no room for another. */
@@ -70,17 +71,27 @@ static int stretch_of(const uint32_t *line, int x, int width) {
     return (end - x < LONGEST ? end : x + LONGEST) - x;
 }
 
+static bool note(counter *c, int hue, int length) {
+    if (hue == MOST_COLOURS || c->n_stretch == c->most) return false;
+    if (c->n_stretch == c->capacity) {
+        c->is_out_of_memory = gradin_arena_grow(c->scratch, (void **)&c->stretch, c->n_stretch,
+                                                &c->capacity, sizeof *c->stretch) != GRADIN_OK;
+        if (c->is_out_of_memory) return false;
+    }
+    c->stretch[c->n_stretch++] = (colour_stretch){(uint16_t)hue, (uint16_t)length};
+    return true;
+}
+
 static bool count_row(counter *c, const uint32_t *line, const uint32_t *above) {
     int width = c->page->width_px;
     for (int x = 0, length; x < width; x += length) {
         length = x + 1 < width && line[x + 1] == line[x] ? stretch_of(line, x, width) : 1;
         int hue = colour_of(c, line[x]);
-        if (hue == MOST_COLOURS || c->n_stretch == c->most) return false;
+        if (!note(c, hue, length)) return false;
         count *to = &c->colour[hue];
         to->n += (uint32_t)length;
         to->hits += length > 1 && above && above[x + length - 2] == line[x] &&
                     above[x + length - 1] == line[x];
-        c->stretch[c->n_stretch++] = (colour_stretch){(uint16_t)hue, (uint16_t)length};
     }
     return true;
 }
@@ -108,9 +119,22 @@ static rank rank_of(count *c) {
     return (rank){first << 56 | (uint64_t)(UINT32_MAX - c->n) << 24 | (c->ink & 0xFFFFFF), c};
 }
 
-static int by_key(const void *a, const void *b) {
-    const rank *x = a, *y = b;
-    return x->key < y->key ? -1 : x->key > y->key;
+enum { DIGIT_BITS = 10, N_DIGIT = 1 << DIGIT_BITS, KEY_BITS = 57 };
+
+/* Into `to`, by one digit of the key; equal ones stay as they stand. */
+static void sort_by_digit(const rank *from, rank *to, int n, int shift) {
+    int place[N_DIGIT + 1] = {0};
+    for (int i = 0; i < n; i++) place[(from[i].key >> shift & (N_DIGIT - 1)) + 1]++;
+    for (int d = 0; d < N_DIGIT; d++) place[d + 1] += place[d];
+    for (int i = 0; i < n; i++) to[place[from[i].key >> shift & (N_DIGIT - 1)]++] = from[i];
+}
+
+/* Six passes, an even number: the result is where it began. */
+static void sort_ranks(rank *by_rank, rank *spare, int n) {
+    for (int shift = 0; shift < KEY_BITS; shift += 2 * DIGIT_BITS) {
+        sort_by_digit(by_rank, spare, n, shift);
+        sort_by_digit(spare, by_rank, n, shift + DIGIT_BITS);
+    }
 }
 
 /* Channels apart and short, so that the search for the nearest runs over many side by side. */
@@ -184,11 +208,11 @@ void palette_row(const palette *p, int width_px, size_t *at, unsigned char *row)
 
 static gradin_status reduce(gradin_arena *scratch, const counter *c, palette *out) {
     chosen *to = gradin_arena_alloc(scratch, 1, sizeof *to);
-    rank *by_rank = gradin_arena_alloc(scratch, (size_t)c->n_colour, sizeof *by_rank);
+    rank *by_rank = gradin_arena_alloc(scratch, (size_t)c->n_colour, 2 * sizeof *by_rank);
     out->entry = gradin_arena_alloc(scratch, (size_t)c->n_colour, 1);
     if (!to || !by_rank || !out->entry) return GRADIN_NO_MEMORY;
     for (int i = 0; i < c->n_colour; i++) by_rank[i] = rank_of(&c->colour[i]);
-    qsort(by_rank, (size_t)c->n_colour, sizeof *by_rank, by_key);
+    sort_ranks(by_rank, by_rank + c->n_colour, c->n_colour);
     uint64_t n_moved = 0;
     int radius_sq = NARROWEST_SQ;
     while (!cover(by_rank, c->n_colour, radius_sq, to, &n_moved))
@@ -205,13 +229,16 @@ static gradin_status reduce(gradin_arena *scratch, const counter *c, palette *ou
 }
 
 gradin_status palette_of(gradin_arena *scratch, const canvas *page, palette *out) {
-    counter c = {.page = page};
-    c.most = (size_t)page->width_px * (size_t)page->height_px / 4 + 1;
+    counter c = {.page = page, .scratch = scratch};
+    int n_pixel = page->width_px * page->height_px;
+    c.most = n_pixel / 4 + 1;
+    c.capacity = n_pixel / 16 + 1;
     out->n = 0;
     c.colour = gradin_arena_alloc(scratch, MOST_COLOURS, sizeof *c.colour);
     c.slot = gradin_arena_alloc(scratch, N_SLOT, sizeof *c.slot);
     c.recent = gradin_arena_alloc(scratch, N_RECENT, sizeof *c.recent);
-    c.stretch = gradin_arena_alloc(scratch, c.most, sizeof *c.stretch);
+    c.stretch = gradin_arena_alloc(scratch, (size_t)c.capacity, sizeof *c.stretch);
     if (!c.colour || !c.slot || !c.recent || !c.stretch) return GRADIN_NO_MEMORY;
-    return count_all(&c) ? reduce(scratch, &c, out) : GRADIN_OK;
+    if (count_all(&c)) return reduce(scratch, &c, out);
+    return c.is_out_of_memory ? GRADIN_NO_MEMORY : GRADIN_OK;
 }

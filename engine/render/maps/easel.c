@@ -17,7 +17,7 @@ static void close_canvases(easel *e) {
     if (e->is_open) canvas_close(&e->page);
     if (e->has_layers) canvas_close(&e->below);
     if (e->has_layers) canvas_close(&e->above);
-    e->is_open = e->has_layers = false;
+    e->is_open = e->has_layers = e->is_used = false;
     e->model = NULL;
 }
 
@@ -52,7 +52,7 @@ static void draw_above(const plan *p, const quantity *q) {
     seats_draw_lines(p->page, p->v, &p->model->seats, p->sheet);
     plan_draw_structure(p);
     plan_take_facade(p);
-    if (q->pass) plan_take_flight(p);
+    plan_take_flight(p); /* also where it is not drawn: names stand alike on all maps */
     if (q->outlook) plan_draw_outside(p, q->outlook->outside);
     plan_name_focus(p);
     plan_draw_names(p);
@@ -63,20 +63,22 @@ static plan plan_on(easel *e, canvas *page, const quantity *q) {
 }
 
 static bool is_shown(const easel *e, const view *v, const quantity *q, int sheet) {
-    return e->model == q->model && e->sheet == sheet && e->pass == q->pass &&
-           e->outlook == q->outlook && memcmp(&e->v, v, sizeof *v) == 0;
+    return e->model == q->model && e->sheet == sheet && e->outlook == q->outlook &&
+           memcmp(&e->v, v, sizeof *v) == 0;
 }
 
 static gradin_status draw_layers(easel *e, const quantity *q, gradin_error *error) {
     plan p = plan_on(e, &e->below, q);
     e->model = NULL;
     layer_wipe(&e->below, true);
-    layer_wipe(&e->above, false);
+    if (e->is_used) layer_wipe(&e->above, false);
+    e->is_used = true;
     draw_below(&p);
     p.page = &e->above;
     draw_above(&p, q);
     gradin_status status = canvas_status(&e->below, error);
     if (status == GRADIN_OK) status = canvas_status(&e->above, error);
+    if (status == GRADIN_OK) status = layer_find_drawn(&e->above, e->arena, &e->drawn, error);
     if (status == GRADIN_OK) e->model = q->model;
     return status;
 }
@@ -98,7 +100,6 @@ gradin_status easel_begin(easel *e, const view *v, const quantity *q, int sheet,
     }
     e->v = *v;
     e->sheet = sheet;
-    e->pass = q->pass;
     e->outlook = q->outlook;
     if (status == GRADIN_OK && !was_shown) status = labels_open(&e->grid, e->scratch, v, error);
     if (status == GRADIN_OK && !was_shown && e->has_layers) status = draw_layers(e, q, error);
@@ -115,7 +116,7 @@ gradin_status easel_begin(easel *e, const view *v, const quantity *q, int sheet,
 void easel_end(easel *e, const quantity *q) {
     plan p = plan_on(e, &e->page, q);
     if (e->has_layers)
-        layer_over(&e->page, &e->above);
+        layer_over(&e->page, &e->above, &e->drawn);
     else
         draw_above(&p, q);
     plan_draw_facade(&p);

@@ -8,13 +8,13 @@
 #include "render/plan/plan.h"
 
 typedef struct easel {
-    gradin_arena *arena, *scratch; /* of the canvases; of one picture */
-    canvas page, below, above;     /* PNG alone has the latter two */
-    bool is_open, has_layers;
+    gradin_arena *arena, *scratch;     /* of the canvases; of one picture */
+    canvas page, below, above;         /* PNG alone has the latter two */
+    bool is_open, has_layers, is_used; /* the layers have been drawn on */
     view v;
     label_grid grid;
+    layer_tiles drawn;         /* of above */
     const gradin_model *model; /* what the layers show */
-    const gradin_pass *pass;
     const gradin_outlook *outlook;
     int sheet;
 } easel;
