@@ -231,6 +231,39 @@ class Report(hall.HallTest):
             seat = int(found["id"].split("-")[2])
             self.assertIn(f"{data['seat'][seat]} sees {data['seen'][seat]:.1f} % of the focus", found["alt"])
 
+    def test_compared_in_tables(self):
+        """The section holds no text set by a typewriter; its tables have the figures of compare.json."""
+        text = self.report("thrust.yaml", "flat_floor.yaml")
+        section = re.search(r'<section id="compared".*?</section>', text, re.DOTALL)[0]
+        self.assertNotIn("<pre", section)
+        tables = [[[html.unescape(re.sub("<.*?>", "", cell)) for cell in re.findall(r"<t[hd].*?</t[hd]>", row, re.DOTALL)]
+                   for row in re.findall("<tr>.*?</tr>", table, re.DOTALL)]
+                  for table in re.findall("<table>.*?</table>", section, re.DOTALL)]
+        for table in tables[:-1]:
+            self.assertEqual({len(row) for row in table}, {len(table[0])}, table[0])
+        totals, blocks, figures, largest, ways = tables
+        code, out, _ = self.run_here("compare", "thrust.yaml", "flat_floor.yaml", "--samples", "64", "--no-changeovers",
+                                     "--no-maps", "--json", "--out", "compared")
+        self.assertEqual(code, 0)
+        with open(self.path("compared/compare.json"), encoding="utf-8") as source:
+            data = json.load(source)
+        pair = data["pairs"][0]
+        self.assertEqual(totals[0], ["figure", "A, Thrust", "B, Flat floor", "B less A"])
+        self.assertEqual(totals[1], ["seats", *(str(one["all"]["seats"]) for one in data["layouts"]), "-88"])
+        self.assertEqual(len(largest), 21)
+        self.assertEqual([row[:2] for row in largest[1:]], [[one["seat"], one["other_seat"]] for one in pair["largest"]])
+        seen = [(row[5:7], [f"{one['visible_pct']:.1f}", f"{one['other_visible_pct']:.1f}"])
+                for row, one in zip(largest[1:], pair["largest"]) if row[4] == "focus seen, %"]
+        self.assertGreater(len(seen), 10)
+        self.assertEqual([row for row, _ in seen], [figures_of for _, figures_of in seen])
+        self.assertEqual(blocks[-1][0], "all")
+        self.assertIn("focus seen", [row[0] for row in figures])
+        self.assertEqual([row[:2] for row in ways[1:]], [["Thrust", "Flat floor"], ["Flat floor", "Thrust"]])
+        verdict = hall.flat(html.unescape(re.search("<p>(.*?)</p>", section, re.DOTALL)[1]))
+        code, out, _ = self.run_here("compare", "thrust.yaml", "flat_floor.yaml", "--samples", "64", "--no-changeovers",
+                                     "--no-maps", "--out", "compared")
+        self.assertIn(verdict, hall.flat(out))
+
     def test_the_same_as_pdf(self):
         with open(self.path("show.yaml"), "w", encoding="utf-8") as out:
             out.write(SHOW)

@@ -3,6 +3,8 @@
 
 #include <stdlib.h>
 
+enum { NAME_COLUMNS = 17 }; /* of a seat, at most */
+
 double table_compare_tells(const gradin_compared_pair *pair, gradin_figure figure) {
     double most = NAN;
     for (int i = 0; i < pair->n_change; i++)
@@ -11,9 +13,10 @@ double table_compare_tells(const gradin_compared_pair *pair, gradin_figure figur
     return most;
 }
 
-static void put_match(table_text *out, const gradin_compared_pair *pair, const char letter[2]) {
+void table_compare_match(table_text *out, const gradin_compared_pair *pair) {
     const gradin_change_sums *all = &pair->all;
-    table_print(out, "\n%c beside %c: ", letter[1], letter[0]);
+    char letter[2] = {table_compare_letter(pair->first), table_compare_letter(pair->second)};
+    table_print(out, "%c beside %c: ", letter[1], letter[0]);
     for (int k = GRADIN_MATCHED_NAME; k < (int)GRADIN_N_MATCHED; k++)
         if (all->n_matched[k] > 0)
             table_print(out, "%d seats matched by %s, ", all->n_matched[k],
@@ -52,14 +55,16 @@ static void put_blocks(table_text *out, const gradin_comparison *c,
     put_block(out, c, pair, "all", -1);
 }
 
-static void put_causes(table_text *out, const gradin_change_sums *all, const char letter[2]) {
+void table_compare_causes(table_text *out, const gradin_compared_pair *pair) {
+    const gradin_change_sums *all = &pair->all;
+    char letter = table_compare_letter(pair->second);
     for (int is_better = 1; is_better >= 0; is_better--) {
         int n = 0;
         for (int k = 0; k < GRADIN_N_FIGURE; k++) {
             if (all->n_cause[is_better][k] == 0) continue;
             if (n++ == 0)
                 table_print(out, "  a %s class in %c, by the figure that sets it: ",
-                            is_better ? "better" : "worse", letter[1]);
+                            is_better ? "better" : "worse", letter);
             else
                 table_put(out, ", ");
             table_print(out, "%s %d", table_figure_name((gradin_figure)k),
@@ -91,7 +96,7 @@ static void put_figures(table_text *out, const gradin_comparison *c,
 static void put_values(table_text *out, const gradin_seat_change *change, gradin_figure figure,
                        const char *units) {
     length_unit unit = table_figure_unit(figure, units);
-    table_print(out, "%s ", table_figure_name(figure));
+    table_print(out, "%s ", figure == GRADIN_FIGURE_VISIBLE ? "sees" : table_figure_name(figure));
     table_put_length_number(out, change->value[0][figure], unit);
     table_put(out, " -> ");
     table_put_length(out, change->value[1][figure], unit);
@@ -103,7 +108,7 @@ static bool is_told(const gradin_seat_change *change, gradin_figure figure) {
 }
 
 /* The figure that moved the class; else what is seen; else the level. */
-static gradin_figure reason_of(const gradin_seat_change *change) {
+gradin_figure table_compare_reason(const gradin_seat_change *change) {
     if (change->steps != 0) return change->cause;
     return is_told(change, GRADIN_FIGURE_VISIBLE) ? GRADIN_FIGURE_VISIBLE : GRADIN_FIGURE_LAMAX;
 }
@@ -111,9 +116,20 @@ static gradin_figure reason_of(const gradin_seat_change *change) {
 /* What hides more or less of the focus than before, and by how many points. */
 static void put_hidden(table_text *out, const gradin_seat_change *change) {
     double points = 100.0 * change->hidden_change;
-    if (reason_of(change) != GRADIN_FIGURE_VISIBLE || !(fabs(points) >= 0.05)) return;
+    if (table_compare_reason(change) != GRADIN_FIGURE_VISIBLE || !(fabs(points) >= 0.05)) return;
     table_print(out, "; %s %s", gradin_cause_name(change->hidden), points > 0.0 ? "+" : "");
     table_put_number(out, TABLE_PERCENT, points);
+}
+
+/* Columns that the names of the listed seats of one side take. */
+static int name_columns(const gradin_comparison *c, const gradin_compared_pair *pair, int side) {
+    int layout = side == 0 ? pair->first : pair->second, most = 0;
+    const gradin_seats *seats = &c->layout[layout].assessment->model->seats;
+    for (int k = 0; k < pair->n_largest; k++) {
+        int own = table_columns(seats->id[pair->change[pair->largest[k]].seat[side]]);
+        most = own > most ? own : most;
+    }
+    return most < NAME_COLUMNS ? most : NAME_COLUMNS;
 }
 
 static void put_change(table_text *out, const gradin_comparison *c,
@@ -121,14 +137,14 @@ static void put_change(table_text *out, const gradin_comparison *c,
     const gradin_assessment *a = c->layout[pair->first].assessment,
                             *b = c->layout[pair->second].assessment;
     table_put(out, "  ");
-    table_put_fitted(out, a->model->seats.id[change->seat[0]], 17, true);
+    table_put_fitted(out, a->model->seats.id[change->seat[0]], name_columns(c, pair, 0), true);
     if (change->matched != GRADIN_MATCHED_NAME) {
-        table_put(out, "= ");
-        table_put_fitted(out, b->model->seats.id[change->seat[1]], 17, true);
+        table_put(out, " = ");
+        table_put_fitted(out, b->model->seats.id[change->seat[1]], name_columns(c, pair, 1), true);
     }
     table_print(out, " %5s -> %-5s  ", gradin_rating_name(a->sight.rating[change->seat[0]]),
                 gradin_rating_name(b->sight.rating[change->seat[1]]));
-    put_values(out, change, reason_of(change), a->model->units);
+    put_values(out, change, table_compare_reason(change), a->model->units);
     put_hidden(out, change);
     table_put(out, "\n");
 }
@@ -136,9 +152,10 @@ static void put_change(table_text *out, const gradin_comparison *c,
 void table_compare_pair_text(table_text *out, const gradin_comparison *c, int p) {
     const gradin_compared_pair *pair = &c->pair[p];
     char letter[2] = {table_compare_letter(pair->first), table_compare_letter(pair->second)};
-    put_match(out, pair, letter);
+    table_put(out, "\n");
+    table_compare_match(out, pair);
     put_blocks(out, c, pair, letter);
-    put_causes(out, &pair->all, letter);
+    table_compare_causes(out, pair);
     put_figures(out, c, pair, letter);
     if (pair->n_largest == 0) return;
     table_print(out, "\n  the largest changes from %c to %c; what hides more or less, in points\n",

@@ -28,8 +28,22 @@ const char *table_aim_name(gradin_aim aim);
 void table_compare_verdict(table_text *out, const gradin_comparison *c, int pair);
 void table_compare_front(table_text *out, const gradin_comparison *c);
 
-/* text_pair.c: the tables of a pair for a terminal. */
+/* totals.c: what each layout offers, one row after the other; a label that belongs to the one
+ * before begins with blanks. value [n_layout], in SI. */
+typedef struct table_compare_rows {
+    void (*row)(void *user, const gradin_comparison *c, const char *label, length_unit unit,
+                const double *value);
+    void *user;
+} table_compare_rows;
+void table_compare_totals(const gradin_comparison *c, const table_compare_rows *to);
+bool table_compare_has_changeovers(const gradin_comparison *c);
+
+/* text_pair.c: the tables of a pair for a terminal; of them, how the seats were matched and what
+ * moved the classes, lines of text each; and the figure that tells most of a change. */
 void table_compare_pair_text(table_text *out, const gradin_comparison *c, int pair);
+void table_compare_match(table_text *out, const gradin_compared_pair *pair);
+void table_compare_causes(table_text *out, const gradin_compared_pair *pair);
+gradin_figure table_compare_reason(const gradin_seat_change *change);
 /* The largest change told from none that any seat of the pair has to pass, in SI; NAN without. */
 double table_compare_tells(const gradin_compared_pair *pair, gradin_figure figure);
 

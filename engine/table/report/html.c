@@ -21,12 +21,17 @@ static const char *reference(char c) {
     }
 }
 
-void html_put(table_text *out, const char *text) {
-    for (; text && *text; text++) {
-        size_t plain = strcspn(text, "&<>\"'");
+void html_put_bytes(table_text *out, const char *text, size_t size) {
+    const char *end = text + size;
+    while (text < end) {
+        size_t plain = 0;
+        while (text + plain < end && !reference(text[plain])) plain++;
         table_put_bytes(out, text, plain);
         text += plain;
-        if (*text == '\0') return;
-        table_put(out, reference(*text));
+        if (text < end) table_put(out, reference(*text++));
     }
+}
+
+void html_put(table_text *out, const char *text) {
+    if (text) html_put_bytes(out, text, strlen(text));
 }

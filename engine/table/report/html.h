@@ -10,6 +10,7 @@ extern const unsigned char report_page_js[], report_page_css[];
 
 /* Text with & < > " ' as references: safe between tags and in quoted attributes. */
 void html_put(table_text *out, const char *text);
+void html_put_bytes(table_text *out, const char *text, size_t size);
 
 /* The plan of layout `index` as inline SVG, seats coloured by rating, a caption and an empty list
  * for the legend. */
@@ -24,6 +25,8 @@ void html_put_views(table_text *out, const gradin_report *report);
 /* Level against time of each layout's overflight, where there is one. */
 bool html_has_passing(const gradin_report *report);
 void html_put_passing(table_text *out, const gradin_report *report);
+/* Layouts compared: the verdict in sentences, the rest as tables. */
+void html_put_compared(table_text *out, const gradin_comparison *comparison);
 /* The choice of a layout for a show. */
 void html_put_choice(table_text *out, const gradin_choice *choice);
 /* The table of all layouts and the worst seats of each. */

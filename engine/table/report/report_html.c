@@ -172,14 +172,11 @@ static void put_text(page *p, const char *head, const char *layout, const char *
 }
 
 static void put_comparison(page *p) {
-    char *text = NULL;
     if (!p->report->comparison || p->status != GRADIN_OK) return;
-    p->status = gradin_compare_text(p->arena, p->report->comparison, &text, p->error);
+    p->status = comparison_complete(p->report->comparison, p->error);
     if (p->status != GRADIN_OK) return;
     open_section(p, "compared", "Compared");
-    table_put(&p->out, "<pre tabindex=\"0\">");
-    html_put(&p->out, text);
-    table_put(&p->out, "</pre>\n");
+    html_put_compared(&p->out, p->report->comparison);
     close_section(p);
 }
 
