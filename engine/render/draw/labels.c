@@ -5,6 +5,7 @@ static const double cell = 4.0;
 static const double far = 36.0; /* that a label moves so as to stand off a thin line */
 static const double cells_reach =
     2.0; /* what is taken covers whole cells: so far beyond its edge */
+static const double turned_costs = 1.5; /* a level spot may be so much further away */
 enum { TAKEN = 1, SHUNNED = 2, KEPT = 4 };
 
 gradin_status labels_open(label_grid *grid, gradin_arena *arena, const view *v,
@@ -148,15 +149,18 @@ bool labels_put_off_lines(label_grid *grid, canvas *page, text_style style, grad
     const unsigned char off = TAKEN | KEPT | SHUNNED;
     double half_length = 0.5 * canvas_text_width(page, style, text) + 2.0;
     double half_height = 0.5 * style.size;
-    gradin_vec2 spot;
+    gradin_vec2 level, turned;
     style.align = TEXT_CENTRE;
-    if (find_off(grid, within, wanted, half_length, half_height, off, &spot)) {
-        write_level(grid, page, style, spot, half_length, text);
-        return true;
-    }
-    if (!find_off(grid, within, wanted, half_height, half_length, off, &spot)) return false;
-    write_turned(grid, page, style, spot, half_length, text);
-    return true;
+    bool is_level = find_off(grid, within, wanted, half_length, half_height, off, &level);
+    bool is_turned = find_off(grid, within, wanted, half_height, half_length, off, &turned);
+    if (is_level && is_turned)
+        is_level = hypot(level.x - wanted.x, level.y - wanted.y) <=
+                   turned_costs * hypot(turned.x - wanted.x, turned.y - wanted.y);
+    if (is_level)
+        write_level(grid, page, style, level, half_length, text);
+    else if (is_turned)
+        write_turned(grid, page, style, turned, half_length, text);
+    return is_level || is_turned;
 }
 
 bool labels_put_at(label_grid *grid, canvas *page, text_style style, gradin_vec2 spot,

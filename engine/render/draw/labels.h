@@ -31,7 +31,7 @@ void labels_release(label_grid *grid);
  * may_turn) reading upwards. Leaves it out and returns false when there is none. */
 bool labels_put(label_grid *grid, canvas *page, text_style style, gradin_box2 within,
                 gradin_vec2 wanted, bool may_turn, const char *text);
-/* The same on no thin line: turned before it would stand on one. */
+/* The same on no thin line: turned before it would stand on one, or much further away. */
 bool labels_put_off_lines(label_grid *grid, canvas *page, text_style style, gradin_box2 within,
                           gradin_vec2 wanted, const char *text);
 /* Writes text with its middle at a spot, or leaves it out and returns false where that is taken. */

@@ -72,11 +72,12 @@ static bool reads_within(const quantity *q, double value, double limit, int deci
     return is_worse(q, value, limit) && !is_read_worse;
 }
 
-/* More of them where fewer would hide that a limit is not kept. Never of a level: it is known to
- * some decibels, and which side of the limit a hundredth lies on tells nothing. */
+/* More of them where fewer would hide that a limit is not kept. Not where a verdict by how well the
+ * value is known says that: which side of the limit a hundredth of a decibel lies on tells nothing.
+ */
 static int decimals_of(const quantity *q, double value) {
     int decimals = q->decimals;
-    if (q->is_noise) return decimals;
+    if (q->verdict) return decimals;
     for (; decimals < q->decimals + 3; decimals++) {
         bool hides =
             !q->limit && !q->is_criterion_hidden && reads_within(q, value, q->criterion, decimals);

@@ -11,6 +11,7 @@ quantity quantity_level(const gradin_model *model, doubt known) {
                       .high = 80.0,
                       .shown_per_si = 1.0,
                       .tick_shown = 10.0,
+                      .decimals = 1,
                       .opens_low = true,
                       .opens_high = true,
                       .criterion = NAN,
@@ -25,7 +26,6 @@ void quantity_level_limit(quantity *q, double limit_dba, const char *none_stated
         snprintf(q->note, sizeof q->note, "%s", none_stated);
         return;
     }
-    q->decimals = 1;
     quantity_limit_text(q, limit_dba, number);
     q->criterion_head = "one event beside the limit of its highest level";
     snprintf(q->within, sizeof q->within, "within the limit of %s %s", number, q->unit);
@@ -36,7 +36,6 @@ static void band_limit(quantity *q, double limit_db) {
     char number[16];
     q->criterion = limit_db;
     if (isnan(limit_db)) return;
-    q->decimals = 1;
     quantity_limit_text(q, limit_db, number);
     q->criterion_head = "one event beside what the hall's NC allows in this octave";
     q->mark_text = "over the hall's NC (slash)";

@@ -8,6 +8,7 @@
 #define DIGIT_HEIGHT 0.73 /* of DejaVu Sans, to its size */
 #define CONDENSE 0.86
 #define MOST_CONDENSE 0.74
+#define ROOMY 1.6       /* the smallest letters are not crammed into less */
 #define TINY 5.0        /* page units below which a seat has no outline */
 #define TINY_SHARE 0.86 /* of it that is coloured */
 #define TINY_STROKE 0.16
@@ -136,7 +137,8 @@ static double size_that_fits(const seat_mark *mark, double width_to_size) {
     /* The same size for one digit as for three, so that no value looks weightier than its
      * neighbour. */
     double most = fmin(TEXT_SIZE, 0.5 * fmin(mark->width, mark->depth));
-    return fmin(size, most);
+    bool has_room = fmin(mark->width, mark->depth) >= ROOMY * LEAST_TEXT;
+    return fmin(size, has_room ? fmax(most, LEAST_TEXT) : most);
 }
 
 /* Letters that are narrower before they would be too small; of size 0 where even those are. */

@@ -4,10 +4,11 @@
 
 #include <stdio.h>
 
-#define BLOCK_REACH 90.0  /* page units around a block in which its name may stand, */
-#define BLOCK_REACH_M 3.2 /* and no further than this in the hall */
-#define BLOCK_SIZE 16.0   /* letters of a block's name, at most */
-#define BLOCK_SIZE_M 0.8  /* and as high as this in the hall, but not too small to read */
+#define BLOCK_REACH 90.0 /* page units around a block in which its name may stand, */
+#define BLOCK_REACH_M                                                                              \
+    3.2                  /* and no further than this in the hall; beside it, half of it is enough */
+#define BLOCK_SIZE 16.0  /* letters of a block's name, at most */
+#define BLOCK_SIZE_M 0.8 /* and as high as this in the hall, but not too small to read */
 #define ROW_SIZE 12.5
 #define ROW_CLEAR 1.5 /* page units from a number to a line, at least */
 #define ROW_GAP 3.0   /* page units from the first seat's edge to its row's number */
@@ -77,12 +78,13 @@ static void name_block(const plan *p, int block) {
     int middle = s.first + (s.last - s.first) / 2;
     double back = 0.5 * p->model->seats.depth_m[middle] * p->v->unit_per_m + 0.7 * size;
     double reach = fmin(BLOCK_REACH, BLOCK_REACH_M * p->v->unit_per_m);
-    gradin_box2 within = {s.box.x_min_m - reach, s.box.y_min_m - reach, s.box.x_max_m + reach,
-                          s.box.y_max_m + reach};
     text_style style = {
         .size = size, .is_bold = true, .ink = COLOUR_INK, .halo = 3.0, .halo_ink = COLOUR_WHITE};
     char text[64];
     snprintf(text, sizeof text, "%.60s", p->model->block_name[block]);
+    double aside = fmax(reach, 0.5 * reach + canvas_text_width(p->page, style, text));
+    gradin_box2 within = {s.box.x_min_m - aside, s.box.y_min_m - reach, s.box.x_max_m + aside,
+                          s.box.y_max_m + reach};
     gradin_vec2 wanted = beside(p, middle, 0.0, back);
     bool is_put = keep_off_decks(p, seat_point(p, middle)) &&
                   labels_put_off_lines(p->grid, p->page, style, within, wanted, text);

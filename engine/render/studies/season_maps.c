@@ -116,6 +116,7 @@ static quantity lost_of(const gradin_season *s) {
     snprintf(q.title, sizeof q.title, "Season: words lost in one event of the worst class");
     q.unit = "s";
     q.low = 0.0;
+    q.decimals = 0;
     q.opens_low = false;
     q.value = s->lost_s;
     quantity_reach(&q, lost_end_s, (int)(sizeof lost_end_s / sizeof *lost_end_s));

@@ -190,6 +190,15 @@ Test(scale, figures_do_not_read_as_a_limit_they_break) {
         quantity_seat(&q, i, text, &fill);
         cr_assert_str_eq(text, wanted[i]);
     }
+    static const gradin_verdict near[] = {GRADIN_VERDICT_NEAR, GRADIN_VERDICT_NEAR,
+                                          GRADIN_VERDICT_NEAR, GRADIN_VERDICT_NEAR,
+                                          GRADIN_VERDICT_NEAR, GRADIN_VERDICT_OVER};
+    static const char *const judged[] = {"42.0", "42.3", "42.0", "42.0", "42.0", "43.0"};
+    q.verdict = near; /* says more than any decimal */
+    for (int i = 0; i < 6; i++) {
+        quantity_seat(&q, i, text, &fill);
+        cr_assert_str_eq(text, judged[i]);
+    }
     static const double share[] = {0.95, 0.9496, 0.9449, 0.96};
     static const char *const percent[] = {"95", "94.96", "94", "96"};
     q = quantity_of(a, GRADIN_MAP_VISIBLE, GRADIN_MAP_SCALE_FITTED);
