@@ -6,9 +6,10 @@
 #include <string.h>
 
 enum {
-    N_SLOT = 1 << 15,
+    SLOT_BITS = 15, /* at first; half as many colours */
+    MOST_BITS = 17, /* one bit more and a colour fits no stretch */
     N_RECENT = 1 << 9,
-    MOST_COLOURS = 1 << 14,
+    NONE = -1,
     LONGEST = UINT16_MAX,
     PATCH_HITS = 2, /* stretches that lie below their own colour: three rows */
     NARROWEST_SQ = 400,
@@ -31,8 +32,9 @@ typedef struct recent {
 typedef struct counter {
     const canvas *page;
     gradin_arena *scratch;
-    count *colour;           /* [MOST_COLOURS], in the order of their first pixel */
-    uint16_t *slot;          /* [N_SLOT], 1 + a colour; 0 is free */
+    int slot_bits;
+    count *colour;           /* [most_colours()], in the order of their first pixel */
+    uint16_t *slot;          /* [1 << slot_bits], 1 + a colour; 0 is free */
     recent *recent;          /* [N_RECENT] */
     colour_stretch *stretch; /* [n_stretch] */
     int n_stretch, capacity, most;
@@ -40,14 +42,40 @@ typedef struct counter {
     bool is_out_of_memory;
 } counter;
 
-/* MOST_COLOURS when there is no room for another. */
+static int most_colours(const counter *c) {
+    return (1 << (c->slot_bits - 1)) - 2;
+}
+
+/* Of a colour, or the free one where it belongs. */
+static uint16_t *slot_of(const counter *c, uint32_t ink) {
+    uint32_t last = (1u << c->slot_bits) - 1, at = ink * 2654435761u >> (32 - c->slot_bits);
+    while (c->slot[at] > 0 && c->colour[c->slot[at] - 1].ink != ink) at = (at + 1) & last;
+    return &c->slot[at];
+}
+
+static bool make_slots(counter *c, int bits) {
+    const count *former = c->colour;
+    c->slot_bits = bits;
+    c->colour = gradin_arena_alloc(c->scratch, (size_t)most_colours(c), sizeof *c->colour);
+    c->slot = gradin_arena_alloc(c->scratch, (size_t)1 << bits, sizeof *c->slot);
+    if (!c->colour || !c->slot) return false;
+    if (c->n_colour > 0) memcpy(c->colour, former, (size_t)c->n_colour * sizeof *former);
+    for (int i = 0; i < c->n_colour; i++) *slot_of(c, c->colour[i].ink) = (uint16_t)(i + 1);
+    return true;
+}
+
+/* NONE when there is no room for another. */
 static int look_up(counter *c, uint32_t ink) {
-    uint32_t at = ink * 2654435761u >> 17;
-    while (c->slot[at] > 0 && c->colour[c->slot[at] - 1].ink != ink) at = (at + 1) % N_SLOT;
-    if (c->slot[at] > 0) return c->slot[at] - 1;
-    if (c->n_colour == MOST_COLOURS) return MOST_COLOURS;
+    uint16_t *slot = slot_of(c, ink);
+    if (*slot > 0) return *slot - 1;
+    if (c->n_colour == most_colours(c)) {
+        if (c->slot_bits == MOST_BITS) return NONE;
+        c->is_out_of_memory = !make_slots(c, c->slot_bits + 1);
+        if (c->is_out_of_memory) return NONE;
+        slot = slot_of(c, ink);
+    }
     c->colour[c->n_colour].ink = ink;
-    c->slot[at] = (uint16_t)(c->n_colour + 1);
+    *slot = (uint16_t)(c->n_colour + 1);
     return c->n_colour++;
 }
 
@@ -72,7 +100,7 @@ static int stretch_of(const uint32_t *line, int x, int width) {
 }
 
 static bool note(counter *c, int hue, int length) {
-    if (hue == MOST_COLOURS || c->n_stretch == c->most) return false;
+    if (hue == NONE || c->n_stretch == c->most) return false;
     if (c->n_stretch == c->capacity) {
         c->is_out_of_memory = gradin_arena_grow(c->scratch, (void **)&c->stretch, c->n_stretch,
                                                 &c->capacity, sizeof *c->stretch) != GRADIN_OK;
@@ -234,11 +262,9 @@ gradin_status palette_of(gradin_arena *scratch, const canvas *page, palette *out
     c.most = n_pixel / 4 + 1;
     c.capacity = n_pixel / 16 + 1;
     out->n = 0;
-    c.colour = gradin_arena_alloc(scratch, MOST_COLOURS, sizeof *c.colour);
-    c.slot = gradin_arena_alloc(scratch, N_SLOT, sizeof *c.slot);
     c.recent = gradin_arena_alloc(scratch, N_RECENT, sizeof *c.recent);
     c.stretch = gradin_arena_alloc(scratch, (size_t)c.capacity, sizeof *c.stretch);
-    if (!c.colour || !c.slot || !c.recent || !c.stretch) return GRADIN_NO_MEMORY;
+    if (!make_slots(&c, SLOT_BITS) || !c.recent || !c.stretch) return GRADIN_NO_MEMORY;
     if (count_all(&c)) return reduce(scratch, &c, out);
     return c.is_out_of_memory ? GRADIN_NO_MEMORY : GRADIN_OK;
 }

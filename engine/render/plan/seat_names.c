@@ -163,14 +163,28 @@ static void name_row(const plan *p, int first, int second) {
         return;
     double slack = half + 7.0;
     gradin_box2 within = {wanted.x - slack, wanted.y - slack, wanted.x + slack, wanted.y + slack};
-    labels_put(p->grid, p->page, style, within, wanted, false, text);
+    if (labels_put(p->grid, p->page, style, within, wanted, false, text)) return;
+    style.size = LEAST_TEXT;
+    double close = 0.5 * s->width_m[first] * p->v->unit_per_m + ROW_CLEAR +
+                   0.5 * canvas_text_width(p->page, style, text);
+    labels_put_at(p->grid, p->page, style, beside(p, first, is_second_right ? -close : close, 0.0),
+                  text);
+}
+
+/* Where rows lie closer than their numbers are high, every second, fifth ... has one. */
+static bool has_number(const plan *p, int first) {
+    static const int steps[] = {1, 2, 5, 10, 20, 50};
+    double pitch = p->model->seats.depth_m[first] * p->v->unit_per_m;
+    int k = 0, row = p->model->seats.row[first];
+    while (k < 5 && steps[k] * pitch < ROW_SIZE + 1.0) k++;
+    return steps[k] <= 2 ? (row - 1) % steps[k] == 0 : row == 1 || row % steps[k] == 0;
 }
 
 static void name_rows(const plan *p) {
     const gradin_seats *s = &p->model->seats;
     for (int i = 0; i < s->n_seat; i++) {
         bool is_start = i == 0 || s->block[i - 1] != s->block[i] || s->row[i - 1] != s->row[i];
-        if (!is_start || s->sheet[i] != p->sheet) continue;
+        if (!is_start || s->sheet[i] != p->sheet || !has_number(p, i)) continue;
         bool has_next =
             i + 1 < s->n_seat && s->block[i + 1] == s->block[i] && s->row[i + 1] == s->row[i];
         name_row(p, i, has_next ? i + 1 : i);
