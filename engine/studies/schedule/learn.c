@@ -2,7 +2,7 @@
  * (Luby, Sinclair and Zuckerman, Optimal speedup of Las Vegas algorithms, 1993, from memory). */
 #include "studies/schedule/learn.h"
 
-enum { A_RESTART = 100, WORK_PER_ENTRY = 4 };
+enum { A_RESTART = 250, WORK_PER_ENTRY = 4 };
 
 static bool fill_limits(learn *l) {
     for (int i = 0; i < l->n_limit && l->n_done == l->n_trail; i++) {
@@ -13,9 +13,18 @@ static bool fill_limits(learn *l) {
     return true;
 }
 
+static bool weigh_limits(learn *l) {
+    for (int i = 0; i < l->n_limit && l->n_done == l->n_trail; i++) {
+        if (!l->limit[i].is_unweighed) continue;
+        l->limit[i].is_unweighed = false;
+        if (!learn_weigh_limit(l, &l->limit[i])) return false;
+    }
+    return true;
+}
+
 static bool is_any_stale(const learn *l) {
     for (int i = 0; i < l->n_limit; i++)
-        if (l->limit[i].is_stale) return true;
+        if (l->limit[i].is_stale || l->limit[i].is_unweighed) return true;
     return false;
 }
 
@@ -29,6 +38,7 @@ static bool propagate(learn *l) {
             if (!learn_visit_clauses(l, bound) || !learn_follow_arcs(l, bound)) return false;
         }
         if (!fill_limits(l)) return false;
+        if (l->n_done == l->n_trail && !weigh_limits(l)) return false;
     }
     return true;
 }

@@ -23,6 +23,14 @@ typedef struct learn_task {
     int variable, duration, demand;
 } learn_task;
 
+/* A task that is not fixed, in time that runs forwards or backwards, while a limit is weighed. */
+typedef struct learn_weight {
+    int task, from, until; /* earliest start, latest end */
+    int part_from, part;   /* in which it runs whatever its start: from when, how long or 0 */
+    int rest_from, rest;   /* of it, when it starts as late as it can */
+    int64_t room;          /* until its earliest start, beside what runs in any case */
+} learn_weight;
+
 /* At any time the tasks under way demand no more than the capacity. */
 typedef struct learn_limit {
     int capacity, n_task;
@@ -31,7 +39,11 @@ typedef struct learn_limit {
     int *by_from, *by_until;      /* [n_task] sorted by those */
     int *piece_at, *piece_height; /* [2 n_task + 1] steps of what runs in any case */
     int n_piece;
-    bool is_stale;
+    int *from, *until, *last_from, *last_until; /* [n_task] and sorted by those, the last first */
+    learn_weight *weight;                       /* [n_weight] */
+    int *end;                                   /* [n_until] of stretches */
+    int n_weight, n_until, n_idle, n_pass;
+    bool is_stale, is_unweighed;
 } learn_limit;
 
 /* Why a bound has risen: so many atoms of the pool, or one of these. */
@@ -103,6 +115,7 @@ typedef struct learn {
     int *heap, n_heap, heap_capacity;
     learn_out *out;
     int n_out, out_capacity;
+    const int *near; /* [n_variable] values to stay near; NULL: none */
     double bump;
     int n_restart;
     long n_conflicts, n_choice, n_work;
@@ -137,7 +150,14 @@ int learn_arc_reason(const learn *l, int place, int value, learn_atom why[2]);
 
 /* learn_limits.c */
 bool learn_open_limit(learn *l, learn_limit *limit, int most);
+void learn_add_task(learn_limit *limit, learn_task task); /* if it takes time and demands */
 bool learn_fill_limit(learn *l, learn_limit *limit);
+/* Adds an atom that holds to those of a reason; a conflict of all from there on: false. */
+bool learn_add_to_pool(learn *l, learn_atom a);
+bool learn_refuse_pool(learn *l, int first);
+
+/* learn_energy.c: a limit that has just been filled. */
+bool learn_weigh_limit(learn *l, learn_limit *limit);
 
 /* learn_clauses.c */
 bool learn_add_clause(learn *l, const learn_atom *atom, int n_atom, int n_level);

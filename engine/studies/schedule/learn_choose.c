@@ -116,6 +116,13 @@ static bool choose_first(const learn *l, learn_atom *a) {
     return first >= 0;
 }
 
+/* Does the schedule to stay near have it otherwise? */
+static bool is_away(const learn *l, learn_atom a) {
+    if (!l->near) return false;
+    int value = l->near[a.bound / 2];
+    return (a.bound & 1 ? -value : value) < a.value;
+}
+
 bool learn_choose(learn *l, learn_atom *a) {
     l->n_choice++;
     while (l->n_heap > 0) {
@@ -124,7 +131,9 @@ bool learn_choose(learn *l, learn_atom *a) {
         bool is_open = !learn_holds(l, *a) && !learn_fails(l, *a);
         pop(l);
         if (!take_out(l, pick, l->n_trail + is_open)) return false;
-        if (is_open) return true;
+        if (!is_open) continue;
+        if (is_away(l, *a)) *a = learn_not(*a);
+        return true;
     }
     return choose_first(l, a);
 }

@@ -8,14 +8,24 @@ bool learn_open_limit(learn *l, learn_limit *limit, int most) {
     size_t n = (size_t)most + 1;
     *limit = (learn_limit){.n_task = 0};
     limit->task = gradin_arena_alloc(l->arena, n, sizeof *limit->task);
-    int **array[] = {&limit->part_from, &limit->part_until, &limit->by_from, &limit->by_until};
+    int **array[] = {&limit->part_from, &limit->part_until, &limit->by_from,
+                     &limit->by_until,  &limit->last_from,  &limit->last_until,
+                     &limit->from,      &limit->until,      &limit->end};
+    limit->weight = gradin_arena_alloc(l->arena, n, sizeof *limit->weight);
     for (size_t i = 0; i < sizeof array / sizeof *array; i++) {
         *array[i] = gradin_arena_alloc(l->arena, n, sizeof(int));
         if (!*array[i]) return false;
     }
     limit->piece_at = gradin_arena_alloc(l->arena, 2 * n + 1, sizeof(int));
     limit->piece_height = gradin_arena_alloc(l->arena, 2 * n + 1, sizeof(int));
-    return limit->task && limit->piece_at && limit->piece_height;
+    return limit->task && limit->weight && limit->piece_at && limit->piece_height;
+}
+
+void learn_add_task(learn_limit *limit, learn_task task) {
+    if (task.duration <= 0 || task.demand <= 0) return;
+    int i = limit->n_task++;
+    limit->task[i] = task;
+    limit->by_from[i] = limit->by_until[i] = limit->last_from[i] = limit->last_until[i] = i;
 }
 
 static int earliest(const learn *l, const learn_task *t) {
@@ -74,7 +84,7 @@ static void build(const learn *l, learn_limit *limit) {
     }
 }
 
-static bool add_to_pool(learn *l, learn_atom a) {
+bool learn_add_to_pool(learn *l, learn_atom a) {
     if (l->base[a.bound] >= a.value) return true;
     if (gradin_arena_grow(l->arena, (void **)&l->pool, l->n_pool, &l->pool_capacity,
                           sizeof *l->pool) != GRADIN_OK) {
@@ -83,6 +93,12 @@ static bool add_to_pool(learn *l, learn_atom a) {
     }
     l->pool[l->n_pool++] = a;
     return true;
+}
+
+bool learn_refuse_pool(learn *l, int first) {
+    for (l->n_conflict = 0; first + l->n_conflict < l->n_pool; l->n_conflict++)
+        l->conflict[l->n_conflict] = l->pool[first + l->n_conflict];
+    return false;
 }
 
 /* Into the pool: tasks that run at a time in any case, but one, and demand more than spare. */
@@ -98,8 +114,8 @@ static bool tell_parts(learn *l, const learn_limit *limit, int at, int but, int 
             over -= t->demand;
             continue;
         }
-        if (!add_to_pool(l, (learn_atom){2 * t->variable, at - t->duration + 1}) ||
-            !add_to_pool(l, (learn_atom){2 * t->variable + 1, -at}))
+        if (!learn_add_to_pool(l, (learn_atom){2 * t->variable, at - t->duration + 1}) ||
+            !learn_add_to_pool(l, (learn_atom){2 * t->variable + 1, -at}))
             return false;
     }
     return true;
@@ -107,10 +123,7 @@ static bool tell_parts(learn *l, const learn_limit *limit, int at, int but, int 
 
 static bool tell_overload(learn *l, const learn_limit *limit, int at) {
     int first = l->n_pool;
-    if (!tell_parts(l, limit, at, -1, limit->capacity)) return false;
-    for (l->n_conflict = 0; first + l->n_conflict < l->n_pool; l->n_conflict++)
-        l->conflict[l->n_conflict] = l->pool[first + l->n_conflict];
-    return false;
+    return tell_parts(l, limit, at, -1, limit->capacity) && learn_refuse_pool(l, first);
 }
 
 /* A task that would run at a time without room for it starts after it, or ends before it. */
@@ -122,7 +135,7 @@ static bool keep_off(learn *l, const learn_limit *limit, int i, int at, bool is_
         runs = (learn_atom){2 * t->variable + 1, -at};
         off = (learn_atom){2 * t->variable + 1, t->duration - at};
     }
-    return add_to_pool(l, runs) && tell_parts(l, limit, at, i, limit->capacity - t->demand) &&
+    return learn_add_to_pool(l, runs) && tell_parts(l, limit, at, i, limit->capacity - t->demand) &&
            learn_raise(l, off, first, l->n_pool - first);
 }
 
@@ -163,6 +176,7 @@ static bool push_earlier(learn *l, const learn_limit *limit, int i) {
 bool learn_fill_limit(learn *l, learn_limit *limit) {
     int most = 0;
     build(l, limit);
+    limit->is_unweighed = true;
     l->n_work += 2 * limit->n_task;
     for (int k = 0; k < limit->n_piece; k++) {
         if (limit->piece_height[k] > limit->capacity)

@@ -66,7 +66,7 @@ void learn_undo(learn *l, int n_level) {
     l->n_trail = l->n_done = to;
     l->n_pool = l->level_pool[n_level];
     l->n_level = n_level;
-    for (int i = 0; i < l->n_limit; i++) l->limit[i].is_stale = false;
+    for (int i = 0; i < l->n_limit; i++) l->limit[i].is_stale = l->limit[i].is_unweighed = false;
     learn_put_back(l);
 }
 

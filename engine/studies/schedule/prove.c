@@ -13,8 +13,9 @@ enum { WORK_A_NODE = 30, WIDE_WORK_A_NODE = 3400, USUAL_NODES = 30000, WIDE_WORK
 typedef struct proof {
     prove_case *c;
     learn l;
-    int n, n_trip, end; /* variables: moves, trips, the end, orders of pairs */
-    int n_pair;
+    int n, n_trip, end;     /* variables: moves, trips, the end, orders of pairs */
+    int n_pair, (*pair)[2]; /* [n_pair] which moves */
+    int *near;              /* [n_variable] of the best schedule */
 } proof;
 
 static const learn_atom always = {-1, 0};
@@ -41,6 +42,8 @@ static bool add_pairs(proof *x, bool only_stated) {
         for (int k = i + 1; k < p->n; k++) {
             if (!cannot_overlap(x->c, i, k) || (only_stated && !p->apart[i * p->n + k])) continue;
             learn_atom is_first = {2 * ++order, 1};
+            x->pair[order - x->end - 1][0] = i;
+            x->pair[order - x->end - 1][1] = k;
             if (!learn_add_arc(&x->l, i, k, p->duration_s[i], is_first) ||
                 !learn_add_arc(&x->l, k, i, p->duration_s[k], learn_not(is_first)))
                 return false;
@@ -73,12 +76,6 @@ static bool add_moves(proof *x) {
     return true;
 }
 
-static void add_task(learn_limit *limit, int variable, int duration, int demand) {
-    if (duration <= 0 || demand <= 0) return;
-    limit->by_from[limit->n_task] = limit->by_until[limit->n_task] = limit->n_task;
-    limit->task[limit->n_task++] = (learn_task){variable, duration, demand};
-}
-
 /* The carrier is a limit of one. One that all may use at once is none. */
 static bool add_limit(proof *x, int r) {
     const schedule_problem *p = x->c->p;
@@ -87,9 +84,10 @@ static bool add_limit(proof *x, int r) {
     if (!learn_open_limit(&x->l, limit, x->n + x->n_trip)) return false;
     limit->capacity = schedule_capacity(p, r);
     for (int k = 0; k < x->n && r < p->n_limit; k++)
-        add_task(limit, k, p->duration_s[k], p->demand[k * p->n_limit + r]);
+        learn_add_task(limit, (learn_task){k, p->duration_s[k], p->demand[k * p->n_limit + r]});
     for (int trip = 0; trip < x->n_trip; trip++)
-        add_task(limit, x->n + trip, p->trip_s, r < p->n_limit ? p->trip_demand[r] : 1);
+        learn_add_task(
+            limit, (learn_task){x->n + trip, p->trip_s, r < p->n_limit ? p->trip_demand[r] : 1});
     for (int i = 0; i < limit->n_task; i++) sum += limit->task[i].demand;
     if (sum <= limit->capacity) return true;
     for (int i = 0; i < limit->n_task; i++)
@@ -120,6 +118,16 @@ static void set_bounds(proof *x) {
     }
 }
 
+static void stay_near_best(proof *x) {
+    const prove_case *c = x->c;
+    int *order = x->near + x->end + 1;
+    for (int k = 0; k < x->n; k++) x->near[k] = c->start_s[k];
+    for (int trip = 0; trip < x->n_trip; trip++) x->near[x->n + trip] = c->trip_start_s[trip];
+    x->near[x->end] = c->best_s;
+    for (int i = 0; i < x->n_pair; i++)
+        order[i] = c->start_s[x->pair[i][0]] < c->start_s[x->pair[i][1]];
+}
+
 static bool pose(proof *x, gradin_arena *arena) {
     prove_case *c = x->c;
     x->n = c->p->n;
@@ -127,9 +135,13 @@ static bool pose(proof *x, gradin_arena *arena) {
     x->end = x->n + x->n_trip;
     bool only_stated = count_pairs(c, false) > MOST_PAIRS;
     x->n_pair = count_pairs(c, only_stated);
-    if (!learn_open(arena, x->end + 1 + x->n_pair, &x->l)) return false;
+    x->near = gradin_arena_alloc(arena, (size_t)(x->end + 1 + x->n_pair), sizeof *x->near);
+    x->pair = gradin_arena_alloc(arena, (size_t)x->n_pair + 1, sizeof *x->pair);
+    if (!x->near || !x->pair || !learn_open(arena, x->end + 1 + x->n_pair, &x->l)) return false;
+    x->l.near = x->near;
     if (!add_moves(x) || !add_pairs(x, only_stated) || !add_limits(x)) return false;
     set_bounds(x);
+    stay_near_best(x);
     return true;
 }
 
@@ -187,11 +199,12 @@ static void close_gap(proof *x) {
             learn_search(l, (learn_atom){2 * x->end + 1, -target_s}, work < left ? work : left);
         if (answer == LEARN_SOLVED) {
             take(x);
+            stay_near_best(x);
             cut(x);
         } else if (answer == LEARN_REFUTED) {
             c->bound_s = l->is_closed ? c->best_s : target_s + 1;
         } else {
-            work *= 2;
+            work += work / 4;
             part = part < 64 ? 2 * part : 2;
         }
         raise_bound(x);
