@@ -55,6 +55,13 @@ extern const command_form gradin_command;
         .meaning = "more maps, of these bands at the maximum: octaves, or third octaves by their " \
                    "nominal frequency in Hz, divided by commas, such as 100,125"                   \
     }
+/* Of studies that want many changeovers. */
+#define NODES_OPTION(type, member)                                                                 \
+    {                                                                                              \
+        .name = "--nodes", .value = "N", AS_INTEGER(type, member), .least = 1000,                  \
+        .most = 100000000, .preset = GRADIN_PLAN_NODES_OF_MANY, .is_preset_shown = true,           \
+        .meaning = "steps of the search for each changeover; more may shorten or prove a plan"     \
+    }
 /* gradin_csv_units */
 #define UNITS_OPTION(type, member)                                                                 \
     {                                                                                              \

@@ -20,7 +20,7 @@ CHOICES = {"gradin_sight_options", "gradin_band_choice", "gradin_glazing_view", 
            "gradin_error", "gradin_diagnostic", "gradin_season_options", "gradin_crowd_options",
            "gradin_rake_options", "gradin_bytes", "gradin_write_options",
            "gradin_criterion", "gradin_uncertainty", "gradin_gaps", "gradin_outlook_options",
-           "gradin_compare_options"}
+           "gradin_compare_options", "gradin_programme_terms"}
 # Asked for each ray: these take their pointers on trust.
 ON_TRUST = {"gradin_shape_hit", "gradin_visibility", "gradin_visibility_reference",
             "gradin_mask_first", "gradin_mask_clear", "gradin_beam_first",

@@ -153,6 +153,7 @@ static int plan_matrix(const changeover_options *o, const char *const *file, int
     int result = read_terms(o, &terms);
     if (result != EXIT_DONE) return result;
     terms.is_drawn = false;
+    if (terms.n_node == 0) terms.n_node = GRADIN_PLAN_NODES_OF_MANY;
     if (!model || !c) {
         say("out of memory");
         return EXIT_MACHINE;
@@ -222,8 +223,9 @@ static const option_form options[] = {
      .least = 1000,
      .most = 100000000,
      .usages = 1u << PAIR | 1u << MATRIX,
-     .meaning = "steps of the search, 30000 when not given; more may prove or shorten a plan, and "
-                "the same number gives the same plan"},
+     .meaning =
+         "steps of the search, when not given 30000, or 1000 for each plan of a matrix; more "
+         "may prove or shorten a plan, and the same number gives the same plan"},
     {.name = "--out",
      .value = "DIR",
      AS_FOLDER(changeover_options, out_dir),

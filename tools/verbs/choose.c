@@ -9,7 +9,7 @@
 
 typedef struct choose_options {
     const char *out_dir, *cache;
-    int n_sample, n_draw, n_thread; /* n_thread 0: all cores */
+    int n_sample, n_draw, n_node, n_thread; /* n_thread 0: all cores */
     bool is_drafting, is_without_crews, is_json, is_quiet;
 } choose_options;
 
@@ -32,7 +32,8 @@ static gradin_status compute(job *j, const char *path, gradin_arena *arena, grad
                                            .progress = progress_count,
                                            .progress_user = progress_seats},
                                  .room_cache = o->cache,
-                                 .finds_crew = !o->is_without_crews};
+                                 .finds_crew = !o->is_without_crews,
+                                 .n_node = o->n_node};
     gradin_status status = gradin_show_read(arena, path, &j->made.show, error);
     if (status == GRADIN_OK && o->is_drafting)
         status =
@@ -147,6 +148,7 @@ static const option_form options[] = {
     {.name = "--no-crews",
      AS_FLAG(choose_options, is_without_crews),
      .meaning = "do not look for the crew with which a changeover would fit"},
+    NODES_OPTION(choose_options, n_node),
     THREADS_OPTION(choose_options, n_thread),
     CACHE_OPTION(choose_options, cache),
     JSON_OPTION(choose_options, is_json),

@@ -7,7 +7,7 @@
 
 typedef struct compare_options {
     const char *out_dir, *brief, *cache;
-    int n_sample, n_draw, n_thread, units, match, format; /* n_thread 0: all cores */
+    int n_sample, n_draw, n_node, n_thread, units, match, format; /* n_thread 0: all cores */
     bool is_without_maps, is_without_changeovers, is_json, is_quiet;
 } compare_options;
 
@@ -23,7 +23,8 @@ typedef struct job {
 
 static gradin_status compute(job *j, gradin_arena *arena, gradin_error *error) {
     gradin_compare_options how = {.by = (gradin_match_by)j->o->match,
-                                  .is_without_changeovers = j->o->is_without_changeovers};
+                                  .is_without_changeovers = j->o->is_without_changeovers,
+                                  .n_node = j->o->n_node};
     const compare_options *o = j->o;
     const gradin_assess_options seen = {.sight = {.n_sample = o->n_sample, .n_draw = o->n_draw},
                                         .room_cache = o->cache};
@@ -121,6 +122,7 @@ static const option_form options[] = {
     {.name = "--no-changeovers",
      AS_FLAG(compare_options, is_without_changeovers),
      .meaning = "plan no changeover between the layouts"},
+    NODES_OPTION(compare_options, n_node),
     THREADS_OPTION(compare_options, n_thread),
     UNITS_OPTION(compare_options, units),
     FORMAT_OPTION(compare_options, format),

@@ -5,6 +5,7 @@
 
 typedef struct programme_options {
     const char *out_dir;
+    int n_node;
     bool is_with_more_crew, is_json, is_quiet;
 } programme_options;
 
@@ -16,9 +17,10 @@ static gradin_status compute(const programme_options *o, const char *path, gradi
     gradin_model *model = gradin_arena_alloc(arena, (size_t)programme->n_layout, sizeof *model);
     if (!model) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
     status = gradin_models_read(arena, programme->layout_path, programme->n_layout, model, error);
-    return status == GRADIN_OK ? gradin_programme_plan_make(arena, programme, model,
-                                                            o->is_with_more_crew, plan, error)
-                               : status;
+    const gradin_programme_terms terms = {o->is_with_more_crew, o->n_node};
+    return status == GRADIN_OK
+               ? gradin_programme_plan_make(arena, programme, model, &terms, plan, error)
+               : status;
 }
 
 static int write_files(const programme_options *o, gradin_arena *arena,
@@ -73,6 +75,7 @@ static const option_form options[] = {
     {.name = "--one-more",
      AS_FLAG(programme_options, is_with_more_crew),
      .meaning = "plan again with one person more on every changeover, and say what it costs then"},
+    NODES_OPTION(programme_options, n_node),
     JSON_OPTION(programme_options, is_json),
     QUIET_OPTION(programme_options, is_quiet)};
 
@@ -87,7 +90,8 @@ const verb_form programme_verb = {
     .description =
         "Takes the layout of every show so that the fewest needs stay unmet, then the least time "
         "is missing, then the changeovers cost least; no other choice of layouts is better. Each "
-        "changeover is as long as `gradin changeover` plans it, and is worked where the least of "
+        "changeover is as long as `gradin changeover --matrix` plans it, and is worked where the "
+        "least of "
         "it falls into the night. A margin of each gap stays free.\n\n"
         "Nobody stands under or on moving machinery. Trained operators follow the maker's "
         "procedure. Hours of work are for law and agreement.",

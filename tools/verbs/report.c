@@ -16,7 +16,7 @@ enum { VIEW_WIDTH_PX = 400, VIEW_HEIGHT_PX = 250 };
 
 typedef struct report_options {
     const char *out_dir, *brief, *cache, *show;
-    int n_sample, n_draw, n_thread, n_view; /* n_thread 0: all cores */
+    int n_sample, n_draw, n_node, n_thread, n_view; /* n_thread 0: all cores */
     bool is_without_changeovers, is_without_checks, is_json, is_quiet;
 } report_options;
 
@@ -192,7 +192,8 @@ static gradin_status choose(job *j, gradin_arena *arena, gradin_error *error) {
                                                  .progress = progress_count,
                                                  .progress_user = progress_seats},
                                        .room_cache = j->o->cache,
-                                       .finds_crew = !j->o->is_without_changeovers};
+                                       .finds_crew = !j->o->is_without_changeovers,
+                                       .n_node = j->o->n_node};
     progress_step("choices");
     return choose_files(arena, j->file, j->n, &how, j->chosen, error);
 }
@@ -206,7 +207,8 @@ static gradin_status read_show(job *j, gradin_arena *arena, gradin_error *error)
 }
 
 static gradin_status compute(job *j, gradin_arena *arena, gradin_error *error) {
-    const gradin_compare_options how = {.is_without_changeovers = j->o->is_without_changeovers};
+    const gradin_compare_options how = {.is_without_changeovers = j->o->is_without_changeovers,
+                                        .n_node = j->o->n_node};
     gradin_report made = {.n = j->n,
                           .assessment = j->assessed,
                           .fit = j->fit,
@@ -319,6 +321,7 @@ static const option_form options[] = {
     {.name = "--no-checks",
      AS_FLAG(report_options, is_without_checks),
      .meaning = "make no rough checks, which take minutes of 20,000 seats"},
+    NODES_OPTION(report_options, n_node),
     THREADS_OPTION(report_options, n_thread),
     CACHE_OPTION(report_options, cache),
     JSON_OPTION(report_options, is_json),

@@ -6,9 +6,6 @@
 
 #include <string.h>
 
-/* Enough for a proof on small cases, a fraction of a second on large ones. */
-enum { NODE_LIMIT = 30000 };
-
 static bool are_same_machines(const gradin_machinery *a, const gradin_machinery *b) {
     if (a->n_machine != b->n_machine || a->n_interlock != b->n_interlock) return false;
     for (int i = 0; i < a->n_machine; i++)
@@ -74,7 +71,7 @@ static gradin_status schedule(changeover *c, const gradin_changeover_terms *term
     int *order = gradin_arena_alloc(c->arena, (size_t)c->n_move, sizeof *order), stuck = -1;
     if (!order || !changeover_problem(c, &p)) return changeover_no_memory(c), GRADIN_NO_MEMORY;
     if (!schedule_order(&p, order, &stuck)) return changeover_tell_circle(c, stuck);
-    const schedule_budget budget = {.n_node = terms->n_node > 0 ? terms->n_node : NODE_LIMIT,
+    const schedule_budget budget = {.n_node = terms->n_node > 0 ? terms->n_node : GRADIN_PLAN_NODES,
                                     .tell = terms->progress,
                                     .user = terms->progress_user};
     gradin_status status = schedule_solve(c->arena, &p, &budget, &found, c->error);

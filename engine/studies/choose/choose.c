@@ -68,7 +68,7 @@ static gradin_status work_out(const job *j, const gradin_model *model, gradin_ca
     if (status == GRADIN_OK && j->traffic)
         status = choose_listen(j->arena, j->show, j->traffic, j->how.room_cache, c, j->error);
     if (status == GRADIN_OK)
-        status = choose_share(j->arena, j->show, j->partner, j->how.finds_crew, c, j->error);
+        status = choose_share(j->arena, j->show, j->partner, &j->how, c, j->error);
     if (status != GRADIN_OK) return status;
     choose_musts(j->show, c);
     choose_worths(j->show, c);

@@ -50,8 +50,8 @@ int choose_performances_at(const choose_days *days, int64_t time_s);
 
 /* partners.c: changeovers to and from each partner's layout. */
 gradin_status choose_share(gradin_arena *arena, const gradin_show *show,
-                           const gradin_model *partner, bool finds_crew, gradin_candidate *c,
-                           gradin_error *error);
+                           const gradin_model *partner, const gradin_choose_options *how,
+                           gradin_candidate *c, gradin_error *error);
 
 /* The longer way, between its proven least and its plan. */
 gradin_asked choose_hours(const gradin_shared *shared);

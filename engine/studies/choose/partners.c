@@ -2,6 +2,7 @@
  * ways. A plan can be worked as it stands; what is proven is that none is shorter than its bound.
  * Both are sums of stated rates with the venue's shifts and rests, without a fault or learning: the
  * stated margin is for those. */
+#include "studies/changeover/many.h"
 #include "studies/choose/choose.h"
 
 #include <stdio.h>
@@ -15,19 +16,25 @@ typedef struct both_ways {
     gradin_span *in_span, *out_span;
 } both_ways;
 
-static gradin_status plan_one(gradin_arena *arena, const gradin_model *from, const gradin_model *to,
-                              int of_day_s, gradin_changeover *c, gradin_span *span,
+typedef struct attempt {
+    const gradin_model *own, *partner;
+    double limit_s;
+    int of_day_s, n_node;
+} attempt;
+
+static gradin_status plan_one(gradin_arena *arena, const attempt *a, const gradin_model *from,
+                              const gradin_model *to, gradin_changeover *c, gradin_span *span,
                               gradin_error *error) {
-    gradin_status status = gradin_changeover_plan(arena, from, to, c, error);
-    return status == GRADIN_OK ? gradin_changeover_span(c, of_day_s, span, error) : status;
+    gradin_status status = changeover_plan_of_many(arena, from, to, a->n_node, c, error);
+    return status == GRADIN_OK ? gradin_changeover_span(c, a->of_day_s, span, error) : status;
 }
 
 static gradin_status plan_both(gradin_arena *arena, const gradin_model *partner,
-                               const gradin_model *own, int of_day_s, both_ways w,
+                               const gradin_model *own, const attempt *a, both_ways w,
                                gradin_error *error) {
-    gradin_status status = plan_one(arena, partner, own, of_day_s, w.in, w.in_span, error);
+    gradin_status status = plan_one(arena, a, partner, own, w.in, w.in_span, error);
     if (status != GRADIN_OK) return status;
-    return plan_one(arena, own, partner, of_day_s, w.out, w.out_span, error);
+    return plan_one(arena, a, own, partner, w.out, w.out_span, error);
 }
 
 /* The model with another crew; the machinery goes where `machinery` points. */
@@ -39,12 +46,6 @@ static gradin_model with_crew(const gradin_model *model, int crew, gradin_machin
     return m;
 }
 
-typedef struct attempt {
-    const gradin_model *own, *partner;
-    double limit_s;
-    int of_day_s;
-} attempt;
-
 static bool fits_with(const attempt *a, int crew, gradin_status *status) {
     gradin_machinery machinery[2];
     gradin_model own = with_crew(a->own, crew, &machinery[0]);
@@ -53,7 +54,7 @@ static bool fits_with(const attempt *a, int crew, gradin_status *status) {
     gradin_span in_span, out_span;
     both_ways w = {&in, &out, &in_span, &out_span};
     gradin_arena *scratch = gradin_arena_create();
-    *status = scratch ? plan_both(scratch, &partner, &own, a->of_day_s, w, NULL) : GRADIN_NO_MEMORY;
+    *status = scratch ? plan_both(scratch, &partner, &own, a, w, NULL) : GRADIN_NO_MEMORY;
     bool fits =
         *status == GRADIN_OK && in_span.total_s <= a->limit_s && out_span.total_s <= a->limit_s;
     if (scratch) gradin_arena_destroy(scratch);
@@ -80,20 +81,20 @@ static gradin_status find_crew(const attempt *a, gradin_shared *s) {
 }
 
 static gradin_status share_one(gradin_arena *arena, const gradin_partner *p,
-                               const gradin_model *partner, bool finds_crew, gradin_candidate *c,
-                               gradin_shared *s) {
+                               const gradin_model *partner, const gradin_choose_options *how,
+                               gradin_candidate *c, gradin_shared *s) {
     gradin_error why = {0};
     both_ways w = {&s->in, &s->out, &s->in_span, &s->out_span};
-    gradin_status status = plan_both(arena, partner, c->model, p->start_s, w, &why);
+    attempt a = {c->model, partner, p->gap_s - p->margin_s, p->start_s, how->n_node};
+    gradin_status status = plan_both(arena, partner, c->model, &a, w, &why);
     s->is_planned = status == GRADIN_OK;
     if (!s->is_planned) {
         snprintf(s->why_not, sizeof s->why_not, "%s",
                  why.n_diagnostic > 0 ? why.diagnostic[0].text : gradin_status_name(status));
         return status == GRADIN_BAD_INPUT ? GRADIN_OK : status;
     }
-    attempt a = {c->model, partner, p->gap_s - p->margin_s, p->start_s};
     bool is_long = s->in_span.total_s > a.limit_s || s->out_span.total_s > a.limit_s;
-    return finds_crew && is_long ? find_crew(&a, s) : GRADIN_OK;
+    return how->finds_crew && is_long ? find_crew(&a, s) : GRADIN_OK;
 }
 
 static double longer(int in_s, int out_s) {
@@ -112,13 +113,13 @@ gradin_asked choose_hours(const gradin_shared *s) {
 }
 
 gradin_status choose_share(gradin_arena *arena, const gradin_show *show,
-                           const gradin_model *partner, bool finds_crew, gradin_candidate *c,
-                           gradin_error *error) {
+                           const gradin_model *partner, const gradin_choose_options *how,
+                           gradin_candidate *c, gradin_error *error) {
     double hours = 0.0;
     c->figure[GRADIN_ASK_CHANGEOVER] = c->figure[GRADIN_ASK_CREW_HOURS] = choose_no_figure();
     for (int k = 0; k < show->n_partner; k++) {
         gradin_shared *s = &c->shared[k];
-        gradin_status status = share_one(arena, &show->partner[k], &partner[k], finds_crew, c, s);
+        gradin_status status = share_one(arena, &show->partner[k], &partner[k], how, c, s);
         if (status != GRADIN_OK)
             return gradin_error_add(error, status, NULL, "a changeover cannot be planned");
         gradin_asked f = choose_hours(s);

@@ -2,6 +2,7 @@
  * changeovers between each two. */
 #include "studies/compare/compare.h"
 #include "base/use.h"
+#include "studies/changeover/many.h"
 #include "studies/shared/complete.h"
 
 #include <stdio.h>
@@ -96,9 +97,9 @@ static gradin_status compare_pair(gradin_arena *arena, const gradin_comparison *
 
 /* A changeover that cannot be planned says why; only a lack of memory ends it all. */
 static gradin_status plan(gradin_arena *arena, const gradin_model *from, const gradin_model *to,
-                          gradin_compared_changeover *way, gradin_error *error) {
+                          int n_node, gradin_compared_changeover *way, gradin_error *error) {
     gradin_error own = {0};
-    gradin_status status = gradin_changeover_plan(arena, from, to, &way->plan, &own);
+    gradin_status status = changeover_plan_of_many(arena, from, to, n_node, &way->plan, &own);
     way->is_planned = status == GRADIN_OK;
     if (status == GRADIN_NO_MEMORY) return no_memory(error);
     if (status != GRADIN_OK)
@@ -107,22 +108,29 @@ static gradin_status plan(gradin_arena *arena, const gradin_model *from, const g
     return GRADIN_OK;
 }
 
+typedef struct ways {
+    gradin_comparison *c;
+    int n_node;
+} ways;
+
 /* Way k of n x n; none from a layout to itself. */
 static gradin_status plan_way(void *user, int k, gradin_arena *arena, gradin_error *error) {
-    gradin_comparison *c = user;
+    const ways *w = user;
+    gradin_comparison *c = w->c;
     int n = c->n_layout;
     if (k / n == k % n) return GRADIN_OK;
     return plan(arena, c->layout[k / n].assessment->model, c->layout[k % n].assessment->model,
-                &c->changeover[k], error);
+                w->n_node, &c->changeover[k], error);
 }
 
 static gradin_status plan_all(gradin_arena *arena, const gradin_compare_options *options,
                               gradin_comparison *c, gradin_error *error) {
     int n = c->n_layout;
+    ways w = {c, options ? options->n_node : 0};
     c->changeover = gradin_arena_alloc(arena, (size_t)(n * n), sizeof *c->changeover);
     if (!c->changeover) return no_memory(error);
     if (!options || !options->is_without_changeovers)
-        return gradin_for_each(arena, n * n, plan_way, c, error);
+        return gradin_for_each(arena, n * n, plan_way, &w, error);
     for (int k = 0; k < n * n; k++)
         if (k / n != k % n) snprintf(c->changeover[k].why_not, GRADIN_TEXT_CHARS, "not asked for");
     return GRADIN_OK;

@@ -117,7 +117,8 @@ static bool is_well_made(const gradin_programme *p) {
 }
 
 gradin_status gradin_programme_plan_make(gradin_arena *arena, const gradin_programme *programme,
-                                         const gradin_model *model, bool with_more_crew,
+                                         const gradin_model *model,
+                                         const gradin_programme_terms *terms,
                                          gradin_programme_plan *plan, gradin_error *error) {
     if (NEEDS(error, arena, programme, model, plan) != GRADIN_OK ||
         NEEDS(error, programme->name, programme->layout_name, programme->booking) != GRADIN_OK)
@@ -130,6 +131,8 @@ gradin_status gradin_programme_plan_make(gradin_arena *arena, const gradin_progr
         if (model_complete(&model[i], error) != GRADIN_OK) return GRADIN_BAD_USE;
     *plan = (gradin_programme_plan){.programme = programme, .model = model};
     job j = {.arena = arena, .p = programme, .model = model, .error = error};
+    if (terms) j.n_node = terms->n_node;
     gradin_status status = solve(&j, plan);
-    return status == GRADIN_OK && with_more_crew ? solve_with_more(j, plan) : status;
+    return status == GRADIN_OK && terms && terms->with_more_crew ? solve_with_more(j, plan)
+                                                                 : status;
 }

@@ -99,6 +99,7 @@ typedef struct programme_ways {
     gradin_changeover *changeover; /* [n_layout][n_layout] */
     programme_way *way;            /* [n_layout][n_layout] */
     programme_step *step;          /* [n_booking] */
+    int n_node;
     gradin_error *error;
 } programme_ways;
 

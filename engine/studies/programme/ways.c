@@ -6,6 +6,7 @@
  * until all of them are planned. No true price is below its bound, so nothing beats that run; and
  * of runs of one price it is the one that all true prices would have led to, for each stage takes
  * the first of the best. */
+#include "studies/changeover/many.h"
 #include "studies/programme/programme.h"
 
 #include <math.h>
@@ -59,7 +60,7 @@ static gradin_status plan(programme_ways *w, int at) {
     const gradin_model *a = &w->model[at / w->p->n_layout], *b = &w->model[at % w->p->n_layout];
     gradin_changeover *c = &w->changeover[at];
     gradin_span span;
-    gradin_status status = gradin_changeover_plan(w->arena, a, b, c, &mine);
+    gradin_status status = changeover_plan_of_many(w->arena, a, b, w->n_node, c, &mine);
     if (status == GRADIN_OK) status = gradin_changeover_span(c, -1, &span, &mine);
     w->way[at].known = PROGRAMME_PLANNED;
     w->way[at].clock.plan = c;

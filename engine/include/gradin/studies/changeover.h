@@ -17,6 +17,10 @@ extern "C" {
 
 enum { GRADIN_MAX_MOVE = 400 };
 
+/* Steps of the search unless others are asked for: of one plan; of each where a study wants many.
+ */
+enum { GRADIN_PLAN_NODES = 30000, GRADIN_PLAN_NODES_OF_MANY = 1000 };
+
 /* Why a move starts when it does. */
 typedef enum gradin_move_cause {
     GRADIN_STARTS_FREE,    /* at the beginning */
@@ -100,7 +104,7 @@ typedef struct gradin_changeover_terms {
     int from_move;       /* 0; or the first that has not begun at at_s: the rest is planned again */
     int at_s;            /* of the clock, from the start of the plan */
     bool is_drawn;       /* fill late where the venue states a contingency */
-    int n_node;          /* budget of the search, 0: the usual; the same plan for the same budget */
+    int n_node;          /* steps of the search, 0: GRADIN_PLAN_NODES; the same plan for the same */
     void (*progress)(void *user, int done, int total); /* of the search; NULL: not told */
     void *progress_user;
 } gradin_changeover_terms;

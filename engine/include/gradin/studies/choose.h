@@ -130,6 +130,7 @@ typedef struct gradin_choose_options {
     gradin_sight_options sight;
     const char *room_cache; /* folder that keeps rooms by radiosity; NULL: none */
     bool finds_crew;        /* look for the crew with which a changeover would fit */
+    int n_node;             /* of each changeover's search, 0: GRADIN_PLAN_NODES_OF_MANY */
 } gradin_choose_options;
 
 /* model[n], 1 to GRADIN_MAX_CANDIDATE, and partner[show->n_partner], all of one venue; traffic NULL

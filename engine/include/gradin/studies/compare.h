@@ -158,6 +158,7 @@ typedef struct gradin_comparison {
 typedef struct gradin_compare_options {
     gradin_match_by by;
     bool is_without_changeovers;
+    int n_node; /* of each changeover's search, 0: GRADIN_PLAN_NODES_OF_MANY */
 } gradin_compare_options;
 
 /* assessment [n], 2 to GRADIN_MAX_COMPARED of them, with the tables' arrays; for equal samples and

@@ -58,17 +58,20 @@ typedef struct gradin_programme_plan {
     int more_crew_clashes;
 } gradin_programme_plan;
 
+typedef struct gradin_programme_terms {
+    bool with_more_crew; /* plan again with one person more */
+    int n_node;          /* of each changeover's search, 0: GRADIN_PLAN_NODES_OF_MANY */
+} gradin_programme_terms;
+
 /* The plan with the fewest clashes, of these the least hours missed, of these the least cost; where
  * costs are alike the fewest changeovers. Proven by dynamic programming over all choices; each
- * changeover's own length is that of gradin_changeover_plan(). model[n_layout] are the programme's
- * layouts, all of one venue that states a crew; two between which no order of moves is allowed
- * clash. with_more_crew plans again with one person more. GRADIN_BAD_INPUT as of
+ * changeover's own length is that of gradin_changeover_plan_on() with so many steps.
+ * model[n_layout] are the programme's layouts, all of one venue that states a crew; two between
+ * which no order of moves is allowed clash. terms may be NULL. GRADIN_BAD_INPUT as of
  * gradin_changeover_plan(). */
-GRADIN_API gradin_status gradin_programme_plan_make(gradin_arena *arena,
-                                                    const gradin_programme *programme,
-                                                    const gradin_model *model, bool with_more_crew,
-                                                    gradin_programme_plan *plan,
-                                                    gradin_error *error);
+GRADIN_API gradin_status gradin_programme_plan_make(
+    gradin_arena *arena, const gradin_programme *programme, const gradin_model *model,
+    const gradin_programme_terms *terms, gradin_programme_plan *plan, gradin_error *error);
 
 #ifdef __cplusplus
 }

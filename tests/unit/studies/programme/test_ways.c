@@ -131,13 +131,13 @@ Test(programme_ways, plans_what_the_best_run_goes_through) {
                                    .n_layout = 3,
                                    .is_any_order = true};
     }
-    cr_assert_eq(gradin_programme_plan_make(arena, &p, model, false, &plan, NULL), GRADIN_OK);
+    cr_assert_eq(gradin_programme_plan_make(arena, &p, model, NULL, &plan, NULL), GRADIN_OK);
     cr_expect_eq(plan.n_changeover, 0);
     cr_expect_eq(count_planned(&plan), 0, "%d plans for shows that can all stay",
                  count_planned(&plan));
     show[1].layout = flat; /* a way there, and none of the ways by the end stage */
     show[1].n_layout = 1;
-    cr_assert_eq(gradin_programme_plan_make(arena, &p, model, false, &plan, NULL), GRADIN_OK);
+    cr_assert_eq(gradin_programme_plan_make(arena, &p, model, NULL, &plan, NULL), GRADIN_OK);
     cr_expect_eq(plan.n_changeover, 1);
     cr_expect_eq(plan.staging[2].layout, 2);
     cr_expect_leq(count_planned(&plan), 2, "%d plans", count_planned(&plan));
