@@ -132,7 +132,7 @@ class Choose(unittest.TestCase):
 
     def check_changeover(self, made, layout, file):
         m = self.must(made, layout, "changeover")
-        ways = [json.loads(self.verb("changeover", *pair, "--json"))
+        ways = [json.loads(self.verb("changeover", *pair, "--nodes", "1000", "--json"))
                 for pair in ((file, "end_stage.yaml"), ("end_stage.yaml", file))]
         self.assertEqual(m["value"], max(way["total_s"] for way in ways))
         self.assertEqual((m["need"], m["margin"]), (8 * 3600, 8 * 3600 - m["value"]))

@@ -1,5 +1,5 @@
 """Shifts and breaks in what asks for many changeovers: a programme, a choice and the matrix take as long as
-`changeover --start` does, and a plan that fits only without its breaks does not fit.
+`changeover --start` does with as many steps of search, and a plan that fits only without its breaks does not fit.
 
 usage: test_hours.py GRADIN"""
 
@@ -28,7 +28,8 @@ class Hours(hall.HallTest):
         hall.change_people(self.folder, HOURS)
 
     def plan(self, one, two, start):
-        code, text, err = hall.run("changeover", f"{one}.yaml", f"{two}.yaml", "--start", start, "--json", cwd=self.folder)
+        code, text, err = hall.run("changeover", f"{one}.yaml", f"{two}.yaml", "--start", start, "--nodes", "1000", "--json",
+                                   cwd=self.folder)
         self.assertEqual(code, 0, err)
         return json.loads(text)
 

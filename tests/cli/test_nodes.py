@@ -1,8 +1,11 @@
 """The budget of a changeover's search: the same budget gives the same bytes, another one another plan that holds the
 same rules, and the search says on a terminal how far it has got.
 
+Studies that want many plans take a budget of their own.
+
 usage: test_nodes.py GRADIN"""
 
+import datetime
 import json
 import tempfile
 import unittest
@@ -53,6 +56,34 @@ class Nodes(hall.HallTest):
         code, text, err = hall.run("changeover", "--matrix", *PAIR, "round.yaml", "--json", *more, cwd=self.folder)
         self.assertEqual((code, err), (0, ""))
         return [cell["total_s"] for cell in json.loads(text)["pairs"]]
+
+    def total(self, n, *more):
+        code, text, err = hall.run("changeover", "flat_floor.yaml", "thrust.yaml", "--nodes", n, "--json", *more,
+                                   cwd=self.folder)
+        self.assertEqual((code, err), (0, ""))
+        return json.loads(text)["total_s"]
+
+    def test_studies_of_many_changeovers(self):
+        """They take 1,000 steps for each, or as many as are asked for: then their plans are those of `changeover`."""
+        verbs = (("changeover", "--matrix", "flat_floor.yaml", "thrust.yaml"),
+                 ("compare", "flat_floor.yaml", "thrust.yaml", "--samples", "16"))
+        found = {"1000": self.total("1000"), "30000": self.total("30000")}
+        self.assertNotEqual(found["1000"], found["30000"])
+        for more, n in (((), "1000"), (("--nodes", "30000"), "30000")):
+            for verb in verbs:
+                code, text, err = hall.run(*verb, "--json", *more, cwd=self.folder)
+                self.assertEqual((code, err), (0, ""))
+                made = json.loads(text)
+                self.assertEqual((made.get("changeovers") or made["pairs"])[0]["total_s"], found[n], (verb, n))
+            self.check_programme(more, n)
+
+    def check_programme(self, more, n):
+        """The first changeover of the demo's run."""
+        code, text, err = hall.run("programme", "march.yaml", "--json", *more, cwd=self.folder)
+        self.assertEqual((code, err), (0, ""))
+        made = json.loads(text)["shows"][0]["changeover"]
+        begin, end = (datetime.datetime.fromisoformat(made[key]) for key in ("from", "to"))
+        self.assertEqual((end - begin).total_seconds(), self.total(n, "--start", made["from"]) // 60 * 60)
 
     def test_refused(self):
         for value in ("0", "999", "1.5", "100000001", "many"):

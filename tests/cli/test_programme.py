@@ -76,7 +76,7 @@ class Programme(unittest.TestCase):
         return json.loads(out)
 
     def moves(self, start, end):
-        code, out, _ = hall.run("changeover", start, end, "--json", cwd=self.folder)
+        code, out, _ = hall.run("changeover", start, end, "--nodes", "1000", "--json", cwd=self.folder)
         self.assertEqual(code, 0)
         return json.loads(out)
 

@@ -240,6 +240,21 @@ class Demo(hall.HallTest):
         self.assertEqual((code, out), (2, ""), err)
         self.assertIn(text, hall.flat(err))
 
+    def test_a_door_that_is_left_open(self):
+        """The stop of each hour off shift names the doors that stand open then, and no other stop does."""
+        n = {True: 0, False: 0}
+        for start in ("2027-03-04T04:00", "2027-03-04T07:00", "2027-03-04T10:00", "2027-03-04T13:00"):
+            rows = plan_rows(self.folder, "round", "end_stage", "--start", start, "--nodes", "1000")
+            legs = [r for r in rows if r["name"] == "pavement doors"]
+            opened, shut = int(legs[0]["end_s"]), int(legs[1]["start_s"])
+            with open(os.path.join(self.folder, "plan", "changeover.json"), encoding="utf-8") as source:
+                stops = json.load(source)["stops"]
+            for stop in stops:
+                is_open = not stop["break"] and opened <= stop["from_s"] and stop["to_s"] <= shut
+                self.assertEqual("pavement doors left open" in stop["name"], is_open, (start, stop))
+                n[is_open] += not stop["break"]
+        self.assertTrue(n[True] and n[False], n)
+
     def test_what_cannot_stand(self):
         for text, old, new in (
                 ("stands on floors at 0.00 and at 0.90 m", "[[10.5, 25.5], [19.5", "[[7.5, 25.5], [19.5"),

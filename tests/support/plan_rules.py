@@ -113,6 +113,8 @@ class Plan:
             for t in m.trips:
                 if len(self.hours.stretches(t, t + self.trip_s())) != 1:
                     self.say("hours", m, f"the trip at {t} s is left half way")
+            if m.kind == "step" and self.is_parted(m):
+                self.say("hours", m, "a step is parted, and would fit between two stops")
             if not m.machines:
                 continue
             batch = math.ceil(int(m.row["duration_s"]) / math.ceil(len(m.machines) / self.together(m)))
@@ -120,6 +122,12 @@ class Plan:
             rest = sum(b - a for a, b in self.hours.stretches(m.start, m.end)[-1:]) % batch
             if room + rest < int(m.row["duration_s"]):
                 self.say("hours", m, "a machine is left half way")
+
+    def is_parted(self, m):
+        if len(self.hours.stretches(m.start, m.end)) == 1:
+            return False
+        longest = max(b - a for a, b in self.hours.stretches(0, 60 * len(self.hours.works)))
+        return int(m.row["duration_s"]) <= longest
 
     def hold_steps(self):
         """Each step that the venue states is there once, with its time and people, and in its place."""

@@ -5,7 +5,10 @@
  * spring or autumn is not in it. */
 #include "studies/changeover/changeover.h"
 
+#include <string.h>
+
 enum { DAY_S = 86400, MOST_STOPS = 4000 };
+static const double OPEN = 0.995;
 
 /* While the calendar is made. */
 typedef struct cursor {
@@ -111,6 +114,14 @@ static bool go_on(cursor *k) {
     return true;
 }
 
+static void find_longest(changeover *c) {
+    c->longest_s = 0;
+    for (int i = 0; i < c->n_stop; i++) {
+        int length_s = c->stop_work_s[i] - (i > 0 ? c->stop_work_s[i - 1] : 0);
+        if (length_s > c->longest_s) c->longest_s = length_s;
+    }
+}
+
 bool changeover_calendar(changeover *c, int64_t need_s) {
     cursor k = {.c = c, .w = &c->a->work, .now_s = c->out->start_s};
     c->n_stop = 0;
@@ -124,6 +135,7 @@ bool changeover_calendar(changeover *c, int64_t need_s) {
     while (k.work_s <= need_s)
         if (!go_on(&k)) return false;
     c->known_work_s = k.work_s;
+    find_longest(c);
     return true;
 }
 
@@ -169,8 +181,14 @@ static int stop_inside(const changeover *c, int from_s, int64_t until_s) {
     return i < c->n_stop && c->stop_work_s[i] < until_s ? i : -1;
 }
 
+int changeover_piece(const changeover *c, int move, int duration_s, int piece_s) {
+    if (c->move[move].kind != GRADIN_MOVE_STEP) return piece_s;
+    return duration_s <= c->longest_s ? duration_s : 0;
+}
+
 /* A machine goes from stop to stop of its own (pieces); between them it is not left alone. Work of
- * people can be left and taken up. */
+ * people can be left and taken up, but for steps: nobody signs for what was looked at a shift ago.
+ */
 int changeover_finish(const changeover *c, int *start_s, int duration_s, int piece_s) {
     int64_t end_s = *start_s;
     if (piece_s <= 0 || c->n_stop == 0) return *start_s + duration_s;
@@ -182,4 +200,39 @@ int changeover_finish(const changeover *c, int *start_s, int duration_s, int pie
         end_s += part_s;
     }
     return (int)end_s;
+}
+
+/* The moves of a machine of its own, the first and the second; -1. */
+static void find_legs(const changeover *c, const char *name, int leg[2]) {
+    leg[0] = leg[1] = -1;
+    for (int i = 0; i < c->n_move; i++) {
+        if (c->move[i].kind != GRADIN_MOVE_MACHINE || strcmp(c->move[i].name, name) != 0) continue;
+        leg[leg[0] >= 0] = i;
+    }
+    if (leg[1] < 0 || c->move[leg[0]].start_s <= c->move[leg[1]].start_s) return;
+    int first = leg[1];
+    leg[1] = leg[0];
+    leg[0] = first;
+}
+
+/* Open in neither layout, and opened in between for scenery. Nobody is there to watch it. */
+static bool is_left_open(const changeover *c, int machine, const gradin_stop *s) {
+    int leg[2];
+    if (c->a->machine[machine].kind != GRADIN_MACHINE_DOOR ||
+        c->a->machine[machine].setting.position >= OPEN ||
+        c->b->machine[machine].setting.position >= OPEN)
+        return false;
+    find_legs(c, c->a->machine[machine].name, leg);
+    return leg[1] >= 0 && c->move[leg[0]].end_s <= s->from_s && c->move[leg[1]].start_s >= s->to_s;
+}
+
+bool changeover_tell_open_doors(changeover *c) {
+    for (int i = 0; i < c->out->n_stop; i++)
+        for (int k = 0; k < c->a->n_machine && !c->stop[i].is_rest; k++) {
+            if (!is_left_open(c, k, &c->stop[i])) continue;
+            c->stop[i].name =
+                changeover_print(c, "%s, %s left open", c->stop[i].name, c->a->machine[k].name);
+            if (!c->stop[i].name) return changeover_no_memory(c);
+        }
+    return true;
 }

@@ -71,6 +71,7 @@ typedef struct changeover {
     int *stop_work_s;     /* [n_stop] worked until then */
     int n_stop;
     int64_t known_work_s; /* until when the stops are known */
+    int longest_s;        /* work between two of them at most */
     int now_s;            /* worked, when the rest is planned again; 0 before */
     int n_called;         /* people who do anything */
     gradin_changeover *out;
@@ -186,6 +187,9 @@ int changeover_worked_at(const changeover *c, int clock_s);
 /* When work that would start there ends; pieces are not broken by a stop, and a start that would
  * have only a stop before it is put behind. */
 int changeover_finish(const changeover *c, int *start_s, int duration_s, int piece_s);
+/* What of a move, so long, is not broken by a stop: a machine's piece of piece_s, a whole step
+ * where a stretch of work has room for it; 0: nothing. */
+int changeover_piece(const changeover *c, int move, int duration_s, int piece_s);
 
 /* A move, or a trip for it. */
 typedef struct stretch {
@@ -220,6 +224,8 @@ bool changeover_find_slack(changeover *c, const network *g);
 bool changeover_late(changeover *c, const network *g, network_run *r);
 /* replan.c: puts all that has not begun again. False after a diagnostic. */
 bool changeover_replan(changeover *c, const schedule_problem *problem, int from_move, int at_s);
+/* Once the times are those of the clock: names of stops say which doors are left open. */
+bool changeover_tell_open_doors(changeover *c);
 /* cost.c, once the times are those of the clock. */
 void changeover_cost(changeover *c);
 /* settle.c: from starts in working time to all that is told of a plan. */

@@ -212,7 +212,8 @@ int changeover_run(const changeover *c, const network *g, const double *factor, 
         } else {
             bool is_trip = s->trip >= 0;
             int seconds = scaled(is_trip ? c->trip_s : m->duration_s, factor, s->move);
-            int piece_s = is_trip ? seconds : scaled(c->detail[s->move].piece_s, factor, s->move);
+            int piece_s = scaled(c->detail[s->move].piece_s, factor, s->move);
+            piece_s = is_trip ? seconds : changeover_piece(c, s->move, seconds, piece_s);
             r->start_s[k] = earliest(c, g, factor, k, r);
             r->end_s[k] = changeover_finish(c, &r->start_s[k], seconds, piece_s);
         }

@@ -128,6 +128,7 @@ bool changeover_settle(changeover *c, const schedule_problem *p,
         return false;
     if (!find_rest(c, &g, &r, terms->is_drawn)) return false;
     to_clock(c);
+    if (!changeover_tell_open_doors(c)) return false;
     changeover_cost(c);
     c->out->n_called = c->n_called;
     c->out->keeps_gap = c->out->total_s <= c->out->gap_s - c->out->margin_s &&
@@ -147,6 +148,7 @@ bool changeover_lay_again(changeover *c, const gradin_changeover *plan) {
     if (c->n_stop > 0 && c->out->work_s > c->known_work_s) return changeover_no_stretch(c);
     if (!take_run_as(c, &g, &r)) return false;
     to_clock(c);
+    if (!changeover_tell_open_doors(c)) return false;
     changeover_cost(c);
     return true;
 }

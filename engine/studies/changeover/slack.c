@@ -37,8 +37,8 @@ static bool pull(const slack *f, int first, int second) {
 static bool is_as_long(const slack *f, int move, int from_s) {
     const changeover *c = f->c;
     const gradin_move *m = &c->move[move];
-    int start_s = from_s,
-        end_s = changeover_finish(c, &start_s, m->duration_s, c->detail[move].piece_s);
+    int piece_s = changeover_piece(c, move, m->duration_s, c->detail[move].piece_s);
+    int start_s = from_s, end_s = changeover_finish(c, &start_s, m->duration_s, piece_s);
     if (start_s != from_s || end_s - start_s > m->end_s - m->start_s) return false;
     for (int k = 0; k < m->n_trip; k++) {
         int trip_s = from_s + m->trip_start_s[k] - m->start_s, at_s = trip_s;

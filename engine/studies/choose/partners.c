@@ -2,7 +2,7 @@
  * ways. A plan can be worked as it stands; what is proven is that none is shorter than its bound.
  * Both are sums of stated rates with the venue's shifts and rests, without a fault or learning: the
  * stated margin is for those. */
-#include "studies/changeover/many.h"
+#include "studies/changeover/least.h"
 #include "studies/choose/choose.h"
 
 #include <stdio.h>

@@ -2,7 +2,7 @@
  * changeovers between each two. */
 #include "studies/compare/compare.h"
 #include "base/use.h"
-#include "studies/changeover/many.h"
+#include "studies/changeover/least.h"
 #include "studies/shared/complete.h"
 
 #include <stdio.h>

@@ -6,7 +6,6 @@
  * until all of them are planned. No true price is below its bound, so nothing beats that run; and
  * of runs of one price it is the one that all true prices would have led to, for each stage takes
  * the first of the best. */
-#include "studies/changeover/many.h"
 #include "studies/programme/programme.h"
 
 #include <math.h>

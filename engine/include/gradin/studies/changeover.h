@@ -69,7 +69,7 @@ typedef struct gradin_move {
 /* Hours in which nobody works. */
 typedef struct gradin_stop {
     int from_s, to_s; /* of the clock, from the start of the plan */
-    const char *name; /* of the rest, or "off shift" */
+    const char *name; /* of the rest, or "off shift" and which doors are left open then */
     bool is_rest, is_paid;
 } gradin_stop;
 

@@ -124,3 +124,18 @@ Test(clock, cost_by_day_night_and_overtime) {
     cr_expect_float_eq(out.cost.overtime_hours, 8.0, 1e-9);
     cr_expect_float_eq(out.cost.sum, 8.0 * (60.0 + 240.0 + 45.0), 1e-9);
 }
+
+/* A look of 40 minutes from 1:50 on waits for the end of a rest after 2 h of work; one of 3 h, which
+ * fits between no two rests, goes on behind it. */
+Test(clock, a_step_is_not_parted_where_it_fits) {
+    static const gradin_rest rest = {"rest", 15 * MINUTE, 0, 2 * HOUR, false};
+    gradin_move move[] = {{.kind = GRADIN_MOVE_STEP}, {.kind = GRADIN_MOVE_SET}};
+    machinery = (gradin_machinery){.work = {.rest = &rest, .n_rest = 1}};
+    c.move = move;
+    cr_assert(changeover_calendar(&c, 10 * HOUR));
+    cr_expect_eq(changeover_piece(&c, 0, 40 * MINUTE, 0), 40 * MINUTE);
+    cr_expect_eq(changeover_piece(&c, 0, 120 * MINUTE, 0), 120 * MINUTE);
+    cr_expect_eq(changeover_piece(&c, 0, 180 * MINUTE, 0), 0);
+    cr_expect_eq(changeover_piece(&c, 1, 40 * MINUTE, 0), 0);
+    cr_expect_eq(changeover_piece(&c, 1, 40 * MINUTE, 20 * MINUTE), 20 * MINUTE);
+}
