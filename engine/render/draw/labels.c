@@ -90,16 +90,19 @@ static bool is_free(const label_grid *grid, gradin_vec2 centre, double half_w, d
 /* The free centre nearest to `wanted` for a box of these half sizes inside `within`. */
 static bool find_off(label_grid *grid, gradin_box2 within, gradin_vec2 wanted, double half_w,
                      double half_h, unsigned char kept_off, gradin_vec2 *spot) {
-    double best = INFINITY;
-    for (double y = within.y_min_m + half_h; y <= within.y_max_m - half_h; y += cell)
+    double best_sq = INFINITY;
+    for (double y = within.y_min_m + half_h; y <= within.y_max_m - half_h; y += cell) {
+        double down_sq = (y - wanted.y) * (y - wanted.y);
+        if (down_sq >= best_sq) continue;
         for (double x = within.x_min_m + half_w; x <= within.x_max_m - half_w; x += cell) {
-            double distance = hypot(x - wanted.x, y - wanted.y);
-            if (distance >= best || !is_free(grid, (gradin_vec2){x, y}, half_w, half_h, kept_off))
+            double sq = (x - wanted.x) * (x - wanted.x) + down_sq;
+            if (sq >= best_sq || !is_free(grid, (gradin_vec2){x, y}, half_w, half_h, kept_off))
                 continue;
-            best = distance;
+            best_sq = sq;
             *spot = (gradin_vec2){x, y};
         }
-    return best < INFINITY;
+    }
+    return best_sq < INFINITY;
 }
 
 /* Off thin lines, unless that leads too far. */
