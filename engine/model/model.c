@@ -44,6 +44,7 @@ static void copy_head(builder *b) {
     m->c_line = b->p->c_line;
     m->pass = b->p->pass;
     m->room_method = b->p->room_method;
+    m->has_diffuse_anyway = b->p->has_diffuse_anyway;
     m->room_patch_m = b->p->room_patch_m;
     m->reverberation = b->p->reverberation;
     m->limits = limits_of(b->p);

@@ -39,7 +39,7 @@ class Hall:
     """An invented hall, and what gradin says of it."""
 
     def __init__(self, plan=None, panes=4, walls=True, roof="concrete_150", door=None, vent=False, shade=False,
-                 bands=None, away_m=-300, rows=4, seats=10, units="m", method=None, limit=45, brief=True):
+                 bands=None, away_m=-300, rows=4, seats=10, units="m", method=None, anyway=False, limit=45):
         self.o = dict(locals())
         self.plan = plan or SQUARE
         self.scale = FOOT if units == "ft" else 1.0
@@ -80,7 +80,7 @@ class Hall:
         if o["door"]:
             machines.append(f"doors: [{{name: door, open: {o['door']}}}]")
         self.put("layout.yaml", f"format: gradin-layout-1\nunits: {o['units']}\nvenue: venue.yaml\nname: Seats\nform: end_stage\n"
-                 + (f"room_method: {o['method']}\n" if o["method"] else f"room_patch: {n(4)}\n")
+                 + (f"room_method: {o['method']}\n{'room_diffuse_anyway: yes' + chr(10) if o['anyway'] else ''}" if o["method"] else f"room_patch: {n(4)}\n")
                  + "brief: brief.yaml\noverflight: pass.yaml\n"
                  + ("machines: {" + ", ".join(machines) + "}\n" if machines else "")
                  + f"focus:\n  - {{name: stage, polygon: [[{n(2)}, {n(6)}], [{n(7)}, {n(6)}], [{n(7)}, {n(8)}], [{n(2)}, {n(8)}]], z: {n(0.5)}}}\n"
@@ -150,7 +150,7 @@ class Rooms(unittest.TestCase):
 
     def test_each_is_read_and_says_what_it_owes(self):
         for how in ({}, {"roof": None}, {"walls": False}, {"roof": None, "walls": False}, {"panes": 0}, {"plan": ELL},
-                    {"plan": ELL, "method": "diffuse"}, {"bands": (100, 5000)}, {"away_m": -40000},
+                    {"plan": ELL, "method": "diffuse", "anyway": True}, {"bands": (100, 5000)}, {"away_m": -40000},
                     {"door": 1, "vent": True}, {"rows": 1, "seats": 1}, {"units": "ft"}, {"shade": True}):
             with self.subTest(how):
                 h = of(**how)
@@ -256,8 +256,16 @@ class Rooms(unittest.TestCase):
         self.assertAlmostEqual(low[10], all_low[10], delta=0.11)
 
     def test_an_ell_by_one_field(self):
-        """Round the corner one field for all is too loud, said so, and known less well; patches are not."""
-        patches, field = of(plan=ELL), of(plan=ELL, method="diffuse")
+        """Round the corner one field for all is too loud: refused, or, insisted on, said so and known less well."""
+        refused = Hall(plan=ELL, method="diffuse")
+        for words in (("assess", "layout.yaml"), ("overflight", "layout.yaml", "--traffic", "season.yaml")):
+            code, _, err = hall.run(*words, "--out", "o", "--no-maps", cwd=refused.folder.name)
+            self.assertEqual(code, 2)
+            self.assertIn("round the corner at [9.0, 9.0] m", err)
+            self.assertIn("room_diffuse_anyway: yes", err)
+        self.assertEqual(refused.run("check", "layout.yaml")[0], 0)
+        self.assertEqual(of(method="diffuse").noise["room_note"], "")
+        patches, field = of(plan=ELL), of(plan=ELL, method="diffuse", anyway=True)
         self.assertEqual(patches.noise["room_note"], "")
         self.assertIn("turns inwards", field.noise["room_note"])
         self.assertGreater(field.noise["uncertainty"]["room_db"], 1.9 * patches.noise["uncertainty"]["room_db"])

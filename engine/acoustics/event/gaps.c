@@ -111,6 +111,7 @@ static gradin_status make_trial(gradin_arena *arena, const gradin_model *m, int 
     t->model.buildup = t->buildup;
     t->model.n_buildup++;
     t->model.room_method = GRADIN_ROOM_DIFFUSE;
+    t->model.has_diffuse_anyway = true; /* only the difference is given */
     t->model.site = NULL; /* a measurement holds the part already: what the prediction gains */
     return GRADIN_OK;
 }

@@ -131,7 +131,8 @@ gradin_status gradin_room_prepare_kept(gradin_arena *arena, const gradin_model *
     gradin_glass *glass = NULL;
     double beyond_db = 0.0;
     keep_incidences(kept, room);
-    status = add_glass(arena, kept, room, &glass, error);
+    if (model->room_method == GRADIN_ROOM_DIFFUSE) status = gradin_diffuse_refuse(model, error);
+    if (status == GRADIN_OK) status = add_glass(arena, kept, room, &glass, error);
     if (status == GRADIN_OK) status = let_in_by(arena, room, error);
     if (status == GRADIN_OK) status = add_transfer(arena, cache_folder, kept, room, error);
     if (status == GRADIN_OK && model->room_method == GRADIN_ROOM_DIFFUSE)

@@ -9,4 +9,10 @@
 gradin_status gradin_diffuse_note(const gradin_model *model, char note[GRADIN_TEXT_CHARS],
                                   double *beyond_db, gradin_error *error);
 
+/* wings.c: by how much one field is off in the part of the plan that is parted most, and the corner
+ * that it lies behind; scratch_m[footprint.n_corner + 2]. */
+double gradin_wing_off_db(const gradin_model *model, gradin_vec2 *corner_m, gradin_vec2 *scratch_m);
+/* GRADIN_BAD_INPUT when one field must not be taken for this room and nobody insists. */
+gradin_status gradin_diffuse_refuse(const gradin_model *model, gradin_error *error);
+
 #endif

@@ -64,6 +64,7 @@ static void fill_head(const stated_layout *s, gradin_layout *p) {
     p->form = (gradin_form)s->form;
     p->axis_deg = s->axis_deg;
     p->room_method = (gradin_room_method)s->room_method;
+    p->has_diffuse_anyway = s->has_diffuse_anyway;
     p->room_patch_m = s->room_patch_m;
     p->reverberation = s->reverberation;
     p->aisle = s->aisle;

@@ -175,6 +175,7 @@ typedef struct stated_layout {
     const node *at;
     const char *name, *venue, *brief_file, *overflight;
     int form, room_method;
+    bool has_diffuse_anyway;
     double axis_deg, room_patch_m;
     stated_settings machines;
     stated_block *block;

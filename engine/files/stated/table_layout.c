@@ -175,6 +175,8 @@ static const schema_key layout_keys[] = {
             "the sizes of the person on every seat"),
     KEY_CHOICE(stated_layout, room_method, "room_method", methods,
                "how the room's sound is worked out", PRESET(GRADIN_ROOM_RADIOSITY)),
+    KEY_FLAG(stated_layout, has_diffuse_anyway, "room_diffuse_anyway",
+             "`room_method: diffuse` is meant, though the plan has parts round a corner"),
     KEY_LENGTH(stated_layout, room_patch_m, "room_patch", "longest side of a patch for radiosity",
                LIMITS(0.3, 10), PRESET(2.8)),
     KEY_MAP_PTR(stated_layout, reverberation, gradin_reverberation, "reverberation",

@@ -50,6 +50,7 @@ static void state_layout(complaints *c, const gradin_venue *v, const gradin_layo
                          .overflight = files->overflight,
                          .form = (int)p->form,
                          .room_method = (int)p->room_method,
+                         .has_diffuse_anyway = p->has_diffuse_anyway,
                          .axis_deg = p->axis_deg,
                          .room_patch_m = p->room_patch_m,
                          .machines = state_settings(c, v, p),

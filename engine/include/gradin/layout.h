@@ -305,6 +305,7 @@ typedef struct gradin_layout {
     const gradin_c_line *c_line; /* NULL: the edge of the lowest floor area */
 
     gradin_room_method room_method;
+    bool has_diffuse_anyway;                   /* one field is asked for in a plan of any shape */
     double room_patch_m;                       /* longest side of a patch, radiosity */
     const gradin_reverberation *reverberation; /* measured in this layout; NULL: not */
     gradin_audience audience;

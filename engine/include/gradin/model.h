@@ -212,6 +212,7 @@ typedef struct gradin_model {
     bool has_finite_panes;             /* R of each pane by its own width and height */
     const gradin_site *site;           /* measured there; NULL: nothing */
     gradin_room_method room_method;
+    bool has_diffuse_anyway;                   /* one field is asked for in a plan of any shape */
     double room_patch_m;                       /* longest side of a patch, radiosity */
     const gradin_reverberation *reverberation; /* measured in this layout; NULL: not */
     const gradin_pass *pass;                   /* NULL when the layout names none */

@@ -55,6 +55,7 @@ static const dependency table[] = {
     {GRADIN_VARIED_LAYOUT, "machines.shades", HEARD | S(ROOM) | S(CHANGEOVER)},
     {GRADIN_VARIED_LAYOUT, "overflight", HEARD},
     {GRADIN_VARIED_LAYOUT, "room_method", HEARD | S(ROOM)},
+    {GRADIN_VARIED_LAYOUT, "room_diffuse_anyway", HEARD | S(ROOM)},
     {GRADIN_VARIED_LAYOUT, "room_patch", HEARD | S(ROOM)},
     {GRADIN_VARIED_LAYOUT, "brief", HEARD | S(SIGHT)}, /* not the rays */
     /* What counts, what flies. */
