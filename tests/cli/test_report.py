@@ -7,7 +7,6 @@ order), both from memory. The browser is Chromium by Selenium, where both are in
 import base64
 import csv
 import html
-import html.parser
 import json
 import os
 import re
@@ -17,6 +16,7 @@ import subprocess
 import unittest
 
 import hall
+from html_page import Page
 
 try:
     from selenium import webdriver
@@ -27,7 +27,6 @@ try:
 except ImportError:
     webdriver = None
 
-VOID = {"meta", "link", "input", "br", "img"}
 CLASSES = ["clear", "good", "fair", "poor"]
 VERDICTS = ["within", "too near to tell", "over"]
 SHOW = """format: gradin-show-1
@@ -39,31 +38,6 @@ wishes:
   - {for: clear_share, weight: 1, nothing_at: 0.1, full_at: 0.9}
 """
 QUICK = ["--samples", "64", "--no-changeovers"]
-
-
-class Page(html.parser.HTMLParser):
-    """The tree as flat lists; refuses what does not nest."""
-
-    def __init__(self, text):
-        super().__init__()
-        self.open, self.ids, self.elements, self.wrong = [], [], [], []
-        self.feed(text)
-        self.close()
-
-    def handle_starttag(self, tag, attrs):
-        found = dict(attrs)
-        self.elements.append((tag, found))
-        if "id" in found:
-            self.ids.append(found["id"])
-        if tag not in VOID:
-            self.open.append(tag)
-
-    def handle_startendtag(self, tag, attrs):
-        self.elements.append((tag, dict(attrs)))
-
-    def handle_endtag(self, tag):
-        if not self.open or self.open.pop() != tag:
-            self.wrong.append((tag, self.getpos()))
 
 
 def data_of(text):

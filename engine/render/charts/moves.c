@@ -275,8 +275,7 @@ static void draw_title(chart *t) {
     style = (text_style){.size = 19.0, .ink = COLOUR_QUIET};
     canvas_text_within(t->page, style, CHART_MARGIN, 144.0, width, 14.0,
                        "One row per machine or gang; numbers are those of the move list, letters "
-                       "the gangs that do "
-                       "a move; short moves stand there by their time.");
+                       "the gangs that do a move; short moves stand there by their time.");
 }
 
 enum { KEY_CRITICAL = -1, KEY_NEAR = -2, KEY_FLOAT = -3, KEY_STOP = -4 };
@@ -294,10 +293,9 @@ static void draw_key_mark(chart *t, double x, double y, int kind) {
         fill_kind(t->page, (gradin_move_kind)kind);
     else
         canvas_fill_keep(t->page, kind == KEY_STOP ? COLOUR_STOP : COLOUR_WHITE);
-    canvas_stroke(t->page, kind >= 0 || kind == KEY_STOP ? COLOUR_WHITE : (colour){0, 0, 0},
-                  kind == KEY_CRITICAL ? 5.0
-                  : kind == KEY_NEAR   ? 1.6
-                                       : 1.2);
+    double line = kind == KEY_CRITICAL ? 5.0 : kind == KEY_NEAR ? 1.6 : 1.2;
+    bool is_filled = kind >= 0 || kind == KEY_STOP;
+    canvas_stroke(t->page, is_filled ? COLOUR_WHITE : (colour){0, 0, 0}, line);
 }
 
 static double draw_key_item(chart *t, double x, double y, const char *text, int kind) {
@@ -328,8 +326,7 @@ static void draw_key(chart *t) {
 static const char caution[] =
     "A plan of times and orders; it controls nothing. Nobody under or on moving machinery. Trained "
     "operators follow the maker's procedure. Loads, rigging and guards of open edges: the local "
-    "code "
-    "and a licensed professional decide.";
+    "code and a licensed professional decide.";
 
 static void draw_foot(chart *t) {
     char text[TEXT_CHARS];

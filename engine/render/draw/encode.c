@@ -90,7 +90,7 @@ static void write_head(png_structp png, png_infop info, const canvas *page,
                  PNG_COMPRESSION_TYPE_DEFAULT, PNG_FILTER_TYPE_DEFAULT);
     if (colours->n > 0) write_palette(png, info, colours);
     png_set_pHYs(png, info, per_metre, per_metre, PNG_RESOLUTION_METER);
-    png_set_compression_level(png, 2); /* 6 takes over twice as long for a sixth less */
+    png_set_compression_level(png, 2);     /* 6 takes over twice as long for a sixth less */
     png_set_compression_mem_level(png, 6); /* as small as with 8, and less to tidy up */
     png_set_filter(png, PNG_FILTER_TYPE_BASE, PNG_FILTER_NONE);
 }

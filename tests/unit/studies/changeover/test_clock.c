@@ -125,8 +125,8 @@ Test(clock, cost_by_day_night_and_overtime) {
     cr_expect_float_eq(out.cost.sum, 8.0 * (60.0 + 240.0 + 45.0), 1e-9);
 }
 
-/* A look of 40 minutes from 1:50 on waits for the end of a rest after 2 h of work; one of 3 h, which
- * fits between no two rests, goes on behind it. */
+/* A look of 40 minutes from 1:50 on waits for the end of a rest after 2 h of work; one of 3 h,
+ * which fits between no two rests, goes on behind it. */
 Test(clock, a_step_is_not_parted_where_it_fits) {
     static const gradin_rest rest = {"rest", 15 * MINUTE, 0, 2 * HOUR, false};
     gradin_move move[] = {{.kind = GRADIN_MOVE_STEP}, {.kind = GRADIN_MOVE_SET}};
