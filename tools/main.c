@@ -43,6 +43,7 @@ static void stop(int number) {
 int main(int n_argument, char **argument) {
     guard_memory();
     start_well(argument);
+    guard_threads();
     static const int stops[] = {SIGINT, SIGTERM, SIGHUP};
     for (size_t i = 0; i < sizeof stops / sizeof *stops; i++)
         if (signal(stops[i], stop) == SIG_IGN) signal(stops[i], SIG_IGN); /* as under nohup */

@@ -28,7 +28,8 @@
 #define HEAP_IS_GUARDED 1
 #endif
 
-static atomic_bool is_armed;
+static atomic_bool is_armed, are_threads_armed;
+static _Thread_local bool is_first_thread;
 
 /* A library ends the process: that of the threads does, with 1, when it can start none. */
 static void end_early(void) {
@@ -38,8 +39,13 @@ static void end_early(void) {
 }
 
 void guard_memory(void) {
+    is_first_thread = true;
     atomic_store(&is_armed, true);
     atexit(end_early);
+}
+
+void guard_threads(void) {
+    atomic_store(&are_threads_armed, true);
 }
 
 int leave_memory(int result) {
@@ -56,6 +62,7 @@ void *__libc_memalign(size_t alignment, size_t size);
 
 static void run_out(void) {
     static const char text[] = "gradin: out of memory\n";
+    if (!is_first_thread && !atomic_load(&are_threads_armed)) return;
     if (!atomic_exchange(&is_armed, false)) return;
     progress_abandon();
     (void)!write(STDERR_FILENO, text, sizeof text - 1);

@@ -68,6 +68,27 @@ static void lay_on_surface(builder *b, gradin_focus *focus) {
             focus->z_m, gradin_floor_region_z_m(&b->v->floor[region], focus->polygon.corner_m[i]));
 }
 
+static const double least_raised_m = 0.05;
+
+/* Solids on which somebody may stand, those no higher than the focus. */
+static double highest_below_m(const gradin_solid *solid, int n, gradin_vec2 at_m, double most_m) {
+    double top_m = -INFINITY;
+    for (int i = 0; i < n; i++)
+        if (solid[i].top_m <= most_m && gradin_polygon_contains(solid[i].polygon, at_m))
+            top_m = fmax(top_m, solid[i].top_m);
+    return top_m;
+}
+
+static double over_floor_m(const builder *b, const gradin_focus *f) {
+    const double slack_m = 0.001;
+    gradin_vec2 middle_m = gradin_polygon_centroid_m(f->polygon);
+    double z_m = gradin_focus_z_m(f, middle_m), most_m = z_m + slack_m;
+    double below_m = gradin_surface_m(b->v, b->p, middle_m, NULL);
+    below_m = fmax(below_m, highest_below_m(b->v->solid, b->v->n_solid, middle_m, most_m));
+    below_m = fmax(below_m, highest_below_m(b->p->solid, b->p->n_solid, middle_m, most_m));
+    return z_m - below_m;
+}
+
 static bool build_focus(builder *b) {
     gradin_focus *focus = alloc(b->c, b->p->n_focus, sizeof *focus);
     if (!focus) return false;
@@ -75,6 +96,9 @@ static bool build_focus(builder *b) {
         focus[i] = b->p->focus[i];
         if (focus[i].kind == GRADIN_FOCUS_FLOOR && isnan(focus[i].z_m))
             lay_on_surface(b, &focus[i]);
+        if (focus[i].kind != GRADIN_FOCUS_FLOOR) continue;
+        focus[i].over_floor_m = over_floor_m(b, &focus[i]);
+        focus[i].is_raised = focus[i].over_floor_m > least_raised_m;
     }
     b->model->focus = focus;
     b->model->n_focus = b->p->n_focus;

@@ -57,6 +57,29 @@ class Kinds(unittest.TestCase):
         least = min(float(seat["visible_screen_pct"]) for seat in seats)
         self.assertAlmostEqual(areas[1]["visible_pct"]["least"], least, delta=0.06)
 
+    def over_floor(self):
+        with open(os.path.join(self.folder, "out", "summary.json"), encoding="utf-8") as source:
+            return json.load(source)["sight"]["focus_over_floor_m"]
+
+    def test_feet_that_nobody_is_asked_to_see_are_said_to_be_so(self):
+        raised = STAGE.replace("]]}", "]], z: 3}")
+        says = "stage lies 3.00 ft over the floor"
+        _, on, _ = self.assess(STAGE, "--no-maps")
+        self.assertEqual((self.over_floor(), says in on), ([0], False))
+        os.rename(os.path.join(self.folder, "kinds.yaml"), os.path.join(self.folder, "level.yaml"))
+        _, over, _ = self.assess(raised + FACE, "--no-maps")
+        self.assertEqual((self.over_floor(), "Focus: " + says in over), ([0.914, None], True))
+        self.assess(raised, "--no-maps")
+        code, told, err = hall.run("compare", "level.yaml", "kinds.yaml", "--samples", "64", cwd=self.folder)
+        self.assertIn(code, (0, 1), err)
+        self.assertIn("stage lies on the floor in", " ".join(told.split()))
+        self.assertIn("3.00 ft over the floor in", " ".join(told.split()))
+        deck = "solids:\n  - {name: deck, kind: set, bottom: 0, top: 3, polygon: [[9, 29], [31, 29], [31, 37], [9, 37]]}\n"
+        self.assertNotIn("solids:", self.text)
+        self.text += deck
+        _, stands, _ = self.assess(raised, "--no-maps")
+        self.assertEqual((self.over_floor(), says in stands), ([0], False))
+
     def test_order_and_weight_move_neither_c_nor_distance(self):
         alone, _, _ = self.assess(STAGE, "--no-maps")
         self.assertNotIn("visible_stage_pct", alone[0])

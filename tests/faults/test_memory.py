@@ -128,9 +128,10 @@ class Limited(runs.OnSmallHall):
         return done.returncode, done.stdout, done.stderr, time.monotonic() - start
 
     def test_version(self):
-        code, out, err, _ = self.run_within(200000, "version")
-        self.assertEqual((code, err), (0, ""))
-        self.assertTrue(out.startswith("gradin "))
+        for _ in range(5): # threads of the linear algebra, which find no memory, race with the start
+            code, out, err, _ = self.run_within(200000, "version")
+            self.assertEqual((code, err), (0, ""))
+            self.assertTrue(out.startswith("gradin "))
 
     def test_too_little_for_threads_or_linear_algebra(self):
         for kilobytes in (200000, 300000, 500000):

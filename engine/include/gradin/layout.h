@@ -168,7 +168,9 @@ typedef struct gradin_focus {
     gradin_polygon polygon; /* floor */
     double z_m; /* height above the plan origin: of a floor at its lowest corner (NAN: on the
                    surface below it), of a point */
-    double slope, uphill_deg;  /* floor: its rise per metre towards that bearing */
+    double slope, uphill_deg; /* floor: its rise per metre towards that bearing */
+    double over_floor_m;      /* floor: its middle above all that is stated below it; the model's */
+    bool is_raised; /* floor: so far that what stands lower is not asked for; the model's */
     const gradin_vec2 *line_m; /* [n_line] upright */
     int n_line;
     double bottom_m, top_m; /* upright */

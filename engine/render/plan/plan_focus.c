@@ -73,7 +73,10 @@ static void heights_text(const plan *p, const gradin_focus *focus, char *text, s
     else if (focus->slope > 0.0)
         snprintf(text, size, "%.60s, from %s %s, slope %.0f %%", focus->name, low, unit,
                  100.0 * focus->slope);
-    else
+    else if (focus->is_raised) {
+        plan_height_text(p->model, focus->over_floor_m, high);
+        snprintf(text, size, "%.60s, %s %s over the floor", focus->name, high, unit);
+    } else
         snprintf(text, size, "%.60s, at %s %s", focus->name, low, unit);
 }
 

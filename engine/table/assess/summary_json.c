@@ -63,12 +63,22 @@ static void put_areas(table_json *json, json_t *sight, const gradin_assessment *
     }
 }
 
+/* A floor's height above what is stated below it; null for what is no floor. */
+static void put_over_floor(table_json *json, json_t *sight, const gradin_model *m) {
+    json_t *array = table_json_array(json, sight, "focus_over_floor_m");
+    for (int k = 0; k < m->n_focus; k++)
+        table_json_append_number(json, array, TABLE_METRE,
+                                 m->focus[k].kind == GRADIN_FOCUS_FLOOR ? m->focus[k].over_floor_m
+                                                                        : NAN);
+}
+
 static void put_sight(table_json *json, const gradin_assessment *a) {
     json_t *object = table_json_object(json, json->root, "sight");
     table_json_integer(json, object, "samples", a->sight.n_sample);
     table_json_spread(json, object, "visible_pct", TABLE_PERCENT, &a->visible, 100.0);
     table_json_spread(json, object, "c_value_mm", TABLE_MILLIMETRE, &a->c_value_m, 1000.0);
     table_json_spread(json, object, "distance_m", TABLE_METRE, &a->distance_m, 1.0);
+    put_over_floor(json, object, a->model);
     put_areas(json, object, a);
 }
 

@@ -116,6 +116,19 @@ static void put_left_out(table_text *out, const gradin_assessment *a) {
     if (strcmp(between, ", ") == 0) table_put(out, "\n");
 }
 
+/* Feet that nobody is asked to see are said to be so. */
+static void put_raised(table_text *out, const gradin_model *m) {
+    for (int k = 0; k < m->n_focus; k++) {
+        if (!m->focus[k].is_raised) continue;
+        table_put(out, "Focus: ");
+        table_put_fitted(out, m->focus[k].name, 24, false);
+        table_put(out, " lies ");
+        table_put_length(out, m->focus[k].over_floor_m, length_unit_of(m->units));
+        table_put(out, " over the floor that is stated there; what stands lower is not asked "
+                       "for\n");
+    }
+}
+
 void table_summary_limits_text(table_text *out, const gradin_assessment *a) {
     const char *brief = a->model->limits.brief;
     table_put(out, "Limits of clear/good/fair, ");
@@ -125,6 +138,7 @@ void table_summary_limits_text(table_text *out, const gradin_assessment *a) {
     put_rows(out, a, false);
     table_put(out, "\n");
     put_left_out(out, a);
+    put_raised(out, a->model);
 }
 
 void table_summary_c_text(table_text *out, const gradin_assessment *a) {

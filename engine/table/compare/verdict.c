@@ -225,9 +225,37 @@ static void put_focus(table_text *out, const sides *s) {
                        "what both name is compared.");
 }
 
+static void put_over(table_text *out, const gradin_model *m, const gradin_focus *f) {
+    if (!f->is_raised) {
+        table_put(out, "on the floor");
+        return;
+    }
+    table_put_length(out, f->over_floor_m, length_unit_of(m->units));
+    table_put(out, " over the floor");
+}
+
+/* Where one is asked to see a floor and the other what is above it. */
+static void put_raised(table_text *out, const sides *s) {
+    const gradin_model *m[2] = {s->layout[0]->assessment->model, s->layout[1]->assessment->model};
+    const double least_m = 0.05;
+    for (int i = 0; i < m[0]->n_focus; i++)
+        for (int k = 0; k < m[1]->n_focus; k++) {
+            const gradin_focus *a = &m[0]->focus[i], *b = &m[1]->focus[k];
+            if (a->kind != GRADIN_FOCUS_FLOOR || b->kind != a->kind ||
+                strcmp(a->name, b->name) != 0 || fabs(a->over_floor_m - b->over_floor_m) < least_m)
+                continue;
+            table_print(out, " The focus area %s lies ", a->name);
+            put_over(out, m[0], a);
+            table_print(out, " in %s, ", s->name[0]);
+            put_over(out, m[1], b);
+            table_print(out, " in %s: shares seen are not of the same.", s->name[1]);
+        }
+}
+
 static void put_caveats(table_text *out, const sides *s) {
     int n = 0;
     put_focus(out, s);
+    put_raised(out, s);
     for (int k = GRADIN_REASON_VISIBLE; k < (int)GRADIN_N_REASON; k++) {
         if (!s->pair->is_limit_other[k]) continue;
         table_print(out, "%s%s", n++ > 0 ? ", " : " The two are rated by different limits of ",
