@@ -89,6 +89,17 @@ static double over_floor_m(const builder *b, const gradin_focus *f) {
     return z_m - below_m;
 }
 
+/* Faces over a floor that is an area itself leave nothing out. */
+static bool is_raised(const gradin_focus *focus, int n, const gradin_focus *f) {
+    if (f->kind != GRADIN_FOCUS_FLOOR || !(f->over_floor_m > least_raised_m)) return false;
+    gradin_vec2 middle_m = gradin_polygon_centroid_m(f->polygon);
+    for (int i = 0; i < n; i++)
+        if (focus[i].kind == GRADIN_FOCUS_FLOOR && focus[i].over_floor_m <= least_raised_m &&
+            gradin_polygon_contains(focus[i].polygon, middle_m))
+            return false;
+    return true;
+}
+
 static bool build_focus(builder *b) {
     gradin_focus *focus = alloc(b->c, b->p->n_focus, sizeof *focus);
     if (!focus) return false;
@@ -98,8 +109,9 @@ static bool build_focus(builder *b) {
             lay_on_surface(b, &focus[i]);
         if (focus[i].kind != GRADIN_FOCUS_FLOOR) continue;
         focus[i].over_floor_m = over_floor_m(b, &focus[i]);
-        focus[i].is_raised = focus[i].over_floor_m > least_raised_m;
     }
+    for (int i = 0; i < b->p->n_focus; i++)
+        focus[i].is_raised = is_raised(focus, b->p->n_focus, &focus[i]);
     b->model->focus = focus;
     b->model->n_focus = b->p->n_focus;
     return true;

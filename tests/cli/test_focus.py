@@ -63,12 +63,14 @@ class Kinds(unittest.TestCase):
 
     def test_feet_that_nobody_is_asked_to_see_are_said_to_be_so(self):
         raised = STAGE.replace("]]}", "]], z: 3}")
-        says = "stage lies 3.00 ft over the floor"
+        says = "what lies under stage (3.00 ft over the floor)"
         _, on, _ = self.assess(STAGE, "--no-maps")
-        self.assertEqual((self.over_floor(), says in on), ([0], False))
+        self.assertEqual((self.over_floor(), says in hall.flat(on)), ([0], False))
         os.rename(os.path.join(self.folder, "kinds.yaml"), os.path.join(self.folder, "level.yaml"))
         _, over, _ = self.assess(raised + FACE, "--no-maps")
-        self.assertEqual((self.over_floor(), "Focus: " + says in over), ([0.914, None], True))
+        self.assertEqual((self.over_floor(), says in hall.flat(over)), ([0.914, None], True))
+        _, both, _ = self.assess(STAGE + raised.replace("stage", "faces"), "--no-maps")
+        self.assertEqual((self.over_floor(), "what lies under" in hall.flat(both)), ([0, 0.914], False))
         self.assess(raised, "--no-maps")
         code, told, err = hall.run("compare", "level.yaml", "kinds.yaml", "--samples", "64", cwd=self.folder)
         self.assertIn(code, (0, 1), err)
@@ -78,7 +80,7 @@ class Kinds(unittest.TestCase):
         self.assertNotIn("solids:", self.text)
         self.text += deck
         _, stands, _ = self.assess(raised, "--no-maps")
-        self.assertEqual((self.over_floor(), says in stands), ([0], False))
+        self.assertEqual((self.over_floor(), says in hall.flat(stands)), ([0], False))
 
     def test_order_and_weight_move_neither_c_nor_distance(self):
         alone, _, _ = self.assess(STAGE, "--no-maps")

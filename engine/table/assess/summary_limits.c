@@ -105,6 +105,20 @@ static void put_rows(table_text *out, const gradin_assessment *a, bool of_c) {
     }
 }
 
+/* Feet that nobody is asked to see are said to be so. */
+static const char *put_raised(table_text *out, const gradin_model *m, const char *between) {
+    for (int k = 0; k < m->n_focus; k++) {
+        if (!m->focus[k].is_raised) continue;
+        table_print(out, "%swhat lies under ", between);
+        table_put_fitted(out, m->focus[k].name, 24, false);
+        table_put(out, " (");
+        table_put_length(out, m->focus[k].over_floor_m, length_unit_of(m->units));
+        table_put(out, " over the floor)");
+        between = ", ";
+    }
+    return between;
+}
+
 static void put_left_out(table_text *out, const gradin_assessment *a) {
     const char *between = "Not in the rating: ";
     for (int i = GRADIN_REASON_NONE + 1; i < GRADIN_N_REASON; i++) {
@@ -113,20 +127,8 @@ static void put_left_out(table_text *out, const gradin_assessment *a) {
         table_print(out, "%s%s", between, why);
         between = ", ";
     }
+    between = put_raised(out, a->model, between);
     if (strcmp(between, ", ") == 0) table_put(out, "\n");
-}
-
-/* Feet that nobody is asked to see are said to be so. */
-static void put_raised(table_text *out, const gradin_model *m) {
-    for (int k = 0; k < m->n_focus; k++) {
-        if (!m->focus[k].is_raised) continue;
-        table_put(out, "Focus: ");
-        table_put_fitted(out, m->focus[k].name, 24, false);
-        table_put(out, " lies ");
-        table_put_length(out, m->focus[k].over_floor_m, length_unit_of(m->units));
-        table_put(out, " over the floor that is stated there; what stands lower is not asked "
-                       "for\n");
-    }
 }
 
 void table_summary_limits_text(table_text *out, const gradin_assessment *a) {
@@ -138,7 +140,6 @@ void table_summary_limits_text(table_text *out, const gradin_assessment *a) {
     put_rows(out, a, false);
     table_put(out, "\n");
     put_left_out(out, a);
-    put_raised(out, a->model);
 }
 
 void table_summary_c_text(table_text *out, const gradin_assessment *a) {
