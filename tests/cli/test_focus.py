@@ -61,6 +61,13 @@ class Kinds(unittest.TestCase):
         with open(os.path.join(self.folder, "out", "summary.json"), encoding="utf-8") as source:
             return json.load(source)["sight"]["focus_over_floor_m"]
 
+    def compare(self, first, second):
+        for name, areas in (("one.yaml", first), ("two.yaml", second)):
+            small.write(self.folder, name, self.text.replace(STAGE, areas))
+        code, told, err = hall.run("compare", "one.yaml", "two.yaml", "--samples", "64", "--no-changeovers", cwd=self.folder)
+        self.assertIn(code, (0, 1), err)
+        return hall.flat(told)
+
     def test_feet_that_nobody_is_asked_to_see_are_said_to_be_so(self):
         raised = STAGE.replace("]]}", "]], z: 3}")
         says = "what lies under stage (3.00 ft over the floor)"
@@ -71,6 +78,10 @@ class Kinds(unittest.TestCase):
         self.assertEqual((self.over_floor(), says in hall.flat(over)), ([0.914, None], True))
         _, both, _ = self.assess(STAGE + raised.replace("stage", "faces"), "--no-maps")
         self.assertEqual((self.over_floor(), "what lies under" in hall.flat(both)), ([0, 0.914], False))
+        both = self.compare(STAGE + raised.replace("stage", "faces"), STAGE + raised.replace("stage", "faces").replace("z: 3", "z: 5"))
+        self.assertIn("faces lies 3.00 ft over the floor in", both)
+        self.assertIn("5.00 ft over the floor in", both)
+        self.assertNotIn("on the floor in", both)
         self.assess(raised, "--no-maps")
         code, told, err = hall.run("compare", "level.yaml", "kinds.yaml", "--samples", "64", cwd=self.folder)
         self.assertIn(code, (0, 1), err)

@@ -91,8 +91,7 @@ const verb_form programme_verb = {
         "Takes the layout of every show so that the fewest needs stay unmet, then the least time "
         "is missing, then the changeovers cost least; no other choice of layouts is better. Each "
         "changeover is as long as `gradin changeover --matrix` plans it, and is worked where the "
-        "least of "
-        "it falls into the night. A margin of each gap stays free.\n\n"
+        "least of it falls into the night. A margin of each gap stays free.\n\n"
         "Nobody stands under or on moving machinery. Trained operators follow the maker's "
         "procedure. Hours of work are for law and agreement.",
     .limit = "a show lacks seats or places for wheelchairs, or a changeover does not fit",

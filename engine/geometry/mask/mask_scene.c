@@ -80,12 +80,16 @@ static bool add_pieces(gradin_arena *arena, const gradin_occluder *o, int k, sol
     return n >= 0;
 }
 
+static bool is_left(const gradin_occluder *o, bool has_soup) {
+    return !has_soup || !soup_takes(o);
+}
+
 static bool gather_solids(gradin_arena *arena, const gradin_scene *scene, bool has_soup,
                           solids *all) {
     size_t n = 0;
     for (int k = 0; k < scene->n_occluder; k++) {
         const gradin_occluder *o = &scene->occluder[k];
-        if (!has_soup || !soup_takes(o))
+        if (is_left(o, has_soup))
             n += is_cut(&o->shape) ? (size_t)o->shape.as.prism.polygon.n_corner : 1;
     }
     all->occluder = gradin_arena_alloc(arena, n, sizeof *all->occluder);
@@ -93,7 +97,7 @@ static bool gather_solids(gradin_arena *arena, const gradin_scene *scene, bool h
     bool good = all->occluder && all->list;
     for (int k = 0; good && k < scene->n_occluder; k++) {
         const gradin_occluder *o = &scene->occluder[k];
-        if (has_soup && soup_takes(o)) continue;
+        if (!is_left(o, has_soup)) continue;
         if (is_cut(&o->shape))
             good = add_pieces(arena, o, k, all);
         else

@@ -225,8 +225,10 @@ static void put_focus(table_text *out, const sides *s) {
                        "what both name is compared.");
 }
 
+static const double least_over_m = 0.05; /* less is on the floor, or as high */
+
 static void put_over(table_text *out, const gradin_model *m, const gradin_focus *f) {
-    if (!f->is_raised) {
+    if (f->over_floor_m < least_over_m) {
         table_put(out, "on the floor");
         return;
     }
@@ -237,12 +239,12 @@ static void put_over(table_text *out, const gradin_model *m, const gradin_focus 
 /* Where one is asked to see a floor and the other what is above it. */
 static void put_raised(table_text *out, const sides *s) {
     const gradin_model *m[2] = {s->layout[0]->assessment->model, s->layout[1]->assessment->model};
-    const double least_m = 0.05;
     for (int i = 0; i < m[0]->n_focus; i++)
         for (int k = 0; k < m[1]->n_focus; k++) {
             const gradin_focus *a = &m[0]->focus[i], *b = &m[1]->focus[k];
             if (a->kind != GRADIN_FOCUS_FLOOR || b->kind != a->kind ||
-                strcmp(a->name, b->name) != 0 || fabs(a->over_floor_m - b->over_floor_m) < least_m)
+                strcmp(a->name, b->name) != 0 ||
+                fabs(a->over_floor_m - b->over_floor_m) < least_over_m)
                 continue;
             table_print(out, " The focus area %s lies ", a->name);
             put_over(out, m[0], a);
