@@ -14,12 +14,14 @@
 #include <sys/mman.h>
 #ifdef __SANITIZE_ADDRESS__
 #include <sanitizer/asan_interface.h>
+enum { CHUNK_BYTES = 1 << 12 }; /* larger ones are mapped afresh each time there */
 #else
+enum { CHUNK_BYTES = 1 << 18 };
 #define ASAN_POISON_MEMORY_REGION(from, size) ((void)(from), (void)(size))
 #define ASAN_UNPOISON_MEMORY_REGION(from, size) ((void)(from), (void)(size))
 #endif
 
-enum { ALIGNMENT = 64, CHUNK_BYTES = 1 << 18 };
+enum { ALIGNMENT = 64 };
 /* Blocks from 4 MiB on lie on huge pages where the system has them: large trees are walked at
  * random. */
 enum { HUGE_PAGE = 1 << 21, LARGE_BYTES = 1 << 22 };

@@ -13,6 +13,7 @@ import re
 import shutil
 import struct
 import subprocess
+import tempfile
 import unittest
 
 import hall
@@ -260,29 +261,36 @@ class Report(hall.HallTest):
 
 @unittest.skipUnless(webdriver and shutil.which("chromium") and shutil.which("chromedriver"),
                      "needs chromium, chromium-driver and python3-selenium")
-class Browser(hall.HallTest):
-    """Clicks and keys, in a browser without a network."""
+class Browser(unittest.TestCase):
+    """Clicks and keys, in a browser without a network. One document for all: each test loads it anew."""
 
-    def setUp(self):
-        super().setUp()
-        with open(self.path("show.yaml"), "w", encoding="utf-8") as out:
+    @classmethod
+    def setUpClass(cls):
+        cls.temporary = tempfile.TemporaryDirectory()
+        cls.addClassCleanup(cls.temporary.cleanup)
+        folder = cls.temporary.name
+        hall.copy_demo(folder)
+        with open(os.path.join(folder, "show.yaml"), "w", encoding="utf-8") as out:
             out.write(SHOW)
-        code, _, err = self.run_here("report", "hexagon_stage.yaml", "hexagon_opera.yaml", "--out",
-                                     "out", *QUICK, "--views", "2", "--show", "show.yaml")
-        self.assertEqual((code, err), (0, ""))
+        code, _, err = hall.run("report", "hexagon_stage.yaml", "hexagon_opera.yaml", "--out", "out", *QUICK,
+                                "--views", "2", "--show", "show.yaml", cwd=folder)
+        if (code, err) != (0, ""):
+            raise AssertionError(f"exit status {code}: {err}")
         options = webdriver.ChromeOptions()
         for word in ("--headless=new", "--no-sandbox", "--window-size=1280,900",
                      "--host-resolver-rules=MAP * ~NOTFOUND"):
             options.add_argument(word)
         options.binary_location = shutil.which("chromium")
-        self.driver = webdriver.Chrome(options=options,
-                                       service=Service(shutil.which("chromedriver")))
-        self.driver.get("file://" + self.path("out/report.html"))
+        cls.driver = webdriver.Chrome(options=options, service=Service(shutil.which("chromedriver")))
+        cls.addClassCleanup(cls.driver.quit)
+        cls.page = "file://" + os.path.join(folder, "out", "report.html")
+
+    def setUp(self):
+        self.driver.get("about:blank") # a link within the page would stay
+        self.driver.get(self.page)
 
     def tearDown(self):
         self.assertEqual(self.driver.get_log("browser"), [])
-        self.driver.quit()
-        super().tearDown()
 
     def all(self, selector):
         return self.driver.find_elements(By.CSS_SELECTOR, selector)
@@ -375,6 +383,7 @@ class Browser(hall.HallTest):
         self.assertTrue(follows)
 
     def test_narrow_page_does_not_run_over(self):
+        self.addCleanup(self.driver.execute_cdp_cmd, "Emulation.clearDeviceMetricsOverride", {})
         for width in (390, 1280, 2560):
             self.driver.execute_cdp_cmd("Emulation.setDeviceMetricsOverride",
                                         {"width": width, "height": 800, "deviceScaleFactor": 1,

@@ -55,6 +55,10 @@ gradin_box2 draft_rank_box(const draft_job *job, const draft_bank *bank, int ran
     return draft_box(job, draft_rank_cells(bank, rank));
 }
 
+gradin_box2 draft_bank_box(const draft_job *job, const draft_bank *bank) {
+    return draft_box(job, bank->cells);
+}
+
 gradin_box2 draft_front_box(const draft_job *job, const draft_bank *bank, double depth_m,
                             double over_m) {
     gradin_box2 b = draft_rank_box(job, bank, 0);

@@ -159,6 +159,7 @@ draft_cells draft_cells_under(const gradin_lift_grid *grid, gradin_box2 box);
 /* One rank of a bank, counted from the front: its sections and its box. */
 draft_cells draft_rank_cells(const draft_bank *bank, int rank);
 gradin_box2 draft_rank_box(const draft_job *job, const draft_bank *bank, int rank);
+gradin_box2 draft_bank_box(const draft_job *job, const draft_bank *bank); /* holds all its ranks */
 /* A strip of a bank along its front edge, by its depth; `over_m` longer at both ends. */
 gradin_box2 draft_front_box(const draft_job *job, const draft_bank *bank, double depth_m,
                             double over_m);

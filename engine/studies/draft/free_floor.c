@@ -136,6 +136,14 @@ static bool is_in_room(const gradin_venue *hall, gradin_polygon shape) {
     return true;
 }
 
+static bool meets_bank(const draft_job *job, const draft_bank *bank, gradin_polygon shape,
+                       gradin_box2 bounds) {
+    if (!draft_boxes_meet(bounds, draft_bank_box(job, bank))) return false;
+    for (int rank = 0; rank < bank->n_rank; rank++)
+        if (meets_box(shape, bounds, draft_rank_box(job, bank, rank))) return true;
+    return false;
+}
+
 bool draft_is_on_stage(const draft_job *job, gradin_polygon shape) {
     return meets_box(shape, gradin_polygon_bounds(shape), job->stage_box);
 }
@@ -150,8 +158,7 @@ bool draft_is_clear(const draft_job *job, const draft_scheme *scheme, gradin_pol
     gradin_box2 bounds = gradin_polygon_bounds(shape);
     if (!is_in_room(job->hall, shape)) return false;
     for (int i = 0; i < scheme->n_bank; i++)
-        for (int rank = 0; rank < scheme->bank[i].n_rank; rank++)
-            if (meets_box(shape, bounds, draft_rank_box(job, &scheme->bank[i], rank))) return false;
+        if (meets_bank(job, &scheme->bank[i], shape, bounds)) return false;
     return !meets_raised(job, scheme, shape, bounds) && !meets_tower(job, scheme, shape, bounds) &&
            !draft_fixed_name(job->hall, shape, door_m) && !meets_arch(job, shape) &&
            !meets_stair(job, bounds) && !meets_place(scheme, shape) &&

@@ -68,9 +68,12 @@ static double lifts_under_m(const draft_job *job, const draft_scheme *scheme, gr
 }
 
 static bool meets_bank(const draft_job *job, const draft_scheme *scheme, gradin_box2 box) {
-    for (int i = 0; i < scheme->n_bank; i++)
-        for (int rank = 0; rank < scheme->bank[i].n_rank; rank++)
-            if (draft_boxes_meet(box, draft_rank_box(job, &scheme->bank[i], rank))) return true;
+    for (int i = 0; i < scheme->n_bank; i++) {
+        const draft_bank *bank = &scheme->bank[i];
+        if (!draft_boxes_meet(box, draft_bank_box(job, bank))) continue;
+        for (int rank = 0; rank < bank->n_rank; rank++)
+            if (draft_boxes_meet(box, draft_rank_box(job, bank, rank))) return true;
+    }
     return false;
 }
 
@@ -160,15 +163,23 @@ static gradin_vec2 near_focus_m(const draft_job *job, gradin_vec2 eye_m) {
     return gradin_polygon_nearest_m((gradin_polygon){corner_m, 4}, eye_m, NULL);
 }
 
-/* Least C of the front row over the heads of the banks on the way to the near edge of the focus. */
-static double c_over_banks_m(const draft_job *job, const draft_scheme *scheme, gradin_vec2 eye_m,
-                             double eye_z_m) {
+/* Treads of the banks on the way from the front row to the near edge of the focus [N_SAMPLE]. */
+static void find_treads(const draft_job *job, const draft_scheme *scheme, gradin_vec2 eye_m,
+                        double *tread_at_m) {
     gradin_vec2 near_m = near_focus_m(job, eye_m);
-    double least_m = INFINITY;
     for (int i = 1; i < N_SAMPLE; i++) {
         double t = (double)i / N_SAMPLE;
         gradin_vec2 at_m = {eye_m.x + t * (near_m.x - eye_m.x), eye_m.y + t * (near_m.y - eye_m.y)};
-        double head_m = tread_m(job, scheme, at_m) + job->w->audience.eye_height_m;
+        tread_at_m[i] = tread_m(job, scheme, at_m);
+    }
+}
+
+/* Least C of the front row over the heads of people on those treads. */
+static double c_over_banks_m(const draft_job *job, const double *tread_at_m, double eye_z_m) {
+    double least_m = INFINITY;
+    for (int i = 1; i < N_SAMPLE; i++) {
+        double t = (double)i / N_SAMPLE;
+        double head_m = tread_at_m[i] + job->w->audience.eye_height_m;
         least_m = fmin(least_m, eye_z_m + t * (job->focus_z_m - eye_z_m) - head_m);
     }
     return least_m;
@@ -198,14 +209,15 @@ static bool seat_tower(const draft_job *job, draft_scheme *scheme, int index) {
     gradin_vec2 eye_m = front_eye_m(
         t, scheme->setting[gradin_machine_index(job->hall, GRADIN_MACHINE_SLIDE, index)].position);
     gradin_vec2 near_m = near_focus_m(job, eye_m);
-    double d_m = fmax(hypot(near_m.x - eye_m.x, near_m.y - eye_m.y), 0.1);
+    double d_m = fmax(hypot(near_m.x - eye_m.x, near_m.y - eye_m.y), 0.1), tread_at_m[N_SAMPLE];
+    find_treads(job, scheme, eye_m, tread_at_m);
     for (int i = (int)ceil(t->hoist_m[0] / step_m - 1e-6); i * step_m <= t->hoist_m[1] + 1e-9;
          i++) {
         hoist->position = i * step_m;
         if (!can_stand(job, scheme, index, true)) continue;
         double eye_z_m = t->level[0].deck_m + i * step_m + job->w->audience.eye_height_m;
         double c_m =
-            fmin(c_over_banks_m(job, scheme, eye_m, eye_z_m), c_of_rows_m(job, t, i * step_m, d_m));
+            fmin(c_over_banks_m(job, tread_at_m, eye_z_m), c_of_rows_m(job, t, i * step_m, d_m));
         c_m = fmin(c_m, job->w->c_m);
         if (c_m <= best_m + 1e-9) continue;
         best_m = c_m;

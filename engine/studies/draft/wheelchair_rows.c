@@ -242,9 +242,17 @@ static double worth_of(const search *s, const draft_wheelchair_row *row, double 
     return PLACE_WORTH * row->n_place - DISTANCE_WORTH * distance_m + is_even * LAST_WORTH;
 }
 
+/* Could a row there that sees all be the best? */
+static bool may_be_best(const search *s, draft_wheelchair_row row, double distance_m) {
+    for (row.n_place = s->n; row.n_place >= 2; row.n_place--)
+        if (1.0 + worth_of(s, &row, distance_m) > s->best_worth) return true;
+    return false;
+}
+
 /* Rows about a point, towards the near edge of the focus or its middle by eighths of a turn. */
 static void try_row(search *s, gradin_vec2 at_m, double facing_deg, double distance_m) {
     draft_wheelchair_row row = {.front_m = at_m, .facing_deg = facing_deg, .n_place = 2};
+    if (!may_be_best(s, row, distance_m)) return;
     if (!can_stand(s, &row)) return; /* nor can a longer one */
     for (row.n_place = s->n; row.n_place >= 2; row.n_place--) {
         double beside = worth_of(s, &row, distance_m);
