@@ -14,17 +14,18 @@
 #include <sys/mman.h>
 #ifdef __SANITIZE_ADDRESS__
 #include <sanitizer/asan_interface.h>
-enum { CHUNK_BYTES = 1 << 12 }; /* larger ones are mapped afresh each time there */
+enum { CHUNK_BYTES = 1 << 12, WIDE_BYTES = CHUNK_BYTES }; /* larger: mapped afresh each time */
 #else
-enum { CHUNK_BYTES = 1 << 18 };
+enum { CHUNK_BYTES = 1 << 18, WIDE_BYTES = 1 << 22 };
 #define ASAN_POISON_MEMORY_REGION(from, size) ((void)(from), (void)(size))
 #define ASAN_UNPOISON_MEMORY_REGION(from, size) ((void)(from), (void)(size))
 #endif
 
 enum { ALIGNMENT = 64 };
-/* Blocks from 4 MiB on lie on huge pages where the system has them: large trees are walked at
- * random. */
-enum { HUGE_PAGE = 1 << 21, LARGE_BYTES = 1 << 22 };
+/* Chunks from 4 MiB on lie on huge pages where the system has them: large trees are walked at
+ * random, and the first touch of small pages takes a fifth of the time of a view. So an arena that
+ * holds more than a little takes chunks of that size. */
+enum { HUGE_PAGE = 1 << 21, LARGE_BYTES = 1 << 22, WIDE_FROM = 1 << 20 };
 
 typedef struct chunk {
     struct chunk *next;
@@ -36,6 +37,7 @@ struct gradin_arena {
     chunk *newest, *spare; /* spare: kept by a reset, empty */
     gradin_input *input;   /* [n_input] */
     int n_input, input_capacity;
+    size_t held; /* bytes of the chunks that it took itself */
     arena_dash dash;
 };
 
@@ -116,10 +118,15 @@ static unsigned char *take_bytes(size_t size) {
     return bytes;
 }
 
+static size_t chunk_size(const gradin_arena *arena, size_t least) {
+    size_t usual = arena->held >= WIDE_FROM ? WIDE_BYTES : CHUNK_BYTES;
+    return least > usual ? least : usual;
+}
+
 static chunk *new_chunk(size_t size) {
     chunk *c = calloc(1, sizeof *c);
     if (!c) return NULL;
-    c->size = size > CHUNK_BYTES ? size : CHUNK_BYTES;
+    c->size = size;
     c->bytes = take_bytes(c->size);
     if (c->bytes) return c;
     free(c);
@@ -128,8 +135,11 @@ static chunk *new_chunk(size_t size) {
 
 static chunk *add_chunk(gradin_arena *arena, size_t size) {
     chunk *c = take_spare(arena, size);
-    if (!c) c = new_chunk(size);
-    if (!c) return NULL;
+    if (!c) {
+        c = new_chunk(chunk_size(arena, size));
+        if (!c) return NULL;
+        arena->held += c->size;
+    }
     c->next = arena->newest;
     arena->newest = c;
     return c;
