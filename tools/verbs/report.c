@@ -129,12 +129,17 @@ static gradin_status cut_page(void *user, int i, gradin_arena *arena, gradin_err
     return gradin_layout_page_compute(arena, j->assessed[i], &j->page[i], error);
 }
 
-static gradin_status make_pdf(job *j, gradin_arena *arena, gradin_error *error) {
+/* All that the documents say. */
+static gradin_status gather(job *j, gradin_arena *arena, gradin_error *error) {
     progress_step("pages");
     gradin_status status = put_in_words(j, arena, error);
     if (status == GRADIN_OK) status = gradin_for_each(arena, j->n, cut_page, j, error);
     for (int i = 0; i + 1 < j->n && status == GRADIN_OK; i++)
         status = gradin_compare_verdict_text(arena, &j->comparison, i, &j->verdict[i], error);
+    return status;
+}
+
+static gradin_status make_pdf(job *j, gradin_arena *arena, gradin_error *error) {
     const gradin_pages pages = {.layout = j->page,
                                 .n = j->n,
                                 .comparison = j->n > 1 ? &j->comparison : NULL,
@@ -143,8 +148,22 @@ static gradin_status make_pdf(job *j, gradin_arena *arena, gradin_error *error) 
                                 .n_view = j->n_view,
                                 .text = j->text,
                                 .n_text = j->n_text};
-    return status == GRADIN_OK ? gradin_pages_pdf(arena, &pages, &j->pdf, &j->pdf_size, error)
-                               : status;
+    return gradin_pages_pdf(arena, &pages, &j->pdf, &j->pdf_size, error);
+}
+
+/* The documents, which take from the job and know nothing of each other. */
+typedef struct writing {
+    job *j;
+    const gradin_report *made;
+} writing;
+
+static gradin_status write_document(void *user, int k, gradin_arena *arena, gradin_error *error) {
+    const writing *w = user;
+    job *j = w->j;
+    size_t size = 0;
+    if (k == 0) return make_pdf(j, arena, error);
+    if (k == 1) return gradin_report_html(arena, w->made, &j->html, &j->html_size, error);
+    return gradin_report_json(arena, w->made, &j->json, &size, error);
 }
 
 /* The rough checks of a layout that has machines. */
@@ -228,11 +247,10 @@ static gradin_status compute(job *j, gradin_arena *arena, gradin_error *error) {
         made.choice = &j->chosen->choice;
     }
     if (status == GRADIN_OK) status = look_around(j, arena, error);
-    if (status == GRADIN_OK) status = make_pdf(j, arena, error);
-    if (status == GRADIN_OK)
-        status = gradin_report_html(arena, &made, &j->html, &j->html_size, error);
-    size_t size = 0;
-    return status == GRADIN_OK ? gradin_report_json(arena, &made, &j->json, &size, error) : status;
+    if (status == GRADIN_OK) status = gather(j, arena, error);
+    return status == GRADIN_OK
+               ? gradin_for_each(arena, 3, write_document, &(writing){j, &made}, error)
+               : status;
 }
 
 static int write_all(const job *j, gradin_arena *arena, gradin_error *error) {
