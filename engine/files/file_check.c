@@ -7,6 +7,7 @@
 #include "gradin/files.h"
 #include "gradin/run.h"
 
+#include <stdio.h>
 #include <string.h>
 
 typedef enum file_kind {
@@ -49,14 +50,29 @@ static void pass_notes(gradin_error *error, const char *const *note, int n) {
     for (int i = 0; i < n; i++) gradin_error_add(error, GRADIN_OK, NULL, "%s", note[i]);
 }
 
-static gradin_status check_layout(gradin_arena *arena, const char *path, gradin_error *error) {
+/* What a study says of a model knows no file. */
+static void name_file(gradin_error *error, int from, const char *path) {
+    for (int i = from; i < error->n_diagnostic; i++) {
+        char *file = error->diagnostic[i].file;
+        if (file[0] == '\0') snprintf(file, GRADIN_FILE_CHARS, "%s", path);
+    }
+}
+
+static gradin_status check_layout(gradin_arena *arena, const char *path, gradin_model_judge judge,
+                                  gradin_error *error) {
     gradin_model model;
-    gradin_status status = gradin_model_read(arena, path, &model, error);
+    gradin_error unwanted = {0};
+    gradin_error *to = error ? error : &unwanted;
+    gradin_status status = gradin_model_read(arena, path, &model, to);
+    int n_before = to->n_diagnostic;
+    if (status == GRADIN_OK && judge) status = judge(arena, &model, to);
+    name_file(to, n_before, path);
     if (status == GRADIN_OK) pass_notes(error, model.note, model.n_note);
     return status;
 }
 
-static void check_kind(reader *r, gradin_arena *arena, int kind, const char *path) {
+static void check_kind(reader *r, gradin_arena *arena, int kind, const char *path,
+                       gradin_model_judge judge) {
     gradin_limits limits;
     gradin_criterion criterion;
     gradin_pass pass;
@@ -93,7 +109,7 @@ static void check_kind(reader *r, gradin_arena *arena, int kind, const char *pat
         status = gradin_traffic_read(arena, path, false, &traffic, NULL, r->c.error);
         break;
     default:
-        status = check_layout(arena, path, r->c.error);
+        status = check_layout(arena, path, judge, r->c.error);
     }
     if (status == GRADIN_BAD_INPUT) r->c.n_error++;
     if (status != GRADIN_OK && status != GRADIN_BAD_INPUT) r->c.failed = status;
@@ -101,6 +117,11 @@ static void check_kind(reader *r, gradin_arena *arena, int kind, const char *pat
 
 gradin_status gradin_file_check(const char *path, int dash_fd, const char **kind,
                                 gradin_error *error) {
+    return gradin_file_check_by(path, dash_fd, NULL, kind, error);
+}
+
+gradin_status gradin_file_check_by(const char *path, int dash_fd, gradin_model_judge judge,
+                                   const char **kind, gradin_error *error) {
     if (NEEDS(error, path) != GRADIN_OK) return GRADIN_BAD_USE;
     gradin_arena *arena = gradin_arena_create();
     if (!arena) return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "out of memory");
@@ -109,7 +130,7 @@ gradin_status gradin_file_check(const char *path, int dash_fd, const char **kind
     const node *root = node_read(&r, path);
     int found = root ? find_kind(&r, root) : -1;
     if (kind) *kind = found >= 0 ? kind_of_file[found] : "file";
-    if (found >= 0) check_kind(&r, arena, found, path);
+    if (found >= 0) check_kind(&r, arena, found, path, judge);
     pass_notes(error, r.c.note, r.c.n_note);
     gradin_status status = complaints_status(&r.c);
     gradin_arena_destroy(arena);

@@ -99,6 +99,12 @@ class Hall:
         with open(os.path.join(self.folder.name, name), "w", encoding="utf-8") as out:
             out.write(text)
 
+    def change(self, name, old, new):
+        with open(os.path.join(self.folder.name, name), encoding="utf-8") as file:
+            text = file.read()
+        assert old in text, old
+        self.put(name, text.replace(old, new))
+
     def run(self, *arguments):
         code, out, err = hall.run(*arguments, cwd=self.folder.name)
         if code not in (0, 1):
@@ -263,12 +269,33 @@ class Rooms(unittest.TestCase):
             self.assertEqual(code, 2)
             self.assertIn("round the corner at [9.0, 9.0] m", err)
             self.assertIn("room_diffuse_anyway: yes", err)
-        self.assertEqual(refused.run("check", "layout.yaml")[0], 0)
         self.assertEqual(of(method="diffuse").noise["room_note"], "")
         patches, field = of(plan=ELL), of(plan=ELL, method="diffuse", anyway=True)
         self.assertEqual(patches.noise["room_note"], "")
         self.assertIn("turns inwards", field.noise["room_note"])
         self.assertGreater(field.noise["uncertainty"]["room_db"], 1.9 * patches.noise["uncertainty"]["room_db"])
+
+    def test_a_check_says_what_an_assessment_refuses(self):
+        """The words of both are the same, the check names the file, and --json holds it."""
+        patches, track, times = Hall(), Hall(), Hall()
+        patches.change("layout.yaml", "room_patch: 4", "room_patch: 0.3")
+        track.change("venue.yaml", "ceiling: 8", "ceiling: 19.5")
+        track.change("pass.yaml", "point: [-300, 0], altitude: 300, bearing_deg: 20", "point: [8, -300], altitude: 20, bearing_deg: 0")
+        times.change("layout.yaml", "room_patch: 4", "room_patch: 4\nreverberation: {measured_s: [9, 9, 9, 9, 9, 9]}")
+        for one, words in ((Hall(plan=ELL, method="diffuse"), "round the corner at [9.0, 9.0] m"), (patches, "more than 8000 patches"),
+                           (track, "runs through the room"), (times, "air alone leaves this room")):
+            code, _, refused = hall.run("assess", "layout.yaml", "--out", "o", "--no-maps", cwd=one.folder.name)
+            self.assertEqual(code, 2)
+            self.assertIn(words, refused)
+            code, _, told = hall.run("check", "layout.yaml", cwd=one.folder.name)
+            self.assertEqual(code, 2, words)
+            self.assertTrue(told.startswith("layout.yaml:"), told)
+            self.assertTrue(told.endswith(refused), told)
+            code, out, _ = hall.run("check", "--json", "layout.yaml", cwd=one.folder.name)
+            self.assertEqual(code, 2)
+            self.assertIn(words, out)
+            one.change("layout.yaml", "overflight: pass.yaml\n", "")
+            self.assertEqual(one.run("check", "layout.yaml")[0], one.run("assess", "layout.yaml", "--out", "o", "--no-maps")[0])
 
 
 if __name__ == "__main__":

@@ -1,5 +1,6 @@
 /* gradin check FILE...: every error of every file at once. */
 #include "command.h"
+#include "gradin/acoustics.h"
 #include "gradin/files.h"
 
 #include <unistd.h>
@@ -11,7 +12,8 @@ typedef struct check_options {
 static int check_one(const check_options *o, gradin_checked_file *file) {
     char line[1024];
     file->kind = "file";
-    file->status = gradin_file_check(file->path, STDIN_FILENO, &file->kind, &file->error);
+    file->status = gradin_file_check_by(file->path, STDIN_FILENO, gradin_noise_check, &file->kind,
+                                        &file->error);
     bool is_told = file->status != GRADIN_OK || !o->is_quiet;
     int result = is_told ? report(file->status, &file->error) : EXIT_DONE;
     if (file->status != GRADIN_OK || o->is_json || o->is_quiet) return result;
@@ -57,7 +59,8 @@ const verb_form check_verb = {
         "Reads venues, layouts, briefs, overflights, traffic and wishes, and the files that they "
         "name, and prints every error at once: file, line, column, key, what is wrong and what is "
         "allowed. A layout is built in full, so a machine beyond its travel, a clash of machines, "
-        "a seat without support and a broken interlock are found, too. What is accepted but seldom "
+        "a seat without support and a broken interlock are found, too, and so is what an "
+        "assessment of its noise would refuse. What is accepted but seldom "
         "meant, such as rows closer than seats stand anywhere, is told as a note. With --json the "
         "errors are "
         "in the JSON as well, for "

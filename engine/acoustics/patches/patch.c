@@ -305,13 +305,31 @@ static gradin_status too_many(gradin_error *error) {
                             (int)GRADIN_MAX_PATCH);
 }
 
+static gradin_status cut_all(gradin_patch_maker *maker, gradin_error *error) {
+    if (!gather_prisms(maker)) return out_of_memory(error);
+    gradin_patch_faces(maker);
+    if (maker->is_out_of_memory) return out_of_memory(error);
+    return maker->n > GRADIN_MAX_CUT ? too_many(error) : GRADIN_OK;
+}
+
+static gradin_status keep_bare(gradin_patch_maker *maker, gradin_patches *patches,
+                               gradin_error *error) {
+    gradin_status status = measure_all(maker, patches, error);
+    return status == GRADIN_OK && patches->n > GRADIN_MAX_PATCH ? too_many(error) : status;
+}
+
 gradin_status gradin_patches_make(gradin_arena *arena, const gradin_model *model, double size_m,
                                   gradin_patches *patches, gradin_error *error) {
     gradin_patch_maker maker = {.arena = arena, .model = model, .size_m = size_m};
-    if (!gather_prisms(&maker)) return out_of_memory(error);
-    gradin_patch_faces(&maker);
-    if (maker.is_out_of_memory) return out_of_memory(error);
-    if (maker.n > GRADIN_MAX_CUT) return too_many(error);
-    gradin_status status = measure_all(&maker, patches, error);
-    return status == GRADIN_OK && patches->n > GRADIN_MAX_PATCH ? too_many(error) : status;
+    gradin_status status = cut_all(&maker, error);
+    return status == GRADIN_OK ? keep_bare(&maker, patches, error) : status;
+}
+
+gradin_status gradin_patches_refuse(gradin_arena *arena, const gradin_model *model, double size_m,
+                                    gradin_error *error) {
+    gradin_patch_maker maker = {.arena = arena, .model = model, .size_m = size_m};
+    gradin_patches patches;
+    gradin_status status = cut_all(&maker, error);
+    if (status != GRADIN_OK || maker.n <= GRADIN_MAX_PATCH) return status;
+    return keep_bare(&maker, &patches, error);
 }

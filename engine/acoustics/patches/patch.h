@@ -37,6 +37,9 @@ typedef struct gradin_patches {
  * sides are at most size_m. GRADIN_BAD_INPUT beyond GRADIN_MAX_PATCH. */
 gradin_status gradin_patches_make(gradin_arena *arena, const gradin_model *model, double size_m,
                                   gradin_patches *patches, gradin_error *error);
+/* Only whether that would be refused: samples nothing where there are few enough before it. */
+gradin_status gradin_patches_refuse(gradin_arena *arena, const gradin_model *model, double size_m,
+                                    gradin_error *error);
 
 /* alpha.c: absorption coefficients, alpha[GRADIN_N_BAND] rows of patches->n, `stride` apart;
  * factor[GRADIN_N_BAND] on what is stated, or NULL. */

@@ -287,6 +287,31 @@ static gradin_status make(gradin_arena *arena, gradin_arena *scratch, const grad
                   : add_patches(arena, scratch, &m, t, error);
 }
 
+static gradin_status check_room(const gradin_model *model, gradin_error *error) {
+    bool is_radiosity = model->room_method == GRADIN_ROOM_RADIOSITY;
+    if (model->n_element < 1 ||
+        (is_radiosity && (model->n_surface < GRADIN_N_SURFACE || !(model->room_patch_m > 0.0))))
+        return gradin_error_add(error, GRADIN_BAD_USE, NULL,
+                                "a room needs its surfaces and at least one facade element");
+    return GRADIN_OK;
+}
+
+/* Patches are sampled only where how many are left decides. */
+gradin_status gradin_transfer_refuse(gradin_arena *arena, const gradin_model *model,
+                                     gradin_error *error) {
+    gradin_patches patches = {.n = 0};
+    gradin_transfer t = {.n_seat = model->seats.n_seat,
+                         .n_element = model->n_element,
+                         .form = gradin_transfer_form_of(model)};
+    gradin_status status = check_room(model, error);
+    if (status == GRADIN_OK && t.form == GRADIN_TRANSFER_BY_ELEMENT)
+        status = gradin_patches_refuse(arena, model, model->room_patch_m, error);
+    if (status == GRADIN_OK && t.form == GRADIN_TRANSFER_BY_PATCH)
+        status = gradin_patches_make(arena, model, model->room_patch_m, &patches, error);
+    t.n_patch = patches.n;
+    return status == GRADIN_OK ? check_size(&t, count_states(model), error) : status;
+}
+
 gradin_status gradin_transfer_make(gradin_arena *arena, const gradin_model *model,
                                    gradin_transfer_form form, const char *cache_folder,
                                    gradin_transfer *transfer, gradin_error *error) {
@@ -299,11 +324,7 @@ gradin_status gradin_transfer_make_states(gradin_arena *arena, const gradin_mode
                                           gradin_error *error) {
     if (NEEDS(error, arena, transfer) != GRADIN_OK || model_complete(model, error) != GRADIN_OK)
         return GRADIN_BAD_USE;
-    if (model->n_element < 1 ||
-        (model->room_method == GRADIN_ROOM_RADIOSITY &&
-         (model->n_surface < GRADIN_N_SURFACE || !(model->room_patch_m > 0.0))))
-        return gradin_error_add(error, GRADIN_BAD_USE, NULL,
-                                "a room needs its surfaces and at least one facade element");
+    if (check_room(model, error) != GRADIN_OK) return GRADIN_BAD_USE;
     *transfer = (gradin_transfer){
         .n_seat = model->seats.n_seat, .n_element = model->n_element, .form = form};
     gradin_arena *scratch = gradin_arena_create();

@@ -74,6 +74,9 @@ gradin_status gradin_transfer_make_states(gradin_arena *arena, const gradin_mode
                                           gradin_transfer_form form, const char *cache_folder,
                                           bool is_as_set_only, gradin_transfer *transfer,
                                           gradin_error *error);
+/* Only whether the model's would be refused. */
+gradin_status gradin_transfer_refuse(gradin_arena *arena, const gradin_model *model,
+                                     gradin_error *error);
 /* keep.c: the one that `kept` holds when this model's would be the same, or one made and kept
  * there; without radiosity it is made anew each time. */
 gradin_status gradin_transfer_take(gradin_kept_room *kept, gradin_arena *arena,

@@ -189,6 +189,12 @@ GRADIN_API gradin_status gradin_noise_compute(gradin_arena *arena, const gradin_
                                               const char *cache_folder, gradin_noise *noise,
                                               gradin_error *error);
 
+/* GRADIN_BAD_INPUT with all that gradin_noise_compute() would refuse of the model's overflight and
+ * room, all at once; GRADIN_OK where it states no overflight or no facade. Left to the computation:
+ * a measured reverberation that radiosity alone cannot reach. */
+GRADIN_API gradin_status gradin_noise_check(gradin_arena *arena, const gradin_model *model,
+                                            gradin_error *error);
+
 /* One BLAS thread for as long as threads of our own run: results then depend on no thread count.
  * Returns what to give back. */
 GRADIN_API int gradin_blas_single(void);

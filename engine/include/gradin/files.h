@@ -53,6 +53,15 @@ GRADIN_API gradin_status gradin_model_read_text(gradin_arena *arena, const char 
 GRADIN_API gradin_status gradin_file_check(const char *path, int dash_fd, const char **kind,
                                            gradin_error *error);
 
+/* What more to ask of a layout whose model could be built, such as gradin_noise_check(). */
+typedef gradin_status (*gradin_model_judge)(gradin_arena *arena, const gradin_model *model,
+                                            gradin_error *error);
+
+/* gradin_file_check() with that: `judge` may be NULL, *kind too. */
+GRADIN_API gradin_status gradin_file_check_by(const char *path, int dash_fd,
+                                              gradin_model_judge judge, const char **kind,
+                                              gradin_error *error);
+
 /* Those of a venue file; n_name > 0 picks some by name, in that order. */
 GRADIN_API gradin_status gradin_buildups_read(gradin_arena *arena, const char *venue_path,
                                               const char *const *name, int n_name,

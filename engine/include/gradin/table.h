@@ -85,8 +85,8 @@ GRADIN_API gradin_status gradin_rails_json(gradin_arena *arena, const gradin_mod
                                            const gradin_overhangs *overhangs, char **text,
                                            size_t *size, gradin_error *error);
 
-/* What gradin_file_check() said of one file. path is required; kind when the status is GRADIN_OK.
- */
+/* What gradin_file_check() or gradin_file_check_by() said of one file. path is required; kind when
+ * the status is GRADIN_OK. */
 typedef struct gradin_checked_file {
     const char *path, *kind;
     gradin_status status;
