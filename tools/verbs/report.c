@@ -13,6 +13,8 @@
 #include <omp.h>
 
 enum { VIEW_WIDTH_PX = 400, VIEW_HEIGHT_PX = 250 };
+/* A room of 20,000 seats may have 3 GB: such are made again in place of six at a time. */
+enum { MOST_LAID_ASIDE = 2000 };
 
 typedef struct report_options {
     const char *out_dir, *brief, *cache, *show;
@@ -31,6 +33,7 @@ typedef struct job {
     const gradin_fit **fit;             /* [n] NULL where the venue states no machines */
     gradin_comparison comparison;
     gradin_kept_room kept;       /* of the layout that is assessed */
+    gradin_kept_room *room;      /* [n] what of it the choice takes up */
     gradin_passing *passing;     /* [n] */
     gradin_layout_page *page;    /* [n] */
     gradin_view_entry **entry;   /* [n][n_view] */
@@ -182,6 +185,17 @@ static gradin_status check_all(job *j, gradin_arena *arena, gradin_error *error)
     return gradin_for_each(arena, j->n, check_one, j, error);
 }
 
+/* The sound field alone: glass and what falls on it goes on to the next layout. */
+static void lay_aside(gradin_kept_room *kept, gradin_kept_room *room) {
+    *room = *kept;
+    room->glass = NULL;
+    room->incidences = NULL;
+    room->is_as_set_only = true;
+    kept->arena = NULL;
+    kept->transfer = NULL;
+    kept->key[0] = '\0';
+}
+
 /* Assesses each layout, and its overflight against time while its room is at hand. */
 static gradin_status assess_all(job *j, gradin_arena *arena, gradin_error *error) {
     const gradin_assess_options how = {.sight = {.n_sample = j->o->n_sample,
@@ -200,9 +214,15 @@ static gradin_status assess_all(job *j, gradin_arena *arena, gradin_error *error
         if (status == GRADIN_OK)
             status = gradin_passing_compute(arena, j->assessed[i], j->o->cache, &j->kept,
                                             &j->passing[i], error);
+        if (j->chosen && j->model[i].seats.n_seat <= MOST_LAID_ASIDE)
+            lay_aside(&j->kept, &j->room[i]);
     }
     gradin_kept_room_clear(&j->kept);
     return status;
+}
+
+static void clear_rooms(job *j) {
+    for (int i = 0; i < j->n; i++) gradin_kept_room_clear(&j->room[i]);
 }
 
 static gradin_status choose(job *j, gradin_arena *arena, gradin_error *error) {
@@ -211,10 +231,13 @@ static gradin_status choose(job *j, gradin_arena *arena, gradin_error *error) {
                                                  .progress = progress_count,
                                                  .progress_user = progress_seats},
                                        .room_cache = j->o->cache,
+                                       .kept = j->room,
                                        .finds_crew = !j->o->is_without_changeovers,
                                        .n_node = j->o->n_node};
     progress_step("choices");
-    return choose_files(arena, j->file, j->n, &how, j->chosen, error);
+    gradin_status status = choose_files(arena, j->file, j->n, &how, j->chosen, error);
+    clear_rooms(j);
+    return status;
 }
 
 /* What is read first is refused first. */
@@ -269,12 +292,13 @@ static bool alloc_all(job *j, gradin_arena *arena) {
     j->fit = gradin_arena_alloc(arena, n, sizeof *j->fit);
     j->passing = gradin_arena_alloc(arena, n, sizeof *j->passing);
     j->page = gradin_arena_alloc(arena, n, sizeof *j->page);
+    j->room = gradin_arena_alloc(arena, n, sizeof *j->room);
     j->entry = gradin_arena_alloc(arena, n, sizeof *j->entry);
     j->image = gradin_arena_alloc(arena, n, sizeof *j->image);
     j->n_view = gradin_arena_alloc(arena, n, sizeof *j->n_view);
     j->verdict = gradin_arena_alloc(arena, n, sizeof *j->verdict);
     return j->model && j->assessment && j->check && j->assessed && j->fit && j->passing &&
-           j->page && j->entry && j->image && j->n_view && j->verdict;
+           j->page && j->room && j->entry && j->image && j->n_view && j->verdict;
 }
 
 /* The document says no more than the exit status. */
@@ -297,6 +321,7 @@ static int write_report(const void *options, const operands *given, gradin_arena
     }
     if (j.o->n_thread > 0) omp_set_num_threads(j.o->n_thread);
     gradin_status status = compute(&j, arena, error);
+    clear_rooms(&j);
     if (status != GRADIN_OK) return report(status, error);
     return tell(&j, write_all(&j, arena, error));
 }

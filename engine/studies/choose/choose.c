@@ -57,7 +57,9 @@ typedef struct job {
     gradin_error *error;
 } job;
 
-static gradin_status work_out(const job *j, const gradin_model *model, gradin_candidate *c) {
+/* Kept: of this layout, or NULL. */
+static gradin_status work_out(const job *j, const gradin_model *model, gradin_kept_room *kept,
+                              gradin_candidate *c) {
     gradin_assess_options assess = {.sight = j->how.sight, .room_cache = j->how.room_cache};
     for (int k = 0; k < GRADIN_N_ASK; k++) c->figure[k] = choose_no_figure();
     c->model = as_shown(j->arena, j->show, model, true);
@@ -66,7 +68,7 @@ static gradin_status work_out(const job *j, const gradin_model *model, gradin_ca
     gradin_status status = gradin_assess(j->arena, c->model, &assess, &c->assessment, j->error);
     if (status == GRADIN_OK) status = choose_look(j->arena, j->show, c, j->error);
     if (status == GRADIN_OK && j->traffic)
-        status = choose_listen(j->arena, j->show, j->traffic, j->how.room_cache, c, j->error);
+        status = choose_listen(j->arena, j->show, j->traffic, j->how.room_cache, kept, c, j->error);
     if (status == GRADIN_OK)
         status = choose_share(j->arena, j->show, j->partner, &j->how, c, j->error);
     if (status != GRADIN_OK) return status;
@@ -205,7 +207,8 @@ gradin_status gradin_choose(gradin_arena *arena, const gradin_show *show, const 
     if (options) j.how = *options;
     status = ready_partners(&j, partner);
     for (int i = 0; i < n && status == GRADIN_OK; i++) {
-        status = work_out(&j, &model[i], &choice->candidate[i]);
+        gradin_kept_room *kept = j.how.kept ? &j.how.kept[i] : NULL;
+        status = work_out(&j, &model[i], kept, &choice->candidate[i]);
         choice->are_limits_other |= has_other_limits(&model[0], &model[i]);
     }
     if (status != GRADIN_OK) return status;

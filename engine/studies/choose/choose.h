@@ -2,6 +2,7 @@
 #ifndef GRADIN_STUDIES_CHOOSE_H
 #define GRADIN_STUDIES_CHOOSE_H
 
+#include "gradin/acoustics/event.h"
 #include "gradin/studies/choose.h"
 
 /* Standard deviations at which the curves of gradin_asked end, and seats count as left open. */
@@ -31,10 +32,10 @@ gradin_rating *choose_ratings(gradin_arena *arena, const gradin_assessment *a, d
 gradin_status choose_look(gradin_arena *arena, const gradin_show *show, gradin_candidate *c,
                           gradin_error *error);
 
-/* quiet.c: events and lost words of the show's own performances. */
+/* quiet.c: events and lost words of the show's own performances; kept may be NULL. */
 gradin_status choose_listen(gradin_arena *arena, const gradin_show *show,
                             const gradin_traffic *traffic, const char *room_cache,
-                            gradin_candidate *c, gradin_error *error);
+                            gradin_kept_room *kept, gradin_candidate *c, gradin_error *error);
 /* days.c: performances of the show in the traffic's days: in how many does an event at time_s lie,
  * and how many are there. */
 typedef struct choose_days {

@@ -215,9 +215,9 @@ static bool asks_for_words(const gradin_show *show) {
     return !show->is_amplified && (is_wished || !isnan(show->words_lost_a_show_s));
 }
 
-static gradin_status hear(listener *l, const char *room_cache) {
+static gradin_status hear(listener *l, const char *room_cache, gradin_kept_room *kept) {
     gradin_season_options how = {.room_cache = room_cache,
-                                 .kept = &l->kept,
+                                 .kept = kept ? kept : &l->kept,
                                  .is_counts_only = true,
                                  .is_without_words = !asks_for_words(l->show)};
     l->traffic.limit_dba = l->show->limit_dba;
@@ -231,7 +231,7 @@ static gradin_status hear(listener *l, const char *room_cache) {
 
 gradin_status choose_listen(gradin_arena *arena, const gradin_show *show,
                             const gradin_traffic *traffic, const char *room_cache,
-                            gradin_candidate *c, gradin_error *error) {
+                            gradin_kept_room *kept, gradin_candidate *c, gradin_error *error) {
     listener *l = gradin_arena_alloc(arena, 1, sizeof *l);
     if (!l) return out_of_memory(error);
     *l = (listener){.kept = {.is_as_set_only = true},
@@ -241,7 +241,7 @@ gradin_status choose_listen(gradin_arena *arena, const gradin_show *show,
                     .c = c,
                     .error = error};
     gradin_status status = choose_days_of(show, traffic, &l->days, error);
-    if (status == GRADIN_OK) status = hear(l, room_cache);
+    if (status == GRADIN_OK) status = hear(l, room_cache, kept);
     if (status == GRADIN_OK && !isnan(show->limit_dba)) status = count_events(l);
     if (status == GRADIN_OK && asks_for_words(show)) status = count_words(l);
     gradin_kept_room_clear(&l->kept);

@@ -128,9 +128,11 @@ typedef struct gradin_choice {
 
 typedef struct gradin_choose_options {
     gradin_sight_options sight;
-    const char *room_cache; /* folder that keeps rooms by radiosity; NULL: none */
-    bool finds_crew;        /* look for the crew with which a changeover would fit */
-    int n_node;             /* of each changeover's search, 0: GRADIN_PLAN_NODES_OF_MANY */
+    const char *room_cache;        /* folder that keeps rooms by radiosity; NULL: none */
+    bool finds_crew;               /* look for the crew with which a changeover would fit */
+    int n_node;                    /* of each changeover's search, 0: GRADIN_PLAN_NODES_OF_MANY */
+    struct gradin_kept_room *kept; /* [n] of gradin/acoustics/event.h: a room of each layout, which
+                                      is made where it is not there; NULL: none */
 } gradin_choose_options;
 
 /* model[n], 1 to GRADIN_MAX_CANDIDATE, and partner[show->n_partner], all of one venue; traffic NULL

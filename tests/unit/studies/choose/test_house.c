@@ -176,7 +176,7 @@ Test(choose_quiet, own_performances) {
     gradin_candidate c = {.model = &h.model};
     c.is_held = gradin_arena_alloc(h.arena, (size_t)h.model.seats.n_seat, sizeof *c.is_held);
     for (int i = 0; i < 20; i++) c.is_held[i] = true;
-    gradin_status status = choose_listen(h.arena, &show, &h.traffic, NULL, &c, &error);
+    gradin_status status = choose_listen(h.arena, &show, &h.traffic, NULL, NULL, &c, &error);
     cr_assert_eq(status, GRADIN_OK, "%s", error.diagnostic[0].text);
     check_events(&h, &c, &show);
     check_words(&h, &c);
@@ -194,10 +194,10 @@ Test(choose_quiet, what_is_in_no_level) {
     gradin_candidate whole = {.model = &h.model}, open;
     whole.is_held = gradin_arena_alloc(h.arena, FEW_SEATS, sizeof *whole.is_held);
     open = whole;
-    cr_assert_eq(choose_listen(h.arena, &show, &h.traffic, NULL, &whole, &error), GRADIN_OK);
+    cr_assert_eq(choose_listen(h.arena, &show, &h.traffic, NULL, NULL, &whole, &error), GRADIN_OK);
     cr_expect(whole.noise.gaps.n_gap == 0 && whole.noise.gaps_db == 0.0, "the demo states all");
     h.model.open_roof_m2 = 300.0;
-    cr_assert_eq(choose_listen(h.arena, &show, &h.traffic, NULL, &open, &error), GRADIN_OK);
+    cr_assert_eq(choose_listen(h.arena, &show, &h.traffic, NULL, NULL, &open, &error), GRADIN_OK);
     cr_assert_eq(open.noise.gaps.n_gap, 1);
     cr_expect_float_eq(open.noise.gaps_db, open.noise.gaps.gap[0].light_db, 1e-9);
     for (int i = 0; i < FEW_SEATS; i++) {
@@ -226,7 +226,7 @@ Test(choose_quiet, as_the_season_counts) {
     show.limit_dba = h.season.limit_dba;
     gradin_candidate c = {.model = &h.model};
     c.is_held = gradin_arena_alloc(h.arena, (size_t)h.model.seats.n_seat, sizeof *c.is_held);
-    cr_assert_eq(choose_listen(h.arena, &show, &h.traffic, NULL, &c, &error), GRADIN_OK);
+    cr_assert_eq(choose_listen(h.arena, &show, &h.traffic, NULL, NULL, &c, &error), GRADIN_OK);
     cr_expect_eq(c.noise.n_performance, h.season.n_day);
     for (int i = 0; i < h.model.seats.n_seat; i++) {
         cr_assert_float_eq(c.noise.over[i], h.season.over_show[i], 1e-9, "seat %d", i);
