@@ -123,6 +123,19 @@ class Labels(unittest.TestCase):
                 for x, y in ((0.5 * (side[0] + side[2]), 0.5 * (side[1] + side[3])) for side in sides))]
             self.assertGreaterEqual(len(within), n_number, sheet)
 
+    def test_names_on_hatching(self):
+        """Heights and names on lifts over their load limit stand on a broad white ground; elsewhere none does."""
+        limit = "load_limit: {spread_kn_m2: 7.5, total_kn: 54}"
+        for folder, changed in (("kept", limit), ("over", "load_limit: {spread_kn_m2: 0.6, total_kn: 2}")):
+            hall.copy_demo(self.folder, [("hall.yaml", limit, changed)])
+            self.made("fit", "thrust.yaml", "--format", "svg", "--out", folder)
+        grounds = {}
+        for folder in ("kept", "over"):
+            with open(os.path.join(self.folder, folder, "fit.svg"), encoding="utf-8") as file:
+                grounds[folder] = len(re.findall(r"stroke-width:12;[^>]*stroke:rgb\(100%,100%,100%\)", file.read()))
+        self.assertEqual(grounds["kept"], 0)
+        self.assertGreaterEqual(grounds["over"], 12) # the stage lifts that stand at 0.90 m; those at 0 have no height
+
     def test_a_changeover_by_the_clock(self):
         """The chart goes by the time of day and shows the breaks; a cue of rails warns of the edge."""
         hall.copy_demo(self.folder)

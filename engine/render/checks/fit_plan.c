@@ -19,6 +19,7 @@ typedef struct sheet_of_checks {
     const gradin_fit *fit;
     colour *fill;    /* [n_seat] */
     bool *is_marked; /* [n_seat] */
+    bool *is_over;   /* [n_section] over its load limit */
 } sheet_of_checks;
 
 static void draw_title(canvas *page, const gradin_fit *fit) {
@@ -83,11 +84,11 @@ static void fill_seats(const sheet_of_checks *s) {
 }
 
 static void draw_page(canvas *page, const view *v, const sheet_of_checks *s, label_grid *grid) {
-    plan p = {page, v, s->fit->model, grid, 0, GRADIN_SHADES_AS_SET};
+    plan p = {page, v, s->fit->model, grid, 0, GRADIN_SHADES_AS_SET, s->is_over};
     const gradin_seats *seats = &p.model->seats;
     draw_title(page, s->fit);
     plan_draw_ground(&p);
-    marks_draw_ground(&p, s->fit);
+    marks_draw_ground(&p);
     seats_take(grid, v, seats, 0);
     seats_draw_others(page, v, seats, 0);
     seats_draw_plain(page, v, seats, 0, s->fill, s->is_marked);
@@ -125,11 +126,13 @@ static gradin_status render(gradin_arena *arena, gradin_arena *scratch, const gr
     canvas page;
     s.fill = gradin_arena_alloc(scratch, n, sizeof *s.fill);
     s.is_marked = gradin_arena_alloc(scratch, n, sizeof *s.is_marked);
-    if (!s.fill || !s.is_marked)
+    s.is_over = gradin_arena_alloc(scratch, (size_t)fit->model->n_section + 1, sizeof *s.is_over);
+    if (!s.fill || !s.is_marked || !s.is_over)
         return gradin_error_add(error, GRADIN_NO_MEMORY, NULL, "no memory for a picture");
     gradin_status status = labels_open(&grid, scratch, v, error);
     if (status != GRADIN_OK) return status;
     fill_seats(&s);
+    marks_find_overloads(fit, s.is_over);
     status = canvas_open_as(&page, scratch, format, PAGE_WIDTH, v->page_height, v->zoom, error);
     if (status == GRADIN_OK) {
         draw_page(&page, v, &s, &grid);

@@ -78,15 +78,19 @@ void marks_overload_path(canvas *page) {
     canvas_stroke(page, load_ink, 2.6);
 }
 
-/* Lift sections over their limit; what has another name stands in the list beside the plan. */
-void marks_draw_ground(const plan *p, const gradin_fit *fit) {
-    for (int i = 0; i < p->model->n_section; i++)
-        for (int k = 0; k < fit->n_overload; k++) {
-            if (strcmp(p->model->section[i].name, fit->overload[k].where) != 0) continue;
-            plan_path(p, (gradin_polygon){p->model->section[i].corner_m, 4});
-            marks_overload_path(p->page);
-            break;
-        }
+void marks_find_overloads(const gradin_fit *fit, bool *is_over) {
+    const gradin_model *m = fit->model;
+    for (int i = 0; i < m->n_section; i++)
+        for (int k = 0; k < fit->n_overload; k++)
+            is_over[i] |= strcmp(m->section[i].name, fit->overload[k].where) == 0;
+}
+
+void marks_draw_ground(const plan *p) {
+    for (int i = 0; i < p->model->n_section; i++) {
+        if (!p->is_hatched[i]) continue;
+        plan_path(p, (gradin_polygon){p->model->section[i].corner_m, 4});
+        marks_overload_path(p->page);
+    }
 }
 
 static gradin_vec2 point_of(const plan *p, gradin_vec2 at_m) {

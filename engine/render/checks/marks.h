@@ -14,8 +14,11 @@ void marks_narrow(canvas *page, gradin_vec2 at);
 void marks_exit(canvas *page, gradin_vec2 at, gradin_vec2 out, bool is_free);
 void marks_overload_path(canvas *page);
 
+/* Lift sections over their limit, false before; what has another name stands in the list beside the
+ * plan. */
+void marks_find_overloads(const gradin_fit *fit, bool *is_over); /* [n_section] */
+void marks_draw_ground(const plan *p); /* the plan's hatched sections: below the seats */
 /* Everything over the seats. */
-void marks_draw_ground(const plan *p, const gradin_fit *fit); /* overloads: below the seats */
 void marks_draw(const plan *p, const gradin_fit *fit);
 
 /* key.c: what the marks mean, and what was found. */

@@ -59,7 +59,7 @@ static void draw_above(const plan *p, const quantity *q) {
 }
 
 static plan plan_on(easel *e, canvas *page, const quantity *q) {
-    return (plan){page, &e->v, q->model, &e->grid, e->sheet, q->shades};
+    return (plan){page, &e->v, q->model, &e->grid, e->sheet, q->shades, NULL};
 }
 
 static bool is_shown(const easel *e, const view *v, const quantity *q, int sheet) {

@@ -112,7 +112,7 @@ double board_draw_plans(board *s, const board_plan *what, gradin_box2 box) {
             s->failed = true;
             return 0.0;
         }
-        const plan p = {s->page, &v, model, &grid, i, what->q->shades};
+        const plan p = {s->page, &v, model, &grid, i, what->q->shades, NULL};
         draw_panel(&p, what);
         if (n > 1) name_level(s, model, i, panel);
         scale = v.unit_per_m;

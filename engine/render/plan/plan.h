@@ -13,6 +13,7 @@ typedef struct plan {
     label_grid *grid;
     int sheet;
     gradin_shade_state shades;
+    const bool *is_hatched; /* [n_section] names stand on a white ground there; NULL: nowhere */
 } plan;
 
 static inline bool plan_on_sheet(int thing_sheet, int sheet) {

@@ -5,18 +5,29 @@
 #include <stdio.h>
 #include <string.h>
 
-#define INSET 4.0       /* page units to the border of what is named */
-#define DOOR_REACH 44.0 /* page units around a door's middle in which its name may stand */
+#define INSET 4.0             /* page units to the border of what is named */
+#define HALO_ON_HATCHING 12.0 /* page units: letters are lost between slanted lines */
+#define DOOR_REACH 44.0       /* page units around a door's middle in which its name may stand */
 
 static gradin_vec2 middle_of(gradin_box2 box) {
     return (gradin_vec2){0.5 * (box.x_min_m + box.x_max_m), 0.5 * (box.y_min_m + box.y_max_m)};
+}
+
+static bool is_on_hatching(const plan *p, gradin_box2 box) {
+    for (int i = 0; p->is_hatched && i < p->model->n_section; i++) {
+        gradin_box2 s = plan_box(p, (gradin_polygon){p->model->section[i].corner_m, 4});
+        if (p->is_hatched[i] && s.x_min_m < box.x_max_m && box.x_min_m < s.x_max_m &&
+            s.y_min_m < box.y_max_m && box.y_min_m < s.y_max_m)
+            return true;
+    }
+    return false;
 }
 
 bool plan_name_box(const plan *p, gradin_box2 box, text_style style, const char *text) {
     gradin_vec2 middle = middle_of(box);
     box = (gradin_box2){box.x_min_m + INSET, box.y_min_m + INSET, box.x_max_m - INSET,
                         box.y_max_m - INSET};
-    style.halo = 3.0;
+    style.halo = is_on_hatching(p, box) ? HALO_ON_HATCHING : 3.0;
     style.halo_ink = COLOUR_WHITE;
     return labels_put(p->grid, p->page, style, box, middle, true, text);
 }
@@ -28,7 +39,14 @@ void plan_name_area(const plan *p, gradin_polygon polygon, text_style style, con
         if (plan_name_box(p, box, style, text)) return;
 }
 
-static void name_section(const plan *p, const gradin_section *section) {
+static text_style section_style(const plan *p, int section) {
+    if (!p->is_hatched || !p->is_hatched[section])
+        return (text_style){.size = 12.0, .ink = {0.46, 0.46, 0.49}};
+    return (text_style){.size = 14.0, .is_bold = true, .ink = COLOUR_INK};
+}
+
+static void name_section(const plan *p, int index) {
+    const gradin_section *section = &p->model->section[index];
     const gradin_setting *set = &section->machine->setting;
     char text[64], low[24], high[24];
     double top_m = set->position + (set->n_step - 1) * set->riser_m;
@@ -39,8 +57,8 @@ static void name_section(const plan *p, const gradin_section *section) {
         snprintf(text, sizeof text, "%s", low);
     else
         snprintf(text, sizeof text, "%s\xE2\x80\x93%s", low, high);
-    text_style style = {.size = 12.0, .ink = {0.46, 0.46, 0.49}};
-    plan_name_box(p, plan_box(p, (gradin_polygon){section->corner_m, 4}), style, text);
+    plan_name_box(p, plan_box(p, (gradin_polygon){section->corner_m, 4}), section_style(p, index),
+                  text);
 }
 
 static void name_door(const plan *p, const gradin_element *element) {
@@ -91,5 +109,5 @@ void plan_draw_names(const plan *p) {
     for (int i = 0; i < model->n_floor; i++) name_floor(p, i);
     for (int i = 0; i < model->n_element; i++)
         if (model->element[i].kind == GRADIN_ELEMENT_DOOR) name_door(p, &model->element[i]);
-    for (int i = 0; i < model->n_section; i++) name_section(p, &model->section[i]);
+    for (int i = 0; i < model->n_section; i++) name_section(p, i);
 }

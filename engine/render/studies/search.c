@@ -180,7 +180,8 @@ static void draw_texts(search *s) {
                                    "tell; cross: not kept; tick at "
                                    "the foot: cannot stand. Solid line: the best so far; dashed: "
                                    "the files as they are written. "
-                                   "A circle is about the best.");
+                                   "A circle is about the best. Values are in "
+                                   "the units of the varied files.");
     style.ink = COLOUR_QUIET;
     canvas_text_wrapped(s->page, style, page_margin, y, width,
                         "A search approves nothing: rails, egress, loads and moving machinery are "
