@@ -27,14 +27,16 @@ step_o3() {
   build o3 "all" -DCMAKE_C_COMPILER=gcc -DCMAKE_BUILD_TYPE=Release -DCMAKE_C_FLAGS_RELEASE="-O3 -DNDEBUG"
 }
 
-# The suites that each change runs without sanitizers only, for they take minutes with them.
+# What each change runs without sanitizers only, for it takes long with them.
 step_sanitized() {
-  build sanitize "unit_studies unit_render" -DCMAKE_C_COMPILER=gcc -DCMAKE_BUILD_TYPE=Debug \
+  build sanitize "unit_studies unit_render gradin" -DCMAKE_C_COMPILER=gcc -DCMAKE_BUILD_TYPE=Debug \
     -DCMAKE_C_FLAGS_DEBUG=-g1 -DGRADIN_SANITIZE=ON || return 1
   export LSAN_OPTIONS=suppressions=$top/tests/leaks.supp:print_suppressions=0
   export ASAN_OPTIONS=log_path=$work/report.asan UBSAN_OPTIONS=log_path=$work/report.ubsan:print_stacktrace=1
   rm -f "$work"/report.*
   "$work/sanitize/tests/unit_studies" && "$work/sanitize/tests/unit_render" || return 1
+  ctest --test-dir "$work/sanitize" -R '^cli_(edges|doubts|guards|levels|seat_list|spectrum|seat_columns|rows)$' \
+    -j "$jobs" --timeout 3600 || return 1
   ! cat "$work"/report.* 2>/dev/null
 }
 

@@ -73,6 +73,8 @@ def draw_scenery(draw, folder):
         if draw.random() < 0.4:
             edit(name, lambda t: t.replace("focus:\n", "  doors: [{name: dock, open: 1}]\nfocus:\n", 1))
 
+SHORT = ("--nodes", "1000") # the rules hold for the plans of every search
+
 
 class Random(hall.HallTest):
     def test_small_venues(self):
@@ -80,7 +82,7 @@ class Random(hall.HallTest):
         for number in range(N_RANDOM):
             draw_scenery(draw, self.folder)
             for one, two in (("flat", "raised"), ("raised", "flat")):
-                rows = plan_rows(self.folder, one, two)
+                rows = plan_rows(self.folder, one, two, *SHORT)
                 n += sum(r["lane"] == "scenery" for r in rows)
                 self.assertEqual(complaints(self.folder, one, two, rows, "venue"), [], f"{number}: {one} to {two}")
         self.assertGreater(n, 2 * N_RANDOM)
@@ -111,7 +113,7 @@ class Two(hall.HallTest):
                 out.write("scenery:\n" + text if text else "")
         found = []
         for one, two in (("flat", "raised"), ("raised", "flat")):
-            rows = plan_rows(self.folder, one, two)
+            rows = plan_rows(self.folder, one, two, *SHORT)
             self.assertEqual(complaints(self.folder, one, two, rows, "venue"), [], f"{one} to {two}")
             found.append([(r["kind"], r["name"]) for r in rows if r["lane"] == "scenery"])
         return found
@@ -212,11 +214,11 @@ class Demo(hall.HallTest):
         each of a good plan."""
         with_scenery(self.folder, "thrust", DEMO)
         for one, two in (("thrust", "flat_floor"), ("flat_floor", "thrust"), ("thrust", "round")):
-            rows = plan_rows(self.folder, one, two)
+            rows = plan_rows(self.folder, one, two, *SHORT)
             self.assertEqual(complaints(self.folder, one, two, rows), [], f"{one} to {two}")
             doors = [r for r in rows if r["name"] == "pavement doors"]
             self.assertEqual([r["task"][-6:] for r in doors], ["% open"] * 2)
-        rows = plan_rows(self.folder, "thrust", "flat_floor")
+        rows = plan_rows(self.folder, "thrust", "flat_floor", *SHORT)
         at = {r["name"]: k for k, r in enumerate(rows) if r["lane"] == "scenery"}
         walls, furniture = at["parlour walls"], at["furniture"]
 
@@ -298,14 +300,14 @@ class Demo(hall.HallTest):
                 with_scenery(self.folder, name, tree.format(height=height))
                 self.assertEqual(hall.run("check", f"{name}.yaml", cwd=self.folder)[0], 0)
             if is_good:
-                rows = plan_rows(self.folder, "thrust", "flat_floor")
+                rows = plan_rows(self.folder, "thrust", "flat_floor", *SHORT)
                 self.assertEqual(complaints(self.folder, "thrust", "flat_floor", rows), [])
             else:
                 self.refused("meets tree in every order of moves", "changeover", "thrust.yaml", "flat_floor.yaml")
 
     def test_the_text_says_what_goes_where(self):
         with_scenery(self.folder, "thrust", DEMO)
-        code, text, err = hall.run("changeover", "flat_floor.yaml", "thrust.yaml", cwd=self.folder)
+        code, text, err = hall.run("changeover", "flat_floor.yaml", "thrust.yaml", *SHORT, cwd=self.folder)
         self.assertEqual(code, 0, err)
         self.assertIn("scenery 0 pieces out, 22 in, 0 stay", hall.flat(text))
         self.assertIn("bring in 8 pieces, through pavement doors", hall.flat(text))
