@@ -41,6 +41,8 @@ class Demo(hall.HallTest):
                     budget = [] if k == (i + 1) % n else ["--nodes", "2000"]
                     rows = plan_rows(self.folder, one, two, *budget)
                     self.assertEqual(complaints(self.folder, one, two, rows), [], f"{one} to {two}")
+                    for row in rows: # what starts later waited for something, and says for what
+                        self.assertEqual(row["starts"] == "at once", row["start_s"] == "0", (one, two, row))
 
 
 def stretches(rows, trip_s):

@@ -89,21 +89,40 @@ void changeover_set_cause(changeover *c, int i, int k) {
     m->rule = m->cause == GRADIN_STARTS_LIMITED ? NULL : c->rule[i * c->n_move + k];
 }
 
-/* The move whose end this one waited for: one that must come before it, one that may not run beside
- * it, or one that held what both share. */
+/* Of the moves that end at a time the one that a move waited for: one that must come before it, one
+ * that may not run beside it, or one that held what both share. */
+static void find_holder(changeover *c, int k, int end_s) {
+    gradin_move *m = &c->move[k];
+    for (int i = 0; i < c->n_move; i++) {
+        if (i == k || end_of(&c->move[i]) != end_s) continue;
+        if (m->waits_for < 0 || cause_of(c, i, k) < m->cause) changeover_set_cause(c, i, k);
+    }
+}
+
+static int latest_end_s(const changeover *c, int k) {
+    int latest_s = -1;
+    for (int i = 0; i < c->n_move; i++) {
+        int end_s = end_of(&c->move[i]);
+        if (i != k && end_s <= c->move[k].start_s && end_s > latest_s) latest_s = end_s;
+    }
+    return latest_s;
+}
+
+/* What it waited for ended at its start. A plan may leave a pause before a move, to send trips of
+ * the store lift one after the other: then the last end before it counts. */
 static void find_cause(changeover *c, int k) {
     gradin_move *m = &c->move[k];
     m->waits_for = -1;
     m->cause = GRADIN_STARTS_FREE;
     m->rule = NULL;
     if (m->start_s == 0) return;
-    for (int i = 0; i < c->n_move; i++) {
-        if (i == k || end_of(&c->move[i]) != m->start_s) continue;
-        if (m->waits_for < 0 || cause_of(c, i, k) < m->cause) changeover_set_cause(c, i, k);
-    }
+    find_holder(c, k, m->start_s);
     if (m->waits_for >= 0) return;
     m->waits_for = find_trip_holder(c, k);
-    if (m->waits_for >= 0) m->cause = GRADIN_STARTS_LIMITED;
+    if (m->waits_for >= 0)
+        m->cause = GRADIN_STARTS_LIMITED;
+    else
+        find_holder(c, k, latest_end_s(c, k));
 }
 
 void changeover_find_causes(changeover *c) {
