@@ -84,6 +84,10 @@ step_coverage() {
 step_projects() {
   release && GRADIN_COSTLY=1 "$work/release/tests/unit_studies" --filter 'projects/*'
 }
+# The tool that changes the code to see whether its tests notice, on a small project.
+step_mutations() {
+  GRADIN_COSTLY=1 "$python" "$top/tests/dev/test_mutate.py"
+}
 
 step_memory() {
   release && "$python" "$top/tests/faults/test_memory.py" "$work/release/gradin" \
@@ -100,7 +104,7 @@ step_fuzz() {
   bash "$top/tests/fuzz/run.sh" "${GRADIN_FUZZ_MINUTES:-120}"
 }
 
-[ $# -gt 0 ] || set -- o3 sanitized races valgrind tidy cppcheck coverage projects memory io kills fuzz
+[ $# -gt 0 ] || set -- o3 sanitized races valgrind tidy cppcheck coverage projects mutations memory io kills fuzz
 for name in "$@"; do
   if ("step_$name") >"$work/$name.log" 2>&1; then
     echo "$name: ok ($SECONDS s): $(tail -n 1 "$work/$name.log")"

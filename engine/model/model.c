@@ -68,8 +68,6 @@ static void lay_on_surface(builder *b, gradin_focus *focus) {
             focus->z_m, gradin_floor_region_z_m(&b->v->floor[region], focus->polygon.corner_m[i]));
 }
 
-static const double least_raised_m = 0.05;
-
 /* Solids on which somebody may stand, those no higher than the focus. */
 static double highest_below_m(const gradin_solid *solid, int n, gradin_vec2 at_m, double most_m) {
     double top_m = -INFINITY;
@@ -91,10 +89,10 @@ static double over_floor_m(const builder *b, const gradin_focus *f) {
 
 /* Faces over a floor that is an area itself leave nothing out. */
 static bool is_raised(const gradin_focus *focus, int n, const gradin_focus *f) {
-    if (f->kind != GRADIN_FOCUS_FLOOR || !(f->over_floor_m > least_raised_m)) return false;
+    if (f->kind != GRADIN_FOCUS_FLOOR || !(f->over_floor_m > GRADIN_FOCUS_OVER_M)) return false;
     gradin_vec2 middle_m = gradin_polygon_centroid_m(f->polygon);
     for (int i = 0; i < n; i++)
-        if (focus[i].kind == GRADIN_FOCUS_FLOOR && focus[i].over_floor_m <= least_raised_m &&
+        if (focus[i].kind == GRADIN_FOCUS_FLOOR && focus[i].over_floor_m <= GRADIN_FOCUS_OVER_M &&
             gradin_polygon_contains(focus[i].polygon, middle_m))
             return false;
     return true;

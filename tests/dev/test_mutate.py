@@ -147,6 +147,7 @@ PROJECT = {
 }
 
 
+@unittest.skipUnless(os.environ.get("GRADIN_COSTLY"), "builds a project many times: weekly")
 class Run(unittest.TestCase):
     def setUp(self):
         self.folder = tempfile.TemporaryDirectory()

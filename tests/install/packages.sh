@@ -11,7 +11,7 @@ fail() {
   exit 1
 }
 
-(cd "$build" && "$cpack" -G DEB -B "$work/made") >"$work/log" 2>&1 || { cat "$work/log"; fail cpack; }
+(cd "$build" && "$cpack" -G DEB -D CPACK_DEBIAN_COMPRESSION_TYPE=gzip -B "$work/made") >"$work/log" 2>&1 || { cat "$work/log"; fail cpack; }
 for name in gradin libgradin0.1 libgradin-dev; do
   package=$(ls "$work/made/${name}_"*.deb) || fail "no package $name"
   dpkg-deb --field "$package" Package Depends | tee -a "$work/fields"
@@ -27,7 +27,7 @@ done
 doc=$work/root/usr/share/doc/gradin
 command=$work/root/usr/bin/gradin
 "$command" check "$doc/demo/thrust.yaml" || fail "the demo in the package"
-"$command" draft "$doc/demo/wishes/round.yaml" --out - >/dev/null || fail "the wishes in the package"
+"$command" draft "$doc/demo/wishes/end_stage.yaml" --out - >/dev/null || fail "the wishes in the package"
 [ "$(head -n 1 "$doc/copyright")" = "MIT License" ] || fail "no licence"
 version=$("$command" version | cut -d' ' -f2)
 [ "$(sed -n 's/^## \([0-9.]*\) .*/\1/p' "$doc/reference/changelog.md" | head -n 1)" = "$version" ] ||

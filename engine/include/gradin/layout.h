@@ -160,6 +160,8 @@ typedef enum gradin_focus_kind {
 GRADIN_API const char *
 gradin_focus_kind_name(gradin_focus_kind kind); /* "floor", "upright", "point" */
 
+#define GRADIN_FOCUS_OVER_M 0.05
+
 /* Required: name, weight, and a floor's polygon; an upright's line_m, bottom_m and top_m; a point's
  * point_m and z_m. Zero does for the rest. */
 typedef struct gradin_focus {
@@ -169,7 +171,8 @@ typedef struct gradin_focus {
     double z_m; /* height above the plan origin: of a floor at its lowest corner (NAN: on the
                    surface below it), of a point */
     double slope, uphill_deg; /* floor: its rise per metre towards that bearing */
-    double over_floor_m;      /* floor: its middle above all that is stated below it; the model's */
+    double over_floor_m;      /* floor: its middle above all that is stated below it; the model's.
+                                 Up to GRADIN_FOCUS_OVER_M it lies on that */
     bool is_raised; /* floor: so far that what stands lower is not asked for; the model's */
     const gradin_vec2 *line_m; /* [n_line] upright */
     int n_line;

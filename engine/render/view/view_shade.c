@@ -13,7 +13,7 @@ static const colour base[GRADIN_N_VIEW_THING] = {
     [GRADIN_VIEW_POINT] = {0.95, 0.75, 0.15},   [GRADIN_VIEW_STRUCTURE] = {0.70, 0.70, 0.73},
     [GRADIN_VIEW_ARCH] = {0.47, 0.48, 0.55}};
 static const colour haze = {0.88, 0.90, 0.92};
-static const colour upright = {0.99, 0.93, 0.66};
+static const colour sheer = {0.99, 0.93, 0.66};
 static const colour hatch_light = {1.0, 1.0, 1.0}, hatch_dark = {0.45, 0.0, 0.32};
 static const double haze_m = 70.0;  /* distance at which most of the colour is gone */
 static const double line_m = 0.025; /* width of the lines of the squares */
@@ -94,6 +94,6 @@ colour view_shade(const gradin_view *v, const gradin_view_sample *s, double x, d
         c = mix(c, (colour){0.45, 0.36, 0.22}, 0.6 * squares(v, s, x, y));
     c = mix(c, haze,
             s->thing == GRADIN_VIEW_FOCUS ? 0.0 : 1.0 - exp(-(double)s->distance_m / haze_m));
-    if (s->is_upright) c = mix(c, upright, 0.45);
+    if (s->is_sheer) c = mix(c, sheer, 0.45);
     return s->is_hidden ? hatched(v, c, x, y) : c;
 }

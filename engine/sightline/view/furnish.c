@@ -150,12 +150,18 @@ static bool add_figures(view_room *room, const gradin_view *view, int area) {
         if (k > 0 && out_m < 1.0) continue;
         gradin_vec2 at = {origin.x + unit.x * out_m, origin.y + unit.y * out_m};
         gradin_vec3 foot = {at.x, at.y, gradin_focus_z_m(focus, at)};
+        if (view_hangs(focus)) foot.z -= focus->over_floor_m;
         double bearing_deg = gradin_bearing_deg(view->eye_m.x - at.x, view->eye_m.y - at.y);
         if (gradin_polygon_contains(focus->polygon, at) &&
             !add_figure(room, foot, bearing_deg, 5 * area + k))
             return false;
     }
     return true;
+}
+
+/* Nobody stands in the air: over a floor that is an area, too, figures stand on that. */
+static bool is_trodden(const gradin_focus *f) {
+    return f->kind == GRADIN_FOCUS_FLOOR && (!view_hangs(f) || f->is_raised);
 }
 
 /* A ball of 0.1 m for a point that is looked at. */
@@ -172,8 +178,7 @@ bool view_furnish(view_room *room, const gradin_view *view) {
     for (int i = 0; i < m->seats.n_seat; i++)
         if (!add_body(room, i)) return false;
     for (int a = 0; a < m->n_focus; a++)
-        if (!add_point(room, a) ||
-            (m->focus[a].kind == GRADIN_FOCUS_FLOOR && !add_figures(room, view, a)))
+        if (!add_point(room, a) || (is_trodden(&m->focus[a]) && !add_figures(room, view, a)))
             return false;
     return true;
 }

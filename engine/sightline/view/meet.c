@@ -16,11 +16,13 @@ static gradin_vec3 upright_of(const gradin_focus *f) {
     return (gradin_vec3){-f->slope * uphill.x, -f->slope * uphill.y, 1.0};
 }
 
-static crossing cross_floor(const gradin_focus *f, gradin_vec3 eye, gradin_vec3 way) {
+/* Of the floor, or of what lies so far below it. */
+static crossing cross_floor(const gradin_focus *f, double below_m, gradin_vec3 eye,
+                            gradin_vec3 way) {
     const crossing none = {INFINITY, 1.0};
     gradin_vec2 origin = f->polygon.corner_m[0];
     gradin_vec3 normal = upright_of(f);
-    gradin_vec3 on = {origin.x, origin.y, gradin_focus_z_m(f, origin)};
+    gradin_vec3 on = {origin.x, origin.y, gradin_focus_z_m(f, origin) - below_m};
     double down = gradin_dot(normal, way);
     double t = gradin_dot(normal, gradin_sub(on, eye)) / down;
     if (!(t > 0.0) || !isfinite(t)) return none;
@@ -47,7 +49,7 @@ static crossing cross_upright(const gradin_focus *f, gradin_vec3 eye, gradin_vec
 }
 
 static crossing cross_area(const gradin_focus *f, gradin_vec3 eye, gradin_vec3 way) {
-    if (f->kind == GRADIN_FOCUS_FLOOR) return cross_floor(f, eye, way);
+    if (f->kind == GRADIN_FOCUS_FLOOR) return cross_floor(f, 0.0, eye, way);
     if (f->kind == GRADIN_FOCUS_UPRIGHT) return cross_upright(f, eye, way);
     return (crossing){INFINITY, 1.0};
 }
@@ -130,8 +132,20 @@ static void meet_floor(const ray *r, int area, double at_m, gradin_view_sample *
                               .what = area,
                               .thing = GRADIN_VIEW_FOCUS,
                               .is_hidden = s->is_hidden,
-                              .is_upright = s->is_upright};
+                              .is_sheer = s->is_sheer};
     set_normal(s, n);
+}
+
+/* The squares of a floor in the air lie on what is below it, where nothing stands before that. */
+static void meet_below(const ray *r, int area, gradin_view_sample *s) {
+    const gradin_focus *f = &r->room->model->focus[area];
+    crossing c = cross_floor(f, f->over_floor_m, r->view->eye_m, r->way);
+    if (isfinite(c.at_m) && !((double)s->distance_m < c.at_m * (1.0 - 1e-3)))
+        meet_floor(r, area, c.at_m, s);
+}
+
+static bool is_sheer(const gradin_focus *f) {
+    return f->kind == GRADIN_FOCUS_UPRIGHT || view_hangs(f);
 }
 
 gradin_view_sample view_meet(const view_room *room, const gradin_view *view, gradin_beam *beam,
@@ -142,14 +156,17 @@ gradin_view_sample view_meet(const view_room *room, const gradin_view *view, gra
     for (int a = 0; a < room->model->n_focus; a++) {
         const gradin_focus *f = &room->model->focus[a];
         crossing c = cross_area(f, view->eye_m, way);
+        if (view_hangs(f) && f->is_raised) meet_below(&r, a, &s);
         if (!isfinite(c.at_m)) continue;
         bool hidden = is_hidden(&r, c.at_m);
         double covers_m2 = c.at_m * c.at_m * solid_sr / c.cosine;
         if (tally && hidden) tally->hidden_m2[a] += covers_m2;
         if (tally && !hidden) tally->seen_m2[a] += covers_m2;
         if (hidden) s.is_hidden = true;
-        if (!hidden && f->kind == GRADIN_FOCUS_FLOOR) meet_floor(&r, a, c.at_m, &s);
-        if (!hidden && f->kind == GRADIN_FOCUS_UPRIGHT) s.is_upright = true;
+        if (!hidden && is_sheer(f))
+            s.is_sheer |= c.at_m < (double)s.distance_m;
+        else if (!hidden)
+            meet_floor(&r, a, c.at_m, &s);
     }
     return s;
 }

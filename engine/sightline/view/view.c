@@ -107,7 +107,7 @@ static bool differ(const gradin_view_sample *a, const gradin_view_sample *b) {
     double cosine = (double)a->normal[0] * b->normal[0] + (double)a->normal[1] * b->normal[1] +
                     (double)a->normal[2] * b->normal[2];
     return a->thing != b->thing || a->what != b->what || a->is_hidden != b->is_hidden ||
-           a->is_upright != b->is_upright || cosine < 0.8;
+           a->is_sheer != b->is_sheer || cosine < 0.8;
 }
 
 static void find_fine(const view_job *job) {

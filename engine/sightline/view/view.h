@@ -24,6 +24,11 @@ typedef struct view_room {
     double far_m; /* beyond all that can be met */
 } view_room;
 
+/* A floor of the focus in the air, such as faces: it is looked through. */
+static inline bool view_hangs(const gradin_focus *f) {
+    return f->kind == GRADIN_FOCUS_FLOOR && f->over_floor_m > GRADIN_FOCUS_OVER_M;
+}
+
 /* room.c: false when out of memory. */
 bool view_room_build(gradin_arena *arena, const gradin_model *model, const sight_focus *focus,
                      const gradin_view *view, view_room *room);

@@ -225,10 +225,8 @@ static void put_focus(table_text *out, const sides *s) {
                        "what both name is compared.");
 }
 
-static const double least_over_m = 0.05; /* less is on the floor, or as high */
-
 static void put_over(table_text *out, const gradin_model *m, const gradin_focus *f) {
-    if (f->over_floor_m < least_over_m) {
+    if (f->over_floor_m < GRADIN_FOCUS_OVER_M) {
         table_put(out, "on the floor");
         return;
     }
@@ -244,7 +242,7 @@ static void put_raised(table_text *out, const sides *s) {
             const gradin_focus *a = &m[0]->focus[i], *b = &m[1]->focus[k];
             if (a->kind != GRADIN_FOCUS_FLOOR || b->kind != a->kind ||
                 strcmp(a->name, b->name) != 0 ||
-                fabs(a->over_floor_m - b->over_floor_m) < least_over_m)
+                fabs(a->over_floor_m - b->over_floor_m) < GRADIN_FOCUS_OVER_M)
                 continue;
             table_print(out, " The focus area %s lies ", a->name);
             put_over(out, m[0], a);

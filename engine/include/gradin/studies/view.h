@@ -47,9 +47,9 @@ typedef struct gradin_view_sample {
     float distance_m; /* INFINITY for NOTHING */
     float normal[3];  /* unit, towards the eye */
     int32_t what;
-    uint8_t thing;   /* gradin_view_thing */
-    bool is_hidden;  /* the ray goes to a point of the focus that this hides */
-    bool is_upright; /* an upright of the focus is seen on the way */
+    uint8_t thing;  /* gradin_view_thing */
+    bool is_hidden; /* the ray goes to a point of the focus that this hides */
+    bool is_sheer;  /* an area of the focus that hangs in the air is seen on the way */
 } gradin_view_sample;
 
 typedef struct gradin_view_options {

@@ -110,6 +110,49 @@ Test(view, every_pixel_of_the_focus_is_what_brute_force_says) {
     cr_assert_gt(counted[1], 50);
 }
 
+/* Highest point of what is drawn as one thing, and how many pixels show it. */
+static double highest_m(gradin_view_thing thing, int *n) {
+    double high_m = -INFINITY;
+    *n = 0;
+    for (int i = 0; i < view.width_px * view.height_px; i++) {
+        const gradin_view_sample *s = &view.sample[i];
+        if (s->thing != thing) continue;
+        gradin_vec3 way = gradin_view_way(&view, i % view.width_px + 0.5, i / view.width_px + 0.5);
+        high_m = fmax(high_m, view.eye_m.z + way.z * (double)s->distance_m);
+        ++*n;
+    }
+    return high_m;
+}
+
+static int seat_of(const char *id) {
+    for (int i = 0; i < model.seats.n_seat; i++)
+        if (strcmp(model.seats.id[i], id) == 0) return i;
+    cr_assert_fail("no seat %s", id);
+    return 0;
+}
+
+/* Faces 1.6 m over the stage are no ceiling and nobody stands on them; a plane 0.9 m over the floor
+ * leaves people and squares on the floor. */
+Test(view, an_area_in_the_air_is_looked_through) {
+    static const struct {
+        const char *layout, *seat;
+        double floor_m;
+    } look_at[2] = {{"flat_floor.yaml", "Chairs-1-2", 0.9}, {"traverse.yaml", "North-4-20", 0.0}};
+    for (int k = 0; k < 2; k++) {
+        int n;
+        read_model(look_at[k].layout);
+        look(seat_of(look_at[k].seat), (gradin_view_options){.width_px = 500, .height_px = 400});
+        cr_assert_float_eq(highest_m(GRADIN_VIEW_FOCUS, &n), look_at[k].floor_m, 1e-3);
+        cr_assert_gt(n, 1000, "%d pixels of squares", n);
+        double high_m = highest_m(GRADIN_VIEW_FIGURE, &n);
+        cr_assert_leq(high_m, look_at[k].floor_m + GRADIN_VIEW_FIGURE_M + 1e-3);
+        cr_assert_gt(high_m, look_at[k].floor_m + 1.5);
+        for (int i = n = 0; i < view.width_px * view.height_px; i++) n += view.sample[i].is_sheer;
+        cr_assert_gt(n, 1000, "%d pixels of the area", n);
+        if (k == 0) gradin_arena_destroy(arena);
+    }
+}
+
 /* Elementary geometry: the rays at the left and right edge are the field of view apart, and the
  * middle looks at the middle of the focus. */
 Test(view, rays_are_as_the_options_say) {
