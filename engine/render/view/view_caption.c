@@ -55,12 +55,22 @@ void view_brief_text(const gradin_view *v, char *text, size_t size) {
                 fabs(v->down_deg), v->down_deg >= 0.0 ? "down" : "up", outside);
 }
 
+static bool has_veil(const gradin_model *m) {
+    for (int a = 0; a < m->n_focus; a++)
+        if (m->focus[a].kind == GRADIN_FOCUS_UPRIGHT ||
+            (m->focus[a].kind == GRADIN_FOCUS_FLOOR &&
+             m->focus[a].over_floor_m > GRADIN_FOCUS_OVER_M))
+            return true;
+    return false;
+}
+
 void view_size_text(const gradin_view *v, char *text, size_t size) {
     char figure[LENGTH_CHARS], square[LENGTH_CHARS];
     length_unit unit = length_unit_of(v->model->units);
-    plain_print(text, size, "figures of %.30s and squares of %.30s show the size",
+    plain_print(text, size, "figures of %.30s and squares of %.30s show the size%s",
                 length_text(figure, GRADIN_VIEW_FIGURE_M, unit),
-                length_text(square, GRADIN_VIEW_SQUARE_M, unit));
+                length_text(square, GRADIN_VIEW_SQUARE_M, unit),
+                has_veil(v->model) ? " \xC2\xB7 veil: focus in the air" : "");
 }
 
 void view_outside_text(const gradin_view *v, char *text, size_t size) {

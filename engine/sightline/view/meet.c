@@ -136,11 +136,11 @@ static void meet_floor(const ray *r, int area, double at_m, gradin_view_sample *
     set_normal(s, n);
 }
 
-/* The squares of a floor in the air lie on what is below it, where nothing stands before that. */
+/* The squares of a floor in the air lie on what is below its middle, where that is what is met. */
 static void meet_below(const ray *r, int area, gradin_view_sample *s) {
     const gradin_focus *f = &r->room->model->focus[area];
     crossing c = cross_floor(f, f->over_floor_m, r->view->eye_m, r->way);
-    if (isfinite(c.at_m) && !((double)s->distance_m < c.at_m * (1.0 - 1e-3)))
+    if (isfinite(c.at_m) && fabs((double)s->distance_m - c.at_m) <= 1e-3 * c.at_m)
         meet_floor(r, area, c.at_m, s);
 }
 
